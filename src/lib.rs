@@ -8,6 +8,7 @@ pub mod analysis;
 pub mod ancestry;
 pub mod check;
 pub mod cli;
+pub mod context;
 pub mod diagnostic;
 pub mod evidence;
 pub mod kinship;

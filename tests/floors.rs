@@ -12,7 +12,7 @@ use std::fs;
 use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
-const FLOORS: [&[&str]; 14] = [
+const FLOORS: [&[&str]; 15] = [
     &["text", "picture", "numeric", "statistics", "planning"],
     &["diagnostic"],
     &["record"],
@@ -20,6 +20,7 @@ const FLOORS: [&[&str]; 14] = [
     &["lineage"],
     &["naming", "ancestry", "kinship", "observation"],
     &["evidence"],
+    &["context"],
     &["check"],
     &["analysis"],
     &["recording"],

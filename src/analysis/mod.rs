@@ -4,12 +4,10 @@
 //! set out on a screen, as a table or a picture is decided in `report`.
 
 pub mod bench_sheet;
-pub mod descent;
 pub mod due;
 pub mod evidence;
 pub mod export;
 pub mod find;
-pub mod founding;
 pub mod grade;
 pub mod growth;
 pub mod history;

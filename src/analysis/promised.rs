@@ -1,5 +1,6 @@
 //! What was said of plants when they were sold or given away, and what would be said of them now.
 
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
@@ -59,7 +60,8 @@ pub fn statement(evidence: &Evidence, plant: PlantRow) -> String {
 }
 
 /// Compares what was said with what would be said now.
-pub fn promised(evidence: &Evidence) -> Promised {
+pub fn promised(context: &Context) -> Promised {
+    let evidence = context.evidence();
     let registry = evidence.registry();
     let mut found = Promised::default();
     let plants = registry

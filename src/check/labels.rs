@@ -6,9 +6,9 @@
 use super::context::CheckContext;
 use super::doubts::{doubtful_parents, doubtful_words};
 use super::sides::Sides;
+use crate::context::Context;
 use crate::diagnostic::{Code, Finding};
-use crate::lineage::Lineage;
-use crate::naming::recorded::{Names, TopOf, accepted};
+use crate::naming::recorded::{TopOf, accepted};
 use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read, shares};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
@@ -35,8 +35,8 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     if labels.is_empty() {
         return found;
     }
-    let lineage = Lineage::of(context.registry);
-    let names = Names::of(context.registry, &lineage);
+    let known = Context::of(context.registry, context.today);
+    let names = known.names();
     let mut recorded: BTreeMap<(Option<PlantRow>, Option<CrossRow>), Option<Sides>> =
         BTreeMap::new();
     for label in &labels {

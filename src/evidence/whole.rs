@@ -8,11 +8,12 @@ use super::strength::Strength;
 use super::unit::Unit;
 use crate::naming::recorded::Names;
 use crate::registry::{PlantRow, Registry};
+use std::sync::Arc;
 
 /// How surely descent is known, for any unit.
 pub struct Evidence<'e, 't> {
     pub(super) registry: &'e Registry<'t>,
-    pub(super) names: &'e Names<'e, 't>,
+    pub(super) names: Arc<Names<'e, 't>>,
     controls: AllControls,
     /// For every origin the weakest cross behind it.
     further: Vec<Option<Further>>,
@@ -22,18 +23,18 @@ pub struct Evidence<'e, 't> {
 
 impl<'e, 't> Evidence<'e, 't> {
     /// Works out the evidence of a registry.
-    pub fn of(registry: &'e Registry<'t>, names: &'e Names<'e, 't>) -> Self {
+    pub fn of(registry: &'e Registry<'t>, names: Arc<Names<'e, 't>>) -> Self {
         let controls = AllControls::of(registry);
         let stated = Stated {
             registry,
-            names,
+            names: &names,
             controls: &controls,
         };
         let own = |plant| stated.of(Unit::Plant(plant)).map(|own| own.strength());
         let further = weakest_behind(registry, own);
         let name = |plant: PlantRow| {
             let is_founder = registry.origin_of(plant).is_none();
-            is_founder.then(|| name_link(registry, names, plant).strength)
+            is_founder.then(|| name_link(registry, &names, plant).strength)
         };
         let weakest_name = weakest_behind(registry, name);
         Evidence {
@@ -51,15 +52,15 @@ impl<'e, 't> Evidence<'e, 't> {
     }
 
     /// The names of the registry.
-    pub fn names(&self) -> &'e Names<'e, 't> {
-        self.names
+    pub fn names(&self) -> &Names<'e, 't> {
+        &self.names
     }
 
     /// What is recorded of a unit's own parents; none for a plant whose parents are not recorded.
     pub fn statement(&self, unit: Unit) -> Option<Statement> {
         let stated = Stated {
             registry: self.registry,
-            names: self.names,
+            names: &self.names,
             controls: &self.controls,
         };
         stated.of(unit)
@@ -92,7 +93,7 @@ impl<'e, 't> Evidence<'e, 't> {
             (Unit::Plant(plant), None) => plant,
             (_, None) => return None,
         };
-        Some(name_link(self.registry, self.names, founder))
+        Some(name_link(self.registry, &self.names, founder))
     }
 
     /// The names of all founders behind a unit, the best known first; its own for a founder.
@@ -110,7 +111,7 @@ impl<'e, 't> Evidence<'e, 't> {
             .into_iter();
         let founders = above.filter(|&plant| self.registry.origin_of(plant).is_none());
         let mut links: Vec<NameLink> = founders
-            .map(|plant| name_link(self.registry, self.names, plant))
+            .map(|plant| name_link(self.registry, &self.names, plant))
             .collect();
         links.sort_unstable();
         links

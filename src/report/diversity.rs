@@ -2,18 +2,13 @@
 
 use super::caution::Weight;
 use super::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::descent::Descent;
-use crate::analysis::founding::founding;
 use crate::analysis::kinship::RestsOn;
 use crate::analysis::siblings::alike_siblings;
-use crate::kinship::{
-    Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
-};
-use crate::lineage::{Lineage, Pair, Pedigree, PlantRow};
-use crate::naming::recorded::Names;
+use crate::context::Context;
+use crate::kinship::{effective_ancestors, marginal_ancestors, representation, sole_lines};
+use crate::lineage::{Pair, Pedigree, PlantRow};
 use crate::observation::pieces::pieces_here;
-use crate::record::Day;
-use crate::registry::{OriginRow, Registry};
+use crate::registry::OriginRow;
 use crate::wording::{counted, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -92,18 +87,15 @@ pub struct SoleLine {
 /// # Errors
 /// In words, when the set is empty or the pedigree too entangled.
 pub fn diversity(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
+    context: &Context,
     set: &[PlantRow],
-    (today, filter): (Day, String),
+    filter: String,
 ) -> Result<DiversityReport, String> {
     if set.is_empty() {
         return Err("no plant matches the filter".into());
     }
-    let descent = Descent::of(registry, lineage, names);
-    let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let (registry, lineage) = (context.registry, context.lineage());
+    let kinship = context.kinship().map_err(|error| error.to_string())?;
     let figures = kinship.diversity(set);
     let behind = representation(&lineage.pedigree, set);
     let ancestors = marginal_ancestors(&lineage.pedigree, set, usize::MAX);
@@ -115,7 +107,7 @@ pub fn diversity(
             id: registry.code(plant),
             mean_kinship: figures.of_plants[at],
             loss: figures.loss.get(at).copied(),
-            pieces: pieces_here(registry, plant, today),
+            pieces: pieces_here(registry, plant, context.today),
         })
         .collect();
     // Stable: equal losses stay in the order of the registry.
@@ -147,7 +139,7 @@ pub fn diversity(
                 carried_by: registry.code(plant),
             })
             .collect(),
-        rests_on: RestsOn::of((&lineage.pedigree, &kinship), &assumed, set),
+        rests_on: RestsOn::of((&lineage.pedigree, &kinship), context.founding(), set),
         filter,
     })
 }

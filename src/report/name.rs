@@ -5,6 +5,7 @@ use super::read::{NoteRow, hybrid_name_line};
 use super::sheet::{Report, Sheet};
 use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
 use crate::analysis::hybrid_names::{HybridName, hybrid_names};
+use crate::context::Context;
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{
@@ -77,8 +78,9 @@ pub struct TagText {
 ///
 /// # Errors
 /// In words, when the code names nothing that has a formula, or nothing fits the tag.
-pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameReport, String> {
-    let (registry, names) = (evidence.registry(), evidence.names());
+pub fn name(context: &Context, id: &str, wishes: NameWishes) -> Result<NameReport, String> {
+    let (registry, names) = (context.registry, context.names());
+    let evidence = context.evidence();
     let unit = registry.target(id).and_then(Unit::of);
     let unit =
         unit.ok_or_else(|| format!("`{id}` is neither a plant, a pod nor a cross on record"))?;

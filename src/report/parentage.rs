@@ -4,13 +4,14 @@ use super::caution::{RankedCaution, Weight};
 use super::chart::{ParentageChart, SharesRow};
 use super::pedigree::DrawnShare;
 use super::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::analysis::title::titled;
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Generations, Heterozygosities, Part, share_deviation,
 };
-use crate::evidence::{Evidence, Strength, Unit};
+use crate::context::Context;
+use crate::context::Descent;
+use crate::evidence::{Strength, Unit};
 use crate::lineage::{Donor, Lineage, Pair, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::numeric::{Fraction, nearest};
@@ -141,12 +142,13 @@ fn latin(name: &str) -> Name {
 ///
 /// # Errors
 /// In words, when the line is too long for exact figures or the code names neither plant nor cross.
-pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<ParentageReport, String> {
-    let (registry, names) = (evidence.registry(), evidence.names());
+pub fn shares(context: &Context, id: &str) -> Result<ParentageReport, String> {
+    let (registry, names) = (context.registry, context.names());
+    let (lineage, descent) = (context.lineage(), context.descent());
+    let evidence = context.evidence();
     let unit = registry.target(id).and_then(Unit::of);
     let unit = unit.ok_or_else(|| format!("`{id}` is neither a plant nor a cross"))?;
     let (top, origin) = (unit.top(), unit.origin(registry));
-    let descent = Descent::of(registry, lineage, names);
     let parts = match (top, origin) {
         (_, Some(origin)) => descent.shares_of_origin(origin),
         (TopOf::Plant(plant), None) => descent.shares_of(lineage, plant),
@@ -196,7 +198,7 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
         }
     };
     let possibilities = match origin {
-        Some(origin) => possibilities(evidence, (lineage, &descent), origin)?,
+        Some(origin) => possibilities(context, origin)?,
         None => Vec::new(),
     };
     let reading = names.formula(top, false);
@@ -245,7 +247,7 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
         formula: crate::naming::breeder(&reading, &writing).ok(),
         kind: match name_alone {
             true => "hybrid by its name alone: parents if the name is right, generation unknown".to_owned(),
-            false => kind_words(kind, &descent),
+            false => kind_words(kind, descent),
         },
         evidence: evidence_row(evidence, unit),
         shares_are: match (possibilities.is_empty(), possibilities.iter().all(|of| of.chance.is_some())) {
@@ -273,18 +275,15 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
 }
 
 /// The shares under each possible pair of parents, when there are several.
-fn possibilities(
-    evidence: &Evidence,
-    (lineage, descent): (&Lineage, &Descent),
-    origin: OriginRow,
-) -> Result<Vec<Possibility>, String> {
+fn possibilities(context: &Context, origin: OriginRow) -> Result<Vec<Possibility>, String> {
+    let (lineage, descent) = (context.lineage(), context.descent());
     let of = &lineage.pedigree[origin];
     if of.pairs.len() < 2 {
         return Ok(Vec::new());
     }
     let chances = of.weights().map(|_| of.chances());
     let code = |plant: Option<PlantRow>| {
-        plant.map_or_else(|| "?".to_owned(), |plant| evidence.registry().code(plant))
+        plant.map_or_else(|| "?".to_owned(), |plant| context.registry.code(plant))
     };
     let possible = of.pairs.iter().enumerate().map(|(at, pair)| {
         let parts = descent

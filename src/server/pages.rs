@@ -66,7 +66,7 @@ pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
 pub fn find_page(view: &View, typed: &str, given: &Given) -> String {
     let words: Vec<String> = typed.split_whitespace().map(str::to_owned).collect();
     let album = view.album;
-    let found = (!words.is_empty()).then(|| find(album.registry(), album.evidence.names(), &words));
+    let found = (!words.is_empty()).then(|| find(album.context, &words));
     live::found(album, given.live(), (typed, found.as_ref()))
 }
 
@@ -100,7 +100,7 @@ pub fn sitting_page(view: &View, asked: &SittingAsked, given: &Given) -> String 
 }
 
 fn sheet(view: &View, asked: &SittingAsked) -> Result<SittingPage, Slip> {
-    let (registry, today) = (view.album.registry(), view.album.today);
+    let (registry, today) = (view.album.registry(), view.album.context.today);
     let given = |words: &str| Some(words.trim().to_owned()).filter(|words| !words.is_empty());
     let listed = |words: &str, between: &[char]| -> Vec<String> {
         let words = words.split(between).map(str::trim);

@@ -1,9 +1,7 @@
 //! The thread that holds the registry: reads it anew when a page has changed, and makes pages one at a time.
 
 use crate::check::all;
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::record::{Day, GoalsPage, read_goals, spelt_out};
 use crate::recording::book::held_to_read;
 use crate::registry::{PlantRow, Readers, build};
@@ -21,7 +19,7 @@ pub type Ask = Box<dyn FnOnce(&View) + Send>;
 
 /// The registry as it is.
 pub struct View<'a> {
-    pub album: &'a Album<'a, 'a>,
+    pub album: &'a Album<'a, 'a, 'a>,
     pub folder: &'a Path,
     /// Pages by their path.
     pub pages: &'a HashMap<String, PageId>,
@@ -62,7 +60,7 @@ impl View<'_> {
     pub fn problems(&self) -> &CheckReport {
         self.problems.get_or_init(|| {
             let (registry, mut findings) = build(self.sources);
-            findings.append(all(&registry, self.album.today));
+            findings.append(all(&registry, self.album.context.today));
             check(&registry, &findings)
         })
     }
@@ -89,10 +87,8 @@ fn read_once(
     let sources = Sources::read(folder);
     drop(held);
     let (registry, _) = build(&sources);
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let evidence = Evidence::of(&registry, &names);
-    let album = Album::of(&evidence, &lineage, (day, Readers::Grower));
+    let context = Context::of(&registry, day);
+    let album = Album::of(&context, Readers::Grower);
     let (photos, shots) = photos(&album);
     let album = album.with_shots(shots);
     let pages = album.pages().into_iter();

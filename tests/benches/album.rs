@@ -11,9 +11,7 @@ mod nursery;
 mod rounds;
 
 use nursery::Nursery;
-use podbook::evidence::Evidence;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::Day;
 use podbook::registry::{Readers, Registry, build};
 use podbook::render::album::pages;
@@ -56,11 +54,9 @@ fn measure(nursery: Nursery, sources: &Sources) {
 }
 
 fn written(registry: &Registry) -> usize {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
     let today = Day::new(2030, 1, 1).expect("a day");
-    let album = Album::of(&evidence, &lineage, (today, Readers::Grower));
+    let context = Context::of(registry, today);
+    let album = Album::of(&context, Readers::Grower);
     black_box(pages(&album))
         .iter()
         .map(|(_, text)| text.len())

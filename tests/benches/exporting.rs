@@ -12,9 +12,7 @@ mod nursery;
 mod rounds;
 
 use nursery::Nursery;
-use podbook::evidence::Evidence;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::Day;
 use podbook::registry::{Registry, build};
 use podbook::render::Written;
@@ -47,19 +45,19 @@ fn measure(seedlings: usize, sources: &Sources) {
     for _ in 0..RUNS {
         times[0].push(seconds(|| drop(black_box(build(sources)))));
         times[1].push(seconds(|| {
-            written(&registry, |evidence| {
+            written(&registry, today, |context| {
                 let plants: Vec<_> = registry.plants().collect();
-                passport_table(evidence, &plants, &PassportOptions::default())
+                passport_table(context, &plants, &PassportOptions::default())
             });
         }));
         times[2].push(seconds(|| {
-            written(&registry, |evidence| {
-                pedigree_table(evidence, &registry.plants().collect::<Vec<_>>())
+            written(&registry, today, |context| {
+                pedigree_table(context, &registry.plants().collect::<Vec<_>>())
             });
         }));
         times[3].push(seconds(|| {
-            written(&registry, |evidence| {
-                plant_table(evidence, &registry.plants().collect::<Vec<_>>(), today)
+            written(&registry, today, |context| {
+                plant_table(context, &registry.plants().collect::<Vec<_>>())
             });
         }));
         times[4].push(seconds(|| {
@@ -77,9 +75,7 @@ fn measure(seedlings: usize, sources: &Sources) {
     );
 }
 
-fn written(registry: &Registry, table: impl Fn(&Evidence) -> ExportTable) {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
-    black_box(Written::csv_table(&table(&evidence).table));
+fn written(registry: &Registry, today: Day, table: impl Fn(&Context) -> ExportTable) {
+    let context = Context::of(registry, today);
+    black_box(Written::csv_table(&table(&context).table));
 }

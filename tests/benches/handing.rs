@@ -13,9 +13,8 @@ mod rounds;
 
 use nursery::Nursery;
 use podbook::analysis::tags::tags;
-use podbook::evidence::Evidence;
-use podbook::lineage::{Lineage, PlantRow};
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
+use podbook::lineage::PlantRow;
 use podbook::observation::presence::{Presence, presence};
 use podbook::record::{Day, Hemisphere, When};
 use podbook::recording::handover;
@@ -53,7 +52,7 @@ fn measure(seedlings: usize) {
         let (registry, _) = build(&sources);
         let here = here(&registry, today);
         let plant = *here.last().expect("a plant");
-        times[1].push(seconds(|| printed = printed_tags(&registry, &here)));
+        times[1].push(seconds(|| printed = printed_tags(&registry, &here, today)));
         times[2].push(seconds(|| {
             black_box(printed_card(&registry, plant, today)).clear()
         }));
@@ -83,12 +82,10 @@ fn here(registry: &Registry, today: Day) -> Vec<PlantRow> {
 }
 
 /// Tags of all plants as pages; how many.
-fn printed_tags(registry: &Registry, plants: &[PlantRow]) -> usize {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
+fn printed_tags(registry: &Registry, plants: &[PlantRow], today: Day) -> usize {
+    let context = Context::of(registry, today);
     let plants: Vec<_> = plants.iter().map(|&plant| (plant, None)).collect();
-    let answer = tags(&evidence, &plants);
+    let answer = tags(&context, &plants);
     let size = "13x102".parse().expect("a size");
     let composed = answer.tags.iter().map(|tag| compose(tag, size));
     let composed: Vec<_> = composed.collect::<Result<_, _>>().expect("tags with room");
@@ -98,9 +95,7 @@ fn printed_tags(registry: &Registry, plants: &[PlantRow]) -> usize {
 }
 
 fn printed_card(registry: &Registry, plant: PlantRow, today: Day) -> Vec<u8> {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
-    let card = card(&evidence, &registry.code(plant), today).expect("a card");
+    let context = Context::of(registry, today);
+    let card = card(&context, &registry.code(plant)).expect("a card");
     Written::pdf(&pages(&card, None, Look::A5)).bytes().to_vec()
 }

@@ -14,11 +14,10 @@ mod nursery;
 mod yardstick;
 
 use nursery::{Grown, Nursery};
-use podbook::analysis::descent::Descent;
 use podbook::check;
+use podbook::context::Context;
 use podbook::diagnostic::Severity;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::{Names, TopOf};
+use podbook::naming::recorded::TopOf;
 use podbook::naming::{Writing, breeder};
 use podbook::record::Day;
 use podbook::registry::Registry;
@@ -88,11 +87,14 @@ fn measure(title: &str, grown: &Grown, runs: usize) {
     );
 }
 
+fn today() -> Day {
+    Day::new(2030, 1, 1).expect("a day")
+}
+
 fn read_and_check(folder: &Path) {
     let sources = Sources::read(folder);
     let (registry, mut findings) = build(&sources);
-    let today = Day::new(2030, 1, 1).expect("a day");
-    findings.append(check::all(&registry, today));
+    findings.append(check::all(&registry, today()));
     assert_eq!(
         findings.count(Severity::Fault),
         0,
@@ -102,16 +104,16 @@ fn read_and_check(folder: &Path) {
 }
 
 fn name_and_share(registry: &Registry) {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
+    let context = Context::of(registry, today());
+    let names = context.names();
     let writing = Writing::plain(names.vocabulary());
     for cross in registry.cross_rows() {
         let formula = names.formula(TopOf::Cross(cross), false);
         // A formula too long to write out is told so; that too is an answer.
         black_box(breeder(&formula, &writing)).ok();
     }
-    let descent = Descent::of(registry, &lineage, &names);
-    let origins = lineage.pedigree.origin_rows();
+    let descent = context.descent();
+    let origins = context.lineage().pedigree.origin_rows();
     let shares: Vec<_> = origins
         .map(|origin| descent.shares_of_origin(origin))
         .collect();

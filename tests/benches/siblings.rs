@@ -13,8 +13,7 @@ use podbook::analysis::grade::{SortWish, sort};
 use podbook::analysis::growth::{GrowthWishes, growth};
 use podbook::analysis::select::{KeepWish, keep};
 use podbook::analysis::siblings::{SiblingsWish, siblings};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::{Day, KeepRules, Weight};
 use podbook::registry::{Registry, build};
 use podbook::text::Sources;
@@ -81,10 +80,9 @@ fn read(folder: &Path) {
 }
 
 fn ask_siblings(registry: &Registry, today: Day) {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
+    let context = Context::of(registry, today);
     let wish = SiblingsWish::default();
-    black_box(siblings(registry, &names, CROSS, &wish, today)).expect("an answer");
+    black_box(siblings(&context, CROSS, &wish)).expect("an answer");
 }
 
 fn ask_sort(registry: &Registry, today: Day) {
@@ -120,11 +118,9 @@ fn ask_growth(registry: &Registry, today: Day) {
         at: None,
         of_trait: None,
         by_pod: true,
-        today,
     };
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    black_box(growth(registry, &names, &[CROSS.into()], &wishes)).expect("an answer");
+    let context = Context::of(registry, today);
+    black_box(growth(&context, &[CROSS.into()], &wishes)).expect("an answer");
 }
 
 fn seconds(work: impl FnOnce()) -> f64 {

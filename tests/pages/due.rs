@@ -2,7 +2,7 @@
 
 use crate::run::hold_in;
 use podbook::analysis::due::{Basis, By, DueOptions, Task, due};
-use podbook::lineage::Lineage;
+use podbook::context::Context;
 use podbook::record::{Day, PollenLife};
 use podbook::registry::build;
 use podbook::text::Sources;
@@ -62,12 +62,12 @@ fn the_ranges_of_common_practice_are_those_of_the_program() {
     }
     let (registry, findings) = build(&sources);
     assert!(findings.is_empty(), "{findings:?}");
+    let today = Day::new(2024, 5, 10).expect("a day");
     let options = DueOptions {
-        today: Day::new(2024, 5, 10).expect("a day"),
         within: 400,
         pollen_lasts: PollenLife::default(),
     };
-    let report = due(&registry, &Lineage::of(&registry), options);
+    let report = due(&Context::of(&registry, today), options);
     let mut ranges = BTreeMap::new();
     for row in &report.rows {
         if let (Basis::Days(range), Some(field)) = (&row.basis, field(&row.task)) {

@@ -1,9 +1,8 @@
 //! What was said of a plant when it left is compared with what would be said now.
 
 use podbook::analysis::promised::{promised, statement};
-use podbook::evidence::Evidence;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
+use podbook::record::Day;
 use podbook::registry::{Registry, build};
 use podbook::text::Sources;
 
@@ -13,7 +12,7 @@ const FOUNDERS: &str = r#"(clones: [
     (code: "M1", received: "N. maxima", confidence: tag),
 ])"#;
 
-fn with<T>(parents: &str, fate: &str, ask: impl FnOnce(&Registry, &Evidence) -> T) -> T {
+fn with<T>(parents: &str, fate: &str, ask: impl FnOnce(&Registry, &Context) -> T) -> T {
     let mut sources = Sources::new();
     sources.add("clones.ron", FOUNDERS);
     sources.add(
@@ -28,25 +27,23 @@ fn with<T>(parents: &str, fate: &str, ask: impl FnOnce(&Registry, &Evidence) -> 
         r#"(species: [(epithet: "ventricosa"), (epithet: "spathulata"), (epithet: "maxima")])"#,
     );
     let (registry, _) = build(&sources);
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let evidence = Evidence::of(&registry, &names);
-    ask(&registry, &evidence)
+    let context = Context::of(&registry, Day::new(2030, 1, 1).expect("a day"));
+    ask(&registry, &context)
 }
 
 const WITNESSED: &str = r#"known(seed: "V1", pollen: "S1")"#;
 
 #[test]
 fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
-    let said = with(WITNESSED, "", |registry, evidence| {
-        statement(evidence, registry.plant("X22-01-1").unwrap())
+    let said = with(WITNESSED, "", |registry, context| {
+        statement(context.evidence(), registry.plant("X22-01-1").unwrap())
     });
     assert_eq!(
         said,
         "N. ventricosa × N. spathulata (seed parent first); parents witnessed; founders by their tags"
     );
     let sold = format!(r#", fate: sold(on: "2024-05-01", said: "{said}")"#);
-    let found = with(WITNESSED, &sold, |_, evidence| promised(evidence));
+    let found = with(WITNESSED, &sold, |_, context| promised(context));
     assert_eq!(
         (
             found.unchanged.len(),
@@ -57,7 +54,7 @@ fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
     );
     // The father turns out to be one of two.
     let doubted = r#"pollen_one_of(seed: "V1", pollen: ["S1", "M1"])"#;
-    let found = with(doubted, &sold, |_, evidence| promised(evidence));
+    let found = with(doubted, &sold, |_, context| promised(context));
     assert_eq!(
         (
             found.unchanged.len(),

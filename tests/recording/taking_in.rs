@@ -3,10 +3,9 @@
 
 use crate::handover::nursery::{Chance, Nursery};
 use podbook::check;
+use podbook::context::Context;
 use podbook::diagnostic::Severity;
-use podbook::evidence::{Evidence, Strength, Unit};
-use podbook::lineage::Lineage as Descent;
-use podbook::naming::recorded::Names;
+use podbook::evidence::{Strength, Unit};
 use podbook::observation::presence::{Presence, presence};
 use podbook::record::{Day, Hemisphere, When};
 use podbook::recording::draft::Draft;
@@ -100,9 +99,8 @@ fn is_taken_in(registry: &Registry, plant: PlantRow, faults: usize) {
         let is_unseen = taken.kind(plant) == PlantKind::Unseen;
         assert!(is_unseen || taken.told_by(plant).is_some_and(|by| by.registry == "tent"));
     }
-    let names = Descent::of(&taken);
-    let names = Names::of(&taken, &names);
-    let evidence = Evidence::of(&taken, &names);
+    let context = Context::of(&taken, today());
+    let evidence = context.evidence();
     let plant = taken.plant(&code).expect("the plant");
     // No own record stands behind it, so nothing of it counts as witnessed here.
     assert!(

@@ -1,9 +1,7 @@
 //! An album of 2,000 plants: how much its pages weigh, and that they say the same each time.
 
 use crate::nursery::Nursery;
-use podbook::evidence::Evidence;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::Day;
 use podbook::registry::{Readers, build};
 use podbook::render::album::pages;
@@ -16,11 +14,9 @@ const OTHER: usize = 100_000;
 fn made(nursery: Nursery) -> Vec<(String, String)> {
     let sources = nursery.grow().sources();
     let (registry, _) = build(&sources);
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let evidence = Evidence::of(&registry, &names);
     let today = Day::new(2030, 1, 1).expect("a day");
-    pages(&Album::of(&evidence, &lineage, (today, Readers::Grower)))
+    let context = Context::of(&registry, today);
+    pages(&Album::of(&context, Readers::Grower))
 }
 
 #[test]

@@ -2,10 +2,9 @@
 
 use super::nursery::{Chance, Grown, Nursery, line};
 use podbook::check;
+use podbook::context::Context;
 use podbook::diagnostic::Severity;
-use podbook::evidence::{Evidence, Unit};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::evidence::Unit;
 use podbook::record::Day;
 use podbook::registry::{PlantKind, Registry, build};
 
@@ -52,9 +51,8 @@ fn holds_what_its_pages_say(nursery: Nursery, checked: bool) {
 
 /// The weakest cross behind a plant is met on the way that leads to it, each step a parent of the one before.
 fn every_plant_has_evidence(registry: &Registry) {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
+    let context = Context::of(registry, Day::new(2030, 1, 1).expect("a day"));
+    let evidence = context.evidence();
     for plant in registry.plants().step_by(997) {
         let unit = Unit::Plant(plant);
         assert!(!evidence.sentence(unit).is_empty());

@@ -11,11 +11,10 @@ use podbook::analysis::siblings::{
     UnknownTrait, Which, siblings,
 };
 use podbook::analysis::variation::{NotCompared, VariationError, VariationOptions, spread};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::observation::series::LeftOut;
 use podbook::record::{Day, Hemisphere, KeepRules, When};
-use podbook::registry::{Registry, build};
+use podbook::registry::build;
 use podbook::render::chart;
 use podbook::render::scene::{Mark, PAPER, Scene, Step};
 use podbook::report::siblings::siblings_chart;
@@ -291,15 +290,7 @@ fn rules_that_cannot_be_are_refused_by_kind() {
 
 fn compared(sources: &Sources, wish: &SiblingsWish) -> Result<SiblingsReport, SiblingsError> {
     let (registry, _) = build(sources);
-    with_names(&registry, |names, _| {
-        siblings(&registry, names, "X1", wish, today())
-    })
-}
-
-fn with_names<A>(registry: &Registry, ask: impl FnOnce(&Names, &Lineage) -> A) -> A {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    ask(&names, &lineage)
+    siblings(&Context::of(&registry, today()), "X1", wish)
 }
 
 #[test]
@@ -481,11 +472,8 @@ fn grown(sources: &Sources, id: &str, at: f64) -> Result<GrowthReport, GrowthErr
         at: Some(at),
         of_trait: None,
         by_pod: false,
-        today: today(),
     };
-    with_names(&registry, |names, _| {
-        growth(&registry, names, &[id.to_owned()], &wishes)
-    })
+    growth(&Context::of(&registry, today()), &[id.to_owned()], &wishes)
 }
 
 #[test]
@@ -533,9 +521,7 @@ fn sowings_read_at_unlike_ages_are_not_set_side_by_side() {
             heritability: 0.4,
         };
         let ids = ["X1.S1", "X1.S2"].map(str::to_owned);
-        with_names(&registry, |names, lineage| {
-            spread(&registry, lineage, names, &ids, &wish)
-        })
+        spread(&Context::of(&registry, today()), &ids, &wish)
     };
     let report = ask("span").expect("an answer");
     assert_eq!(

@@ -3,8 +3,7 @@
 
 use podbook::analysis::growth::{GrowthWishes, growth};
 use podbook::analysis::select::{KeepWish, SelectReport, keep};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::{Day, Hemisphere, KeepRules, When};
 use podbook::registry::build;
 use podbook::report::growth::growth_chart;
@@ -179,16 +178,14 @@ fn many_plants_are_a_band_and_few_are_lines() {
             .collect();
         let sources = tray(&seedlings, &rows);
         let (registry, _) = build(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
+        let context = Context::of(&registry, today());
         let wishes = GrowthWishes {
             at: None,
             of_trait: None,
             by_pod: false,
-            today: today(),
         };
         let ids = ["X1.S1".to_owned(), "X1.S2".to_owned()];
-        let report = growth(&registry, &names, &ids, &wishes).expect("growth");
+        let report = growth(&context, &ids, &wishes).expect("growth");
         let chart = growth_chart(&report);
         for (curve, sizes) in chart.curves.iter().zip(sizes.chunks(each)) {
             assert_eq!(curve.behind.len(), if many { 0 } else { each });

@@ -1,7 +1,7 @@
 //! What is due, on small registries: each task with its days worked out by hand, and the same task gone when it is done.
 
 use podbook::analysis::due::{Basis, By, DueOptions, DueReport, Task, Urgency, due};
-use podbook::lineage::Lineage;
+use podbook::context::Context;
 use podbook::record::{Day, PollenLife};
 use podbook::registry::build;
 use podbook::text::Sources;
@@ -76,11 +76,10 @@ impl Small {
         let (registry, findings) = build(&sources);
         assert!(findings.is_empty(), "{findings:?}");
         let options = DueOptions {
-            today: day(today),
             within: 30,
             pollen_lasts,
         };
-        due(&registry, &Lineage::of(&registry), options)
+        due(&Context::of(&registry, day(today)), options)
     }
 }
 

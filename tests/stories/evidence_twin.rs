@@ -4,10 +4,10 @@
 //! model. Held in both directions: nothing weaker is left out of a sentence, and a line witnessed throughout says so.
 
 use crate::lot::Lot;
+use podbook::context::Context;
 use podbook::diagnostic::Severity;
 use podbook::evidence::{Evidence, Strength, Unit};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::record::Day;
 use podbook::registry::{PlantRow, build};
 use podbook::text::Sources;
 use std::collections::{BTreeMap, BTreeSet};
@@ -621,9 +621,8 @@ fn holds_for_all(world: &World) -> (usize, BTreeMap<usize, usize>) {
         0,
         "the twin writes sound registries"
     );
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let evidence = Evidence::of(&registry, &names);
+    let context = Context::of(&registry, Day::new(2030, 1, 1).expect("a day"));
+    let evidence = context.evidence();
     let (mut plants, mut steps) = (0, BTreeMap::new());
     for (at, cross) in world.crosses.iter().enumerate() {
         for seedling in 0..cross.seedlings.len() {

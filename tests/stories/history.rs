@@ -1,9 +1,7 @@
 //! The history of a plant as it goes into the picture: events in order, partial dates as ranges, what has no date last and
 //! called so, nothing private, nothing after today.
 
-use podbook::evidence::Evidence;
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
+use podbook::context::Context;
 use podbook::record::{Day, Hemisphere, When};
 use podbook::registry::build;
 use podbook::report::chart::{CalendarChart, CalendarRow};
@@ -64,11 +62,9 @@ fn chart(code: &str, today: &str) -> CalendarChart {
     let (registry, findings) = build(&sources);
     let told: Vec<String> = findings.iter().map(|of| format!("{of:?}")).collect();
     assert!(told.is_empty(), "{told:?}");
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let evidence = Evidence::of(&registry, &names);
+    let context = Context::of(&registry, day(today));
     let plant = registry.plant(code).expect("on record");
-    history_chart(&evidence, plant, day(today))
+    history_chart(&context, plant)
 }
 
 fn rows(chart: &CalendarChart) -> Vec<&CalendarRow> {

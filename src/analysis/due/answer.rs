@@ -4,9 +4,10 @@ use super::context::{DueContext, DueOptions};
 use super::ranges::{By, Ranges};
 use super::room::RoomForecast;
 use super::row::{Basis, DueRow, Urgency};
+use crate::context::Context;
 use crate::lineage::Lineage;
 use crate::observation::flowers::spikes;
-use crate::registry::{Registry, natural_order};
+use crate::registry::natural_order;
 use serde::Serialize;
 
 /// What is due.
@@ -42,16 +43,18 @@ pub enum Caution {
 }
 
 /// Works out what is due.
-pub fn due(registry: &Registry, lineage: &Lineage, options: DueOptions) -> DueReport {
+pub fn due(context: &Context, options: DueOptions) -> DueReport {
+    let lineage = context.lineage();
     let context = DueContext {
-        registry,
+        registry: context.registry,
+        today: context.today,
         options,
-        ranges: Ranges::of(registry, options.today),
+        ranges: Ranges::of(context.registry, context.today),
     };
     let rows = rows(&context, lineage);
     let room = context.room();
     DueReport {
-        on: options.today.to_string(),
+        on: context.today.to_string(),
         within_days: options.within,
         cautions: cautions(&rows, &room),
         rows,
@@ -61,7 +64,7 @@ pub fn due(registry: &Registry, lineage: &Lineage, options: DueOptions) -> DueRe
 
 fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
     let registry = context.registry;
-    let spikes = spikes(registry, context.options.today);
+    let spikes = spikes(registry, context.today);
     let pollen = context.pollen_in_hand();
     let mut rows = Vec::new();
     for (row, cross) in registry.own_crosses() {

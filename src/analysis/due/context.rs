@@ -15,8 +15,6 @@ const LONG_PAST: i32 = 90;
 /// What is asked.
 #[derive(Clone, Copy, Debug)]
 pub struct DueOptions {
-    /// The day that counts as today.
-    pub today: Day,
     /// How many days ahead "soon" reaches.
     pub within: u32,
     /// How long this grower plans with stored pollen.
@@ -26,6 +24,7 @@ pub struct DueOptions {
 /// The registry with its ranges.
 pub(super) struct DueContext<'r, 't> {
     pub registry: &'r Registry<'t>,
+    pub today: Day,
     pub options: DueOptions,
     pub ranges: Ranges,
 }
@@ -52,7 +51,7 @@ impl DueContext<'_, '_> {
         window: Option<Between>,
         basis: Basis,
     ) -> Option<DueRow> {
-        let today = self.options.today.0;
+        let today = self.today.0;
         Some(DueRow {
             urgency: self.urgency(window)?,
             code,
@@ -72,7 +71,7 @@ impl DueContext<'_, '_> {
     }
 
     fn urgency(&self, window: Option<Between>) -> Option<Urgency> {
-        let today = self.options.today.0;
+        let today = self.today.0;
         let Some(on) = window else {
             return Some(Urgency::Open);
         };
@@ -90,12 +89,12 @@ impl DueContext<'_, '_> {
 
     /// Whether a plant was sown by today, as far as its record says.
     pub fn is_sown(&self, plant: PlantRow) -> bool {
-        sown(self.registry, plant).first <= self.options.today
+        sown(self.registry, plant).first <= self.today
     }
 
     /// Whether something dated is on record by today; what has no date is.
     pub fn by_today(&self, on: Option<&str>) -> bool {
-        on.is_none_or(|on| self.registry.when(on).first <= self.options.today)
+        on.is_none_or(|on| self.registry.when(on).first <= self.today)
     }
 }
 

@@ -23,7 +23,7 @@ impl DueContext<'_, '_> {
     fn spike(&self, spike: &Spike, spikes: &[Spike], pollen: &[Envelope]) -> Option<DueRow> {
         let bears = spike.planned_sex() != Some(Sex::Male);
         let task = Task::Spike {
-            state: state(spike, self.options.today),
+            state: state(spike, self.today),
             sex: spike.sex,
             pollen: match bears {
                 true => self.pollen_for(spike, spikes, pollen),
@@ -63,8 +63,8 @@ impl DueContext<'_, '_> {
 
     /// The pollen in hand today.
     pub fn pollen_in_hand(&self) -> Vec<Envelope> {
-        let results = OwnResults::of(self.registry, self.options.today);
-        in_hand(self.registry, self.options.today, &results)
+        let results = OwnResults::of(self.registry, self.today);
+        in_hand(self.registry, self.today, &results)
     }
 
     /// Pollen that will be older than it is planned with; what is already is a record left open.

@@ -12,7 +12,7 @@ impl DueContext<'_, '_> {
     pub fn cuttings(&self) -> Vec<DueRow> {
         let here = |plant: &PlantRow| {
             !self.registry.ramets(*plant).is_empty()
-                && presence(self.registry, *plant, self.options.today) == Presence::Here
+                && presence(self.registry, *plant, self.today) == Presence::Here
         };
         let plants = self.registry.plants().filter(here);
         plants
@@ -31,7 +31,7 @@ impl DueContext<'_, '_> {
         let cut = self.registry.when(ramet.cut?);
         let code = format!("{}-{}", self.registry.code(plant), ramet.code);
         self.after(code, Task::CheckCutting, cut, self.ranges.rooting)
-            .filter(|_| cut.first <= self.options.today)
+            .filter(|_| cut.first <= self.today)
     }
 
     /// Founders, parents and plants to keep that are one piece.
@@ -42,7 +42,7 @@ impl DueContext<'_, '_> {
             let matters = kept || crosses > 0 || self.registry.kind(plant) == PlantKind::Founder;
             if !matters
                 || !self.is_sown(plant)
-                || pieces_here(self.registry, plant, self.options.today) != 1
+                || pieces_here(self.registry, plant, self.today) != 1
             {
                 return None;
             }

@@ -19,7 +19,7 @@ impl DueContext<'_, '_> {
         let page = &cross.page;
         let made = |of: &&Pollination| {
             let first = dusted(self.registry, of).first;
-            first <= self.options.today
+            first <= self.today
         };
         let waiting =
             |of: &&Pollination| self.set_of(of) != Some(0) && !self.is_harvested(page, of);
@@ -64,7 +64,7 @@ impl DueContext<'_, '_> {
     fn dust_again(&self, cross: &Cross, of: &Pollination, spikes: &[Spike]) -> Option<DueRow> {
         let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
         let (plant, ramet) = self.mother(cross, of)?;
-        let today = self.options.today.0;
+        let today = self.today.0;
         let fits = |spike: &&Spike| {
             let open = spike.window.opens.earliest <= today && spike.window.closes.latest >= today;
             let same_piece = match (&spike.ramet, &ramet) {
@@ -95,7 +95,7 @@ impl DueContext<'_, '_> {
     /// The last dusting, as a range of days.
     fn last_dusted(&self, of: &Pollination) -> Option<When> {
         let days = of.on.iter().map(|on| self.registry.when(on));
-        days.filter(|when| when.first <= self.options.today)
+        days.filter(|when| when.first <= self.today)
             .max_by_key(|when| (when.last, when.first))
             .filter(|when| when.is_bounded())
     }
@@ -126,7 +126,7 @@ impl DueContext<'_, '_> {
                 (Some(format!("{code}-{piece}")), place)
             }
             None => {
-                let places = places(registry, plant, self.options.today);
+                let places = places(registry, plant, self.today);
                 let place = places.first().map(|place| (*place).to_owned());
                 (Some(code), place)
             }

@@ -73,7 +73,7 @@ impl DueContext<'_, '_> {
                 .fold(0, u64::saturating_add)
         };
         let shelves = settings.shelves.len();
-        let today = self.options.today.0;
+        let today = self.today.0;
         let months: Vec<MonthRoom> = self
             .days()
             .into_iter()
@@ -91,7 +91,7 @@ impl DueContext<'_, '_> {
     }
 
     fn days(&self) -> Vec<Day> {
-        let today = self.options.today;
+        let today = self.today;
         let Some((year, month, _)) = today.ymd() else {
             return vec![today];
         };
@@ -109,7 +109,7 @@ impl DueContext<'_, '_> {
 
     /// Every piece in a pot, and the seedlings that will need one each.
     fn batches(&self) -> Vec<Batch> {
-        let (registry, today) = (self.registry, self.options.today);
+        let (registry, today) = (self.registry, self.today);
         // Siblings of one sowing in pots of one size are one batch, whatever their number.
         let mut alike: BTreeMap<(When, Option<u64>), u64> = BTreeMap::new();
         for plant in registry.plants() {
@@ -145,7 +145,7 @@ impl DueContext<'_, '_> {
 
     /// When seedlings will need pots of their own. Those that should have been pricked out long ago may be at any time.
     fn pricked_from(&self, sown: When) -> Between {
-        let today = self.options.today.0;
+        let today = self.today.0;
         let window = shifted(sown, self.ranges.prick_out.days);
         match window.filter(|window| window.latest >= today) {
             Some(window) => Between {

@@ -69,14 +69,14 @@ impl DueContext<'_, '_> {
         (seeds, estimated, stored): (Option<u32>, bool, Option<String>),
         harvested: When,
     ) -> Option<DueRow> {
-        if harvested.first > self.options.today {
+        if harvested.first > self.today {
             return None;
         }
         let task = Task::Sow {
             seeds,
             estimated,
             stored,
-            months: months(harvested, When::on(self.options.today)),
+            months: months(harvested, When::on(self.today)),
         };
         self.after(code, task, harvested, self.ranges.sow)
     }
@@ -95,7 +95,7 @@ impl DueContext<'_, '_> {
         let sown = self.registry.when(sowing.on?);
         let last = self.last_count(sowing);
         let may_prick = shifted(sown, self.ranges.prick_out.days)
-            .is_some_and(|window| window.earliest <= self.options.today.0);
+            .is_some_and(|window| window.earliest <= self.today.0);
         if last.is_some_and(|(up, _)| Some(up) == sowing.seeds || up > 0 && may_prick) {
             return None;
         }
@@ -144,7 +144,7 @@ impl DueContext<'_, '_> {
     fn pot(&self, row: PotRow) -> Option<Waiting> {
         let page = &self.registry[row.cross].page;
         let pot = &self.registry[row];
-        let today = self.options.today;
+        let today = self.today;
         let gone = pot.fate.as_ref();
         if gone.is_some_and(|fate| is_over(self.registry, fate, today)) {
             return None;
@@ -179,7 +179,7 @@ impl DueContext<'_, '_> {
         let counts = sowing.germinated.iter();
         let counts = counts.map(|tally| (tally.count, self.registry.when(tally.on)));
         counts
-            .filter(|(_, when)| when.first <= self.options.today)
+            .filter(|(_, when)| when.first <= self.today)
             .max_by_key(|(_, when)| when.last)
     }
 }

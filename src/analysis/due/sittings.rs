@@ -121,8 +121,7 @@ impl DueContext<'_, '_> {
                 here: 0,
                 read: Vec::new(),
             });
-            group.here +=
-                usize::from(presence(registry, plant, self.options.today) == Presence::Here);
+            group.here += usize::from(presence(registry, plant, self.today) == Presence::Here);
             let mut sittings: Vec<SittingRow> =
                 registry.readings.of(plant).map(|of| of.sitting).collect();
             sittings.dedup();

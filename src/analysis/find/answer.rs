@@ -1,6 +1,7 @@
 //! Everything in a registry that holds the words, codes first.
 
 use super::searched::{Hit, RecordKind, Searched};
+use crate::context::Context;
 use crate::naming::recorded::{Names, TopOf};
 use crate::registry::{Registry, Target, natural_order};
 use serde::Serialize;
@@ -21,7 +22,8 @@ pub struct FindReport {
 }
 
 /// Looks for words in every record. Capitals and accents do not count.
-pub fn find(registry: &Registry, names: &Names, words: &[String]) -> FindReport {
+pub fn find(context: &Context, words: &[String]) -> FindReport {
+    let (registry, names) = (context.registry, context.names());
     let words: Vec<String> = words
         .iter()
         .flat_map(|word| word.split_whitespace())

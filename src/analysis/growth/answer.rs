@@ -11,12 +11,13 @@ use crate::analysis::growth::survival::{Lives, alike};
 use crate::analysis::growth::told::GrowthError;
 use crate::analysis::growth::unitless::{Unitless, unitless};
 use crate::analysis::growth::window::{SharedWindow, shared_window};
+use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, span_trait, trait_named};
-use crate::record::{Day, Reads};
+use crate::record::Reads;
 use crate::registry::{Registry, TraitRow};
 use crate::statistics::Scale;
 use crate::statistics::location::holm;
@@ -36,8 +37,6 @@ pub struct GrowthWishes {
     pub of_trait: Option<String>,
     /// Whether crosses are taken apart into their pods.
     pub by_pod: bool,
-    /// The day that counts as today.
-    pub today: Day,
 }
 
 /// Who grows.
@@ -80,25 +79,25 @@ pub struct GrowthReport {
 /// # Errors
 /// A code that names nothing that grows, a trait that is not declared or not measured, an age not above zero.
 pub fn growth(
-    registry: &Registry,
-    names: &Names,
+    context: &Context,
     ids: &[String],
     wishes: &GrowthWishes,
 ) -> Result<GrowthReport, GrowthError> {
+    let (registry, today) = (context.registry, context.today);
     if let Some(at) = wishes.at
         && !(at.is_finite() && at > 0.0)
     {
         return Err(GrowthError::AgeNotAboveZero(at));
     }
     let index = measured_trait(registry, wishes.of_trait.as_deref())?;
-    let groups = groups(registry, ids, wishes.by_pod)?;
+    let groups = groups(context, ids, wishes.by_pod)?;
     no_plant_in_two(registry, &groups)?;
     let unit = TraitUnit::shown_in(registry, index);
     let scale = scale_of(&registry[index].reads);
     let (lives, told): (Vec<Lives>, Vec<GroupGrowth>) = groups
         .par_iter()
         .map(|group| {
-            let lives = Lives::of(registry, group, wishes.today);
+            let lives = Lives::of(registry, group, today);
             let told = group_growth(
                 registry,
                 group,
@@ -122,7 +121,7 @@ pub fn growth(
     Ok(GrowthReport {
         doubts: mix_ups(registry, plants.clone())
             .into_iter()
-            .chain(names.doubts(plants.map(TopOf::Plant)))
+            .chain(context.names().doubts(plants.map(TopOf::Plant)))
             .collect(),
         far_readings: told
             .iter()
@@ -174,12 +173,12 @@ fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<TraitRow, G
     }
 }
 
-fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group>, GrowthError> {
+fn groups(context: &Context, ids: &[String], by_pod: bool) -> Result<Vec<Group>, GrowthError> {
     let mut groups: Vec<Group> = Vec::new();
     for id in ids {
-        let group = Group::of(registry, id)?;
+        let group = Group::of(context, id)?;
         let parts = if by_pod {
-            group.by_pod(registry)
+            group.by_pod(context)
         } else {
             vec![group]
         };

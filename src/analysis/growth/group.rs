@@ -3,11 +3,10 @@
 //! A cross, pod, sowing or community pot stands for its numbered seedlings, a species for every plant on record that descends
 //! from nothing else, a plant for itself. Plants that are only a count have no sizes and are not in any group.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::growth::told::GrowthError;
 use crate::ancestry::Part;
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use crate::numeric::Fraction;
 use crate::observation::batch::{Batch, batch};
 use crate::registry::{CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow, Target};
@@ -48,7 +47,8 @@ impl Group {
     ///
     /// # Errors
     /// When the code names nothing that grows.
-    pub fn of(registry: &Registry, id: &str) -> Result<Group, GrowthError> {
+    pub fn of(context: &Context, id: &str) -> Result<Group, GrowthError> {
+        let registry = context.registry;
         let id = id.trim();
         let (kind, plants, sowings) = match registry.target(id) {
             Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
@@ -78,7 +78,7 @@ impl Group {
             ),
             Some(Target::Species(epithet)) => (
                 GroupKind::Species,
-                of_species(registry, epithet)?,
+                of_species(context, epithet)?,
                 Vec::new(),
             ),
             _ => {
@@ -94,7 +94,8 @@ impl Group {
     }
 
     /// The pods of a cross, each as a group; the group itself when it is no cross or has fewer than two pods.
-    pub fn by_pod(self, registry: &Registry) -> Vec<Group> {
+    pub fn by_pod(self, context: &Context) -> Vec<Group> {
+        let registry = context.registry;
         let Some(Target::Cross(cross)) = registry.target(&self.id) else {
             return vec![self];
         };
@@ -103,7 +104,7 @@ impl Group {
             return vec![self];
         }
         let pods = page.pods.iter();
-        pods.filter_map(|pod| Group::of(registry, &format!("{}.{}", self.id, pod.code)).ok())
+        pods.filter_map(|pod| Group::of(context, &format!("{}.{}", self.id, pod.code)).ok())
             .collect()
     }
 }
@@ -152,10 +153,8 @@ fn pod_of(registry: &Registry, row: SowingRow) -> Option<PodRow> {
 }
 
 /// Plants whose expected share of the species is the whole; siblings share one answer.
-fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, GrowthError> {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let descent = Descent::of(registry, &lineage, &names);
+fn of_species(context: &Context, epithet: &str) -> Result<Vec<PlantRow>, GrowthError> {
+    let (registry, lineage, descent) = (context.registry, context.lineage(), context.descent());
     let species = descent.species.iter().zip(0..);
     let named: Vec<Part> = species
         .filter(|(name, _)| name.strip_prefix("N. ").unwrap_or(name) == epithet)
@@ -166,7 +165,7 @@ fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, Growt
     let mut found = Vec::new();
     for plant in registry.plants() {
         let pure = match registry.origin_of(plant) {
-            None => is_it(&descent.shares_of(&lineage, plant)?),
+            None => is_it(&descent.shares_of(lineage, plant)?),
             Some(origin) => match of_origin.get(&origin) {
                 Some(&known) => known,
                 None => {

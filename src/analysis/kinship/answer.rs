@@ -86,7 +86,7 @@ pub struct InbreedingRow {
     pub known: Option<&'static str>,
 }
 
-impl Kindred<'_> {
+impl Kindred<'_, '_, '_> {
     fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
         RestsOn::of((self.pedigree, kinship), &self.founding, plants)
     }

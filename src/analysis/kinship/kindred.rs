@@ -1,21 +1,20 @@
 //! The plants figures of kinship are asked of: those of a registry, or of a plain table.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use crate::analysis::founding::founding;
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::kinship::{Kinship, NamedPedigree};
-use crate::lineage::{Founding, Lineage, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{Founding, Pedigree, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::registry::PlantKind;
 
 /// Where plants have their codes and their evidence from.
-pub(super) enum Source<'k> {
-    Registry(&'k Evidence<'k, 'k>),
+pub(super) enum Source<'k, 'r, 't> {
+    Registry(&'k Evidence<'r, 't>),
     Table(&'k NamedPedigree),
 }
 
-impl Source<'_> {
+impl Source<'_, '_, '_> {
     fn code(&self, plant: PlantRow) -> String {
         match self {
             Source::Registry(evidence) => evidence.registry().code(plant),
@@ -52,23 +51,22 @@ impl Source<'_> {
 }
 
 /// The plants figures are asked of: a registry's, or those of a plain table.
-pub struct Kindred<'k> {
+pub struct Kindred<'k, 'r, 't> {
     pub(crate) pedigree: &'k Pedigree,
-    pub(super) source: Source<'k>,
+    pub(super) source: Source<'k, 'r, 't>,
     pub(super) founding: Founding,
     pub(super) listed: Vec<PlantRow>,
 }
 
-impl<'k> Kindred<'k> {
+impl<'k, 'r, 't> Kindred<'k, 'r, 't> {
     /// The plants of a registry.
-    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
-        let (registry, names) = (evidence.registry(), evidence.names());
-        let descent = Descent::of(registry, lineage, names);
+    pub fn of_registry(context: &'k Context<'r, 't>) -> Self {
+        let registry = context.registry;
         let plants = registry.plants();
         Kindred {
-            pedigree: &lineage.pedigree,
-            source: Source::Registry(evidence),
-            founding: founding(registry, lineage, &descent),
+            pedigree: &context.lineage().pedigree,
+            source: Source::Registry(context.evidence()),
+            founding: context.founding().clone(),
             listed: plants
                 .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
                 .collect(),

@@ -79,7 +79,7 @@ pub enum PathStep {
     },
 }
 
-impl Kindred<'_> {
+impl Kindred<'_, '_, '_> {
     /// The ways that make a difference; none when there is one only.
     pub(crate) fn with_each(&self, possible: Option<Possible>) -> Vec<WayRow> {
         let ways = possible.map_or(Vec::new(), |possible| possible.ways);

@@ -1,7 +1,5 @@
 //! Merit of all plants that are here, or of some named, traits joined to an index.
 
-use crate::analysis::descent::Descent;
-use crate::analysis::founding::founding;
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
 use crate::analysis::merit::better::{CLEARLY, Compared};
 use crate::analysis::merit::caution::Caution;
@@ -9,9 +7,8 @@ use crate::analysis::merit::error::MeritError;
 use crate::analysis::merit::merit_model::{Basis, MeritModel};
 use crate::analysis::merit::options::MeritOptions;
 use crate::analysis::merit::solved::{Single, SolvedTrait};
-use crate::kinship::Kinship;
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::traits::trait_named;
@@ -21,22 +18,16 @@ use crate::registry::{PlantKind, Registry, TraitRow};
 ///
 /// # Errors
 /// When a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
-pub fn merit(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
-    options: &MeritOptions,
-) -> Result<MeritReport, MeritError> {
-    let descent = Descent::of(registry, lineage, names);
-    let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
-    let here = |plant: &PlantRow| presence(registry, *plant, options.today) == Presence::Here;
+pub fn merit(context: &Context, options: &MeritOptions) -> Result<MeritReport, MeritError> {
+    let registry = context.registry;
+    let kinship = context.kinship()?;
+    let here = |plant: &PlantRow| presence(registry, *plant, context.today) == Presence::Here;
     let listed: Vec<PlantRow> = registry
         .plants()
         .filter(|plant| registry.kind(*plant) != PlantKind::Unseen)
         .filter(|plant| options.all || here(plant))
         .collect();
-    let model = MeritModel::of((registry, lineage), (&descent, &kinship), &listed)?;
+    let model = MeritModel::of(context, &kinship, &listed)?;
     let asked = match options.compare.is_empty() {
         true => &listed,
         false => &options.compare,

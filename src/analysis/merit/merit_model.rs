@@ -1,11 +1,11 @@
 //! The plants merit is measured against, and one trait of them made ready to be solved: its readings, its variances.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::merit::error::MeritError;
 use crate::analysis::merit::model::{Model, model};
 use crate::analysis::merit::options::{MeritOptions, Parts};
+use crate::context::Context;
 use crate::kinship::{Kinship, Singular};
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::PlantRow;
 use crate::planning::merit::{Fractions, Relatives, Variances, estimate};
 use crate::record::Reads;
 use crate::registry::{Registry, TraitRow};
@@ -23,9 +23,8 @@ const SPECIES: f64 = 1.0;
 /// The plants merit is measured against, with how they are related.
 pub struct MeritModel<'h, 'r, 't> {
     pub(crate) registry: &'r Registry<'t>,
-    pub(crate) lineage: &'r Lineage,
-    descent: &'h Descent,
-    pub(crate) kinship: &'h Kinship<'r>,
+    pub(crate) context: &'h Context<'r, 't>,
+    pub(crate) kinship: &'h Kinship<'h>,
     pub(crate) relatives: Relatives,
     /// Merit is given as a difference from the mean of these.
     pub(crate) listed: &'h [PlantRow],
@@ -53,14 +52,13 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     /// # Errors
     /// [`Singular`] when a plant's parents are completely inbred.
     pub fn of(
-        (registry, lineage): (&'r Registry<'t>, &'r Lineage),
-        (descent, kinship): (&'h Descent, &'h Kinship<'r>),
+        context: &'h Context<'r, 't>,
+        kinship: &'h Kinship<'h>,
         listed: &'h [PlantRow],
     ) -> Result<Self, Singular> {
         Ok(MeritModel {
-            registry,
-            lineage,
-            descent,
+            registry: context.registry,
+            context,
             kinship,
             relatives: relatives(kinship)?,
             listed,
@@ -81,7 +79,7 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
         if matches!(declared.reads, Reads::Kinds(_)) {
             return Err(MeritError::Unordered(code()));
         }
-        let model = model(self.registry, self.lineage, self.descent, index);
+        let model = model(self.context, index);
         if model.design.readings.is_empty() {
             return Err(MeritError::NothingRead {
                 code: code(),

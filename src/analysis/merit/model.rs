@@ -5,9 +5,9 @@
 //! shares of species. A length grows, so it is compared at an age or not at all: a reading without one is left out. Of
 //! other traits most readings must have an age, or age is no effect, which the answer says.
 
-use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
-use crate::lineage::{Lineage, PlantRow};
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use crate::numeric::{Fraction, nearest};
 use crate::observation::batch::{Batch, batch};
 use crate::observation::series::{Comparable, LeftOut, comparable};
@@ -44,12 +44,8 @@ const SITTING: usize = 0;
 const POD: usize = 1;
 const SPECIES: usize = 2;
 
-pub(crate) fn model(
-    registry: &Registry,
-    lineage: &Lineage,
-    descent: &Descent,
-    index: TraitRow,
-) -> Model {
+pub(crate) fn model(context: &Context, index: TraitRow) -> Model {
+    let registry = context.registry;
     let plants: Vec<PlantRow> = registry.plants().collect();
     let (mut readings, mut left_out) = comparable(registry, &plants, index);
     let declared = &registry[index];
@@ -73,11 +69,11 @@ pub(crate) fn model(
     let fixed = 1 + ages.map_or(0, |ages| ages.terms());
     let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
     let first_species = first_pod + pods.len();
-    let shares = shares(registry, lineage, descent);
+    let shares = shares(context);
     let mut group_of: Vec<Option<usize>> = vec![None; fixed];
     group_of.extend(vec![Some(SITTING); sittings.len()]);
     group_of.extend(vec![Some(POD); pods.len()]);
-    group_of.extend(vec![Some(SPECIES); descent.species.len()]);
+    group_of.extend(vec![Some(SPECIES); context.descent().species.len()]);
     let rows = readings.iter().map(|reading| {
         let mut columns: Vec<(u32, f64)> = Vec::new();
         if let (Some(ages), Some(age)) = (ages, middle(reading)) {
@@ -220,11 +216,8 @@ fn pod_key(registry: &Registry, plant: PlantRow) -> PodKey {
 }
 
 /// Shares of species of every plant, worked out once per origin.
-fn shares(
-    registry: &Registry,
-    lineage: &Lineage,
-    descent: &Descent,
-) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
+fn shares(context: &Context) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
+    let (registry, descent) = (context.registry, context.descent());
     let mut of_origin: BTreeMap<OriginRow, Vec<(u32, f64)>> = BTreeMap::new();
     let known = |parts: Vec<(Part, Fraction)>| -> Vec<(u32, f64)> {
         let species = parts.into_iter().filter_map(|(part, share)| match part {
@@ -241,7 +234,11 @@ fn shares(
                     .entry(origin)
                     .or_insert_with(|| known(descent.shares_of_origin(origin).unwrap_or_default()))
                     .clone(),
-                None => known(descent.shares_of(lineage, plant).unwrap_or_default()),
+                None => known(
+                    descent
+                        .shares_of(context.lineage(), plant)
+                        .unwrap_or_default(),
+                ),
             };
             (plant, shares)
         })

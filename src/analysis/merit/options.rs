@@ -1,7 +1,6 @@
 //! What the grower states before merit is predicted.
 
 use crate::lineage::PlantRow;
-use crate::record::Day;
 use serde::Serialize;
 
 /// What the grower states.
@@ -17,8 +16,6 @@ pub struct MeritOptions {
     pub compare: Vec<PlantRow>,
     /// Whether plants that are not here any more are listed too.
     pub all: bool,
-    /// The day that counts as today.
-    pub today: Day,
 }
 
 /// Parts of the whole variance; what is left is the error of a reading.

@@ -85,7 +85,7 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
         let readings = model.design.readings.iter();
         let mut read: Vec<PlantRow> = readings.map(|reading| PlantRow(reading.plant)).collect();
         read.dedup();
-        let with_ancestors = self.lineage.pedigree.with_ancestors(&read);
+        let with_ancestors = self.context.lineage().pedigree.with_ancestors(&read);
         with_ancestors.into_iter().collect()
     }
 }
@@ -104,7 +104,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
         let reliability = reliable(own.error);
         let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
         let has_read_kin = || {
-            let above = self.of.lineage.pedigree.with_ancestors(&[plant]);
+            let above = self.of.context.lineage().pedigree.with_ancestors(&[plant]);
             above.iter().any(|kin| self.read_kin.contains(kin))
         };
         Single {

@@ -10,7 +10,6 @@ use crate::analysis::set_aside::SetAside;
 use crate::observation::pollen::{Envelope, SetRate};
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Window;
-use crate::record::Day;
 use serde::Serialize;
 
 /// What the page is asked with.
@@ -20,8 +19,6 @@ pub struct PairOptions {
     pub seedlings: u32,
     /// Heritability within a pod, 0 to 1: an assumption.
     pub heritability: f64,
-    /// Today.
-    pub today: Day,
 }
 
 /// One intended pollination.

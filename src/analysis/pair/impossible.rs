@@ -39,7 +39,7 @@ pub struct OtherWay {
     pub pollen: String,
 }
 
-impl Intended<'_, '_> {
+impl Intended<'_, '_, '_> {
     /// Why one plant cannot bear pods by another; `in_hand` says whether an envelope of its pollen is.
     pub(crate) fn impossible(
         &self,

@@ -8,7 +8,7 @@ use crate::observation::pollen::SetRate;
 use crate::record::{Day, Parents};
 use crate::registry::Cross;
 
-impl Intended<'_, '_> {
+impl Intended<'_, '_, '_> {
     pub(crate) fn made_before(&self) -> Vec<MadeBefore> {
         let [seed, pollen] = self.pair;
         let of = |cross: &Cross| {

@@ -11,10 +11,10 @@ use crate::registry::OriginRow;
 /// The origin of the seedlings if a parent's parents were these, these, their chance.
 type Way = (OriginRow, DrawnParents, Option<f64>);
 
-impl Intended<'_, '_> {
+impl Intended<'_, '_, '_> {
     /// Expected shares of the seedlings.
     pub(crate) fn shares(&self) -> Result<Vec<PairShare>, TooDeep> {
-        let shares = Shares::of(&self.pedigree, &self.descent.founders);
+        let shares = Shares::of(&self.pedigree, &self.context.descent().founders);
         self.shares_of(&shares, self.origin)
     }
 
@@ -25,7 +25,7 @@ impl Intended<'_, '_> {
         let ways: Vec<Way> = (0..2)
             .flat_map(|side| self.ways(&mut pedigree, side))
             .collect();
-        let shares = Shares::of(&pedigree, &self.descent.founders);
+        let shares = Shares::of(&pedigree, &self.context.descent().founders);
         let row = |(seedlings, parents, chance): Way| {
             Ok(SharesIf {
                 shares: self.shares_of(&shares, seedlings)?,
@@ -42,7 +42,7 @@ impl Intended<'_, '_> {
     /// they are certain.
     fn ways(&self, pedigree: &mut Pedigree, side: usize) -> Vec<Way> {
         let plant = self.pair[side];
-        let origin = self.lineage.pedigree.origin(plant);
+        let origin = self.context.lineage().pedigree.origin(plant);
         let Some(origin) = origin.filter(|origin| origin.pairs.len() > 1) else {
             return Vec::new();
         };
@@ -70,10 +70,11 @@ impl Intended<'_, '_> {
 
     fn shares_of(&self, shares: &Shares, origin: OriginRow) -> Result<Vec<PairShare>, TooDeep> {
         let parts = self
-            .descent
+            .context
+            .descent()
             .ordered(shares, shares.composition_of_origin(origin)?);
         let row = |(part, share): &(Part, Fraction)| PairShare {
-            of: self.descent.name_in(shares, *part),
+            of: self.context.descent().name_in(shares, *part),
             share: share.to_string(),
             appendix_one: self.is_in_appendix_one(*part),
         };
@@ -84,7 +85,7 @@ impl Intended<'_, '_> {
         let Part::Species(at) = part else {
             return false;
         };
-        let name = &self.descent.species[at as usize];
+        let name = &self.context.descent().species[at as usize];
         let mut listed = self.registry.taxa.species.iter();
         listed.any(|row| row.epithet == *name && row.appendix == Some("I"))
     }

@@ -5,14 +5,13 @@ use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairT
 use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::intended::Intended;
 use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
-use crate::kinship::Kinship;
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
 use crate::registry::{PlantKind, TraitRow};
 
-impl Intended<'_, '_> {
+impl Intended<'_, '_, '_> {
     pub(crate) fn spread(
         &self,
     ) -> Result<(ExpectedSpread, Vec<ParentReadings>), PedigreeTooComplex> {
@@ -22,11 +21,15 @@ impl Intended<'_, '_> {
             .filter_map(|index| ParentReadings::of(self.registry, index))
             .filter(|of| of.is_read(seed) || of.is_read(pollen))
             .collect();
-        let mut plants = reference_parents(self.lineage, &readings);
+        let mut plants = reference_parents(self.context.lineage(), &readings);
         plants.extend(self.pair);
         plants.sort_unstable();
         plants.dedup();
-        let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, &plants)?;
+        let spread = ExpectedSpread::of(
+            self.context.lineage(),
+            &self.context.descent().founders,
+            &plants,
+        )?;
         Ok((spread, readings))
     }
 
@@ -36,17 +39,13 @@ impl Intended<'_, '_> {
         spread: &ExpectedSpread,
         options: PairOptions,
     ) -> Result<Vec<PairTrait>, PairError> {
-        let kinship = Kinship::of(&self.lineage.pedigree, &self.founding)?;
+        let kinship = self.context.kinship()?;
         let here = |plant: &PlantRow| {
             self.registry.kind(*plant) != PlantKind::Unseen
-                && presence(self.registry, *plant, options.today) == Presence::Here
+                && presence(self.registry, *plant, self.context.today) == Presence::Here
         };
         let listed: Vec<PlantRow> = self.registry.plants().filter(here).collect();
-        let model = MeritModel::of(
-            (self.registry, self.lineage),
-            (&self.descent, &kinship),
-            &listed,
-        )?;
+        let model = MeritModel::of(self.context, &kinship, &listed)?;
         let of_trait = |of: &ParentReadings| {
             let mut row = self.of_trait(of, spread, options);
             row.merit = self.merit(&model, of.index, spread, options);
@@ -72,7 +71,8 @@ impl Intended<'_, '_> {
             })
         });
         let both = read[0].zip(read[1]).filter(|_| of_pair.comparable);
-        let deviation = of.expected_deviation(self.lineage, spread, (self.pair, of_pair.age));
+        let deviation =
+            of.expected_deviation(self.context.lineage(), spread, (self.pair, of_pair.age));
         let limits = deviation.map(|of| (shown(of.limits.0), shown(of.limits.1)));
         let accuracy = libm::sqrt(options.heritability);
         let best = |as_read: f64| usefulness(0.0, options.seedlings, accuracy, accuracy * as_read);
@@ -86,7 +86,7 @@ impl Intended<'_, '_> {
                 pods: of.pods,
                 age_months: of_pair.age,
             }),
-            set_aside: of.set_aside(self.lineage, of_pair.age),
+            set_aside: of.set_aside(self.context.lineage(), of_pair.age),
             best_above: limits.map(|(least, most)| (best(least), best(most))),
             merit: None,
             code: unit.code,
@@ -109,7 +109,6 @@ impl Intended<'_, '_> {
             estimate: false,
             compare: Vec::new(),
             all: false,
-            today: options.today,
         };
         let basis = model.basis((index, 1.0), &stated).ok()?;
         let solved = [model.solved(&basis, self.pair.len()).ok()?];

@@ -1,16 +1,15 @@
 //! The page put together: the intended pollination as one more cross of the pedigree.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{evidence_row, probable_father_behind};
-use crate::analysis::founding::founding;
 use crate::analysis::hybrid_names::hybrid_names;
 use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::intended::Intended;
 use crate::ancestry::Heterozygosities;
-use crate::evidence::{Evidence, Unit};
-use crate::lineage::{Lineage, Origin, PlantRow};
+use crate::context::Context;
+use crate::evidence::Unit;
+use crate::lineage::{Origin, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::naming::{
     Direction, Formula, FormulaBuilder, NoteCode, Relation, Style, Writing, botanical, breeder,
@@ -25,31 +24,25 @@ use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
 /// # Errors
 /// When the line is too long, or the pedigree too complex, for exact figures.
 pub fn pair(
-    evidence: &Evidence,
-    lineage: &Lineage,
+    context: &Context,
     pair: [PlantRow; 2],
     options: PairOptions,
 ) -> Result<PairReport, PairError> {
-    let (registry, names) = (evidence.registry(), evidence.names());
-    let descent = Descent::of(registry, lineage, names);
-    let founding = founding(registry, lineage, &descent);
-    let mut pedigree = lineage.pedigree.clone();
+    let mut pedigree = context.lineage().pedigree.clone();
     let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1])));
     let intended = Intended {
-        registry,
-        lineage,
-        names,
-        evidence,
-        descent,
+        context,
+        registry: context.registry,
+        names: context.names(),
         pedigree,
         origin,
-        founding,
+        founding: context.founding(),
         pair,
     };
     intended.report(options)
 }
 
-impl Intended<'_, '_> {
+impl Intended<'_, '_, '_> {
     fn report(&self, options: PairOptions) -> Result<PairReport, PairError> {
         let formula = self.formula();
         let writing = Writing {
@@ -64,23 +57,24 @@ impl Intended<'_, '_> {
         let notes: Vec<String> = notes.map(|note| note.text).collect();
         let notes = (!notes.is_empty()).then(|| notes.join("; "));
         let [seed, pollen] = self.pair;
-        let doubt = probable_father_behind(self.evidence, &self.pair);
+        let doubt = probable_father_behind(self.context.evidence(), &self.pair);
         let with_doubt = |text: String| text + doubt;
         let (spread, readings) = self.spread()?;
-        let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)?;
+        let heterozygosities =
+            Heterozygosities::of(&self.pedigree, &self.context.descent().founders)?;
         let h = heterozygosities.heterozygosity_of_origin(self.origin);
-        let results = OwnResults::of(self.registry, options.today);
-        let envelopes = in_hand(self.registry, options.today, &results);
+        let results = OwnResults::of(self.registry, self.context.today);
+        let envelopes = in_hand(self.registry, self.context.today, &results);
         let envelopes: Vec<Envelope> = envelopes
             .into_iter()
             .filter(|envelope| envelope.plant == Some(pollen))
             .collect();
-        let impossible = self.impossible([seed, pollen], options.today, !envelopes.is_empty());
+        let impossible = self.impossible([seed, pollen], self.context.today, !envelopes.is_empty());
         let shares = self.shares()?;
         let mut report = PairReport {
             seed: self.side(seed),
             pollen: self.side(pollen),
-            other_way: self.other_way(&impossible, options.today),
+            other_way: self.other_way(&impossible, self.context.today),
             impossible,
             formula: breeder(&formula, &writing).ok().map(with_doubt),
             botanical: botanical(&formula, &writing).ok().map(with_doubt),
@@ -104,13 +98,13 @@ impl Intended<'_, '_> {
                 })
                 .collect(),
             made_before: self.made_before(),
-            flowers: self.flowers(options.today),
+            flowers: self.flowers(self.context.today),
             envelopes,
             cautions: notes.into_iter().map(Caution::Name).collect(),
             shares_with_each: self.shares_with_each()?,
             shares,
         };
-        report.cautions.extend(self.elsewhere(options.today));
+        report.cautions.extend(self.elsewhere(self.context.today));
         report.cautions.extend(report.to_keep_in_mind(options));
         Ok(report)
     }
@@ -123,9 +117,9 @@ impl Intended<'_, '_> {
             builder.copy_bare(&self.names.formula(TopOf::Plant(plant), false))
         };
         let seed_part = side(&mut builder, seed);
-        let from = |plant| self.lineage.pedigree.origin_row(plant);
+        let from = |plant| self.context.lineage().pedigree.origin_row(plant);
         let together = from(seed).filter(|_| from(seed) == from(pollen));
-        let one_pair = |origin| self.lineage.pedigree[origin].pairs.len() == 1;
+        let one_pair = |origin| self.context.lineage().pedigree[origin].pairs.len() == 1;
         let top = if seed == pollen {
             builder.within(seed_part, Relation::SelfReported)
         } else if together.is_some_and(one_pair) {
@@ -147,14 +141,14 @@ impl Intended<'_, '_> {
         SideRow {
             id: self.registry.code(plant),
             name: crate::naming::formula_only(&formula, &writing).ok(),
-            evidence: evidence_row(self.evidence, Unit::Plant(plant)),
+            evidence: evidence_row(self.context.evidence(), Unit::Plant(plant)),
             sex: sex_seen(self.registry, plant),
             nights: self.nights(plant),
         }
     }
 
     fn nights(&self, plant: PlantRow) -> Vec<(String, String)> {
-        let above = self.lineage.pedigree.with_ancestors(&[plant]);
+        let above = self.context.lineage().pedigree.with_ancestors(&[plant]);
         let claims = above.into_iter().filter_map(|founder| {
             let nights = self.registry.founder(founder)?.nights.as_ref()?;
             Some((self.registry.code(founder), nights.to_string()))

@@ -38,7 +38,7 @@ impl PlanContext<'_, '_, '_> {
         }
         told.extend(self.what_was_planned_with());
         told.extend(report.later.cautions());
-        let mut origins = self.lineage.pedigree.origins().iter();
+        let mut origins = self.context.lineage().pedigree.origins().iter();
         told.push(Caution::KinshipIsAMinimum {
             expected: origins.any(|origin| origin.pairs.len() > 1),
         });
@@ -69,7 +69,7 @@ impl PlanContext<'_, '_, '_> {
         report: &PlanReport,
         parents: &[PlantRow],
     ) -> Vec<Caution> {
-        let names = self.evidence.names();
+        let names = self.context.evidence().names();
         let behind = |plants: &mut dyn Iterator<Item = &PlantRow>| {
             names.doubts(plants.copied().map(TopOf::Plant))
         };
@@ -101,13 +101,14 @@ impl PlanContext<'_, '_, '_> {
 
     /// Parents of the plan of whose descent something is less sure than a tag.
     fn less_than_a_tag(&self, parents: &[PlantRow]) -> Vec<Caution> {
-        let unsure = |plant: &&PlantRow| is_less_than_a_tag(self.evidence, Unit::Plant(**plant));
+        let unsure =
+            |plant: &&PlantRow| is_less_than_a_tag(self.context.evidence(), Unit::Plant(**plant));
         let told = parents
             .iter()
             .filter(unsure)
             .map(|&plant| Caution::Descent {
                 plant: self.registry.code(plant),
-                evidence: self.evidence.sentence(Unit::Plant(plant)),
+                evidence: self.context.evidence().sentence(Unit::Plant(plant)),
             });
         told.collect()
     }

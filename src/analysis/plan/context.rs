@@ -1,32 +1,28 @@
 //! What a plan looks at, and how a season is laid out from it: who may bear pods, whose pollen there is, what is kept.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::days::{ALWAYS, joined};
 use crate::analysis::plan::error::PlanError;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::merits::PredictedMerit;
-use crate::evidence::Evidence;
+use crate::context::Context;
 use crate::kinship::Kinship;
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::PlantRow;
 use crate::observation::flowers::{Spike, spikes};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Season;
 use crate::planning::windows::Window;
-use crate::record::{Day, Sex};
+use crate::record::Sex;
 use crate::registry::{Registry, natural_order};
 
 /// What every part of the plan looks at.
 pub(crate) struct PlanContext<'g, 'r, 't> {
+    pub context: &'g Context<'r, 't>,
     pub registry: &'r Registry<'t>,
-    pub lineage: &'r Lineage,
-    pub evidence: &'g Evidence<'r, 't>,
-    pub descent: &'g Descent,
-    pub kinship: &'g Kinship<'r>,
+    pub kinship: &'g Kinship<'g>,
     pub merit: &'g PredictedMerit,
     pub goals: &'g Goals,
-    pub today: Day,
 }
 
 /// A plant that may bear pods, with its flowers and the number of its spikes.
@@ -40,8 +36,8 @@ impl PlanContext<'_, '_, '_> {
         days_ahead: u32,
         any_time: bool,
     ) -> Result<SeasonCandidates, PlanError> {
-        let until = self.today.0.saturating_add(days_ahead as i32);
-        let near: Vec<Spike> = spikes(self.registry, self.today)
+        let until = self.context.today.0.saturating_add(days_ahead as i32);
+        let near: Vec<Spike> = spikes(self.registry, self.context.today)
             .into_iter()
             .filter(|spike| spike.window.opens.earliest <= until)
             .collect();
@@ -104,20 +100,20 @@ impl PlanContext<'_, '_, '_> {
     pub(crate) fn is(&self, plant: PlantRow, sex: Sex) -> bool {
         let seen = sex_seen(self.registry, plant);
         let fits = matches!(seen, SexSeen::Certain(of) | SexSeen::Guess(of, _) if of == sex);
-        fits && presence(self.registry, plant, self.today) == Presence::Here
+        fits && presence(self.registry, plant, self.context.today) == Presence::Here
     }
 
     /// Whether a plant that is here was seen to be of a sex, on open flowers.
     pub(crate) fn is_surely(&self, plant: PlantRow, sex: Sex) -> bool {
         sex_seen(self.registry, plant) == SexSeen::Certain(sex)
-            && presence(self.registry, plant, self.today) == Presence::Here
+            && presence(self.registry, plant, self.context.today) == Presence::Here
     }
 
     /// Founders and kept plants that are here.
     fn kept(&self) -> Vec<PlantRow> {
         let wanted = |&plant: &PlantRow| {
             (self.registry.origin_of(plant).is_none() || self.registry.is_kept(plant))
-                && presence(self.registry, plant, self.today) == Presence::Here
+                && presence(self.registry, plant, self.context.today) == Presence::Here
         };
         self.registry.plants().filter(wanted).collect()
     }

@@ -88,7 +88,7 @@ impl PlanContext<'_, '_, '_> {
 
     fn named(&self, candidates: &SeasonCandidates, limit: Limit) -> NamedLimit {
         let code = |plant| self.registry.code(plant);
-        let species = |line: u32| self.descent.species[line as usize].clone();
+        let species = |line: u32| self.context.descent().species[line as usize].clone();
         match limit {
             Limit::Pots => NamedLimit::Pots,
             Limit::MostPods => NamedLimit::MostPods,

@@ -3,10 +3,8 @@
 use crate::analysis::merit::{MeritError, MeritOptions, Parts, TraitOfMerit, merit};
 use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::goals::Goals;
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
-use crate::record::Day;
-use crate::registry::Registry;
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use std::collections::BTreeMap;
 
 /// Merit predicted from readings of the plant and all its relatives.
@@ -20,12 +18,7 @@ impl PredictedMerit {
     ///
     /// # Errors
     /// An unknown trait, or readings that cannot be used.
-    pub fn of(
-        registry: &Registry,
-        lineage: &Lineage,
-        names: &Names,
-        (goals, today): (&Goals, Day),
-    ) -> Result<PredictedMerit, MeritError> {
+    pub fn of(context: &Context, goals: &Goals) -> Result<PredictedMerit, MeritError> {
         if goals.traits.is_empty() {
             return Ok(PredictedMerit {
                 index: BTreeMap::new(),
@@ -38,9 +31,8 @@ impl PredictedMerit {
             estimate: false,
             compare: Vec::new(),
             all: true,
-            today,
         };
-        let report = merit(registry, lineage, names, &options)?;
+        let report = merit(context, &options)?;
         let index = report.rows.iter().map(|row| row.index);
         let assumed = report.traits.iter().map(TraitOfMerit::assumed);
         let left = report.why_left_out().into_iter();

@@ -44,7 +44,7 @@ impl PlanContext<'_, '_, '_> {
                     forbidden: field.is_ruled_out(seed, donor),
                     ..Pairing::new(seed, lot, pair.value, self.goals.seedlings_per_pod)
                 });
-                meets.push(from_today(meeting, self.today));
+                meets.push(from_today(meeting, self.context.today));
             }
         }
         season.chosen_at = chosen.prices;
@@ -91,7 +91,7 @@ impl PlanContext<'_, '_, '_> {
         if candidates.kept.is_empty() {
             return parents.map(|_| 0.0).collect();
         }
-        let mut marks = vec![0.0; self.lineage.pedigree.len()];
+        let mut marks = vec![0.0; self.context.lineage().pedigree.len()];
         let part = 0.5 / candidates.kept.len() as f64;
         candidates
             .kept
@@ -143,7 +143,11 @@ impl PlanContext<'_, '_, '_> {
         if self.goals.keep_lines.is_empty() {
             return None;
         }
-        let shares = self.descent.shares_of(self.lineage, plant).ok()?;
+        let shares = self
+            .context
+            .descent()
+            .shares_of(self.context.lineage(), plant)
+            .ok()?;
         match shares[..] {
             [(crate::ancestry::Part::Species(species), ref share)] if share.is_integer() => {
                 Some(species)
@@ -158,11 +162,16 @@ impl PlanContext<'_, '_, '_> {
                 .iter()
                 .find_map(|genus| species.strip_prefix(genus))
                 .unwrap_or(species);
-            let number = self.descent.species.iter().position(|name| name == epithet);
+            let number = self
+                .context
+                .descent()
+                .species
+                .iter()
+                .position(|name| name == epithet);
             let Some(number) = number else {
                 return Err(PlanError::NoFounder {
                     species: species.clone(),
-                    founders: self.descent.species.clone(),
+                    founders: self.context.descent().species.clone(),
                 });
             };
             season.limits.lines_through_seed.push(number as u32);

@@ -31,8 +31,8 @@ impl PlanContext<'_, '_, '_> {
             let males = near.iter().filter(|s| s.planned_sex() == Some(Sex::Male));
             males.map(|spike| shed(spike.plant, spike.window)).collect()
         };
-        let results = OwnResults::of(self.registry, self.today);
-        let envelopes = in_hand(self.registry, self.today, &results);
+        let results = OwnResults::of(self.registry, self.context.today);
+        let envelopes = in_hand(self.registry, self.context.today, &results);
         pollen.extend(
             envelopes
                 .iter()

@@ -1,6 +1,5 @@
 //! The pollinations of a plan, row by row.
 
-use crate::analysis::founding::founding;
 use crate::analysis::kinship::outcomes;
 use crate::analysis::plan::answer::PlannedRow;
 use crate::analysis::plan::candidates::SeasonCandidates;
@@ -45,7 +44,11 @@ impl PlanContext<'_, '_, '_> {
     /// What the inbreeding of a pair's seedlings may be; `None` when there are too many ways. The pedigree was solved as a
     /// whole before, so that no part of it is too complex.
     pub(crate) fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
-        let founding = founding(self.registry, self.lineage, self.descent);
-        possible_kinship(&self.lineage.pedigree, &founding, pair).ok()?
+        possible_kinship(
+            &self.context.lineage().pedigree,
+            self.context.founding(),
+            pair,
+        )
+        .ok()?
     }
 }

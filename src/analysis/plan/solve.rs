@@ -1,7 +1,5 @@
 //! The plan worked out: the optimum and its proof, other plans, prices of limits, the frontier.
 
-use crate::analysis::descent::Descent;
-use crate::analysis::founding::founding;
 use crate::analysis::plan::answer::PlanReport;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
@@ -10,21 +8,15 @@ use crate::analysis::plan::gain::Gain;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::merits::PredictedMerit;
 use crate::analysis::plan::work::{Stage, Work};
-use crate::evidence::Evidence;
-use crate::kinship::Kinship;
-use crate::lineage::Lineage;
+use crate::context::Context;
 use crate::planning::budget::Budget;
 use crate::planning::intensity::chance_of_both_sexes;
 use crate::planning::search::{Asked, Found, Progress};
-use crate::record::Day;
-use crate::registry::Registry;
 use std::cell::Cell;
 
 /// How the plan is wanted.
 #[derive(Clone, Copy, Debug)]
 pub struct PlanOptions {
-    /// Today.
-    pub today: Day,
     /// How far the season reaches, days.
     pub days_ahead: u32,
     /// Plan as if every plant of known sex flowered.
@@ -43,26 +35,18 @@ pub(crate) const LOOKED_AT: usize = 60;
 /// # Errors
 /// An unknown trait or species, a pollination that must be made and cannot, figures that cannot be had.
 pub fn plan(
-    registry: &Registry,
-    lineage: &Lineage,
-    evidence: &Evidence,
+    context: &Context,
     (goals, options): (Goals, PlanOptions),
     watch: &mut dyn FnMut(Stage, Progress) -> bool,
 ) -> Result<PlanReport, PlanError> {
-    let names = evidence.names();
-    let descent = Descent::of(registry, lineage, names);
-    let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
-    let merit = PredictedMerit::of(registry, lineage, names, (&goals, options.today))?;
+    let kinship = context.kinship()?;
+    let merit = PredictedMerit::of(context, &goals)?;
     let context = PlanContext {
-        registry,
-        lineage,
-        evidence,
-        descent: &descent,
+        context,
+        registry: context.registry,
         kinship: &kinship,
         merit: &merit,
         goals: &goals,
-        today: options.today,
     };
     let candidates = context.candidates(options.days_ahead, options.any_time)?;
     let stage = Cell::new(Stage::BestPlan);

@@ -9,7 +9,11 @@ use crate::planning::intensity::expected_best;
 impl PlanContext<'_, '_, '_> {
     /// What pods of some plants would be worth.
     pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, PedigreeTooComplex> {
-        let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, plants)?;
+        let spread = ExpectedSpread::of(
+            self.context.lineage(),
+            &self.context.descent().founders,
+            plants,
+        )?;
         let parent = |&plant: &PlantRow| Parent {
             merit: self.merit.of_plant(plant).unwrap_or(0.0),
             variance: spread.from(plant),

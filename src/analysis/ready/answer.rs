@@ -1,10 +1,8 @@
 //! What can be pollinated on a day or soon after: flowers open, pollen in hand, and what each would give.
 
-use crate::analysis::descent::Descent;
-use crate::analysis::founding::founding;
+use crate::context::Context;
 use crate::kinship::Kinship;
-use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
-use crate::naming::recorded::Names;
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::flowers::{Forecast, Spike, spikes};
 use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
 use crate::observation::sex::SexSeen;
@@ -132,11 +130,10 @@ pub struct ResultRow {
 /// # Errors
 /// [`PedigreeTooComplex`] when the pedigree cannot be solved.
 pub fn ready(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
+    context: &Context,
     (on, days_ahead): (Day, u32),
 ) -> Result<ReadyReport, PedigreeTooComplex> {
+    let registry = context.registry;
     let results = OwnResults::of(registry, on);
     let soon = on.0.saturating_add(days_ahead as i32);
     let near: Vec<Spike> = spikes(registry, on)
@@ -144,9 +141,7 @@ pub fn ready(
         .filter(|s| s.window.opens.earliest <= soon)
         .collect();
     let pollen = in_hand(registry, on, &results);
-    let descent = Descent::of(registry, lineage, names);
-    let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
+    let kinship = context.kinship()?;
     let context = ReadyContext {
         registry,
         kinship: &kinship,

@@ -11,8 +11,9 @@ use crate::analysis::siblings::summary::{ParentValue, PlantValue, TraitSummary};
 use crate::analysis::siblings::together::{Together, together};
 use crate::analysis::siblings::told::{Caution, SiblingsError, UnknownTrait};
 use crate::analysis::title::titled;
+use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::far_readings::{Sized, far_readings};
@@ -23,7 +24,6 @@ use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
-use crate::record::Day;
 use crate::registry::{Pair, Registry, TraitRow};
 use crate::statistics::location::holm;
 use crate::wording::Name;
@@ -73,12 +73,11 @@ pub struct SiblingsReport {
 /// # Errors
 /// When a code or trait names nothing, or a ratio does not fit its trait.
 pub fn siblings(
-    registry: &Registry,
-    names: &Names,
+    context: &Context,
     id: &str,
     wish: &SiblingsWish,
-    today: Day,
 ) -> Result<SiblingsReport, SiblingsError> {
+    let (registry, today, names) = (context.registry, context.today, context.names());
     let scope = Scope::named(registry, id).map_err(SiblingsError::Scope)?;
     let (plants, muddled) = scope.seedlings(registry);
     let wanted = wanted_traits(registry, &wish.traits)?;

@@ -3,6 +3,7 @@
 use super::answer::{Tag, TagName, Tags};
 use super::parents::parents_by_code;
 use crate::analysis::evidence::probable_father;
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
@@ -17,7 +18,8 @@ const MOST_LETTERS: usize = 400;
 
 /// Tags of plants, or of single pieces by their places in the plants' records; the size and the versions printed come
 /// when they are composed.
-pub fn tags(evidence: &Evidence, plants: &[(PlantRow, Option<usize>)]) -> Tags {
+pub fn tags(context: &Context, plants: &[(PlantRow, Option<usize>)]) -> Tags {
+    let evidence = context.evidence();
     let tags = plants
         .iter()
         .map(|&(plant, piece)| tag(evidence, plant, piece));

@@ -3,6 +3,7 @@
 use super::answer::{Tag, Tags};
 use super::parents::parents_by_code;
 use super::rows::{month, names};
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
@@ -12,7 +13,8 @@ use crate::registry::{PotRow, Registry, SowingRow};
 use crate::wording::counted;
 
 /// Tags of sowings and community pots; other units have none.
-pub fn tray_tags(evidence: &Evidence, trays: &[Unit], today: Day) -> Tags {
+pub fn tray_tags(context: &Context, trays: &[Unit]) -> Tags {
+    let (evidence, today) = (context.evidence(), context.today);
     let tags = trays.iter().filter_map(|&unit| match unit {
         Unit::Sowing(row) => Some(sowing(evidence, row)),
         Unit::Pot(row) => Some(pot(evidence, row, today)),

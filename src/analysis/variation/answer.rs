@@ -5,15 +5,14 @@
 //! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
 //! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
 use crate::analysis::variation::scale::{scale_caution, scale_of};
 use crate::analysis::variation::told::{Caution, NotCompared, VariationError};
-use crate::lineage::Lineage;
-use crate::naming::recorded::{Names, TopOf};
+use crate::context::Context;
+use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::observation::common_age::{
     AtOneAge, age_words, ages, at, days_words, latest_shared, shared,
@@ -131,12 +130,11 @@ pub struct SpreadRatio {
 /// # Errors
 /// When a code or the trait names nothing, or the trait is not a measure.
 pub fn spread(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
+    context: &Context,
     ids: &[String],
     wish: &VariationOptions,
 ) -> Result<VariationReport, VariationError> {
+    let (registry, names) = (context.registry, context.names());
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
@@ -157,7 +155,6 @@ pub fn spread(
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
     }
-    let descent = Descent::of(registry, lineage, names);
     let mut crosses = Vec::new();
     for (scope, of) in scopes.iter().zip(&read) {
         let here = match moment {
@@ -182,7 +179,7 @@ pub fn spread(
         }
         let formula = names.formula(TopOf::Cross(scope.cross), false);
         let writing = Writing::plain(names.vocabulary());
-        let expected = expected_of(registry, lineage, &descent, scope.cross);
+        let expected = expected_of(context, scope.cross);
         crosses.push(CrossSpread {
             formula: formula_only(&formula, &writing).ok(),
             expected,

@@ -1,10 +1,9 @@
 //! How much the seedlings of a cross are expected to differ, from what their parents descend from.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::variation::told::NotExpected;
 use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
-use crate::lineage::Lineage;
-use crate::registry::{CrossRow, Registry};
+use crate::context::Context;
+use crate::registry::CrossRow;
 use crate::statistics::heritability::seen_ratio;
 use serde::Serialize;
 
@@ -37,13 +36,9 @@ impl Expected {
 }
 
 /// What is expected of a cross whose parents are both certain.
-pub fn expected_of(
-    registry: &Registry,
-    lineage: &Lineage,
-    descent: &Descent,
-    cross: CrossRow,
-) -> Expected {
-    let origin = registry[cross].origin;
+pub fn expected_of(context: &Context, cross: CrossRow) -> Expected {
+    let lineage = context.lineage();
+    let origin = context.registry[cross].origin;
     let pairs = &lineage.pedigree[origin].pairs;
     let not = |why| Expected {
         why_not: Some(why),
@@ -55,7 +50,11 @@ pub fn expected_of(
     let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
         return not(NotExpected::ParentUnknown);
     };
-    let copies = match two_copies(&lineage.pedigree, &descent.founders, &[seed, pollen]) {
+    let copies = match two_copies(
+        &lineage.pedigree,
+        &context.descent().founders,
+        &[seed, pollen],
+    ) {
         Ok(copies) => copies,
         Err(why) => return not(NotExpected::TooComplex(why)),
     };

@@ -3,9 +3,8 @@
 use super::goals::{goals_page, goals_text};
 use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::evidence::Evidence;
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use crate::record::Day;
 use crate::registry::{PlantKind, Readers, build, build_for};
 use crate::render::album::{
@@ -59,10 +58,8 @@ impl Album {
             true => (build_for(&sources, Readers::Anybody).0, Readers::Anybody),
             false => (own, Readers::Grower),
         };
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let pages = Pages::of(&evidence, &lineage, (today, readers));
+        let context = Context::of(&registry, today);
+        let pages = Pages::of(&context, readers);
         let registry_folder = request.registry_folder()?;
         let (photos, shots) = photos(&pages, &registry_folder, &mut remarks);
         let pages = pages.with_shots(shots);

@@ -3,9 +3,7 @@
 use super::output::{For, Form, Paper, Picture};
 use super::photo::photo;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render::Written;
 use crate::render::card::{Look, pages, picture};
 use crate::render::scene::Photo;
@@ -67,10 +65,8 @@ impl Card {
         let sources = request.sources()?;
         let (registry, mut remarks) = request.registry(&sources);
         super::known(&registry, &self.id)?;
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let answer = card(&evidence, &self.id, request.today()?).map_err(Refusal::arguments)?;
+        let context = Context::of(&registry, request.today()?);
+        let answer = card(&context, &self.id).map_err(Refusal::arguments)?;
         let written = match self.missing {
             true => output.written(request, form, &[missing(&answer)])?,
             false => {

@@ -3,8 +3,7 @@
 use super::list::PlantArgs;
 use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::report::diversity::diversity;
 use crate::report::list::{chosen, filter_words};
 use clap::Args;
@@ -27,16 +26,12 @@ impl Diversity {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let today = request.today()?;
+        let context = Context::of(&registry, request.today()?);
         let mut filter = self.filter.filter(&registry)?;
         filter.alive |= !filter.gone;
-        let set =
-            chosen(&registry, &lineage, &names, &filter, today).map_err(Refusal::arguments)?;
+        let set = chosen(&context, &filter).map_err(Refusal::arguments)?;
         let words = filter_words(&registry, &filter);
-        let report = diversity(&registry, &lineage, &names, &set, (today, words))
-            .map_err(Refusal::arguments)?;
+        let report = diversity(&context, &set, words).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }
 }

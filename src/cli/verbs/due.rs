@@ -5,7 +5,7 @@ use super::goals::{goals_page, goals_text};
 use super::output::{CHARTED_CALENDAR, Form};
 use crate::analysis::due::{DueOptions, due};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
+use crate::context::Context;
 use crate::render::{self, Written};
 use crate::report::due::{entries, season_chart};
 use clap::Args;
@@ -40,18 +40,18 @@ impl Due {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let text = goals_text(request, None)?;
+        let context = Context::of(&registry, request.today()?);
         let options = DueOptions {
-            today: request.today()?,
             within,
             pollen_lasts: goals_page(&text)?.pollen_lasts,
         };
-        let report = due(&registry, &Lineage::of(&registry), options);
-        let draw = |look| render::chart::calendar(&season_chart(&report, options.today), look);
+        let report = due(&context, options);
+        let draw = |look| render::chart::calendar(&season_chart(&report, context.today), look);
         let output = self.picture.output();
         let answer = match self.picture.drawn(form, draw)? {
             Some(picture) => picture,
             None if form == Form::Ics => {
-                Written::calendar(&entries(&report, options.today), options.today)
+                Written::calendar(&entries(&report, context.today), context.today)
             }
             None => output.written(request, form, std::slice::from_ref(&report))?,
         };

@@ -4,9 +4,8 @@ use super::kinship::plant;
 use super::list::PlantArgs;
 use super::output::{Form, Output};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::context::Context;
+use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
 use crate::registry::Registry;
 use crate::render::Written;
@@ -91,24 +90,23 @@ impl Export {
             ExportOf::Records { output } => records(request, &output),
             ExportOf::Passport(asked) => {
                 asked.is_sound()?;
-                table(request, &asked.output, |evidence, _| {
-                    asked.table(request, evidence)
-                })
+                table(request, &asked.output, |context| asked.table(context))
             }
-            ExportOf::Plants { filter, output } => table(request, &output, |evidence, lineage| {
-                let registry = evidence.registry();
-                let (filter, today) = (filter.filter(registry)?, request.today()?);
-                let plants = chosen(registry, lineage, evidence.names(), &filter, today)
-                    .map_err(Refusal::arguments)?;
-                Ok(plant_table(evidence, &plants, today))
+            ExportOf::Plants { filter, output } => table(request, &output, |context| {
+                let filter = filter.filter(context.registry)?;
+                let plants = chosen(context, &filter).map_err(Refusal::arguments)?;
+                Ok(plant_table(context, &plants))
             }),
-            ExportOf::Pedigree { ids, output } => table(request, &output, |evidence, lineage| {
-                let registry = evidence.registry();
+            ExportOf::Pedigree { ids, output } => table(request, &output, |context| {
+                let registry = context.registry;
                 let plants = match ids.is_empty() {
                     true => registry.plants().collect(),
-                    false => lineage.pedigree.with_ancestors(&named(registry, &ids)?),
+                    false => context
+                        .lineage()
+                        .pedigree
+                        .with_ancestors(&named(registry, &ids)?),
                 };
-                Ok(pedigree_table(evidence, &plants))
+                Ok(pedigree_table(context, &plants))
             }),
         }
     }
@@ -118,14 +116,13 @@ impl Export {
 fn table(
     request: &Request,
     output: &Output,
-    fill: impl FnOnce(&Evidence, &Lineage) -> Result<ExportTable, Refusal>,
+    fill: impl FnOnce(&Context) -> Result<ExportTable, Refusal>,
 ) -> Result<Outcome, Refusal> {
     let form = output.form(request, &[Form::Csv, Form::Xlsx])?;
     let sources = request.sources()?;
     let (registry, remarks) = request.registry(&sources);
-    let lineage = Lineage::of(&registry);
-    let names = Names::of(&registry, &lineage);
-    let exported = fill(&Evidence::of(&registry, &names), &lineage)?;
+    let context = Context::of(&registry, request.today()?);
+    let exported = fill(&context)?;
     let said = exported.remarks.iter().map(|line| format!("{line}\n"));
     let remarks = remarks + &said.collect::<String>();
     let written = match form {
@@ -161,8 +158,8 @@ impl PassportAsked {
         }
     }
 
-    fn table(&self, request: &Request, evidence: &Evidence) -> Result<ExportTable, Refusal> {
-        let (registry, today) = (evidence.registry(), request.today()?);
+    fn table(&self, context: &Context) -> Result<ExportTable, Refusal> {
+        let (registry, today) = (context.registry, context.today);
         let plants = match self.ids.is_empty() {
             true => {
                 let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
@@ -176,7 +173,7 @@ impl PassportAsked {
             breeder: self.breeder,
             localities: self.localities,
         };
-        Ok(passport_table(evidence, &plants, &options))
+        Ok(passport_table(context, &plants, &options))
     }
 }
 

@@ -3,8 +3,7 @@
 use super::output::Output;
 use crate::analysis::find::find;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use clap::Args;
 
 /// Find words in names, labels, notes and places
@@ -31,9 +30,8 @@ impl Find {
         }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
+        let context = Context::of(&registry, request.today()?);
         self.output
-            .answer(request, &find(&registry, &names, &self.words), remarks)
+            .answer(request, &find(&context, &self.words), remarks)
     }
 }

@@ -3,8 +3,7 @@
 use super::charted::Charted;
 use crate::analysis::growth::{GrowthWishes, growth};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render;
 use crate::report::growth::{growth_chart, survival_chart};
 use clap::Args;
@@ -49,11 +48,9 @@ impl Growth {
             at: self.at,
             of_trait: self.of_trait.clone(),
             by_pod: self.pods,
-            today: request.today()?,
         };
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let report = growth(&registry, &names, &self.ids, &wishes).map_err(Refusal::arguments)?;
+        let context = Context::of(&registry, request.today()?);
+        let report = growth(&context, &self.ids, &wishes).map_err(Refusal::arguments)?;
         let draw = |look| match self.survival {
             true => render::chart::survival(&survival_chart(&report), look),
             false => render::chart::growth(&growth_chart(&report), look),

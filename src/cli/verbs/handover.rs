@@ -2,9 +2,7 @@
 
 use super::photo::photo;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage as Descent;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::observation::standing::departed;
 use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
 use crate::recording::plants::{code, single};
@@ -124,11 +122,8 @@ fn zip_beside(folder: &Path) -> PathBuf {
 
 /// The card and the pedigree, each as a page to print and as one for a screen.
 fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Result<Files, Refusal> {
-    let descent = Descent::of(registry);
-    let names = Names::of(registry, &descent);
-    let evidence = Evidence::of(registry, &names);
-    let today = request.today()?;
-    let card = card(&evidence, id, today).map_err(Refusal::arguments)?;
+    let context = Context::of(registry, request.today()?);
+    let card = card(&context, id).map_err(Refusal::arguments)?;
     let (photo, _) = photo(request, &card)?;
     let of_plant = photo.as_ref();
     let of_one = std::slice::from_ref(&card);
@@ -152,9 +147,8 @@ fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Resul
         evidence: false,
         generations: GENERATIONS,
         down: false,
-        today,
     };
-    let drawing = pedigree_of(&evidence, &descent, id, wishes).map_err(Refusal::arguments)?;
+    let drawing = pedigree_of(&context, id, wishes).map_err(Refusal::arguments)?;
     // One that is too large for a picture can still be asked of the folder itself.
     if drawing.beyond_a_picture().is_none() {
         let scene = draw(&drawing);

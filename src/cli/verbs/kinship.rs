@@ -3,10 +3,9 @@
 use super::charted::Charted;
 use crate::analysis::kinship::Kindred;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::evidence::Evidence;
+use crate::context::Context;
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
-use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::lineage::PlantRow;
 use crate::registry::{CrossRow, LotRow, PodRow, PotRow, Registry, SowingRow, Target, ZoneRow};
 use crate::render;
 use crate::report::kinship::kinship_chart;
@@ -53,10 +52,8 @@ impl Kinship {
         }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let kindred = Kindred::of_registry(&evidence, &lineage);
+        let context = Context::of(&registry, request.today()?);
+        let kindred = Kindred::of_registry(&context);
         self.answer(request, &kindred, |id| plant(&registry, id), remarks)
     }
 

@@ -2,9 +2,7 @@
 
 use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::record::{Sex, When};
 use crate::registry::{CrossRow, Registry, Target};
 use crate::report::list::{PlantFilter, crosses, plants, pods};
@@ -95,20 +93,14 @@ impl List {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let today = request.today()?;
+        let context = Context::of(&registry, request.today()?);
         match self.of.unwrap_or(ListOf::Plants(self.plants)) {
             ListOf::Plants(PlantsAsked { filter, output }) => {
                 let filter = filter.filter(&registry)?;
-                let list =
-                    plants(&evidence, &lineage, &filter, today).map_err(Refusal::arguments)?;
+                let list = plants(&context, &filter).map_err(Refusal::arguments)?;
                 output.answer(request, &list, remarks)
             }
-            ListOf::Crosses { output } => {
-                output.answer(request, &crosses(&evidence, today), remarks)
-            }
+            ListOf::Crosses { output } => output.answer(request, &crosses(&context), remarks),
             ListOf::Pods { cross, output } => {
                 let cross = cross
                     .map(|code| cross_named(&registry, &code))

@@ -3,8 +3,7 @@
 use super::charted::Charted;
 use crate::analysis::merit::{MeritOptions, Parts, merit};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render;
 use crate::report::merit::merit_chart;
 use clap::Args;
@@ -63,8 +62,7 @@ impl Merit {
             .collect::<Result<Vec<_>, _>>()?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
+        let context = Context::of(&registry, request.today()?);
         let plant = |id: &String| super::kinship::plant(&registry, id);
         let options = MeritOptions {
             compare: self.ids.iter().map(plant).collect::<Result<_, _>>()?,
@@ -72,9 +70,8 @@ impl Merit {
             parts,
             estimate: self.estimate,
             all: self.all,
-            today: request.today()?,
         };
-        let report = merit(&registry, &lineage, &names, &options).map_err(Refusal::arguments)?;
+        let report = merit(&context, &options).map_err(Refusal::arguments)?;
         let draw = |look| render::chart::merit(&merit_chart(&report), look);
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, draw, remarks)

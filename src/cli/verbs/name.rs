@@ -1,10 +1,8 @@
 //! `podbook name`: what plants and crosses are truthfully called.
 
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
+use crate::context::Context;
 use crate::naming::Style;
-use crate::naming::recorded::Names;
 use crate::render::Written;
 use crate::report::name::{NameWishes, name};
 use crate::text::Terminal;
@@ -63,9 +61,7 @@ impl Name {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
+        let context = Context::of(&registry, request.today()?);
         let wishes = NameWishes {
             style: self.style.into(),
             fit: self.fit,
@@ -78,7 +74,7 @@ impl Name {
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                name(&evidence, id, wishes).map_err(Refusal::arguments)
+                name(&context, id, wishes).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
         if self.plain && !request.json() {

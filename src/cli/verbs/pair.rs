@@ -3,9 +3,7 @@
 use super::kinship::plant;
 use crate::analysis::pair::{PairOptions, pair};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use clap::Args;
 
 /// Look at one intended pollination before you make it
@@ -50,15 +48,12 @@ impl Pair {
             plant(&registry, &self.seed)?,
             plant(&registry, &self.pollen)?,
         ];
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
+        let context = Context::of(&registry, request.today()?);
         let options = PairOptions {
             seedlings: self.seedlings,
             heritability: self.heritability,
-            today: request.today()?,
         };
-        let report = pair(&evidence, &lineage, plants, options).map_err(Refusal::arguments)?;
+        let report = pair(&context, plants, options).map_err(Refusal::arguments)?;
         request.answer(&report, remarks)
     }
 }

@@ -1,11 +1,8 @@
 //! `podbook parentage`: expected descent.
 
 use super::charted::Charted;
-use crate::analysis::descent::Descent;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render;
 use crate::report::parentage::{parentage_chart, shares};
 use clap::Args;
@@ -29,20 +26,18 @@ impl Parentage {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
+        let context = Context::of(&registry, request.today()?);
         let reports = self
             .ids
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                shares(&evidence, &lineage, id).map_err(Refusal::arguments)
+                shares(&context, id).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
         let draw = |look| {
-            let species = Descent::of(&registry, &lineage, &names).species;
-            render::chart::parentage(&parentage_chart(&reports, &species), look)
+            let species = &context.descent().species;
+            render::chart::parentage(&parentage_chart(&reports, species), look)
         };
         self.picture.answer(request, &reports, draw, remarks)
     }

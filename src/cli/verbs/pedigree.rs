@@ -2,9 +2,7 @@
 
 use super::output::{For, Form, Picture};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render::{self, Written};
 use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
 use clap::Args;
@@ -48,19 +46,15 @@ impl Pedigree {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         super::known(&registry, &self.id)?;
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
+        let context = Context::of(&registry, request.today()?);
         let output = self.picture.output();
         let form = output.form(request, FORMS)?;
         let wishes = PedigreeWishes {
             evidence: form == Form::Json,
             generations: self.generations,
             down: self.down,
-            today: request.today()?,
         };
-        let drawing =
-            pedigree_of(&evidence, &lineage, &self.id, wishes).map_err(Refusal::arguments)?;
+        let drawing = pedigree_of(&context, &self.id, wishes).map_err(Refusal::arguments)?;
         let scene = || match (self.for_what, form) {
             (Some(For::Phone), _) => render::pedigree::on_phone(&drawing),
             (None, Form::Pdf) => render::pedigree::on_paper(&drawing),

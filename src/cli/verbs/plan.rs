@@ -4,9 +4,7 @@ use super::charted::Charted;
 use super::goals::{goals_page, goals_text};
 use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::planning::search::Progress;
 use crate::render::chart::plans;
 use crate::report::Report;
@@ -78,25 +76,18 @@ impl Plan {
         let (registry, remarks) = request.registry(&sources);
         let text = goals_text(request, self.goals.as_deref())?;
         let page = goals_page(&text)?;
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
+        let context = Context::of(&registry, request.today()?);
         let meant = goals(&registry, &page, &given).map_err(Refusal::arguments)?;
         let options = PlanOptions {
-            today: request.today()?,
             days_ahead: self.ahead.min(36_500),
             any_time: self.any_time,
             runners_up: self.others,
             steps: self.steps,
         };
         let mut watch = Watch::begin(self.seconds);
-        let report = plan(
-            &registry,
-            &lineage,
-            &evidence,
-            (meant, options),
-            &mut |stage, progress| watch.goes_on(stage, progress),
-        )
+        let report = plan(&context, (meant, options), &mut |stage, progress| {
+            watch.goes_on(stage, progress)
+        })
         .map_err(Refusal::arguments)?;
         let interrupted = watch.was_interrupted();
         drop(watch);

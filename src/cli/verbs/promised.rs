@@ -3,9 +3,7 @@
 use super::output::{Form, Output};
 use crate::analysis::promised;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::registry::{Registry, Target};
 use crate::render::{Written, slips};
 use crate::report::Report;
@@ -36,17 +34,15 @@ impl Promised {
         let form = self.output.form(request, FORMS)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let mut found = promised::promised(&evidence);
+        let context = Context::of(&registry, request.today()?);
+        let mut found = promised::promised(&context);
         if !self.plants.is_empty() {
             found.only(&self.asked(&registry)?);
         }
         let report = report::promised(&registry, &found);
         let written = match form {
-            Form::Markdown => Written::slips(&report, request.today()?),
-            Form::Pdf => Written::pdf(&slips::pages(&report, request.today()?)),
+            Form::Markdown => Written::slips(&report, context.today),
+            Form::Pdf => Written::pdf(&slips::pages(&report, context.today)),
             form => self
                 .output
                 .written(request, form, std::slice::from_ref(&report))?,

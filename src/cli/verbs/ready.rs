@@ -3,8 +3,7 @@
 use super::output::Output;
 use crate::analysis::ready::ready;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::record::When;
 use clap::Args;
 
@@ -41,10 +40,8 @@ impl Ready {
                 }
             },
         };
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let report = ready(&registry, &lineage, &names, (on, self.ahead.min(3_650)))
-            .map_err(Refusal::arguments)?;
+        let context = Context::of(&registry, request.today()?);
+        let report = ready(&context, (on, self.ahead.min(3_650))).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }
 }

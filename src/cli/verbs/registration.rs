@@ -3,9 +3,8 @@
 use super::epithet::raised;
 use super::output::{Form, Output};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::{Context, judge, recorded};
+use crate::context::Context;
+use crate::naming::{Context as EpithetContext, judge, recorded};
 use crate::registry::Target;
 use crate::render::Written;
 use crate::report::Report;
@@ -48,12 +47,9 @@ impl Registration {
                 crate::text::one_line(&self.plant)
             )));
         };
-        let lineage = Lineage::of(&registry);
-        let names = recorded::Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let today = request.today()?;
+        let context = Context::of(&registry, request.today()?);
         let code = registry.code(plant);
-        let card = card(&evidence, &code, today).map_err(Refusal::arguments)?;
+        let card = card(&context, &code).map_err(Refusal::arguments)?;
         let on_record = registry
             .cultivar(plant)
             .map(|of| format!("'{}'", &*of.epithet));
@@ -62,14 +58,14 @@ impl Registration {
             None => None,
             Some(epithet) => {
                 let raised = raised(&registry, &code, &epithet)?;
-                let context = Context {
+                let context = EpithetContext {
                     raised,
-                    ..Context::new(&vocabulary)
+                    ..EpithetContext::new(&vocabulary)
                 };
                 Some(judge(&epithet, &context))
             }
         };
-        let report = registration(&evidence, (plant, &card), judged, today);
+        let report = registration(&context, (plant, &card), judged);
         let written = match form {
             Form::Markdown => Written::registration(&report),
             form => self

@@ -2,9 +2,7 @@
 
 use super::charted::Charted;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::registry::{Registry, Target};
 use crate::render;
 use crate::report::history::history_chart;
@@ -32,14 +30,10 @@ impl Show {
         let is_drawn = self.picture.is_drawn(request)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
-        let evidence = Evidence::of(&registry, &names);
-        let today = request.today()?;
+        let context = Context::of(&registry, request.today()?);
         if is_drawn {
             let plant = self.plant(&registry)?;
-            let draw =
-                |look| render::chart::calendar(&history_chart(&evidence, plant, today), look);
+            let draw = |look| render::chart::calendar(&history_chart(&context, plant), look);
             return self.picture.picture(request, draw, remarks);
         }
         let reports = self
@@ -47,7 +41,7 @@ impl Show {
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                show(&evidence, &lineage, id, today)
+                show(&context, id)
                     .ok_or_else(|| Refusal::arguments(format!("no record has the code `{id}`")))
             })
             .collect::<Result<Vec<_>, _>>()?;

@@ -4,8 +4,7 @@ use super::charted::Charted;
 use crate::analysis::siblings::RatioWish;
 use crate::analysis::siblings::{SiblingsWish, siblings};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render;
 use crate::report::siblings::siblings_chart;
 use clap::Args;
@@ -40,14 +39,12 @@ impl Siblings {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         super::known(&registry, &self.id)?;
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
+        let context = Context::of(&registry, request.today()?);
         let wish = SiblingsWish {
             ratio: self.ratio()?,
             traits: self.traits,
         };
-        let report = siblings(&registry, &names, &self.id, &wish, request.today()?)
-            .map_err(Refusal::arguments)?;
+        let report = siblings(&context, &self.id, &wish).map_err(Refusal::arguments)?;
         let draw = |look| render::chart::siblings(&siblings_chart(&report), look);
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, draw, remarks)

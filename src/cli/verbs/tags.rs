@@ -4,9 +4,7 @@ use super::output::{CHARTED, Form, Output};
 use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags, tray_tags};
 use crate::cli::recording::entries;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::record::{Day, When};
 use crate::recording::tags_asked::{TagsAsked, earlier, tags_asked};
 use crate::recording::trays_asked::trays_asked;
@@ -133,7 +131,7 @@ impl Tags {
             return self.trays(registry, asked, today);
         }
         let plants = tags_asked(registry, asked, today).map_err(Refusal::arguments)?;
-        let mut answer = told(registry, &plants);
+        let mut answer = tags(&Context::of(registry, today), &plants);
         if self.changed {
             let entries = entries(&request.registry_folder()?);
             let before = earlier(sources, &entries, since).map_err(Refusal::arguments)?;
@@ -158,9 +156,7 @@ impl Tags {
         today: Day,
     ) -> Result<TagsAnswer, Refusal> {
         let trays = trays_asked(registry, asked, today).map_err(Refusal::arguments)?;
-        let lineage = Lineage::of(registry);
-        let names = Names::of(registry, &lineage);
-        let answer = tray_tags(&Evidence::of(registry, &names), &trays, today);
+        let answer = tray_tags(&Context::of(registry, today), &trays);
         match answer.tags.is_empty() {
             true => Err(Refusal::arguments(
                 "no tray asked for is standing: no tag was written\nname a sowing or a community pot, or leave out --place and --since",
@@ -204,18 +200,13 @@ impl Tags {
     }
 }
 
-/// The tags of plants and pieces.
-fn told(registry: &Registry, plants: &[(crate::lineage::PlantRow, Option<usize>)]) -> TagsAnswer {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    tags(&Evidence::of(registry, &names), plants)
-}
-
 /// All tags as the pages stood then, by code.
 fn all_before(sources: &Sources, today: Day) -> Result<BTreeMap<String, Tag>, Refusal> {
     let (registry, _) = build(sources);
     let plants = tags_asked(&registry, TagsAsked::default(), today).map_err(Refusal::arguments)?;
-    let tags = told(&registry, &plants).tags.into_iter();
+    let tags = tags(&Context::of(&registry, today), &plants)
+        .tags
+        .into_iter();
     Ok(tags.map(|tag| (tag.id.clone(), tag)).collect())
 }
 

@@ -4,8 +4,7 @@ use super::charted::Charted;
 use crate::analysis::merit::Parts;
 use crate::analysis::variation::{VariationOptions, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::render;
 use crate::report::variation::variation_chart;
 use clap::Args;
@@ -50,14 +49,12 @@ impl Variation {
         for id in &self.ids {
             super::known(&registry, id)?;
         }
-        let lineage = Lineage::of(&registry);
-        let names = Names::of(&registry, &lineage);
+        let context = Context::of(&registry, request.today()?);
         let wish = VariationOptions {
             of: self.of,
             heritability: self.heritability,
         };
-        let report =
-            spread(&registry, &lineage, &names, &self.ids, &wish).map_err(Refusal::arguments)?;
+        let report = spread(&context, &self.ids, &wish).map_err(Refusal::arguments)?;
         let draw = |look| render::chart::variation(&variation_chart(&report), look);
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, draw, remarks)

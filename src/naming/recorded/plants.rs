@@ -13,6 +13,7 @@ use crate::naming::{
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow, Registry};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// What a formula is wanted of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -38,7 +39,7 @@ pub(super) enum Start {
 #[derive(Debug)]
 pub struct Names<'a, 't> {
     registry: &'a Registry<'t>,
-    pub(super) lineage: &'a Lineage,
+    pub(super) lineage: Arc<Lineage>,
     vocabulary: Vocabulary,
     founders: Vec<FounderName>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
@@ -47,7 +48,7 @@ pub struct Names<'a, 't> {
 
 impl<'a, 't> Names<'a, 't> {
     /// Reads the founders' labels and stands ready.
-    pub fn of(registry: &'a Registry<'t>, lineage: &'a Lineage) -> Self {
+    pub fn of(registry: &'a Registry<'t>, lineage: Arc<Lineage>) -> Self {
         let (vocabulary, _) = vocabulary(registry);
         let rows = 0..registry.founders().len() as u32;
         let founders = rows
@@ -70,8 +71,8 @@ impl<'a, 't> Names<'a, 't> {
     }
 
     /// The lines the names are taken from.
-    pub fn lineage(&self) -> &'a Lineage {
-        self.lineage
+    pub fn lineage(&self) -> &Lineage {
+        &self.lineage
     }
 
     /// What a founder is, by its label.

@@ -1,9 +1,7 @@
 //! Plants that died, were culled, sold, given away or lost.
 
 use crate::analysis::promised::statement;
-use crate::evidence::Evidence;
-use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
+use crate::context::Context;
 use crate::recording::at_place::named_or_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -117,12 +115,10 @@ impl Gone {
         if !matches!(fate, FateKind::Sold | FateKind::Given) {
             return vec![None; wanted.len()];
         }
-        let lineage = Lineage::of(draft.registry);
-        let names = Names::of(draft.registry, &lineage);
-        let evidence = Evidence::of(draft.registry, &names);
+        let context = Context::of(draft.registry, draft.today);
         wanted
             .iter()
-            .map(|one| Some(statement(&evidence, one.plant)))
+            .map(|one| Some(statement(context.evidence(), one.plant)))
             .collect()
     }
 

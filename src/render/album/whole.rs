@@ -31,7 +31,7 @@ pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
     };
     let files = &album.files;
     let here = Here { files, up };
-    let genus = album.evidence.names().vocabulary().genus_short();
+    let genus = album.context.names().vocabulary().genus_short();
     let (part, title, main) = match of {
         PageOf::Collection(of) => (
             "Plants",
@@ -135,7 +135,7 @@ pub(super) fn put(album: &Album, around: Around, title: &str, main: Markup) -> S
         plant: around.plant,
         live: around.live,
         readers: album.readers,
-        today: album.today,
+        today: album.context.today,
     };
     framed(&frame, main)
 }

@@ -79,15 +79,16 @@ impl CollectionPage {
         let registry = album.registry();
         let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
         let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
-        let is_here = |plant: PlantRow| presence(registry, plant, album.today) == Presence::Here;
+        let is_here =
+            |plant: PlantRow| presence(registry, plant, album.context.today) == Presence::Here;
         let standing = all.iter().filter(|plant| is_here(**plant));
         let names: BTreeSet<&str> = standing
-            .flat_map(|plant| places(registry, *plant, album.today))
+            .flat_map(|plant| places(registry, *plant, album.context.today))
             .map(str::trim)
             .collect();
-        let open = spikes(registry, album.today).into_iter();
-        let open =
-            open.filter(|spike| spike.opened && spike.window.opens.earliest <= album.today.0);
+        let open = spikes(registry, album.context.today).into_iter();
+        let open = open
+            .filter(|spike| spike.opened && spike.window.opens.earliest <= album.context.today.0);
         let rows = Rows {
             album,
             places: names.into_iter().collect(),
@@ -126,13 +127,13 @@ impl CollectionPage {
 }
 
 /// What all rows are made with.
-struct Rows<'a, 'r, 't> {
-    album: &'a Album<'r, 't>,
+struct Rows<'a, 'c, 'r, 't> {
+    album: &'a Album<'c, 'r, 't>,
     places: Vec<&'a str>,
     open: HashSet<PlantRow>,
 }
 
-impl Rows<'_, '_, '_> {
+impl Rows<'_, '_, '_, '_> {
     fn group(&self, cross: CrossRow) -> Group {
         let registry = self.album.registry();
         let of = &registry[cross];
@@ -143,7 +144,11 @@ impl Rows<'_, '_, '_> {
                 self.album.files.cross(cross).to_owned(),
             )),
             name: self.album.short_name(Unit::Cross(cross)),
-            evidence: self.album.evidence.weakest_short(Unit::Cross(cross)),
+            evidence: self
+                .album
+                .context
+                .evidence()
+                .weakest_short(Unit::Cross(cross)),
             rows: of
                 .seedlings
                 .iter()
@@ -155,13 +160,16 @@ impl Rows<'_, '_, '_> {
 
     fn row(&self, plant: PlantRow, of_group: &[usize]) -> CollectionRow {
         let (album, registry) = (self.album, self.album.registry());
-        let is_here = presence(registry, plant, album.today) == Presence::Here;
+        let is_here = presence(registry, plant, album.context.today) == Presence::Here;
         let own = registry.cross_of(plant).is_none().then(|| {
             let unit = Unit::Plant(plant);
-            (album.short_name(unit), album.evidence.weakest_short(unit))
+            (
+                album.short_name(unit),
+                album.context.evidence().weakest_short(unit),
+            )
         });
         let stands = match is_here {
-            true => places(registry, plant, album.today),
+            true => places(registry, plant, album.context.today),
             false => Vec::new(),
         };
         let mut stands: Vec<&str> = stands.into_iter().map(str::trim).collect();

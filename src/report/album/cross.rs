@@ -80,7 +80,7 @@ impl AlbumCrossPage {
         let registry = album.registry();
         let cross = &registry[at];
         let id = cross.page.code.to_owned();
-        let show = show(album.evidence, album.lineage, &id, album.today);
+        let show = show(album.context, &id);
         let mut show = show.unwrap_or_default();
         show.facts.retain(|fact| !ELSEWHERE.contains(&fact.label));
         let line = &album.crosses.crosses[at.index()];
@@ -91,11 +91,12 @@ impl AlbumCrossPage {
             ("here", Some(line.here as u64)),
             ("kept", Some(line.kept as u64)),
         ];
-        let names = album.evidence.names();
+        let _names = album.context.names();
         let wish = SiblingsWish::default();
-        let compared = siblings(registry, names, &id, &wish, album.today);
+        let compared = siblings(album.context, &id, &wish);
         let read: Vec<Read> = kin.traits.iter().filter_map(Read::of).collect();
-        let is_here = |plant: &PlantRow| presence(registry, *plant, album.today) == Presence::Here;
+        let is_here =
+            |plant: &PlantRow| presence(registry, *plant, album.context.today) == Presence::Here;
         let mut plants = cross.seedlings.clone();
         // Stable: by number among those here, and among the others.
         plants.sort_by_key(|plant| !is_here(plant));
@@ -105,7 +106,7 @@ impl AlbumCrossPage {
         let rest = plants[with_card..].iter();
         AlbumCrossPage {
             name: album.full_name(Unit::Cross(at)),
-            evidence: album.evidence.sentence(Unit::Cross(at)),
+            evidence: album.context.evidence().sentence(Unit::Cross(at)),
             siblings: compared.ok().filter(|of| !of.traits.is_empty()),
             counts,
             ancestors: kinsmen(album, Unit::Cross(at)),

@@ -258,7 +258,7 @@ fn of_one_pod(registry: &Registry, plant: PlantRow) -> Option<(OriginRow, Option
 
 /// Ancestors of a plant or a cross, with their pages.
 pub(super) fn kinsmen(album: &Album, unit: Unit) -> Vec<Kinsman> {
-    let up = ancestors_up(album.evidence, unit, GENERATIONS).into_iter();
+    let up = ancestors_up(album.context.evidence(), unit, GENERATIONS).into_iter();
     up.map(|(of, row)| Kinsman {
         generation: of.generation,
         side: of.side,

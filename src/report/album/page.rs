@@ -66,7 +66,7 @@ impl PageId {
     }
 }
 
-impl Album<'_, '_> {
+impl Album<'_, '_, '_> {
     /// Every page but the season's and the faults', in the order in which they are written.
     pub fn pages(&self) -> Vec<PageId> {
         let mut pages = vec![PageId::Collection, PageId::Crosses, PageId::AllSpecies];
@@ -111,7 +111,7 @@ impl Album<'_, '_> {
     pub fn page(&self, page: &PageId, kin: Option<&Kin>) -> PageOf {
         match (page, kin) {
             (PageId::Collection, _) => PageOf::Collection(CollectionPage::of(self)),
-            (PageId::Crosses, _) => PageOf::Crosses(crosses(self.evidence, self.today)),
+            (PageId::Crosses, _) => PageOf::Crosses(crosses(self.context)),
             (PageId::AllSpecies, _) => PageOf::AllSpecies(SpeciesRow::all(self)),
             (PageId::Species(epithet), _) => {
                 PageOf::Species(Box::new(AlbumSpeciesPage::of(self, epithet)))

@@ -58,7 +58,7 @@ impl AlbumPlantPage {
     pub(super) fn of(album: &Album, plant: PlantRow, kin: &Kin) -> AlbumPlantPage {
         let registry = album.registry();
         let id = registry.code(plant);
-        let show = show(album.evidence, album.lineage, &id, album.today);
+        let show = show(album.context, &id);
         let mut show = show.unwrap_or_default();
         if album.readers == Readers::Anybody {
             show.readings.retain(|reading| !reading.own_words);
@@ -91,7 +91,7 @@ impl AlbumPlantPage {
         AlbumPlantPage {
             name: album.full_name(Unit::Plant(plant)),
             also: album.also(plant),
-            evidence: album.evidence.sentence(Unit::Plant(plant)),
+            evidence: album.context.evidence().sentence(Unit::Plant(plant)),
             first,
             shots: album.shots(plant).to_vec(),
             cross: cross.map(|at| Door {

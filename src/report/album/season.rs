@@ -18,12 +18,10 @@ const STEPS: u64 = 20_000;
 /// # Errors
 /// If what is open cannot be found out.
 pub fn work(pages: &Album, goals_of: &GoalsPage) -> Result<Vec<WorkSheet>, String> {
-    let (registry, lineage, today) = (pages.registry(), pages.lineage, pages.today);
-    let names = pages.evidence.names();
+    let context = pages.context;
     let (open, within, ahead) = AHEAD;
-    let ready = ready(registry, lineage, names, (today, open)).map_err(|why| why.to_string())?;
+    let ready = ready(context, (context.today, open)).map_err(|why| why.to_string())?;
     let options = DueOptions {
-        today,
         within,
         pollen_lasts: goals_of.pollen_lasts,
     };
@@ -34,26 +32,19 @@ pub fn work(pages: &Album, goals_of: &GoalsPage) -> Result<Vec<WorkSheet>, Strin
         },
         WorkSheet {
             heading: "What is due",
-            sheet: due(registry, lineage, options).sheet(),
+            sheet: due(context, options).sheet(),
         },
     ];
     let options = PlanOptions {
-        today,
         days_ahead: ahead,
         any_time: false,
         runners_up: 0,
         steps: STEPS,
     };
-    let planned = goals(registry, goals_of, &GoalsGiven::default())
+    let planned = goals(context.registry, goals_of, &GoalsGiven::default())
         .map_err(|why| why.to_string())
         .and_then(|meant| {
-            let plan = plan(
-                registry,
-                lineage,
-                pages.evidence,
-                (meant, options),
-                &mut |_, _| true,
-            );
+            let plan = plan(context, (meant, options), &mut |_, _| true);
             plan.map_err(|why| why.to_string())
         });
     sheets.push(WorkSheet {

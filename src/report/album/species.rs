@@ -46,12 +46,12 @@ pub struct AlbumSpeciesPage {
 impl AlbumSpeciesPage {
     pub(super) fn of(album: &Album, epithet: &str) -> AlbumSpeciesPage {
         let registry = album.registry();
-        let show = show(album.evidence, album.lineage, epithet, album.today);
+        let show = show(album.context, epithet);
         let founders = album.founders_with(epithet).into_iter();
         AlbumSpeciesPage {
             name: format!(
                 "{} {epithet}",
-                album.evidence.names().vocabulary().genus_short()
+                album.context.names().vocabulary().genus_short()
             ),
             show: show.unwrap_or_default(),
             founders: founders

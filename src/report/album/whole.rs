@@ -2,33 +2,27 @@
 
 use super::files::Files;
 use super::shots::Shot;
-use crate::analysis::descent::Descent;
 use crate::analysis::evidence::probable_father;
 use crate::ancestry::Part;
-use crate::evidence::{Evidence, Unit};
-use crate::lineage::{Lineage, PlantRow};
+use crate::context::Context;
+use crate::evidence::Unit;
+use crate::lineage::PlantRow;
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 use crate::numeric::Fraction;
-use crate::record::Day;
 use crate::registry::{CrossRow, PlantKind, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
 use crate::wording::{Name, NameRun, upright};
 use std::collections::{BTreeSet, HashMap};
 
 /// A registry to be looked at.
-pub struct Album<'r, 't> {
-    /// How surely descent is known.
-    pub evidence: &'r Evidence<'r, 't>,
-    /// Who came of whom.
-    pub lineage: &'r Lineage,
-    /// The day that counts as today.
-    pub today: Day,
+pub struct Album<'c, 'r, 't> {
+    /// The registry made ready.
+    pub context: &'c Context<'r, 't>,
     /// Who is to read it.
     pub readers: Readers,
     /// Where pages lie.
     pub files: Files,
     pub(super) crosses: CrossList,
-    descent: Descent,
     shots: HashMap<PlantRow, Vec<Shot>>,
     /// Epithets of species that are in any plant, in their order.
     present: Vec<String>,
@@ -36,25 +30,17 @@ pub struct Album<'r, 't> {
     of_origins: Vec<Vec<usize>>,
 }
 
-impl<'r, 't> Album<'r, 't> {
+impl<'c, 'r, 't> Album<'c, 'r, 't> {
     /// The album of a registry, without photos.
-    pub fn of(
-        evidence: &'r Evidence<'r, 't>,
-        lineage: &'r Lineage,
-        (today, readers): (Day, Readers),
-    ) -> Self {
-        let registry = evidence.registry();
-        let descent = Descent::of(registry, lineage, evidence.names());
-        let mut present = descent.species.clone();
+    pub fn of(context: &'c Context<'r, 't>, readers: Readers) -> Self {
+        let registry = context.registry;
+        let mut present = context.descent().species.clone();
         present.sort_unstable();
         let mut album = Album {
-            evidence,
-            lineage,
-            today,
+            context,
             readers,
-            files: Files::of(registry, evidence.names()),
-            crosses: crosses(evidence, today),
-            descent,
+            files: Files::of(registry, context.names()),
+            crosses: crosses(context),
             shots: HashMap::new(),
             present,
             of_origins: Vec::new(),
@@ -62,7 +48,7 @@ impl<'r, 't> Album<'r, 't> {
         let origins = registry.origin_rows();
         album.of_origins = origins
             .map(|origin| {
-                let shares = album.descent.shares_of_origin(origin);
+                let shares = context.descent().shares_of_origin(origin);
                 album.numbers(&shares.unwrap_or_default())
             })
             .collect();
@@ -77,7 +63,7 @@ impl<'r, 't> Album<'r, 't> {
 
     /// The registry.
     pub fn registry(&self) -> &'r Registry<'t> {
-        self.evidence.registry()
+        self.context.registry
     }
 
     pub(super) fn shots(&self, plant: PlantRow) -> &[Shot] {
@@ -86,28 +72,28 @@ impl<'r, 't> Album<'r, 't> {
 
     /// The name in full with its basis.
     pub(super) fn full_name(&self, unit: Unit) -> Name {
-        let names = self.evidence.names();
+        let names = self.context.names();
         let formula = names.formula(unit.top(), false);
         let text = breeder(&formula, &self.writing());
         match text {
-            Ok(text) => in_runs(&(text + probable_father(self.evidence, unit))),
+            Ok(text) => in_runs(&(text + probable_father(self.context.evidence(), unit))),
             Err(long) => upright(long.to_string()),
         }
     }
 
     /// The formula alone.
     pub(super) fn short_name(&self, unit: Unit) -> Name {
-        let formula = self.evidence.names().formula(unit.top(), false);
+        let formula = self.context.names().formula(unit.top(), false);
         match formula_only(&formula, &self.writing()) {
             Ok(text) => in_runs(&text),
             Err(long) => upright(long.to_string()),
         }
     }
 
-    fn writing(&self) -> Writing<'r> {
+    fn writing(&self) -> Writing<'_> {
         Writing {
             style: Style::Runs,
-            ..Writing::plain(self.evidence.names().vocabulary())
+            ..Writing::plain(self.context.names().vocabulary())
         }
     }
 
@@ -140,10 +126,10 @@ impl<'r, 't> Album<'r, 't> {
         while let Some(part) = open.pop() {
             match part {
                 Part::Species(at) => {
-                    let epithet = &self.descent.species[at as usize];
+                    let epithet = &self.context.descent().species[at as usize];
                     found.extend(self.present.binary_search(epithet).ok());
                 }
-                Part::OneOf(set) => open.extend(self.descent.shares.members(set)),
+                Part::OneOf(set) => open.extend(self.context.descent().shares.members(set)),
                 Part::Unknown => {}
             }
         }
@@ -159,7 +145,10 @@ impl<'r, 't> Album<'r, 't> {
         match self.registry().origin_of(plant) {
             Some(origin) => self.of_origins[origin.index()].clone(),
             None => {
-                let shares = self.descent.shares_of(self.lineage, plant);
+                let shares = self
+                    .context
+                    .descent()
+                    .shares_of(self.context.lineage(), plant);
                 self.numbers(&shares.unwrap_or_default())
             }
         }
@@ -198,8 +187,8 @@ impl<'r, 't> Album<'r, 't> {
     /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
     pub(super) fn share_in_cross(&self, cross: CrossRow, epithet: &str) -> Option<String> {
         let origin = self.registry()[cross].origin;
-        let shares = self.descent.shares_of_origin(origin).ok()?;
-        let named = |part: &Part| self.descent.part_name(*part) == epithet;
+        let shares = self.context.descent().shares_of_origin(origin).ok()?;
+        let named = |part: &Part| self.context.descent().part_name(*part) == epithet;
         let share = shares.iter().find(|(part, _)| named(part))?;
         Some(share.1.to_string())
     }

@@ -6,6 +6,7 @@ use super::facts::Offered;
 use super::missing::open_questions;
 use super::traits::{size_code, traits};
 use crate::analysis::evidence::{evidence_row, is_less_than_a_tag, probable_father};
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
@@ -20,8 +21,9 @@ use crate::wording::{Name, NameRun, upright};
 ///
 /// # Errors
 /// In words, if the code names something else, or a parent known by name only.
-pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
-    let registry = evidence.registry();
+pub fn card(context: &Context, id: &str) -> Result<Card, String> {
+    let (registry, today) = (context.registry, context.today);
+    let evidence = context.evidence();
     let (plant, piece) = match registry.target(id) {
         Some(Target::Plant(plant)) => (plant, None),
         Some(Target::Ramet(plant, at)) => (plant, Some(&registry.ramets(plant)[at as usize])),

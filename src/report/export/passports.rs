@@ -6,7 +6,7 @@
 use super::mcpd::{Accession, FIELDS};
 use super::table::ExportTable;
 use crate::analysis::export::{Ancestry, Passport, Passports, Status};
-use crate::evidence::Evidence;
+use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::{PlantKind, Registry};
 use crate::report::sheet::Table;
@@ -27,18 +27,18 @@ pub struct PassportOptions {
 
 /// The passport data of plants.
 pub fn passport_table(
-    evidence: &Evidence,
+    context: &Context,
     plants: &[PlantRow],
     options: &PassportOptions,
 ) -> ExportTable {
-    let mut passports = Passports::of(evidence);
+    let mut passports = Passports::of(context.evidence());
     let mut table = Table::new(&FIELDS);
     for &plant in plants {
         let passport = passports.passport(plant);
         let mut accession = Accession::default();
-        named(evidence.registry(), &passport, &mut accession);
+        named(context.registry, &passport, &mut accession);
         descended(&passport, &mut accession);
-        asked_for(evidence.registry(), plant, options, &mut accession);
+        asked_for(context.registry, plant, options, &mut accession);
         table.row(accession.cells());
     }
     let plants = counted(plants.len(), "plant", "plants");

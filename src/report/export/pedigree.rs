@@ -2,6 +2,7 @@
 
 use super::table::ExportTable;
 use crate::analysis::export::{KnownParents, known_parents};
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::registry::{KnownBy, OriginRow, PlantKind, PodRow};
@@ -15,7 +16,8 @@ const FOUNDER: &str = "founder, parents not recorded";
 
 /// The pedigree of plants in the order of the registry, so that parents stand above their offspring. Parents without a
 /// record of their own, such as "some maxima", are told in the fourth column and have no row.
-pub fn pedigree_table(evidence: &Evidence, plants: &[PlantRow]) -> ExportTable {
+pub fn pedigree_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
+    let evidence = context.evidence();
     let registry = evidence.registry();
     let mut shared = HashMap::new();
     let headings = ["plant", "seed parent", "pollen parent", "how known"];

@@ -1,7 +1,8 @@
 //! A sheet of plants with their latest readings, for the grower's own use: suppliers, places and notes are in it.
 
 use super::table::ExportTable;
-use crate::evidence::{Evidence, Unit};
+use crate::context::Context;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
@@ -12,7 +13,7 @@ use crate::observation::provenance::provenance;
 use crate::observation::sex::sex_seen;
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
-use crate::record::{Day, When};
+use crate::record::When;
 use crate::registry::{OriginRow, Registry};
 use crate::report::sheet::{Cell, Table};
 use crate::wording::{counted, days};
@@ -39,8 +40,8 @@ const OF_A_PLANT: [&str; 15] = [
 
 /// The sheet. A trait has three columns: its value in the unit of the heading, the cell as it was written, and the day.
 /// A length without a unit has no value; what was written stands beside it.
-pub fn plant_table(evidence: &Evidence, plants: &[PlantRow], today: Day) -> ExportTable {
-    let registry = evidence.registry();
+pub fn plant_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
+    let registry = context.registry;
     let traits = registry.trait_rows();
     let units: Vec<TraitUnit> = traits.map(|at| TraitUnit::shown_in(registry, at)).collect();
     let of_traits = units.iter().flat_map(|unit| {
@@ -53,8 +54,7 @@ pub fn plant_table(evidence: &Evidence, plants: &[PlantRow], today: Day) -> Expo
         .chain(of_traits)
         .collect();
     let mut sheet = PlantSheet {
-        evidence,
-        today,
+        context,
         shared: HashMap::new(),
     };
     let mut table = Table::plain(&headings);
@@ -78,20 +78,19 @@ pub fn plant_table(evidence: &Evidence, plants: &[PlantRow], today: Day) -> Expo
     }
 }
 
-struct PlantSheet<'e, 't> {
-    evidence: &'e Evidence<'e, 't>,
-    today: Day,
+struct PlantSheet<'e, 'r, 't> {
+    context: &'e Context<'r, 't>,
     /// Name of the plants of one origin.
     shared: HashMap<OriginRow, String>,
 }
 
-impl PlantSheet<'_, '_> {
+impl PlantSheet<'_, '_, '_> {
     fn of_plant(&mut self, plant: PlantRow) -> Vec<Cell> {
-        let registry = self.evidence.registry();
+        let registry = self.context.registry;
         let founder = registry.founder(plant);
-        let is_here = presence(registry, plant, self.today) == Presence::Here;
+        let is_here = presence(registry, plant, self.context.today) == Presence::Here;
         let fate = registry.fate(plant).filter(|_| !is_here);
-        let places = places(registry, plant, self.today);
+        let places = places(registry, plant, self.context.today);
         let last_pot = registry.pots(plant).iter();
         let last_pot = last_pot.max_by_key(|pot| registry.when(pot.on).first);
         let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
@@ -99,7 +98,7 @@ impl PlantSheet<'_, '_> {
         vec![
             registry.code(plant).into(),
             self.name(plant).into(),
-            self.evidence.short(Unit::Plant(plant)).into(),
+            self.context.evidence().short(Unit::Plant(plant)).into(),
             sex_seen(registry, plant).to_string().into(),
             status_words(fate, is_here).into(),
             Cell::from(registry.is_kept(plant).then_some("kept")),
@@ -116,13 +115,13 @@ impl PlantSheet<'_, '_> {
     }
 
     fn name(&mut self, plant: PlantRow) -> String {
-        let names = self.evidence.names();
+        let names = self.context.names();
         let write = || {
             let formula = names.formula(TopOf::Plant(plant), false);
             formula_only(&formula, &Writing::plain(names.vocabulary()))
                 .unwrap_or_else(|long| long.to_string())
         };
-        match self.evidence.registry().origin_of(plant) {
+        match self.context.registry.origin_of(plant) {
             None => write(),
             Some(origin) => self.shared.entry(origin).or_insert_with(write).clone(),
         }

@@ -3,7 +3,8 @@
 use crate::analysis::evidence::evidence_row;
 use crate::analysis::history::{Event, History, What, history};
 use crate::analysis::title::titled;
-use crate::evidence::{Evidence, Unit};
+use crate::context::Context;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::record::{Day, When};
@@ -16,12 +17,12 @@ use crate::wording::{counted, days};
 const LEAST: i32 = 30;
 
 /// The chart of a plant's history until today.
-pub fn history_chart(evidence: &Evidence, plant: PlantRow, today: Day) -> CalendarChart {
-    let of = history(evidence.registry(), plant, today);
-    let known = evidence_row(evidence, Unit::Plant(plant));
+pub fn history_chart(context: &Context, plant: PlantRow) -> CalendarChart {
+    let of = history(context.registry, plant, context.today);
+    let known = evidence_row(context.evidence(), Unit::Plant(plant));
     let along = along(&of);
     CalendarChart {
-        title: titled(evidence.names(), &of.id, TopOf::Plant(plant), false),
+        title: titled(context.names(), &of.id, TopOf::Plant(plant), false),
         under: vec![known.words],
         days: along,
         ticks: calendar_ticks(along),

@@ -1,13 +1,14 @@
 //! Crosses in rows: how far each came.
 
-use crate::evidence::{Evidence, Unit};
+use crate::context::Context;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::stages;
 use crate::observation::tally::{germinated, seeds_sown};
-use crate::record::{Day, When};
+use crate::record::When;
 use crate::registry::{Cross, CrossRow};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet, Table};
@@ -49,8 +50,9 @@ pub struct CrossLine {
 }
 
 /// Lists crosses.
-pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
-    let (registry, names) = (evidence.registry(), evidence.names());
+pub fn crosses(context: &Context) -> CrossList {
+    let (registry, names, today) = (context.registry, context.names(), context.today);
+    let evidence = context.evidence();
     let line = |(at, cross): (CrossRow, &Cross)| {
         let page = &cross.page;
         let formula = names.formula(TopOf::Cross(at), false);

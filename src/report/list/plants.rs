@@ -1,10 +1,11 @@
 //! Plants in rows, by what a grower filters them for.
 
-use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
-use crate::evidence::{Evidence, Unit};
+use crate::context::Context;
+use crate::context::Descent;
+use crate::evidence::Unit;
 use crate::lineage::{Lineage, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::observation::months::months;
 use crate::observation::places::{is_in, places};
@@ -92,21 +93,16 @@ pub struct PlantLine {
 ///
 /// # Errors
 /// In words, when the species is not in the registry.
-pub fn plants(
-    evidence: &Evidence,
-    lineage: &Lineage,
-    filter: &PlantFilter,
-    today: Day,
-) -> Result<PlantList, String> {
-    let registry = evidence.registry();
+pub fn plants(context: &Context, filter: &PlantFilter) -> Result<PlantList, String> {
+    let registry = context.registry;
     let mut shared = Shared::of(registry);
-    let plants = chosen(registry, lineage, evidence.names(), filter, today)?;
-    let cautions = evidence
+    let plants = chosen(context, filter)?;
+    let cautions = context
         .names()
         .doubts(plants.iter().copied().map(TopOf::Plant));
     let rows = plants
         .into_iter()
-        .map(|plant| line(evidence, plant, today, &mut shared))
+        .map(|plant| line(context, plant, &mut shared))
         .collect();
     let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
     Ok(PlantList {
@@ -121,23 +117,15 @@ pub fn plants(
 ///
 /// # Errors
 /// In words, when the species is not in the registry.
-pub fn chosen(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
-    filter: &PlantFilter,
-    today: Day,
-) -> Result<Vec<PlantRow>, String> {
-    let descent = filter
-        .species
-        .is_some()
-        .then(|| Descent::of(registry, lineage, names));
+pub fn chosen(context: &Context, filter: &PlantFilter) -> Result<Vec<PlantRow>, String> {
+    let (registry, today) = (context.registry, context.today);
+    let descent = filter.species.is_some().then(|| context.descent());
     let wanted = match (&filter.species, &descent) {
         (Some(species), Some(descent)) => Some(species_part(registry, descent, species)?),
         _ => None,
     };
     let of_species = |plant: PlantRow| match (wanted, &descent) {
-        (Some(Some(part)), Some(descent)) => descends(descent, lineage, plant, part),
+        (Some(Some(part)), Some(descent)) => descends(descent, context.lineage(), plant, part),
         (Some(None), _) => false,
         _ => true,
     };
@@ -305,8 +293,9 @@ impl Shared {
     }
 }
 
-fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -> PlantLine {
-    let (registry, names) = (evidence.registry(), evidence.names());
+fn line(context: &Context, plant: PlantRow, shared: &mut Shared) -> PlantLine {
+    let (registry, names, today) = (context.registry, context.names(), context.today);
+    let evidence = context.evidence();
     let unit = Unit::Plant(plant);
     let how = || {
         (

@@ -74,7 +74,7 @@ impl<'t> Work<'_, '_, 't> {
 
     fn together(&self, code: &str, origin: OriginRow, of: (usize, bool)) -> DrawnPlant {
         let (seedlings, focus) = of;
-        let parts = self.descent.shares_of_origin(origin);
+        let parts = self.context.descent().shares_of_origin(origin);
         let shares = self.shares(parts.unwrap_or_default());
         let words = match seedlings {
             0 => "no numbered seedling yet".to_owned(),

@@ -58,7 +58,7 @@ impl Work<'_, '_, '_> {
     /// Whether it is less sure than a tag that the seed parent, and the pollen parent, are those drawn.
     pub fn doubtful_parents(&self, origin: OriginRow, asked: Option<Unit>) -> (bool, bool) {
         let units = self.units_of(origin, asked).into_iter();
-        let own = units.filter_map(|unit| self.evidence.statement(unit));
+        let own = units.filter_map(|unit| self.context.evidence().statement(unit));
         let doubts = own.flat_map(|own| own.doubts);
         let weak: Vec<Doubt> = doubts
             .map(|(_, doubt)| doubt)
@@ -72,7 +72,7 @@ impl Work<'_, '_, '_> {
     pub fn is_probable(&self, origin: OriginRow, asked: Option<Unit>) -> bool {
         let units = self.units_of(origin, asked);
         let strayed = |unit: Unit| {
-            let own = self.evidence.statement(unit);
+            let own = self.context.evidence().statement(unit);
             own.and_then(|own| own.controls())
                 .is_some_and(|controls| controls.set > 0)
         };
@@ -81,7 +81,7 @@ impl Work<'_, '_, '_> {
 
     fn direction_lost(&self, cross: Option<&str>) -> bool {
         let cross = cross.and_then(|code| self.registry.cross(code));
-        let own = cross.and_then(|cross| self.evidence.statement(Unit::Cross(cross)));
+        let own = cross.and_then(|cross| self.context.evidence().statement(Unit::Cross(cross)));
         own.is_some_and(|own| own.direction == Direction::Lost)
     }
 

@@ -1,12 +1,11 @@
 //! The picture put together: plants, crosses, caption and footnotes.
 
-use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use crate::evidence::{Evidence, Strength, Unit};
+use crate::context::Context;
+use crate::evidence::{Strength, Unit};
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
-use crate::record::Day;
 use crate::registry::{Cross, CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
 use crate::wording::{Name, NameRun, counted};
@@ -64,13 +63,11 @@ impl Asked {
 
 /// Everything a picture is put together from.
 pub struct Work<'w, 'r, 't> {
+    pub context: &'w Context<'r, 't>,
     pub registry: &'r Registry<'t>,
-    pub lineage: &'r Lineage,
+    pub lineage: &'w Lineage,
     pub names: &'w Names<'r, 't>,
-    pub evidence: &'w Evidence<'r, 't>,
-    pub descent: &'w Descent,
     pub family: &'w Family,
-    pub today: Day,
     pub down: bool,
     pub with_evidence: bool,
     /// Seedlings of muddled trays by their origins: no cross leads to them.
@@ -109,7 +106,8 @@ impl<'t> Work<'_, '_, 't> {
             plants,
             crosses,
             species: self
-                .descent
+                .context
+                .descent()
                 .species
                 .iter()
                 .map(|name| self.taxon(name))
@@ -118,7 +116,7 @@ impl<'t> Work<'_, '_, 't> {
                 heading,
                 formula: self.name(&formula, true).unwrap_or_default(),
                 code: id.to_owned(),
-                evidence: self.evidence.sentence(asked.unit()),
+                evidence: self.context.evidence().sentence(asked.unit()),
             },
         }
     }
@@ -223,7 +221,7 @@ impl<'t> Work<'_, '_, 't> {
             let first = || self.raised.get(&origin)?.first().copied();
             let unit = cross.map(Unit::Cross).or_else(|| first().map(Unit::Plant));
             let Some((unit, statement)) =
-                unit.and_then(|unit| Some((unit, self.evidence.statement(unit)?)))
+                unit.and_then(|unit| Some((unit, self.context.evidence().statement(unit)?)))
             else {
                 continue;
             };
@@ -234,7 +232,12 @@ impl<'t> Work<'_, '_, 't> {
                         self.registry[cross].page.code.to_owned()
                     }),
                 };
-                notes.extend(self.evidence.own(unit).map(|own| format!("{code}: {own}.")));
+                notes.extend(
+                    self.context
+                        .evidence()
+                        .own(unit)
+                        .map(|own| format!("{code}: {own}.")),
+                );
             }
         }
         let more = notes.len().saturating_sub(MOST_DOUBTS);
@@ -251,7 +254,7 @@ impl<'t> Work<'_, '_, 't> {
     /// How surely the descent of one thing drawn is known, where that was asked for.
     pub fn evidence_of(&self, unit: Unit) -> Option<EvidenceRow> {
         self.with_evidence
-            .then(|| evidence_row(self.evidence, unit))
+            .then(|| evidence_row(self.context.evidence(), unit))
     }
 
     /// A species or provisional taxon with the genus.

@@ -43,7 +43,7 @@ impl Work<'_, '_, '_> {
                 _ => DrawnKind::Founder,
             },
         };
-        let parts = self.descent.shares_of(self.lineage, plant);
+        let parts = self.context.descent().shares_of(self.lineage, plant);
         let shares = self.shares(parts.unwrap_or_default());
         DrawnPlant {
             code: self.code(plant),
@@ -122,7 +122,7 @@ impl Work<'_, '_, '_> {
 
     fn fate(&self, plant: PlantRow) -> DrawnFate {
         match (
-            presence(self.registry, plant, self.today),
+            presence(self.registry, plant, self.context.today),
             self.registry.fate(plant),
         ) {
             (Presence::Here | Presence::NeverHere, _) => DrawnFate::Here,
@@ -143,7 +143,7 @@ impl Work<'_, '_, '_> {
                     fraction,
                 }),
                 Part::OneOf(_) => shares.either.push(DrawnEither {
-                    of: self.descent.part_name(part),
+                    of: self.context.descent().part_name(part),
                     fraction,
                 }),
                 Part::Unknown => shares.unknown += fraction,

@@ -1,11 +1,9 @@
 //! Which plants a pedigree shows: the ancestors or descendants of what was asked for, within the generations wished.
 
 use super::drawing::{Asked, Work};
-use crate::analysis::descent::Descent;
-use crate::evidence::Evidence;
+use crate::context::Context;
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
-use crate::record::Day;
 use crate::registry::{OriginRow, Registry, Target};
 use crate::report::pedigree::PedigreeDrawing;
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,8 +17,6 @@ pub struct PedigreeWishes {
     pub down: bool,
     /// The evidence of every plant drawn, for those who read the drawing as data.
     pub evidence: bool,
-    /// The day that counts as today.
-    pub today: Day,
 }
 
 /// Draws up the pedigree of whatever a code names.
@@ -28,25 +24,21 @@ pub struct PedigreeWishes {
 /// # Errors
 /// In words, when the code names nothing with a pedigree.
 pub fn pedigree_of(
-    evidence: &Evidence,
-    lineage: &Lineage,
+    context: &Context,
     id: &str,
     wishes: PedigreeWishes,
 ) -> Result<PedigreeDrawing, String> {
-    let (registry, names) = (evidence.registry(), evidence.names());
+    let (registry, lineage, names) = (context.registry, context.lineage(), context.names());
     let asked = asked(registry, id)
         .ok_or_else(|| format!("`{id}` has no pedigree: name a plant, a pod or a cross"))?;
     let origin = asked.cross().and_then(|_| asked.unit().origin(registry));
     let family = family(lineage, asked.plant(), origin, wishes);
-    let descent = Descent::of(registry, lineage, names);
     let work = Work {
+        context,
         registry,
         lineage,
         names,
-        evidence,
-        descent: &descent,
         family: &family,
-        today: wishes.today,
         down: wishes.down,
         with_evidence: wishes.evidence,
         muddled: muddled(registry, names),

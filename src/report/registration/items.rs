@@ -2,6 +2,7 @@
 
 use super::answer::{Item, RegistrationReport};
 use crate::analysis::evidence::evidence_row;
+use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
@@ -15,12 +16,12 @@ use crate::wording::{days, typed_date};
 
 /// The draft for a plant, by its card and the judgement on its epithet.
 pub fn registration(
-    evidence: &Evidence,
+    context: &Context,
     (plant, card): (PlantRow, &Card),
     epithet: Option<Judgement>,
-    today: Day,
 ) -> RegistrationReport {
-    let registry = evidence.registry();
+    let (registry, today) = (context.registry, context.today);
+    let evidence = context.evidence();
     let code = registry.code(plant);
     let items = vec![
         of_epithet(epithet.as_ref()),

@@ -24,7 +24,7 @@ impl Screen<'_, '_, '_> {
         let here = cross
             .seedlings
             .iter()
-            .filter(|&&p| presence(registry, p, self.today) == Presence::Here)
+            .filter(|&&p| presence(registry, p, self.context.today) == Presence::Here)
             .count();
         let kept = cross
             .seedlings
@@ -43,11 +43,16 @@ impl Screen<'_, '_, '_> {
             .seedlings
             .first()
             .and_then(|&plant| self.parents(plant));
-        let sexes = sexes(registry, cross, self.today);
+        let sexes = sexes(registry, cross, self.context.today);
         let doubts = self.names.doubts([TopOf::Cross(at)]);
         let mut cautions: Vec<RankedCaution> = RankedCaution::doubts(doubts).collect();
         let to_do = sexes.chance_of_the_other().into_iter();
-        let to_do = to_do.chain(without_spare(registry, self.lineage, cross, self.today));
+        let to_do = to_do.chain(without_spare(
+            registry,
+            self.context.lineage(),
+            cross,
+            self.context.today,
+        ));
         cautions.extend(to_do.map(|words| RankedCaution::new(Weight::Answer, words)));
         let seasons = seasons_read(registry, &cross.page);
         cautions.extend(seasons.map(|words| RankedCaution::new(Weight::General, words)));
@@ -75,7 +80,7 @@ impl Screen<'_, '_, '_> {
             )
         }));
         for (row, community_pot) in registry.community_pots(at) {
-            let left = community_pot_left(registry, row, self.today);
+            let left = community_pot_left(registry, row, self.context.today);
             facts.extend(fact(
                 "community pot",
                 Some(format!("{}: {}", community_pot.code, left.words())),
@@ -144,7 +149,7 @@ impl Screen<'_, '_, '_> {
     fn muddled_words(&self, at: CrossRow) -> String {
         let seedlings = &self.registry[at].seedlings;
         let crosses = |plant: &PlantRow| {
-            let own = self.evidence.statement(Unit::Plant(*plant));
+            let own = self.context.evidence().statement(Unit::Plant(*plant));
             own.map_or(Vec::new(), |own| own.crosses)
         };
         let several: Vec<Vec<CrossRow>> = seedlings.iter().map(crosses).collect();

@@ -81,7 +81,7 @@ impl Screen<'_, '_, '_> {
     /// One community pot: seedlings that are still only a count.
     pub fn community_pot(&self, pot: PotRow, id: &str) -> ShowReport {
         let record = &self.registry[pot];
-        let left = community_pot_left(self.registry, pot, self.today);
+        let left = community_pot_left(self.registry, pot, self.context.today);
         let counts = record.alive.iter();
         let counts: Vec<String> = counts
             .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))

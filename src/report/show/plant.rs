@@ -119,7 +119,7 @@ impl Screen<'_, '_, '_> {
             ..ShowReport::default()
         };
         if registry.cross_of(plant).is_some() {
-            let ended = end_of(registry, plant, self.today);
+            let ended = end_of(registry, plant, self.context.today);
             report.history = self.stages(provenance(registry, plant), ended);
         }
         let page = registry.cross_of(plant);
@@ -134,7 +134,7 @@ impl Screen<'_, '_, '_> {
     fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
         let doubts = self.names.doubts([TopOf::Plant(plant)]);
         report.cautions.extend(RankedCaution::doubts(doubts));
-        let pieces = pieces_here(self.registry, plant, self.today);
+        let pieces = pieces_here(self.registry, plant, self.context.today);
         if pieces == 1 && !report.offspring.is_empty() {
             report.cautions.push(RankedCaution::new(
                 Weight::Answer,
@@ -159,7 +159,10 @@ impl Screen<'_, '_, '_> {
 
     fn status(&self, plant: PlantRow) -> String {
         let registry = self.registry;
-        match (presence(registry, plant, self.today), registry.fate(plant)) {
+        match (
+            presence(registry, plant, self.context.today),
+            registry.fate(plant),
+        ) {
             (Presence::NeverHere, None) => {
                 "never in the collection: named only as a parent".to_owned()
             }
@@ -249,7 +252,7 @@ impl Screen<'_, '_, '_> {
         let code = |row: Option<PlantRow>| {
             row.map_or_else(|| "?".to_owned(), |row| self.registry.code(row))
         };
-        let own = self.evidence.statement(Unit::Plant(plant));
+        let own = self.context.evidence().statement(Unit::Plant(plant));
         let direction = own.map_or(Direction::Known, |own| own.direction);
         let (seed, pollen) = match direction {
             Direction::Known => ("♀ ", "♂ "),

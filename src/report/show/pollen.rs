@@ -36,7 +36,7 @@ impl Screen<'_, '_, '_> {
             ),
             PollenSource::Unknown => ("buyer not recorded".to_owned(), "unknown pollen".to_owned()),
         };
-        let set = OwnResults::of(self.registry, self.today).by_lot(at);
+        let set = OwnResults::of(self.registry, self.context.today).by_lot(at);
         let stored = lot.stored.map(|place| match place {
             PollenPlace::Fresh => "fresh",
             PollenPlace::Room => "room temperature",
@@ -45,7 +45,7 @@ impl Screen<'_, '_, '_> {
         });
         let collected = lot.collected.map(|on| self.registry.when(on));
         let finished = lot.finished.map(|on| self.registry.when(on));
-        let until = finished.unwrap_or(When::on(self.today));
+        let until = finished.unwrap_or(When::on(self.context.today));
         let age = collected.and_then(|when| when.days_until(until));
         let life = life_words(lot.stored, age).filter(|_| finished.is_none());
         let facts = [

@@ -47,7 +47,7 @@ impl Screen<'_, '_, '_> {
         let code = self.registry.code(plant);
         // The end of a plant is that of each piece without one of its own.
         let whole = self.registry.fate(plant);
-        let whole = whole.filter(|fate| is_over(self.registry, fate, self.today));
+        let whole = whole.filter(|fate| is_over(self.registry, fate, self.context.today));
         let line = |ramet: &crate::record::Ramet| {
             let made = match ramet.made {
                 Some(Made::Original) | None => "the plant itself",
@@ -121,7 +121,7 @@ impl Screen<'_, '_, '_> {
     }
 
     pub fn offspring(&self, plant: PlantRow) -> Vec<OffspringLine> {
-        let of = self.lineage.offspring_of(plant);
+        let of = self.context.lineage().offspring_of(plant);
         let crosses = of.iter().filter_map(|(origin, link)| {
             let mut crosses = self.registry.all_crosses();
             let (at, cross) = crosses.find(|(_, cross)| cross.origin == *origin)?;

@@ -2,25 +2,23 @@
 
 use super::answer::{Fact, ShowReport, Stage};
 use crate::analysis::evidence::evidence_row;
-use crate::evidence::{Evidence, Unit};
-use crate::lineage::Lineage;
+use crate::context::Context;
+use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
 use crate::observation::months::months;
 use crate::observation::provenance::Provenance;
-use crate::record::{Day, When};
+use crate::record::When;
 use crate::registry::{Registry, Target};
 use crate::wording::{age, days, span_of_days, typed_date};
 
 /// Shows whatever a code names.
-pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Option<ShowReport> {
-    let registry = evidence.registry();
+pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
+    let registry = context.registry;
     let screen = Screen {
+        context,
         registry,
-        lineage,
-        names: evidence.names(),
-        evidence,
-        today,
+        names: context.names(),
     };
     let target = registry.target(id)?;
     let mut report = match target {
@@ -36,7 +34,7 @@ pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Opt
     };
     // One value, told first of all facts.
     if let Some(unit) = Unit::of(target) {
-        let row = evidence_row(evidence, unit);
+        let row = evidence_row(context.evidence(), unit);
         let words = row.words.clone();
         report.facts.insert(
             0,
@@ -52,11 +50,9 @@ pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Opt
 
 /// Everything a screen is filled from.
 pub struct Screen<'s, 'r, 't> {
+    pub context: &'s Context<'r, 't>,
     pub registry: &'r Registry<'t>,
-    pub lineage: &'r Lineage,
     pub names: &'s Names<'r, 't>,
-    pub evidence: &'s Evidence<'r, 't>,
-    pub today: Day,
 }
 
 /// A label with its value, when there is one.
@@ -115,7 +111,7 @@ impl Screen<'_, '_, '_> {
                 "age from germination at the end",
             ),
         };
-        let until = ended.unwrap_or(When::on(self.today));
+        let until = ended.unwrap_or(When::on(self.context.today));
         for (stage, from) in [(sowing, road.sown), (germination, road.germinated)] {
             if let Some(months) = months(from, until) {
                 stages.push(Stage {

@@ -3,11 +3,9 @@
 use super::nursery::Nursery;
 use super::rows_of;
 use crate::bench_top::BenchTop;
-use podbook::evidence::Evidence;
+use podbook::context::Context;
 use podbook::kinship::{NamedPedigree, TableRow, pedigree_of_table};
-use podbook::lineage::Lineage;
-use podbook::naming::recorded::Names;
-use podbook::record::Parents;
+use podbook::record::{Day, Parents};
 use podbook::registry::{PlantKind, Registry, build};
 use podbook::render::Written;
 use podbook::report::export::pedigree_table;
@@ -19,11 +17,9 @@ use std::path::Path;
 type Table = BTreeMap<String, [String; 3]>;
 
 fn table(registry: &Registry) -> (Table, NamedPedigree) {
-    let lineage = Lineage::of(registry);
-    let names = Names::of(registry, &lineage);
-    let evidence = Evidence::of(registry, &names);
+    let context = Context::of(registry, Day::new(2030, 1, 1).expect("a day"));
     let plants: Vec<_> = registry.plants().collect();
-    let csv = Written::csv_table(&pedigree_table(&evidence, &plants).table);
+    let csv = Written::csv_table(&pedigree_table(&context, &plants).table);
     let rows = rows_of(&String::from_utf8_lossy(csv.bytes())).rows;
     let of_table = rows.iter().enumerate().map(|(at, row)| TableRow {
         line: at as u64 + 2,

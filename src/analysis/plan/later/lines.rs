@@ -23,7 +23,7 @@ impl PlanContext<'_, '_, '_> {
         let seedlings = self.registry[cross].seedlings.iter().copied();
         let unsexed: Vec<PlantRow> = seedlings
             .filter(|&plant| sex_seen(self.registry, plant) == SexSeen::Unsexed)
-            .filter(|&plant| presence(self.registry, plant, self.today) == Presence::Here)
+            .filter(|&plant| presence(self.registry, plant, self.context.today) == Presence::Here)
             .collect();
         let kept = unsexed
             .iter()
@@ -41,7 +41,7 @@ impl PlanContext<'_, '_, '_> {
     pub(crate) fn line_ahead(&self, cross: CrossRow, ages: &FirstFlowers) -> LineAhead {
         let page = &self.registry[cross];
         let (held, marked) = self.held(cross);
-        let seen = sexes(self.registry, page, self.today);
+        let seen = sexes(self.registry, page, self.context.today);
         let share = self.share_of(cross);
         // A sex guessed from buds is no sex to count on years ahead.
         let is_missing = |sex: Sex| {

@@ -50,20 +50,20 @@ impl PlanContext<'_, '_, '_> {
 
     /// What the sexes of a line say.
     pub(crate) fn share_of(&self, cross: CrossRow) -> ShareOfFemales {
-        let seen = sexes(self.registry, &self.registry[cross], self.today);
+        let seen = sexes(self.registry, &self.registry[cross], self.context.today);
         ShareOfFemales::seen(seen.female as u64, seen.male as u64)
     }
 
     /// Chances to have flowered by the end of each year, by the middle of the age.
     fn flowered(&self, plant: PlantRow, ages: (f64, f64)) -> Option<Vec<f64>> {
-        let (least, most) = sown(self.registry, plant).days_until(When::on(self.today))?;
+        let (least, most) = sown(self.registry, plant).days_until(When::on(self.context.today))?;
         let now = 0.5 * (f64::from(least) + f64::from(most)) / YEAR;
         // Older than any first flower known: there is nothing to say when it will come.
         if now >= ages.1 {
             return None;
         }
         let by = |end: Day| {
-            let passed = f64::from(end.0 - self.today.0) / YEAR;
+            let passed = f64::from(end.0 - self.context.today.0) / YEAR;
             flowered_by((now, now + passed), ages)
         };
         Some(self.year_ends()?.into_iter().map(by).collect())
@@ -79,6 +79,6 @@ impl PlanContext<'_, '_, '_> {
 
     /// The year of today.
     pub(crate) fn this_year(&self) -> Option<i32> {
-        self.today.ymd().map(|(year, ..)| year)
+        self.context.today.ymd().map(|(year, ..)| year)
     }
 }

@@ -1,6 +1,6 @@
 //! What is assumed of founders when kinship is computed: batches as recorded, background kinship as stated.
 
-use crate::analysis::descent::Descent;
+use super::descent::Descent;
 use crate::ancestry::Part;
 use crate::lineage::{FounderStock, Founding, Lineage, PlantRow};
 use crate::numeric::nearest;
