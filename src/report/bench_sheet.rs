@@ -1,6 +1,7 @@
 //! A sheet for the bench as lists: on the screen, and as the file that `podbook measure --from` takes back filled in.
 
-use super::sheet::{Cell, ColumnHead, Report, Sheet, Table};
+use super::sheet::{Report, Sheet};
+use super::table::{Columns, Table};
 use crate::analysis::bench_sheet::{BenchSheet, ReadAs, SheetColumn, SheetRow};
 use crate::wording::{counted, listed};
 
@@ -43,32 +44,19 @@ impl BenchSheet {
         format!("podbook measure {of} --traits {quote}{asked}{quote}")
     }
 
-    fn table(&self, headings: Vec<String>, cells: impl Fn(&SheetRow) -> Vec<Cell>) -> Table {
-        let head = |heading: String| ColumnHead {
-            heading,
-            right: false,
-            stays: false,
-        };
-        let mut table = Table {
-            columns: headings.into_iter().map(head).collect(),
-            ..Table::default()
-        };
-        for row in &self.rows {
-            table.row(cells(row));
-        }
-        table
+    fn stocktake(&self) -> Table {
+        Table::of(&self.rows)
+            .text("plant", |row| &row.plant)
+            .text("place", |row| &row.place)
+            .text("seen", |_| "")
+            .text("note", |_| "")
+            .into()
     }
 
-    fn stocktake(&self) -> Table {
-        let headings = ["plant", "place", "seen", "note"].map(str::to_owned).into();
-        self.table(headings, |row| {
-            let blank = Cell::Text(String::new());
-            vec![
-                row.plant.as_str().into(),
-                row.place.clone().into(),
-                blank.clone(),
-                blank,
-            ]
+    /// Adds a column of what was read last for each that is to be read.
+    fn with_last<'s>(&'s self, table: Columns<&'s SheetRow>) -> Columns<&'s SheetRow> {
+        table.each(self.columns.iter().enumerate(), |columns, (at, of)| {
+            columns.text(format!("{LAST}{}", of.heading), |row| &row.last[at])
         })
     }
 }
@@ -97,18 +85,10 @@ impl Report for BenchSheet {
             sheet.table(self.stocktake());
             return sheet;
         }
-        let last = self
-            .columns
-            .iter()
-            .map(|column| format!("{LAST}{}", column.heading));
-        let headings = ["plant".to_owned(), "place".to_owned()]
-            .into_iter()
-            .chain(last);
-        sheet.table(self.table(headings.collect(), |row| {
-            let last = row.last.iter().map(|last| last.clone().into());
-            let own = [row.plant.as_str().into(), row.place.clone().into()];
-            own.into_iter().chain(last).collect()
-        }));
+        let table = Table::of(&self.rows)
+            .text("plant", |row| &row.plant)
+            .text("place", |row| &row.place);
+        sheet.table(self.with_last(table));
         sheet.lines(
             Some("How it is read"),
             self.columns.iter().map(SheetColumn::words).collect(),
@@ -124,24 +104,14 @@ impl Report for BenchSheet {
             sheet.table(self.stocktake());
             return sheet;
         }
-        let asked = self.columns.iter().map(|column| column.heading.clone());
-        let last = self
-            .columns
-            .iter()
-            .map(|column| format!("{LAST}{}", column.heading));
-        let mut headings = vec!["plant".to_owned()];
-        headings.extend(asked);
-        if self.columns.iter().all(|column| column.heading != "note") {
-            headings.push("note".to_owned());
-        }
-        let blanks = headings.len() - 1;
-        headings.extend(last);
-        sheet.table(self.table(headings, |row| {
-            let mut cells = vec![Cell::from(row.plant.as_str())];
-            cells.resize(1 + blanks, Cell::Text(String::new()));
-            cells.extend(row.last.iter().map(|last| Cell::from(last.clone())));
-            cells
-        }));
+        let noted = self.columns.iter().any(|column| column.heading == "note");
+        let table = Table::of(&self.rows)
+            .text("plant", |row| &row.plant)
+            .each(&self.columns, |columns, of| {
+                columns.text(&of.heading, |_| "")
+            })
+            .when(!noted, |columns| columns.text("note", |_| ""));
+        sheet.table(self.with_last(table));
         sheet
     }
 }

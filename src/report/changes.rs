@@ -1,6 +1,7 @@
 //! What podbook has changed, the latest first.
 
-use super::sheet::{Cell, Report, Sheet, Table};
+use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::record::JournalEntry;
 use crate::recording::journal::standing;
 use crate::wording::counted;
@@ -67,6 +68,16 @@ pub fn changes(entries: &[JournalEntry], about: &[String]) -> ChangesReport {
     }
 }
 
+impl ChangeRow {
+    fn state(&self) -> String {
+        match (self.undone, self.undoes) {
+            (true, _) => "undone".to_owned(),
+            (_, Some(of)) => format!("undid {of}"),
+            _ => String::new(),
+        }
+    }
+}
+
 impl Report for ChangesReport {
     fn sheet(&self) -> Sheet {
         let of = match self.about.as_slice() {
@@ -81,21 +92,13 @@ impl Report for ChangesReport {
             "{}{of} made by podbook, the latest first",
             counted(count, "change", "changes")
         ));
-        let mut table = Table::new(&[">change", "date", "command", "state"]);
-        for row in &self.changes {
-            let state = match (row.undone, row.undoes) {
-                (true, _) => Cell::Text("undone".to_owned()),
-                (_, Some(of)) => Cell::Text(format!("undid {of}")),
-                _ => Cell::Text(String::new()),
-            };
-            table.row(vec![
-                row.change.into(),
-                row.on.clone().into(),
-                row.asked.clone().into(),
-                state,
-            ]);
-        }
-        sheet.table(table);
+        sheet.table(
+            Table::of(&self.changes)
+                .figure("change", |row| row.change)
+                .text("date", |row| &row.on)
+                .text("command", |row| &row.asked)
+                .text("state", ChangeRow::state),
+        );
         sheet
     }
 }

@@ -1,7 +1,9 @@
 //! How much variety a set of plants holds, and what a death would cost.
 
 use super::caution::Weight;
-use super::sheet::{Cell, Report, Sheet, Table};
+use super::cell::Cell;
+use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::analysis::kinship::RestsOn;
 use crate::analysis::siblings::alike_siblings;
 use crate::context::Context;
@@ -191,6 +193,13 @@ impl AncestorRow {
         let unknown = || "an unknown parent".to_owned();
         self.id.clone().unwrap_or_else(unknown)
     }
+
+    fn remarks(&self) -> String {
+        let perhaps = self.uncertain.then_some("one of several possible parents");
+        let tied = self.tied.then_some("another adds as much");
+        let remarks: Vec<&str> = [perhaps, tied].into_iter().flatten().collect();
+        remarks.join("; ")
+    }
 }
 
 impl DiversityReport {
@@ -231,32 +240,24 @@ impl DiversityReport {
     }
 
     fn ancestor_table(&self) -> Table {
-        let title = "Ancestors that make up the effective number";
-        let headings = ["ancestor", ">adds", ">together", ""];
-        let mut table = Table::new(&headings).titled(title);
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let mut sum = 0.0;
-        for of in self.ancestors.iter().take(ANCESTORS) {
+        let named = self.ancestors.iter().take(ANCESTORS).map(|of| {
             sum += of.contribution;
-            let perhaps = of.uncertain.then_some("one of several possible parents");
-            let tied = of.tied.then_some("another adds as much");
-            let remarks: Vec<&str> = [perhaps, tied].into_iter().flatten().collect();
-            table.row(vec![
-                of.name().into(),
-                percent(of.contribution).into(),
-                percent(sum).into(),
-                remarks.join("; ").into(),
-            ]);
-        }
+            (of.name(), of.contribution, sum, of.remarks())
+        });
+        let mut rows: Vec<_> = named.collect();
         if self.ancestors.len() > ANCESTORS {
-            table.row(vec![
-                format!("{} more", self.ancestors.len() - ANCESTORS).into(),
-                percent(1.0 - sum).into(),
-                percent(1.0).into(),
-                "".into(),
-            ]);
+            let more = format!("{} more", self.ancestors.len() - ANCESTORS);
+            rows.push((more, 1.0 - sum, 1.0, String::new()));
         }
-        table
+        Table::of(&rows)
+            .titled("Ancestors that make up the effective number")
+            .text("ancestor", |row| &row.0)
+            .figure("adds", |row| percent(row.1))
+            .figure("together", |row| percent(row.2))
+            .text("", |row| &row.3)
+            .into()
     }
 
     fn told(
@@ -276,30 +277,20 @@ impl DiversityReport {
             self.founder_genome_equivalents,
             self.half_from()
         ));
-        let mut table = Table::new(&[
-            "plant",
-            ">mean kinship",
-            ">lost with it",
-            ">pieces here",
-            "spare",
-        ])
-        .titled("Hardest to replace (gene diversity lost with the plant, in thousandths)");
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
-            let row = &rows[0];
-            table.row(vec![
-                plants.into(),
-                Cell::Number(row.mean_kinship, 4),
-                row.loss.map_or(Cell::Missing, &cost),
-                row.pieces.into(),
-                if row.pieces == 1 {
-                    "none: take a cutting"
-                } else {
-                    ""
-                }
-                .into(),
-            ]);
-        }
-        sheet.table(table);
+        let groups = alike_siblings(&self.rows, |row| &row.id, together);
+        let rows = groups.iter().map(|(plants, rows)| (plants, &rows[0]));
+        sheet.table(
+            Table::of(rows)
+                .titled("Hardest to replace (gene diversity lost with the plant, in thousandths)")
+                .text("plant", |(plants, _)| plants)
+                .number("mean kinship", 4, |(_, row)| row.mean_kinship)
+                .figure("lost with it", |(_, row)| row.loss.map(&cost))
+                .figure("pieces here", |(_, row)| row.pieces)
+                .text("spare", |(_, row)| match row.pieces {
+                    1 => "none: take a cutting",
+                    _ => "",
+                }),
+        );
         let lines = self.sole_lines.iter();
         sheet.lines(
             Some("Founders whose line only one plant carries"),

@@ -2,7 +2,8 @@
 
 use crate::analysis::find::{Field, FindReport, RecordKind};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{counted, listed};
 use std::fmt::{Display, Formatter, Result};
 
@@ -46,18 +47,13 @@ impl Display for Field {
 impl Report for FindReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        if !self.hits.is_empty() {
-            let mut table = Table::new(&["code", "record", "field", "words around"]);
-            for hit in &self.hits {
-                table.row(vec![
-                    hit.code.clone().into(),
-                    hit.record.to_string().into(),
-                    hit.field.to_string().into(),
-                    hit.around.clone().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.hits)
+                .text("code", |hit| &hit.code)
+                .text("record", |hit| hit.record.to_string())
+                .text("field", |hit| hit.field.to_string())
+                .text("words around", |hit| &hit.around),
+        );
         for caution in &self.cautions {
             sheet.caution(Weight::Doubt, caution.clone());
         }

@@ -1,9 +1,11 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
 use super::caution::{RankedCaution, Weight};
+use super::cell::Cell;
 use super::chart::{ParentageChart, SharesRow};
 use super::pedigree::DrawnShare;
-use super::sheet::{Cell, Report, Sheet, Table};
+use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::analysis::title::titled;
 use crate::ancestry::{
@@ -385,40 +387,32 @@ impl Report for ParentageReport {
             .clone()
             .unwrap_or_else(|| "formula too long to write out".into());
         let mut sheet = Sheet::new(format!("{}: {formula}", self.id));
-        if !self.possibilities.is_empty() {
-            let mut table = Table::new(&["if the parents are", ">chance", "expected shares"]);
-            for of in &self.possibilities {
-                let shares: Vec<String> = of
-                    .shares
-                    .iter()
-                    .map(|row| format!("{} {}", row.of, row.share))
-                    .collect();
-                table.row(vec![
-                    of.parents.clone().into(),
-                    of.chance
-                        .map_or(Cell::from("not stated"), |chance| Cell::Number(chance, 2)),
-                    shares.join(", ").into(),
-                ]);
-            }
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.possibilities)
+                .text("if the parents are", |of| &of.parents)
+                .figure("chance", |of| match of.chance {
+                    Some(chance) => Cell::Number(chance, 2),
+                    None => "not stated".into(),
+                })
+                .text("expected shares", |of| {
+                    let shares = of.shares.iter();
+                    let shares = shares.map(|row| format!("{} {}", row.of, row.share));
+                    shares.collect::<Vec<_>>().join(", ")
+                }),
+        );
         let heading = match self.shares_are {
             "expected" => "mean over these, expected share of",
             "at_least" => "whichever it is, at least",
             "by_name" => "if the name is right, share of",
             _ => "expected share of",
         };
-        let mut table = Table::new(&[heading, ">share", ">percent", ">give or take"]);
-        for row in &self.shares {
-            table.row(vec![
-                row.of.clone().into(),
-                row.share.clone().into(),
-                Cell::Number(row.fraction * 100.0, 1),
-                row.give_or_take
-                    .map(|sd| Cell::Number(sd * 100.0, 1))
-                    .unwrap_or(Cell::Missing),
-            ]);
-        }
+        let table = Table::of(&self.shares)
+            .text(heading, |row| &row.of)
+            .figure("share", |row| &row.share)
+            .number("percent", 1, |row| row.fraction * 100.0)
+            .number("give or take", 1, |row| {
+                row.give_or_take.map(|sd| sd * 100.0)
+            });
         match self.nothing_in_common() {
             true => sheet.lines(
                 None,

@@ -1,7 +1,8 @@
 //! Pictures a phone made, each with the plant it shows or why that is not known.
 
 use super::caution::Weight;
-use super::sheet::{Report, Sheet, Table};
+use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::analysis::photos::{PhotoOf, Placed, Placing, Why, copy_name};
 use crate::registry::Registry;
 use crate::wording::counted;
@@ -196,17 +197,14 @@ impl PhotosReport {
         }
     }
 
-    fn table(&self, title: &str, of: impl Fn(&PictureRow) -> bool) -> Option<Table> {
-        let mut table = Table::new(&["picture", "taken", "plant", "why"]).titled(title);
-        for row in self.pictures.iter().filter(|row| of(row)) {
-            table.row(vec![
-                row.file.clone().into(),
-                row.taken.clone().into(),
-                row.plant.clone().into(),
-                row.why.clone().into(),
-            ]);
-        }
-        (!table.rows.is_empty()).then_some(table)
+    fn table(&self, title: &str, of: impl Fn(&PictureRow) -> bool) -> Table {
+        Table::of(self.pictures.iter().filter(|row| of(row)))
+            .titled(title)
+            .text("picture", |row| &row.file)
+            .text("taken", |row| &row.taken)
+            .text("plant", |row| &row.plant)
+            .text("why", |row| &row.why)
+            .into()
     }
 }
 
@@ -224,9 +222,7 @@ impl Report for PhotosReport {
             }),
         ];
         for (title, of) in kinds {
-            if let Some(table) = self.table(title, of) {
-                sheet.table(table);
-            }
+            sheet.table_if_any(self.table(title, of));
         }
         for caution in &self.cautions {
             sheet.caution(Weight::Answer, caution.clone());

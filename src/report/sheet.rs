@@ -4,6 +4,7 @@
 //! wording and order is decided here on the report floor; widths, alignment and escaping are left to `render`.
 
 use super::caution::{RankedCaution, Weighed, Weight};
+use super::table::Table;
 
 /// An answer as a person reads it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -31,129 +32,6 @@ pub enum Section {
     Lines(Option<String>, Vec<String>),
 }
 
-/// A table; every row has as many cells as there are columns.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Table {
-    /// Heading above the table, if any.
-    pub title: Option<String>,
-    /// Columns.
-    pub columns: Vec<ColumnHead>,
-    /// Rows of cells.
-    pub rows: Vec<Vec<Cell>>,
-    /// Rows beyond these, which a screen only counts.
-    pub more: usize,
-}
-
-/// A column's heading; the unit belongs into it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ColumnHead {
-    /// The heading.
-    pub heading: String,
-    /// Whether cells stand to the right, as numbers do.
-    pub right: bool,
-    /// Whether it says nothing without the column before it, as an error or a limit does.
-    pub stays: bool,
-}
-
-/// One cell.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cell {
-    /// Words.
-    Text(String),
-    /// A number and how many decimals are shown.
-    Number(f64, u8),
-    /// A whole number.
-    Count(u64),
-    /// Not known, not read, not applicable: never zero.
-    Missing,
-}
-
-impl From<&str> for Cell {
-    fn from(text: &str) -> Cell {
-        Cell::Text(text.to_owned())
-    }
-}
-
-impl From<String> for Cell {
-    fn from(text: String) -> Cell {
-        Cell::Text(text)
-    }
-}
-
-impl From<usize> for Cell {
-    fn from(count: usize) -> Cell {
-        Cell::Count(count as u64)
-    }
-}
-
-impl From<u32> for Cell {
-    fn from(count: u32) -> Cell {
-        Cell::Count(u64::from(count))
-    }
-}
-
-impl<T: Into<Cell>> From<Option<T>> for Cell {
-    fn from(cell: Option<T>) -> Cell {
-        cell.map_or(Cell::Missing, Into::into)
-    }
-}
-
-impl Table {
-    /// An empty table; a heading that starts with `>` is a column of numbers and stands to the right, one that starts
-    /// with `+` stays beside the column before it (`+>±`).
-    pub fn new(headings: &[&str]) -> Table {
-        let columns = headings
-            .iter()
-            .map(|heading| {
-                let bare = heading.strip_prefix('+').unwrap_or(heading);
-                ColumnHead {
-                    heading: bare.trim_start_matches('>').to_owned(),
-                    right: bare.starts_with('>'),
-                    stays: bare != *heading,
-                }
-            })
-            .collect();
-        Table {
-            title: None,
-            columns,
-            rows: Vec::new(),
-            more: 0,
-        }
-    }
-
-    /// An empty table whose headings stand as they are, whatever they begin with.
-    pub fn plain<T: ToString>(headings: &[T]) -> Table {
-        let column = |heading: &T| ColumnHead {
-            heading: heading.to_string(),
-            right: false,
-            stays: false,
-        };
-        Table {
-            columns: headings.iter().map(column).collect(),
-            ..Table::default()
-        }
-    }
-
-    /// Gives the table a heading.
-    pub fn titled(mut self, title: impl Into<String>) -> Table {
-        self.title = Some(title.into());
-        self
-    }
-
-    /// Adds a row.
-    ///
-    /// # Panics
-    /// If it has not as many cells as there are columns.
-    pub fn row(&mut self, cells: Vec<Cell>) {
-        assert_eq!(
-            cells.len(),
-            self.columns.len(),
-            "a row has a cell for every column"
-        );
-        self.rows.push(cells);
-    }
-}
-
 impl Sheet {
     /// A sheet with only the answer.
     pub fn new(answer: impl Into<String>) -> Sheet {
@@ -164,8 +42,16 @@ impl Sheet {
     }
 
     /// Adds a table.
-    pub fn table(&mut self, table: Table) {
-        self.sections.push(Section::Table(table));
+    pub fn table(&mut self, table: impl Into<Table>) {
+        self.sections.push(Section::Table(table.into()));
+    }
+
+    /// Adds a table, unless it has no rows.
+    pub fn table_if_any(&mut self, table: impl Into<Table>) {
+        let table = table.into();
+        if !table.rows.is_empty() {
+            self.table(table);
+        }
     }
 
     /// Adds facts, leaving out those without a value.
@@ -189,10 +75,18 @@ impl Sheet {
     }
 
     /// Adds a table that only the screen shows, where the full answer has longer ones.
-    pub fn brief_table(&mut self, table: Table) {
+    pub fn brief_table(&mut self, table: impl Into<Table>) {
         self.brief
             .get_or_insert_default()
-            .push(Section::Table(table));
+            .push(Section::Table(table.into()));
+    }
+
+    /// Adds such a table, unless it has no rows.
+    pub fn brief_table_if_any(&mut self, table: impl Into<Table>) {
+        let table = table.into();
+        if !table.rows.is_empty() {
+            self.brief_table(table);
+        }
     }
 
     /// Adds a caution at the place its weight gives it.

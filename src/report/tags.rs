@@ -1,6 +1,8 @@
 //! Tags as a list: what each says at the size asked for.
 
-use super::sheet::{Report, Sheet, Table};
+use super::cell::Cell;
+use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::analysis::tags::Tags;
 use crate::wording::counted;
 
@@ -14,23 +16,21 @@ impl Report for Tags {
         // A tag is of a plant, which has a sex, or of a tray, which has a count.
         let is_trays = self.tags.iter().any(|tag| tag.count.is_some());
         let last = if is_trays { "holds" } else { "sex" };
-        let mut table = Table::new(&["tag", "name on it", "parents", "sown", last]);
-        for tag in &self.tags {
-            let name = tag.printed.map(|version| tag.names[version].plain());
-            let sown = tag.sown.as_deref();
-            let sown = sown.map(|sown| sown.trim_start_matches("sown ").to_owned());
-            table.row(vec![
-                tag.id.as_str().into(),
-                name.into(),
-                tag.parents.clone().into(),
-                sown.into(),
-                match is_trays {
-                    true => tag.count.clone().into(),
-                    false => tag.sex.into(),
-                },
-            ]);
-        }
-        sheet.table(table);
+        sheet.table(
+            Table::of(&self.tags)
+                .text("tag", |tag| &tag.id)
+                .text("name on it", |tag| {
+                    tag.printed.map(|version| tag.names[version].plain())
+                })
+                .text("parents", |tag| &tag.parents)
+                .text("sown", |tag| {
+                    Some(tag.sown.as_deref()?.trim_start_matches("sown "))
+                })
+                .text(last, |tag| match is_trays {
+                    true => Cell::from(&tag.count),
+                    false => Cell::from(tag.sex),
+                }),
+        );
         sheet
     }
 }

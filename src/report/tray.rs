@@ -1,50 +1,43 @@
 //! The road from seed to shelf, as a table.
 
 use crate::observation::tray::Tray;
-use crate::report::sheet::{Cell, Sheet, Table};
+use crate::report::sheet::Sheet;
+use crate::report::table::Table;
 use crate::wording::share_words;
 
 impl Tray {
     /// Writes its tables.
     pub(crate) fn tell(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&["stage", ">n", "out of", "share (95 % interval)", ""])
-            .titled("From seed to shelf");
-        for stage in &self.stages {
-            let share = match (stage.n, stage.out_of, stage.share_between) {
-                (Some(n), Some(all), Some(limits)) => Some(share_words(n, all, limits)),
-                (Some(n), Some(all), None) if all > 0 && n <= all => {
-                    Some(format!("{:.0} %", 100.0 * n as f64 / all as f64))
-                }
-                _ => None,
-            };
-            let of = stage
-                .out_of
-                .zip(stage.of.as_ref())
-                .map(|(n, of)| format!("{n} {of}"));
-            table.row(vec![
-                Cell::from(stage.stage.as_str()),
-                stage.n.map_or(Cell::Missing, Cell::Count),
-                Cell::from(of.unwrap_or_default()),
-                Cell::from(share.unwrap_or_default()),
-                Cell::from(stage.remark.clone().unwrap_or_default()),
-            ]);
-        }
-        sheet.table(table);
-        if self.community_pots.is_empty() {
-            return;
-        }
-        let mut table = Table::new(&["community pot", ">left", ">counted", "on", ""]).titled(
-            "Beside them, seedlings that are only a count (not added to the numbered ones)",
+        sheet.table(
+            Table::of(&self.stages)
+                .titled("From seed to shelf")
+                .text("stage", |stage| &stage.stage)
+                .figure("n", |stage| stage.n)
+                .text("out of", |stage| {
+                    let of = stage.out_of.zip(stage.of.as_ref());
+                    of.map_or(String::new(), |(n, of)| format!("{n} {of}"))
+                })
+                .text("share (95 % interval)", |stage| {
+                    match (stage.n, stage.out_of, stage.share_between) {
+                        (Some(n), Some(all), Some(limits)) => share_words(n, all, limits),
+                        (Some(n), Some(all), None) if all > 0 && n <= all => {
+                            format!("{:.0} %", 100.0 * n as f64 / all as f64)
+                        }
+                        _ => String::new(),
+                    }
+                })
+                .text("", |stage| stage.remark.as_deref().unwrap_or_default()),
         );
-        for community_pot in &self.community_pots {
-            table.row(vec![
-                Cell::from(community_pot.code.as_str()),
-                Cell::from(community_pot.left_words.clone()),
-                Cell::from(community_pot.alive),
-                Cell::from(community_pot.counted.clone()),
-                Cell::from(community_pot.remark.clone().unwrap_or_default()),
-            ]);
-        }
-        sheet.table(table);
+        sheet.table_if_any(
+            Table::of(&self.community_pots)
+                .titled(
+                    "Beside them, seedlings that are only a count (not added to the numbered ones)",
+                )
+                .text("community pot", |pot| &pot.code)
+                .figure("left", |pot| &pot.left_words)
+                .figure("counted", |pot| pot.alive)
+                .text("on", |pot| &pot.counted)
+                .text("", |pot| pot.remark.as_deref().unwrap_or_default()),
+        );
     }
 }

@@ -48,6 +48,7 @@ mod sheet;
 mod siblings;
 mod sixty;
 mod sowings;
+mod tables;
 mod tags;
 mod trays;
 mod unread;

@@ -13,8 +13,8 @@ mod traits;
 mod weigh;
 
 pub use answer::{
-    DeviationFrom, FlowersOf, MadeBefore, PairInbreeding, PairOptions, PairReport, PairShare,
-    PairTrait, ParentRead, SharesIf, SideRow,
+    DeviationFrom, FlowersOf, MadeBefore, PairInbreeding, PairMerit, PairOptions, PairReport,
+    PairShare, PairTrait, ParentRead, SharesIf, SideRow,
 };
 pub use caution::{Caution, Degree, End};
 pub use error::PairError;

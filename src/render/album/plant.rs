@@ -3,9 +3,9 @@
 use super::curve::curve;
 use super::pedigree::pedigree;
 use super::words::{Here, name, say};
+use crate::report::Table;
 use crate::report::album::{AlbumPlantPage, Door, SeenTrait, Shot};
 use crate::report::show::ShowReport;
-use crate::report::{Cell, Table};
 use maud::{Markup, html};
 
 pub(super) fn plant(here: Here, of: &AlbumPlantPage) -> Markup {
@@ -69,17 +69,15 @@ fn photo(here: Here, shot: &Shot, later: bool) -> Markup {
 }
 
 fn seen(here: Here, seen: &[SeenTrait]) -> Markup {
-    let mut headings = vec!["trait", "read", "on"];
     let with_siblings = seen.iter().any(|of| !of.siblings.is_empty());
-    headings.extend(with_siblings.then_some("siblings that day"));
-    let mut table = Table::new(&headings);
-    for of in seen {
-        let mut cells = vec![&of.name, &of.value, &of.when];
-        cells.extend(with_siblings.then_some(&of.siblings));
-        let cells = cells.into_iter();
-        table.row(cells.map(|cell| cell.as_str().into()).collect());
-    }
-    here.table(&table, "Traits as read last")
+    let table = Table::of(seen)
+        .text("trait", |of| &of.name)
+        .text("read", |of| &of.value)
+        .text("on", |of| &of.when)
+        .when(with_siblings, |columns| {
+            columns.text("siblings that day", |of| &of.siblings)
+        });
+    here.table(&table.into(), "Traits as read last")
 }
 
 /// What is on record besides.
@@ -119,51 +117,32 @@ pub(super) fn story(here: Here, show: &ShowReport) -> Markup {
 
 /// Lists that are tables of their own: spikes, pieces, pods, offspring.
 fn tables(show: &ShowReport) -> Vec<(&'static str, &'static str, Table)> {
-    let mut spikes = Table::new(&["when", "sex", "known by", "piece"]);
-    for of in &show.flowerings {
-        let piece = Cell::from(of.ramet.clone());
-        spikes.row(vec![
-            of.when.as_str().into(),
-            of.sex.as_str().into(),
-            of.seen_by.into(),
-            piece,
-        ]);
-    }
-    let mut pieces = Table::new(&["piece", "made", "status", "place"]);
-    for of in &show.ramets {
-        let place = Cell::from(of.place.clone());
-        pieces.row(vec![
-            of.id.as_str().into(),
-            of.made.as_str().into(),
-            of.status.as_str().into(),
-            place,
-        ]);
-    }
-    let mut pods = Table::new(&["pod", "pollinated", "harvested", ">seeds", ">numbered"]);
-    for of in &show.pods {
-        let (pollinated, harvested) = (of.pollinated.as_str(), of.harvested.as_str());
-        pods.row(vec![
-            of.id.as_str().into(),
-            pollinated.into(),
-            harvested.into(),
-            Cell::from(of.seeds),
-            of.numbered.into(),
-        ]);
-    }
-    let mut offspring = Table::new(&["cross", "as", ">numbered", "name"]);
-    for of in &show.offspring {
-        offspring.row(vec![
-            of.id.as_str().into(),
-            of.as_parent.as_str().into(),
-            of.numbered.into(),
-            of.name.as_str().into(),
-        ]);
-    }
+    let spikes = Table::of(&show.flowerings)
+        .text("when", |of| &of.when)
+        .text("sex", |of| &of.sex)
+        .text("known by", |of| of.seen_by)
+        .text("piece", |of| &of.ramet);
+    let pieces = Table::of(&show.ramets)
+        .text("piece", |of| &of.id)
+        .text("made", |of| &of.made)
+        .text("status", |of| &of.status)
+        .text("place", |of| &of.place);
+    let pods = Table::of(&show.pods)
+        .text("pod", |of| &of.id)
+        .text("pollinated", |of| &of.pollinated)
+        .text("harvested", |of| &of.harvested)
+        .figure("seeds", |of| of.seeds)
+        .figure("numbered", |of| of.numbered);
+    let offspring = Table::of(&show.offspring)
+        .text("cross", |of| &of.id)
+        .text("as", |of| &of.as_parent)
+        .figure("numbered", |of| of.numbered)
+        .text("name", |of| &of.name);
     let all = [
-        ("Pods", "pods", pods),
-        ("Flowers", "flowers", spikes),
-        ("Pieces", "pieces", pieces),
-        ("Offspring", "offspring", offspring),
+        ("Pods", "pods", Table::from(pods)),
+        ("Flowers", "flowers", spikes.into()),
+        ("Pieces", "pieces", pieces.into()),
+        ("Offspring", "offspring", offspring.into()),
     ];
     all.into_iter()
         .filter(|(_, _, table)| !table.rows.is_empty())

@@ -6,8 +6,9 @@ use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::Readers;
-use crate::report::sheet::{Cell, Table};
+use crate::report::cell::Cell;
 use crate::report::show::{Fact, ReadingLine, ShowReport, show};
+use crate::report::table::Table;
 use crate::wording::{Name, bare_age};
 
 /// Facts that stand at the top of the page, in this order.
@@ -135,18 +136,18 @@ fn readings(all: &[ReadingLine]) -> Table {
         *cell += &format!("{between}{}", of.value);
     }
     let headings = days.iter().map(|(day, age)| format!("{day}{age}"));
-    let headings: Vec<String> = ["read".to_owned()].into_iter().chain(headings).collect();
-    let mut table = Table::plain(&headings);
-    for (what, mut cells) in rows {
-        cells.resize(days.len(), String::new());
-        let cells = cells.into_iter();
-        let cells = cells.map(|cell| match cell.is_empty() {
-            true => Cell::Missing,
-            false => Cell::Text(cell),
-        });
-        table.row([Cell::from(what)].into_iter().chain(cells).collect());
-    }
-    table
+    let count = days.len();
+    let rows = rows.into_iter().map(|(what, mut cells)| {
+        cells.resize(count, String::new());
+        let cells = cells
+            .into_iter()
+            .map(|cell| (!cell.is_empty()).then_some(cell));
+        [Cell::from(what)]
+            .into_iter()
+            .chain(cells.map(Cell::from))
+            .collect()
+    });
+    Table::plain(["read".to_owned()].into_iter().chain(headings), rows)
 }
 
 fn is_left(fact: &Fact) -> bool {

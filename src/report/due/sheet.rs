@@ -1,10 +1,11 @@
 //! What is due, as a person reads it.
 
-use crate::analysis::due::{DueReport, DueRow, MonthRoom, Urgency};
+use crate::analysis::due::{DueReport, DueRow, Urgency};
 use crate::record::Day;
 use crate::report::as_text::lines;
 use crate::report::caution::Weight;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::counted;
 
 /// Codes of one kind of open record that a screen names.
@@ -19,10 +20,7 @@ impl Report for DueReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         for urgency in URGENCIES {
-            let table = task_table(urgency.heading(), self.of(urgency));
-            if !table.rows.is_empty() {
-                sheet.table(table);
-            }
+            sheet.table_if_any(task_table(urgency.heading(), self.of(urgency)));
         }
         sheet.table(self.room_table(1));
         self.short(&mut sheet);
@@ -34,31 +32,19 @@ impl Report for DueReport {
 
     fn spreadsheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        let headings = [
-            "urgency",
-            "from",
-            "until",
-            "what",
-            "code",
-            "record",
-            "counted from",
-            "why",
-        ];
-        let mut table = Table::new(&headings).titled("Due");
-        for row in &self.rows {
-            let day = |day: i32| Day(day).to_string();
-            table.row(vec![
-                row.urgency.word().into(),
-                row.window.map(|on| day(on.earliest)).into(),
-                row.window.map(|on| day(on.latest)).into(),
-                row.what().into(),
-                row.code.clone().into(),
-                row.task.detail().into(),
-                row.since.clone().into(),
-                row.why().into(),
-            ]);
-        }
-        sheet.table(table);
+        let day = |day: i32| Day(day).to_string();
+        sheet.table(
+            Table::of(&self.rows)
+                .titled("Due")
+                .text("urgency", |row| row.urgency.word())
+                .text("from", |row| row.window.map(|on| day(on.earliest)))
+                .text("until", |row| row.window.map(|on| day(on.latest)))
+                .text("what", DueRow::what)
+                .text("code", |row| &row.code)
+                .text("record", |row| row.task.detail())
+                .text("counted from", |row| &row.since)
+                .text("why", DueRow::why),
+        );
         sheet.table(self.room_columns());
         sheet
     }
@@ -130,28 +116,18 @@ impl DueReport {
     /// One screen: what has a date, then the open records by kind, then room by the quarter.
     fn short(&self, sheet: &mut Sheet) {
         let dated = self.rows.iter().filter(|row| row.urgency != Urgency::Open);
-        let mut table = Table::new(&["when", "what", "code", "on record", "days by"]);
-        for row in dated {
-            let overdue = row.urgency == Urgency::Overdue;
-            let when = match overdue {
-                true => format!("overdue {}", row.when()),
-                false => row.when(),
-            };
-            table.row(vec![
-                when.into(),
-                row.what().into(),
-                row.code.clone().into(),
-                row.task.detail().into(),
-                row.whose().into(),
-            ]);
-        }
-        if !table.rows.is_empty() {
-            sheet.brief_table(table);
-        }
-        let open = self.open_by_kind();
-        if !open.rows.is_empty() {
-            sheet.brief_table(open);
-        }
+        sheet.brief_table_if_any(
+            Table::of(dated)
+                .text("when", |row| match row.urgency {
+                    Urgency::Overdue => format!("overdue {}", row.when()),
+                    _ => row.when(),
+                })
+                .text("what", DueRow::what)
+                .text("code", |row| &row.code)
+                .text("on record", |row| row.task.detail())
+                .text("days by", DueRow::whose),
+        );
+        sheet.brief_table_if_any(self.open_by_kind());
         sheet.brief_table(self.room_table(SHORT_STEP));
     }
 
@@ -164,16 +140,18 @@ impl DueReport {
                 None => kinds.push((what, vec![&row.code])),
             }
         }
-        let mut table = Table::new(&["what", "codes"]).titled(Urgency::Open.heading());
-        for (what, codes) in kinds {
-            let named = codes.iter().take(NAMED).copied().collect::<Vec<_>>();
-            let named = match codes.len().saturating_sub(NAMED) {
-                0 => named.join(", "),
-                more => format!("{} and {more} more", named.join(", ")),
-            };
-            table.row(vec![what.into(), named.into()]);
-        }
-        table
+        let named = |codes: &[&str]| {
+            let named = codes[..codes.len().min(NAMED)].join(", ");
+            match codes.len().saturating_sub(NAMED) {
+                0 => named,
+                more => format!("{named} and {more} more"),
+            }
+        };
+        Table::of(&kinds)
+            .titled(Urgency::Open.heading())
+            .text("what", |(what, _)| *what)
+            .text("codes", |(_, codes)| named(codes))
+            .into()
     }
 
     /// When the shelves fill, after a colon; nothing without shelves.
@@ -203,68 +181,48 @@ impl DueReport {
 
     fn room_table(&self, step: usize) -> Table {
         let title = format!("Room if all live{}", self.full_words());
-        let headings = ["on", ">pots", ">shelves needed"];
-        let columns = if self.room.shelves == 0 { 2 } else { 3 };
-        let mut table = Table::new(&headings[..columns]).titled(title);
-        for of in self.room.months.iter().step_by(step) {
-            table.row(month_cells(of).into_iter().take(columns).collect());
-        }
-        table
+        Table::of(self.room.months.iter().step_by(step))
+            .titled(title)
+            .text("on", |of| &of.on)
+            .figure("pots", |of| match of.pots {
+                (least, most) if least == most => most.to_string(),
+                (least, most) => format!("{least}–{most}"),
+            })
+            .when(self.room.shelves > 0, |columns| {
+                columns.figure("shelves needed", |of| {
+                    let (least, most) = of.shelves?;
+                    let [least, most] = [least, most].map(|share| format!("{share:.2}"));
+                    Some(match least == most {
+                        true => most,
+                        false => format!("{least}–{most}"),
+                    })
+                })
+            })
+            .into()
     }
 }
 
 impl DueReport {
     /// Room for a spreadsheet: least and most in columns of their own.
     fn room_columns(&self) -> Table {
-        let headings = [
-            "on",
-            ">pots, least",
-            ">pots, most",
-            ">shelves, least",
-            ">shelves, most",
-            ">pots of unknown width",
-        ];
-        let mut table = Table::new(&headings).titled("Room");
-        for of in &self.room.months {
-            let shelf = |of: f64| Cell::Number(of, 2);
-            table.row(vec![
-                of.on.clone().into(),
-                Cell::Count(of.pots.0),
-                Cell::Count(of.pots.1),
-                of.shelves.map(|(least, _)| shelf(least)).into(),
-                of.shelves.map(|(_, most)| shelf(most)).into(),
-                Cell::Count(of.unplaced),
-            ]);
-        }
-        table
+        Table::of(&self.room.months)
+            .titled("Room")
+            .text("on", |of| &of.on)
+            .figure("pots, least", |of| of.pots.0)
+            .figure("pots, most", |of| of.pots.1)
+            .number("shelves, least", 2, |of| Some(of.shelves?.0))
+            .number("shelves, most", 2, |of| Some(of.shelves?.1))
+            .figure("pots of unknown width", |of| of.unplaced)
+            .into()
     }
 }
 
 fn task_table<'r>(title: &str, rows: impl Iterator<Item = &'r DueRow>) -> Table {
-    let headings = ["days", "what", "code", "on record, and why then"];
-    let mut table = Table::new(&headings).titled(title);
-    for row in rows {
-        table.row(vec![
-            row.days().into(),
-            row.what().into(),
-            row.code.clone().into(),
-            row.said("; ").into(),
-        ]);
-    }
-    table
-}
-
-fn month_cells(of: &MonthRoom) -> Vec<Cell> {
-    let pots = match of.pots {
-        (least, most) if least == most => most.to_string(),
-        (least, most) => format!("{least}–{most}"),
-    };
-    let shelves = of.shelves.map(|(least, most)| {
-        let [least, most] = [least, most].map(|share| format!("{share:.2}"));
-        match least == most {
-            true => most,
-            false => format!("{least}–{most}"),
-        }
-    });
-    vec![of.on.clone().into(), pots.into(), shelves.into()]
+    Table::of(rows)
+        .titled(title)
+        .text("days", DueRow::days)
+        .text("what", DueRow::what)
+        .text("code", |row| &row.code)
+        .text("on record, and why then", |row| row.said("; "))
+        .into()
 }

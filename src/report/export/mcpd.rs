@@ -4,7 +4,7 @@
 //! values in one field have `;` between them and no blank; a missing value is an empty field.
 
 use crate::record::{Day, When};
-use crate::report::sheet::Cell;
+use crate::report::cell::Cell;
 use crate::wording::days;
 
 /// The descriptors in the order of their numbers, 0 to 28.

@@ -9,7 +9,7 @@ use crate::analysis::export::{Ancestry, Passport, Passports, Status};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::{PlantKind, Registry};
-use crate::report::sheet::Table;
+use crate::report::table::Table;
 use crate::wording::counted;
 
 /// What is filled in beyond what everybody may read.
@@ -32,15 +32,15 @@ pub fn passport_table(
     options: &PassportOptions,
 ) -> ExportTable {
     let mut passports = Passports::of(context.evidence());
-    let mut table = Table::new(&FIELDS);
-    for &plant in plants {
+    let rows = plants.iter().map(|&plant| {
         let passport = passports.passport(plant);
         let mut accession = Accession::default();
         named(context.registry, &passport, &mut accession);
         descended(&passport, &mut accession);
         asked_for(context.registry, plant, options, &mut accession);
-        table.row(accession.cells());
-    }
+        accession.cells()
+    });
+    let table = Table::plain(FIELDS, rows);
     let plants = counted(plants.len(), "plant", "plants");
     ExportTable {
         table,

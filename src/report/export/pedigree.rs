@@ -6,7 +6,7 @@ use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::registry::{KnownBy, OriginRow, PlantKind, PodRow};
-use crate::report::sheet::{Cell, Table};
+use crate::report::table::Table;
 use crate::wording::counted;
 use std::collections::HashMap;
 use std::rc::Rc;
@@ -20,27 +20,29 @@ pub fn pedigree_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
     let evidence = context.evidence();
     let registry = evidence.registry();
     let mut shared = HashMap::new();
-    let headings = ["plant", "seed parent", "pollen parent", "how known"];
-    let (mut table, mut empty) = (Table::new(&headings), 0);
     let seen = plants
         .iter()
         .filter(|plant| registry.kind(**plant) != PlantKind::Unseen);
-    for &plant in seen {
-        let code = registry.code(plant);
-        let Some(of) = parents(evidence, plant, &mut shared) else {
-            let founder = vec![code.into(), Cell::Missing, Cell::Missing, FOUNDER.into()];
-            table.row(founder);
-            continue;
-        };
-        let side = |parent: Option<PlantRow>| Cell::from(parent.map(|row| registry.code(row)));
-        empty += usize::from(of.known.seed.is_none()) + usize::from(of.known.pollen.is_none());
-        table.row(vec![
-            code.into(),
-            side(of.known.seed),
-            side(of.known.pollen),
-            of.words.as_str().into(),
-        ]);
-    }
+    let rows: Vec<_> = seen
+        .map(|&plant| (plant, parents(evidence, plant, &mut shared)))
+        .collect();
+    let side = |parent: Option<PlantRow>| parent.map(|row| registry.code(row));
+    let table: Table = Table::of(&rows)
+        .text("plant", |(plant, _)| registry.code(*plant))
+        .text("seed parent", |(_, of)| side(of.as_ref()?.known.seed))
+        .text("pollen parent", |(_, of)| side(of.as_ref()?.known.pollen))
+        .text("how known", |(_, of)| {
+            of.as_ref().map_or(FOUNDER, |of| &of.words)
+        })
+        .into();
+    let known = rows.iter().filter_map(|(_, of)| of.as_ref());
+    let empty = |of: &Rc<Shared>| {
+        [of.known.seed, of.known.pollen]
+            .iter()
+            .filter(|side| side.is_none())
+            .count()
+    };
+    let empty: usize = known.map(empty).sum();
     let plants = counted(table.rows.len(), "plant", "plants");
     let left_empty = match empty {
         0 => "no parent left empty".to_owned(),

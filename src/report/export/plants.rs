@@ -15,7 +15,8 @@ use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::When;
 use crate::registry::{OriginRow, Registry};
-use crate::report::sheet::{Cell, Table};
+use crate::report::cell::Cell;
+use crate::report::table::Table;
 use crate::wording::{counted, days};
 use std::collections::HashMap;
 
@@ -57,18 +58,13 @@ pub fn plant_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
         context,
         shared: HashMap::new(),
     };
-    let mut table = Table::plain(&headings);
-    for &plant in plants {
-        let mut cells = sheet.of_plant(plant);
+    let rows = plants.iter().map(|&plant| {
         let last = last_readings(registry, plant);
-        cells.extend(
-            units
-                .iter()
-                .zip(&last)
-                .flat_map(|(unit, last)| of_trait(unit, last.as_ref())),
-        );
-        table.row(cells);
-    }
+        let of_traits = units.iter().zip(&last);
+        let of_traits = of_traits.flat_map(|(unit, last)| of_trait(unit, last.as_ref()));
+        sheet.of_plant(plant).into_iter().chain(of_traits).collect()
+    });
+    let table = Table::plain(headings, rows);
     ExportTable {
         table,
         remarks: vec![format!(

@@ -1,6 +1,6 @@
 //! A table for another program, with what is said of it on standard error.
 
-use crate::report::sheet::Table;
+use crate::report::table::Table;
 
 /// A table to write, and what is said of it beside.
 #[derive(Clone, PartialEq, Debug)]

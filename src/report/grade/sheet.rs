@@ -1,7 +1,8 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
-use crate::analysis::grade::{Gone, GradeReport, GradedPlant};
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::analysis::grade::{GradeReport, GradedPlant};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::statistics::classes::{Standing, Third};
 use crate::wording::{counted, listed};
 
@@ -13,44 +14,22 @@ impl Report for GradeReport {
         let mut sheet = Sheet::new(self.answer());
         sheet.lines(None, self.sample().into_iter().collect());
         let decimals = self.shown.decimals.max(1);
-        let mut table = Table::new(&[
-            "",
-            "plant",
-            &format!(">{}", self.shown.heading()),
-            "class",
-            ">growth a month since the reading before",
-            "pot",
-            "",
-        ]);
-        for row in &self.plants {
-            let tied = match (&row.tied_with[..], row.tied) {
-                _ if row.gone.is_some() => row.gone.as_ref().map(Gone::to_string),
-                ([], true) => Some("tied with a plant of the next third".to_owned()),
-                ([], false) => None,
-                (with, _) => Some(format!("tied with {}", listed(with))),
-            };
-            let pest = (row.pest && row.gone.is_none())
-                .then(|| "pests seen: not to be culled for size".to_owned());
-            let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
-            table.row(vec![
-                Cell::from(
-                    row.place
-                        .map(|place| format!("#{place}"))
-                        .unwrap_or_default(),
-                ),
-                Cell::from(row.plant.as_str()),
-                row.size
-                    .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
-                Cell::from(row.class.to_string()),
-                Cell::from(
-                    row.growth_per_month
-                        .map(|rate| format!("{:+.1} %", 100.0 * libm::expm1(rate))),
-                ),
-                Cell::from(row.potted.clone()),
-                Cell::from(notes.join("; ")),
-            ]);
-        }
-        sheet.table(table);
+        sheet.table(
+            Table::of(&self.plants)
+                .text("", |row| {
+                    let place = row.place.map(|place| format!("#{place}"));
+                    place.unwrap_or_default()
+                })
+                .text("plant", |row| &row.plant)
+                .number(self.shown.heading(), decimals, |row| row.size)
+                .text("class", |row| row.class.to_string())
+                .figure("growth a month since the reading before", |row| {
+                    let percent = 100.0 * libm::expm1(row.growth_per_month?);
+                    Some(format!("{percent:+.1} %"))
+                })
+                .text("pot", |row| &row.potted)
+                .text("", GradedPlant::notes),
+        );
         let anybody = self.plants.iter().any(|row| row.gone.is_none());
         if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
             sheet.lines(None, vec![format!(
@@ -62,6 +41,23 @@ impl Report for GradeReport {
         }
         sheet.cautions_of(&self.cautions);
         sheet
+    }
+}
+
+impl GradedPlant {
+    /// Whether it is gone, with whom it is tied, and whether pests were seen.
+    fn notes(&self) -> String {
+        let tied = match (&self.gone, &self.tied_with[..]) {
+            (Some(gone), _) => Some(gone.to_string()),
+            (None, []) => self
+                .tied
+                .then(|| "tied with a plant of the next third".to_owned()),
+            (None, with) => Some(format!("tied with {}", listed(with))),
+        };
+        let pest = (self.pest && self.gone.is_none())
+            .then(|| "pests seen: not to be culled for size".to_owned());
+        let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
+        notes.join("; ")
     }
 }
 

@@ -3,178 +3,116 @@
 use super::beside::percent_a_month;
 use crate::analysis::growth::CurveRow;
 use crate::analysis::growth::GrowthReport;
-use crate::report::sheet::{Cell, Sheet, Table};
+use crate::report::sheet::Sheet;
+use crate::report::table::Table;
 use crate::statistics::Scale;
 
 impl GrowthReport {
     pub(crate) fn rate_table(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&[
-            "group",
-            ">n",
-            ">rate",
-            "+>SE",
-            ">95 % from",
-            "+>to",
-            ">% a month",
-            ">from months",
-            "+>to months",
-        ])
-        .titled(match self.scale {
-            Scale::Log => "growth rate a month (of the logarithm), each group over its own ages",
-            Scale::Plain => "change a month, each group over its own ages",
-        });
-        for group in &self.groups {
-            let Some(rate) = &group.rate else { continue };
-            let number = |value: Option<f64>, decimals: u8| {
-                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
-            };
-            table.row(vec![
-                group.id.clone().into(),
-                rate.n.into(),
-                Cell::Number(rate.mean, 3),
-                number(rate.standard_error, 3),
-                number(rate.interval.map(|i| i.0), 3),
-                number(rate.interval.map(|i| i.1), 3),
-                match self.scale {
-                    Scale::Log => Cell::Number(percent_a_month(rate.mean), 1),
-                    Scale::Plain => Cell::Missing,
-                },
-                number(rate.between_ages.map(|ages| ages.0), 1),
-                number(rate.between_ages.map(|ages| ages.1), 1),
-            ]);
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        let of_groups = self.groups.iter();
+        let rows = of_groups.filter_map(|group| Some((group, group.rate.as_ref()?)));
+        let percent = |mean: f64| match self.scale {
+            Scale::Log => Some(percent_a_month(mean)),
+            Scale::Plain => None,
+        };
+        sheet.table_if_any(
+            Table::of(rows)
+                .titled(match self.scale {
+                    Scale::Log => {
+                        "growth rate a month (of the logarithm), each group over its own ages"
+                    }
+                    Scale::Plain => "change a month, each group over its own ages",
+                })
+                .text("group", |(group, _)| &group.id)
+                .figure("n", |(_, rate)| rate.n)
+                .number("rate", 3, |(_, rate)| rate.mean)
+                .number("SE", 3, |(_, rate)| rate.standard_error)
+                .beside()
+                .limits(["95 % from", "to"], 3, |(_, rate)| rate.interval)
+                .number("% a month", 1, |(_, rate)| percent(rate.mean))
+                .limits(["from months", "to months"], 1, |(_, rate)| {
+                    rate.between_ages
+                }),
+        );
     }
 
     pub(crate) fn curve_table(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&["group", "curve", "parameters ± SE", ">AICc", "supported"])
-            .titled(
-                match self.groups.iter().any(|group| group.curves.len() > 1) {
-                    true => "curves, the chosen one first",
-                    false => "curve",
-                },
-            );
-        for group in &self.groups {
-            for curve in &group.curves {
-                table.row(vec![
-                    group.id.clone().into(),
-                    curve.shape.to_string().into(),
-                    parameters(curve).into(),
-                    curve
-                        .aicc
-                        .map_or(Cell::Missing, |aicc| Cell::Number(aicc, 1)),
-                    if curve.identified { "yes" } else { "no" }.into(),
-                ]);
-            }
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        let of_groups = self.groups.iter();
+        let rows = of_groups.flat_map(|group| group.curves.iter().map(move |of| (group, of)));
+        sheet.table_if_any(
+            Table::of(rows)
+                .titled(
+                    match self.groups.iter().any(|group| group.curves.len() > 1) {
+                        true => "curves, the chosen one first",
+                        false => "curve",
+                    },
+                )
+                .text("group", |(group, _)| &group.id)
+                .text("curve", |(_, curve)| curve.shape.to_string())
+                .text("parameters ± SE", |(_, curve)| parameters(curve))
+                .number("AICc", 1, |(_, curve)| curve.aicc)
+                .text("supported", |(_, curve)| match curve.identified {
+                    true => "yes",
+                    false => "no",
+                }),
+        );
     }
 
     pub(crate) fn survival_tables(&self, sheet: &mut Sheet) {
-        let rows = || {
-            let all = self.groups.iter();
-            all.filter_map(|group| Some((group, group.survival.as_ref()?)))
-        };
-        if rows().next().is_none() {
-            return;
-        }
-        let mut counts = Table::new(&[
-            "group",
-            ">followed",
-            ">alive today",
-            ">died",
-            ">culled, sold or lost",
-            ">not dated",
-            ">half dead by months",
-        ])
-        .titled("survival of numbered plants");
-        let mut steps = Table::new(&[
-            "group",
-            ">age months",
-            ">at risk",
-            ">deaths",
-            ">alive %",
-            ">95 % from",
-            "+>to",
-        ]);
-        for (group, row) in rows() {
-            counts.row(vec![
-                group.id.clone().into(),
-                row.followed.into(),
-                row.alive.into(),
-                row.deaths.into(),
-                row.left.into(),
-                row.undated.into(),
-                row.median_age
-                    .map_or(Cell::Missing, |age| Cell::Number(age, 1)),
-            ]);
-            for step in &row.steps {
-                let limit = |value: Option<f64>| {
-                    value.map_or(Cell::Missing, |share| Cell::Number(100.0 * share, 0))
-                };
-                steps.row(vec![
-                    group.id.clone().into(),
-                    Cell::Number(step.age, 1),
-                    step.at_risk.into(),
-                    step.deaths.into(),
-                    Cell::Number(100.0 * step.survival, 0),
-                    limit(step.interval.map(|i| i.0)),
-                    limit(step.interval.map(|i| i.1)),
-                ]);
-            }
-        }
-        sheet.table(counts);
-        if !steps.rows.is_empty() {
-            sheet.table(steps);
-        }
+        let of_groups = self.groups.iter();
+        let rows = of_groups.filter_map(|group| Some((group, group.survival.as_ref()?)));
+        let rows: Vec<_> = rows.collect();
+        sheet.table_if_any(
+            Table::of(rows.iter().copied())
+                .titled("survival of numbered plants")
+                .text("group", |(group, _)| &group.id)
+                .figure("followed", |(_, row)| row.followed)
+                .figure("alive today", |(_, row)| row.alive)
+                .figure("died", |(_, row)| row.deaths)
+                .figure("culled, sold or lost", |(_, row)| row.left)
+                .figure("not dated", |(_, row)| row.undated)
+                .number("half dead by months", 1, |(_, row)| row.median_age),
+        );
+        let steps = rows
+            .iter()
+            .flat_map(|&(group, row)| row.steps.iter().map(move |of| (group, of)));
+        let percent = |(low, high): (f64, f64)| (100.0 * low, 100.0 * high);
+        sheet.table_if_any(
+            Table::of(steps)
+                .text("group", |(group, _)| &group.id)
+                .number("age months", 1, |(_, step)| step.age)
+                .figure("at risk", |(_, step)| step.at_risk)
+                .figure("deaths", |(_, step)| step.deaths)
+                .number("alive %", 0, |(_, step)| 100.0 * step.survival)
+                .limits(["95 % from", "to"], 0, |(_, step)| {
+                    step.interval.map(percent)
+                }),
+        );
     }
 
     pub(crate) fn germination_table(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&[
-            "sowing",
-            ">sown",
-            ">up",
-            ">%",
-            ">95 % from",
-            "+>to",
-            ">counts",
-            ">T50 days",
-            ">N/2",
-            ">mean",
-            ">fit % (95 %)",
-            ">fit T50 (95 %)",
-        ])
-        .titled("germination; days by which half were up, by (N + 1)/2, by N/2 and fitted");
-        for row in self.groups.iter().flat_map(|group| &group.germination) {
-            let number = |value: Option<f64>, decimals: u8| {
-                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
-            };
-            table.row(vec![
-                row.id.clone().into(),
-                row.sown.into(),
-                row.germinated.into(),
-                number(row.percent, 0),
-                number(row.interval.map(|i| i.0), 0),
-                number(row.interval.map(|i| i.1), 0),
-                row.counts.into(),
-                number(row.t50_coolbear, 0),
-                number(row.t50_farooq, 0),
-                number(row.mean_days, 0),
-                row.fitted_percent
-                    .map(|percent| with_limits(percent, row.fitted_percent_between.map(both)))
-                    .into(),
-                row.fitted_t50
-                    .map(|day| with_limits(day, row.fitted_t50_between))
-                    .into(),
-            ]);
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(self.groups.iter().flat_map(|group| &group.germination))
+                .titled("germination; days by which half were up, by (N + 1)/2, by N/2 and fitted")
+                .text("sowing", |row| &row.id)
+                .figure("sown", |row| row.sown)
+                .figure("up", |row| row.germinated)
+                .number("%", 0, |row| row.percent)
+                .limits(["95 % from", "to"], 0, |row| row.interval)
+                .figure("counts", |row| row.counts)
+                .number("T50 days", 0, |row| row.t50_coolbear)
+                .number("N/2", 0, |row| row.t50_farooq)
+                .number("mean", 0, |row| row.mean_days)
+                .figure("fit % (95 %)", |row| {
+                    let between = row.fitted_percent_between.map(both);
+                    row.fitted_percent
+                        .map(|percent| with_limits(percent, between))
+                })
+                .figure("fit T50 (95 %)", |row| {
+                    let between = row.fitted_t50_between;
+                    row.fitted_t50.map(|day| with_limits(day, between))
+                }),
+        );
     }
 }
 

@@ -4,14 +4,17 @@ use crate::analysis::growth::Comparison;
 use crate::analysis::growth::GroupGrowth;
 use crate::analysis::growth::GroupKind;
 use crate::analysis::growth::GrowthReport;
-use crate::report::sheet::{Cell, Sheet, Table};
+use crate::report::cell::Cell;
+use crate::report::sheet::Sheet;
+use crate::report::table::Table;
 use crate::wording::{age, listed};
 
 impl GrowthReport {
+    /// A heading with the unit of the trait.
     fn heading(&self, what: &str) -> String {
         match self.unit {
-            "" => format!(">{what}"),
-            unit => format!(">{what} {unit}"),
+            "" => what.to_owned(),
+            unit => format!("{what} {unit}"),
         }
     }
 
@@ -25,34 +28,20 @@ impl GrowthReport {
             sides.flat_map(|(a, b)| [a, b])
         };
         let interpolated = sides().any(|side| side.interpolated > 0);
-        let mut headings = vec![
-            "group",
-            ">months",
-            ">n",
-            ">of plants",
-            ">median",
-            ">mean",
-            ">SD",
-        ];
-        headings.extend(interpolated.then_some(">interpolated"));
-        headings.push(">pods");
-        let mut table = Table::new(&headings)
-            .titled(self.with_unit(&format!("{} at the common age", self.of_trait)));
-        for side in sides() {
-            let mut cells = vec![
-                side.id.clone().into(),
-                Cell::Number(side.age, 1),
-                side.n.into(),
-                side.plants.into(),
-                Cell::Number(side.median, decimals),
-                Cell::Number(side.mean, decimals),
-                side.sd
-                    .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
-            ];
-            cells.extend(interpolated.then(|| side.interpolated.into()));
-            cells.push(side.families.into());
-            table.row(cells);
-        }
+        let mut table: Table = Table::of(sides())
+            .titled(self.with_unit(&format!("{} at the common age", self.of_trait)))
+            .text("group", |side| &side.id)
+            .number("months", 1, |side| side.age)
+            .figure("n", |side| side.n)
+            .figure("of plants", |side| side.plants)
+            .number("median", decimals, |side| side.median)
+            .number("mean", decimals, |side| side.mean)
+            .number("SD", decimals, |side| side.sd)
+            .when(interpolated, |columns| {
+                columns.figure("interpolated", |side| side.interpolated)
+            })
+            .figure("pods", |side| side.families)
+            .into();
         if table.rows.is_empty() {
             return;
         }
@@ -70,161 +59,88 @@ impl GrowthReport {
     }
 
     fn difference_table(&self, sheet: &mut Sheet) {
-        let decimals = self.decimals();
-        let by = self.heading("by");
-        let headings = [
-            "difference",
-            by.as_str(),
-            ">%",
-            ">95 % from",
-            "+>to",
-            ">months",
-            ">g",
-            ">g from",
-            "+>g to",
-            "of",
-        ];
-        let mut table = Table::new(&headings);
-        for pair in &self.comparisons {
-            let number = |value: Option<f64>, decimals: u8| {
-                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
-            };
-            let Some(difference) = pair.difference else {
-                continue;
-            };
-            table.row(vec![
-                less_words(&pair.of.1, &pair.of.0).into(),
-                Cell::Number(difference, decimals),
-                number(pair.percent, 0),
-                number(pair.interval.map(|i| i.0), decimals),
-                number(pair.interval.map(|i| i.1), decimals),
-                number(pair.age, 1),
-                number(pair.g.map(|g| g.0), 2),
-                number(pair.g.map(|g| g.1.0), 2),
-                number(pair.g.map(|g| g.1.1), 2),
-                pair.unit.to_string().into(),
-            ]);
-        }
-        sheet.table(table);
+        let all = self.comparisons.iter();
+        let rows = all.filter_map(|pair| Some((pair, pair.difference?)));
+        sheet.table(
+            Table::of(rows)
+                .text("difference", |(pair, _)| pair.less_words())
+                .number(self.heading("by"), self.decimals(), |(_, by)| by)
+                .number("%", 0, |(pair, _)| pair.percent)
+                .limits(["95 % from", "to"], self.decimals(), |(pair, _)| {
+                    pair.interval
+                })
+                .number("months", 1, |(pair, _)| pair.age)
+                .number("g", 2, |(pair, _)| pair.g.map(|g| g.0))
+                .limits(["g from", "g to"], 2, |(pair, _)| pair.g.map(|g| g.1))
+                .text("of", |(pair, _)| pair.unit.to_string()),
+        );
     }
 
     /// The difference at the other ages at which both were read.
     pub(crate) fn other_ages_table(&self, sheet: &mut Sheet) {
-        let headings = [
-            "difference".to_owned(),
-            ">months".to_owned(),
-            ">n".to_owned(),
-            ">less n".to_owned(),
-            self.heading("by"),
-            ">%".to_owned(),
-        ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table =
-            Table::new(&headings).titled("at the other ages at which both were read, not tested");
-        for pair in &self.comparisons {
-            for other in &pair.other_ages {
-                table.row(vec![
-                    less_words(&pair.of.1, &pair.of.0).into(),
-                    Cell::Number(other.age, 1),
-                    other.n.1.into(),
-                    other.n.0.into(),
-                    Cell::Number(other.difference, self.decimals()),
-                    other
-                        .percent
-                        .map_or(Cell::Missing, |percent| Cell::Number(percent, 0)),
-                ]);
-            }
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        let all = self.comparisons.iter();
+        let rows = all.flat_map(|pair| pair.other_ages.iter().map(move |other| (pair, other)));
+        sheet.table_if_any(
+            Table::of(rows)
+                .titled("at the other ages at which both were read, not tested")
+                .text("difference", |(pair, _)| pair.less_words())
+                .number("months", 1, |(_, other)| other.age)
+                .figure("n", |(_, other)| other.n.1)
+                .figure("less n", |(_, other)| other.n.0)
+                .number(self.heading("by"), self.decimals(), |(_, other)| {
+                    other.difference
+                })
+                .number("%", 0, |(_, other)| other.percent),
+        );
     }
 
     pub(crate) fn circumstance_table(&self, pair: &Comparison, sheet: &mut Sheet) {
-        if pair.circumstances.is_empty() {
-            return;
-        }
-        let mut table = Table::new(&["what else", &pair.of.0, &pair.of.1, "alike"]);
-        for row in &pair.circumstances {
-            let alike = match row.alike {
-                Some(true) => "yes",
-                Some(false) => "no",
-                None => "not recorded",
-            };
-            let second = match row.alike {
-                Some(true) => Cell::from("the same"),
-                _ => row.second.clone().into(),
-            };
-            table.row(vec![
-                row.what.to_string().into(),
-                row.first.clone().into(),
-                second,
-                alike.into(),
-            ]);
-        }
-        sheet.table(table);
+        sheet.table_if_any(
+            Table::of(&pair.circumstances)
+                .text("what else", |row| row.what.to_string())
+                .text(&pair.of.0, |row| &row.first)
+                .text(&pair.of.1, |row| match row.alike {
+                    Some(true) => Cell::from("the same"),
+                    _ => Cell::from(&row.second),
+                })
+                .text("alike", |row| match row.alike {
+                    Some(true) => "yes",
+                    Some(false) => "no",
+                    None => "not recorded",
+                }),
+        );
     }
 
     /// Readings of single plants, as typed and in one unit.
     pub(crate) fn typed_table(&self, sheet: &mut Sheet) {
-        let decimals = self.decimals();
-        let headings = [
-            "plant".to_owned(),
-            "read on".to_owned(),
-            "age".to_owned(),
-            "as typed".to_owned(),
-            self.heading("size"),
-            "used".to_owned(),
-        ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings).titled(format!("{} as typed", self.of_trait));
-        for row in self.groups.iter().flat_map(|group| &group.typed) {
-            table.row(vec![
-                row.id.clone().into(),
-                row.on.clone().into(),
-                row.age.map_or(Cell::Missing, |range| age(range).into()),
-                row.typed.clone().into(),
-                row.size
-                    .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
-                if row.used { "yes" } else { "no" }.into(),
-            ]);
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(self.groups.iter().flat_map(|group| &group.typed))
+                .titled(format!("{} as typed", self.of_trait))
+                .text("plant", |row| &row.id)
+                .text("read on", |row| &row.on)
+                .text("age", |row| row.age.map(age))
+                .text("as typed", |row| &row.typed)
+                .number(self.heading("size"), self.decimals(), |row| row.size)
+                .text("used", |row| if row.used { "yes" } else { "no" }),
+        );
     }
 
     pub(crate) fn sitting_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
-        let headings = [
-            "group".to_owned(),
-            "read on".to_owned(),
-            "age".to_owned(),
-            ">n".to_owned(),
-            self.heading("median"),
-            self.heading("mean"),
-            self.heading("SD"),
-        ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings).titled(format!("{} as read", self.of_trait));
         let several = |group: &&GroupGrowth| group.kind != GroupKind::Plant;
-        for group in self.groups.iter().filter(several) {
-            for row in &group.sittings {
-                table.row(vec![
-                    group.id.clone().into(),
-                    row.on.clone().into(),
-                    row.age.map_or(Cell::Missing, |range| age(range).into()),
-                    row.n.into(),
-                    Cell::Number(row.median, decimals),
-                    Cell::Number(row.mean, decimals),
-                    row.sd
-                        .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
-                ]);
-            }
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        let of_groups = self.groups.iter().filter(several);
+        let rows = of_groups.flat_map(|group| group.sittings.iter().map(move |row| (group, row)));
+        sheet.table_if_any(
+            Table::of(rows)
+                .titled(format!("{} as read", self.of_trait))
+                .text("group", |(group, _)| &group.id)
+                .text("read on", |(_, row)| &row.on)
+                .text("age", |(_, row)| row.age.map(age))
+                .figure("n", |(_, row)| row.n)
+                .number(self.heading("median"), decimals, |(_, row)| row.median)
+                .number(self.heading("mean"), decimals, |(_, row)| row.mean)
+                .number(self.heading("SD"), decimals, |(_, row)| row.sd),
+        );
     }
 
     pub(crate) fn plant_table(&self, sheet: &mut Sheet) {
@@ -233,45 +149,35 @@ impl GrowthReport {
         if group.kind == GroupKind::Plant || group.each.is_empty() {
             return;
         }
-        let headings = [
-            "plant".to_owned(),
-            ">n".to_owned(),
-            ">from months".to_owned(),
-            "+>to months".to_owned(),
-            self.heading("first"),
-            self.heading("last"),
-            ">rate".to_owned(),
-            "pot moves".to_owned(),
-        ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         // Rates over different ages put nobody before another.
         let alike = group.rate.as_ref().is_some_and(|rate| !rate.uneven);
-        let mut table = Table::new(&headings).titled(format!(
+        let title = format!(
             "plant by plant{}; n readings, rate{} a month",
             if alike { ", fastest first" } else { "" },
             self.of_what()
-        ));
+        );
         let mut each: Vec<_> = group.each.iter().collect();
         let rate = |rate: Option<f64>| rate.unwrap_or(f64::NEG_INFINITY);
         if alike {
             each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
         }
-        for plant in each {
-            let months = |age: Option<f64>| age.map_or(Cell::Missing, |age| Cell::Number(age, 1));
-            table.row(vec![
-                plant.id.clone().into(),
-                plant.readings.into(),
-                months(plant.ages.map(|ages| ages.0)),
-                months(plant.ages.map(|ages| ages.1)),
-                Cell::Number(plant.sizes.0, decimals),
-                Cell::Number(plant.sizes.1, decimals),
-                plant
-                    .rate
-                    .map_or(Cell::Missing, |rate| Cell::Number(rate, 3)),
-                listed(&plant.pot_moves).into(),
-            ]);
-        }
-        sheet.table(table);
+        sheet.table(
+            Table::of(each)
+                .titled(title)
+                .text("plant", |plant| &plant.id)
+                .figure("n", |plant| plant.readings)
+                .limits(["from months", "to months"], 1, |plant| plant.ages)
+                .number(self.heading("first"), decimals, |plant| plant.sizes.0)
+                .number(self.heading("last"), decimals, |plant| plant.sizes.1)
+                .number("rate", 3, |plant| plant.rate)
+                .text("pot moves", |plant| listed(&plant.pot_moves)),
+        );
+    }
+}
+
+impl Comparison {
+    fn less_words(&self) -> String {
+        less_words(&self.of.1, &self.of.0)
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::answer::{ImportReport, TableRow};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::counted;
 
 impl ImportReport {
@@ -24,64 +25,34 @@ impl ImportReport {
     }
 
     fn class_table(&self) -> Table {
-        let mut table = Table::new(&[
-            "class",
-            ">rows",
-            ">also in",
-            "what is done",
-            "other choices",
-        ]);
-        for of in &self.classes {
-            table.row(vec![
-                format!("{} ({})", of.class_words, of.class).into(),
-                of.rows.into(),
-                (of.also > 0).then_some(of.also).into(),
-                of.done.into(),
-                of.choices.join(", ").into(),
-            ]);
-        }
-        let headings = self.headings;
-        let none = || Cell::Missing;
-        table.row(vec![
-            "headings and titles".into(),
-            headings.into(),
-            none(),
-            "not read as rows".into(),
-            none(),
-        ]);
-        table.row(vec![
-            "all rows of the files".into(),
-            self.rows.into(),
-            none(),
-            none(),
-            none(),
-        ]);
-        table
+        let classes = self.classes.iter().map(|of| {
+            let class = format!("{} ({})", of.class_words, of.class);
+            (class, of.rows, of.also, Some(of.done), Some(&of.choices))
+        });
+        let headings = "headings and titles".to_owned();
+        let headings = (headings, self.headings, 0, Some("not read as rows"), None);
+        let all = ("all rows of the files".to_owned(), self.rows, 0, None, None);
+        let rows: Vec<_> = classes.chain([headings, all]).collect();
+        Table::of(&rows)
+            .text("class", |row| &row.0)
+            .figure("rows", |row| row.1)
+            .figure("also in", |row| (row.2 > 0).then_some(row.2))
+            .text("what is done", |row| row.3)
+            .text("other choices", |row| Some(row.4?.join(", ")))
+            .into()
     }
 
-    fn doubt_table(&self) -> Option<Table> {
-        let mut table = Table::new(&[
-            "table",
-            ">row",
-            "class",
-            "column",
-            "cell",
-            "what is not clear",
-            "what is done",
-        ])
-        .titled("Rows that are not clear");
-        for of in &self.doubts {
-            table.row(vec![
-                of.table.clone().into(),
-                of.row.into(),
-                of.class.into(),
-                of.column.clone().into(),
-                of.found.clone().into(),
-                of.why.clone().into(),
-                of.done.into(),
-            ]);
-        }
-        (!table.rows.is_empty()).then_some(table)
+    fn doubt_table(&self) -> Table {
+        Table::of(&self.doubts)
+            .titled("Rows that are not clear")
+            .text("table", |of| &of.table)
+            .figure("row", |of| of.row)
+            .text("class", |of| of.class)
+            .text("column", |of| &of.column)
+            .text("cell", |of| &of.found)
+            .text("what is not clear", |of| &of.why)
+            .text("what is done", |of| of.done)
+            .into()
     }
 }
 
@@ -91,22 +62,15 @@ impl TableRow {
             Some(row) => format!("headings in row {row}"),
             None => "no headings found".to_owned(),
         };
-        let mut table =
-            Table::new(&["column", "taken for", "by", ">cells", "such as"]).titled(format!(
-                "{}: {}, {at}",
-                self.table,
-                counted(self.rows, "row", "rows")
-            ));
-        for of in &self.columns {
-            table.row(vec![
-                of.heading.clone().into(),
-                of.taken_for.clone().into(),
-                of.by.into(),
-                of.filled.into(),
-                of.examples.join(" | ").into(),
-            ]);
-        }
-        table
+        let rows = counted(self.rows, "row", "rows");
+        Table::of(&self.columns)
+            .titled(format!("{}: {rows}, {at}", self.table))
+            .text("column", |of| &of.heading)
+            .text("taken for", |of| &of.taken_for)
+            .text("by", |of| of.by)
+            .figure("cells", |of| of.filled)
+            .text("such as", |of| of.examples.join(" | "))
+            .into()
     }
 }
 
@@ -117,9 +81,7 @@ impl Report for ImportReport {
         for table in &self.tables {
             sheet.table(table.table());
         }
-        if let Some(table) = self.doubt_table() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(self.doubt_table());
         for caution in &self.cautions {
             sheet.caution(Weight::Answer, caution.clone());
         }

@@ -4,7 +4,8 @@ use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairR
 use crate::analysis::siblings::alike_siblings;
 use crate::report::caution::Weight;
 use crate::report::kinship::words::{decimal, odds, outcome_words, probability};
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{counted, listed};
 
 /// Pairs and ways shown one by one.
@@ -127,21 +128,18 @@ impl KinReport {
 
     /// A square of all pairs; the diagonal is a plant with itself.
     fn square_table(&self) -> Table {
-        let mut headings = vec!["plant".to_owned()];
-        headings.extend(self.square.iter().map(|code| format!(">{code}")));
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings);
-        if !self.pairs.iter().all(PairRow::is_certain) {
-            table = table.titled("Kinship; expected, where parents are one of several");
-        }
-        let count = self.square.len();
+        let certain = self.pairs.iter().all(PairRow::is_certain);
         let at = |a: usize, b: usize| self.pair(a, b).map_or(0.0, |pair| pair.kinship);
-        for (row, code) in self.square.iter().enumerate() {
-            let mut cells: Vec<Cell> = vec![code.clone().into()];
-            cells.extend((0..count).map(|column| Cell::Number(at(row, column), 4)));
-            table.row(cells);
-        }
-        table
+        let codes = || self.square.iter().enumerate();
+        Table::of(codes())
+            .when(!certain, |columns| {
+                columns.titled("Kinship; expected, where parents are one of several")
+            })
+            .text("plant", |(_, code)| code)
+            .each(codes(), |columns, (across, code)| {
+                columns.number(code, 4, |(down, _)| at(down, across))
+            })
+            .into()
     }
 
     fn may_be_lines(&self) -> Vec<String> {
@@ -160,31 +158,25 @@ impl KinReport {
     }
 
     fn way_table(&self) -> Table {
-        let mut table = Table::new(&["if", ">chance", ">kinship"])
-            .titled("With each possible pair of parents, at least");
-        for way in self.with_each.iter().take(SHOWN) {
-            table.row(vec![
-                way.parents.to_string().into(),
-                odds(way.chance).into(),
-                decimal(way.kinship).into(),
-            ]);
-        }
-        table
+        Table::of(self.with_each.iter().take(SHOWN))
+            .titled("With each possible pair of parents, at least")
+            .text("if", |way| way.parents.to_string())
+            .figure("chance", |way| odds(way.chance))
+            .figure("kinship", |way| decimal(way.kinship))
+            .into()
     }
 
     fn path_table(&self) -> Table {
         let adds = match self.with_each.is_empty() {
-            true => ">adds",
-            false => ">adds, expected",
+            true => "adds",
+            false => "adds, expected",
         };
-        let mut table = Table::new(&[adds, "through (meeting in brackets)"]);
-        for path in &self.paths {
-            table.row(vec![
-                Cell::Number(path.kinship, 4),
-                path.path.to_string().into(),
-            ]);
-        }
-        table
+        Table::of(&self.paths)
+            .number(adds, 4, |path| path.kinship)
+            .text("through (meeting in brackets)", |path| {
+                path.path.to_string()
+            })
+            .into()
     }
 }
 
@@ -265,23 +257,24 @@ impl InbreedingReport {
         let several = rows.iter().any(|row| !row.may_be.is_empty());
         let known = rows.iter().any(|row| row.known.is_some());
         let figure = match several {
-            false => ">inbreeding, at least",
-            true => ">expected inbreeding, at least",
+            false => "inbreeding, at least",
+            true => "expected inbreeding, at least",
         };
-        let mut headings = vec!["plant", figure];
-        headings.extend(several.then_some("may be"));
-        headings.extend(known.then_some("weakest record of parents"));
-        let mut table = Table::new(&headings);
-        for (plants, alike) in alike_siblings(rows, |row| &row.id, together) {
-            let row = alike[0];
-            let mut cells = vec![plants.into(), Cell::Number(row.inbreeding, 4)];
-            cells.extend(several.then(|| outcome_words(&row.may_be).into()));
-            cells.extend(known.then(|| row.known.map(|known| known.replace('_', " ")).into()));
-            table.row(cells);
-        }
-        if !table.rows.is_empty() {
-            sheet.table(table);
-        }
+        let groups = alike_siblings(rows, |row| &row.id, together);
+        let groups = groups.iter().map(|(plants, alike)| (plants, alike[0]));
+        sheet.table_if_any(
+            Table::of(groups)
+                .text("plant", |(plants, _)| plants)
+                .number(figure, 4, |(_, row)| row.inbreeding)
+                .when(several, |columns| {
+                    columns.text("may be", |(_, row)| outcome_words(&row.may_be))
+                })
+                .when(known, |columns| {
+                    columns.text("weakest record of parents", |(_, row)| {
+                        Some(row.known?.replace('_', " "))
+                    })
+                }),
+        );
         let inbred = rows
             .iter()
             .find(|row| row.inbreeding > 0.0 && row.known.is_some());

@@ -11,7 +11,8 @@ use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::When;
 use crate::registry::{Cross, CrossRow};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{counted, days};
 use serde::Serialize;
 
@@ -92,35 +93,19 @@ impl Report for CrossList {
             counted(self.crosses.len(), "cross", "crosses"),
             counted(seedlings, "numbered seedling", "numbered seedlings"),
         ));
-        let mut table = Table::new(&[
-            "cross",
-            ">pods",
-            ">seeds sown",
-            ">germinated",
-            ">numbered",
-            ">here",
-            ">kept",
-            "pollinated",
-            "name",
-            "evidence",
-        ]);
-        for cross in &self.crosses {
-            table.row(vec![
-                cross.id.clone().into(),
-                cross.pods.into(),
-                cross.sown.into(),
-                cross.germinated.into(),
-                cross.numbered.into(),
-                cross.here.into(),
-                cross.kept.into(),
-                cross.pollinated.clone().into(),
-                cross.name.clone().into(),
-                cross.evidence.clone().into(),
-            ]);
-        }
-        if !self.crosses.is_empty() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.crosses)
+                .text("cross", |cross| &cross.id)
+                .figure("pods", |cross| cross.pods)
+                .figure("seeds sown", |cross| cross.sown)
+                .figure("germinated", |cross| cross.germinated)
+                .figure("numbered", |cross| cross.numbered)
+                .figure("here", |cross| cross.here)
+                .figure("kept", |cross| cross.kept)
+                .text("pollinated", |cross| &cross.pollinated)
+                .text("name", |cross| &cross.name)
+                .text("evidence", |cross| &cross.evidence),
+        );
         self.cautions
             .iter()
             .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));

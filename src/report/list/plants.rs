@@ -16,7 +16,8 @@ use crate::observation::standing::{last_read, status_words};
 use crate::record::{Day, Sex, When};
 use crate::registry::{CrossRow, OriginRow, PlantKind, PodRow, Registry};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{age, counted, days};
 use serde::Serialize;
 use std::collections::{HashMap, HashSet};
@@ -371,36 +372,30 @@ impl PlantList {
     /// A line for each plant, as many as a screen holds: what became of it without the reason, the weakest link, and the
     /// name unless it is that of the row above.
     fn short_rows(&self) -> Table {
-        let mut table = Table::new(&["plant", "sex", "status", ">age", "weakest link", "name"]);
         let mut above: &str = "";
-        for plant in self.plants.iter().take(SHORT_ROWS) {
-            let status = match plant.is_here {
-                true => "here",
-                false => plant.status.split(" (").next().unwrap_or_default(),
-            };
-            let name = match *plant.name == *above {
-                true => "as above".to_owned(),
-                false => shortened(&plant.name, SHORT_NAME),
-            };
-            above = &plant.name;
-            let status = match plant.kept {
-                true => format!("{status}, to keep"),
-                false => status.to_owned(),
-            };
-            let sex = match plant.sex.split_once(',') {
+        Table::of(self.plants.iter().take(SHORT_ROWS))
+            .text("plant", |plant| &plant.id)
+            .text("sex", |plant| match plant.sex.split_once(',') {
                 Some((sex, _)) => format!("{sex} (claimed)"),
                 None => plant.sex.to_string(),
-            };
-            table.row(vec![
-                plant.id.clone().into(),
-                sex.into(),
-                status.into(),
-                plant.months_from_sowing.map(age).into(),
-                plant.weakest.to_string().into(),
-                name.into(),
-            ]);
-        }
-        table
+            })
+            .text("status", |plant| {
+                let status = match plant.is_here {
+                    true => "here",
+                    false => plant.status.split(" (").next().unwrap_or_default(),
+                };
+                format!("{status}{}", if plant.kept { ", to keep" } else { "" })
+            })
+            .figure("age", |plant| plant.months_from_sowing.map(age))
+            .text("weakest link", |plant| plant.weakest.to_string())
+            .text("name", |plant| {
+                let same = std::mem::replace(&mut above, &plant.name) == &*plant.name;
+                match same {
+                    true => "as above".to_owned(),
+                    false => shortened(&plant.name, SHORT_NAME),
+                }
+            })
+            .into()
     }
 }
 
@@ -448,31 +443,17 @@ impl PlantList {
 impl Report for PlantList {
     fn sheet(&self) -> Sheet {
         let mut sheet = self.screen();
-        let mut table = Table::new(&[
-            "plant",
-            "sex",
-            "status",
-            "kept",
-            ">age from sowing",
-            "last read",
-            "name",
-            "evidence",
-        ]);
-        for plant in &self.plants {
-            table.row(vec![
-                plant.id.clone().into(),
-                plant.sex.to_string().into(),
-                plant.status.to_string().into(),
-                Cell::from(if plant.kept { "kept" } else { "" }),
-                plant.months_from_sowing.map(age).into(),
-                plant.last_read.as_deref().into(),
-                plant.name.to_string().into(),
-                plant.evidence.to_string().into(),
-            ]);
-        }
-        if !self.plants.is_empty() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.plants)
+                .text("plant", |plant| &plant.id)
+                .text("sex", |plant| plant.sex.to_string())
+                .text("status", |plant| plant.status.to_string())
+                .text("kept", |plant| if plant.kept { "kept" } else { "" })
+                .figure("age from sowing", |plant| plant.months_from_sowing.map(age))
+                .text("last read", |plant| plant.last_read.as_deref())
+                .text("name", |plant| plant.name.to_string())
+                .text("evidence", |plant| plant.evidence.to_string()),
+        );
         sheet
     }
 

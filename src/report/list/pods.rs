@@ -3,7 +3,8 @@
 use crate::observation::provenance::stages;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry};
-use crate::report::sheet::{Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{counted, days};
 use serde::Serialize;
 
@@ -72,31 +73,17 @@ impl Report for PodList {
             counted(self.pods.len(), "pod", "pods"),
             counted(seedlings, "numbered seedling", "numbered seedlings"),
         ));
-        let mut table = Table::new(&[
-            "pod",
-            "zone",
-            ">flowers",
-            ">capsules",
-            ">seeds",
-            ">numbered",
-            "pollinated",
-            "harvested",
-        ]);
-        for pod in &self.pods {
-            table.row(vec![
-                pod.id.clone().into(),
-                pod.zone.clone().into(),
-                pod.flowers.into(),
-                pod.capsules.into(),
-                pod.seeds.into(),
-                pod.numbered.into(),
-                pod.pollinated.clone().into(),
-                pod.harvested.clone().into(),
-            ]);
-        }
-        if !self.pods.is_empty() {
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.pods)
+                .text("pod", |pod| &pod.id)
+                .text("zone", |pod| &pod.zone)
+                .figure("flowers", |pod| pod.flowers)
+                .figure("capsules", |pod| pod.capsules)
+                .figure("seeds", |pod| pod.seeds)
+                .figure("numbered", |pod| pod.numbered)
+                .text("pollinated", |pod| &pod.pollinated)
+                .text("harvested", |pod| &pod.harvested),
+        );
         sheet
     }
 }

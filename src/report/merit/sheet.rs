@@ -1,7 +1,8 @@
 //! Predicted merit as a person reads it: who leads and how surely, then all, the best first.
 
-use super::super::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit};
+use super::super::sheet::{Report, Sheet};
+use super::super::table::{Columns, Table};
+use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit, TraitOfMerit};
 use crate::wording::{chance, counted, listed};
 use std::collections::BTreeSet;
 
@@ -48,9 +49,7 @@ impl MeritReport {
             counted(read, "reading", "readings"),
         ));
         sheet.table(self.table(rows));
-        if !self.better.is_empty() {
-            sheet.table(self.better_table());
-        }
+        sheet.table_if_any(self.better_table());
         sheet.cautions_of(&self.cautions);
         sheet
     }
@@ -115,66 +114,58 @@ impl MeritReport {
         }
     }
 
-    fn headings(&self, several: bool) -> Vec<String> {
-        let mut headings = vec!["plant".to_owned()];
-        if several {
-            headings.extend([">index (genetic SD)".to_owned(), "+>±".to_owned()]);
-        }
-        if self.rows.len() > 1 {
-            headings.push(">better than the first".to_owned());
-        }
-        for of in &self.traits {
-            let (unit, limits) = match of.unit {
-                MeritUnit::Percent => (", % above mean", "+>1 SE either way"),
-                MeritUnit::Steps => (", steps", "+>±"),
-                MeritUnit::AsRead => ("", "+>±"),
-            };
-            headings.extend([format!(">{}{unit}", of.code), limits.to_owned()]);
-            headings.extend(["+>reliability", "+>n", "+known by"].map(str::to_owned));
-        }
-        headings
-    }
-
     fn table(&self, rows: usize) -> Table {
-        let several = self.traits.len() > 1;
-        let headings = self.headings(several);
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings);
-        table.more = self.rows.len() - rows;
-        for row in &self.rows[..rows] {
-            let mut cells: Vec<Cell> = vec![row.id.clone().into()];
-            if several {
-                cells.extend([Cell::Number(row.index, 2), Cell::Number(row.index_error, 2)]);
-            }
-            if self.rows.len() > 1 {
-                cells.push(row.chance_better_than_first.map(chance).into());
-            }
-            for (of, told) in row.of_traits.iter().zip(&self.traits) {
-                cells.extend(match told.unit {
-                    MeritUnit::Percent => [Cell::Number(of.merit, 0), limits(of).into()],
-                    _ => [Cell::Number(of.merit, 2), Cell::Number(of.error, 2)],
-                });
-                cells.extend([
-                    Cell::Number(of.reliability, 2),
-                    of.readings.into(),
-                    of.known_by.to_string().into(),
-                ]);
-            }
-            table.row(cells);
-        }
-        table
+        Table::of(&self.rows[..rows])
+            .more(self.rows.len() - rows)
+            .text("plant", |row| &row.id)
+            .when(self.traits.len() > 1, |columns| {
+                columns
+                    .number("index (genetic SD)", 2, |row| row.index)
+                    .number("±", 2, |row| row.index_error)
+                    .beside()
+            })
+            .when(self.rows.len() > 1, |columns| {
+                columns.figure("better than the first", |row| {
+                    row.chance_better_than_first.map(chance)
+                })
+            })
+            .each(self.traits.iter().enumerate(), trait_columns)
+            .into()
     }
 
     fn better_table(&self) -> Table {
-        let title = "Chance of being the better one of two";
-        let mut table = Table::new(&["plant", "than", ">chance"]).titled(title);
-        for row in &self.better {
-            table.row(vec![
-                row.plant.clone().into(),
-                row.than.clone().into(),
-                chance(row.chance).into(),
-            ]);
-        }
-        table
+        Table::of(&self.better)
+            .titled("Chance of being the better one of two")
+            .text("plant", |row| &row.plant)
+            .text("than", |row| &row.than)
+            .figure("chance", |row| chance(row.chance))
+            .into()
     }
+}
+
+/// The columns of one trait: its merit, how surely that is known, and from what.
+fn trait_columns<'r>(
+    columns: Columns<&'r MeritRow>,
+    (at, told): (usize, &TraitOfMerit),
+) -> Columns<&'r MeritRow> {
+    let of = |row: &'r MeritRow| &row.of_traits[at];
+    let (unit, decimals) = match told.unit {
+        MeritUnit::Percent => (", % above mean", 0),
+        MeritUnit::Steps => (", steps", 2),
+        MeritUnit::AsRead => ("", 2),
+    };
+    let heading = format!("{}{unit}", told.code);
+    let columns = columns.number(heading, decimals, |row| of(row).merit);
+    let columns = match told.unit {
+        MeritUnit::Percent => columns.figure("1 SE either way", |row| limits(of(row))),
+        _ => columns.number("±", 2, |row| of(row).error),
+    };
+    columns
+        .beside()
+        .number("reliability", 2, |row| of(row).reliability)
+        .beside()
+        .figure("n", |row| of(row).readings)
+        .beside()
+        .text("known by", |row| of(row).known_by.to_string())
+        .beside()
 }

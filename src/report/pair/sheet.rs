@@ -1,7 +1,8 @@
 //! One intended pollination as a person reads it.
 
 use super::super::read::hybrid_name_line;
-use super::super::sheet::{Report, Sheet, Table};
+use super::super::sheet::{Report, Sheet};
+use super::super::table::Table;
 use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;

@@ -1,8 +1,9 @@
 //! The traits of an intended pollination as tables.
 
-use super::super::sheet::{Cell, Table};
+use super::super::cell::Cell;
+use super::super::table::Table;
 use crate::analysis::merit::{MeritOfTrait, MeritUnit};
-use crate::analysis::pair::{DeviationFrom, PairReport, PairTrait, ParentRead};
+use crate::analysis::pair::{DeviationFrom, PairMerit, PairReport, PairTrait, ParentRead};
 use crate::report::merit::limits;
 use crate::wording::{chance, counted};
 
@@ -70,87 +71,80 @@ impl ParentRead {
 
 impl PairReport {
     pub(crate) fn trait_table(&self) -> Table {
-        let best = format!(">best of {}, above them", self.seedlings);
-        let headings = [
-            "trait",
-            ">seed parent",
-            ">pollen parent",
-            ">midparent",
-            ">spread (SD)",
-            "+from",
-            &best,
-        ];
-        let title = "Readings of the two, and the spread to expect at that age";
-        let mut table = Table::new(&headings).titled(title);
-        let read = |of: Option<ParentRead>| Cell::from(of.map(ParentRead::words));
-        let span = |of: Option<(f64, f64)>| {
-            Cell::from(of.map(|(least, most)| {
-                let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
-                if least == most {
-                    least
-                } else {
-                    format!("{least}–{most}")
-                }
-            }))
-        };
-        for row in &self.traits {
-            table.row(vec![
-                row.heading().into(),
-                read(row.seed),
-                read(row.pollen),
-                row.midparent_cell(),
-                span(row.deviation),
-                row.deviation_from_cell(),
-                span(row.best_above),
-            ]);
-        }
-        table
+        Table::of(&self.traits)
+            .titled("Readings of the two, and the spread to expect at that age")
+            .text("trait", PairTrait::heading)
+            .figure("seed parent", |row| row.seed.map(ParentRead::words))
+            .figure("pollen parent", |row| row.pollen.map(ParentRead::words))
+            .figure("midparent", PairTrait::midparent_cell)
+            .figure("spread (SD)", |row| row.deviation.map(span))
+            .text("from", PairTrait::deviation_from_cell)
+            .beside()
+            .figure(format!("best of {}, above them", self.seedlings), |row| {
+                row.best_above.map(span)
+            })
+            .into()
     }
 
     pub(crate) fn merit_table(&self) -> Table {
-        let headings = [
-            "trait",
-            ">seed parent",
-            ">pollen parent",
-            ">seed parent the better",
-            ">seedlings, genetic SD",
-            ">usefulness",
-        ];
-        let mut table = Table::new(&headings)
-            .titled("Predicted merit, from all relatives, against the mean of the plants here; ± or limits: one standard error either way");
-        for row in &self.traits {
-            let Some(merit) = &row.merit else { continue };
-            let side = |of: &MeritOfTrait| match (of.reliability < 1e-9, merit.unit) {
-                (true, _) => "not known".to_owned(),
-                (_, MeritUnit::Percent) => {
-                    format!("{:+.0} % ({}; {})", of.merit, limits(of), of.known_by)
-                }
-                _ => format!("{:+.2} ± {:.2} ({})", of.merit, of.error, of.known_by),
-            };
-            // A parent that nothing is known of is neither better nor worse, and gives no forecast.
-            let known = [&merit.seed, &merit.pollen]
-                .iter()
-                .all(|of| of.reliability >= 1e-9);
-            let (least, most) = merit.usefulness;
-            let (least, most) = (format!("{least:+.2}"), format!("{most:+.2}"));
-            table.row(vec![
-                row.name.clone().into(),
-                side(&merit.seed).replace('-', "−").into(),
-                side(&merit.pollen).replace('-', "−").into(),
-                known.then(|| chance(merit.seed_is_better)).into(),
-                known
-                    .then(|| {
-                        format!("{:+.2} ± {:.2}", merit.mean, merit.mean_error).replace('-', "−")
-                    })
-                    .into(),
-                known
-                    .then(|| match least == most {
-                        true => least.replace('-', "−"),
-                        false => format!("{least} to {most}").replace('-', "−"),
-                    })
-                    .into(),
-            ]);
-        }
-        table
+        let rows = self.traits.iter();
+        let rows = rows.filter_map(|row| Some((&row.name, row.merit.as_ref()?)));
+        Table::of(rows)
+            .titled("Predicted merit, from all relatives, against the mean of the plants here; ± or limits: one standard error either way")
+            .text("trait", |(name, _)| name)
+            .figure("seed parent", |(_, merit)| merit.words_of(&merit.seed))
+            .figure("pollen parent", |(_, merit)| merit.words_of(&merit.pollen))
+            .figure("seed parent the better", |(_, merit)| {
+                let words = || chance(merit.seed_is_better);
+                merit.both_known().then(words)
+            })
+            .figure("seedlings, genetic SD", |(_, merit)| {
+                let words = || minus(format!("{:+.2} ± {:.2}", merit.mean, merit.mean_error));
+                merit.both_known().then(words)
+            })
+            .figure("usefulness", |(_, merit)| {
+                let (least, most) = merit.usefulness;
+                let words = || minus(range(format!("{least:+.2}"), format!("{most:+.2}"), " to "));
+                merit.both_known().then(words)
+            })
+            .into()
     }
+}
+
+impl PairMerit {
+    /// A parent that nothing is known of is neither better nor worse, and gives no forecast.
+    fn both_known(&self) -> bool {
+        let both = [&self.seed, &self.pollen];
+        both.iter().all(|of| of.reliability >= NOTHING_KNOWN)
+    }
+
+    /// The merit of one of the two and how it is known.
+    fn words_of(&self, of: &MeritOfTrait) -> String {
+        let known_by = &of.known_by;
+        minus(match self.unit {
+            _ if of.reliability < NOTHING_KNOWN => "not known".to_owned(),
+            MeritUnit::Percent => format!("{:+.0} % ({}; {known_by})", of.merit, limits(of)),
+            _ => format!("{:+.2} ± {:.2} ({known_by})", of.merit, of.error),
+        })
+    }
+}
+
+/// Reliability below which nothing is known of a plant.
+const NOTHING_KNOWN: f64 = 1e-9;
+
+/// `2.1–3.4`, or one figure where both are written alike.
+fn span((least, most): (f64, f64)) -> String {
+    range(format!("{least:.1}"), format!("{most:.1}"), "–")
+}
+
+fn range(least: String, most: String, between: &str) -> String {
+    match least == most {
+        true => least,
+        false => format!("{least}{between}{most}"),
+    }
+}
+
+/// With minus signs for hyphens.
+fn minus(figures: String) -> String {
+    figures.replace('-', "−")
 }

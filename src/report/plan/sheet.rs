@@ -1,7 +1,7 @@
 //! The plan as a person reads it.
 
 use super::super::sheet::{Report, Sheet};
-use crate::analysis::plan::{Caution, LimitRow, PlanReport, PlannedRow};
+use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
@@ -20,25 +20,15 @@ impl Report for PlanReport {
             let remarks = self.plan.iter().flat_map(PlannedRow::remarks);
             sheet.lines(None, remarks.collect());
             sheet.facts(None, self.facts());
+            sheet.table_if_any(self.as_good_table());
+            sheet.table_if_any(self.next_best_table());
         }
-        if !self.as_good.is_empty() && !self.plan.is_empty() {
-            sheet.table(self.as_good_table());
-        }
-        if !self.runners_up.is_empty() && !self.plan.is_empty() {
-            sheet.table(self.next_best_table());
-        }
-        if self.limits.iter().any(LimitRow::is_told) {
-            sheet.table(self.limit_table());
-        }
+        sheet.table_if_any(self.limit_table());
         if self.frontier.len() > 1 {
             sheet.table(self.frontier_table());
         }
-        if !self.later.lines.is_empty() {
-            sheet.table(self.later.line_table());
-        }
-        if !self.later.holds.is_empty() {
-            sheet.table(self.later.hold_table());
-        }
+        sheet.table_if_any(self.later.line_table());
+        sheet.table_if_any(self.later.hold_table());
         sheet.cautions_of(&self.cautions);
         sheet
     }

@@ -1,71 +1,45 @@
 //! The tables of a plan.
 
-use super::super::sheet::{Cell, Table};
+use super::super::cell::Cell;
+use super::super::table::Table;
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
 use crate::report::kinship::may_be_words;
 use crate::wording::{age_of_days, listed};
 
 impl PlanReport {
     pub(crate) fn plan_table(&self) -> Table {
-        let headings = [
-            ">pods",
-            "seed parent",
-            "pollen parent",
-            "envelope",
-            ">pots",
-            ">parents' mean",
-            ">worth of a pod",
-            ">inbreeding",
-            "meet",
-        ];
-        let mut table = Table::new(&headings).titled("To be made");
-        for row in &self.plan {
-            table.row(vec![
-                row.pods.into(),
-                row.seed.clone().into(),
-                row.pollen.clone().into(),
-                row.envelope().into(),
-                row.pots.into(),
-                Cell::Number(row.mean, 2),
-                Cell::Number(row.worth, 3),
-                row.inbreeding_words().into(),
-                row.meet.to_string().into(),
-            ]);
-        }
-        table
+        Table::of(&self.plan)
+            .titled("To be made")
+            .figure("pods", |row| row.pods)
+            .text("seed parent", |row| &row.seed)
+            .text("pollen parent", |row| &row.pollen)
+            .text("envelope", PlannedRow::envelope)
+            .figure("pots", |row| row.pots)
+            .number("parents' mean", 2, |row| row.mean)
+            .number("worth of a pod", 3, |row| row.worth)
+            .figure("inbreeding", PlannedRow::inbreeding_words)
+            .text("meet", |row| row.meet.to_string())
+            .into()
     }
 
     /// The plan in short rows: what to cross, and what the seedlings' inbreeding would be.
     pub(crate) fn short_table(&self) -> Table {
-        let headings = [
-            ">pods",
-            "seed parent",
-            "pollen parent",
-            "pollen",
-            ">pots",
-            ">inbreeding",
-        ];
-        let mut table = Table::new(&headings);
-        for row in &self.plan {
-            table.row(vec![
-                row.pods.into(),
-                row.seed.clone().into(),
-                row.pollen.clone().into(),
-                row.envelope().into(),
-                row.pots.into(),
-                row.inbreeding_words().into(),
-            ]);
-        }
-        table
+        Table::of(&self.plan)
+            .figure("pods", |row| row.pods)
+            .text("seed parent", |row| &row.seed)
+            .text("pollen parent", |row| &row.pollen)
+            .text("pollen", PlannedRow::envelope)
+            .figure("pots", |row| row.pots)
+            .figure("inbreeding", PlannedRow::inbreeding_words)
+            .into()
     }
 
     pub(crate) fn as_good_table(&self) -> Table {
-        let title = "As good, worth the same";
-        let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
-        for row in &self.as_good {
-            table.row(vec![row.instead.to_string().into(), row.inbreeding()]);
-        }
-        table
+        Table::of(&self.as_good)
+            .titled("As good, worth the same")
+            .text("instead", |row| row.instead.to_string())
+            .number("mean inbreeding", 4, |row| row.mean_inbreeding)
+            .into()
     }
 
     pub(crate) fn next_best_table(&self) -> Table {
@@ -74,24 +48,20 @@ impl PlanReport {
         } else {
             "Other good plans (not proved the next best)"
         };
-        let mut table = Table::new(&[">worth less", "instead", ">mean inbreeding"]).titled(title);
-        for row in &self.runners_up {
-            table.row(vec![
-                row.worth_less(),
-                row.instead.to_string().into(),
-                row.inbreeding(),
-            ]);
-        }
-        table
+        Table::of(&self.runners_up)
+            .titled(title)
+            .figure("worth less", OtherPlan::worth_less)
+            .text("instead", |row| row.instead.to_string())
+            .number("mean inbreeding", 4, |row| row.mean_inbreeding)
+            .into()
     }
 
     pub(crate) fn limit_table(&self) -> Table {
-        let mut table = Table::new(&["limit, and how it is eased", ">would gain"])
-            .titled("What the limits cost");
-        for row in self.limits.iter().filter(|row| row.is_told()) {
-            table.row(vec![row.limit.to_string().into(), row.gain_words().into()]);
-        }
-        table
+        Table::of(self.limits.iter().filter(|row| row.is_told()))
+            .titled("What the limits cost")
+            .text("limit, and how it is eased", |row| row.limit.to_string())
+            .figure("would gain", LimitRow::gain_words)
+            .into()
     }
 
     /// Among which pairings the frontier was sought, where not among all.
@@ -117,21 +87,13 @@ impl PlanReport {
     }
 
     pub(crate) fn frontier_table(&self) -> Table {
-        let title = format!(
-            "Gain against kinship, {} pods{}",
-            self.pods,
-            self.how_sure()
-        );
-        let headings = [">kinship among the parents", ">mean worth of a pod", ""];
-        let mut table = Table::new(&headings).titled(title);
-        for plan in &self.frontier {
-            table.row(vec![
-                Cell::Number(plan.kinship, 4),
-                Cell::Number(plan.gain, 3),
-                plan.label.to_string().into(),
-            ]);
-        }
-        table
+        let (pods, how_sure) = (self.pods, self.how_sure());
+        Table::of(&self.frontier)
+            .titled(format!("Gain against kinship, {pods} pods{how_sure}"))
+            .number("kinship among the parents", 4, |plan| plan.kinship)
+            .number("mean worth of a pod", 3, |plan| plan.gain)
+            .text("", |plan| plan.label.to_string())
+            .into()
     }
 }
 
@@ -166,10 +128,6 @@ impl PlannedRow {
 }
 
 impl OtherPlan {
-    fn inbreeding(&self) -> Cell {
-        Cell::Number(self.mean_inbreeding, 4)
-    }
-
     /// What shows as nothing at three decimals is still less than the best.
     fn worth_less(&self) -> Cell {
         if self.less < 0.0005 {
@@ -182,7 +140,7 @@ impl OtherPlan {
 
 impl LimitRow {
     /// Whether the row says anything that shows; a limit that is known to cost nothing is only told in JSON.
-    pub(crate) fn is_told(&self) -> bool {
+    fn is_told(&self) -> bool {
         self.at_most.is_none_or(|most| most >= 0.0005)
     }
 

@@ -4,12 +4,9 @@ use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
 use crate::observation::pollen::Envelope;
 use crate::report::kinship::probability;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{age_of_days, counted};
-
-fn age_words(age: Option<(i32, i32)>) -> Cell {
-    age.map(age_of_days).into()
-}
 
 impl Report for ReadyReport {
     fn sheet(&self) -> Sheet {
@@ -27,9 +24,7 @@ impl Report for ReadyReport {
             counted(self.males.len(), "male spike", "male spikes"),
             self.pollen_words(),
         ));
-        if !self.options.is_empty() {
-            sheet.table(self.option_table());
-        }
+        sheet.table_if_any(self.option_table());
         for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
             if !rows.is_empty() {
                 sheet.table(spike_table(title, rows));
@@ -45,60 +40,44 @@ impl Report for ReadyReport {
             }
         }
         for (title, rows) in self.pollen_by_age() {
-            sheet.table(envelopes(title, &rows));
+            sheet.table(envelopes(title, &rows, true));
         }
         self.short(&mut sheet);
-        let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
-            .titled("Set so far, pooled");
-        for row in &self.own_results {
-            table.row(vec![row.pollen.clone().into(), row.rate.words().into()]);
-        }
-        table.row(vec![
-            "none: flowers left alone".into(),
-            self.controls.words().into(),
-        ]);
-        sheet.table(table);
+        let own = self.own_results.iter();
+        let own = own.map(|row| (row.pollen.as_str(), &row.rate));
+        let alone = ("none: flowers left alone", &self.controls);
+        sheet.table(
+            Table::of(own.chain([alone]))
+                .titled("Set so far, pooled")
+                .text("pollen", |(pollen, _)| pollen)
+                .text("pods set, all envelopes together", |(_, rate)| rate.words()),
+        );
         sheet.cautions_of(&self.cautions);
         sheet
     }
 }
 
 fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
-    let mut table = Table::new(&[
-        "plant",
-        "sex",
-        "",
-        "first flower",
-        "last flower",
-        "spike seen",
-    ])
-    .titled(title);
-    for row in rows {
-        table.row(vec![
-            row.id.clone().into(),
-            row.sex.to_string().into(),
-            row.state.to_string().into(),
-            row.opens.to_string().into(),
-            row.closes.to_string().into(),
-            row.spike_seen.clone().into(),
-        ]);
-    }
-    table
+    Table::of(rows)
+        .titled(title)
+        .text("plant", |row| &row.id)
+        .text("sex", |row| row.sex.to_string())
+        .text("", |row| row.state.to_string())
+        .text("first flower", |row| row.opens.to_string())
+        .text("last flower", |row| row.closes.to_string())
+        .text("spike seen", |row| &row.spike_seen)
+        .into()
 }
 
 impl ReadyReport {
     /// The same for one screen: what could be made, then who is open, then the envelopes in few columns.
     fn short(&self, sheet: &mut Sheet) {
-        if !self.options.is_empty() {
-            sheet.brief_table(self.option_table());
-        }
+        sheet.brief_table_if_any(self.option_table());
         for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
-            if !rows.is_empty() {
-                sheet.brief_table(spike_table(title, rows));
-            }
+            sheet.brief_table_if_any(spike_table(title, rows));
         }
         for (title, rows) in self.pollen_by_age() {
-            sheet.brief_table(short_envelopes(title, &rows));
+            sheet.brief_table(envelopes(title, &rows, false));
         }
     }
 
@@ -136,73 +115,36 @@ impl ReadyReport {
     }
 
     fn option_table(&self) -> Table {
-        let headings = [
-            "seed parent",
-            "pollen parent",
-            "envelope",
-            ">age",
-            "meet",
-            ">inbreeding",
-            "made before",
-        ];
-        let mut table = Table::new(&headings).titled("Could be made, freshest pollen first");
-        for row in &self.options {
-            table.row(vec![
-                row.seed.clone().into(),
-                row.pollen.clone().into(),
-                row.lot.clone().unwrap_or_else(|| "fresh".into()).into(),
-                age_words(row.age_days),
-                row.meet.to_string().into(),
-                probability(row.inbreeding).into(),
-                if row.made_before.is_empty() {
-                    "no".into()
-                } else {
-                    row.made_before.join(", ").into()
-                },
-            ]);
-        }
-        table
+        Table::of(&self.options)
+            .titled("Could be made, freshest pollen first")
+            .text("seed parent", |row| &row.seed)
+            .text("pollen parent", |row| &row.pollen)
+            .text("envelope", |row| row.lot.as_deref().unwrap_or("fresh"))
+            .figure("age", |row| row.age_days.map(age_of_days))
+            .text("meet", |row| row.meet.to_string())
+            .figure("inbreeding", |row| probability(row.inbreeding))
+            .text("made before", |row| match row.made_before.is_empty() {
+                true => "no".to_owned(),
+                false => row.made_before.join(", "),
+            })
+            .into()
     }
 }
 
-fn short_envelopes(title: &str, rows: &[&Envelope]) -> Table {
-    let headings = ["envelope", "of", ">age", "place", "left"];
-    let mut table = Table::new(&headings).titled(title);
-    for row in rows {
-        table.row(vec![
-            row.lot.clone().into(),
-            row.of.clone().into(),
-            age_words(row.age_days),
-            row.place.into(),
-            row.left.clone().into(),
-        ]);
-    }
-    table
-}
-
-fn envelopes(title: &str, rows: &[&Envelope]) -> Table {
-    let headings = [
-        "envelope",
-        "of",
-        ">age",
-        "place",
-        "left",
-        "pods set with it",
-        "with all of its place and age",
-        "remark",
-    ];
-    let mut table = Table::new(&headings).titled(title);
-    for row in rows {
-        table.row(vec![
-            row.lot.clone().into(),
-            row.of.clone().into(),
-            age_words(row.age_days),
-            row.place.into(),
-            row.left.clone().into(),
-            row.set_by_it.words().into(),
-            row.pooled.words().into(),
-            row.remark.clone().into(),
-        ]);
-    }
-    table
+/// Envelopes in few columns; in full, also what was set with them and remarks.
+fn envelopes(title: &str, rows: &[&Envelope], full: bool) -> Table {
+    Table::of(rows.iter().copied())
+        .titled(title)
+        .text("envelope", |row| &row.lot)
+        .text("of", |row| &row.of)
+        .figure("age", |row| row.age_days.map(age_of_days))
+        .text("place", |row| row.place)
+        .text("left", |row| &row.left)
+        .when(full, |columns| {
+            columns
+                .text("pods set with it", |row| row.set_by_it.words())
+                .text("with all of its place and age", |row| row.pooled.words())
+                .text("remark", |row| &row.remark)
+        })
+        .into()
 }

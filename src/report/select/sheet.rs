@@ -4,8 +4,10 @@ use crate::analysis::select::{
     Behind, Proposal, Quota, ReadNext, Reason, SelectCross, SelectReport, SelectRow,
 };
 use crate::report::caution::Weight;
+use crate::report::cell::Cell;
 use crate::report::select::response::response_table;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{counted, listed, signed};
 
 /// Gains in the index that round to nothing are not told.
@@ -47,9 +49,7 @@ impl Report for SelectReport {
                 ),
             ],
         );
-        if !self.responses.is_empty() {
-            sheet.table(response_table(&self.responses, self.heritability));
-        }
+        sheet.table_if_any(response_table(&self.responses, self.heritability));
         sheet.table(self.side_by_side());
         sheet.lines(None, self.read_at());
         if let Some(minutes) = self.minutes {
@@ -112,82 +112,41 @@ impl SelectReport {
     }
 
     fn table(&self) -> Table {
-        let levels = !self.needed.is_empty();
-        let mut headings = vec![
-            "plant",
-            ">index (95 %)",
-            ">front (1 best)",
-            "proposal",
-            "reason",
-        ];
-        if levels {
-            headings.insert(2, "needed levels");
-        }
-        let mut table = Table::new(&headings);
-        for row in &self.plants {
-            let index = row.index.map(|index| match row.index_between {
-                Some((low, high)) if high > low => {
-                    format!(
-                        "{} ({} to {})",
-                        signed(index, 1),
-                        signed(low, 1),
-                        signed(high, 1)
-                    )
-                }
-                _ => signed(index, 1),
-            });
-            let mut cells = vec![
-                Cell::from(row.plant.as_str()),
-                match (index, row.read_elsewhere) {
-                    (Some(index), _) => Cell::from(index),
-                    (None, _) if self.weighed.is_empty() => Cell::Missing,
-                    (None, true) => Cell::from("not comparable"),
-                    (None, false) => Cell::from("unread"),
-                },
-                Cell::from(row.front),
-                Cell::from(row.proposal.word()),
-                Cell::from(row.reason.to_string()),
-            ];
-            if levels {
-                cells.insert(2, Cell::from(row.levels.to_string()));
-            }
-            table.row(cells);
-        }
-        table
+        Table::of(&self.plants)
+            .text("plant", |row| &row.plant)
+            .figure("index (95 %)", |row| match row.index_words() {
+                Some(index) => index.into(),
+                None if self.weighed.is_empty() => Cell::Missing,
+                None if row.read_elsewhere => "not comparable".into(),
+                None => "unread".into(),
+            })
+            .when(!self.needed.is_empty(), |columns| {
+                columns.text("needed levels", |row| row.levels.to_string())
+            })
+            .figure("front (1 best)", |row| row.front)
+            .text("proposal", |row| row.proposal.word())
+            .text("reason", |row| row.reason.to_string())
+            .into()
     }
 
     /// Index, levels and front side by side.
     fn side_by_side(&self) -> Table {
-        let mut table = Table::new(&[
-            "cross",
-            ">here",
-            ">quota",
-            ">reach levels",
-            ">on front",
-            ">best by index on front",
-            ">both sexes",
-        ])
-        .titled("Three ways side by side");
-        for cross in &self.crosses {
-            table.row(vec![
-                Cell::from(cross.id.as_str()),
-                Cell::from(cross.here),
-                Cell::from(cross.quota),
-                Cell::from((!self.needed.is_empty()).then_some(cross.pass_levels)),
-                Cell::from(cross.on_front),
-                Cell::from(
-                    cross
-                        .quota
-                        .map(|quota| format!("{} of {quota}", cross.index_on_front)),
-                ),
-                Cell::from(
-                    cross
-                        .both_sexes
-                        .map(|chance| format!("{:.0} %", chance * 100.0)),
-                ),
-            ]);
-        }
-        table
+        let levels = !self.needed.is_empty();
+        Table::of(&self.crosses)
+            .titled("Three ways side by side")
+            .text("cross", |cross| &cross.id)
+            .figure("here", |cross| cross.here)
+            .figure("quota", |cross| cross.quota)
+            .figure("reach levels", |cross| levels.then_some(cross.pass_levels))
+            .figure("on front", |cross| cross.on_front)
+            .figure("best by index on front", |cross| {
+                let quota = cross.quota?;
+                Some(format!("{} of {quota}", cross.index_on_front))
+            })
+            .figure("both sexes", |cross| {
+                Some(format!("{:.0} %", cross.both_sexes? * 100.0))
+            })
+            .into()
     }
 
     /// At what age and on which days each cross was read.
@@ -219,6 +178,19 @@ impl SelectReport {
             lines.push("no further reading is expected to change the choice".to_owned());
         }
         lines
+    }
+}
+
+impl SelectRow {
+    /// `1.2 (0.4 to 2.0)`; `None` without an index.
+    fn index_words(&self) -> Option<String> {
+        let index = signed(self.index?, 1);
+        Some(match self.index_between {
+            Some((low, high)) if high > low => {
+                format!("{index} ({} to {})", signed(low, 1), signed(high, 1))
+            }
+            _ => index,
+        })
     }
 }
 

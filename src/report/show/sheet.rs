@@ -1,7 +1,8 @@
 //! A screen as a person reads it.
 
 use super::answer::ShowReport;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::age;
 
 impl Report for ShowReport {
@@ -14,87 +15,51 @@ impl Report for ShowReport {
                 .map(|fact| (fact.label, Some(fact.value.clone())))
                 .collect(),
         );
-        if !self.history.is_empty() {
-            let mut table = Table::new(&["history", "", ""]);
-            for stage in &self.history {
-                table.row(vec![
-                    stage.stage.into(),
-                    stage.when.clone().into(),
-                    stage.took.clone().unwrap_or_default().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
-        if !self.flowerings.is_empty() {
-            let mut table = Table::new(&["flowering", "sex", "known by", "ramet"]);
-            for spike in &self.flowerings {
-                table.row(vec![
-                    spike.when.clone().into(),
-                    spike.sex.clone().into(),
-                    spike.seen_by.into(),
-                    spike.ramet.clone().unwrap_or_default().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
-        if !self.ramets.is_empty() {
-            let mut table = Table::new(&["ramet", "made", "status", "place"]);
-            for ramet in &self.ramets {
-                table.row(vec![
-                    ramet.id.clone().into(),
-                    ramet.made.clone().into(),
-                    ramet.status.clone().into(),
-                    ramet.place.clone().unwrap_or_default().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
-        if !self.readings.is_empty() {
-            let mut table = Table::new(&["read", ">age from sowing", "what", ">as typed"]);
-            for reading in &self.readings {
-                table.row(vec![
-                    reading.when.clone().into(),
-                    Cell::from(reading.months_from_sowing.map(age)),
-                    reading.of.clone().into(),
-                    reading.value.clone().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
-        if !self.pods.is_empty() {
-            let heads = [
-                "pod",
-                "zone",
-                "pollinated",
-                "harvested",
-                ">seeds",
-                ">numbered",
-            ];
-            let mut table = Table::new(&heads);
-            for pod in &self.pods {
-                table.row(vec![
-                    pod.id.clone().into(),
-                    pod.zone.clone().unwrap_or_default().into(),
-                    pod.pollinated.clone().into(),
-                    pod.harvested.clone().into(),
-                    Cell::from(pod.seeds.map(|seeds| seeds as usize)),
-                    pod.numbered.into(),
-                ]);
-            }
-            sheet.table(table);
-        }
-        if !self.offspring.is_empty() {
-            let mut table = Table::new(&["parent of", "as", ">numbered", "name"]);
-            for cross in &self.offspring {
-                table.row(vec![
-                    cross.id.clone().into(),
-                    cross.as_parent.clone().into(),
-                    cross.numbered.into(),
-                    cross.name.clone().into(),
-                ]);
-            }
-            sheet.table(table);
-        }
+        sheet.table_if_any(
+            Table::of(&self.history)
+                .text("history", |stage| stage.stage)
+                .text("", |stage| &stage.when)
+                .text("", |stage| stage.took.as_deref().unwrap_or_default()),
+        );
+        sheet.table_if_any(
+            Table::of(&self.flowerings)
+                .text("flowering", |spike| &spike.when)
+                .text("sex", |spike| &spike.sex)
+                .text("known by", |spike| spike.seen_by)
+                .text("ramet", |spike| spike.ramet.as_deref().unwrap_or_default()),
+        );
+        sheet.table_if_any(
+            Table::of(&self.ramets)
+                .text("ramet", |ramet| &ramet.id)
+                .text("made", |ramet| &ramet.made)
+                .text("status", |ramet| &ramet.status)
+                .text("place", |ramet| ramet.place.as_deref().unwrap_or_default()),
+        );
+        sheet.table_if_any(
+            Table::of(&self.readings)
+                .text("read", |reading| &reading.when)
+                .figure("age from sowing", |reading| {
+                    reading.months_from_sowing.map(age)
+                })
+                .text("what", |reading| &reading.of)
+                .figure("as typed", |reading| &reading.value),
+        );
+        sheet.table_if_any(
+            Table::of(&self.pods)
+                .text("pod", |pod| &pod.id)
+                .text("zone", |pod| pod.zone.as_deref().unwrap_or_default())
+                .text("pollinated", |pod| &pod.pollinated)
+                .text("harvested", |pod| &pod.harvested)
+                .figure("seeds", |pod| pod.seeds)
+                .figure("numbered", |pod| pod.numbered),
+        );
+        sheet.table_if_any(
+            Table::of(&self.offspring)
+                .text("parent of", |cross| &cross.id)
+                .text("as", |cross| &cross.as_parent)
+                .figure("numbered", |cross| cross.numbered)
+                .text("name", |cross| &cross.name),
+        );
         self.cautions
             .iter()
             .for_each(|caution| sheet.rank(caution.clone()));

@@ -1,11 +1,12 @@
 //! How siblings differ, in words and tables.
 
 use crate::analysis::siblings::RatioAnswer;
-use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
+use crate::analysis::siblings::{KindCount, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{together_table, unclear_words};
+use crate::report::table::Table;
 use crate::wording::{counted, cv_words, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
@@ -38,10 +39,7 @@ impl Report for SiblingsReport {
             self.counts.tell(&mut sheet);
         }
         if !self.together.is_empty() {
-            let clear = together_table(&self.together);
-            if !clear.rows.is_empty() {
-                sheet.table(clear);
-            }
+            sheet.table_if_any(together_table(&self.together));
             sheet.lines(None, unclear_words(&self.together).into_iter().collect());
         }
         if let Some(ratio) = &self.ratio {
@@ -99,47 +97,33 @@ impl TraitSummary {
     }
 
     fn measures(&self) -> Table {
-        let mut table = Table::new(&[
-            self.column().as_str(),
-            ">n",
-            ">median",
-            "quartiles",
-            ">mean (95 %)",
-            ">SD",
-            ">CV % (95 %)",
-            ">range",
-        ])
-        .titled(self.title());
-        for group in &self.groups {
-            table.row(self.measure_row(group));
-        }
-        table
-    }
-
-    fn measure_row(&self, group: &Group) -> Vec<Cell> {
         let decimals = self.shown.decimals.max(1);
         let number = |value: f64| format!("{value:.*}", usize::from(decimals));
         let between = |(low, high): (f64, f64)| format!("{}–{}", number(low), number(high));
-        let mut row = vec![Cell::from(group.of.to_string()), Cell::from(group.n)];
-        let Some(measure) = &group.measure else {
-            row.extend(std::iter::repeat_n(Cell::Missing, 6));
-            return row;
-        };
-        let Measure {
-            median, mean, sd, ..
-        } = measure;
-        row.push(Cell::Number(*median, decimals));
-        row.push(Cell::from(measure.quartiles.map(between)));
-        row.push(Cell::from(match measure.mean_between {
-            Some(limits) => format!("{} ({})", number(*mean), between(limits)),
-            None => number(*mean),
-        }));
-        row.push(sd.map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)));
-        row.push(Cell::from(
-            measure.cv.map(|cv| cv_words(cv, measure.cv_between)),
-        ));
-        row.push(Cell::from(between((measure.smallest, measure.largest))));
-        row
+        let rows = self
+            .groups
+            .iter()
+            .map(|group| (group, group.measure.as_ref()));
+        Table::of(rows)
+            .titled(self.title())
+            .text(self.column(), |(group, _)| group.of.to_string())
+            .figure("n", |(group, _)| group.n)
+            .number("median", decimals, |(_, measure)| Some(measure?.median))
+            .text("quartiles", |(_, measure)| measure?.quartiles.map(between))
+            .figure("mean (95 %)", |(_, measure)| {
+                let of = measure?;
+                let limits = of.mean_between.map(|of| format!(" ({})", between(of)));
+                Some(number(of.mean) + &limits.unwrap_or_default())
+            })
+            .number("SD", decimals, |(_, measure)| measure?.sd)
+            .figure("CV % (95 %)", |(_, measure)| {
+                Some(cv_words(measure?.cv?, measure?.cv_between))
+            })
+            .figure("range", |(_, measure)| {
+                let of = measure?;
+                Some(between((of.smallest, of.largest)))
+            })
+            .into()
     }
 
     /// One or two plants are listed, not described.
@@ -156,34 +140,32 @@ impl TraitSummary {
     }
 
     fn counts(&self) -> Table {
-        let pods = &self.groups[1..];
-        let mut headings = vec![self.column(), ">n".to_owned(), "share (95 %)".to_owned()];
-        headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table =
-            Table::new(&headings).titled(format!("{}; n {}", self.title(), self.groups[0].n));
+        let n = self.groups[0].n;
         let all = self.groups[0].kinds.as_deref().unwrap_or_default();
-        for (at, kind) in all
+        let listed = all
             .iter()
             .enumerate()
-            .filter(|(_, kind)| self.is_listed(kind))
-        {
-            let n = self.groups[0].n as u64;
-            let mut row = vec![
-                Cell::from(kind.kind.as_str()),
-                Cell::Count(kind.n),
-                Cell::from(share_words(kind.n, n, kind.share_between)),
-            ];
-            row.extend(pods.iter().map(|pod| {
-                let kind = pod.kinds.as_ref().and_then(|kinds| kinds.get(at));
-                Cell::from(kind.map(|kind| {
+            .filter(|(_, kind)| self.is_listed(kind));
+        Table::of(listed)
+            .titled(format!("{}; n {n}", self.title()))
+            .text(self.column(), |(_, kind)| &kind.kind)
+            .figure("n", |(_, kind)| kind.n)
+            .text("share (95 %)", |(_, kind)| {
+                share_words(kind.n, n as u64, kind.share_between)
+            })
+            .each(&self.groups[1..], |columns, pod| {
+                columns.text(format!("{} (n {})", pod.of, pod.n), |(at, _)| {
+                    let kind = pod.kinds.as_ref()?.get(at)?;
                     let (low, high) = kind.share_between;
-                    format!("{} ({:.0}–{:.0} %)", kind.n, low * 100.0, high * 100.0)
-                }))
-            }));
-            table.row(row);
-        }
-        table
+                    Some(format!(
+                        "{} ({:.0}–{:.0} %)",
+                        kind.n,
+                        low * 100.0,
+                        high * 100.0
+                    ))
+                })
+            })
+            .into()
     }
 
     /// Of many kinds without order only those somebody had have a row; every step of a scale has one.
@@ -292,16 +274,14 @@ impl RatioAnswer {
     }
 
     fn tell(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&["", ">counted", ">expected"])
-            .titled(format!("{} against {}", self.of, self.ratio));
-        for (at, class) in self.classes.iter().enumerate() {
-            table.row(vec![
-                Cell::from(class.to_string()),
-                Cell::Count(self.counts[at]),
-                Cell::Number(self.expected[at], 1),
-            ]);
-        }
-        sheet.table(table);
+        let classes = self.classes.iter().enumerate();
+        sheet.table(
+            Table::of(classes)
+                .titled(format!("{} against {}", self.of, self.ratio))
+                .text("", |(_, class)| class.to_string())
+                .figure("counted", |(at, _)| self.counts[at])
+                .number("expected", 1, |(at, _)| self.expected[at]),
+        );
         let (x, df, p_x) = self.chi_square;
         let mut lines = vec![format!(
             "{}; chi-square {x:.2}, df {df}, {}; G {:.2}, {}",

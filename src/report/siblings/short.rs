@@ -1,7 +1,7 @@
 //! One screen of how siblings differ: a line for each trait, and whether the pods do.
 
 use crate::analysis::siblings::{Group, SiblingsReport, TraitSummary};
-use crate::report::sheet::{Cell, Table};
+use crate::report::table::Table;
 use crate::statistics::spread_scale::most_variable;
 use crate::wording::{age, counted, listed, p_words};
 
@@ -14,19 +14,14 @@ const PODS_NAMED: usize = 3;
 impl SiblingsReport {
     /// Each trait in a line: what is typical, how far it ranges, what the parents have.
     pub(super) fn short_table(&self) -> Table {
-        let headings = [
-            "trait",
-            ">n",
-            "typical (middle half)",
-            "range",
-            "parents",
-            "age",
-        ];
-        let mut table = Table::new(&headings);
-        for of in &self.traits {
-            table.row(of.short_row());
-        }
-        table
+        Table::of(&self.traits)
+            .text("trait", |of| &of.name)
+            .figure("n", |of| of.groups[0].n)
+            .text("typical (middle half)", |of| of.typical_and_range().0)
+            .text("range", |of| of.typical_and_range().1)
+            .text("parents", TraitSummary::parents_words)
+            .text("age", |of| of.age_months.map(age))
+            .into()
     }
 
     /// How the siblings differ, in one sentence: the measures that vary most, else what was read of them.
@@ -182,12 +177,16 @@ impl TraitSummary {
         }
     }
 
-    fn short_row(&self) -> Vec<Cell> {
+    /// What is typical, and how far it ranges; kinds have no range.
+    fn typical_and_range(&self) -> (String, String) {
         let all = &self.groups[0];
-        let (typical, range) = match &all.measure {
+        match &all.measure {
             Some(_) => self.short_measure(all),
             None => (short_kinds(all), String::new()),
-        };
+        }
+    }
+
+    fn parents_words(&self) -> String {
         let parents: Vec<String> = self
             .parents
             .iter()
@@ -200,14 +199,7 @@ impl TraitSummary {
                 format!("{sign}{}", self.shown.words(parent.value))
             })
             .collect();
-        vec![
-            self.name.clone().into(),
-            all.n.into(),
-            typical.into(),
-            range.into(),
-            parents.join(", ").into(),
-            self.age_months.map(age).into(),
-        ]
+        parents.join(", ")
     }
 
     fn short_measure(&self, all: &Group) -> (String, String) {

@@ -3,7 +3,8 @@
 use crate::analysis::variation::BETWEEN_SPECIES;
 use crate::analysis::variation::{SpreadRatio, VariationReport};
 use crate::report::caution::Weight;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::sheet::{Report, Sheet};
+use crate::report::table::Table;
 use crate::wording::{bare_age, counted, cv_words, listed, p_words};
 
 impl Report for VariationReport {
@@ -61,50 +62,39 @@ impl VariationReport {
     }
 
     fn table(&self) -> Table {
-        let mut table = Table::new(&[
-            "cross",
-            ">n",
-            ">mean",
-            ">SD",
-            ">CV % (95 %)",
-            ">range",
-            ">het. ♀",
-            ">♂",
-            ">months",
-            "read",
-        ])
-        .titled(match self.comparable {
-            true => self.shown.heading(),
-            false => format!(
-                "{}: each at its own latest age, not to be compared",
-                self.shown.heading()
-            ),
+        let decimals = self.shown.decimals.max(1);
+        let places = usize::from(decimals);
+        let rows = self.crosses.iter().map(|cross| {
+            let heterozygosity = cross.expected.parents_heterozygosity;
+            (cross, cross.measure.as_ref(), heterozygosity)
         });
-        for cross in &self.crosses {
-            let decimals = self.shown.decimals.max(1);
-            let places = usize::from(decimals);
-            let measure = cross.measure.as_ref();
-            let cv = measure.and_then(|measure| Some(cv_words(measure.cv?, measure.cv_between)));
-            let het = cross.expected.parents_heterozygosity;
-            let number = |value: Option<f64>, places| {
-                value.map_or(Cell::Missing, |v| Cell::Number(v, places))
-            };
-            table.row(vec![
-                Cell::from(cross.id.as_str()),
-                Cell::from(cross.n),
-                number(measure.map(|m| m.mean), decimals),
-                number(measure.and_then(|m| m.sd), decimals),
-                Cell::from(cv),
-                Cell::from(
-                    measure.map(|m| format!("{:.places$}–{:.places$}", m.smallest, m.largest)),
+        Table::of(rows)
+            .titled(match self.comparable {
+                true => self.shown.heading(),
+                false => format!(
+                    "{}: each at its own latest age, not to be compared",
+                    self.shown.heading()
                 ),
-                number(het.map(|het| het.0), 2),
-                number(het.map(|het| het.1), 2),
-                Cell::from(cross.months.map(bare_age)),
-                Cell::from(cross.read.as_str()),
-            ]);
-        }
-        table
+            })
+            .text("cross", |(cross, ..)| &cross.id)
+            .figure("n", |(cross, ..)| cross.n)
+            .number("mean", decimals, |(_, measure, _)| Some(measure?.mean))
+            .number("SD", decimals, |(_, measure, _)| measure?.sd)
+            .figure("CV % (95 %)", |(_, measure, _)| {
+                Some(cv_words(measure?.cv?, measure?.cv_between))
+            })
+            .figure("range", |(_, measure, _)| {
+                let measure = measure?;
+                Some(format!(
+                    "{:.places$}–{:.places$}",
+                    measure.smallest, measure.largest
+                ))
+            })
+            .number("het. ♀", 2, |(.., het)| Some(het?.0))
+            .number("♂", 2, |(.., het)| Some(het?.1))
+            .figure("months", |(cross, ..)| cross.months.map(bare_age))
+            .text("read", |(cross, ..)| &cross.read)
+            .into()
     }
 }
 

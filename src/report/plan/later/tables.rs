@@ -2,60 +2,45 @@
 
 use crate::analysis::plan::{Hold, Later, LineAhead};
 use crate::report::kinship::may_be_words;
-use crate::report::sheet::{Cell, Table};
+use crate::report::table::Table;
 use crate::wording::chance as percent;
 
 impl Later {
     pub(crate) fn line_table(&self) -> Table {
         let years = self.lines.first().map_or(&[][..], |line| &line.by_year);
-        let years: Vec<String> = years.iter().map(|of| format!(">{}", of.year)).collect();
-        let mut headings = vec!["line", ">unsexed, held", "seen", ">chance of ♀ each"];
-        headings.extend(years.iter().map(String::as_str));
-        headings.extend([">once all flowered", ">the same at one to one"]);
-        let title = "Seasons ahead: chance that a line has both sexes here by the end of a year";
-        let mut table = Table::new(&headings).titled(title);
-        for line in &self.lines {
-            let mut cells: Vec<Cell> = vec![
-                line.line.clone().into(),
-                line.held.len().into(),
-                format!("{} ♀ {} ♂", line.females, line.males).into(),
-                percent(line.female).into(),
-            ];
-            cells.extend(
-                line.by_year
-                    .iter()
-                    .map(|year| year.chance.map(percent).into()),
-            );
-            cells.push(line.once_all_words().into());
-            cells.push(percent(line.once_all_one_to_one).into());
-            table.row(cells);
-        }
-        table
+        Table::of(&self.lines)
+            .titled("Seasons ahead: chance that a line has both sexes here by the end of a year")
+            .text("line", |line| &line.line)
+            .figure("unsexed, held", |line| line.held.len())
+            .text("seen", |line| {
+                format!("{} ♀ {} ♂", line.females, line.males)
+            })
+            .figure("chance of ♀ each", |line| percent(line.female))
+            .each(years.iter().enumerate(), |columns, (at, of)| {
+                columns.figure(of.year.to_string(), |line| {
+                    line.by_year[at].chance.map(percent)
+                })
+            })
+            .figure("once all flowered", LineAhead::once_all_words)
+            .figure("the same at one to one", |line| {
+                percent(line.once_all_one_to_one)
+            })
+            .into()
     }
 
     pub(crate) fn hold_table(&self) -> Table {
-        let headings = [
-            "hold",
-            "for",
-            ">until end of",
-            ">chance",
-            ">worth of a pod",
-            ">expected",
-            ">inbreeding",
-        ];
-        let mut table = Table::new(&headings).titled("Seasons ahead: unsexed plants to hold");
-        for row in &self.holds {
-            table.row(vec![
-                row.hold.join(", ").into(),
-                row.partner().into(),
-                row.year.map(|year| year.to_string()).into(),
-                percent(row.chance).into(),
-                Cell::Number(row.worth, 3),
-                Cell::Number(row.expected, 3),
-                may_be_words(row.inbreeding, &row.inbreeding_may_be, row.ways_known).into(),
-            ]);
-        }
-        table
+        Table::of(&self.holds)
+            .titled("Seasons ahead: unsexed plants to hold")
+            .text("hold", |row| row.hold.join(", "))
+            .text("for", Hold::partner)
+            .figure("until end of", |row| row.year.map(|year| year.to_string()))
+            .figure("chance", |row| percent(row.chance))
+            .number("worth of a pod", 3, |row| row.worth)
+            .number("expected", 3, |row| row.expected)
+            .figure("inbreeding", |row| {
+                may_be_words(row.inbreeding, &row.inbreeding_may_be, row.ways_known)
+            })
+            .into()
     }
 }
 
