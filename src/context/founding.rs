@@ -22,12 +22,14 @@ pub fn founding(registry: &Registry, lineage: &Lineage, descent: &Descent) -> Fo
         .filter_map(|founder| founder.batch)
         .collect();
     batches.sort_unstable();
-    let shared = |batch: &str| batches.iter().filter(|other| **other == batch).count() > 1;
+    // Sorted, so the others of a batch stand beside it.
+    let first_of = |batch: &str| batches.partition_point(|other| *other < batch);
+    let shared = |batch: &str| batches.get(first_of(batch) + 1) == Some(&batch);
     for (row, founder) in registry.founders().iter().enumerate() {
         let plant = PlantRow::new(row);
         let mut stock = stock(descent, lineage, plant);
         if let Some(batch) = founder.batch.filter(|batch| shared(batch)) {
-            let number = batches.partition_point(|other| *other < batch);
+            let number = first_of(batch);
             stock = stock.in_batch(number as u32);
         }
         founding.declare(plant, stock);

@@ -629,7 +629,7 @@ fn holds_for_all(world: &World) -> (usize, BTreeMap<usize, usize>) {
             let plant = registry
                 .plant(&format!("X{at}-{seedling}"))
                 .expect("it was written");
-            holds(world, &evidence, (at, seedling), plant);
+            holds(world, evidence, (at, seedling), plant);
             plants += 1;
             let own = world.own(at, &world.pods_of(at, seedling));
             *steps.entry(own).or_default() += 1;
