@@ -69,6 +69,13 @@ pub fn laid_out((of, trial): (&str, usize), draw: impl Fn(Look) -> Sheet) -> She
                     page.height, height,
                     "{of}: page {rank} is longer than the paper"
                 );
+                let limits = (look.margin - 1.0, height - look.margin + 1.0);
+                for y in heights(page) {
+                    assert!(
+                        limits.0 <= y && y <= limits.1,
+                        "{of}: page {rank} is drawn on at {y}"
+                    );
+                }
             }
         }
         let on_pages = || pages.iter().flat_map(Scene::texts);
@@ -83,6 +90,18 @@ pub fn laid_out((of, trial): (&str, usize), draw: impl Fn(Look) -> Sheet) -> She
     let sheet = draw(Look::SCREEN);
     labels_have_room(&sheet, of);
     sheet
+}
+
+/// Heights at which outlines have a corner.
+fn heights(scene: &Scene) -> impl Iterator<Item = f64> {
+    let paths = scene.marks.iter().filter_map(|mark| match mark {
+        Mark::Shape { path, .. } => Some(&path.0),
+        _ => None,
+    });
+    paths.flatten().filter_map(|step| match step {
+        Step::Move(_, y) | Step::Line(_, y) | Step::Curve([.., y]) => Some(*y),
+        Step::Close => None,
+    })
 }
 
 /// The upright lines that mark parents, by the colours no grid has.
@@ -263,6 +282,55 @@ fn labels_of_siblings_have_room() {
                     run.text
                 );
             }
+        }
+    }
+}
+
+/// Rows that no page holds go on from page to page, each page with the grid and the numbers of its axis.
+#[test]
+fn a_long_chart_goes_on_page_by_page() {
+    let mut lots = Lots(11);
+    let mut rows = || -> Vec<DotRow> {
+        (0..90)
+            .map(|_| {
+                let label = formula(&mut lots, 4);
+                let mut of = row(&mut lots, 20.0, label);
+                // Numbers in the dots would be taken for those of the axis.
+                of.dots.iter_mut().for_each(|dot| dot.number.clear());
+                of
+            })
+            .collect()
+    };
+    let variation = VariationChart {
+        title: name("How much the crosses vary"),
+        heading: "leaf span, cm".into(),
+        rows: rows(),
+        notes: vec!["a note".into()],
+    };
+    let siblings = SiblingsChart {
+        strips: vec![TraitStrip {
+            heading: "span".into(),
+            rows: rows(),
+            ..TraitStrip::default()
+        }],
+        ..SiblingsChart::default()
+    };
+    let draws: [(&str, &dyn Fn(Look) -> Sheet); 2] = [
+        ("variation", &|look| chart::variation(&variation, look)),
+        ("siblings", &|look| chart::siblings(&siblings, look)),
+    ];
+    for (of, draw) in draws {
+        laid_out((of, 0), draw);
+        let pages = draw(Look::A4).pages();
+        assert!(pages.len() > 2, "{of}: {} pages", pages.len());
+        let numbers = |page: &Scene| -> Vec<String> {
+            let texts = page.texts().map(|run| run.text.clone());
+            texts.filter(|text| text.parse::<f64>().is_ok()).collect()
+        };
+        let (first, others) = pages.split_first().expect("pages");
+        assert!(numbers(first).is_empty(), "{of}: the axis is below");
+        for page in &others[..others.len() - 1] {
+            assert!(numbers(page).len() > 2, "{of}: a page without numbers");
         }
     }
 }

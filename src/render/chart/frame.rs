@@ -5,7 +5,7 @@ use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::pedigree::words;
 use crate::render::scene::{
-    Colour, INK, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, line_width, set, wrap,
+    Colour, INK, Mark, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
 use crate::wording::{Name, NameRun, upright};
 
@@ -111,6 +111,7 @@ pub fn say(sheet: &mut Sheet, text: &str, place: (f64, f64), stand: Stand, setti
 pub fn across(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
     let look = sheet.look;
     let (top, bottom) = field;
+    let first = sheet.marks.len();
     for (tick, label) in scale.labels() {
         let x = scale.at(tick);
         sheet.stroke(Path::line((x, top), (x, bottom)), Stroke::solid(RULE, 0.5));
@@ -125,6 +126,13 @@ pub fn across(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
             },
         );
     }
+    // A page that begins within the field has the numbers above it.
+    let tall = look.small * 1.25 + 3.0;
+    let numbers = sheet.marks[first..].iter();
+    let numbers = numbers.filter(|mark| matches!(mark, Mark::Text(_))).cloned();
+    let up = top - 3.0 - (bottom + look.small * 1.25);
+    let numbers = numbers.map(|mark| mark.moved((0.0, up))).collect();
+    sheet.repeat_above(field, tall, numbers);
     if !name.is_empty() {
         let end = scale
             .ticks

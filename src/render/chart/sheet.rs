@@ -1,7 +1,7 @@
 //! A chart as it is drawn: marks on one strip of paper, with the heights at which the strip may be cut into pages.
 
 use super::look::Look;
-use crate::render::scene::{Face, Mark, SOFT, Scene, Step, TextRun, width};
+use crate::render::scene::{Face, Mark, Path, SOFT, Scene, Step, TextRun, width};
 use std::ops::{Deref, DerefMut};
 
 /// A chart on one strip of paper.
@@ -70,6 +70,15 @@ impl Sheet {
         });
     }
 
+    /// Says that pages which begin in a field repeat these marks above it, though the strip itself has them elsewhere.
+    pub fn repeat_above(&mut self, (top, bottom): (f64, f64), tall: f64, marks: Vec<Mark>) {
+        self.heads.push(Head {
+            at: (top - tall, top),
+            until: bottom,
+            marks,
+        });
+    }
+
     /// Says where the rows of the last heading end.
     pub fn repeat_to(&mut self, y: f64) {
         if let Some(head) = self.heads.last_mut() {
@@ -124,12 +133,15 @@ impl Sheet {
     fn page(&self, (from, to): (f64, f64), (rank, all): (usize, usize), height: f64) -> Scene {
         let margin = self.look.margin;
         let (first, last) = (rank == 0, rank + 1 == all);
-        let is_here = |mark: &&Mark| match top(mark) {
+        let is_here = |mark: &Mark| match top(mark) {
             Some(y) => (first || y >= from) && (last || y < to),
             None => true,
         };
         let up = margin - from + self.head_room(from);
-        let here = self.scene.marks.iter().filter(is_here).cloned();
+        let here = self.scene.marks.iter().filter_map(|mark| match all > 1 {
+            true => clipped(mark, (from, to)).or_else(|| is_here(mark).then(|| mark.clone())),
+            false => Some(mark.clone()),
+        });
         let here = here.map(|mark| mark.moved((0.0, up)));
         let head = self.head(from).into_iter();
         let head = head.flat_map(|head| {
@@ -157,6 +169,22 @@ impl Sheet {
         }
         page
     }
+}
+
+/// What of an upright line stands on a page, if it crosses a cut: it goes on from page to page.
+fn clipped(mark: &Mark, (from, to): (f64, f64)) -> Option<Mark> {
+    let Mark::Shape { path, fill, stroke } = mark else {
+        return None;
+    };
+    let [Step::Move(x, one), Step::Line(other, two)] = path.0[..] else {
+        return None;
+    };
+    let (top, bottom) = (one.min(two).max(from), one.max(two).min(to));
+    (x == other && top < bottom).then(|| Mark::Shape {
+        path: Path::line((x, top), (x, bottom)),
+        fill: *fill,
+        stroke: stroke.clone(),
+    })
 }
 
 /// The upper end of a mark; of a text its middle, which is never cut through.

@@ -88,11 +88,17 @@ fn paint(sheet: &mut Sheet, strip: &TraitStrip, top: f64) -> f64 {
         lanes.push((placed, named, base, y));
         y += lanes[lanes.len() - 1].0.below + 3.0;
     }
+    let page = look.height.map(|height| height - 2.0 * look.margin);
+    // A trait that no page holds goes on between two of its rows.
+    let is_long = page.is_some_and(|room| y - top > room);
     across(sheet, &scale, (field, y), "");
     parents::paint(sheet, &parents, (field, y), &texts);
     for (placed, named, base, middle) in lanes {
         named.paint(sheet, base);
         placed.paint(sheet, &scale, middle);
+        if is_long {
+            sheet.may_end(middle + placed.below + 2.0);
+        }
     }
     anchors(sheet, &strip.anchors, &scale, y + look.small * 1.25) + 10.0
 }
