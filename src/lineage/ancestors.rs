@@ -75,10 +75,7 @@ pub struct Extract {
 impl Extract {
     /// The row in the part of a plant of the whole; `None` if it is not in the part.
     pub fn row(&self, plant: PlantRow) -> Option<PlantRow> {
-        self.rows
-            .binary_search(&plant)
-            .ok()
-            .map(|at| PlantRow::new(at))
+        self.rows.binary_search(&plant).ok().map(PlantRow::new)
     }
 
     fn renumbered(&self, origin: &Origin) -> Origin {
