@@ -148,7 +148,7 @@ impl<'t> Registry<'t> {
         match row.kind() {
             PlantKind::Founder => self.founders[row.record_index as usize].code.to_owned(),
             PlantKind::Seedling => {
-                let cross = &self.crosses[row.record_index as usize];
+                let cross = &self[CrossRow(row.record_index)];
                 [
                     cross.page.code,
                     "-",
