@@ -78,7 +78,12 @@ impl Desk {
     pub fn take(&mut self, sent: &Value, photo: Option<&[u8]>) -> Value {
         let id = sent["id"].as_str().unwrap_or_default();
         let fared = match Entry::of(sent) {
-            Ok(entry) => self.record(&entry, photo).unwrap_or_else(|fared| fared),
+            Ok(mut entry) => {
+                if let Some(bytes) = photo {
+                    entry.remarks.push(format!("picture={}", mark(bytes)));
+                }
+                self.record(&entry, photo).unwrap_or_else(|fared| fared)
+            }
             Err(words) => Fared::Refused(words),
         };
         fared.json(id)
@@ -89,13 +94,14 @@ impl Desk {
         let book = Book::open(&self.folder, (self.today)())
             .map_err(|why| Fared::Later(not_opened(&folder, &why)))?;
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
-            return match there.asked == entry.asked {
+            return match there.asked == entry.asked() {
                 true => Ok(Fared::Recorded(json!({
                     "recorded": "It is in the book already", "change": there.change, "again": true,
                 }))),
-                false => Err(Fared::Refused(
-                    "another entry with this id is in the book".to_owned(),
-                )),
+                false => Err(Fared::Refused(format!(
+                    "another entry with this id is in the book as change {}; this one was not recorded, enter it anew",
+                    there.change
+                ))),
             };
         }
         let (registry, _) = build(&book.sources);
@@ -108,7 +114,7 @@ impl Desk {
                 .map_err(|why| Fared::Later(format!("{path} could not be written: {}", why.why)))?;
         }
         let asked = AskedFor {
-            words: &entry.asked,
+            words: &entry.asked(),
             event: Some(&entry.id),
         };
         let number = book

@@ -20,14 +20,16 @@ const LASTS: Duration = Duration::from_secs(10 * 60);
 const WRONG: u32 = 20;
 /// The longest name of a device, signs.
 const LONGEST: usize = 40;
+/// Digits of a checksum that tell devices apart.
+const MARK: usize = 16;
 /// Devices kept at most; the oldest gives way.
 const MOST: usize = 50;
 
 /// A device that is paired.
 #[derive(Clone, Debug)]
 pub struct Device {
-    /// From 1, in the order of pairing.
-    pub number: u32,
+    /// By which a page names it: the first digits of its checksum.
+    pub mark: String,
     /// As it was called.
     pub name: String,
     /// The day it was paired.
@@ -41,23 +43,20 @@ struct Secret {
     wrong: u32,
 }
 
-/// The devices, and the secret that stands.
+/// The devices, and the secret that stands. The file is read anew each time, so that a device revoked by another podbook on
+/// the same registry, or by deleting its line, is out at once.
 pub struct Devices {
     folder: PathBuf,
-    list: Vec<Device>,
     secret: Option<Secret>,
 }
 
 impl Devices {
     /// Those of a registry.
     pub fn of(folder: &Path) -> Devices {
-        let mut devices = Devices {
+        Devices {
             folder: folder.to_owned(),
-            list: Vec::new(),
             secret: None,
-        };
-        devices.read();
-        devices
+        }
     }
 
     /// Makes a secret that can be used once; an earlier one is void from now on.
@@ -77,7 +76,7 @@ impl Devices {
     /// Pairs a device, and gives its cookie.
     ///
     /// # Errors
-    /// If the secret is not the one that stands, in words.
+    /// If the secret is not the one that stands, or the list cannot be read or written, in words.
     pub fn pair(&mut self, secret: &str, name: &str, today: Day) -> Result<String, String> {
         let gone = "This link was used already, or is too old. Press Enter where podbook runs for a new one.";
         let Some(stands) = self.secret.as_mut().filter(|of| Instant::now() < of.until) else {
@@ -92,7 +91,7 @@ impl Devices {
         }
         self.secret = None;
         let cookie = random()?;
-        self.read();
+        let mut list = self.list()?;
         let name: String = name
             .chars()
             .filter(|c| !c.is_control())
@@ -102,61 +101,62 @@ impl Devices {
             "" => "device".to_owned(),
             name => name.to_owned(),
         };
-        self.list.push(Device {
-            number: self.list.last().map_or(0, |last| last.number) + 1,
-            name,
-            since: today.to_string(),
-            hash: checksum(&cookie),
-        });
-        let over = self.list.len().saturating_sub(MOST);
-        self.list.drain(..over);
-        self.save()?;
+        list.push(Device::new(checksum(&cookie), today.to_string(), name));
+        let over = list.len().saturating_sub(MOST);
+        self.save(&list[over..])?;
         Ok(cookie)
     }
 
-    /// The device a cookie belongs to.
-    pub fn known(&self, cookie: &str) -> Option<&Device> {
+    /// The device a cookie belongs to; none where the list cannot be read.
+    pub fn known(&self, cookie: &str) -> Option<Device> {
         let hash = checksum(cookie);
-        self.list.iter().find(|of| of.hash == hash)
+        let list = self.list().ok()?;
+        list.into_iter().find(|of| of.hash == hash)
     }
 
     /// The devices, in the order of pairing.
-    pub fn list(&self) -> &[Device] {
-        &self.list
+    ///
+    /// # Errors
+    /// If the list cannot be read, in words.
+    pub fn list(&self) -> Result<Vec<Device>, String> {
+        let text = read_own(&self.folder, FILE)
+            .map_err(|why| format!("The list of devices could not be read: {why}."))?;
+        let lines = text.lines().filter(|line| !line.starts_with('#'));
+        let of = |line: &str| {
+            let mut parts = line.splitn(3, ' ').map(str::to_owned);
+            Some(Device::new(parts.next()?, parts.next()?, parts.next()?))
+        };
+        Ok(lines.filter_map(of).collect())
     }
 
     /// Revokes a device.
     ///
     /// # Errors
-    /// If that cannot be written down.
-    pub fn forget(&mut self, number: u32) -> Result<(), String> {
-        self.list.retain(|of| of.number != number);
-        self.save()
+    /// If the list cannot be read or written, in words: the device is then not revoked.
+    pub fn forget(&self, mark: &str) -> Result<(), String> {
+        let mut list = self.list()?;
+        list.retain(|of| of.mark != mark);
+        self.save(&list)
     }
 
-    fn read(&mut self) {
-        let text = read_own(&self.folder, FILE).unwrap_or_default();
-        let lines = text.lines().filter(|line| !line.starts_with('#'));
-        let of = |(at, line): (usize, &str)| {
-            let mut parts = line.splitn(3, ' ');
-            let (hash, since, name) = (parts.next()?, parts.next()?, parts.next()?);
-            Some(Device {
-                number: at as u32 + 1,
-                name: name.to_owned(),
-                since: since.to_owned(),
-                hash: hash.to_owned(),
-            })
-        };
-        self.list = lines.enumerate().filter_map(of).collect();
-    }
-
-    fn save(&self) -> Result<(), String> {
+    fn save(&self, list: &[Device]) -> Result<(), String> {
         let mut text = HEAD.to_owned();
-        for of in &self.list {
+        for of in list {
             let _ = writeln!(text, "{} {} {}", of.hash, of.since, of.name);
         }
         write_own(&self.folder, FILE, &text)
             .map_err(|why| format!("The list of devices could not be written: {}.", why.why))
+    }
+}
+
+impl Device {
+    fn new(hash: String, since: String, name: String) -> Device {
+        Device {
+            mark: hash.chars().take(MARK).collect(),
+            name,
+            since,
+            hash,
+        }
     }
 }
 

@@ -23,8 +23,9 @@ const ID: std::ops::RangeInclusive<usize> = 16..=64;
 pub struct Entry {
     /// By which it is known when it comes again.
     pub id: String,
-    /// The command that would record the same, for the journal.
-    pub asked: String,
+    command: String,
+    /// What was typed and is no part of the command.
+    pub remarks: Vec<String>,
     /// What is to be done.
     pub deed: Deed,
 }
@@ -78,13 +79,38 @@ impl Entry {
         let words: Vec<String> = words.iter().map(|word| typed_word(word)).collect();
         Ok(Entry {
             id,
-            asked: words.join(" "),
+            command: words.join(" "),
+            remarks: deed.typed(),
             deed,
         })
+    }
+
+    /// The command that would record the same, for the journal, with what that command would ask for as a remark of the
+    /// shell: two entries that record anything else differ in it.
+    pub fn asked(&self) -> String {
+        let mut asked = self.command.clone();
+        for (at, remark) in self.remarks.iter().enumerate() {
+            asked += if at == 0 { " # " } else { " " };
+            asked += &typed_word(remark);
+        }
+        asked
     }
 }
 
 impl Deed {
+    /// What was typed and is no part of the command.
+    fn typed(&self) -> Vec<String> {
+        match self {
+            Deed::Measure(row) => row.typed(),
+            Deed::Photo { on, note, .. } => {
+                let on = on.iter().map(|on| format!("on={on}"));
+                on.chain(note.iter().map(|note| format!("note={note}")))
+                    .collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
     /// Makes the changes of an event; none of a row, a photo or an undoing, which need more than the pages.
     ///
     /// # Errors

@@ -53,8 +53,8 @@ pub struct Line {
 /// A paired device that asks.
 #[derive(Clone, Debug)]
 pub struct Visitor {
-    /// Its number among the devices.
-    pub number: u32,
+    /// The mark of the device.
+    pub device: String,
     /// What it is given along with pages.
     pub given: Given,
 }
@@ -151,10 +151,9 @@ fn visitor(house: &House, headers: &HeaderMap) -> Option<Visitor> {
         .flat_map(|of| of.split(';'));
     let mut ours = all.filter_map(|of| of.trim().strip_prefix(COOKIE)?.strip_prefix('='));
     let cookie = ours.next()?;
-    let devices = house.devices();
-    let device = devices.known(cookie)?;
+    let device = house.devices().known(cookie)?;
     Some(Visitor {
-        number: device.number,
+        device: device.mark,
         given: Given {
             token: token_of(cookie),
             writes: house.options.writes,

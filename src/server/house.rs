@@ -9,6 +9,9 @@ use std::sync::mpsc::SyncSender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::{Notify, Semaphore, oneshot};
 
+/// Pictures that come in at a time.
+const UPLOADS: usize = 4;
+
 /// How podbook was started.
 pub struct Options {
     /// The registry's folder.
@@ -26,7 +29,7 @@ pub struct Options {
     /// A day that counts as today whatever the clock says.
     pub fixed_day: Option<Day>,
     /// Shows lines where podbook runs.
-    pub tell: Box<dyn Fn(&str) + Send + Sync>,
+    pub tell: Arc<dyn Fn(&str) + Send + Sync>,
 }
 
 impl Options {
@@ -64,6 +67,8 @@ pub struct House {
     desk: SyncSender<Task>,
     /// Pictures opened at a time.
     pub pictures: Semaphore,
+    /// Pictures that come in at a time: each is held whole.
+    pub uploads: Semaphore,
 }
 
 impl House {
@@ -79,6 +84,7 @@ impl House {
             shelf,
             desk,
             pictures: Semaphore::new(2),
+            uploads: Semaphore::new(UPLOADS),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What is asked for under which address.
 
 use super::bodies::body;
+use super::devices::Device;
 use super::guard::{COOKIE, TOKEN, Visitor, guard, refusal};
 use super::house::House;
 use super::pages::{
@@ -169,17 +170,17 @@ async fn sitting(State(house): Home, Extension(visitor): Extension<Visitor>, uri
 }
 
 async fn devices(State(house): Home, Extension(visitor): Extension<Visitor>) -> Response {
-    let lines: Vec<DeviceLine> = house
-        .devices()
-        .list()
-        .iter()
-        .map(|of| DeviceLine {
-            number: of.number,
-            name: of.name.clone(),
-            since: of.since.clone(),
-            is_this: of.number == visitor.number,
-        })
-        .collect();
+    let list = match house.devices().list() {
+        Ok(list) => list,
+        Err(words) => return refusal(StatusCode::INTERNAL_SERVER_ERROR, &words),
+    };
+    let line = |of: Device| DeviceLine {
+        is_this: of.mark == visitor.device,
+        mark: of.mark,
+        name: of.name,
+        since: of.since,
+    };
+    let lines: Vec<DeviceLine> = list.into_iter().map(line).collect();
     shown(
         house
             .look(move |view| devices_page(view, &lines, &visitor.given))
@@ -222,8 +223,7 @@ async fn forget(
     if take(&mut form, "token") != visitor.given.token {
         return Err(no_token());
     }
-    let number: u32 = take(&mut form, "number").parse().unwrap_or_default();
-    let forgotten = house.devices().forget(number);
+    let forgotten = house.devices().forget(&take(&mut form, "device"));
     forgotten.map_err(|words| refusal(StatusCode::INTERNAL_SERVER_ERROR, &words))?;
     Ok(see_other("/devices", &[]))
 }
@@ -310,6 +310,7 @@ async fn photo(
     headers: HeaderMap,
     request: Body,
 ) -> Result<Response, Response> {
+    let _upload = house.uploads.try_acquire().map_err(|_| busy())?;
     let bytes = sent(&house, &visitor, (&headers, request, PICTURE)).await?;
     let mut given = query(&uri);
     let mut entry = json!({"kind": "photo"});
@@ -327,6 +328,7 @@ async fn tag(
     headers: HeaderMap,
     request: Body,
 ) -> Result<Response, Response> {
+    let _upload = house.uploads.try_acquire().map_err(|_| busy())?;
     let bytes = sent(&house, &visitor, (&headers, request, PICTURE)).await?;
     let _one = house.pictures.acquire().await.map_err(|_| busy())?;
     let read = move || Picture::read(&bytes).map(|picture| picture.tag());

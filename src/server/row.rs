@@ -73,7 +73,7 @@ impl Row {
         })
     }
 
-    /// The command, with what was typed as a remark of the journal.
+    /// The command.
     pub fn words(&self) -> Vec<String> {
         let mut words = vec![
             "measure".to_owned(),
@@ -85,6 +85,20 @@ impl Row {
         words.extend(self.again.then(|| "--again".to_owned()));
         words.extend(option("--on", self.circumstances.on.as_ref()));
         words
+    }
+
+    /// What was typed, each cell under its trait: the command asks for it one by one.
+    pub fn typed(&self) -> Vec<String> {
+        match &self.answers {
+            Answers::Line(line) => vec![format!("line={line}")],
+            Answers::Cells(cells, note) => {
+                let cells = self.traits.iter().zip(cells);
+                let cells = cells.map(|(of, cell)| format!("{of}={cell}"));
+                cells
+                    .chain(note.as_ref().map(|note| format!("note={note}")))
+                    .collect()
+            }
+        }
     }
 
     /// The change it makes.

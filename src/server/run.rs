@@ -15,7 +15,7 @@ use qrcode::render::unicode::Dense1x2;
 use std::io;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 use std::sync::Arc;
-use std::sync::mpsc::sync_channel;
+use std::sync::mpsc::{Sender, channel, sync_channel};
 use std::thread;
 use std::time::Duration;
 use tokio::net::{TcpListener, TcpStream};
@@ -25,12 +25,14 @@ use tokio::time::{sleep, timeout};
 const HEAD: Duration = Duration::from_secs(3);
 /// How long a connection lives; whoever asks again makes a new one.
 const LIVES: Duration = Duration::from_secs(90);
-/// How long answers on their way are waited for at the end.
+/// How long pictures on their way are waited for at the end.
 const ENDS: Duration = Duration::from_secs(2);
+/// How long entries that have arrived are waited for at the end.
+const RECORDS: Duration = Duration::from_secs(10);
 /// Requests that wait for one of the two threads.
 const WAITING: usize = 256;
 
-/// Serves until it is stopped.
+/// Serves until it is stopped; the entries that have arrived are recorded before it ends.
 ///
 /// # Errors
 /// If the port cannot be had, or the system refuses, in words.
@@ -41,12 +43,18 @@ pub fn run(options: Options, stop: &Stop) -> Result<(), String> {
         .max_blocking_threads(4)
         .build()
         .map_err(|why| system_words(&why))?;
-    let served = runtime.block_on(serve(options, stop));
+    let tell = options.tell.clone();
+    let (records, recorded) = channel();
+    let served = runtime.block_on(serve(options, stop, records));
     runtime.shutdown_timeout(ENDS);
-    served
+    // Nothing is ever sent: the channel closes when the thread that records has ended.
+    let _ = recorded.recv_timeout(RECORDS);
+    served?;
+    tell("Stopped.\n");
+    Ok(())
 }
 
-async fn serve(options: Options, stop: &Stop) -> Result<(), String> {
+async fn serve(options: Options, stop: &Stop, records: Sender<()>) -> Result<(), String> {
     let on = match options.lan {
         true => Ipv4Addr::UNSPECIFIED,
         false => Ipv4Addr::LOCALHOST,
@@ -60,7 +68,7 @@ async fn serve(options: Options, stop: &Stop) -> Result<(), String> {
     };
     let listener = TcpListener::bind((on, asked)).await.map_err(refused)?;
     let port = listener.local_addr().map_err(refused)?.port();
-    let house = Arc::new(house(options, port));
+    let house = Arc::new(house(options, port, records));
     say_open(&house);
     say_link(&house);
     let connections = Connections::default();
@@ -76,12 +84,11 @@ async fn serve(options: Options, stop: &Stop) -> Result<(), String> {
             },
         }
     }
-    (house.options.tell)("Stopped.\n");
     Ok(())
 }
 
-/// Starts the two threads.
-fn house(options: Options, port: u16) -> House {
+/// Starts the two threads; the one that records holds `records` until it ends.
+fn house(options: Options, port: u16, records: Sender<()>) -> House {
     let (to_shelf, asks) = sync_channel(WAITING);
     let (to_desk, tasks) = sync_channel(WAITING);
     let (today, fixed) = (options.today, options.fixed_day);
@@ -89,7 +96,10 @@ fn house(options: Options, port: u16) -> House {
     let folder = options.folder.clone();
     thread::spawn(move || shelf::keep(folder, day, &asks));
     let folder = options.folder.clone();
-    thread::spawn(move || desk::work(folder, day, &tasks));
+    thread::spawn(move || {
+        let _records = records;
+        desk::work(folder, day, &tasks);
+    });
     House::new(options, port, (to_shelf, to_desk))
 }
 

@@ -2,6 +2,9 @@
 //!
 //! Skipped with a line where no browser is installed; `.ci/run` installs one.
 
+#[path = "../support/heard.rs"]
+#[cfg(feature = "serve")]
+mod heard;
 mod pipe;
 #[path = "../serve/running.rs"]
 #[cfg(feature = "serve")]

@@ -3,8 +3,10 @@
 //!
 //! With `PODBOOK_SCREENS=FOLDER` the screens are kept as pictures, to be looked at.
 
+use crate::heard::{twice, unheard, unheard_without_menu};
 use crate::pipe::Browser;
 use crate::running::Server;
+use scraper::Html;
 use serde_json::json;
 use std::fs;
 use std::io::{Read, Write};
@@ -44,8 +46,10 @@ fn pair(browser: &mut Browser, server: &mut Server) {
     let secret = server.secret();
     browser.open_address(&address(server, &format!("/pair?secret={secret}")));
     keep(browser, "pair");
+    is_heard(browser, "the page of pairing", unheard_without_menu);
     browser.tap("button");
     browser.wait("document.getElementById('plants') !== null");
+    is_heard(browser, "the front page", unheard);
     server.press_enter();
 }
 
@@ -58,6 +62,15 @@ fn fits(browser: &mut Browser, what: &str) {
     let wide = browser.value("document.documentElement.scrollWidth");
     assert!(wide.as_u64() <= Some(360), "{what} is {wide} wide");
     assert_eq!(browser.value(SMALL), json!([]), "{what}");
+    is_heard(browser, what, unheard);
+}
+
+/// The page as its program has made it, held to the rules of the album's pages.
+fn is_heard(browser: &mut Browser, what: &str, faults: fn(&Html) -> Vec<String>) {
+    let page = browser.value("document.documentElement.outerHTML");
+    let html = Html::parse_document(page.as_str().expect("a page"));
+    let found = [faults(&html), twice(&html)].concat();
+    assert_eq!(found, Vec::<String>::new(), "{what}");
 }
 
 fn in_the_book(count: usize) -> String {
@@ -147,6 +160,9 @@ fn what_waits_outlives_a_reload_and_a_server_that_starts_again() {
     };
     pair(&mut browser, &mut server);
     browser.open_address(&address(&server, SHEET));
+    browser.tap(".row:nth-child(1) .cell[data-at='0']");
+    fits(&mut browser, "an open cell");
+    browser.open_address(&address(&server, SHEET));
     browser.network(false);
     read_row(&mut browser, 0, ("3.1", "2"));
     browser.wait(
@@ -184,7 +200,10 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     fits(&mut browser, "the plant");
     keep(&mut browser, "plant");
-    browser.tap("[data-kind=pot]");
+    for kind in ["flower", "pollinate", "took", "gone", "muddle", "pot"] {
+        browser.tap(&format!("[data-kind={kind}]"));
+        fits(&mut browser, kind);
+    }
     browser.value("document.getElementById('f-width').value = '9'");
     keep(&mut browser, "event");
     browser.tap("#record");
@@ -192,6 +211,7 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
         "(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('unit')",
     );
     keep(&mut browser, "refused");
+    fits(&mut browser, "the refusal");
     assert_eq!(server.events().len(), 2);
     browser.tap("#waits .do button:last-child");
     browser.wait("localStorage.length === 0");
@@ -201,6 +221,7 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     browser.tap("#record");
     browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.includes('Write on the')");
     keep(&mut browser, "flowered");
+    fits(&mut browser, "what was recorded");
     assert_eq!(server.events().len(), 3);
     for (path, name) in [
         ("/record", "record"),

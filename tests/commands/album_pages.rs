@@ -2,8 +2,10 @@
 
 use crate::bench_top::BenchTop;
 use crate::demo::copied;
+pub use crate::heard::all;
+use crate::heard::{twice, unheard, words};
 use crate::secrets::with_secrets;
-use scraper::{ElementRef, Html, Selector};
+use scraper::{Html, Selector};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
@@ -46,16 +48,6 @@ pub fn pages(files: &BTreeMap<String, Vec<u8>>) -> BTreeMap<&str, String> {
         .collect()
 }
 
-pub fn all<'h>(html: &'h Html, selector: &str) -> Vec<ElementRef<'h>> {
-    html.select(&Selector::parse(selector).expect("a selector"))
-        .collect()
-}
-
-fn words(of: ElementRef) -> String {
-    let text: String = of.text().collect();
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
 /// Where a link on a page leads: the file, and the place in it.
 fn target(page: &str, link: &str) -> (String, String) {
     let (path, place) = link.split_once('#').unwrap_or((link, ""));
@@ -82,13 +74,7 @@ fn faults(
 ) -> Vec<String> {
     let html = Html::parse_document(text);
     let mut faults: Vec<String> = html.errors.iter().map(ToString::to_string).collect();
-    let given: Vec<&str> = all(&html, "[id]")
-        .iter()
-        .filter_map(|of| of.attr("id"))
-        .collect();
-    if given.len() != given.iter().collect::<BTreeSet<_>>().len() {
-        faults.push(format!("an id twice: {given:?}"));
-    }
+    faults.extend(twice(&html));
     for (selector, attribute) in [("[href]", "href"), ("[src]", "src")] {
         for of in all(&html, selector) {
             let link = of.attr(attribute).unwrap_or_default();
@@ -103,79 +89,7 @@ fn faults(
             }
         }
     }
-    for (selector, attribute) in [
-        ("[aria-labelledby]", "aria-labelledby"),
-        ("label[for]", "for"),
-    ] {
-        for of in all(&html, selector) {
-            let named = of.attr(attribute).unwrap_or_default();
-            if !given.contains(&named) {
-                faults.push(format!("{attribute} names no {named}"));
-            }
-        }
-    }
     faults.extend(unheard(&html));
-    faults
-}
-
-/// What somebody who hears the page, or uses no mouse, would miss: rules of WCAG 2.2, 1.1.1, 1.3.1, 2.4.1, 2.4.2, 3.1.1 and
-/// 4.1.2.
-fn unheard(html: &Html) -> Vec<String> {
-    let mut faults = Vec::new();
-    if all(html, "html[lang=en]").len() != 1
-        || all(html, "main").len() != 1
-        || all(html, "a.skip[href='#main']").len() != 1
-    {
-        faults.push("no language, no main part or no way to it".to_owned());
-    }
-    if all(html, "title").iter().all(|of| words(*of).is_empty()) {
-        faults.push("no title".to_owned());
-    }
-    let mut before = 0;
-    for of in all(html, "h1, h2, h3, h4, h5, h6") {
-        let level: usize = of.value().name()[1..].parse().expect("a level");
-        if level > before + 1 || (level == 1) != (before == 0) || words(of).is_empty() {
-            faults.push(format!(
-                "heading `{}` of level {level} after {before}",
-                words(of)
-            ));
-        }
-        before = level;
-    }
-    faults.extend(
-        all(html, "img:not([alt])")
-            .iter()
-            .map(|of| format!("no alt: {}", of.html())),
-    );
-    faults.extend(
-        all(html, "th:not([scope])")
-            .iter()
-            .map(|of| format!("no scope: {}", of.html())),
-    );
-    let named: Vec<&str> = all(html, "label[for]")
-        .iter()
-        .filter_map(|of| of.attr("for"))
-        .collect();
-    for of in all(html, "input, select, textarea") {
-        if !of.attr("id").is_some_and(|id| named.contains(&id)) {
-            faults.push(format!("no label: {}", of.html()));
-        }
-    }
-    for of in all(html, "a, button, summary, th") {
-        if words(of).is_empty()
-            && of
-                .select(&Selector::parse("img[alt]:not([alt=''])").expect("a selector"))
-                .next()
-                .is_none()
-        {
-            faults.push(format!("no words: {}", of.html()));
-        }
-    }
-    for of in all(html, "[role=region], [role=img], nav") {
-        if of.attr("aria-label").is_none_or(str::is_empty) {
-            faults.push(format!("no name: {}", of.value().name()));
-        }
-    }
     faults
 }
 

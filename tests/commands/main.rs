@@ -19,6 +19,8 @@ mod filled;
 mod find;
 mod grade;
 mod growth;
+#[path = "../support/heard.rs"]
+mod heard;
 mod help;
 mod hidden;
 mod inches;

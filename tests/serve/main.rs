@@ -4,6 +4,11 @@
 //! run tries fewer.
 
 mod doors;
+#[cfg(unix)]
+mod ending;
+#[path = "../support/heard.rs"]
+mod heard;
+mod lan;
 #[path = "../support/lot.rs"]
 mod lot;
 mod once;
@@ -13,6 +18,7 @@ mod pictures;
 mod records;
 mod running;
 mod slow;
+mod spoken;
 
 /// How often something is tried: as asked, or a few times.
 fn rounds(few: usize) -> usize {

@@ -11,7 +11,7 @@ use std::net::TcpStream;
 use std::path::Path;
 
 /// Entries of many kinds that all fit, whatever the order.
-fn entries(count: usize) -> Vec<Value> {
+pub fn entries(count: usize) -> Vec<Value> {
     (0..count)
         .map(|at| {
             let id = format!("entry-number-{at:05}");
@@ -40,7 +40,8 @@ fn on_pages(folder: &Path) -> (usize, BTreeMap<String, usize>) {
     (pots, zones)
 }
 
-fn is_once(folder: &Path, sent: &[Value]) {
+/// Whether each entry that was sent is in the journal and on the pages once.
+pub fn is_once(folder: &Path, sent: &[Value]) {
     let mut ids: Vec<&str> = sent
         .iter()
         .map(|of| of["id"].as_str().expect("an id"))
@@ -185,5 +186,55 @@ fn an_id_is_of_one_entry() {
     );
     let (pots, _) = on_pages(&server.folder);
     assert_eq!(pots, 0);
+    assert_eq!(server.events().len(), 2);
+}
+
+/// An id that comes with anything else typed is refused, in whatever field; with the same it is in the book already.
+#[test]
+fn an_id_is_of_one_row_and_all_that_was_typed_in_it() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let row = |id: &str, other: Value| {
+        let mut row =
+            json!({"id": id, "kind": "measure", "plant": "Ven1", "traits": ["span", "banding"]});
+        for (name, value) in other.as_object().expect("fields") {
+            row[name] = value.clone();
+        }
+        device.enter(&json!([row]))[0].clone()
+    };
+    let cells = |id: &str, cells: [&str; 2], note: &str| {
+        row(id, json!({"cells": cells, "note": note, "sure": true}))
+    };
+    let line = |id: &str, line: &str| row(id, json!({"line": line, "sure": true, "again": true}));
+    let first = cells("row-number-0000001", ["14.5", ""], "one; banding=2");
+    assert_eq!(first["state"], "recorded", "{first}");
+    let second = line("row-number-0000002", "15.5; 2");
+    assert_eq!(second["state"], "recorded", "{second}");
+    let page = || fs::read_to_string(server.folder.join("clones.ron")).expect("a page");
+    let before = page();
+    for other in [
+        cells("row-number-0000001", ["14.6", ""], "one; banding=2"),
+        cells("row-number-0000001", ["14.5", "2"], "one; banding=2"),
+        cells("row-number-0000001", ["", "14.5"], "one; banding=2"),
+        cells("row-number-0000001", ["14.5", ""], "one"),
+        line("row-number-0000001", "14.5"),
+        line("row-number-0000002", "15.5; 3"),
+        line("row-number-0000002", "15.5; 2; ! a remark"),
+    ] {
+        assert_eq!(other["state"], "refused", "{other}");
+        let words = other["words"].as_str().expect("words");
+        assert!(
+            words.contains("another entry") && words.contains("change"),
+            "{words}"
+        );
+    }
+    for same in [
+        cells("row-number-0000001", ["14.5", ""], "one; banding=2"),
+        line("row-number-0000002", "15.5; 2"),
+    ] {
+        assert_eq!(same["state"], "recorded", "{same}");
+        assert_eq!(same["report"]["again"], true, "{same}");
+    }
+    assert_eq!(page(), before);
     assert_eq!(server.events().len(), 2);
 }

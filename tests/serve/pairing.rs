@@ -1,6 +1,6 @@
 //! A secret lets one device in, once.
 
-use crate::running::{Server, ask, form};
+use crate::running::{Device, Server, ask, form};
 
 #[test]
 fn a_secret_works_once_and_a_later_one_replaces_it() {
@@ -72,16 +72,61 @@ fn twenty_at_once_with_one_secret_pair_one_device() {
     assert_eq!(paired, 1);
 }
 
+/// By which the page of devices names one of them, counted from 1.
+fn mark(page: &str, number: usize) -> String {
+    let form = page.split("name=\"device\" value=\"").nth(number);
+    let mark = form.expect("a device").split('"').next();
+    mark.expect("a mark").to_owned()
+}
+
+/// Several podbooks on one registry: what one pairs or revokes holds in the others at once.
+#[test]
+fn a_device_revoked_in_one_server_is_out_in_another() {
+    let mut one = Server::of_demo(&[]);
+    let mut other = Server::on(&one.folder, &[]);
+    let (kept, lost) = (one.paired(), other.paired());
+    let elsewhere = |device: &Device, at| Device {
+        at,
+        ..device.clone()
+    };
+    for at in [one.at(), other.at()] {
+        assert_eq!(elsewhere(&kept, at).get("/").status, 200);
+        assert_eq!(elsewhere(&lost, at).get("/").status, 200);
+    }
+    // A page that was opened before another device went still names the same ones.
+    let (first, second) = (one.paired(), other.paired());
+    let page = kept.get("/devices").text();
+    let revoke = |number| {
+        let sent = format!("token={}&device={}", kept.token, mark(&page, number));
+        assert_eq!(kept.post("/forget", sent.as_bytes()).status, 303);
+    };
+    revoke(2);
+    revoke(3);
+    for at in [one.at(), other.at()] {
+        for (device, status) in [(&kept, 200), (&lost, 401), (&first, 401), (&second, 200)] {
+            assert_eq!(elsewhere(device, at).get("/").status, status);
+        }
+    }
+    assert_eq!(
+        elsewhere(&lost, other.at()).post("/entries", b"[]").status,
+        401
+    );
+    // Without the file every device is out.
+    std::fs::remove_file(one.folder.join(".podbook-devices")).expect("the devices");
+    assert_eq!(kept.get("/").status, 401);
+}
+
 #[test]
 fn a_revoked_device_gets_nothing() {
     let mut server = Server::of_demo(&[]);
     let (kept, lost) = (server.paired(), server.paired());
     let page = kept.get("/devices").text();
     assert_eq!(page.matches("Revoke").count(), 2, "{page}");
-    let wrong = kept.post("/forget", b"token=0&number=2");
+    let second = mark(&page, 2);
+    let wrong = kept.post("/forget", format!("token=0&device={second}").as_bytes());
     assert_eq!(wrong.status, 403);
     assert_eq!(lost.get("/").status, 200);
-    let sent = format!("token={}&number=2", kept.token);
+    let sent = format!("token={}&device={second}", kept.token);
     assert_eq!(kept.post("/forget", sent.as_bytes()).status, 303);
     assert_eq!(lost.get("/").status, 401);
     assert_eq!(lost.post("/entries", b"[]").status, 401);

@@ -29,6 +29,16 @@ fn a_photo_is_taken_in_once() {
         1,
         "{page}"
     );
+    // The same id with other words, another day or another picture is another entry.
+    for (path, bytes) in [
+        (path.replace("newest", "oldest"), &photo[..]),
+        (path.replace("05-30", "05-29"), &photo[..]),
+        (path.to_owned(), &photo[..photo.len() - 1]),
+    ] {
+        let answer = device.post(&path, bytes).json();
+        let words = answer["words"].as_str().expect("words");
+        assert!(words.contains("another entry"), "{path}: {answer}");
+    }
     let shown = device.get("/photos/x22-02-7-1.jpg");
     assert!(shown.status == 200 && shown.body.starts_with(&[0xff, 0xd8]));
     let same = device

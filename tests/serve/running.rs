@@ -5,9 +5,9 @@
 use serde_json::Value;
 use std::fs;
 use std::io::{BufRead, BufReader, Read, Write};
-use std::net::{SocketAddr, TcpStream};
+use std::net::{IpAddr, SocketAddr, TcpStream};
 use std::path::{Path, PathBuf};
-use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+use std::process::{Child, ChildStdin, ChildStdout, Command, ExitStatus, Stdio};
 use std::time::Duration;
 
 /// A server; it ends with this value.
@@ -122,6 +122,16 @@ impl Server {
         said
     }
 
+    /// What it printed up to a line with some words.
+    pub fn said_until(&mut self, words: &str) -> String {
+        let mut said = self.first.clone();
+        while !said.contains(words) {
+            let read = self.stdout.read_line(&mut said).expect("a line");
+            assert!(read > 0, "the server is gone: {said}");
+        }
+        said
+    }
+
     /// The secret of the next link that is printed.
     pub fn secret(&mut self) -> String {
         loop {
@@ -141,15 +151,21 @@ impl Server {
 
     /// Pairs a device.
     pub fn paired(&mut self) -> Device {
+        self.paired_from(self.at().ip())
+    }
+
+    /// Pairs a device that asks under another address of this computer.
+    pub fn paired_from(&mut self, address: IpAddr) -> Device {
+        let at = SocketAddr::new(address, self.port);
         let secret = self.secret();
-        let answer = form(self.at(), "/pair", &format!("secret={secret}&name=phone"));
+        let answer = form(at, "/pair", &format!("secret={secret}&name=phone"));
         assert_eq!(answer.status, 303, "{}", answer.text());
         // For the next device; a new link voids the one before.
         self.press_enter();
         let cookie = answer.headers.split("podbook=").nth(1).expect("a cookie");
         let cookie = cookie.split(';').next().expect("a value").to_owned();
         let mut device = Device {
-            at: self.at(),
+            at,
             cookie,
             token: String::new(),
         };
@@ -172,6 +188,30 @@ impl Server {
         let _ = self.child.kill();
         let _ = self.child.wait();
         self._kept.take()
+    }
+
+    /// Interrupts it as Ctrl-C does.
+    #[cfg(unix)]
+    pub fn interrupt(&self) {
+        let number = self.child.id().to_string();
+        let sent = Command::new("kill").args(["-INT", &number]).status();
+        assert!(sent.expect("a signal can be sent").success());
+    }
+
+    /// Waits until it has ended by itself: its exit code, what it printed since, and its folder.
+    pub fn ended(mut self) -> (ExitStatus, String, Option<tempfile::TempDir>) {
+        let mut exit = None;
+        for _ in 0..3000 {
+            exit = self.child.try_wait().expect("it can be waited for");
+            if exit.is_some() {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(10));
+        }
+        let mut said = String::new();
+        let exit = exit.expect("it does not end");
+        self.stdout.read_to_string(&mut said).expect("words");
+        (exit, said, self._kept.take())
     }
 
     /// What the journal knows of ids, sorted.

@@ -139,6 +139,41 @@ fn two_hundred_entries_at_once_are_each_in_the_book_once() {
     );
 }
 
+/// Each picture that comes in is held whole, so only four come in at a time; a page sends its own again.
+#[test]
+fn a_fifth_photo_at_once_is_sent_again_later() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let begin = |at: usize| {
+        let mut stream = TcpStream::connect(device.at).expect("it listens");
+        let head = format!(
+            "POST /photo?id=photo-number-{at:05}&plant=Ven1 HTTP/1.1\r\nHost: {0}\r\nOrigin: http://{0}\r\nCookie: {1}\r\n\
+             X-Podbook-Token: {2}\r\nContent-Length: 1000\r\n\r\n",
+            device.at,
+            device.sends(),
+            device.token
+        );
+        stream.write_all(head.as_bytes()).expect("it listens");
+        stream
+    };
+    let is = |status: u16| {
+        (0..400).any(|_| {
+            std::thread::sleep(Duration::from_millis(5));
+            device
+                .post("/photo?id=0123456789abcdef&plant=Ven1", b"x")
+                .status
+                == status
+        })
+    };
+    let begun: Vec<TcpStream> = (0..4).map(begin).collect();
+    assert!(is(503), "a fifth is let in");
+    // Pages and entries do not wait for pictures.
+    assert_eq!(device.get("/").status, 200);
+    assert_eq!(device.post("/entries", b"[]").status, 200);
+    drop(begun);
+    assert!(is(200), "it stays shut");
+}
+
 #[test]
 fn a_connection_is_kept_for_several_requests() {
     let mut server = Server::of_demo(&[]);

@@ -52,7 +52,7 @@ impl Serve {
             writes: !self.read_only,
             today: crate::cli::request::local_day,
             fixed_day,
-            tell: Box::new(say),
+            tell: std::sync::Arc::new(say),
         };
         run(options, &stop).map_err(Refusal::files)?;
         Ok(Outcome::default())

@@ -10,7 +10,7 @@ use maud::html;
 #[derive(Clone, Debug)]
 pub struct DeviceLine {
     /// By which it is revoked.
-    pub number: u32,
+    pub mark: String,
     /// As it was called.
     pub name: String,
     /// The day it was paired.
@@ -30,7 +30,7 @@ pub fn devices(album: &Album, live: Live, devices: &[DeviceLine]) -> String {
                     p { strong { (say(&of.name)) } ", paired on " (say(&of.since)) @if of.is_this { ", this device" } }
                     form method="post" action="forget" {
                         input type="hidden" name="token" value=(live.token);
-                        input type="hidden" name="number" value=(of.number);
+                        input type="hidden" name="device" value=(of.mark);
                         button { "Revoke " (say(&of.name)) }
                     }
                 }
