@@ -172,11 +172,6 @@ impl Sorting<'_, '_> {
             return in_its_own_capitals(row, index);
         }
         let Some(code) = code else { return };
-        if self.tables[row.table].is_own_sheet && self.is_of_own_sheet(row, &code) {
-            row.doubts.clear();
-            self.doubt(row, RowClass::OnRecord, &code, Why::OwnSheet);
-            return;
-        }
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
             true => None,
@@ -232,13 +227,6 @@ impl Sorting<'_, '_> {
         let first = first.filter(has_it);
         let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
         Some(plant_of(done, first))
-    }
-
-    /// Whether a row of podbook's own sheet is that of a plant on record: it has its code and its name.
-    fn is_of_own_sheet(&self, row: &ImportRow, code: &str) -> bool {
-        let plant = self.registry.plant(code);
-        let received = |plant| self.registry.founder(plant).map(|of| &*of.received);
-        plant.is_some_and(|plant| received(plant) == row.facts.label.as_deref())
     }
 
     fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
