@@ -100,15 +100,19 @@ impl Sorting<'_, '_> {
             let Some((row, later)) = rest.split_first_mut() else {
                 break;
             };
-            if !is_out(row) {
+            let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
+            let comes = !is_out(row);
+            if comes {
                 self.known(&index, done, at, row);
             }
             if !is_out(row) {
                 self.of_row(&index, at, row, &mut unread);
-                self.against_parents(&index, (at, row), |of| {
-                    done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?))
-                });
+                self.against_parents(&index, (at, row), other);
                 self.shared(&index, &suppliers, done, row);
+            }
+            // Also of a row that says nothing new otherwise.
+            if comes {
+                self.against_record(&index, (at, row), other);
             }
             self.settle(row);
         }
@@ -347,6 +351,26 @@ impl Sorting<'_, '_> {
             _ => None,
         };
         if let Some((found, against)) = contradiction {
+            self.doubt(row, RowClass::Contradiction, &found, against);
+        }
+    }
+
+    /// Parents that a row names and the registry has otherwise, unless the row contradicts itself already.
+    fn against_record<'r>(
+        &self,
+        index: &Index,
+        (at, row): (usize, &mut ImportRow),
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) {
+        let known = row
+            .doubts
+            .iter()
+            .any(|of| of.class == RowClass::Contradiction);
+        if known || !row.facts.has_parents() {
+            return;
+        }
+        let against = self.parentage(index).recorded_against((at, row), other);
+        if let Some((found, against)) = against {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
     }
