@@ -5,7 +5,7 @@ use super::value;
 use crate::record::{LengthUnit, When};
 use crate::registry::{Column, PlantRow, Registry, SittingRow, TraitRow};
 
-/// The last reading of a trait on one plant.
+/// A reading of a trait on one plant.
 #[derive(Clone, PartialEq, Debug)]
 pub struct LastReading {
     /// The cell as typed.
@@ -33,6 +33,26 @@ pub fn last_reading(
 /// The last reading of every declared trait, in the order of the traits; none where it was never read.
 pub fn last_readings(registry: &Registry, plant: PlantRow) -> Vec<Option<LastReading>> {
     last_of_each(registry, plant, &[], |_| true)
+}
+
+/// Every reading of a trait on one plant, in the order of the pages.
+pub fn readings_of(registry: &Registry, plant: PlantRow, of: TraitRow) -> Vec<LastReading> {
+    let readings = registry.readings.of(plant);
+    let own = readings.filter_map(|reading| {
+        let head = &registry[reading.sitting];
+        match head.columns.get(usize::from(reading.column)) {
+            Some(&Column::Trait { index, unit }) if index == of => {
+                let cell = registry.cell(reading);
+                Some(LastReading {
+                    typed: cell.to_owned(),
+                    value: value(&registry[of], cell, unit).ok(),
+                    when: registry.when(head.sitting.on),
+                })
+            }
+            _ => None,
+        }
+    });
+    own.collect()
 }
 
 fn last_of_each(

@@ -19,6 +19,7 @@ pub mod months;
 pub mod photos;
 pub mod pieces;
 pub mod places;
+pub mod plant_cells;
 pub mod pollen;
 pub mod presence;
 pub mod provenance;

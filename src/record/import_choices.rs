@@ -121,6 +121,8 @@ pub enum RowClass {
     Clean,
     /// It was brought in before, or says nothing new.
     OnRecord,
+    /// A row of podbook's own sheet whose cells are not what the record says.
+    Differs,
     /// It equals a row before it, cell by cell.
     Duplicate,
     /// It names no plant and no cross.
@@ -212,7 +214,8 @@ words!(Holds {
     Locality "locality", Note "note", NotRead "not_read",
 });
 words!(RowClass {
-    Clean "clean", OnRecord "on_record", Duplicate "duplicate", NoPlant "no_plant", SeveralPlants "several_plants",
+    Clean "clean", OnRecord "on_record", Differs "differs", Duplicate "duplicate", NoPlant "no_plant",
+    SeveralPlants "several_plants",
     CodeTaken "code_taken", Contradiction "contradiction", LabelUnread "label_unread", CrossNotListed "cross_not_listed",
     ParentUnknown "parent_unknown", SharedName "shared_name", DateTwoWays "date_two_ways",
     SizeWithoutUnit "size_without_unit", Other "other",
@@ -227,7 +230,7 @@ impl RowClass {
     pub fn choices(self) -> &'static [Choose] {
         use Choose::{Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Take};
         match self {
-            RowClass::OnRecord => &[LeaveOut],
+            RowClass::OnRecord | RowClass::Differs => &[LeaveOut],
             RowClass::Duplicate => &[LeaveOut, Each],
             RowClass::NoPlant
             | RowClass::SeveralPlants

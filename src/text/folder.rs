@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use super::cores::on_cores;
 use super::left_behind::is_left_behind;
 use super::refusal::system_words;
-use super::source::{Source, Sources};
+use super::source::Sources;
 use super::unread::{Unread, WhyUnread};
 
 /// The file that makes a folder a registry.
@@ -73,15 +73,18 @@ impl Sources {
         let texts = on_cores(&paths, paths.len() >= MANY, |path| {
             read_text(&folder.join(path))
         });
-        let mut files = Vec::with_capacity(paths.len());
+        let mut sources = Self::new();
         for (path, text) in paths.into_iter().zip(texts) {
             match text {
-                Ok(text) => files.push(Source::new(path, text)),
+                Ok(text) => {
+                    sources.add(path, text);
+                }
                 Err(why) => unread.push(Unread { path, why }),
             }
         }
         unread.sort_by(|a, b| a.path.cmp(&b.path));
-        Self { files, unread }
+        sources.unread = unread;
+        sources
     }
 }
 

@@ -3,6 +3,7 @@
 //! A [`Source`] is one file's text without its byte-order mark; every other byte, carriage returns included, is as on
 //! disk. [`Sources`] numbers the files. Finding and reading them is left to `folder`, changing them to `edit`.
 
+use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::span::{FileId, Span};
@@ -173,7 +174,9 @@ fn floor_boundary(text: &str, offset: usize) -> usize {
 /// The files of one registry, numbered in the order of their paths' bytes, and what could not be read.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
-    pub(super) files: Vec<Source>,
+    files: Vec<Source>,
+    /// Number of the first file with a path; only looked up.
+    numbers: HashMap<String, u32>,
     pub(super) unread: Vec<Unread>,
 }
 
@@ -188,8 +191,11 @@ impl Sources {
     /// # Panics
     /// As [`Source::new`].
     pub fn add(&mut self, path: impl Into<String>, text: impl Into<String>) -> FileId {
-        self.files.push(Source::new(path, text.into()));
-        FileId(self.files.len() as u32 - 1)
+        let source = Source::new(path, text.into());
+        let number = self.files.len() as u32;
+        self.numbers.entry(source.path.clone()).or_insert(number);
+        self.files.push(source);
+        FileId(number)
     }
 
     /// What lay in the folder but could not be read, in the order of paths.
@@ -231,8 +237,7 @@ impl Sources {
 
     /// The file with this path (relative, with `/`).
     pub fn find(&self, path: &str) -> Option<FileId> {
-        let number = self.files.iter().position(|source| source.path == path)?;
-        Some(FileId(number as u32))
+        self.numbers.get(path).copied().map(FileId)
     }
 
     /// The text under a span as the records were read from it; see [`Source::kept`].

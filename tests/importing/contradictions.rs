@@ -1,8 +1,13 @@
 //! Rows whose cells contradict each other: each is asked about, and none passes as clear.
 
-use crate::tables::{assert_adds_up, brought, chosen, page, sorted, table};
-use podbook::analysis::import::Import;
-use podbook::record::RowClass;
+use crate::tables::{
+    assert_adds_up, brought, chosen, page, pages_with, sorted, sources, table, today,
+};
+use podbook::analysis::import::{Import, Why, import};
+use podbook::diagnostic::Severity;
+use podbook::record::{ImportChoices, RowClass};
+use podbook::recording::draft::PageChange;
+use podbook::registry::build;
 
 const TAKE: &str = "(choices: [(class: contradiction, choose: take)])";
 
@@ -93,6 +98,62 @@ fn parents_that_are_not_those_of_the_cross_are_asked_about() {
     let import = sorted(&[crosses, plants]);
     let (asked, clean) = (RowClass::Contradiction, RowClass::Clean);
     assert_eq!(classes(&import)[1..], [clean, asked, clean]);
+}
+
+const CLONES: &str = "(clones: [(code: \"M1\", received: \"N. maxima\"), (code: \"M2\", received: \"N. maxima\"), \
+    (code: \"T1\", received: \"N. truncata\", ramets: [(code: \"a\")]), (code: \"V1\", received: \"N. ventricosa\")])";
+const CROSS: &str = "(code: \"X20-01\", parents: known(seed: \"M1\", pollen: \"T1\"), confidence: claim, \
+    seedlings: [(number: \"1\"), (number: \"9\")])";
+const OPEN: &str = "(code: \"X20-02\", parents: pollen_one_of(seed: \"maxima\", pollen: [\"T1\", \"V1\"]), confidence: one_of_several)";
+
+/// The cross on record, of seedlings that are new, of one that is known, and of one of which nothing else is new.
+#[test]
+fn parents_that_are_not_those_of_the_cross_on_record_are_asked_about() {
+    let page = |(path, now): (&str, &str)| PageChange {
+        path: path.to_owned(),
+        was: None,
+        now: Some(now.to_owned()),
+    };
+    let pages = [
+        ("clones.ron", CLONES),
+        ("crosses/X20-01.ron", CROSS),
+        ("crosses/X20-02.ron", OPEN),
+    ];
+    let sources = sources(&pages_with(&pages.map(page)));
+    let (registry, findings) = build(&sources);
+    assert_eq!(findings.count(Severity::Fault), 0);
+    let lines = [
+        "Code|Cross|Mother|Father|Span (cm)",
+        "1|X20-01|M1|V1|2",
+        "2|X20-01|M2|T1|3",
+        "3|X20-01|M1|T1-a|4",
+        "4|X20-01|N. maxima|N. truncata|5",
+        "5|X20-01|N. maxima|N. ventricosa|5",
+        "6|X20-01|||6",
+        "9|X20-01|V1|T1|",
+        "1|X20-02|M2|V1|5",
+        "2|X20-02|M2|M1|5",
+        "3|X20-02|T1|V1|5",
+    ];
+    let import = import(
+        &registry,
+        &[table("a.csv", &lines)],
+        &ImportChoices::default(),
+        today(),
+    );
+    assert_adds_up(&import);
+    let asked: Vec<usize> = import
+        .rows
+        .iter()
+        .filter(|row| {
+            let mut doubts = row.doubts.iter();
+            doubts.any(|of| matches!(of.why, Why::CrossHasOthers(_)))
+        })
+        .map(|row| row.line)
+        .collect();
+    assert_eq!(asked, [2, 3, 6, 8, 10, 11], "{:#?}", import.rows);
+    let out = import.rows.iter().filter(|row| !row.comes);
+    assert_eq!(out.map(|row| row.line).collect::<Vec<_>>(), asked);
 }
 
 /// `C20-01` and `c20-01` are asked about, in one table and against the registry, and are never two files.

@@ -1,8 +1,13 @@
 //! podbook's own sheet of plants, read again: known by its headings, and nothing in it taken for something else.
 
 use crate::bench_top::BenchTop;
-use crate::tables::{assert_adds_up, page, sorted, table};
-use podbook::record::RowClass;
+use crate::tables::{assert_adds_up, page, pages_with, sorted, sources, table, today};
+use podbook::analysis::import::import;
+use podbook::diagnostic::Severity;
+use podbook::record::{ImportChoices, RowClass};
+use podbook::recording::draft::PageChange;
+use podbook::registry::build;
+use podbook::report::import::import_report;
 
 const TODAY: [&str; 2] = ["--today", "2025-06-01"];
 
@@ -29,10 +34,105 @@ fn into_its_own_registry_it_adds_nothing() {
     }
 }
 
+const PLANTS: &str = "(clones: [(code: \"Max1\", received: \"N. maxima\", from: \"a fair\", on: \"2020-05-01\")],\n\
+    sittings: [(on: \"2024-05-01\", columns: [\"span\"], rows: [[\"Max1\", \"12.5 cm\"]]),\n\
+    (on: \"2025-05-01\", columns: [\"span\"], rows: [[\"Max1\", \"14 cm\"]])])";
+const HEADS: &str = "plant|name|evidence|sex|status|kept|place|pot|sown|arrived|received as|from|supplier's code|nickname|note|leaf span, cm|leaf span, as written|leaf span, read on";
+
+/// What is said of the row of one plant: column, cell, and the words.
+fn said_of(row: &str) -> (&'static str, Vec<(String, String, String)>) {
+    let clones = PageChange {
+        path: "clones.ron".to_owned(),
+        was: None,
+        now: Some(PLANTS.to_owned()),
+    };
+    let sources = sources(&pages_with(&[clones]));
+    let (registry, findings) = build(&sources);
+    assert_eq!(findings.count(Severity::Fault), 0);
+    let choices = ImportChoices::default();
+    let tables = [table("sheet.csv", &[HEADS, row])];
+    let import = import(&registry, &tables, &choices, today());
+    assert_adds_up(&import);
+    assert!(import.coming().next().is_none(), "{:#?}", import.rows);
+    let report = import_report(&import, &registry.settings.traits);
+    let doubts = report.doubts.into_iter();
+    (
+        import.rows[0].class.word(),
+        doubts.map(|of| (of.column, of.found, of.why)).collect(),
+    )
+}
+
+/// A cell that is not what the record says is named, with what puts the record right; the row adds nothing.
+#[test]
+fn a_cell_that_was_corrected_in_the_sheet_is_named() {
+    let cells = |sex: &str, from: &str, shown: &str, written: &str| {
+        format!(
+            "Max1|N. maxima|name claimed|{sex}|in the collection|||||2020-05-01|N. maxima|{from}||||{shown}|{written}|2025-05-01"
+        )
+    };
+    let (class, _) = said_of(&cells("unsexed", "a fair", "14.0", "14 cm"));
+    assert_eq!(class, "on_record");
+    let (class, doubts) = said_of(&cells("female", "a friend", "14.0", "14.8 cm"));
+    assert_eq!(class, "differs");
+    let expected = [
+        (
+            "sex",
+            "female",
+            "the record says unsexed; to put it right: podbook flower Max1 --sex …",
+        ),
+        (
+            "from",
+            "a friend",
+            "the record says a fair; to put it right: edit clones.ron",
+        ),
+        (
+            "leaf span, as written",
+            "14.8 cm",
+            "the record says 14 cm; to put it right: podbook correct Max1 span \"14.8 cm\" --on \"2025-05-01\"",
+        ),
+    ];
+    let expected = expected.map(|(a, b, c)| (a.to_owned(), b.to_owned(), c.to_owned()));
+    assert_eq!(doubts, expected);
+    // The number beside it is corrected as well as the words.
+    let (_, doubts) = said_of(&cells("unsexed", "a fair", "14.8", "14 cm"));
+    assert_eq!(doubts.len(), 1, "{doubts:?}");
+    assert_eq!(doubts[0].0, "leaf span, cm");
+    assert!(
+        doubts[0].2.contains("correct Max1 span \"14.8 cm\""),
+        "{doubts:?}"
+    );
+}
+
+/// A sheet older than the last reading is no correction, nor is a date that a spreadsheet wrote its own way.
+#[test]
+fn an_older_sheet_and_dates_written_another_way_differ_in_nothing() {
+    let row = |arrived: &str, shown: &str, written: &str, on: &str| {
+        format!(
+            "Max1|N. maxima||unsexed|in the collection|||||{arrived}|N. maxima|a fair||||{shown}|{written}|{on}"
+        )
+    };
+    for same in [
+        row("2020-05-01", "12.5", "12.5 cm", "2024-05-01"),
+        row("01/05/2020", "14", "14.0 cm", "5/1/2025"),
+    ] {
+        let (class, doubts) = said_of(&same);
+        assert_eq!(class, "on_record", "{doubts:?}");
+    }
+    let (_, doubts) = said_of(&row("2020-06-01", "12.5", "12.5 cm", "2024-05-02"));
+    let columns: Vec<&str> = doubts.iter().map(|of| of.0.as_str()).collect();
+    assert_eq!(columns[0], "arrived", "{doubts:?}");
+    assert_eq!(columns.last(), Some(&"leaf span, read on"), "{doubts:?}");
+    let (_, doubts) = said_of(&row("2020-05-01", "", "", "2025-05-01"));
+    assert!(
+        doubts[0].2.contains("correct Max1 span \"\" --on"),
+        "{doubts:?}"
+    );
+}
+
 /// Into another: seedlings of their crosses, those gone as gone, readings with their days.
 #[test]
 fn into_another_registry_it_brings_what_it_has() {
-    let heads = "plant|name|evidence|sex|status|kept|place|pot|sown|arrived|received as|from|supplier's code|nickname|note|leaf span, cm|leaf span, as written|leaf span, read on";
+    let heads = HEADS;
     let tables = [table(
         "sheet.csv",
         &[

@@ -1,7 +1,9 @@
 //! What a row says against its parents.
 
-use super::answer::{ImportRow, Who, Why};
+use super::answer::{ImportRow, Kind, Who, Why};
+use super::index::code_of;
 use super::parents::{Parentage, species_named};
+use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Target};
 
 /// A cell, and what it contradicts.
 type Contradiction = (String, Why);
@@ -63,5 +65,94 @@ impl Parentage<'_, '_> {
         let (_, _, cell) = differs?;
         let code = cross.facts.code.clone().unwrap_or_default();
         Some((cell.clone().unwrap_or_default(), Why::CrossHasOthers(code)))
+    }
+
+    /// Parents of a seedling that are not those of its cross on record, or of the plant there that the row says more about.
+    pub fn recorded_against<'r>(
+        &self,
+        (at, row): (usize, &ImportRow),
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) -> Option<Contradiction> {
+        let cross = self.recorded_cross(&row.kind)?;
+        let pairs = &self.registry[self.registry[cross].origin].pairs;
+        let (own, _) = self.of(&row.facts, at);
+        type Side = fn(&Pair) -> Option<PlantRow>;
+        let sides: [(_, Side, _); 2] = [
+            (own.seed, |pair| pair.seed, &row.facts.seed_parent),
+            (own.pollen, |pair| pair.pollen, &row.facts.pollen_parent),
+        ];
+        let differs = sides.into_iter().find(|(own, side, _)| {
+            // A side that is not known on record may be any plant.
+            let recorded: Option<Vec<PlantRow>> = pairs.iter().map(side).collect();
+            let may_be = |recorded: &[PlantRow]| {
+                let mut all = own
+                    .iter()
+                    .flat_map(|who| recorded.iter().map(move |of| (who, *of)));
+                all.any(|(who, of)| self.may_be(who, of, &other))
+            };
+            !own.is_empty() && recorded.is_some_and(|recorded| !may_be(&recorded))
+        });
+        let (_, _, cell) = differs?;
+        let cell = cell.as_ref().or(row.facts.both_parents.as_ref());
+        let code = self.registry[cross].page.code.to_owned();
+        Some((cell.cloned().unwrap_or_default(), Why::CrossHasOthers(code)))
+    }
+
+    fn recorded_cross(&self, kind: &Kind) -> Option<CrossRow> {
+        match kind {
+            Kind::Seedling { cross, .. } => self.registry.cross(cross),
+            Kind::More(Who::OnRecord(code)) => self.registry.cross_of(self.registry.plant(code)?),
+            _ => None,
+        }
+    }
+
+    /// Whether a parent that is named may be a plant on record.
+    fn may_be<'r>(
+        &self,
+        who: &Who,
+        recorded: PlantRow,
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) -> bool {
+        let code = match who {
+            Who::OnRecord(code) => Some(code.clone()),
+            Who::Row(at) => other(*at).and_then(code_on_record),
+            Who::Species(named) => {
+                let own = self.species_of(recorded);
+                return own.is_none_or(|own| own == *named);
+            }
+        };
+        if self.registry.unseen(recorded).is_some() {
+            let name = self.name_of(who, other);
+            let named = name.and_then(|name| species_named(&name, self.vocabulary));
+            let own = self.species_of(recorded);
+            return named.is_none() || own.is_none() || named == own;
+        }
+        // A row that has lost its code to another plant may be any.
+        let Some(code) = code else { return true };
+        match self.registry.target(&code) {
+            Some(Target::Plant(plant) | Target::Ramet(plant, _)) => plant == recorded,
+            // A cross as parent is one of its seedlings.
+            Some(Target::Cross(cross)) => self.registry.cross_of(recorded) == Some(cross),
+            _ => false,
+        }
+    }
+
+    /// The species of a plant, where its name says no more than that.
+    fn species_of(&self, plant: PlantRow) -> Option<String> {
+        if let Some(founder) = self.registry.founder(plant) {
+            return species_named(&founder.received, self.vocabulary);
+        }
+        match self.registry.unseen(plant)?.known_by {
+            KnownBy::Species(epithet) => Some(epithet.to_owned()),
+            _ => None,
+        }
+    }
+}
+
+/// The code by which a row names a plant: that on record, where it says more about one.
+fn code_on_record(row: &ImportRow) -> Option<String> {
+    match &row.kind {
+        Kind::More(Who::OnRecord(code)) => Some(code.clone()),
+        _ => code_of(row),
     }
 }

@@ -150,6 +150,13 @@ pub enum Why {
     OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.
     OwnSheet,
+    /// A cell of such a row is not what the record says; what that says, and what puts it right.
+    Differs {
+        /// The cell as the sheet would have it; none where nothing is recorded.
+        recorded: Option<String>,
+        /// What puts the record right.
+        by: CorrectedBy,
+    },
     /// Another cell of the row says otherwise: that cell's column, and what it says.
     Contradicts(String, String),
     /// A parent is of another species than the label; the parent's name.
@@ -196,6 +203,43 @@ pub enum Why {
     CodeChanged(String),
     /// There is no name.
     NoName,
+}
+
+/// What puts a record right: a command, with the code of its plant, or an edit of a page.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum CorrectedBy {
+    /// `podbook correct`, for a reading on record.
+    Correct {
+        /// Code of the plant.
+        plant: String,
+        /// Code of the trait.
+        of: String,
+        /// What the sheet says; empty for not read.
+        reading: String,
+        /// The day of its sitting.
+        on: String,
+    },
+    /// `podbook measure`, for a reading that is not on record.
+    Measure {
+        /// Code of the plant.
+        plant: String,
+        /// Code of the trait.
+        of: String,
+    },
+    /// `podbook flower`.
+    Flower(String),
+    /// `podbook gone`.
+    Gone(String),
+    /// `podbook keep`.
+    Keep(String),
+    /// `podbook keep --no-longer`.
+    NoLonger(String),
+    /// `podbook move`.
+    Move(String),
+    /// `podbook pot`.
+    Pot(String),
+    /// No command: the page with this path.
+    Page(String),
 }
 
 /// What a row is.

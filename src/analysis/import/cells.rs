@@ -3,6 +3,7 @@
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
+use super::differs::Held;
 use super::ends::{End, contradiction, the_end};
 use super::facts::{FateRead, RowFacts, TraitCell};
 use super::own_sheet;
@@ -70,11 +71,44 @@ impl RowReader<'_, '_> {
         }
         if self.table.is_own_sheet {
             own_sheet::seedling(&mut out.facts);
+            if let Some(doubts) = self.on_record(row, &out.facts) {
+                return (out.facts, doubts);
+            }
         }
         self.ended(&mut out);
         self.went(&mut out);
         self.in_order(&mut out);
         (out.facts, out.doubts)
+    }
+
+    /// A row of podbook's own sheet whose plant is on record with its code and its name: it adds nothing, and what differs
+    /// from the record is said.
+    fn on_record(&self, row: &GridRow, facts: &RowFacts) -> Option<Vec<Doubt>> {
+        let code = facts.code.as_deref()?;
+        let plant = self.registry.plant(code)?;
+        let received = self.registry.founder(plant).map(|of| &*of.received);
+        let received = received.filter(|name| !is_blank(name));
+        if received.map(seen).as_deref().map(str::trim) != facts.label.as_deref() {
+            return None;
+        }
+        let held = Held {
+            registry: self.registry,
+            today: self.today,
+            table: self.table,
+            row,
+            plant,
+        };
+        let differs = held.differences();
+        if !differs.is_empty() {
+            return Some(differs);
+        }
+        Some(vec![Doubt {
+            class: RowClass::OnRecord,
+            column: String::new(),
+            found: code.to_owned(),
+            why: Why::OwnSheet,
+            chosen: Choose::LeaveOut,
+        }])
     }
 
     /// The days of columns of readings that have their own.

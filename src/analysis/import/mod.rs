@@ -10,6 +10,7 @@ mod cells;
 mod chosen;
 mod columns;
 mod dates;
+mod differs;
 mod ends;
 mod equal;
 mod facts;
@@ -23,8 +24,8 @@ mod sorted;
 mod source;
 
 pub use answer::{
-    ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn, RowParents,
-    TakenBy, Who, Why,
+    ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
+    RowParents, TakenBy, Who, Why,
 };
 pub use facts::{FateRead, InputTable, RowFacts, TraitCell};
 pub use sorted::import;

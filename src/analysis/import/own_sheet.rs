@@ -27,9 +27,9 @@ const HEADINGS: [(&str, Holds); 15] = [
     ("note", Holds::Note),
 ];
 /// What stands behind the name of a trait over the cells as they were written.
-const AS_WRITTEN: &str = ", as written";
+pub(super) const AS_WRITTEN: &str = ", as written";
 /// And over the days of the readings.
-const READ_ON: &str = ", read on";
+pub(super) const READ_ON: &str = ", read on";
 
 /// Whether columns are those of such a sheet.
 pub(super) fn is_own(columns: &[ColumnTaken]) -> bool {

@@ -100,15 +100,19 @@ impl Sorting<'_, '_> {
             let Some((row, later)) = rest.split_first_mut() else {
                 break;
             };
-            if !is_out(row) {
+            let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
+            let comes = !is_out(row);
+            if comes {
                 self.known(&index, done, at, row);
             }
             if !is_out(row) {
                 self.of_row(&index, at, row, &mut unread);
-                self.against_parents(&index, (at, row), |of| {
-                    done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?))
-                });
+                self.against_parents(&index, (at, row), other);
                 self.shared(&index, &suppliers, done, row);
+            }
+            // Also of a row that says nothing new otherwise.
+            if comes {
+                self.against_record(&index, (at, row), other);
             }
             self.settle(row);
         }
@@ -172,11 +176,6 @@ impl Sorting<'_, '_> {
             return in_its_own_capitals(row, index);
         }
         let Some(code) = code else { return };
-        if self.tables[row.table].is_own_sheet && self.is_of_own_sheet(row, &code) {
-            row.doubts.clear();
-            self.doubt(row, RowClass::OnRecord, &code, Why::OwnSheet);
-            return;
-        }
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
             true => None,
@@ -232,13 +231,6 @@ impl Sorting<'_, '_> {
         let first = first.filter(has_it);
         let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
         Some(plant_of(done, first))
-    }
-
-    /// Whether a row of podbook's own sheet is that of a plant on record: it has its code and its name.
-    fn is_of_own_sheet(&self, row: &ImportRow, code: &str) -> bool {
-        let plant = self.registry.plant(code);
-        let received = |plant| self.registry.founder(plant).map(|of| &*of.received);
-        plant.is_some_and(|plant| received(plant) == row.facts.label.as_deref())
     }
 
     fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
@@ -359,6 +351,26 @@ impl Sorting<'_, '_> {
             _ => None,
         };
         if let Some((found, against)) = contradiction {
+            self.doubt(row, RowClass::Contradiction, &found, against);
+        }
+    }
+
+    /// Parents that a row names and the registry has otherwise, unless the row contradicts itself already.
+    fn against_record<'r>(
+        &self,
+        index: &Index,
+        (at, row): (usize, &mut ImportRow),
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) {
+        let known = row
+            .doubts
+            .iter()
+            .any(|of| of.class == RowClass::Contradiction);
+        if known || !row.facts.has_parents() {
+            return;
+        }
+        let against = self.parentage(index).recorded_against((at, row), other);
+        if let Some((found, against)) = against {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
     }

@@ -7,13 +7,14 @@
 use super::copy::Copy;
 use crate::record::{JournalEntry, JournalPage, JournalRename};
 use crate::recording::journal::{before, checksum};
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a copy's journal and pages show of its past.
 pub struct History<'a> {
     copy: &'a Copy<'a>,
-    /// Checksums of all pages it had.
-    had: BTreeSet<String>,
+    /// Checksums of all pages it had, when they are first asked for.
+    had: OnceCell<BTreeSet<String>>,
     /// Checksums of pages of other copies that it has taken in.
     taken: BTreeSet<String>,
     /// Codes that changed by its merges, those that were taken back left out.
@@ -25,26 +26,14 @@ pub struct History<'a> {
 impl<'a> History<'a> {
     /// Reads it off.
     pub fn of(copy: &'a Copy<'a>) -> History<'a> {
-        let mut had: BTreeSet<String> = copy
-            .sources
-            .iter()
-            .map(|(_, source)| checksum(&source.text))
-            .collect();
         let undone = undone(copy.entries);
         let is_undone = |entry: &JournalEntry| undone.contains(&entry.change);
-        let merges = copy.entries.iter().filter(|entry| entry.merged.is_some());
-        let merges: BTreeSet<u32> = merges
-            .filter(|entry| is_undone(entry))
-            .map(|entry| entry.change)
-            .collect();
+        let merges = undone_merges(copy.entries);
         let mut changes: BTreeMap<&str, Vec<(&JournalPage, bool)>> = BTreeMap::new();
         for entry in copy.entries.iter().rev() {
             // What stood only between a merge and its undoing is as if it had never been.
             let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
             for page in &entry.pages {
-                let (before, after) = (page.before.iter(), page.after.iter());
-                had.extend(before.filter(|_| !takes_back).cloned());
-                had.extend(after.filter(|_| !merges.contains(&entry.change)).cloned());
                 changes
                     .entry(page.path.as_str())
                     .or_default()
@@ -56,11 +45,30 @@ impl<'a> History<'a> {
         let taken = merges.iter().flat_map(|merge| merge.pages.iter().cloned());
         History {
             copy,
-            had,
+            had: OnceCell::new(),
             taken: taken.collect(),
             renamed: merges.iter().flat_map(|merge| &merge.renamed).collect(),
             changes,
         }
+    }
+
+    /// Checksums of all pages the copy has and had.
+    fn had(&self) -> &BTreeSet<String> {
+        self.had.get_or_init(|| {
+            let pages = self.copy.sources.iter();
+            let mut had: BTreeSet<String> =
+                pages.map(|(_, source)| checksum(&source.text)).collect();
+            let merges = undone_merges(self.copy.entries);
+            for entry in self.copy.entries {
+                let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
+                for page in &entry.pages {
+                    let (before, after) = (page.before.iter(), page.after.iter());
+                    had.extend(before.filter(|_| !takes_back).cloned());
+                    had.extend(after.filter(|_| !merges.contains(&entry.change)).cloned());
+                }
+            }
+            had
+        })
     }
 
     /// The texts of a page that can be had back, the latest first; `None` is no page.
@@ -78,6 +86,9 @@ impl<'a> History<'a> {
 
     /// The latest text of another's page that this copy has taken in.
     pub fn taken_in(&self, other: &History, path: &str) -> Option<String> {
+        if self.taken.is_empty() {
+            return None;
+        }
         let texts = other.texts(path).into_iter().flatten();
         texts
             .into_iter()
@@ -114,12 +125,12 @@ impl<'a> History<'a> {
             later.extend(pages.filter(|page| !came.contains(page)));
             let known = later
                 .iter()
-                .any(|sum| other.had.contains(*sum) || other.taken.contains(*sum));
+                .any(|sum| other.had().contains(*sum) || other.taken.contains(*sum));
             if known {
                 break;
             }
             let merge = entry.merged.iter().flat_map(|merge| &merge.renamed);
-            let of = merge.filter(|of| other.had.contains(&of.page) && !other.has_renamed(of));
+            let of = merge.filter(|of| other.had().contains(&of.page) && !other.has_renamed(of));
             renames.extend(of.map(|of| (of.was.clone(), of.now.clone())));
         }
         renames
@@ -149,13 +160,23 @@ pub fn origin((ours, path): (&History, &str), (theirs, other): (&History, &str))
     let found = find(1, &ours.taken)
         .map(Origin::Theirs)
         .or_else(|| find(0, &theirs.taken).map(Origin::Ours))
-        .or_else(|| find(1, &ours.had).map(Origin::Theirs))
-        .or_else(|| find(0, &theirs.had).map(Origin::Ours));
+        .or_else(|| find(1, ours.had()).map(Origin::Theirs))
+        .or_else(|| find(0, theirs.had()).map(Origin::Ours));
     let was_none = texts.iter().all(|texts| texts.contains(&None));
     found.unwrap_or(match was_none {
         true => Origin::NoPage,
         false => Origin::Unknown,
     })
+}
+
+/// Numbers of the merges that were taken back and stay so.
+fn undone_merges(entries: &[JournalEntry]) -> BTreeSet<u32> {
+    let undone = undone(entries);
+    let merges = entries.iter().filter(|entry| entry.merged.is_some());
+    merges
+        .map(|entry| entry.change)
+        .filter(|change| undone.contains(change))
+        .collect()
 }
 
 /// Numbers of the changes that were taken back and stay so.

@@ -65,37 +65,29 @@ impl OtherMerge<'_> {
         self.fit()?;
         let codes = their_codes(&self.ours, &self.theirs, self.by)?;
         let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
-        let ours = sheets(&self.ours);
+        let mut ours = sheets(&self.ours);
         let known = Ours::of(&ours);
-        let mut pairs: Pairs = ours
-            .iter()
-            .map(|(about, sheet)| {
-                (
-                    about.clone(),
-                    Pair {
-                        ours: Some(sheet.clone()),
-                        ..Pair::default()
-                    },
-                )
-            })
-            .collect();
+        let mut pairs = Pairs::new();
+        let mut merged = Merged {
+            own: codes.own.iter().cloned().collect(),
+            ..Merged::default()
+        };
+        // What they no longer have stays here.
         for (about, sheet) in sheets(&self.theirs) {
+            merged.memory.pages.push(checksum(&sheet.text));
             let Some((place, text)) = self.told(&about, &sheet.text, &codes, &known)? else {
                 continue;
             };
-            let pair = pairs.entry(place).or_default();
+            let pair = pairs.entry(place).or_insert_with_key(|place| Pair {
+                ours: ours.remove(place),
+                ..Pair::default()
+            });
             if let Some(was) = here.taken_in(&there, &sheet.path) {
                 let was = self.told(&about, &was, &codes, &known)?;
                 pair.base = Some(was.map(|(_, text)| text));
             }
             pair.theirs = Some(Sheet { text, ..sheet });
         }
-        // What they no longer have stays here.
-        pairs.retain(|_, pair| pair.theirs.is_some());
-        let mut merged = Merged {
-            own: codes.own.iter().cloned().collect(),
-            ..Merged::default()
-        };
         let mut pages = Placing::of(&self.ours);
         for (about, pair) in &pairs {
             let text = merged_page(
@@ -106,10 +98,6 @@ impl OtherMerge<'_> {
             pages.put(about, pair, text);
         }
         merged.changes = pages.changes()?;
-        merged.memory.pages = sheets(&self.theirs)
-            .into_values()
-            .map(|sheet| checksum(&sheet.text))
-            .collect();
         merged.memory.not_kept = not_kept(&merged.clashes);
         Ok(merged)
     }
@@ -154,7 +142,10 @@ impl OtherMerge<'_> {
             About::Page("goals.ron") => return Ok(None),
             page => page.clone(),
         };
-        let before = Record::of_page(text).unwrap_or_default();
+        // Only founders and envelopes are told by the codes they had there.
+        let before = matches!(about, About::Page("clones.ron" | "pollen.ron"));
+        let before = before.then(|| Record::of_page(text)).flatten();
+        let before = before.unwrap_or_default();
         let text = renamed(text, &codes.codes)?;
         let Some(mut page) = Record::of_page(&text) else {
             return Ok(None);

@@ -34,7 +34,8 @@ pub fn rewritten(text: &str, wanted: &Record) -> Result<String, PageFault> {
             outline: &outline,
             edits: Edits::default(),
         };
-        round.value("", root, &wanted)?;
+        let is = Value::of(&outline, root);
+        round.value("", root, (is.as_ref(), &wanted))?;
         if round.edits.0.is_empty() {
             return Ok(text);
         }
@@ -69,20 +70,24 @@ struct Round<'o, 't> {
 }
 
 impl Round<'_, '_> {
-    /// Whether the part says what is wanted already.
-    fn value(&mut self, field: &str, part: PartId, wanted: &Value) -> Result<bool, PageFault> {
+    /// Whether the part says what is wanted already; `is` is what it says.
+    fn value(
+        &mut self,
+        field: &str,
+        part: PartId,
+        (is, wanted): (Option<&Value>, &Value),
+    ) -> Result<bool, PageFault> {
         let outline = self.outline;
-        let is = Value::of(outline, part);
-        if is.as_ref() == Some(wanted) {
+        if is == Some(wanted) {
             return Ok(true);
         }
         let inside = seen_through(outline, part);
         match (is, wanted) {
             (Some(Value::Record(is)), Value::Record(wanted)) if !is_one_fact(field) => {
-                self.record(inside, &is, wanted)
+                self.record(inside, is, wanted)
             }
             (Some(Value::List(is)), Value::List(wanted)) if manner(field) != Manner::Whole => {
-                self.list(field, inside, (&is, wanted))
+                self.list(field, inside, (is, wanted))
             }
             _ => {
                 self.edits
@@ -97,7 +102,7 @@ impl Round<'_, '_> {
         let mut done = true;
         for (name, value) in wanted.fields() {
             if let Some(field) = outline.field(part, name) {
-                done &= self.value(name, field, value)?;
+                done &= self.value(name, field, (is.get(name), value))?;
             }
         }
         let gone = is.fields().filter(|(name, _)| wanted.get(name).is_none());
@@ -139,9 +144,9 @@ impl Round<'_, '_> {
         let parts = outline
             .children(part)
             .filter(|part| Value::of(outline, *part).is_some());
-        for (part, key) in parts.zip(&own) {
+        for ((part, key), is) in parts.zip(&own).zip(is) {
             done &= match wanted.get(key) {
-                Some(value) => self.value("", part, value)?,
+                Some(value) => self.value("", part, (Some(is), value))?,
                 None => {
                     self.edits.take(outline.remove(part)?);
                     false

@@ -7,37 +7,16 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::observation::last_reading::{LastReading, last_readings};
-use crate::observation::places::places;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::provenance::provenance;
-use crate::observation::sex::sex_seen;
-use crate::observation::standing::status_words;
+use crate::observation::plant_cells::{CELLS, day_cell, plant_cells};
 use crate::observation::trait_unit::TraitUnit;
-use crate::record::When;
-use crate::registry::{OriginRow, Registry};
+use crate::registry::OriginRow;
 use crate::report::cell::Cell;
 use crate::report::table::Table;
-use crate::wording::{counted, days};
+use crate::wording::counted;
 use std::collections::HashMap;
 
-/// Columns before those of the traits.
-const OF_A_PLANT: [&str; 15] = [
-    "plant",
-    "name",
-    "evidence",
-    "sex",
-    "status",
-    "kept",
-    "place",
-    "pot",
-    "sown",
-    "arrived",
-    "received as",
-    "from",
-    "supplier's code",
-    "nickname",
-    "note",
-];
+/// Columns that podbook works out, before those of the record.
+const WORKED_OUT: [&str; 3] = ["plant", "name", "evidence"];
 
 /// The sheet. A trait has three columns: its value in the unit of the heading, the cell as it was written, and the day.
 /// A length without a unit has no value; what was written stands beside it.
@@ -49,8 +28,9 @@ pub fn plant_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
         let beside = |what: &str| format!("{}, {what}", unit.name);
         [unit.heading(), beside("as written"), beside("read on")]
     });
-    let headings: Vec<String> = OF_A_PLANT
+    let headings: Vec<String> = WORKED_OUT
         .iter()
+        .chain(&CELLS)
         .map(|of| (*of).to_owned())
         .chain(of_traits)
         .collect();
@@ -83,31 +63,14 @@ struct PlantSheet<'e, 'r, 't> {
 impl PlantSheet<'_, '_, '_> {
     fn of_plant(&mut self, plant: PlantRow) -> Vec<Cell> {
         let registry = self.context.registry;
-        let founder = registry.founder(plant);
-        let is_here = presence(registry, plant, self.context.today) == Presence::Here;
-        let fate = registry.fate(plant).filter(|_| !is_here);
-        let places = places(registry, plant, self.context.today);
-        let last_pot = registry.pots(plant).iter();
-        let last_pot = last_pot.max_by_key(|pot| registry.when(pot.on).first);
-        let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
-        let text = |text: Option<&str>| Cell::from(text);
-        vec![
+        let worked_out = [
             registry.code(plant).into(),
             self.name(plant).into(),
             self.context.evidence().short(Unit::Plant(plant)).into(),
-            sex_seen(registry, plant).to_string().into(),
-            status_words(fate, is_here).into(),
-            Cell::from(registry.is_kept(plant).then_some("kept")),
-            Cell::from((!places.is_empty()).then(|| places.join("; "))),
-            text(last_pot.map(|pot| &*pot.pot)),
-            dated(provenance(registry, plant).sown),
-            arrived.map_or(Cell::Missing, dated),
-            text(founder.map(|of| &*of.received)),
-            text(founder.and_then(|of| of.from.as_deref())),
-            text(founder.and_then(|of| of.supplier_code.as_deref())),
-            text(registry.nickname(plant)),
-            text(note(registry, plant)),
-        ]
+        ];
+        let recorded = plant_cells(registry, plant, self.context.today);
+        let recorded = recorded.into_iter().map(Cell::from);
+        worked_out.into_iter().chain(recorded).collect()
     }
 
     fn name(&mut self, plant: PlantRow) -> String {
@@ -124,20 +87,6 @@ impl PlantSheet<'_, '_, '_> {
     }
 }
 
-fn note<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
-    match registry.founder(plant) {
-        Some(founder) => founder.note.as_deref(),
-        None => registry.seedling(plant)?.note.as_deref(),
-    }
-}
-
-fn dated(when: When) -> Cell {
-    match when {
-        When::UNKNOWN => Cell::Missing,
-        when => days(when).into(),
-    }
-}
-
 fn of_trait(unit: &TraitUnit, last: Option<&LastReading>) -> [Cell; 3] {
     let Some(last) = last else {
         return [Cell::Missing, Cell::Missing, Cell::Missing];
@@ -148,5 +97,9 @@ fn of_trait(unit: &TraitUnit, last: Option<&LastReading>) -> [Cell; 3] {
         (Some(shown), true) => Cell::Number(shown, unit.decimals),
         (Some(kind), false) => unit.words(kind).into(),
     };
-    [value, last.typed.as_str().into(), dated(last.when)]
+    [
+        value,
+        last.typed.as_str().into(),
+        day_cell(last.when).into(),
+    ]
 }

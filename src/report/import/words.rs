@@ -1,6 +1,6 @@
 //! Words for classes, columns, doubts and choices of tables that are to be brought in.
 
-use crate::analysis::import::{TakenBy, Why};
+use crate::analysis::import::{CorrectedBy, TakenBy, Why};
 use crate::record::{Choose, Holds, RowClass};
 
 /// What a class of rows is.
@@ -8,6 +8,7 @@ pub fn class_words(class: RowClass) -> &'static str {
     match class {
         RowClass::Clean => "everything is clear",
         RowClass::OnRecord => "on record already",
+        RowClass::Differs => "cells differ from the record",
         RowClass::Duplicate => "equal to a row before it",
         RowClass::NoPlant => "no plant and no cross named",
         RowClass::SeveralPlants => "several plants in one cell",
@@ -27,6 +28,7 @@ pub fn class_words(class: RowClass) -> &'static str {
 pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
     match (class, choose) {
         (RowClass::OnRecord, _) => "nothing to add",
+        (RowClass::Differs, _) => "the record stays",
         (_, Choose::LeaveOut) => "left out",
         (_, Choose::DayFirst) => "day first",
         (_, Choose::MonthFirst) => "month first",
@@ -101,6 +103,14 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NothingNew => "the plant is known, and the row says nothing new".to_owned(),
         Why::OtherCapitals(code) => format!("differs from {code} only in capitals"),
         Why::OwnSheet => "podbook's own sheet; the plant is on record".to_owned(),
+        Why::Differs { recorded, by } => format!(
+            "{}; to put it right: {}",
+            match recorded {
+                Some(recorded) => format!("the record says {recorded}"),
+                None => "the record says nothing".to_owned(),
+            },
+            corrected_by(by)
+        ),
         Why::Equals(table, line) => format!("equals {table}, row {line}"),
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
         Why::Several => "several plants".to_owned(),
@@ -131,5 +141,32 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoStatus => "not understood; the plant counts as here".to_owned(),
         Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
         Why::NoName => "no name; received as \"?\"".to_owned(),
+    }
+}
+
+/// What puts a record right: a line to type, `…` for what only the grower knows.
+fn corrected_by(by: &CorrectedBy) -> String {
+    match by {
+        CorrectedBy::Correct {
+            plant,
+            of,
+            reading,
+            on,
+        } => {
+            // Signs that a shell would take for its own are left to the grower.
+            let is_plain = !reading.contains(['"', '\\', '$', '`', '!']);
+            let reading = if is_plain { reading } else { "…" };
+            format!("podbook correct {plant} {of} \"{reading}\" --on \"{on}\"")
+        }
+        CorrectedBy::Measure { plant, of } => {
+            format!("podbook measure {plant} --traits {of} --on …")
+        }
+        CorrectedBy::Flower(plant) => format!("podbook flower {plant} --sex …"),
+        CorrectedBy::Gone(plant) => format!("podbook gone {plant} …"),
+        CorrectedBy::Keep(plant) => format!("podbook keep {plant} --why …"),
+        CorrectedBy::NoLonger(plant) => format!("podbook keep {plant} --no-longer"),
+        CorrectedBy::Move(plant) => format!("podbook move {plant} …"),
+        CorrectedBy::Pot(plant) => format!("podbook pot {plant} …"),
+        CorrectedBy::Page(path) => format!("edit {path}"),
     }
 }

@@ -1,0 +1,239 @@
+//! Which cells of podbook's own sheet are not what the record says, and what puts the record right.
+//!
+//! A sheet that is older than the record is no correction: a reading that is on record under its day differs in nothing,
+//! however many were made since. Nothing is said of columns that podbook works out.
+
+use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, Why};
+use super::dates::{DateRead, date};
+use super::own_sheet::{AS_WRITTEN, READ_ON};
+use crate::observation::last_reading::{LastReading, readings_of};
+use crate::observation::plant_cells::{CELLS, day_cell, plant_cells};
+use crate::observation::trait_unit::TraitUnit;
+use crate::observation::value;
+use crate::record::{Choose, Day, RowClass, When};
+use crate::registry::{PlantRow, Registry, TraitRow};
+use crate::text::{GridRow, one_line};
+
+/// A plant on record, and the row of the sheet that is held against it.
+pub(super) struct Held<'a, 't> {
+    pub registry: &'a Registry<'t>,
+    pub today: Day,
+    pub table: &'a ImportTable,
+    pub row: &'a GridRow,
+    pub plant: PlantRow,
+}
+
+/// The three columns of a trait in the sheet.
+struct Of<'a> {
+    unit: TraitUnit,
+    of: TraitRow,
+    value: Option<&'a ColumnTaken>,
+    written: &'a ColumnTaken,
+    read_on: Option<&'a ColumnTaken>,
+}
+
+impl Held<'_, '_> {
+    /// A doubt for each cell that differs.
+    pub fn differences(&self) -> Vec<Doubt> {
+        let recorded = plant_cells(self.registry, self.plant, self.today);
+        let cells = CELLS.iter().zip(&recorded);
+        let own = cells.filter_map(|(heading, recorded)| {
+            let column = self.column(heading)?;
+            let differs = !self.is_same(heading, self.cell(column), recorded.as_deref());
+            differs.then(|| {
+                let by = self.by(heading, self.cell(column), recorded.as_deref());
+                self.doubt(column, recorded.clone(), by)
+            })
+        });
+        let written = self.table.columns.iter().filter_map(|of| self.of(of));
+        own.chain(written.flat_map(|of| self.reading(&of)))
+            .collect()
+    }
+
+    fn column(&self, heading: &str) -> Option<&ColumnTaken> {
+        let mut columns = self.table.columns.iter();
+        columns.find(|of| of.heading == heading)
+    }
+
+    fn cell(&self, column: &ColumnTaken) -> &str {
+        self.row.cells.get(column.at).map_or("", |cell| cell.trim())
+    }
+
+    fn doubt(&self, column: &ColumnTaken, recorded: Option<String>, by: CorrectedBy) -> Doubt {
+        Doubt {
+            class: RowClass::Differs,
+            column: column.heading.clone(),
+            found: plain(self.cell(column)),
+            why: Why::Differs { recorded, by },
+            chosen: Choose::LeaveOut,
+        }
+    }
+
+    /// Whether a cell says what is recorded; a spreadsheet may have written its date another way.
+    fn is_same(&self, heading: &str, cell: &str, recorded: Option<&str>) -> bool {
+        let recorded = recorded.unwrap_or_default();
+        let is_date = ["sown", "arrived"].contains(&heading);
+        plain(cell) == plain(recorded) || is_date && self.is_day(cell, recorded)
+    }
+
+    /// Whether a cell can be read as a recorded date.
+    fn is_day(&self, cell: &str, recorded: &str) -> bool {
+        let hemisphere = self.registry.settings.hemisphere;
+        let Ok(recorded) = When::read(recorded, hemisphere) else {
+            return false;
+        };
+        match date(cell, hemisphere, self.today) {
+            DateRead::Known(on) | DateRead::Counted(on) => {
+                When::read(&on, hemisphere) == Ok(recorded)
+            }
+            DateRead::TwoDays {
+                day_first,
+                month_first,
+            } => [day_first, month_first].map(When::on).contains(&recorded),
+            _ => false,
+        }
+    }
+
+    /// What puts the record right. What a command adds to is said only where it does not leave the old record beside it.
+    fn by(&self, heading: &str, cell: &str, recorded: Option<&str>) -> CorrectedBy {
+        let plant = self.registry.code(self.plant);
+        match heading {
+            "sex" if recorded == Some("unsexed") => CorrectedBy::Flower(plant),
+            "status" if self.registry.fate(self.plant).is_none() => CorrectedBy::Gone(plant),
+            "kept" if cell.is_empty() => CorrectedBy::NoLonger(plant),
+            "kept" => CorrectedBy::Keep(plant),
+            "place" if !cell.is_empty() => CorrectedBy::Move(plant),
+            "pot" if recorded.is_none() => CorrectedBy::Pot(plant),
+            _ => self.page(),
+        }
+    }
+
+    fn page(&self) -> CorrectedBy {
+        let cross = self.registry.cross_of(self.plant);
+        CorrectedBy::Page(match cross {
+            Some(cross) => {
+                let file = self.registry[cross].file;
+                self.registry.sources.get(file).path.clone()
+            }
+            None => "clones.ron".to_owned(),
+        })
+    }
+
+    /// The columns of a trait, by that of its cells as they were written.
+    fn of<'c>(&'c self, written: &'c ColumnTaken) -> Option<Of<'c>> {
+        let of = written.of_trait?;
+        let name = written.heading.strip_suffix(AS_WRITTEN)?;
+        let columns = || self.table.columns.iter();
+        Some(Of {
+            unit: TraitUnit::shown_in(self.registry, of),
+            of,
+            value: columns().find(|of| of.at + 1 == written.at),
+            written,
+            read_on: columns().find(|of| of.heading.strip_suffix(READ_ON) == Some(name)),
+        })
+    }
+
+    /// What differs of a reading: from the one of its day, else from the last.
+    fn reading(&self, of: &Of) -> Vec<Doubt> {
+        let all = readings_of(self.registry, self.plant, of.of);
+        let differs = |reading: &LastReading| self.differs(of, Some(reading));
+        if all.iter().any(|reading| differs(reading).is_empty()) {
+            return Vec::new();
+        }
+        let on_day = |reading: &&LastReading| {
+            of.read_on
+                .is_none_or(|column| self.is_on(self.cell(column), Some(reading)))
+        };
+        let last = || all.iter().max_by_key(|of| (of.when.last, of.when.first));
+        let held = all.iter().rfind(on_day).or_else(last);
+        self.differs(of, held)
+    }
+
+    fn is_on(&self, cell: &str, reading: Option<&LastReading>) -> bool {
+        let on = reading.and_then(|reading| day_cell(reading.when));
+        let on = on.unwrap_or_default();
+        plain(cell) == on || self.is_day(cell, &on)
+    }
+
+    fn differs(&self, of: &Of, reading: Option<&LastReading>) -> Vec<Doubt> {
+        let value = reading.and_then(|of| of.value);
+        let shown = value.map(|value| of.unit.words(of.unit.shown(value)));
+        let mut doubts = Vec::new();
+        if let Some(column) = of.value
+            && !self.is_value(of, self.cell(column), value)
+        {
+            let unit = if of.unit.is_measure() {
+                of.unit.unit
+            } else {
+                ""
+            };
+            let typed = format!("{} {unit}", self.cell(column));
+            doubts.push(self.doubt(column, shown, self.corrected(of, &typed, reading)));
+        }
+        let written = self.cell(of.written);
+        let typed = reading.map(|of| of.typed.as_str());
+        if plain(written) != plain(typed.unwrap_or_default()) && !self.is_equal(of, written, value)
+        {
+            let by = self.corrected(of, written, reading);
+            doubts.push(self.doubt(of.written, typed.map(str::to_owned), by));
+        }
+        if let Some(column) = of.read_on
+            && !self.is_on(self.cell(column), reading)
+        {
+            let on = reading.and_then(|reading| day_cell(reading.when));
+            doubts.push(self.doubt(column, on, self.page()));
+        }
+        doubts
+    }
+
+    /// Whether the cell of a value is that of a reading, to the decimals it is shown with.
+    fn is_value(&self, of: &Of, cell: &str, value: Option<f64>) -> bool {
+        let Some(value) = value else {
+            return cell.is_empty();
+        };
+        let shown = of.unit.shown(value);
+        if !of.unit.is_measure() && !of.unit.is_scale {
+            return plain(cell) == plain(&of.unit.words(shown));
+        }
+        let step = 10_f64.powi(-i32::from(of.unit.decimals));
+        let read = cell.replace(',', ".").replace('−', "-").parse::<f64>();
+        read.is_ok_and(|read| (read - shown).abs() <= step * 0.5001)
+    }
+
+    /// Whether a cell written another way reads as the value.
+    fn is_equal(&self, of: &Of, cell: &str, recorded: Option<f64>) -> bool {
+        let read = value(&self.registry[of.of], cell, None).ok();
+        recorded.is_some() && read == recorded
+    }
+
+    fn corrected(&self, of: &Of, typed: &str, reading: Option<&LastReading>) -> CorrectedBy {
+        let (plant, code) = (self.registry.code(self.plant), of.unit.code.clone());
+        match reading {
+            None => CorrectedBy::Measure { plant, of: code },
+            Some(reading) => CorrectedBy::Correct {
+                plant,
+                of: code,
+                reading: if self.is_cleared(of) {
+                    String::new()
+                } else {
+                    plain(typed)
+                },
+                on: day_cell(reading.when).unwrap_or_else(|| "?".to_owned()),
+            },
+        }
+    }
+
+    /// Whether nothing is left of a reading in the sheet.
+    fn is_cleared(&self, of: &Of) -> bool {
+        self.cell(of.written).is_empty()
+    }
+}
+
+/// Words of a cell as the sheet has them: in one line, every character seen, without the apostrophe that keeps a
+/// spreadsheet from computing them.
+fn plain(words: &str) -> String {
+    let line = one_line(words);
+    let line = line.trim();
+    let line = line.strip_prefix('\'').unwrap_or(line);
+    line.split_whitespace().collect::<Vec<_>>().join(" ")
+}

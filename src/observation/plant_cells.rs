@@ -1,0 +1,65 @@
+//! What the record of one plant says in the sheet of plants: the cells that are exported, and that a sheet which comes
+//! back is held against.
+
+use super::places::places;
+use super::presence::{Presence, presence};
+use super::provenance::provenance;
+use super::sex::sex_seen;
+use super::standing::status_words;
+use crate::record::{Day, When};
+use crate::registry::{PlantRow, Registry};
+use crate::wording::days;
+
+/// The headings of the cells, in the order of the sheet.
+pub const CELLS: [&str; 12] = [
+    "sex",
+    "status",
+    "kept",
+    "place",
+    "pot",
+    "sown",
+    "arrived",
+    "received as",
+    "from",
+    "supplier's code",
+    "nickname",
+    "note",
+];
+
+/// The cells of a plant under [`CELLS`]; none where nothing is recorded.
+pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<String>; 12] {
+    let founder = registry.founder(plant);
+    let is_here = presence(registry, plant, today) == Presence::Here;
+    let fate = registry.fate(plant).filter(|_| !is_here);
+    let places = places(registry, plant, today);
+    let last_pot = registry.pots(plant).iter();
+    let last_pot = last_pot.max_by_key(|pot| registry.when(pot.on).first);
+    let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
+    let own = |text: Option<&str>| text.map(str::to_owned);
+    [
+        Some(sex_seen(registry, plant).to_string()),
+        Some(status_words(fate, is_here)),
+        own(registry.is_kept(plant).then_some("kept")),
+        (!places.is_empty()).then(|| places.join("; ")),
+        own(last_pot.map(|pot| &*pot.pot)),
+        day_cell(provenance(registry, plant).sown),
+        arrived.and_then(day_cell),
+        own(founder.map(|of| &*of.received)),
+        own(founder.and_then(|of| of.from.as_deref())),
+        own(founder.and_then(|of| of.supplier_code.as_deref())),
+        own(registry.nickname(plant)),
+        own(note(registry, plant)),
+    ]
+}
+
+/// A date as the sheet has it; none where nothing is known of it.
+pub fn day_cell(when: When) -> Option<String> {
+    (when != When::UNKNOWN).then(|| days(when))
+}
+
+fn note<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
+    match registry.founder(plant) {
+        Some(founder) => founder.note.as_deref(),
+        None => registry.seedling(plant)?.note.as_deref(),
+    }
+}
