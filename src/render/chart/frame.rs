@@ -129,7 +129,9 @@ pub fn across(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
     // A page that begins within the field has the numbers above it.
     let tall = look.small * 1.25 + 3.0;
     let numbers = sheet.marks[first..].iter();
-    let numbers = numbers.filter(|mark| matches!(mark, Mark::Text(_))).cloned();
+    let numbers = numbers
+        .filter(|mark| matches!(mark, Mark::Text(_)))
+        .cloned();
     let up = top - 3.0 - (bottom + look.small * 1.25);
     let numbers = numbers.map(|mark| mark.moved((0.0, up))).collect();
     sheet.repeat_above(field, tall, numbers);
