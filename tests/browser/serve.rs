@@ -206,7 +206,7 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     }
     browser.value("document.getElementById('f-width').value = '9'");
     keep(&mut browser, "event");
-    browser.tap("#record");
+    browser.tap("#enter");
     browser.wait(
         "(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('unit')",
     );
@@ -218,7 +218,7 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     browser.tap("[data-kind=flower]");
     browser.value("document.getElementById('f-sex').value = 'female'");
-    browser.tap("#record");
+    browser.tap("#enter");
     browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.includes('Write on the')");
     keep(&mut browser, "flowered");
     fits(&mut browser, "what was recorded");

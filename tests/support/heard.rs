@@ -94,7 +94,9 @@ fn unnamed(html: &Html) -> Vec<String> {
         .filter_map(|of| of.attr("for"))
         .collect();
     for of in all(html, "input:not([type=hidden]), select, textarea") {
-        if !of.attr("id").is_some_and(|id| named.contains(&id)) {
+        let is_named = of.attr("id").is_some_and(|id| named.contains(&id))
+            || of.attr("aria-label").is_some_and(|name| !name.is_empty());
+        if !is_named {
             faults.push(format!("no label: {}", of.html()));
         }
     }

@@ -265,7 +265,7 @@
       if (of[0] !== "took") { entry.plant = plant; }
       Object.keys(inputs).forEach(function (name) { if (inputs[name].value) { entry[name] = inputs[name].value; } });
       if (enter(entry, of[1] + ": " + plant)) { place.replaceChildren(); }
-    }, { "class": "main-act", id: "record" })));
+    }, { "class": "main-act", id: "enter" })));
     return ask;
   }
 
