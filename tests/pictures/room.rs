@@ -327,9 +327,7 @@ fn a_long_chart_goes_on_page_by_page() {
             let texts = page.texts().map(|run| run.text.clone());
             texts.filter(|text| text.parse::<f64>().is_ok()).collect()
         };
-        let (first, others) = pages.split_first().expect("pages");
-        assert!(numbers(first).is_empty(), "{of}: the axis is below");
-        for page in &others[..others.len() - 1] {
+        for page in &pages[..pages.len() - 1] {
             assert!(numbers(page).len() > 2, "{of}: a page without numbers");
         }
     }

@@ -25,6 +25,8 @@ struct Head {
     /// Where the rows below it end.
     until: f64,
     marks: Vec<Mark>,
+    /// Whether they are numbers of an axis, which a page on which the rows begin and do not end has below them.
+    is_axis: bool,
 }
 
 impl Deref for Sheet {
@@ -67,15 +69,17 @@ impl Sheet {
             at: (top, bottom),
             until: bottom,
             marks: self.scene.marks[first..].to_vec(),
+            is_axis: false,
         });
     }
 
-    /// Says that pages which begin in a field repeat these marks above it, though the strip itself has them elsewhere.
+    /// Says that pages which begin in a field repeat these numbers above it, and a page that only begins it has them below.
     pub fn repeat_above(&mut self, (top, bottom): (f64, f64), tall: f64, marks: Vec<Mark>) {
         self.heads.push(Head {
             at: (top - tall, top),
             until: bottom,
             marks,
+            is_axis: true,
         });
     }
 
@@ -97,6 +101,18 @@ impl Sheet {
         self.head(from).map_or(0.0, |head| head.at.1 - head.at.0)
     }
 
+    /// The numbers below the rows of a page, if the rows begin on it and go on after it.
+    fn foot(&self, from: f64, to: f64) -> Option<&Head> {
+        let mut heads = self.heads.iter().filter(|head| head.is_axis);
+        heads.find(|head| from < head.at.1 && head.at.1 < to && to + 0.5 < head.until)
+    }
+
+    /// Their height.
+    fn foot_room(&self, from: f64, to: f64) -> f64 {
+        self.foot(from, to)
+            .map_or(0.0, |head| head.at.1 - head.at.0)
+    }
+
     /// The chart on pages of the height of its layout; whole where that has none. What fits on no page gets a longer one.
     pub fn pages(&self) -> Vec<Scene> {
         let Some(height) = self.look.height else {
@@ -116,7 +132,7 @@ impl Sheet {
         while end - from > room - self.head_room(from) {
             let later = || self.cuts.iter().copied().filter(|cut| *cut > from + 1.0);
             let until = from + room - self.head_room(from);
-            let fitting = later().filter(|cut| *cut <= until);
+            let fitting = later().filter(|cut| *cut + self.foot_room(from, *cut) <= until);
             let Some(cut) = fitting
                 .reduce(f64::max)
                 .or_else(|| later().reduce(f64::min))
@@ -150,9 +166,18 @@ impl Sheet {
                 .cloned()
                 .map(|mark| mark.moved((0.0, margin - head.at.0)))
         });
+        let foot = self.foot(from, to).filter(|_| !last).into_iter();
+        let foot = foot.flat_map(|head| {
+            let down = to + up + (head.at.1 - head.at.0) - head.at.1;
+            head.marks
+                .iter()
+                .cloned()
+                .map(move |mark| mark.moved((0.0, down)))
+        });
+        let room = self.head_room(from) + self.foot_room(from, to);
         let mut page = Scene {
-            height: f64::max(height, to - from + self.head_room(from) + 2.0 * margin),
-            marks: head.chain(here).collect(),
+            height: f64::max(height, to - from + room + 2.0 * margin),
+            marks: head.chain(here).chain(foot).collect(),
             ..self.scene.clone()
         };
         if all > 1 {

@@ -91,12 +91,14 @@ fn paint(sheet: &mut Sheet, strip: &TraitStrip, top: f64) -> f64 {
     let page = look.height.map(|height| height - 2.0 * look.margin);
     // A trait that no page holds goes on between two of its rows.
     let is_long = page.is_some_and(|room| y - top > room);
+    let last = lanes.last().map_or(0.0, |(.., middle)| *middle);
     across(sheet, &scale, (field, y), "");
     parents::paint(sheet, &parents, (field, y), &texts);
     for (placed, named, base, middle) in lanes {
         named.paint(sheet, base);
         placed.paint(sheet, &scale, middle);
-        if is_long {
+        // The numbers of the axis stay with the last row.
+        if is_long && middle < last {
             sheet.may_end(middle + placed.below + 2.0);
         }
     }

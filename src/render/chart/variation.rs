@@ -41,7 +41,10 @@ pub fn variation(chart: &VariationChart, look: Look) -> Sheet {
             Path::line((look.margin, bottom), (look.right(), bottom)),
             Stroke::solid(RULE, 0.5),
         );
-        sheet.may_end(bottom + 1.0);
+        // The numbers of the axis stay with the last row.
+        if bottom + 2.0 < y {
+            sheet.may_end(bottom + 1.0);
+        }
     }
     end(sheet, &chart.notes, y + look.small * 2.6)
 }
