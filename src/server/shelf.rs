@@ -112,7 +112,7 @@ fn read_once(
     None
 }
 
-/// If one page fails, the others go on. Its request gets no answer from here, and is told that the page failed.
+/// If one page fails, the others go on. Its request gets no answer from here, so the route says that the page failed.
 fn answer(ask: Ask, view: &View) {
     let _ = catch_unwind(AssertUnwindSafe(|| ask(view)));
 }

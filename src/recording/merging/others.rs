@@ -142,7 +142,7 @@ impl OtherMerge<'_> {
             About::Page("goals.ron") => return Ok(None),
             page => page.clone(),
         };
-        // Only founders and envelopes are told by the codes they had there.
+        // Only for founders and envelopes does the code they had there matter.
         let before = matches!(about, About::Page("clones.ron" | "pollen.ron"));
         let before = before.then(|| Record::of_page(text)).flatten();
         let before = before.unwrap_or_default();
