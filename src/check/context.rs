@@ -9,6 +9,8 @@ use std::sync::OnceLock;
 pub(super) struct CheckContext<'r, 't> {
     pub registry: &'r Registry<'t>,
     pub today: Day,
+    /// Whether the labels founders came with are read.
+    pub founders_labels: bool,
     outlines: Vec<OnceLock<Outline<'t>>>,
 }
 
@@ -27,7 +29,16 @@ impl<'r, 't> CheckContext<'r, 't> {
         CheckContext {
             registry,
             today,
+            founders_labels: true,
             outlines,
+        }
+    }
+
+    /// The same without reading the labels of founders.
+    pub fn without_founders_labels(self) -> Self {
+        CheckContext {
+            founders_labels: false,
+            ..self
         }
     }
 

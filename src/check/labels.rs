@@ -68,7 +68,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
     let registry = context.registry;
     let mut all = Vec::new();
     for (row, founder) in registry.founders().iter().enumerate() {
-        let Some(file) = registry.clones_file else {
+        let Some(file) = registry.clones_file.filter(|_| context.founders_labels) else {
             break;
         };
         all.push(Label {

@@ -47,4 +47,4 @@ mod years;
 
 pub use entry::no_reading;
 pub use shrinking::KEEPS;
-pub use whole::{all, faults};
+pub use whole::{all, all_but_founders_labels, faults};

@@ -9,7 +9,7 @@ use super::journal::edits;
 use crate::check;
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
-use crate::registry::{CrossRow, Registry, build};
+use crate::registry::{CrossRow, Registry, Target, build};
 use crate::text::Sources;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -41,6 +41,7 @@ pub fn consequences(
 ) -> Consequences {
     let paths = touched(registry, changes, about);
     let after = sub_registry(registry, &paths, changes);
+    let findings = findings_after(changes);
     let there: Vec<Finding> = findings(&after, today)
         .into_vec()
         .into_iter()
@@ -49,7 +50,10 @@ pub fn consequences(
     // Most changes leave nothing to say, and then it does not matter what was there before.
     let mut known = match there.is_empty() {
         true => BTreeMap::new(),
-        false => kinds(&sub_registry(registry, &paths, &[]), today),
+        false => {
+            let before = sub_registry(registry, &paths, &[]);
+            kinds(&before, &findings(&before, today))
+        }
     };
     let mut new = Findings::new();
     for finding in there {
@@ -88,17 +92,30 @@ impl Kind {
 }
 
 /// How many findings there are of each kind.
-fn kinds(sources: &Sources, today: Day) -> BTreeMap<Kind, usize> {
+fn kinds(sources: &Sources, findings: &Findings) -> BTreeMap<Kind, usize> {
     let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
-    for finding in findings(sources, today).iter() {
+    for finding in findings.iter() {
         *known.entry(Kind::of(finding, sources)).or_default() += 1;
     }
     known
 }
 
-fn findings(sources: &Sources, today: Day) -> Findings {
+/// Everything found in pages.
+type Finder = fn(&Sources, Day) -> Findings;
+
+/// What has to be looked for after changes: labels of founders only where their page or the names on them changed.
+fn findings_after(changes: &[PageChange]) -> Finder {
+    let of_founders = ["registry.ron", "species.ron", "clones.ron"];
+    let touched = |change: &PageChange| of_founders.contains(&change.path.as_str());
+    match changes.iter().any(touched) {
+        true => |sources, today| found(sources, today, check::all),
+        false => |sources, today| found(sources, today, check::all_but_founders_labels),
+    }
+}
+
+fn found(sources: &Sources, today: Day, check: fn(&Registry, Day) -> Findings) -> Findings {
     let (registry, mut findings) = build(sources);
-    findings.append(check::all(&registry, today));
+    findings.append(check(&registry, today));
     findings
 }
 
@@ -130,7 +147,12 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
             paths.extend(named.map(page_of));
         }
     }
-    let codes: BTreeSet<&str> = about.iter().map(String::as_str).collect();
+    // A page that names the plant says something of its pieces, too.
+    let plants = about
+        .iter()
+        .filter_map(|code| plant_of_piece(registry, code));
+    let plants: Vec<String> = plants.collect();
+    let codes: BTreeSet<&str> = about.iter().chain(&plants).map(String::as_str).collect();
     // To look for many codes one by one would read every page as often as there are codes.
     let naming = |text: &str| match codes.len() {
         0..=MANY => codes.iter().any(|code| text.contains(code)),
@@ -140,6 +162,13 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
     let pages = pages.filter(|(_, source)| naming(&source.text));
     paths.extend(pages.map(|(_, source)| source.path.clone()));
     paths
+}
+
+fn plant_of_piece(registry: &Registry, code: &str) -> Option<String> {
+    match registry.target(code) {
+        Some(Target::Ramet(plant, _)) => Some(registry.code(plant)),
+        _ => None,
+    }
 }
 
 /// Everything in a text that may be the code of a cross: words, and their beginnings up to each hyphen.

@@ -19,12 +19,12 @@ use podbook::registry::build;
 use podbook::text::edit::EditFault;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-fn today() -> Day {
+pub fn today() -> Day {
     When::read("2026-05-14", Hemisphere::North).unwrap().first
 }
 
 /// Runs something and says what it fell over.
-fn survives(what: &str, number: u64, shown: &dyn Fn() -> String, run: impl FnOnce()) {
+pub fn survives(what: &str, number: u64, shown: &dyn Fn() -> String, run: impl FnOnce()) {
     if catch_unwind(AssertUnwindSafe(run)).is_err() {
         panic!("{what} {number}: {}", shown());
     }
@@ -455,4 +455,23 @@ fn a_page_of_brackets_is_refused_within_a_gibibyte() {
             assert_eq!(bench.tree(), before, "nothing was written");
         }
     }
+}
+
+/// A blank after a code, as a paste brings it, makes no other plant of it.
+#[test]
+fn a_code_with_a_blank_after_it_is_that_code() {
+    let read = sources(&plain());
+    let (registry, _) = build(&read);
+    let muddle = |codes: [&str; 2]| {
+        let mut draft = Draft::new(&registry, today());
+        let codes = codes.map(str::to_owned).into();
+        let muddle = Muddle {
+            codes,
+            ..Muddle::default()
+        };
+        muddle.record(&mut draft)
+    };
+    assert!(muddle(["X22-02-1", "X22-02-1 "]).is_err());
+    let recorded = muddle(["X22-02-1", " X22-02-5 "]).expect("two plants");
+    assert_eq!(recorded.about, ["X22-02-1", "X22-02-5"]);
 }

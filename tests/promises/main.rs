@@ -11,6 +11,7 @@ mod hostile;
 mod layout;
 #[path = "../fuzz/mutate.rs"]
 mod mutate;
+mod odd_tables;
 mod pieces;
 mod processes;
 mod random;

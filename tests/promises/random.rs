@@ -10,6 +10,8 @@ use crate::facts::read_back;
 use crate::layout::laid_out;
 use crate::pieces::comments;
 use crate::{rounds, settings, sources};
+use podbook::check;
+use podbook::diagnostic::{Findings, Severity};
 use podbook::record::{Day, Hemisphere, JournalEntry, When, read_journal_entry};
 use podbook::recording::checked::consequences;
 use podbook::recording::draft::{Draft, PageChange};
@@ -17,6 +19,7 @@ use podbook::recording::journal::{Asked, entry, standing};
 use podbook::recording::slip::Slip;
 use podbook::recording::undo::{chosen, taken_back};
 use podbook::registry::{Registry, build};
+use podbook::text::Sources;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use std::cell::RefCell;
@@ -123,7 +126,14 @@ fn tried(
         }
     };
     let changes = draft.changes();
-    if consequences(&before, &changes, &recorded.about, today()).are_faulty() {
+    let brought = consequences(&before, &changes, &recorded.about, today());
+    let twin = new_findings(pages, &with(pages, &changes));
+    assert_eq!(
+        kinds(&brought.sources, &brought.findings),
+        twin,
+        "{event:?}"
+    );
+    if brought.are_faulty() {
         return None;
     }
     if changes.is_empty() {
@@ -143,6 +153,45 @@ fn tried(
         panic!("{event:#?}\n{changes:#?}");
     }
     Some(changes)
+}
+
+/// Findings as a person tells them apart, and how many there are of each.
+type Kinds = BTreeMap<(&'static str, String, String, String), usize>;
+
+fn kinds(sources: &Sources, findings: &Findings) -> Kinds {
+    let mut kinds = Kinds::new();
+    for finding in findings.iter() {
+        let place = finding.place;
+        let path = place.map(|span| sources.get(span.file).path.clone());
+        let (title, found) = (finding.title.clone(), finding.found.to_string());
+        let kind = (finding.code.0, path.unwrap_or_default(), title, found);
+        *kinds.entry(kind).or_default() += 1;
+    }
+    kinds
+}
+
+/// The slow twin of `consequences`: faults and warnings of the whole registry after, less those of the whole before.
+fn new_findings(before: &Pages, after: &Pages) -> Kinds {
+    let [before, mut after] = [before, after].map(|pages| {
+        let sources = sources(pages);
+        let (registry, mut findings) = build(&sources);
+        findings.append(check::all(&registry, today()));
+        let mut told = Findings::new();
+        told.extend(
+            findings
+                .into_vec()
+                .into_iter()
+                .filter(|finding| finding.severity != Severity::Note),
+        );
+        kinds(&sources, &told)
+    });
+    for (kind, count) in before {
+        if let Some(left) = after.get_mut(&kind) {
+            *left = left.saturating_sub(count);
+        }
+    }
+    after.retain(|_, count| *count > 0);
+    after
 }
 
 /// No record changed of a plant that is not named.

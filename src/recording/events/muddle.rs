@@ -38,6 +38,16 @@ impl Muddle {
     /// # Errors
     /// If fewer than two are named, kinds are mixed, a founder is named, or pods are not on record.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        // Written as on record, without the blanks around them: `X1-2` and `X1-2 ` are one plant.
+        let codes = self.codes.iter().map(|code| code.trim().to_owned());
+        let meant = Muddle {
+            codes: codes.collect(),
+            ..self.clone()
+        };
+        meant.written(draft)
+    }
+
+    fn written(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (mut plants, mut pots) = (Vec::new(), Vec::new());
