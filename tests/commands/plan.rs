@@ -551,6 +551,35 @@ fn the_plan_is_a_picture() {
     assert!(!top.path().join("none.svg").exists());
 }
 
+/// Every pollination of the plan stands once on the sheet for the bench, under its seed parent, with where things are.
+#[test]
+fn the_plan_is_a_sheet_for_the_bench() {
+    let top = season();
+    let run = top.run(&["plan", "--bench", "-o", "bench.svg"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let svg = top.text("bench.svg");
+    let plan = json(&top, &["plan"]);
+    let plan = plan["plan"].as_array().expect("a plan");
+    let words: Vec<&str> = svg.split(['<', '>']).collect();
+    assert!(!plan.is_empty());
+    let told = |text: &str| words.iter().filter(|word| word.contains(text)).count();
+    assert_eq!(told("zone ______"), plan.len(), "{svg}");
+    for row in plan {
+        let seed = row["seed"].as_str().expect("a code");
+        assert_eq!(words.iter().filter(|word| **word == seed).count(), 1, "{seed}: {svg}");
+        let pods = row["pods"].as_u64().expect("pods");
+        let pollen = row["pollen"].as_str().expect("a code");
+        let s = if pods == 1 { "" } else { "s" };
+        assert!(told(&format!("with pollen of {pollen}, for {pods} pod{s}")) >= 1, "{svg}");
+        if let Some(lot) = row["lot"].as_str() {
+            assert!(told(&format!("envelope {lot}")) >= 1, "{svg}");
+        }
+    }
+    let no_picture = top.run(&["plan", "--bench"]);
+    assert_eq!(no_picture.exit, Some(2), "{no_picture}");
+    assert!(no_picture.stderr.contains("--bench draws a sheet"), "{no_picture}");
+}
+
 #[test]
 fn the_plan_comes_as_csv() {
     let run = season().run(&["plan", "--format", "csv"]);

@@ -78,10 +78,16 @@ pub struct PlanReport {
 pub struct PlannedRow {
     /// Seed parent.
     pub seed: String,
+    /// Where the seed parent stands; empty where no place is recorded.
+    pub seed_places: Vec<String>,
     /// Pollen parent.
     pub pollen: String,
     /// Envelope; `null` for pollen as it is shed.
     pub lot: Option<String>,
+    /// Where the envelope lies; `null` where that is not recorded or there is none.
+    pub lot_place: Option<&'static str>,
+    /// Where the pollen parent stands, for pollen as it is shed; empty for an envelope.
+    pub pollen_places: Vec<String>,
     /// Age of the envelope's pollen today, days, least and greatest.
     pub age_days: Option<(i32, i32)>,
     /// Pods.

@@ -2,11 +2,13 @@
 
 use crate::analysis::kinship::outcomes;
 use crate::analysis::plan::answer::PlannedRow;
-use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::candidates::{PollenOf, SeasonCandidates};
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::ready::made_before;
 use crate::kinship::{Possible, possible_kinship};
 use crate::lineage::PlantRow;
+use crate::observation::places::places;
+use crate::observation::pollen::place_words;
 use crate::planning::season::Plan;
 
 impl PlanContext<'_, '_, '_> {
@@ -22,7 +24,13 @@ impl PlanContext<'_, '_, '_> {
             let possible = self.possible([seed, pollen.plant]);
             PlannedRow {
                 seed: self.registry.code(seed),
+                seed_places: self.places_of(seed),
                 pollen: self.registry.code(pollen.plant),
+                lot_place: self.place_of_lot(pollen),
+                pollen_places: match pollen.lot {
+                    Some(_) => Vec::new(),
+                    None => self.places_of(pollen.plant),
+                },
                 lot: pollen.lot.clone(),
                 age_days: pollen.age_days,
                 pods,
@@ -39,6 +47,21 @@ impl PlanContext<'_, '_, '_> {
             }
         };
         plan.pods.iter().map(row).collect()
+    }
+
+    fn places_of(&self, plant: PlantRow) -> Vec<String> {
+        let mut standing: Vec<String> = Vec::new();
+        for place in places(self.registry, plant, self.context.today) {
+            if !standing.iter().any(|known| known == place) {
+                standing.push(place.to_owned());
+            }
+        }
+        standing
+    }
+
+    fn place_of_lot(&self, pollen: &PollenOf) -> Option<&'static str> {
+        let lot = self.registry.pollen_lot(pollen.lot.as_deref()?)?;
+        self.registry[lot].stored.map(place_words)
     }
 
     /// What the inbreeding of a pair's seedlings may be; `None` when there are too many ways. The pedigree was solved as a

@@ -6,9 +6,9 @@ use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::planning::search::Progress;
-use crate::render::chart::plans;
+use crate::render::chart::{calendar, plans};
 use crate::report::Report;
-use crate::report::plan::plans_chart;
+use crate::report::plan::{plan_on_the_bench, plans_chart};
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::PathBuf;
@@ -20,7 +20,8 @@ use std::time::{Duration, Instant};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
-    podbook plan --any-time --pots 120 -o plan.svg --registry registry-demo\n\
+    podbook plan --any-time --pots 120 -o plan.svg --registry registry-demo\n         \
+    podbook plan --any-time --pots 120 --bench -o bench.pdf --registry registry-demo\n\
     Goals are read from goals.ron in the registry if it is there, or from a file of yours with --goals; flags outweigh it.\n\
     Exit code 1 when no plan keeps every limit, 2 when the goals themselves cannot be met, as a must of two that cannot be crossed.\n\
     Ctrl-C ends the work with the best plan so far and how much better any other could be; exit code 130."
@@ -62,6 +63,9 @@ pub struct Plan {
     /// Stop after so many seconds, with the best plan so far; the answer then depends on the machine
     #[arg(long, value_name = "SECONDS")]
     seconds: Option<u64>,
+    /// Draw the plan as a sheet for the bench: plants, places, envelopes and days, with boxes to tick
+    #[arg(long)]
+    bench: bool,
     #[command(flatten)]
     picture: Charted,
 }
@@ -71,6 +75,11 @@ impl Plan {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         // Nothing is planned for a picture that cannot be or a file that may not be written.
         let is_drawn = self.picture.is_drawn(request)?;
+        if self.bench && !is_drawn {
+            return Err(Refusal::arguments(
+                "--bench draws a sheet\nend the file of -o with .pdf, .svg or .png, such as -o plan.pdf, or leave --bench out",
+            ));
+        }
         let given = self.given()?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
@@ -97,7 +106,11 @@ impl Plan {
                 report.sheet().answer
             )));
         }
-        let draw = |look| plans(&plans_chart(&report), look);
+        let today = request.today()?;
+        let draw = |look| match self.bench {
+            true => calendar(&plan_on_the_bench(&report, today, self.ahead), look),
+            false => plans(&plans_chart(&report), look),
+        };
         let reports = std::slice::from_ref(&report);
         let outcome = self.picture.answer(request, reports, draw, remarks)?;
         Ok(Outcome {

@@ -1,5 +1,6 @@
 //! The season's best set of pollinations.
 
+mod bench;
 mod cautions;
 mod errors;
 mod later;
@@ -8,4 +9,5 @@ mod sheet;
 mod tables;
 mod words;
 
+pub use bench::plan_on_the_bench;
 pub use picture::plans_chart;

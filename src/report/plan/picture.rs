@@ -31,7 +31,7 @@ impl PlanReport {
         vec![pods, worth, inbreeding]
     }
 
-    fn title_of_picture(&self, pairs: usize) -> String {
+    pub(super) fn title_of_picture(&self, pairs: usize) -> String {
         let many = match (self.ties, self.ties_counted) {
             (0 | 1, _) => String::new(),
             (n, true) => format!(", one of {n} equally good plans"),
