@@ -37,7 +37,7 @@ impl Behind {
     ) -> Option<Further> {
         // Parents before their offspring, as origins are numbered.
         for origin in self.to_work_out(registry, origin) {
-            let weakest = self.from_parents(registry, origin, &own);
+            let weakest = self.weakest_parent(registry, origin, &own);
             self.0[origin.index()].get_or_init(|| weakest);
         }
         self.known(origin)
@@ -59,7 +59,7 @@ impl Behind {
         found
     }
 
-    fn from_parents(
+    fn weakest_parent(
         &self,
         registry: &Registry,
         origin: OriginRow,
