@@ -8,6 +8,7 @@ use crate::lineage::{Founding, Lineage, PedigreeTooComplex};
 use crate::naming::recorded::Names;
 use crate::record::Day;
 use crate::registry::Registry;
+use std::fmt;
 use std::sync::{Arc, OnceLock};
 
 /// A registry on a day, with what is worked out of it.
@@ -81,5 +82,23 @@ impl<'r, 't> Context<'r, 't> {
     /// [`PedigreeTooComplex`] for very many generations with very many parents in use at once.
     pub fn kinship(&self) -> Result<Kinship<'_>, PedigreeTooComplex> {
         Kinship::of(&self.lineage().pedigree, self.founding())
+    }
+}
+
+/// The day, and which parts are made ready so far.
+impl fmt::Debug for Context<'_, '_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let parts = [
+            ("lineage", self.lineage.get().is_some()),
+            ("names", self.names.get().is_some()),
+            ("evidence", self.evidence.get().is_some()),
+            ("descent", self.descent.get().is_some()),
+            ("founding", self.founding.get().is_some()),
+        ];
+        let ready = parts.iter().filter(|(_, ready)| *ready);
+        let ready: Vec<&str> = ready.map(|(part, _)| *part).collect();
+        let mut context = out.debug_struct("Context");
+        context.field("today", &self.today);
+        context.field("ready", &ready).finish()
     }
 }

@@ -1,8 +1,9 @@
-//! The weakest cross further back, for every origin, in one pass from founders to seedlings.
+//! The weakest cross further back of an origin, worked out of those behind it when it is first asked for.
 
 use super::strength::Strength;
-use crate::registry::{PlantRow, Registry};
-use std::collections::BTreeMap;
+use crate::registry::{OriginRow, PlantRow, Registry};
+use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 /// The weakest cross behind an origin, its own not counted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -15,26 +16,63 @@ pub struct Further {
     pub through: PlantRow,
 }
 
-/// For every origin the weakest of what holds for ancestors: `own` of each, nothing where it is `None`. Of equally weak
-/// ones the nearest along the first parent that leads to one.
-pub(super) fn weakest_behind(
-    registry: &Registry,
-    own: impl Fn(PlantRow) -> Option<Strength>,
-) -> Vec<Option<Further>> {
-    let mut known: BTreeMap<PlantRow, Option<Strength>> = BTreeMap::new();
-    let mut behind: Vec<Option<Further>> = Vec::with_capacity(registry.origins().len());
-    for origin in registry.origins() {
+/// For each origin the weakest of what holds for its ancestors, once it was asked for. All of them together take one
+/// pass over the origins, in whatever order they are asked for.
+pub(super) struct Behind(Vec<OnceLock<Option<Further>>>);
+
+impl Behind {
+    /// Of no origin yet.
+    pub fn of(registry: &Registry) -> Behind {
+        let origins = registry.origins().iter();
+        Behind(origins.map(|_| OnceLock::new()).collect())
+    }
+
+    /// The weakest behind an origin: `own` of each ancestor, nothing where it is `None`. Of equally weak ones the nearest
+    /// along the first parent that leads to one. `own` must be the same whenever it is asked.
+    pub fn weakest(
+        &self,
+        registry: &Registry,
+        origin: OriginRow,
+        own: impl Fn(PlantRow) -> Option<Strength>,
+    ) -> Option<Further> {
+        // Parents before their offspring, as origins are numbered.
+        for origin in self.to_work_out(registry, origin) {
+            let weakest = self.weakest_parent(registry, origin, &own);
+            self.0[origin.index()].get_or_init(|| weakest);
+        }
+        self.known(origin)
+    }
+
+    fn known(&self, origin: OriginRow) -> Option<Further> {
+        self.0[origin.index()].get().copied().flatten()
+    }
+
+    /// An origin with those behind it, as far as none is worked out yet.
+    fn to_work_out(&self, registry: &Registry, origin: OriginRow) -> BTreeSet<OriginRow> {
+        let (mut found, mut todo) = (BTreeSet::new(), vec![origin]);
+        while let Some(origin) = todo.pop() {
+            if self.0[origin.index()].get().is_none() && found.insert(origin) {
+                let parents = registry[origin].parents().into_iter();
+                todo.extend(parents.filter_map(|parent| registry.origin_of(parent)));
+            }
+        }
+        found
+    }
+
+    fn weakest_parent(
+        &self,
+        registry: &Registry,
+        origin: OriginRow,
+        own: impl Fn(PlantRow) -> Option<Strength>,
+    ) -> Option<Further> {
         let mut weakest: Option<Further> = None;
-        for through in origin.parents() {
-            let own = *known.entry(through).or_insert_with(|| own(through));
-            let itself = own.map(|strength| Further {
+        for through in registry[origin].parents() {
+            let itself = own(through).map(|strength| Further {
                 strength,
                 holder: through,
                 through,
             });
-            let before = registry
-                .origin_of(through)
-                .and_then(|of| behind[of.index()]);
+            let before = registry.origin_of(through).and_then(|of| self.known(of));
             let before = before.map(|further| Further { through, ..further });
             for found in [itself, before].into_iter().flatten() {
                 if weakest.is_none_or(|so_far| found.strength > so_far.strength) {
@@ -42,7 +80,6 @@ pub(super) fn weakest_behind(
                 }
             }
         }
-        behind.push(weakest);
+        weakest
     }
-    behind
 }

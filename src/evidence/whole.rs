@@ -1,13 +1,14 @@
-//! The evidence of everything in a registry, worked out once: linear in plants, crosses and parents.
+//! The evidence of a registry: what an answer asks about is worked out, and kept. All of it is linear in plants, crosses and
+//! parents.
 
 use super::controls::AllControls;
-use super::further::{Further, weakest_behind};
+use super::further::{Behind, Further};
 use super::names::{NameLink, name_link};
 use super::statement::{Stated, Statement};
 use super::strength::Strength;
 use super::unit::Unit;
 use crate::naming::recorded::Names;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{OriginRow, PlantRow, Registry};
 use std::sync::Arc;
 
 /// How surely descent is known, for any unit.
@@ -15,34 +16,21 @@ pub struct Evidence<'e, 't> {
     pub(super) registry: &'e Registry<'t>,
     pub(super) names: Arc<Names<'e, 't>>,
     controls: AllControls,
-    /// For every origin the weakest cross behind it.
-    further: Vec<Option<Further>>,
-    /// For every origin the weakest founder's name behind it.
-    weakest_name: Vec<Option<Further>>,
+    /// For each origin the weakest cross behind it.
+    further: Behind,
+    /// For each origin the weakest founder's name behind it.
+    weakest_name: Behind,
 }
 
 impl<'e, 't> Evidence<'e, 't> {
-    /// Works out the evidence of a registry.
+    /// Stands ready.
     pub fn of(registry: &'e Registry<'t>, names: Arc<Names<'e, 't>>) -> Self {
-        let controls = AllControls::of(registry);
-        let stated = Stated {
-            registry,
-            names: &names,
-            controls: &controls,
-        };
-        let own = |plant| stated.of(Unit::Plant(plant)).map(|own| own.strength());
-        let further = weakest_behind(registry, own);
-        let name = |plant: PlantRow| {
-            let is_founder = registry.origin_of(plant).is_none();
-            is_founder.then(|| name_link(registry, &names, plant).strength)
-        };
-        let weakest_name = weakest_behind(registry, name);
         Evidence {
             registry,
             names,
-            controls,
-            further,
-            weakest_name,
+            controls: AllControls::of(registry),
+            further: Behind::of(registry),
+            weakest_name: Behind::of(registry),
         }
     }
 
@@ -68,7 +56,15 @@ impl<'e, 't> Evidence<'e, 't> {
 
     /// The weakest cross behind a unit, its own not counted; none when no parent came of a recorded cross.
     pub fn further(&self, unit: Unit) -> Option<Further> {
-        self.further[unit.origin(self.registry)?.index()]
+        self.further_of(unit.origin(self.registry)?)
+    }
+
+    fn further_of(&self, origin: OriginRow) -> Option<Further> {
+        let own = |plant| {
+            let own = self.statement(Unit::Plant(plant));
+            own.map(|own| own.strength())
+        };
+        self.further.weakest(self.registry, origin, own)
     }
 
     /// The ancestors on the way to the weakest cross behind a unit, the last of them came of it.
@@ -81,7 +77,7 @@ impl<'e, 't> Evidence<'e, 't> {
                 break;
             }
             let origin = self.registry.origin_of(further.through);
-            here = origin.and_then(|origin| self.further[origin.index()]);
+            here = origin.and_then(|origin| self.further_of(origin));
         }
         path
     }
@@ -89,11 +85,19 @@ impl<'e, 't> Evidence<'e, 't> {
     /// The founder behind a unit whose name is known worst, and how; the plant itself for a founder.
     pub fn weakest_name(&self, unit: Unit) -> Option<NameLink> {
         let founder = match (unit, unit.origin(self.registry)) {
-            (_, Some(origin)) => self.weakest_name[origin.index()]?.holder,
+            (_, Some(origin)) => self.weakest_name_of(origin)?.holder,
             (Unit::Plant(plant), None) => plant,
             (_, None) => return None,
         };
         Some(name_link(self.registry, &self.names, founder))
+    }
+
+    fn weakest_name_of(&self, origin: OriginRow) -> Option<Further> {
+        let name = |plant: PlantRow| {
+            let is_founder = self.registry.origin_of(plant).is_none();
+            is_founder.then(|| name_link(self.registry, &self.names, plant).strength)
+        };
+        self.weakest_name.weakest(self.registry, origin, name)
     }
 
     /// The names of all founders behind a unit, the best known first; its own for a founder.

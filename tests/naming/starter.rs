@@ -73,3 +73,44 @@ fn twenty_three_letter_prefixes_are_ambiguous() {
         assert!(species.count() >= 2, "{prefix}");
     }
 }
+
+/// The tables are taken apart by a reader of our own: its cells against those of a general one.
+#[test]
+fn every_cell_is_what_a_general_reader_of_tables_reads() {
+    let rows = starter_rows();
+    let species = include_str!("../../src/registry/starter/species.csv");
+    let own = rows.species.iter().map(|row| row.authors.clone());
+    assert_eq!(own.collect::<Vec<_>>(), column(species, "authors"));
+    let own = rows.species.iter().map(|row| row.doubt.clone());
+    let own = own.map(Option::unwrap_or_default);
+    assert_eq!(own.collect::<Vec<_>>(), column(species, "doubt"));
+    let hybrids = include_str!("../../src/registry/starter/nothospecies.csv");
+    let own = rows.named_hybrids.iter().map(|row| row.status.clone());
+    let status = column(hybrids, "nomenclatural_status");
+    assert_eq!(own.collect::<Vec<_>>(), status);
+    assert!(
+        status.iter().any(|cell| cell.contains(',')),
+        "one in quotes"
+    );
+    let own = rows.named_hybrids.iter().map(|row| row.evidence.clone());
+    assert_eq!(own.collect::<Vec<_>>(), column(hybrids, "evidence"));
+    let synonyms = include_str!("../../src/registry/starter/synonyms.csv");
+    let own = rows.synonyms.iter().map(|row| row.accepted.clone());
+    assert_eq!(own.collect::<Vec<_>>(), column(synonyms, "accepted"));
+    let sources = column(synonyms, "source").into_iter();
+    let unchecked = |source: String| match source.is_empty() {
+        true => "from memory, not checked".to_owned(),
+        false => source,
+    };
+    let own = rows.synonyms.iter().map(|row| row.evidence.clone());
+    assert!(own.eq(sources.map(unchecked)));
+}
+
+fn column(table: &str, name: &str) -> Vec<String> {
+    let mut reader = csv::Reader::from_reader(table.as_bytes());
+    let headings = reader.headers().expect("a first line");
+    let at = headings.iter().position(|heading| heading == name);
+    let at = at.expect("a column of this name");
+    let rows = reader.records().map(|row| row.expect("a whole row"));
+    rows.map(|row| row[at].to_owned()).collect()
+}

@@ -39,11 +39,11 @@ pub fn merit(context: &Context, options: &MeritOptions) -> Result<MeritReport, M
 }
 
 /// The traits asked for, each ready to be solved.
-fn bases(
+fn bases<'r, 't>(
     registry: &Registry,
-    model: &MeritModel,
+    model: &MeritModel<'_, 'r, 't>,
     options: &MeritOptions,
-) -> Result<Vec<Basis>, MeritError> {
+) -> Result<Vec<Basis<'r, 't>>, MeritError> {
     let mut named = Vec::new();
     let basis = |(name, weight): &(String, f64)| {
         let index = trait_named(registry, name).ok_or_else(|| unknown_trait(registry, name))?;
@@ -60,27 +60,27 @@ fn report(
     asked: &[PlantRow],
     options: &MeritOptions,
 ) -> MeritReport {
-    let column = |of: &SolvedTrait| asked.iter().map(|&plant| of.single(plant)).collect();
-    let columns: Vec<Vec<Single>> = traits.iter().map(column).collect();
+    let columns: Vec<Vec<Single>> = traits.iter().map(|of| singles(of, asked)).collect();
     let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
     let news = Told::of(&columns);
     let known = (0..asked.len()).filter(|&at| !news.without_news[at]);
-    let mut rows: Vec<(PlantRow, MeritRow)> = known
+    let mut ranked: Vec<Ranked> = known
         .map(|at| {
+            let plant = asked[at];
             let singles = columns.iter().map(|column| &column[at]);
-            let id = registry.code(asked[at]);
-            (asked[at], row(id, singles, &told))
+            let row = row(registry.code(plant), singles, &told);
+            Ranked { plant, at, row }
         })
         .collect();
     // Stable: equals stay in the order of the registry.
-    rows.sort_by(|a, b| b.1.index.total_cmp(&a.1.index));
+    ranked.sort_by(|a, b| b.row.index.total_cmp(&a.row.index));
     let better = match options.compare.is_empty() {
         true => Vec::new(),
-        false => better(traits, &rows),
+        false => better(traits, &ranked),
     };
-    against_first(traits, &mut rows);
-    let plants: Vec<PlantRow> = rows.iter().map(|(plant, _)| *plant).collect();
-    let rows: Vec<MeritRow> = rows.into_iter().map(|(_, row)| row).collect();
+    against_first(traits, &columns, &mut ranked);
+    let plants: Vec<PlantRow> = ranked.iter().map(|of| of.plant).collect();
+    let rows: Vec<MeritRow> = ranked.into_iter().map(|of| of.row).collect();
     let without_news = news.without_news.iter().filter(|of| **of).count();
     let mut report = MeritReport {
         cautions: Vec::new(),
@@ -98,14 +98,49 @@ fn report(
     report
 }
 
+/// A plant of the answer.
+struct Ranked {
+    plant: PlantRow,
+    /// Its place among those asked for.
+    at: usize,
+    row: MeritRow,
+}
+
+/// The merit of some plants in one trait, in their order.
+fn singles(of: &SolvedTrait, asked: &[PlantRow]) -> Vec<Single> {
+    let mut singles: Vec<Single> = Vec::with_capacity(asked.len());
+    // Most plants of a large registry are not read, and of all of them from one cross the same is known.
+    let mut last_unread: Option<usize> = None;
+    for (at, &plant) in asked.iter().enumerate() {
+        let same = last_unread.filter(|&last| of.same_is_known(asked[last], plant));
+        let single = match same {
+            Some(last) => singles[last].clone(),
+            None => of.single(plant),
+        };
+        last_unread = match single.told.readings {
+            0 => Some(at),
+            _ => last_unread,
+        };
+        singles.push(single);
+    }
+    singles
+}
+
 /// Gives each plant but the first its chance of being better than the first.
-fn against_first(traits: &[SolvedTrait], rows: &mut [(PlantRow, MeritRow)]) {
-    let Some(((first, _), others)) = rows.split_first_mut() else {
+fn against_first(traits: &[SolvedTrait], columns: &[Vec<Single>], ranked: &mut [Ranked]) {
+    let Some((first, others)) = ranked.split_first_mut() else {
         return;
     };
-    let first = Compared::of(traits, *first);
-    for (plant, row) in others {
-        row.chance_better_than_first = Some(first.chance_better(traits, *plant));
+    let first = Compared::of(traits, first.plant);
+    let mut last: Option<(PlantRow, f64)> = None;
+    for Ranked { plant, at, row } in others {
+        let same = |of: &SolvedTrait| last.is_some_and(|(last, _)| of.same_is_known(last, *plant));
+        let chance = match last {
+            Some((_, chance)) if traits.iter().all(same) => chance,
+            _ => first.chance_better_of(traits, (*plant, columns.iter().map(|of| &of[*at]))),
+        };
+        row.chance_better_than_first = Some(chance);
+        last = Some((*plant, chance));
     }
 }
 
@@ -117,16 +152,16 @@ fn not_clearly_worse(rows: &[MeritRow]) -> Vec<String> {
 }
 
 /// The chance of every plant to be better than each after it.
-fn better(traits: &[SolvedTrait], rows: &[(PlantRow, MeritRow)]) -> Vec<BetterRow> {
-    let compared = |(plant, _): &(PlantRow, MeritRow)| Compared::of(traits, *plant);
-    let compared: Vec<Compared> = rows.iter().map(compared).collect();
+fn better(traits: &[SolvedTrait], ranked: &[Ranked]) -> Vec<BetterRow> {
+    let compared = |of: &Ranked| Compared::of(traits, of.plant);
+    let compared: Vec<Compared> = ranked.iter().map(compared).collect();
     let mut better = Vec::new();
-    for (at, (one, row)) in rows.iter().enumerate() {
-        for ((_, other), than) in rows.iter().zip(&compared).skip(at + 1) {
+    for (at, one) in ranked.iter().enumerate() {
+        for (other, than) in ranked.iter().zip(&compared).skip(at + 1) {
             better.push(BetterRow {
-                plant: row.id.clone(),
-                than: other.id.clone(),
-                chance: than.chance_better(traits, *one),
+                plant: one.row.id.clone(),
+                than: other.row.id.clone(),
+                chance: than.chance_better(traits, one.plant),
             });
         }
     }

@@ -31,11 +31,11 @@ pub struct MeritModel<'h, 'r, 't> {
 }
 
 /// One trait, ready to be solved.
-pub struct Basis {
+pub struct Basis<'r, 't> {
     pub(crate) index: TraitRow,
     /// Weight per genetic standard deviation.
     pub(crate) weight: f64,
-    pub(crate) model: Model,
+    pub(crate) model: Model<'r, 't>,
     pub(crate) parts: Parts,
     /// Limits of heritability when it was estimated.
     pub(crate) limits: Option<(f64, f64)>,
@@ -73,7 +73,7 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
         &self,
         (index, weight): (TraitRow, f64),
         options: &MeritOptions,
-    ) -> Result<Basis, MeritError> {
+    ) -> Result<Basis<'r, 't>, MeritError> {
         let declared = &self.registry[index];
         let code = || declared.code.to_owned();
         if matches!(declared.reads, Reads::Kinds(_)) {

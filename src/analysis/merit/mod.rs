@@ -10,6 +10,7 @@ mod merit_model;
 mod model;
 mod options;
 mod solved;
+mod species;
 
 pub use answer::{MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit, TraitOfMerit};
 pub use better::Compared;

@@ -5,19 +5,18 @@
 //! shares of species. A length grows, so it is compared at an age or not at all: a reading without one is left out. Of
 //! other traits most readings must have an age, or age is no effect, which the answer says.
 
-use crate::ancestry::Part;
+use crate::analysis::merit::species::SpeciesColumns;
 use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::numeric::{Fraction, nearest};
 use crate::observation::batch::{Batch, batch};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
-use crate::registry::{CrossRow, OriginRow, Registry, TraitRow};
+use crate::registry::{CrossRow, Registry, TraitRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The model of one trait.
-pub(crate) struct Model {
+pub(crate) struct Model<'r, 't> {
     pub design: Design,
     pub left_out: LeftOut,
     pub plants: usize,
@@ -25,17 +24,13 @@ pub(crate) struct Model {
     pub crosses: usize,
     /// The terms of age; `None` where age is no effect.
     pub ages: Option<AgeCurve>,
-    /// First column of the species, and the shares of each plant.
-    first_species: u32,
-    shares: BTreeMap<PlantRow, Vec<(u32, f64)>>,
+    species: SpeciesColumns<'r, 't>,
 }
 
-impl Model {
+impl Model<'_, '_> {
     /// The columns of a plant's species with its shares.
-    pub fn species_of(&self, plant: PlantRow) -> Vec<(u32, f64)> {
-        let of = self.shares.get(&plant).into_iter().flatten();
-        of.map(|(species, share)| (self.first_species + species, *share))
-            .collect()
+    pub fn species_of(&self, plant: PlantRow) -> &[(u32, f64)] {
+        self.species.of(plant)
     }
 }
 
@@ -44,7 +39,7 @@ const SITTING: usize = 0;
 const POD: usize = 1;
 const SPECIES: usize = 2;
 
-pub(crate) fn model(context: &Context, index: TraitRow) -> Model {
+pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model<'r, 't> {
     let registry = context.registry;
     let plants: Vec<PlantRow> = registry.plants().collect();
     let (mut readings, mut left_out) = comparable(registry, &plants, index);
@@ -69,7 +64,7 @@ pub(crate) fn model(context: &Context, index: TraitRow) -> Model {
     let fixed = 1 + ages.map_or(0, |ages| ages.terms());
     let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
     let first_species = first_pod + pods.len();
-    let shares = shares(context);
+    let species = SpeciesColumns::of_all(context, first_species as u32);
     let mut group_of: Vec<Option<usize>> = vec![None; fixed];
     group_of.extend(vec![Some(SITTING); sittings.len()]);
     group_of.extend(vec![Some(POD); pods.len()]);
@@ -98,8 +93,7 @@ pub(crate) fn model(context: &Context, index: TraitRow) -> Model {
     let family = |plant: PlantRow| -> Vec<(u32, f64)> {
         let mut columns = vec![(0, 1.0)];
         columns.push(((first_pod + pods[&pod_key(registry, plant)]) as u32, 1.0));
-        let of = shares.get(&plant).into_iter().flatten();
-        columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
+        columns.extend(species.of(plant));
         columns
     };
     let (families, family_of) = families(&read, registry.plants().count(), family);
@@ -126,8 +120,7 @@ pub(crate) fn model(context: &Context, index: TraitRow) -> Model {
             .map(|(cross, _)| cross)
             .collect::<BTreeSet<_>>()
             .len(),
-        first_species: first_species as u32,
-        shares,
+        species,
     }
 }
 
@@ -213,34 +206,4 @@ fn pod_key(registry: &Registry, plant: PlantRow) -> PodKey {
         }
         None => PodKey::Alone(plant),
     }
-}
-
-/// Shares of species of every plant, worked out once per origin.
-fn shares(context: &Context) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
-    let (registry, descent) = (context.registry, context.descent());
-    let mut of_origin: BTreeMap<OriginRow, Vec<(u32, f64)>> = BTreeMap::new();
-    let known = |parts: Vec<(Part, Fraction)>| -> Vec<(u32, f64)> {
-        let species = parts.into_iter().filter_map(|(part, share)| match part {
-            Part::Species(species) => Some((species, nearest(&share))),
-            _ => None,
-        });
-        species.collect()
-    };
-    registry
-        .plants()
-        .map(|plant| {
-            let shares = match registry.origin_of(plant) {
-                Some(origin) => of_origin
-                    .entry(origin)
-                    .or_insert_with(|| known(descent.shares_of_origin(origin).unwrap_or_default()))
-                    .clone(),
-                None => known(
-                    descent
-                        .shares_of(context.lineage(), plant)
-                        .unwrap_or_default(),
-                ),
-            };
-            (plant, shares)
-        })
-        .collect()
 }

@@ -23,7 +23,7 @@ const FEW: usize = 20;
 pub struct SolvedTrait<'s, 'h, 'r, 't> {
     of: &'s MeritModel<'h, 'r, 't>,
     /// What was solved.
-    pub basis: &'s Basis,
+    pub basis: &'s Basis<'r, 't>,
     solved: Solved<'s>,
     centre: Centre,
     scale: Scale,
@@ -41,6 +41,15 @@ pub struct Single {
     pub standard_error: f64,
     /// Set when nothing is known of the plant beyond the mean of all: whether a relative of it was read all the same.
     pub without_news: Option<bool>,
+    /// Merit as solved, and the variance of its error.
+    pub(super) predicted: Predicted,
+}
+
+/// Merit of one plant as solved, species included, and the variance of its error: in the unit of the readings.
+#[derive(Clone, Copy)]
+pub(super) struct Predicted {
+    merit: f64,
+    variance: f64,
 }
 
 impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
@@ -50,7 +59,7 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     /// When the equations cannot be solved or the readings leave nothing to tell plants apart by.
     pub fn solved<'s>(
         &'s self,
-        basis: &'s Basis,
+        basis: &'s Basis<'r, 't>,
         asked: usize,
     ) -> Result<SolvedTrait<'s, 'h, 'r, 't>, MeritError> {
         let model = &basis.model;
@@ -95,8 +104,10 @@ impl SolvedTrait<'_, '_, '_, '_> {
     pub fn single(&self, plant: PlantRow) -> Single {
         let scale = &self.scale;
         let species = self.basis.model.species_of(plant);
-        let merit = self.solved.merit(plant.0, &species) - self.centre.merit;
-        let error = self.solved.error_from(&self.centre, (plant.0, &species));
+        let solved = self.solved.merit(plant.0, species);
+        let merit = solved - self.centre.merit;
+        let of = (plant.0, species);
+        let (error, variance) = self.solved.error_and_variance(&self.centre, of);
         let error = error * libm::sqrt(scale.whole);
         let own = self.solved.prediction_error(plant.0, &[]);
         let prior = scale.additive * (1.0 + self.of.kinship.inbreeding(plant));
@@ -122,7 +133,24 @@ impl SolvedTrait<'_, '_, '_, '_> {
             },
             standard: merit / scale.genetic(),
             standard_error: error / scale.genetic(),
+            predicted: Predicted {
+                merit: solved,
+                variance,
+            },
         }
+    }
+
+    /// Whether two plants are siblings of which the same is known to the last bit: neither was read, neither has offspring,
+    /// and both or neither count into the mean.
+    pub(super) fn same_is_known(&self, one: PlantRow, other: PlantRow) -> bool {
+        let registry = self.of.registry;
+        let origin = registry.origin_of(one);
+        let unread = |plant: PlantRow| self.solved.is_like_its_unread_siblings(plant.0);
+        origin.is_some()
+            && origin == registry.origin_of(other)
+            && unread(one)
+            && unread(other)
+            && self.centre.holds(one.0) == self.centre.holds(other.0)
     }
 
     /// One plant that others are to be compared with.
@@ -134,9 +162,25 @@ impl SolvedTrait<'_, '_, '_, '_> {
     /// How much better a plant is than one made ready by [`alone`](Self::alone), and the standard error of that, in
     /// genetic standard deviations.
     pub fn beside(&self, plant: PlantRow, other: &Centre) -> (f64, f64) {
-        let species = self.basis.model.species_of(plant);
-        let difference = self.solved.merit(plant.0, &species) - other.merit;
-        let error = self.solved.error_from(other, (plant.0, &species));
+        let of = (plant.0, self.basis.model.species_of(plant));
+        let difference = self.solved.merit(plant.0, of.1) - other.merit;
+        self.in_genetic(difference, self.solved.error_from(other, of))
+    }
+
+    /// As [`beside`](Self::beside), of a plant whose merit is solved.
+    pub(super) fn beside_of(
+        &self,
+        plant: PlantRow,
+        known: &Predicted,
+        other: &Centre,
+    ) -> (f64, f64) {
+        let of = (plant.0, self.basis.model.species_of(plant));
+        let error = self.solved.error_known(other, of, known.variance);
+        self.in_genetic(known.merit - other.merit, error)
+    }
+
+    /// A difference and its error in genetic standard deviations.
+    fn in_genetic(&self, difference: f64, error: f64) -> (f64, f64) {
         let genetic = self.scale.genetic();
         (
             difference / genetic,

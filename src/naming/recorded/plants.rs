@@ -13,7 +13,8 @@ use crate::naming::{
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow, Registry};
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::fmt;
+use std::sync::{Arc, OnceLock};
 
 /// What a formula is wanted of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -36,24 +37,25 @@ pub(super) enum Start {
 }
 
 /// Names for everything in one registry.
-#[derive(Debug)]
 pub struct Names<'a, 't> {
     registry: &'a Registry<'t>,
     pub(super) lineage: Arc<Lineage>,
     vocabulary: Vocabulary,
-    founders: Vec<FounderName>,
+    /// Each read when it is first asked for: an answer about one plant touches few founders.
+    founders: Vec<OnceLock<FounderName>>,
+    /// For each cross what its own label states, read when it is first asked for.
+    labels: Vec<OnceLock<Formula>>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
     cross_of_origin: BTreeMap<OriginRow, CrossRow>,
 }
 
 impl<'a, 't> Names<'a, 't> {
-    /// Reads the founders' labels and stands ready.
+    /// Stands ready; a founder's label is read when the founder is first asked for.
     pub fn of(registry: &'a Registry<'t>, lineage: Arc<Lineage>) -> Self {
         let (vocabulary, _) = vocabulary(registry);
-        let rows = 0..registry.founders().len() as u32;
-        let founders = rows
-            .map(|row| founder_name(registry, &vocabulary, PlantRow(row)))
-            .collect();
+        let founders = registry.founders().iter();
+        let founders = founders.map(|_| OnceLock::new()).collect();
+        let labels = registry.cross_rows().map(|_| OnceLock::new()).collect();
         let crosses = registry.all_crosses();
         let cross_of_origin = crosses.map(|(at, cross)| (cross.origin, at)).collect();
         Names {
@@ -61,6 +63,7 @@ impl<'a, 't> Names<'a, 't> {
             lineage,
             vocabulary,
             founders,
+            labels,
             cross_of_origin,
         }
     }
@@ -77,7 +80,9 @@ impl<'a, 't> Names<'a, 't> {
 
     /// What a founder is, by its label.
     pub fn founder(&self, plant: PlantRow) -> Option<&FounderName> {
-        (self.registry.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
+        let name = || founder_name(self.registry, &self.vocabulary, plant);
+        let is_founder = self.registry.kind(plant) == PlantKind::Founder;
+        is_founder.then(|| self.founders[plant.index()].get_or_init(name))
     }
 
     /// The cross whose seedlings have an origin; none for a seedling from a muddled tray.
@@ -128,6 +133,16 @@ impl<'a, 't> Names<'a, 't> {
             Start::Plant(plant) => vec![plant],
             Start::Origin(origin) => self.lineage.pedigree[origin].parents(),
         }
+    }
+}
+
+/// The founders whose labels are read so far.
+impl fmt::Debug for Names<'_, '_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let founders = self.registry.founders().iter().zip(&self.founders);
+        let read = founders.filter(|(_, name)| name.get().is_some());
+        let read: Vec<&str> = read.map(|(founder, _)| founder.code).collect();
+        out.debug_struct("Names").field("read", &read).finish()
     }
 }
 
@@ -213,12 +228,12 @@ impl Work<'_, '_, '_> {
             Part::Cross(sides) => {
                 let side = if seed_side { sides.seed } else { sides.pollen };
                 let mut builder = FormulaBuilder::new();
-                builder.copy_of(&formula);
+                builder.copy_of(formula);
                 let excerpt = builder.excerpt(side);
                 self.builder.copy_bare(&excerpt)
             }
             // A label that names one thing, such as a species: both parents were of it.
-            _ => self.builder.copy_bare(&formula),
+            _ => self.builder.copy_bare(formula),
         }
     }
 
@@ -322,14 +337,14 @@ impl Work<'_, '_, '_> {
 
 impl Names<'_, '_> {
     /// The formula a cross's own label states.
-    pub fn label_formula(&self, cross: CrossRow) -> Formula {
-        let page = &self.registry[cross].page;
-        match &page.parents {
+    pub fn label_formula(&self, cross: CrossRow) -> &Formula {
+        let stated = || match &self.registry[cross].page.parents {
             Parents::LabelOnly(label) => read(label, &self.vocabulary, ReadOptions::default())
                 .formula
                 .unwrap_or_else(unknown),
             _ => unknown(),
-        }
+        };
+        self.labels[cross.index()].get_or_init(stated)
     }
 }
 

@@ -1,5 +1,7 @@
 //! The built-in starter list, so that a label can be read before there is a registry.
 
+use std::borrow::Cow;
+
 use super::lookup::Vocabulary;
 use super::rows::{NamedHybridRow, SpeciesRow, SynonymRow, VocabularyRows};
 
@@ -17,8 +19,8 @@ pub fn starter() -> Vocabulary {
 pub fn starter_rows() -> VocabularyRows {
     VocabularyRows {
         genus: "Nepenthes".to_owned(),
-        species: rows(SPECIES).iter().map(species).collect(),
-        named_hybrids: rows(NAMED_HYBRIDS).iter().map(named_hybrid).collect(),
+        species: rows(SPECIES, species),
+        named_hybrids: rows(NAMED_HYBRIDS, named_hybrid),
         synonyms: starter_synonyms(),
         ..VocabularyRows::default()
     }
@@ -26,21 +28,21 @@ pub fn starter_rows() -> VocabularyRows {
 
 /// The synonyms of the starter vocabulary alone.
 pub fn starter_synonyms() -> Vec<SynonymRow> {
-    rows(SYNONYMS).iter().map(synonym).collect()
+    rows(SYNONYMS, synonym)
 }
 
 /// One row of a table: its cells under their column names.
-struct Row {
-    columns: csv::StringRecord,
-    cells: csv::StringRecord,
+struct Row<'c> {
+    columns: &'c [Cow<'static, str>],
+    cells: Vec<Cow<'static, str>>,
 }
 
-impl Row {
+impl Row<'_> {
     fn cell(&self, column: &str) -> &str {
         let place = self.columns.iter().position(|name| name == column);
         place
             .and_then(|place| self.cells.get(place))
-            .unwrap_or_default()
+            .map_or("", |cell| cell)
     }
 
     fn filled(&self, column: &str) -> Option<String> {
@@ -50,18 +52,50 @@ impl Row {
     }
 }
 
-/// The rows of a table that lies in the program; a test reads every row, so a broken one cannot be shipped unseen.
-fn rows(table: &str) -> Vec<Row> {
-    let mut reader = csv::Reader::from_reader(table.as_bytes());
-    let columns = reader.headers().cloned().unwrap_or_default();
-    reader
-        .records()
-        .flatten()
-        .map(|cells| Row {
-            columns: columns.clone(),
-            cells,
+/// What is made of each row of a table that lies in the program, one line a row. The synonyms are read for every answer
+/// with a name in it, and a general reader takes longer to make ready than the table to read; a test holds both against
+/// each other.
+fn rows<T>(table: &'static str, made: impl Fn(&Row) -> T) -> Vec<T> {
+    let mut lines = table.lines();
+    let columns = cells(lines.next().unwrap_or_default());
+    lines
+        .map(|line| {
+            let (columns, cells) = (&columns[..], cells(line));
+            made(&Row { columns, cells })
         })
         .collect()
+}
+
+/// The cells of a line, without their quotes.
+fn cells(line: &'static str) -> Vec<Cow<'static, str>> {
+    let (mut cells, mut rest) = (Vec::new(), Some(line));
+    while let Some(line) = rest {
+        let (cell, after) = match line.strip_prefix('"') {
+            Some(quoted) => in_quotes(quoted),
+            None => match line.split_once(',') {
+                Some((cell, after)) => (cell.into(), Some(after)),
+                None => (line.into(), None),
+            },
+        };
+        cells.push(cell);
+        rest = after;
+    }
+    cells
+}
+
+/// A cell whose first quote is taken off, and what stands behind the comma after its last; two quotes are one of the text.
+fn in_quotes(quoted: &'static str) -> (Cow<'static, str>, Option<&'static str>) {
+    let mut end = 0;
+    while let Some(quote) = quoted[end..].find('"') {
+        end += quote;
+        match quoted[end + 1..].starts_with('"') {
+            true => end += 2,
+            false => break,
+        }
+    }
+    let (cell, after) = quoted.split_at(end);
+    let after = after.strip_prefix("\",");
+    (cell.replace("\"\"", "\"").into(), after)
 }
 
 fn species(row: &Row) -> SpeciesRow {

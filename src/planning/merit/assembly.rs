@@ -51,8 +51,10 @@ pub(super) struct Equations {
     pub log_spread: f64,
     /// ln of the variances of the unknowns with a stated variance.
     pub log_prior: f64,
-    /// Places of readings by plant.
+    /// Places of readings by plant, of plants read.
     pub of_plant: Vec<(u32, std::ops::Range<usize>)>,
+    /// For each row its place among these, and one beyond the last for a plant not read.
+    pub place_of_plant: Vec<u32>,
     /// Readings in that order.
     pub order: Vec<u32>,
 }
@@ -114,6 +116,10 @@ impl Equations {
         }
         place_of.extend((0..(unknowns - columns) as u32).map(|kept| Place::Core(wide + kept)));
         let (order, of_plant) = by_plant(design);
+        let mut place_of_plant = vec![of_plant.len() as u32; is_source.len()];
+        for (place, (plant, _)) in of_plant.iter().enumerate() {
+            place_of_plant[*plant as usize] = place as u32;
+        }
         let wide = wide as usize;
         Equations {
             unknown_of,
@@ -128,6 +134,7 @@ impl Equations {
             log_spread: 0.0,
             log_prior: 0.0,
             of_plant,
+            place_of_plant,
             order,
         }
     }
@@ -245,9 +252,14 @@ impl Equations {
         plant: u32,
         variances: &Variances,
     ) -> (Sparse, f64) {
-        let (mut row, beyond) = self.of_merit(relatives, plant, variances);
+        let (row, beyond) = self.of_merit(relatives, plant, variances);
+        (self.with_family(row, design, plant), beyond)
+    }
+
+    /// A plant's merit among the unknowns, with the columns that all its readings share.
+    pub fn with_family(&self, mut row: Sparse, design: &Design, plant: u32) -> Sparse {
         row.extend(design.family(plant).iter().filter(|(_, part)| *part != 0.0));
-        (joined(row), beyond)
+        joined(row)
     }
 
     /// A plant's merit among the unknowns, and the variance its readings share beyond these.

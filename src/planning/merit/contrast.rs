@@ -8,7 +8,6 @@
 use super::assembly::Place;
 use super::joined::{Sparse, joined};
 use super::predict::Solved;
-use std::collections::BTreeMap;
 
 /// A plant with the columns that are added to its merit.
 pub type OfPlant<'t> = (u32, &'t [(u32, f64)]);
@@ -21,56 +20,87 @@ pub struct Centre {
     together: Vec<f64>,
     /// Variance of the mean's error.
     variance: f64,
-    /// What each plant's own variance adds to it, by plant, over the part the plant has in the mean.
-    own: BTreeMap<u32, f64>,
+    /// The plants, ascending, and the part each has in the mean.
+    plants: Vec<u32>,
+    part: f64,
 }
 
 impl Centre {
     /// Whether it is the merit of one plant.
     fn is_of(&self, plant: u32) -> bool {
-        self.own.len() == 1 && self.own.contains_key(&plant)
+        self.plants == [plant]
+    }
+
+    /// Whether a plant is one of those it is the mean of.
+    pub fn holds(&self, plant: u32) -> bool {
+        self.plants.binary_search(&plant).is_ok()
     }
 }
 
 impl Solved<'_> {
     /// The mean merit of some plants, each once; of none it is 0 and certain.
-    pub fn centre(&self, plants: &[(u32, Vec<(u32, f64)>)]) -> Centre {
+    pub fn centre<C: AsRef<[(u32, f64)]>>(&self, plants: &[(u32, C)]) -> Centre {
         let part = 1.0 / plants.len().max(1) as f64;
         let mut row = vec![0.0; self.equations.place_of.len()];
-        let (mut merit, mut beyond, mut own) = (0.0, 0.0, BTreeMap::new());
+        let (mut merit, mut beyond) = (0.0, 0.0);
         for (plant, beside) in plants {
+            let beside = beside.as_ref();
             merit += part * self.merit(*plant, beside);
             let (of_plant, variance) = self.error_parts(*plant, beside);
             of_plant
                 .iter()
                 .for_each(|(at, x)| row[*at as usize] += part * x);
             beyond += part * part * variance;
-            own.insert(*plant, part * variance);
         }
         let together = self.times_inverse(&row);
         let known: f64 = row.iter().zip(&together).map(|(x, y)| x * y).sum();
+        let mut plants: Vec<u32> = plants.iter().map(|(plant, _)| *plant).collect();
+        plants.sort_unstable();
+        plants.dedup();
         Centre {
             merit,
             together,
             variance: known + beyond,
-            own,
+            plants,
+            part,
         }
     }
 
     /// Standard error of a plant's difference from a mean, or from one plant that was made a mean of its own, in the unit
     /// of the readings; 0 for a plant and itself.
-    pub fn error_from(&self, centre: &Centre, (plant, beside): OfPlant) -> f64 {
+    pub fn error_from(&self, centre: &Centre, of: OfPlant) -> f64 {
+        self.error_and_variance(centre, of).0
+    }
+
+    /// The same, and the variance of the error of the plant's merit: whoever compares it with another plant later need not
+    /// have that worked out again.
+    pub fn error_and_variance(&self, centre: &Centre, (plant, beside): OfPlant) -> (f64, f64) {
+        let (row, own) = self.error_parts(plant, beside);
+        let alone = self.form(&row) + own;
+        (self.error_of(centre, plant, (&row, own), alone), alone)
+    }
+
+    /// As [`error_from`](Self::error_from), with the variance of the error of the plant's merit known.
+    pub fn error_known(&self, centre: &Centre, (plant, beside): OfPlant, alone: f64) -> f64 {
+        let (row, own) = self.error_parts(plant, beside);
+        self.error_of(centre, plant, (&row, own), alone)
+    }
+
+    fn error_of(&self, centre: &Centre, plant: u32, (row, own): (&Sparse, f64), alone: f64) -> f64 {
         if centre.is_of(plant) {
             return 0.0;
         }
-        let (row, own) = self.error_parts(plant, beside);
         let shared: f64 = row
             .iter()
             .map(|(at, x)| x * centre.together[*at as usize])
             .sum();
-        let shared = shared + centre.own.get(&plant).copied().unwrap_or(0.0);
-        let alone = self.form(row) + own;
-        libm::sqrt((alone - 2.0 * shared + centre.variance).max(0.0))
+        // What only this plant's error has is in the mean with the part the plant has in it.
+        let own = if centre.holds(plant) {
+            centre.part * own
+        } else {
+            0.0
+        };
+        libm::sqrt((alone - 2.0 * (shared + own) + centre.variance).max(0.0))
     }
 
     /// C times a row of all unknowns.

@@ -10,7 +10,7 @@ use super::equations::{Design, Relatives, Unsolvable, Variances};
 use super::factor::{Factor, KnownInverse};
 use super::joined::{Sparse, joined};
 use std::cell::RefCell;
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, VecDeque};
 
 /// How sure a prediction is, in the unit of the readings.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -36,10 +36,14 @@ pub struct Solved<'a> {
     inverse: Option<KnownInverse>,
     /// The last rows asked for, with their variances: siblings read on the same days, or never, share theirs.
     asked_last: RefCell<VecDeque<(Sparse, f64)>>,
+    /// Columns of the inverse worked out in full, by their place in the core.
+    full: RefCell<BTreeMap<u32, Vec<f64>>>,
 }
 
 /// Rows that are remembered.
 const LAST: usize = 8;
+/// Columns of the inverse worked out in full at most: each has an entry for every parent.
+const MOST_FULL: usize = 64;
 
 impl<'a> Solved<'a> {
     /// Builds and solves the equations.
@@ -77,6 +81,7 @@ impl<'a> Solved<'a> {
             factor,
             inverse: None,
             asked_last: RefCell::default(),
+            full: RefCell::default(),
         }
     }
 
@@ -144,10 +149,10 @@ impl<'a> Solved<'a> {
             .equations
             .kept(&self.relatives.sources[plant as usize], 1.0);
         mates.extend(beside);
-        let error = |row: Sparse, beyond: f64| libm::sqrt((self.form(row) + beyond).max(0.0));
+        let error = |row: &Sparse, beyond: f64| libm::sqrt((self.form(row) + beyond).max(0.0));
         PredictionError {
-            error: error(row, beyond),
-            error_unread: error(mates, own),
+            error: error(&row, beyond),
+            error_unread: error(&mates, own),
             readings: self.readings_of(plant).len() as u32,
         }
     }
@@ -158,27 +163,39 @@ impl<'a> Solved<'a> {
         let (mut row, _) = self
             .equations
             .of_merit(self.relatives, plant, self.variances);
-        row.extend(beside);
         let Some(fold) = self.fold(plant) else {
+            row.extend(beside);
             return (row, 0.0);
         };
-        let graph = (self.relatives, self.design);
-        let (shared, _) = self.equations.shared(graph, plant, self.variances);
-        for place in self.readings_of(plant) {
+        let readings = self.readings_of(plant);
+        let count = readings.len() as f64;
+        // An unread plant has nothing to fold in: most have no readings, and need no more of their row.
+        let shared = match readings.is_empty() {
+            true => Sparse::new(),
+            false => self.equations.with_family(row.clone(), self.design, plant),
+        };
+        row.extend(beside);
+        for place in readings {
             let reading = self.equations.reading(self.design, place);
             let of_reading = reading.columns.iter().chain(&shared);
             row.extend(of_reading.map(|(at, part)| (*at, -fold * part)));
         }
         let own = self.relatives.mendelian_variance[plant as usize] * self.variances.additive;
-        let count = self.readings_of(plant).len() as f64;
         (row, own * (1.0 - count * fold))
+    }
+
+    /// Whether all that is known of a plant is known of every such plant of the same sources and the same own part: it has
+    /// no readings and no offspring.
+    pub fn is_like_its_unread_siblings(&self, plant: u32) -> bool {
+        self.equations.unknown_of[plant as usize].is_none() && self.readings_of(plant).is_empty()
     }
 
     /// Places of a plant's readings.
     fn readings_of(&self, plant: u32) -> std::ops::Range<usize> {
-        let of_plant = &self.equations.of_plant;
-        let at = of_plant.binary_search_by_key(&plant, |(of, _)| *of);
-        at.map_or(0..0, |at| of_plant[at].1.clone())
+        let equations = &self.equations;
+        let place = equations.place_of_plant[plant as usize] as usize;
+        let found = equations.of_plant.get(place);
+        found.map_or(0..0, |(_, places)| places.clone())
     }
 
     /// What each reading of a plant without offspring adds to its merit; `None` for a plant kept in the equations.
@@ -193,21 +210,21 @@ impl<'a> Solved<'a> {
     }
 
     /// The variance of a row of unknowns with values: rowᵀ C row.
-    pub fn form(&self, row: Sparse) -> f64 {
+    pub fn form(&self, row: &Sparse) -> f64 {
         let mut last = self.asked_last.borrow_mut();
-        if let Some((_, form)) = last.iter().find(|(of, _)| *of == row) {
+        if let Some((_, form)) = last.iter().find(|(of, _)| of == row) {
             return *form;
         }
         let form = self.new_form(row.clone());
         last.truncate(LAST - 1);
-        last.push_front((row, form));
+        last.push_front((row.clone(), form));
         form
     }
 
     fn new_form(&self, row: Sparse) -> f64 {
         let (core, beyond) = self.equations.of_core(&joined(row));
         let known = self.inverse.as_ref();
-        let known = known.and_then(|inverse| known_form(inverse, &core));
+        let known = known.and_then(|inverse| self.known_form(inverse, &core));
         beyond + known.unwrap_or_else(|| self.solved_form(&core))
     }
 
@@ -220,17 +237,33 @@ impl<'a> Solved<'a> {
             .map(|(at, part)| part * solved[*at as usize])
             .sum()
     }
-}
 
-/// The same from entries of the inverse; `None` where one of them is not known.
-fn known_form(inverse: &KnownInverse, core: &Sparse) -> Option<f64> {
-    let mut sum = 0.0;
-    for (place, (a, x)) in core.iter().enumerate() {
-        let mut before = 0.0;
-        for (b, y) in &core[..place] {
-            before += y * inverse.of(*a, *b)?;
+    /// The same from entries of the inverse; `None` where one of them is not known.
+    fn known_form(&self, inverse: &KnownInverse, core: &Sparse) -> Option<f64> {
+        let entry = |a: u32, b: u32| inverse.of(a, b).or_else(|| self.full_entry(a, b));
+        let mut sum = 0.0;
+        for (place, (a, x)) in core.iter().enumerate() {
+            let mut before = 0.0;
+            for (b, y) in &core[..place] {
+                before += y * entry(*a, *b)?;
+            }
+            sum += x * (2.0 * before + x * entry(*a, *a)?);
         }
-        sum += x * (2.0 * before + x * inverse.of(*a, *a)?);
+        Some(sum)
     }
-    Some(sum)
+
+    /// The entry of the inverse of two unknowns that never meet in the factor, of which one is a column: a parent and a
+    /// species, say, of which no seedling was read. There are few such columns and many parents, so a column is solved once
+    /// for all of them.
+    fn full_entry(&self, one: u32, other: u32) -> Option<f64> {
+        let (column, other) = (one.min(other), one.max(other));
+        let mut full = self.full.borrow_mut();
+        let may_be_added = full.len() < MOST_FULL && (column as usize) < self.equations.wide;
+        if may_be_added && !full.contains_key(&column) {
+            let mut unit = vec![0.0; self.equations.core()];
+            unit[column as usize] = 1.0;
+            full.insert(column, self.factor.solve(&unit));
+        }
+        Some(full.get(&column)?[other as usize])
+    }
 }

@@ -4,7 +4,6 @@ use super::super::sheet::{Report, Sheet};
 use super::super::table::{Columns, Table};
 use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit, TraitOfMerit};
 use crate::wording::{chance, counted, listed};
-use std::collections::BTreeSet;
 
 /// Percent beyond which an upper limit says nothing.
 pub(super) const NO_LIMIT: f64 = 1e6;
@@ -82,8 +81,9 @@ impl MeritReport {
 
     /// The first plant and those not clearly worse.
     fn leaders<'r>(&'r self, first: &'r MeritRow) -> Vec<&'r MeritRow> {
-        let tied: BTreeSet<&str> = self.not_clearly_worse.iter().map(String::as_str).collect();
-        let leads = |id: &str| id == first.id || tied.contains(id);
+        // They stand in the order of the rows.
+        let mut tied = self.not_clearly_worse.iter().peekable();
+        let mut leads = |id: &String| *id == first.id || tied.next_if_eq(&id).is_some();
         self.rows.iter().filter(|row| leads(&row.id)).collect()
     }
 
