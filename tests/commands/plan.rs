@@ -558,7 +558,7 @@ fn the_plan_is_a_sheet_for_the_bench() {
     let run = top.run(&["plan", "--bench", "-o", "bench.svg"]);
     assert_eq!(run.exit, Some(0), "{run}");
     let svg = top.text("bench.svg");
-    let plan = json(&top, &["plan"]);
+    let plan = report(&top, &[]);
     let plan = plan["plan"].as_array().expect("a plan");
     let words: Vec<&str> = svg.split(['<', '>']).collect();
     assert!(!plan.is_empty());
