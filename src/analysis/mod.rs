@@ -4,6 +4,7 @@
 //! set out on a screen, as a table or a picture is decided in `report`.
 
 pub mod bench_sheet;
+pub mod diversity;
 pub mod due;
 pub mod evidence;
 pub mod export;
@@ -14,9 +15,12 @@ pub mod history;
 pub mod hybrid_names;
 pub mod import;
 pub mod kinship;
+pub mod list;
 pub mod merit;
+pub mod name;
 pub mod pair;
 pub mod parent_readings;
+pub mod parentage;
 pub mod photos;
 pub mod plan;
 pub mod promised;

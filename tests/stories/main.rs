@@ -11,6 +11,7 @@ mod apply;
 mod bare_number;
 mod batches;
 mod both_sexes;
+mod collection;
 mod decimals;
 mod drawn;
 mod due;

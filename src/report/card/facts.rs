@@ -6,7 +6,7 @@ use crate::lineage::PlantRow;
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
-use crate::observation::places::is_in;
+use crate::observation::places::{is_in, place_noted};
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
@@ -14,7 +14,6 @@ use crate::observation::sex::{SexSeen, sex_seen, sighting_of};
 use crate::observation::treated::treated;
 use crate::record::{Day, Made, Ramet, SeenBy, Sex, When};
 use crate::registry::{Column, Registry};
-use crate::report::list::place;
 use crate::wording::{age, days, typed_date};
 
 /// What a card is of.
@@ -157,7 +156,7 @@ impl Offered<'_, '_> {
         let own = self
             .piece
             .and_then(|piece| piece.place.as_deref().map(str::to_owned));
-        let at = own.or_else(|| place(self.registry, self.plant))?;
+        let at = own.or_else(|| place_noted(self.registry, self.plant).map(str::to_owned))?;
         let places = self.registry.settings.places.iter();
         // The longest name is the nearest: `shelf 1, front` before `shelf 1`.
         let of = places
@@ -188,7 +187,7 @@ impl Offered<'_, '_> {
         let own = self
             .piece
             .and_then(|piece| piece.place.as_deref().map(str::to_owned));
-        let at = own.or_else(|| place(registry, self.plant));
+        let at = own.or_else(|| place_noted(registry, self.plant).map(str::to_owned));
         let all = treated(registry, self.plant, self.piece, at.as_deref());
         let last = all
             .into_iter()

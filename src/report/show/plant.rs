@@ -6,6 +6,7 @@ use crate::evidence::{Direction, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{TopOf, accepted};
 use crate::observation::pieces::pieces_here;
+use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
@@ -14,7 +15,6 @@ use crate::observation::treated::treated;
 use crate::record::{Confidence, FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::caution::{RankedCaution, Weight};
-use crate::report::list::place;
 use crate::wording::{counted, days, quoted};
 
 impl Screen<'_, '_, '_> {
@@ -26,7 +26,7 @@ impl Screen<'_, '_, '_> {
         facts.extend(fact("parents", self.parents(plant)));
         facts.extend(fact("status", Some(self.status(plant))));
         facts.extend(fact("sex", Some(sex_seen(registry, plant).to_string())));
-        facts.extend(fact("place", place(registry, plant)));
+        facts.extend(fact("place", place_noted(registry, plant)));
         facts.extend(fact(
             "pot",
             registry
@@ -213,8 +213,8 @@ impl Screen<'_, '_, '_> {
     /// Treatments of the plant, and of the place it stands at now since it has been there.
     fn treatments(&self, plant: PlantRow) -> Option<String> {
         let registry = self.registry;
-        let place = place(registry, plant);
-        let all = treated(registry, plant, None, place.as_deref()).into_iter();
+        let place = place_noted(registry, plant);
+        let all = treated(registry, plant, None, place).into_iter();
         let words = all.map(|of| of.treatment).map(|treatment| {
             let against = treatment
                 .against
