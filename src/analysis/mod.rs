@@ -27,6 +27,7 @@ pub mod promised;
 pub mod ready;
 pub mod select;
 pub mod set_aside;
+pub mod show;
 pub mod siblings;
 pub mod tags;
 pub mod title;
