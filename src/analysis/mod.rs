@@ -21,6 +21,7 @@ pub mod name;
 pub mod pair;
 pub mod parent_readings;
 pub mod parentage;
+pub mod pedigree;
 pub mod photos;
 pub mod plan;
 pub mod promised;
