@@ -43,7 +43,7 @@ impl PlantFilter {
 }
 
 /// The plants on record, those that are only named as a parent left out.
-pub(super) fn on_record<'r>(registry: &'r Registry) -> impl Iterator<Item = PlantRow> + use<'r> {
+pub(super) fn on_record(registry: &Registry) -> impl Iterator<Item = PlantRow> {
     let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
     registry.plants().filter(seen)
 }

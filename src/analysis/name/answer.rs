@@ -1,5 +1,6 @@
 //! The formula of one unit and the names it bears beside it.
 
+use super::error::NameError;
 use super::tag::{Tag, tag};
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -60,18 +61,6 @@ pub struct Labels<'r> {
     pub cultivar: Option<&'r str>,
     /// Whether that epithet is published, and so established.
     pub published: bool,
-}
-
-/// Why there is no name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NameError {
-    /// Not even the code alone fits the tag.
-    TagTooShort {
-        /// Characters of the tag.
-        most: usize,
-        /// Characters it needs at least.
-        least: usize,
-    },
 }
 
 /// Names one unit, whose code is `id`.

@@ -4,7 +4,9 @@
 //! out.
 
 mod answer;
+mod error;
 mod tag;
 
-pub use answer::{Labels, NameAnswer, NameError, NameWishes, name};
+pub use answer::{Labels, NameAnswer, NameWishes, name};
+pub use error::NameError;
 pub use tag::{LeftOut, Tag};

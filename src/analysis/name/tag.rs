@@ -1,6 +1,6 @@
 //! What a tag of so many characters can hold.
 
-use super::answer::NameError;
+use super::error::NameError;
 use crate::analysis::evidence::{is_less_than_a_tag, probable_father};
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::naming::{Fitted, Formula, Rung, Style, Writing, fit};
