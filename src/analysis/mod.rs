@@ -3,7 +3,9 @@
 //! An answer takes the registry, the lineage and the names, and gives back what `--json` shows, in that order; how it is
 //! set out on a screen, as a table or a picture is decided in `report`.
 
+pub mod album;
 pub mod bench_sheet;
+pub mod card;
 pub mod diversity;
 pub mod due;
 pub mod evidence;
@@ -26,6 +28,7 @@ pub mod photos;
 pub mod plan;
 pub mod promised;
 pub mod ready;
+pub mod registration;
 pub mod select;
 pub mod set_aside;
 pub mod show;

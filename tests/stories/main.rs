@@ -21,6 +21,7 @@ mod fast;
 mod faster_cross;
 mod history;
 mod losses;
+mod on_record;
 mod shapes;
 mod spring;
 mod story;
