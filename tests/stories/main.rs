@@ -23,5 +23,6 @@ mod history;
 mod losses;
 mod on_record;
 mod shapes;
+mod side_by_side;
 mod spring;
 mod story;
