@@ -355,12 +355,105 @@ fn bare_rows(path: &str, tokens: &[Token]) -> Vec<String> {
         .collect()
 }
 
+/// What `report` may name of the floors that compute: rows, values and the words for them, nothing that works them out.
+/// What was worked out comes to it from `analysis`.
+const SEEN_BY_REPORT: [(&str, &[&str]); 5] = [
+    ("kinship", &[]),
+    ("ancestry", &["Part", "CrossKind", "Chromosomes"]),
+    ("lineage", &["PlantRow"]),
+    ("planning", &["Between", "Meeting", "BELIEF"]),
+    (
+        "statistics",
+        &[
+            "FEWEST",
+            "FEWEST_COUNTS",
+            "Level",
+            "Scale",
+            "Shape",
+            "SpreadScale",
+            "Standing",
+            "StatisticsError",
+            "Third",
+        ],
+    ),
+];
+
+/// Methods that go through a whole registry or its pedigree: `analysis` calls them.
+const THROUGH_THE_REGISTRY: [&str; 8] = [
+    "plants",
+    "all_crosses",
+    "cross_rows",
+    "offspring_of",
+    "with_ancestors",
+    "descendants",
+    "kinship",
+    "founding",
+];
+
+/// Functions that look at a plant: `analysis` calls them.
+const LOOKS_AT_A_PLANT: [&str; 12] = [
+    "ancestors_up",
+    "presence",
+    "end_of",
+    "is_over",
+    "provenance",
+    "months",
+    "places",
+    "pieces_here",
+    "sex_seen",
+    "sighting_of",
+    "treated",
+    "readings_of_traits",
+];
+
+/// The one room of `report` that still goes through the registry by itself, since it has a page for each record, and how.
+const STILL_LOOKS: (&str, [&str; 3]) = ("report/album/", ["plants", "cross_rows", "ancestors_up"]);
+
+/// What a file of `report` works out or looks up by itself.
+fn worked_out_in_report(path: &str, tokens: &[Token]) -> Vec<String> {
+    if !path.starts_with("report/") {
+        return Vec::new();
+    }
+    let mut told = Vec::new();
+    for (whole, _) in paths(tokens) {
+        let ["crate", module, rest @ ..] =
+            &whole.iter().map(String::as_str).collect::<Vec<_>>()[..]
+        else {
+            continue;
+        };
+        let seen = SEEN_BY_REPORT.iter().find(|(of, _)| of == module);
+        if seen.is_some_and(|(_, names)| !rest.iter().any(|step| names.contains(step))) {
+            told.push(format!(
+                "{path}: names `{}`, which computes",
+                whole.join("::")
+            ));
+        }
+    }
+    let called = |at: &usize| {
+        let before = at.checked_sub(1).map(|before| &tokens[before]);
+        let (word, is_method) = (tokens[*at].word(), before.is_some_and(|of| of.is('.')));
+        let made = before.is_some_and(|of| of.word() == "fn");
+        let looks = match is_method {
+            true => THROUGH_THE_REGISTRY.contains(&word),
+            false => LOOKS_AT_A_PLANT.contains(&word) && !made,
+        };
+        looks && tokens.get(at + 1).is_some_and(|next| next.is('('))
+    };
+    let calls = (0..tokens.len()).filter(called);
+    let calls = calls.map(|at| tokens[at].word());
+    let (room, still) = STILL_LOOKS;
+    let calls = calls.filter(|word| !path.starts_with(room) || !still.contains(word));
+    told.extend(calls.map(|word| format!("{path}: calls `{word}` by itself")));
+    told
+}
+
 /// Everything wrong with a file.
 fn offences(path: &str, text: &str) -> Vec<String> {
     let tokens = tokens(text);
     let mut told = upward_imports(path, &tokens);
     told.extend(misplaced_words(path, &tokens));
     told.extend(bare_rows(path, &tokens));
+    told.extend(worked_out_in_report(path, &tokens));
     told.extend(bad_head(path, text, &tokens));
     told
 }
@@ -453,6 +546,27 @@ fn a_bad_line_is_seen() {
             "struct A { origin: Option<u32> }",
             "bare number",
         ),
+        ("report/a.rs", "use crate::kinship::Kinship;", "computes"),
+        (
+            "report/album/a.rs",
+            "use crate::ancestry::{Part, Generations};",
+            "Generations",
+        ),
+        (
+            "report/a.rs",
+            "fn f(r: &A) -> usize { r.plants().count() }",
+            "`plants`",
+        ),
+        (
+            "report/a/b.rs",
+            "fn f(r: &A) { presence(r, plant, today) }",
+            "`presence`",
+        ),
+        (
+            "report/album/a.rs",
+            "fn f(r: &A) { sex_seen(r, plant) }",
+            "`sex_seen`",
+        ),
     ];
     for (path, line, word) in bad {
         let told = offences(path, &format!("//! A head.\n\n{line}\n"));
@@ -504,6 +618,19 @@ fn a_good_line_is_let_pass() {
             "report/a.rs",
             "fn of(cross: CrossRow) { let crosses: usize = 1; }",
         ),
+        (
+            "report/a.rs",
+            "use crate::ancestry::{CrossKind, Part}; use crate::lineage::PlantRow; use crate::report::kinship::odds;",
+        ),
+        (
+            "report/a.rs",
+            "fn plants(of: usize) -> usize { plants(of.plants.len()) } // registry.plants()",
+        ),
+        ("report/album/a.rs", "fn f(r: &A) { r.plants(); }"),
+        (
+            "analysis/a.rs",
+            "use crate::kinship::Kinship; fn f(r: &A) { r.plants(); }",
+        ),
         ("main.rs", "fn main() { podbook::cli::main() }"),
         ("lib.rs", "pub mod text; pub mod cli;"),
     ];
@@ -535,7 +662,9 @@ fn paths(tokens: &[Token]) -> Vec<(Vec<String>, String)> {
     let mut found = Vec::new();
     let mut at = 0;
     while at < tokens.len() {
-        if tokens[at].word() == "use" {
+        // What an `impl Trait` captures, `use<'r>`, imports nothing.
+        let captures = tokens.get(at + 1).is_some_and(|next| next.is('<'));
+        if tokens[at].word() == "use" && !captures {
             at = tree(tokens, at + 1, &[], &mut found);
             continue;
         }
@@ -832,6 +961,10 @@ fn what_is_no_circle_is_let_pass() {
             "use super::one::One;",
         ),
         ("fn two() { let two = two::x; }", "use super::One;"),
+        (
+            "fn f<'r>(of: &'r str) -> impl Iterator + use<'r> { let at = of; at.chars() }",
+            "use super::One;",
+        ),
     ] {
         let circles = circles_of(&[head, ("a/one.rs", one), ("a/two.rs", two)]);
         assert_eq!(circles, Vec::<String>::new(), "{one} {two}");

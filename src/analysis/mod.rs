@@ -3,7 +3,10 @@
 //! An answer takes the registry, the lineage and the names, and gives back what `--json` shows, in that order; how it is
 //! set out on a screen, as a table or a picture is decided in `report`.
 
+pub mod album;
 pub mod bench_sheet;
+pub mod card;
+pub mod diversity;
 pub mod due;
 pub mod evidence;
 pub mod export;
@@ -14,15 +17,21 @@ pub mod history;
 pub mod hybrid_names;
 pub mod import;
 pub mod kinship;
+pub mod list;
 pub mod merit;
+pub mod name;
 pub mod pair;
 pub mod parent_readings;
+pub mod parentage;
+pub mod pedigree;
 pub mod photos;
 pub mod plan;
 pub mod promised;
 pub mod ready;
+pub mod registration;
 pub mod select;
 pub mod set_aside;
+pub mod show;
 pub mod siblings;
 pub mod tags;
 pub mod title;

@@ -18,6 +18,13 @@ pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'
     own.into_iter().chain(pot).chain(pieces).collect()
 }
 
+/// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day.
+pub fn place_noted<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
+    let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
+    let pot = registry.pots(plant).last();
+    own.or(pot.and_then(|pot| pot.place.as_deref()))
+}
+
 /// Whether a place is the one asked for or a part of it: `shelf 1, front` is in `shelf 1`, `shelf 10` is not.
 pub fn is_in(place: &str, asked: &str) -> bool {
     let (place, asked) = (place.trim().to_lowercase(), asked.trim().to_lowercase());

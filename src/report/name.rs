@@ -3,15 +3,12 @@
 use super::caution::Weight;
 use super::read::{NoteRow, hybrid_name_line};
 use super::sheet::{Report, Sheet};
-use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
+use crate::analysis::evidence::{EvidenceRow, evidence_row, probable_father};
 use crate::analysis::hybrid_names::{HybridName, hybrid_names};
+use crate::analysis::name::{self, Labels, LeftOut, NameAnswer, NameError, NameWishes, Tag};
 use crate::context::Context;
-use crate::evidence::{Evidence, Strength, Unit};
-use crate::naming::recorded::TopOf;
-use crate::naming::{
-    Fitted, Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
-};
-use crate::registry::{PotRow, Registry};
+use crate::evidence::Unit;
+use crate::naming::{Formula, Rung, Writing, botanical, breeder, fit, purdy};
 use crate::wording::quoted;
 use serde::Serialize;
 
@@ -20,21 +17,6 @@ const LONG_FORMULA: usize = 800;
 
 /// Characters of the short form that then stands there.
 const SHORT_FORMULA: usize = 240;
-
-/// How the name is wanted.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct NameWishes {
-    /// Text, ASCII, HTML or Markdown.
-    pub style: Style,
-    /// Characters of a tag, when it has to fit one.
-    pub fit: Option<usize>,
-    /// Whether parents bear their own codes.
-    pub codes: bool,
-    /// Whether parents are marked ♀ and ♂.
-    pub sexes: bool,
-    /// Whether the code stands in front of a tag.
-    pub coded_tag: bool,
-}
 
 /// The name of one thing; every text in the style asked for.
 #[derive(Serialize)]
@@ -79,165 +61,88 @@ pub struct TagText {
 /// # Errors
 /// In words, when the code names nothing that has a formula, or nothing fits the tag.
 pub fn name(context: &Context, id: &str, wishes: NameWishes) -> Result<NameReport, String> {
-    let (registry, names) = (context.registry, context.names());
-    let evidence = context.evidence();
-    let unit = registry.target(id).and_then(Unit::of);
+    let unit = context.registry.target(id).and_then(Unit::of);
     let unit =
         unit.ok_or_else(|| format!("`{id}` is neither a plant, a pod nor a cross on record"))?;
-    let top = unit.top();
-    let formula = names.formula(top, wishes.codes);
-    let writing = Writing {
-        vocabulary: names.vocabulary(),
-        style: wishes.style,
-        sexes: wishes.sexes,
-    };
-    let tag = match wishes.fit {
-        None => None,
-        Some(most) => {
-            let wanted = (id, wishes.coded_tag);
-            Some(tag(evidence, unit, wanted, (&formula, &writing, most))?)
-        }
-    };
-    let doubt = probable_father(evidence, unit);
-    let with_doubt = |text: String| text + doubt;
-    let full = breeder(&formula, &writing).ok().map(with_doubt);
-    let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
-    let short = full
-        .as_ref()
-        .filter(|text| is_long(text) && tag.is_none())
-        .and_then(|_| fit(&formula, &writing, SHORT_FORMULA, Some(id)))
-        .map(|fitted| match fitted.rung {
-            Rung::SeeCode => format!("a formula of {} generations", formula.generations()),
-            _ => with_doubt(fitted.text),
-        });
-    let told = describe(formula.clone(), "", names.vocabulary());
-    let (received, nickname, cultivar) = kept_labels(registry, top);
-    let say = |text: String| wishes.style.written(&text);
-    let genus = names.vocabulary().genus_short();
-    let hybrids = hybrid_names(suggest(&formula, names.vocabulary()), &genus);
-    Ok(NameReport {
-        id: say(id.to_owned()),
-        breeder: full,
-        short,
-        botanical: botanical(&formula, &writing).ok().map(with_doubt),
-        purdy: purdy(&formula).map(say).map(with_doubt),
-        tag,
-        evidence: evidence_row(evidence, unit).told(say),
-        received: received.map(say),
-        nickname: nickname.map(say),
-        cultivar: cultivar.map(say),
-        names: hybrids.into_iter().map(|name| name.each(say)).collect(),
-        notes: told
-            .notes
-            .into_iter()
-            .map(|note| NoteRow {
-                code: note.code.code(),
-                text: say(note.text),
-            })
-            .collect(),
-    })
-}
-
-/// The text of a tag. A father whom stray pollen puts in doubt is called so on the tag itself.
-fn tag(
-    evidence: &Evidence,
-    unit: Unit,
-    (id, coded): (&str, bool),
-    (formula, writing, most): (&Formula, &Writing, usize),
-) -> Result<TagText, String> {
-    let doubt = probable_father(evidence, unit);
-    let fitted = |most: usize| fitted(formula, writing, most, (id, coded));
-    let with_doubt = most.checked_sub(doubt.chars().count());
-    let with_doubt = with_doubt
-        .and_then(fitted)
-        .filter(|fitted| fitted.rung != Rung::SeeCode);
-    let says_so = with_doubt.is_some();
-    let fitted = with_doubt.or_else(|| fitted(most));
-    let mut fitted = fitted.ok_or_else(|| {
-        let least = id.chars().count();
+    let answer = name::name(context, (unit, id), wishes);
+    let answer = answer.map_err(|NameError::TagTooShort { most, least }| {
         format!(
             "not even the code alone fits {most} characters; a tag for {id} needs at least {least}"
         )
     })?;
-    if says_so {
-        fitted.text.push_str(doubt);
+    Ok(NameReport::of(context, (id, answer), wishes))
+}
+
+impl NameReport {
+    fn of(context: &Context, (id, answer): (&str, NameAnswer), wishes: NameWishes) -> NameReport {
+        let (evidence, names) = (context.evidence(), context.names());
+        let writing = wishes.writing(context);
+        let formula = &answer.formula;
+        let say = |text: String| wishes.style.written(&text);
+        let doubt = probable_father(evidence, answer.unit);
+        let with_doubt = |text: String| text + doubt;
+        let full = breeder(formula, &writing).ok().map(with_doubt);
+        let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
+        let long = full
+            .as_ref()
+            .filter(|text| is_long(text) && answer.tag.is_none());
+        let short = long.and_then(|_| short((id, doubt), formula, &writing));
+        let hybrids = hybrid_names(Ok(answer.hybrids), &names.vocabulary().genus_short());
+        let note = |note: crate::naming::Note| NoteRow {
+            code: note.code.code(),
+            text: say(note.text),
+        };
+        NameReport {
+            id: say(id.to_owned()),
+            short,
+            breeder: full,
+            botanical: botanical(formula, &writing).ok().map(with_doubt),
+            purdy: purdy(formula).map(say).map(with_doubt),
+            tag: answer.tag.map(tag_text),
+            evidence: evidence_row(evidence, answer.unit).told(say),
+            received: answer.labels.received.map(|text| say(text.to_owned())),
+            nickname: answer.labels.nickname.map(|text| say(text.to_owned())),
+            cultivar: cultivar(answer.labels).map(say),
+            names: hybrids.into_iter().map(|name| name.each(say)).collect(),
+            notes: answer.notes.into_iter().map(note).collect(),
+        }
     }
-    let further = evidence.further(unit).map(|further| further.strength);
-    if further == Some(Strength::OneOfSeveral) {
-        fitted
-            .left_out
-            .push("that a parent further back is one of several");
-    }
-    if is_less_than_a_tag(evidence, unit) {
-        fitted
-            .left_out
-            .push("how surely all this is known (see evidence)");
-    }
-    Ok(TagText {
-        text: fitted.text,
-        left_out: fitted.left_out,
+}
+
+/// What stands on the first line in the place of a formula that takes too many.
+fn short((id, doubt): (&str, &str), formula: &Formula, writing: &Writing) -> Option<String> {
+    let fitted = fit(formula, writing, SHORT_FORMULA, Some(id))?;
+    Some(match fitted.rung {
+        Rung::SeeCode => format!("a formula of {} generations", formula.generations()),
+        _ => fitted.text + doubt,
     })
 }
 
-/// The version for a tag, with the code in front of it where that was asked for and there is room.
-fn fitted(
-    formula: &Formula,
-    writing: &Writing,
-    most: usize,
-    (id, coded): (&str, bool),
-) -> Option<Fitted> {
-    let front = id.chars().count() + 1;
-    let short = (coded && most > front)
-        .then(|| fit(formula, writing, most - front, None))
-        .flatten();
-    if let Some(short) = short {
-        return Some(Fitted {
-            text: format!("{} {}", writing.style.written(id), short.text),
-            ..short
-        });
+fn tag_text(tag: Tag) -> TagText {
+    let left_out = tag.left_out.into_iter();
+    TagText {
+        text: tag.text,
+        left_out: left_out.map(left_out_words).collect(),
     }
-    fit(formula, writing, most, Some(id))
-        .filter(|short| !coded || short.rung == Rung::SeeCode)
-        .or_else(|| see_code_alone(id, most, writing.style))
 }
 
-fn see_code_alone(id: &str, most: usize, style: Style) -> Option<Fitted> {
-    (id.chars().count() <= most).then(|| Fitted {
-        text: style.written(id),
-        rung: Rung::SeeCode,
-        left_out: vec!["the formula: look it up under the code"],
-    })
+fn left_out_words(of: LeftOut) -> &'static str {
+    match of {
+        LeftOut::OfFormula(words) => words,
+        LeftOut::Formula => "the formula: look it up under the code",
+        LeftOut::ParentFurtherBack => "that a parent further back is one of several",
+        LeftOut::HowSure => "how surely all this is known (see evidence)",
+    }
 }
 
-fn kept_labels(
-    registry: &Registry,
-    top: TopOf,
-) -> (Option<String>, Option<String>, Option<String>) {
-    match top {
-        TopOf::Plant(plant) => {
-            let received = registry
-                .founder(plant)
-                .map(|founder| founder.received.to_string());
-            let nickname = registry.nickname(plant).map(str::to_owned);
-            let cultivar = registry.cultivar(plant).map(|cultivar| {
-                let established = if cultivar.published.is_some() {
-                    ""
-                } else {
-                    " (not published: not established)"
-                };
-                format!("'{}'{established}", &*cultivar.epithet)
-            });
-            (received, nickname, cultivar)
-        }
-        TopOf::Cross(cross) | TopOf::Pot(PotRow { cross, .. }) => {
-            let page = &registry[cross].page;
-            (
-                page.received.as_ref().map(|label| label.to_string()),
-                None,
-                None,
-            )
-        }
-    }
+fn cultivar(labels: Labels) -> Option<String> {
+    let established = match labels.published {
+        true => "",
+        false => " (not published: not established)",
+    };
+    labels
+        .cultivar
+        .map(|epithet| format!("'{epithet}'{established}"))
 }
 
 impl NameReport {

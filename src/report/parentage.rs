@@ -7,19 +7,14 @@ use super::pedigree::DrawnShare;
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::parentage::{Caution, Parentage, ParentageError, Share, SharesAre, parentage};
 use crate::analysis::title::titled;
-use crate::ancestry::{
-    Chromosomes, CrossKind, CrossKinds, Generations, Heterozygosities, Part, share_deviation,
-};
-use crate::context::Context;
-use crate::context::Descent;
-use crate::evidence::{Strength, Unit};
-use crate::lineage::{Donor, Lineage, Pair, PlantRow};
-use crate::naming::recorded::TopOf;
-use crate::numeric::{Fraction, nearest};
-use crate::registry::OriginRow;
-use crate::wording::upright;
-use crate::wording::{Name, NameRun};
+use crate::ancestry::{Chromosomes, CrossKind, Part};
+use crate::context::{Context, Descent};
+use crate::evidence::Unit;
+use crate::lineage::PlantRow;
+use crate::naming::{Writing, breeder};
+use crate::wording::{Name, NameRun, upright};
 use serde::Serialize;
 
 /// The shares of one plant or cross.
@@ -51,7 +46,9 @@ pub struct ParentageReport {
     /// Cautions.
     pub cautions: Vec<RankedCaution>,
     #[serde(skip)]
-    label: Name,
+    drawn: SharesRow,
+    #[serde(skip)]
+    nothing_in_common: bool,
 }
 
 /// One possible pair of parents.
@@ -102,25 +99,6 @@ pub struct HeterozygosityRow {
 /// What several plants or crosses descend from, as ribbons; species stand in the registry's order, which fixes their
 /// colours.
 pub fn parentage_chart(reports: &[ParentageReport], species: &[String]) -> ParentageChart {
-    let place = |of: &str| species.iter().position(|name| name == of);
-    let row = |report: &ParentageReport| {
-        let shares: Vec<DrawnShare> = report
-            .shares
-            .iter()
-            .filter_map(|share| {
-                Some(DrawnShare {
-                    species: place(&share.of)?,
-                    fraction: share.fraction,
-                })
-            })
-            .collect();
-        let known: f64 = shares.iter().map(|share| share.fraction).sum();
-        SharesRow {
-            label: report.label.clone(),
-            shares,
-            unknown_share: (1.0 - known).max(0.0),
-        }
-    };
     let notes = reports.iter().flat_map(|report| &report.cautions);
     let mut notes: Vec<String> = notes.map(|caution| caution.text.clone()).collect();
     notes.sort();
@@ -128,7 +106,7 @@ pub fn parentage_chart(reports: &[ParentageReport], species: &[String]) -> Paren
     ParentageChart {
         title: upright("What they descend from"),
         species: species.iter().map(|name| latin(name)).collect(),
-        rows: reports.iter().map(row).collect(),
+        rows: reports.iter().map(|report| report.drawn.clone()).collect(),
         notes,
     }
 }
@@ -140,196 +118,159 @@ fn latin(name: &str) -> Name {
     }]
 }
 
-/// Works out the shares of a plant or of a cross's seedlings.
+/// The shares of a plant or of a cross's seedlings.
 ///
 /// # Errors
 /// In words, when the line is too long for exact figures or the code names neither plant nor cross.
 pub fn shares(context: &Context, id: &str) -> Result<ParentageReport, String> {
-    let (registry, names) = (context.registry, context.names());
-    let (lineage, descent) = (context.lineage(), context.descent());
-    let evidence = context.evidence();
-    let unit = registry.target(id).and_then(Unit::of);
+    let unit = context.registry.target(id).and_then(Unit::of);
     let unit = unit.ok_or_else(|| format!("`{id}` is neither a plant nor a cross"))?;
-    let (top, origin) = (unit.top(), unit.origin(registry));
-    let parts = match (top, origin) {
-        (_, Some(origin)) => descent.shares_of_origin(origin),
-        (TopOf::Plant(plant), None) => descent.shares_of(lineage, plant),
-        (TopOf::Cross(_) | TopOf::Pot(..), None) => Ok(Vec::new()),
-    }
-    .map_err(|error| error.to_string())?;
-    let pair = origin.and_then(|origin| certain_pair(lineage, origin));
-    let chromosomes = Chromosomes {
-        pairs: registry.settings.chromosome_pairs,
-        morgans: registry.settings.map_length_morgans,
-    };
-    let rows: Vec<ShareRow> = parts
-        .iter()
-        .map(|(part, share)| ShareRow {
-            of: descent.part_name(*part),
-            share: share.to_string(),
-            fraction: nearest(share),
-            give_or_take: match (part, pair) {
-                (Part::Species(_), Some(pair)) => Some(share_deviation(
-                    &lineage.pedigree,
-                    &descent.founders,
-                    pair,
-                    *part,
-                    chromosomes,
-                )),
-                _ => None,
+    let answer = parentage(context, unit).map_err(|error| match error {
+        ParentageError::TooDeep(error) => error.to_string(),
+        ParentageError::TooComplex(error) => error.to_string(),
+        ParentageError::NoSeedlings => format!("`{id}` has no seedlings to speak of"),
+    })?;
+    Ok(ParentageReport::of(context, id, &answer))
+}
+
+impl ParentageReport {
+    fn of(context: &Context, id: &str, answer: &Parentage) -> ParentageReport {
+        let descent = context.descent();
+        let rows = |shares: &[Share]| shares.iter().map(|share| row(descent, share)).collect();
+        let possible = answer.possibilities.iter().map(|of| Possibility {
+            parents: format!("{} × {}", code(context, of.seed), code(context, of.pollen)),
+            chance: of.chance,
+            shares: rows(&of.shares),
+        });
+        let generation = answer.generation;
+        ParentageReport {
+            id: id.to_owned(),
+            formula: formula(context, answer.unit),
+            kind: match answer.by_name_alone {
+                true => {
+                    "hybrid by its name alone: parents if the name is right, generation unknown"
+                        .to_owned()
+                }
+                false => kind_words(answer.kind, descent),
             },
-        })
-        .collect();
-    let heterozygosities = Heterozygosities::of(&lineage.pedigree, &descent.founders)
-        .map_err(|error| error.to_string())?;
-    let kinds = CrossKinds::of(&lineage.pedigree, &descent.founders, &descent.shares);
-    let generations = Generations::of(&lineage.pedigree);
-    let (h, generation, kind) = match (origin, top) {
-        (Some(origin), _) => (
-            heterozygosities.heterozygosity_of_origin(origin),
-            generations.generation_of_origin(origin),
-            kinds.kind_of_origin(origin),
-        ),
-        (None, TopOf::Plant(plant)) => (
-            heterozygosities.heterozygosity(&lineage.pedigree, &descent.founders, plant),
-            generations.generation(&lineage.pedigree, plant),
-            kinds.kind(&lineage.pedigree, &descent.founders, plant),
-        ),
-        (None, TopOf::Cross(_) | TopOf::Pot(..)) => {
-            return Err(format!("`{id}` has no seedlings to speak of"));
+            evidence: evidence_row(context.evidence(), answer.unit),
+            shares: rows(&answer.shares),
+            shares_are: shares_are(answer.shares_are),
+            possibilities: possible.collect(),
+            generation: GenerationRow {
+                longest: generation.longest,
+                shortest: generation.shortest,
+                mean: generation.mean,
+            },
+            heterozygosity: HeterozygosityRow {
+                at_least: answer.heterozygosity.certain,
+                at_most: answer.heterozygosity.possible,
+            },
+            give_or_take_assumes: answer.assumed.map(assumed_words),
+            cautions: cautions(context, answer),
+            drawn: drawn(context, id, answer),
+            nothing_in_common: answer.nothing_in_common,
         }
-    };
-    let possibilities = match origin {
-        Some(origin) => possibilities(context, origin)?,
-        None => Vec::new(),
-    };
-    let reading = names.formula(top, false);
-    let writing = crate::naming::Writing::plain(names.vocabulary());
-    let general = |words: &str| RankedCaution::new(Weight::General, words);
-    let doubt = |words: &str| RankedCaution::new(Weight::Doubt, words);
-    let mut cautions = vec![general(
-        "expected parentage is an average over seedlings, not a test of this plant",
-    )];
-    cautions.extend(RankedCaution::doubts(names.doubts([top])));
-    if rows.iter().any(|row| row.of == "unknown") {
-        cautions.push(doubt(
-            "part of the descent is not known; it is counted as unknown and never spread over the rest",
-        ));
     }
-    let name_alone = match unit {
-        Unit::Plant(plant) => names
-            .founder(plant)
-            .is_some_and(|founder| founder.hybrid_name_alone),
-        _ => false,
-    };
-    if name_alone {
-        cautions.push(doubt(
-            "a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so the true shares of one plant may be anything",
-        ));
+}
+
+fn row(descent: &Descent, share: &Share) -> ShareRow {
+    ShareRow {
+        of: descent.part_name(share.of),
+        share: share.share.to_string(),
+        fraction: share.fraction(),
+        give_or_take: share.give_or_take,
     }
-    if evidence.strength(unit) > Strength::OnTag {
-        cautions.push(doubt(
-            "the fractions hold only if the recorded parents are the true ones, and something further back is less certain than a tag: see evidence",
-        ));
+}
+
+fn code(context: &Context, plant: Option<PlantRow>) -> String {
+    plant.map_or_else(|| "?".to_owned(), |plant| context.registry.code(plant))
+}
+
+/// The formula in breeder order with its basis; nothing where it is too long to write out.
+fn formula(context: &Context, unit: Unit) -> Option<String> {
+    let names = context.names();
+    let formula = names.formula(unit.top(), false);
+    breeder(&formula, &Writing::plain(names.vocabulary())).ok()
+}
+
+fn shares_are(of: SharesAre) -> &'static str {
+    match of {
+        SharesAre::Certain => "certain",
+        SharesAre::ByName => "by_name",
+        SharesAre::Expected => "expected",
+        SharesAre::AtLeast => "at_least",
     }
-    if let (Some(origin), false) = (origin, possibilities.is_empty()) {
-        cautions.push(doubt(&possibilities_words(
-            unit,
-            &lineage.pedigree[origin].donor,
-        )));
-    }
-    if h.assumes_equal_chances {
-        cautions.push(general(
-            "several parents are possible without stated chances; heterozygosity takes them as equal",
-        ));
-    }
-    Ok(ParentageReport {
-        id: id.to_owned(),
-        label: titled(names, id, top, false),
-        formula: crate::naming::breeder(&reading, &writing).ok(),
-        kind: match name_alone {
-            true => "hybrid by its name alone: parents if the name is right, generation unknown".to_owned(),
-            false => kind_words(kind, descent),
-        },
-        evidence: evidence_row(evidence, unit),
-        shares_are: match (possibilities.is_empty(), possibilities.iter().all(|of| of.chance.is_some())) {
-            (true, _) if name_alone => "by_name",
-            (true, _) => "certain",
-            (false, true) => "expected",
-            (false, false) => "at_least",
-        },
-        possibilities,
-        give_or_take_assumes: rows.iter().any(|row| row.give_or_take.is_some_and(|sd| sd > 0.0)).then(|| {
-            format!(
-                "{} pairs of chromosomes of {} Morgan each, two copies pairing (assumed, not measured)",
-                chromosomes.pairs, chromosomes.morgans
-            )
+}
+
+fn assumed_words(chromosomes: Chromosomes) -> String {
+    format!(
+        "{} pairs of chromosomes of {} Morgan each, two copies pairing (assumed, not measured)",
+        chromosomes.pairs, chromosomes.morgans
+    )
+}
+
+fn drawn(context: &Context, id: &str, answer: &Parentage) -> SharesRow {
+    let ribbon = |share: &Share| match share.of {
+        Part::Species(species) => Some(DrawnShare {
+            species: species as usize,
+            fraction: share.fraction(),
         }),
-        shares: rows,
-        generation: GenerationRow {
-            longest: generation.longest,
-            shortest: generation.shortest,
-            mean: generation.mean,
-        },
-        heterozygosity: HeterozygosityRow { at_least: h.certain, at_most: h.possible },
-        cautions,
-    })
-}
-
-/// The shares under each possible pair of parents, when there are several.
-fn possibilities(context: &Context, origin: OriginRow) -> Result<Vec<Possibility>, String> {
-    let (lineage, descent) = (context.lineage(), context.descent());
-    let of = &lineage.pedigree[origin];
-    if of.pairs.len() < 2 {
-        return Ok(Vec::new());
-    }
-    let chances = of.weights().map(|_| of.chances());
-    let code = |plant: Option<PlantRow>| {
-        plant.map_or_else(|| "?".to_owned(), |plant| context.registry.code(plant))
+        Part::OneOf(_) | Part::Unknown => None,
     };
-    let possible = of.pairs.iter().enumerate().map(|(at, pair)| {
-        let parts = descent
-            .shares_of_pair(lineage, pair)
-            .map_err(|error| error.to_string())?;
-        let row = |(part, share): &(Part, Fraction)| ShareRow {
-            of: descent.part_name(*part),
-            share: share.to_string(),
-            fraction: nearest(share),
-            give_or_take: None,
-        };
-        Ok(Possibility {
-            parents: format!("{} × {}", code(pair.seed), code(pair.pollen)),
-            chance: chances.as_ref().map(|chances| chances[at]),
-            shares: parts.iter().map(row).collect(),
-        })
-    });
-    possible.collect()
-}
-
-fn possibilities_words(unit: Unit, donor: &Donor) -> String {
-    match (unit, donor) {
-        (_, Donor::WholePod) => "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several".to_owned(),
-        (Unit::Plant(_), Donor::EachSeed) => "this plant has one of these pairs as parents; it does not expect the average of several".to_owned(),
-        (_, Donor::EachSeed) => "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several".to_owned(),
+    SharesRow {
+        label: titled(context.names(), id, answer.unit.top(), false),
+        shares: answer.shares.iter().filter_map(ribbon).collect(),
+        unknown_share: answer.of_no_one_species(),
     }
 }
 
-/// Both parents, when they are certain.
-fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
-    match lineage.pedigree[origin].pairs[..] {
-        [
-            Pair {
-                seed: Some(seed),
-                pollen: Some(pollen),
-                ..
-            },
-        ] => Some([seed, pollen]),
-        _ => None,
+/// That shares are averages first, then doubts of names, then what the answer gives.
+fn cautions(context: &Context, answer: &Parentage) -> Vec<RankedCaution> {
+    let average = "expected parentage is an average over seedlings, not a test of this plant";
+    let mut all = vec![RankedCaution::new(Weight::General, average)];
+    let doubts = context.names().doubts([answer.unit.top()]);
+    all.extend(RankedCaution::doubts(doubts));
+    let own = answer.cautions.iter();
+    all.extend(own.map(|&of| RankedCaution::new(weight(of), caution_words(of))));
+    all
+}
+
+fn weight(caution: Caution) -> Weight {
+    match caution {
+        Caution::EqualChances => Weight::General,
+        _ => Weight::Doubt,
+    }
+}
+
+fn caution_words(caution: Caution) -> &'static str {
+    match caution {
+        Caution::UnknownPart => {
+            "part of the descent is not known; it is counted as unknown and never spread over the rest"
+        }
+        Caution::NameAlone => {
+            "a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so the true shares of one plant may be anything"
+        }
+        Caution::LessThanATag => {
+            "the fractions hold only if the recorded parents are the true ones, and something further back is less certain than a tag: see evidence"
+        }
+        Caution::OnePairOfAPod => {
+            "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several"
+        }
+        Caution::OnePairOfThePlant => {
+            "this plant has one of these pairs as parents; it does not expect the average of several"
+        }
+        Caution::OnePairOfEachSeed => {
+            "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several"
+        }
+        Caution::EqualChances => {
+            "several parents are possible without stated chances; heterozygosity takes them as equal"
+        }
     }
 }
 
 /// What kind of cross, in the trade's words.
-pub fn kind_words(kind: CrossKind, descent: &Descent) -> String {
+fn kind_words(kind: CrossKind, descent: &Descent) -> String {
     let name = |species: u32| descent.species[species as usize].as_str();
     match kind {
         CrossKind::Species(species) => format!("species: {}", name(species)),
@@ -367,19 +308,6 @@ pub fn kind_words(kind: CrossKind, descent: &Descent) -> String {
     }
 }
 
-impl ParentageReport {
-    /// Whether no species has a share whichever the parents are.
-    fn nothing_in_common(&self) -> bool {
-        let has = |of: &Possibility, row: &ShareRow| of.shares.iter().any(|one| one.of == row.of);
-        let in_each = |row: &ShareRow| self.possibilities.iter().all(|of| has(of, row));
-        self.shares_are == "at_least"
-            && !self
-                .possibilities
-                .iter()
-                .any(|of| of.shares.iter().any(in_each))
-    }
-}
-
 impl Report for ParentageReport {
     fn sheet(&self) -> Sheet {
         let formula = self
@@ -413,7 +341,7 @@ impl Report for ParentageReport {
             .number("give or take", 1, |row| {
                 row.give_or_take.map(|sd| sd * 100.0)
             });
-        match self.nothing_in_common() {
+        match self.nothing_in_common {
             true => sheet.lines(
                 None,
                 vec![format!(

@@ -4,6 +4,7 @@
 //! that is the layout's question.
 
 use crate::analysis::evidence::EvidenceRow;
+pub use crate::analysis::pedigree::{DrawnKind, DrawnParent, Fate, Sex};
 use crate::wording::Name;
 use serde::Serialize;
 
@@ -102,50 +103,6 @@ pub struct DrawnEither {
     pub fraction: f64,
 }
 
-/// What a drawn plant is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum DrawnKind {
-    /// A species plant without recorded parents.
-    Founder,
-    /// A hybrid or selected clone.
-    Clone,
-    /// A numbered seedling.
-    #[default]
-    Seedling,
-    /// Siblings drawn together.
-    Siblings,
-    /// Several plants of which one is meant.
-    OneOf,
-    /// A plant of which nothing is known.
-    Unknown,
-}
-
-/// What became of a plant.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Fate {
-    /// Alive and here.
-    #[default]
-    Here,
-    /// Dead or culled.
-    Dead,
-    /// Sold.
-    Sold,
-    /// Given away or swapped.
-    LetGo,
-}
-
-/// The sex seen on a plant's flowers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sex {
-    /// Seed bearer.
-    Female,
-    /// Pollen bearer.
-    Male,
-}
-
 /// One cross of the picture.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct DrawnCross {
@@ -170,30 +127,4 @@ pub struct DrawnCross {
     pub children: Vec<usize>,
     /// How many more siblings there are that are not drawn.
     pub more_siblings: u64,
-}
-
-/// A parent of a cross, as surely as it is known. Rows are rows of [`PedigreeDrawing::plants`].
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum DrawnParent {
-    /// This plant.
-    Known(usize),
-    /// One of these plants, it is not known which.
-    OneOf(Vec<usize>),
-    /// Pollen of these plants was mixed.
-    Mixed(Vec<usize>),
-    /// Not known.
-    #[default]
-    Unknown,
-}
-
-impl DrawnParent {
-    /// The rows of all plants that may be this parent.
-    pub fn rows(&self) -> &[usize] {
-        match self {
-            Self::Known(row) => std::slice::from_ref(row),
-            Self::OneOf(rows) | Self::Mixed(rows) => rows,
-            Self::Unknown => &[],
-        }
-    }
 }

@@ -68,7 +68,6 @@ fn card() -> impl Strategy<Value = Card> {
         },
     );
     let seen = (words(), words()).prop_map(|(name, value)| TraitSeen {
-        code: String::new(),
         name,
         value,
         when: "2024-05-01".to_owned(),

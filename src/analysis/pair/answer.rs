@@ -57,6 +57,9 @@ pub struct PairReport {
     pub seedlings: u32,
     /// Chance of both sexes among them.
     pub both_sexes: f64,
+    /// How far the best of so many is expected to stand above their mean, standard deviations.
+    #[serde(skip)]
+    pub best_of_them: f64,
     /// Plants for a 95 % chance of one with an outcome expected in so many.
     pub plants_for_one: Vec<(String, u32)>,
     /// Crosses of the two on record.

@@ -17,7 +17,7 @@ use crate::naming::{
 };
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
-use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
+use crate::planning::intensity::{chance_of_both_sexes, expected_best, plants_for_one};
 
 /// Weighs one intended pollination.
 ///
@@ -88,6 +88,7 @@ impl Intended<'_, '_, '_> {
             traits: self.traits(&readings, &spread, options)?,
             seedlings: options.seedlings,
             both_sexes: chance_of_both_sexes(options.seedlings),
+            best_of_them: expected_best(options.seedlings),
             plants_for_one: [4, 16, 64]
                 .into_iter()
                 .filter_map(|parts| {

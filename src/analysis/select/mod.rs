@@ -17,6 +17,8 @@ mod next;
 mod reason;
 mod response;
 mod rules;
+mod runs;
+mod scatter;
 
 pub use answer::{
     KeepWish, Proposal, ReadNext, SelectCross, SelectGone, SelectReport, SelectResponse, SelectRow,
@@ -29,3 +31,5 @@ pub use reason::{
     Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, Standing,
 };
 pub use response::LOW_AND_HIGH;
+pub use runs::{equal, unsure};
+pub use scatter::{ScatterPlace, scatter_front, scatter_places};

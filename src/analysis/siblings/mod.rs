@@ -2,6 +2,7 @@
 
 mod alike;
 mod answer;
+mod apart;
 mod groups;
 mod ratio;
 mod summary;
@@ -10,6 +11,7 @@ mod told;
 
 pub(crate) use alike::alike_siblings;
 pub use answer::{SiblingsReport, SiblingsWish, known_trait, siblings};
+pub use apart::{PodsCompared, most_apart, pods_compared};
 pub use groups::{Group, KindCount, Measure, PodTest, TestedBy, Which, measure};
 pub use ratio::{Ratio, RatioAnswer, RatioClass, RatioError, RatioTest, RatioWish};
 pub use summary::TraitSummary;

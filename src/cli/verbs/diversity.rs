@@ -2,10 +2,11 @@
 
 use super::list::PlantArgs;
 use super::output::Output;
+use crate::analysis::list::chosen;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::report::diversity::diversity;
-use crate::report::list::{chosen, filter_words};
+use crate::report::list::{filter_words, unknown_species};
 use clap::Args;
 
 /// Show which plants to back up first, and how much variety you hold
@@ -29,7 +30,8 @@ impl Diversity {
         let context = Context::of(&registry, request.today()?);
         let mut filter = self.filter.filter(&registry)?;
         filter.alive |= !filter.gone;
-        let set = chosen(&context, &filter).map_err(Refusal::arguments)?;
+        let set = chosen(&context, &filter).map_err(unknown_species);
+        let set = set.map_err(Refusal::arguments)?;
         let words = filter_words(&registry, &filter);
         let report = diversity(&context, &set, words).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)

@@ -3,6 +3,7 @@
 use super::kinship::plant;
 use super::list::PlantArgs;
 use super::output::{Form, Output};
+use crate::analysis::list::chosen;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::lineage::PlantRow;
@@ -12,7 +13,7 @@ use crate::render::Written;
 use crate::report::export::{
     ExportTable, PassportOptions, passport_table, pedigree_table, plant_table, registry_records,
 };
-use crate::report::list::chosen;
+use crate::report::list::unknown_species;
 use clap::{Args, Subcommand};
 
 /// Write tables and records for other programs
@@ -94,7 +95,8 @@ impl Export {
             }
             ExportOf::Plants { filter, output } => table(request, &output, |context| {
                 let filter = filter.filter(context.registry)?;
-                let plants = chosen(context, &filter).map_err(Refusal::arguments)?;
+                let plants = chosen(context, &filter).map_err(unknown_species);
+                let plants = plants.map_err(Refusal::arguments)?;
                 Ok(plant_table(context, &plants))
             }),
             ExportOf::Pedigree { ids, output } => table(request, &output, |context| {

@@ -1,6 +1,7 @@
 //! `podbook handover`: a lineage for the buyer of a plant.
 
 use super::photo::photo;
+use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::context::Context;
 use crate::observation::standing::departed;
@@ -12,7 +13,7 @@ use crate::render::card::{Look, pages as card_pages, picture};
 use crate::render::pedigree::draw;
 use crate::report::card::card;
 use crate::report::handover::HandoverReport;
-use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
+use crate::report::pedigree_of::pedigree_of;
 use crate::text::{NoFolder, new_folder, packed, visible};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -144,11 +145,10 @@ fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Resul
         ),
     ];
     let wishes = PedigreeWishes {
-        evidence: false,
         generations: GENERATIONS,
         down: false,
     };
-    let drawing = pedigree_of(&context, id, wishes).map_err(Refusal::arguments)?;
+    let drawing = pedigree_of(&context, id, wishes, false).map_err(Refusal::arguments)?;
     // One that is too large for a picture can still be asked of the folder itself.
     if drawing.beyond_a_picture().is_none() {
         let scene = draw(&drawing);

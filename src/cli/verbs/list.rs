@@ -1,11 +1,12 @@
 //! `podbook list`: plants, crosses and pods in rows.
 
 use super::output::Output;
+use crate::analysis::list::PlantFilter;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::record::{Sex, When};
 use crate::registry::{CrossRow, Registry, Target};
-use crate::report::list::{PlantFilter, crosses, plants, pods};
+use crate::report::list::{crosses, plants, pods};
 use clap::{Args, Subcommand, ValueEnum};
 
 /// List plants, crosses or pods

@@ -1,10 +1,11 @@
 //! `podbook name`: what plants and crosses are truthfully called.
 
+use crate::analysis::name::NameWishes;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::naming::Style;
 use crate::render::Written;
-use crate::report::name::{NameWishes, name};
+use crate::report::name::name;
 use crate::text::Terminal;
 use clap::{Args, ValueEnum};
 

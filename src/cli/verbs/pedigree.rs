@@ -1,10 +1,11 @@
 //! `podbook pedigree`: who a plant comes from, or what came from it, as a picture.
 
 use super::output::{For, Form, Picture};
+use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::render::{self, Written};
-use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
+use crate::report::pedigree_of::pedigree_of;
 use clap::Args;
 
 /// Draw the pedigree of a plant, pod or cross
@@ -50,11 +51,11 @@ impl Pedigree {
         let output = self.picture.output();
         let form = output.form(request, FORMS)?;
         let wishes = PedigreeWishes {
-            evidence: form == Form::Json,
             generations: self.generations,
             down: self.down,
         };
-        let drawing = pedigree_of(&context, &self.id, wishes).map_err(Refusal::arguments)?;
+        let drawing = pedigree_of(&context, &self.id, wishes, form == Form::Json);
+        let drawing = drawing.map_err(Refusal::arguments)?;
         let scene = || match (self.for_what, form) {
             (Some(For::Phone), _) => render::pedigree::on_phone(&drawing),
             (None, Form::Pdf) => render::pedigree::on_paper(&drawing),

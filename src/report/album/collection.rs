@@ -2,17 +2,14 @@
 
 use super::shots::Shot;
 use super::whole::Album;
+use crate::analysis::album::Collection;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::observation::flowers::spikes;
-use crate::observation::places::places;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
-use crate::observation::standing::{last_read, status_words};
+use crate::observation::sex::SexSeen;
+use crate::observation::standing::status_words;
 use crate::record::Sex;
-use crate::registry::{CrossRow, PlantKind};
+use crate::registry::CrossRow;
 use crate::wording::{Name, counted};
-use std::collections::{BTreeSet, HashSet};
 
 /// One plant.
 pub struct CollectionRow {
@@ -77,26 +74,11 @@ pub struct CollectionPage {
 impl CollectionPage {
     pub(super) fn of(album: &Album) -> CollectionPage {
         let registry = album.registry();
-        let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
-        let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
-        let is_here =
-            |plant: PlantRow| presence(registry, plant, album.context.today) == Presence::Here;
-        let standing = all.iter().filter(|plant| is_here(**plant));
-        let names: BTreeSet<&str> = standing
-            .flat_map(|plant| places(registry, *plant, album.context.today))
-            .map(str::trim)
-            .collect();
-        let open = spikes(registry, album.context.today).into_iter();
-        let open = open
-            .filter(|spike| spike.opened && spike.window.opens.earliest <= album.context.today.0);
         let rows = Rows {
             album,
-            places: names.into_iter().collect(),
-            open: open.map(|spike| spike.plant).collect(),
+            of: Collection::of(album.context),
         };
-        let founders = all
-            .iter()
-            .filter(|plant| registry.cross_of(**plant).is_none());
+        let founders = rows.of.founders.iter();
         let founders = Group {
             cross: None,
             name: crate::wording::upright("Founders"),
@@ -106,12 +88,11 @@ impl CollectionPage {
         };
         let crosses = registry.cross_rows();
         let crosses = crosses.map(|cross| rows.group(cross));
-        let here = all.iter().filter(|plant| is_here(**plant)).count();
         CollectionPage {
             answer: format!(
                 "{} in the collection, of {} on record; {}",
-                counted(here, "plant", "plants"),
-                all.len(),
+                counted(rows.of.here, "plant", "plants"),
+                rows.of.plants,
                 counted(registry.crosses.len(), "cross", "crosses")
             ),
             groups: [founders]
@@ -120,7 +101,7 @@ impl CollectionPage {
                 .filter(|group| !group.rows.is_empty())
                 .collect(),
             species: album.species_present().to_vec(),
-            places: rows.places.iter().map(|&place| place.to_owned()).collect(),
+            places: rows.of.places.iter().map(|&of| of.to_owned()).collect(),
             cautions: album.crosses.cautions.clone(),
         }
     }
@@ -129,8 +110,7 @@ impl CollectionPage {
 /// What all rows are made with.
 struct Rows<'a, 'c, 'r, 't> {
     album: &'a Album<'c, 'r, 't>,
-    places: Vec<&'a str>,
-    open: HashSet<PlantRow>,
+    of: Collection<'r>,
 }
 
 impl Rows<'_, '_, '_, '_> {
@@ -160,7 +140,7 @@ impl Rows<'_, '_, '_, '_> {
 
     fn row(&self, plant: PlantRow, of_group: &[usize]) -> CollectionRow {
         let (album, registry) = (self.album, self.album.registry());
-        let is_here = presence(registry, plant, album.context.today) == Presence::Here;
+        let seen = self.of.plant(album.context, plant);
         let own = registry.cross_of(plant).is_none().then(|| {
             let unit = Unit::Plant(plant);
             (
@@ -168,12 +148,6 @@ impl Rows<'_, '_, '_, '_> {
                 album.context.evidence().weakest_short(unit),
             )
         });
-        let stands = match is_here {
-            true => places(registry, plant, album.context.today),
-            false => Vec::new(),
-        };
-        let mut stands: Vec<&str> = stands.into_iter().map(str::trim).collect();
-        stands.dedup();
         let species = album.species_of_plant(plant);
         CollectionRow {
             id: registry.code(plant),
@@ -181,24 +155,26 @@ impl Rows<'_, '_, '_, '_> {
             own,
             also: album.also(plant),
             shot: album.shots(plant).first().cloned(),
-            is_here,
-            status: match is_here {
+            is_here: seen.is_here,
+            status: match seen.is_here {
                 true => "here".to_owned(),
                 false => status_words(registry.fate(plant), false),
             },
             kept: registry.is_kept(plant),
-            sex: match sex_seen(registry, plant) {
+            sex: match seen.sex {
                 SexSeen::Certain(Sex::Female) => "female",
                 SexSeen::Certain(Sex::Male) => "male",
                 _ => "",
             },
-            flowering: self.open.contains(&plant),
-            places: stands
+            flowering: seen.flowering,
+            places: seen
+                .places
                 .iter()
-                .filter_map(|place| self.places.binary_search(place).ok())
+                .filter_map(|place| self.of.places.binary_search(place).ok())
                 .collect(),
-            place: stands.join("; "),
-            read: last_read(registry, plant)
+            place: seen.places.join("; "),
+            read: seen
+                .last_read
                 .map(|when| when.last.to_string())
                 .unwrap_or_default(),
             species: (species != of_group).then_some(species),

@@ -1,13 +1,13 @@
 //! The page of one cross: what came of it, and its seedlings side by side.
 
-use super::kin::{Curve, Kin, Kinsman, TraitRead, kinsmen};
+use super::kin::{Curve, Kin, Kinsman, kinsmen};
 use super::shots::Shot;
 use super::whole::Album;
+use crate::analysis::album::{SeedlingHere, TraitRead, here_first};
 use crate::analysis::siblings::{SiblingsReport, SiblingsWish, siblings};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Sex;
@@ -94,15 +94,11 @@ impl AlbumCrossPage {
         let _names = album.context.names();
         let wish = SiblingsWish::default();
         let compared = siblings(album.context, &id, &wish);
-        let read: Vec<Read> = kin.traits.iter().filter_map(Read::of).collect();
-        let is_here =
-            |plant: &PlantRow| presence(registry, *plant, album.context.today) == Presence::Here;
-        let mut plants = cross.seedlings.clone();
-        // Stable: by number among those here, and among the others.
-        plants.sort_by_key(|plant| !is_here(plant));
+        let read: Vec<Read> = kin.readings.traits.iter().filter_map(Read::of).collect();
+        let plants = here_first(album.context, at);
         let with_card = plants.len().min(CARDS);
         let cards = plants[..with_card].iter();
-        let cards = cards.map(|&plant| card(album, plant, is_here(&plant), &read));
+        let cards = cards.map(|&seedling| card(album, seedling, &read));
         let rest = plants[with_card..].iter();
         AlbumCrossPage {
             name: album.full_name(Unit::Cross(at)),
@@ -113,7 +109,10 @@ impl AlbumCrossPage {
             orderings: read.iter().map(|of| of.ordering.clone()).collect(),
             cards: cards.collect(),
             rest: rest
-                .map(|&plant| (registry.code(plant), album.files.plant(plant).to_owned()))
+                .map(|of| {
+                    let path = album.files.plant(of.plant).to_owned();
+                    (registry.code(of.plant), path)
+                })
                 .collect(),
             curve: kin.curve(None),
             show,
@@ -130,27 +129,19 @@ struct Read {
 
 impl Read {
     fn of(of: &TraitRead) -> Option<Read> {
-        let last = of.readings.last()?;
-        let on_that_day = || {
-            of.readings
-                .iter()
-                .filter(|other| other.sitting == last.sitting)
-        };
-        let alike =
-            on_that_day().all(|other| other.age == last.age && other.pitcher == last.pitcher);
-        let differ = match alike {
+        let last = of.last_sitting()?;
+        let differ = match last.alike {
             true => "",
             false => "; ages or kinds of pitcher differ",
         };
         let value = |value: f64| (short_words(&of.unit, value), of.unit.shown(value));
+        let values = last.values.iter();
         Some(Read {
             ordering: Ordering {
                 name: of.unit.name.clone(),
                 when: format!("{}{differ}", days(last.when)),
             },
-            values: on_that_day()
-                .map(|other| (other.plant, value(other.value)))
-                .collect(),
+            values: values.map(|&(plant, of)| (plant, value(of))).collect(),
         })
     }
 }
@@ -164,7 +155,12 @@ fn short_words(unit: &TraitUnit, value: f64) -> String {
     }
 }
 
-fn card(album: &Album, plant: PlantRow, is_here: bool, read: &[Read]) -> SiblingCard {
+fn card(album: &Album, of: SeedlingHere, read: &[Read]) -> SiblingCard {
+    let SeedlingHere {
+        plant,
+        is_here,
+        sex,
+    } = of;
     let registry = album.registry();
     let kept = registry.is_kept(plant).then(|| "to keep".to_owned());
     SiblingCard {
@@ -176,7 +172,7 @@ fn card(album: &Album, plant: PlantRow, is_here: bool, read: &[Read]) -> Sibling
             true => kept.unwrap_or_default(),
             false => status_words(registry.fate(plant), false),
         },
-        sex: match sex_seen(registry, plant) {
+        sex: match sex {
             SexSeen::Certain(Sex::Female) => "♀",
             SexSeen::Certain(Sex::Male) => "♂",
             _ => "",

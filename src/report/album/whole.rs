@@ -2,17 +2,16 @@
 
 use super::files::Files;
 use super::shots::Shot;
+use crate::analysis::album::SpeciesIn;
 use crate::analysis::evidence::probable_father;
-use crate::ancestry::Part;
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
-use crate::numeric::Fraction;
-use crate::registry::{CrossRow, PlantKind, Readers, Registry};
+use crate::registry::{CrossRow, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
 use crate::wording::{Name, NameRun, upright};
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 
 /// A registry to be looked at.
 pub struct Album<'c, 'r, 't> {
@@ -24,35 +23,20 @@ pub struct Album<'c, 'r, 't> {
     pub files: Files,
     pub(super) crosses: CrossList,
     shots: HashMap<PlantRow, Vec<Shot>>,
-    /// Epithets of species that are in any plant, in their order.
-    present: Vec<String>,
-    /// Species of every origin, by their number among those present.
-    of_origins: Vec<Vec<usize>>,
+    species: SpeciesIn,
 }
 
 impl<'c, 'r, 't> Album<'c, 'r, 't> {
     /// The album of a registry, without photos.
     pub fn of(context: &'c Context<'r, 't>, readers: Readers) -> Self {
-        let registry = context.registry;
-        let mut present = context.descent().species.clone();
-        present.sort_unstable();
-        let mut album = Album {
+        Album {
             context,
             readers,
-            files: Files::of(registry, context.names()),
+            files: Files::of(context.registry, context.names()),
             crosses: crosses(context),
             shots: HashMap::new(),
-            present,
-            of_origins: Vec::new(),
-        };
-        let origins = registry.origin_rows();
-        album.of_origins = origins
-            .map(|origin| {
-                let shares = context.descent().shares_of_origin(origin);
-                album.numbers(&shares.unwrap_or_default())
-            })
-            .collect();
-        album
+            species: SpeciesIn::of(context),
+        }
     }
 
     /// The same with photos that can be shown, the latest of each plant first.
@@ -108,89 +92,37 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
 
     /// Species that are in any plant, by epithet.
     pub(super) fn species_present(&self) -> &[String] {
-        &self.present
+        &self.species.present
     }
 
     /// Those of them that are on the registry's list, with their pages.
     pub(super) fn species_with_pages(&self) -> Vec<(&str, &str)> {
-        let present = self.present.iter();
+        let present = self.species.present.iter();
         present
             .filter_map(|epithet| Some((epithet.as_str(), self.files.species(epithet)?)))
             .collect()
     }
 
-    /// Numbers of the species among shares, also of those that are only possible.
-    fn numbers(&self, shares: &[(Part, Fraction)]) -> Vec<usize> {
-        let mut found = BTreeSet::new();
-        let mut open: Vec<Part> = shares.iter().map(|(part, _)| *part).collect();
-        while let Some(part) = open.pop() {
-            match part {
-                Part::Species(at) => {
-                    let epithet = &self.context.descent().species[at as usize];
-                    found.extend(self.present.binary_search(epithet).ok());
-                }
-                Part::OneOf(set) => open.extend(self.context.descent().shares.members(set)),
-                Part::Unknown => {}
-            }
-        }
-        found.into_iter().collect()
-    }
-
     pub(super) fn species_of_cross(&self, cross: CrossRow) -> Vec<usize> {
-        let origin = self.registry()[cross].origin;
-        self.of_origins[origin.index()].clone()
+        self.species.of_cross(self.context, cross).to_vec()
     }
 
     pub(super) fn species_of_plant(&self, plant: PlantRow) -> Vec<usize> {
-        match self.registry().origin_of(plant) {
-            Some(origin) => self.of_origins[origin.index()].clone(),
-            None => {
-                let shares = self
-                    .context
-                    .descent()
-                    .shares_of(self.context.lineage(), plant);
-                self.numbers(&shares.unwrap_or_default())
-            }
-        }
-    }
-
-    fn number_of(&self, epithet: &str) -> Option<usize> {
-        let same = |of: &String| of.as_str().cmp(epithet);
-        self.present.binary_search_by(same).ok()
+        self.species.of_plant(self.context, plant)
     }
 
     pub(super) fn founders_with(&self, epithet: &str) -> Vec<PlantRow> {
-        let wanted = self.number_of(epithet);
-        let registry = self.registry();
-        let founders = registry.plants();
-        let founders = founders.filter(|plant| registry.kind(*plant) == PlantKind::Founder);
-        founders
-            .filter(|plant| {
-                self.species_of_plant(*plant)
-                    .iter()
-                    .any(|of| Some(*of) == wanted)
-            })
-            .collect()
+        self.species.founders_with(self.context, epithet)
     }
 
     pub(super) fn crosses_with(&self, epithet: &str) -> Vec<CrossRow> {
-        let wanted = self.number_of(epithet);
-        let all = self.registry().cross_rows();
-        all.filter(|cross| {
-            self.species_of_cross(*cross)
-                .iter()
-                .any(|of| Some(*of) == wanted)
-        })
-        .collect()
+        self.species.crosses_with(self.context, epithet)
     }
 
     /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
     pub(super) fn share_in_cross(&self, cross: CrossRow, epithet: &str) -> Option<String> {
-        let origin = self.registry()[cross].origin;
-        let shares = self.context.descent().shares_of_origin(origin).ok()?;
-        let named = |part: &Part| self.context.descent().part_name(*part) == epithet;
-        let share = shares.iter().find(|(part, _)| named(part))?;
-        Some(share.1.to_string())
+        let share = self.species.share_in_cross(self.context, cross, epithet)?;
+        Some(share.to_string())
     }
 }
 

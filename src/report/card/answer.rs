@@ -17,6 +17,9 @@ pub struct Card {
     pub photo: Option<CardPhoto>,
     /// How it was made, when it was sown, its size, pot and sex; only what is recorded.
     pub facts: Vec<CardFact>,
+    /// Of these the size and the sex, by which a plant is described.
+    #[serde(skip)]
+    pub described: Vec<CardFact>,
     /// Traits as they were read last.
     pub traits: Vec<TraitSeen>,
     /// Whether the traits were read on the plant as a whole, while the card is of one of several pieces.
@@ -70,9 +73,6 @@ pub struct CardFact {
 /// One trait as read last.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TraitSeen {
-    /// Its code, to tell which it is.
-    #[serde(skip)]
-    pub code: String,
     /// Its name.
     pub name: String,
     /// What was read, with its unit.

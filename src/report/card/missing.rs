@@ -1,6 +1,7 @@
 //! What a buyer would ask and the record cannot answer.
 
 use super::answer::Card;
+use crate::analysis::card::Question;
 use crate::report::{Report, Sheet};
 use serde::Serialize;
 
@@ -13,59 +14,23 @@ pub struct Missing {
     pub missing: Vec<&'static str>,
 }
 
-/// Questions with the label of the fact that answers each, and for seedlings, founders or both.
-const QUESTIONS: [(&str, &str); 9] = [
-    (
-        "photo of this plant",
-        "what does this very plant look like? (no photo of it)",
-    ),
-    ("made", "is it seed-grown, a cutting or a laboratory copy?"),
-    ("sown", "when was it sown?"),
-    ("size", "how large is it, read when and how?"),
-    ("pot", "in which pot does it stand, and since when?"),
-    ("sex", "which sex is it? (no flowers seen)"),
-    ("climate it was kept in", "in which climate was it kept?"),
-    ("pests", "was it looked at for pests, and when?"),
-    ("last treatment", "was it treated, and when?"),
-];
-
-/// The questions that a card leaves open.
-pub fn open_questions(card: &Card, has_growth_points: bool) -> Vec<&'static str> {
-    let answered = |label: &str| {
-        if label == "photo of this plant" {
-            return card.photo.is_some();
-        }
-        card.facts
-            .iter()
-            .chain(&card.kept)
-            .any(|fact| fact.label == label)
-    };
-    // A plant that came from elsewhere is not asked when it was sown.
-    let is_founder = card.evidence.parents.is_none();
-    let asked = QUESTIONS
-        .iter()
-        .filter(|(label, _)| !(*label == "sown" && is_founder));
-    let mut open: Vec<&'static str> = asked
-        .filter(|(label, _)| !answered(label))
-        .map(|(_, question)| *question)
-        .collect();
-    if !has_growth_points {
-        open.push("how many growth points has it?");
+/// An open question in words.
+pub fn question_words(of: Question) -> &'static str {
+    match of {
+        Question::Photo => "what does this very plant look like? (no photo of it)",
+        Question::Made => "is it seed-grown, a cutting or a laboratory copy?",
+        Question::Sown => "when was it sown?",
+        Question::Size => "how large is it, read when and how?",
+        Question::Pot => "in which pot does it stand, and since when?",
+        Question::Sex => "which sex is it? (no flowers seen)",
+        Question::Climate => "in which climate was it kept?",
+        Question::Pests => "was it looked at for pests, and when?",
+        Question::Treatment => "was it treated, and when?",
+        Question::GrowthPoints => "how many growth points has it?",
+        Question::Traits => "what do its pitchers look like? (no trait was read)",
+        Question::WhichPiece => "which piece were the traits read on?",
+        Question::Parents => "which plants exactly were its parents?",
     }
-    if card.traits.is_empty() {
-        open.push("what do its pitchers look like? (no trait was read)");
-    }
-    if card.traits_of_the_whole {
-        open.push("which piece were the traits read on?");
-    }
-    if card
-        .ancestors
-        .iter()
-        .any(|of| of.generation == 1 && of.doubtful)
-    {
-        open.push("which plants exactly were its parents?");
-    }
-    open
 }
 
 /// The list alone.

@@ -12,7 +12,7 @@ mod sheet;
 mod traits;
 mod whole;
 
-pub use ancestors::ancestors_up;
+pub use ancestors::ancestor;
 pub use answer::{Ancestor, Card, CardFact, CardPhoto, TraitSeen};
 pub use missing::{Missing, missing};
 pub use whole::card;

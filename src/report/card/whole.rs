@@ -1,10 +1,11 @@
 //! A card put together.
 
-use super::ancestors::ancestors;
+use super::ancestors::ancestor;
 use super::answer::Card;
-use super::facts::Offered;
-use super::missing::open_questions;
-use super::traits::{size_code, traits};
+use super::facts::{described, facts, kept, photo};
+use super::missing::question_words;
+use super::traits::trait_seen;
+use crate::analysis::card::{self as analysis, CardError, CardSeen};
 use crate::analysis::evidence::{evidence_row, is_less_than_a_tag, probable_father};
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
@@ -12,9 +13,8 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, breeder, runs};
 use crate::observation::standing::departed;
-use crate::record::{Day, Fate, Ramet};
+use crate::record::{Day, Ramet};
 use crate::recording::handover::{Lineage, fingerprint, grouped, lines};
-use crate::registry::{PlantKind, Target};
 use crate::wording::{Name, NameRun, upright};
 
 /// The card of a plant or of one of its pieces.
@@ -22,77 +22,64 @@ use crate::wording::{Name, NameRun, upright};
 /// # Errors
 /// In words, if the code names something else, or a parent known by name only.
 pub fn card(context: &Context, id: &str) -> Result<Card, String> {
-    let (registry, today) = (context.registry, context.today);
-    let evidence = context.evidence();
-    let (plant, piece) = match registry.target(id) {
-        Some(Target::Plant(plant)) => (plant, None),
-        Some(Target::Ramet(plant, at)) => (plant, Some(&registry.ramets(plant)[at as usize])),
-        _ => {
-            return Err(format!(
-                "a card is of one plant, and `{id}` names something else\nname a plant such as X22-02-5, or a piece such as X22-02-5-b"
-            ));
+    let seen = analysis::card(context, id).map_err(|error| refusal(context, id, error))?;
+    Ok(worded(context, &seen))
+}
+
+fn refusal(context: &Context, id: &str, error: CardError) -> String {
+    match error {
+        CardError::NoPlant => format!(
+            "a card is of one plant, and `{id}` names something else\nname a plant such as X22-02-5, or a piece such as X22-02-5-b"
+        ),
+        CardError::NeverHere => {
+            format!("`{id}` never stood here, so there is nothing to hand over")
         }
-    };
-    if registry.kind(plant) == PlantKind::Unseen {
-        return Err(format!(
-            "`{id}` never stood here, so there is nothing to hand over"
-        ));
+        CardError::Elsewhere(plant) => format!(
+            "`{}` stands with another grower, so there is nothing to hand over\nname a plant that stands here",
+            context.registry.code(plant)
+        ),
     }
+}
+
+fn worded(context: &Context, seen: &CardSeen) -> Card {
+    let (registry, evidence) = (context.registry, context.evidence());
+    let of = seen.offered;
+    let plant = of.plant;
     let code = registry.code(plant);
-    if matches!(registry.fate(plant), Some(Fate::Elsewhere)) {
-        return Err(format!(
-            "`{code}` stands with another grower, so there is nothing to hand over\nname a plant that stands here"
-        ));
-    }
-    let id = piece.map_or_else(|| code.clone(), |piece| format!("{code}-{}", piece.code));
-    let offered = Offered {
-        registry,
-        plant,
-        piece,
-        today,
-    };
-    let mut seen = traits(registry, plant);
-    let traits_of_the_whole = registry.ramets(plant).len() > 1 && !seen.is_empty();
-    let size = size_code(registry);
-    let at = seen.iter().position(|of| Some(of.code.as_str()) == size);
-    // A size read on the whole plant is none of a piece.
-    let size = at.filter(|_| !traits_of_the_whole).map(|at| {
-        let of = seen.remove(at);
-        let siblings = of.siblings.map(|of| format!("; {of}")).unwrap_or_default();
-        format!("{} {}, read {}{siblings}", of.name, of.value, of.when)
-    });
     let unit = Unit::Plant(plant);
     let settings = &registry.settings;
     let grower = [settings.grower.as_deref(), settings.contact.as_deref()];
-    let card = Card {
-        id,
+    let size = seen.size.as_ref().map(|size| {
+        let of = trait_seen(registry, size);
+        let siblings = of.siblings.map(|of| format!("; {of}")).unwrap_or_default();
+        format!("{} {}, read {}{siblings}", of.name, of.value, of.when)
+    });
+    let ancestors = seen.ancestors.iter();
+    let traits = seen.traits.iter();
+    Card {
         name: name(evidence, plant),
         also: also(evidence, plant),
-        photo: offered.photo(),
-        facts: offered.facts(size),
-        traits: seen,
-        traits_of_the_whole,
+        photo: of.photo().map(|of| photo(registry, of)),
+        described: described(seen, size.clone()),
+        facts: facts(seen, size),
+        traits: traits.map(|of| trait_seen(registry, of)).collect(),
+        traits_of_the_whole: seen.traits_of_the_whole,
         evidence: evidence_row(evidence, unit),
         weakest: weakest(evidence, unit),
         fingerprint: grouped(&fingerprint(&lines(
             registry,
             &Lineage::of(registry, plant),
         ))),
-        ancestors: ancestors(evidence, plant),
-        kept: offered.kept(),
-        cautions: cautions(evidence, (plant, piece), today),
+        ancestors: ancestors.map(|of| ancestor(evidence, of)).collect(),
+        kept: kept(of),
+        cautions: cautions(evidence, (plant, of.piece), context.today),
         grower: grower.into_iter().flatten().map(str::to_owned).collect(),
-        missing: Vec::new(),
-        made: today.to_string(),
-    };
-    let points = card
-        .traits
-        .iter()
-        .any(|of| of.name.to_lowercase().contains("growth point"));
-    Ok(Card {
-        missing: open_questions(&card, points),
-        ..card
-    })
+        missing: seen.open.iter().copied().map(question_words).collect(),
+        made: context.today.to_string(),
+        id: of
+            .piece
+            .map_or_else(|| code.clone(), |piece| format!("{code}-{}", piece.code)),
+    }
 }
 
 /// The weakest link in a few words; empty where all of it is at least on a tag.

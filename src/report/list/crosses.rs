@@ -1,15 +1,10 @@
 //! Crosses in rows: how far each came.
 
+use super::shared::formula_of;
+use crate::analysis::list;
 use crate::context::Context;
 use crate::evidence::Unit;
-use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, formula_only};
-use crate::observation::presence::{Presence, presence};
-use crate::observation::provenance::stages;
-use crate::observation::tally::{germinated, seeds_sown};
-use crate::record::When;
-use crate::registry::{Cross, CrossRow};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
@@ -23,6 +18,12 @@ pub struct CrossList {
     pub crosses: Vec<CrossLine>,
     /// Species whose names are in doubt, one line each.
     pub cautions: Vec<String>,
+    /// Seedlings with a number of all of them.
+    #[serde(skip)]
+    numbered: usize,
+    /// Of those, here today.
+    #[serde(skip)]
+    here: usize,
 }
 
 /// One cross.
@@ -52,46 +53,38 @@ pub struct CrossLine {
 
 /// Lists crosses.
 pub fn crosses(context: &Context) -> CrossList {
-    let (registry, names, today) = (context.registry, context.names(), context.today);
-    let evidence = context.evidence();
-    let line = |(at, cross): (CrossRow, &Cross)| {
-        let page = &cross.page;
-        let formula = names.formula(TopOf::Cross(at), false);
-        let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
-        let pollinated = stages(registry, at, None, None).pollinated;
-        CrossLine {
-            id: page.code.to_owned(),
-            name: formula_only(&formula, &Writing::plain(names.vocabulary()))
-                .unwrap_or_else(|long| long.to_string()),
-            evidence: evidence.short(Unit::Cross(at)),
-            pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
-            pods: page.pods.len(),
-            sown: seeds_sown(page),
-            germinated: germinated(page),
-            numbered: cross.seedlings.len(),
-            here: cross.seedlings.iter().filter(here).count(),
-            kept: cross
-                .seedlings
-                .iter()
-                .filter(|&&plant| registry.is_kept(plant))
-                .count(),
-        }
-    };
-    let all = registry.cross_rows();
+    let answer = list::crosses(context);
+    let tops = answer.crosses.iter().map(|of| TopOf::Cross(of.cross));
     CrossList {
-        cautions: names.doubts(all.map(TopOf::Cross)),
-        crosses: registry.all_crosses().map(line).collect(),
+        cautions: context.names().doubts(tops),
+        crosses: answer.crosses.iter().map(|of| line(context, of)).collect(),
+        numbered: answer.numbered,
+        here: answer.here,
+    }
+}
+
+fn line(context: &Context, of: &list::CrossLine) -> CrossLine {
+    CrossLine {
+        id: context.registry[of.cross].page.code.to_owned(),
+        name: formula_of(context, TopOf::Cross(of.cross)),
+        evidence: context.evidence().short(Unit::Cross(of.cross)),
+        pollinated: of.pollinated.map(days),
+        pods: of.pods,
+        sown: of.sown,
+        germinated: of.germinated,
+        numbered: of.numbered,
+        here: of.here,
+        kept: of.kept,
     }
 }
 
 impl Report for CrossList {
     fn sheet(&self) -> Sheet {
-        let seedlings: usize = self.crosses.iter().map(|cross| cross.numbered).sum();
-        let here: usize = self.crosses.iter().map(|cross| cross.here).sum();
         let mut sheet = Sheet::new(format!(
-            "{} with {}, {here} of them in the collection",
+            "{} with {}, {} of them in the collection",
             counted(self.crosses.len(), "cross", "crosses"),
-            counted(seedlings, "numbered seedling", "numbered seedlings"),
+            counted(self.numbered, "numbered seedling", "numbered seedlings"),
+            self.here,
         ));
         sheet.table_if_any(
             Table::of(&self.crosses)

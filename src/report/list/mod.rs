@@ -1,9 +1,12 @@
-//! Plants, crosses and pods in rows, by what a grower filters them for.
+//! Plants, crosses and pods in rows.
 
 mod crosses;
+mod filter;
 mod plants;
 mod pods;
+mod shared;
 
 pub use crosses::{CrossLine, CrossList, crosses};
-pub use plants::{PlantFilter, PlantLine, PlantList, chosen, filter_words, place, plants};
+pub use filter::{filter_words, unknown_species};
+pub use plants::{PlantLine, PlantList, plants};
 pub use pods::{PodLine, PodList, pods};

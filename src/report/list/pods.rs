@@ -1,6 +1,6 @@
 //! Pods in rows.
 
-use crate::observation::provenance::stages;
+use crate::analysis::list;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry};
 use crate::report::sheet::{Report, Sheet};
@@ -13,6 +13,9 @@ use serde::Serialize;
 pub struct PodList {
     /// Rows by cross.
     pub pods: Vec<PodLine>,
+    /// Numbered seedlings surely from one of them.
+    #[serde(skip)]
+    numbered: usize,
 }
 
 /// One pod.
@@ -38,40 +41,34 @@ pub struct PodLine {
 
 /// Lists pods, of one cross if one is given.
 pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
-    let wanted = cross.map_or_else(|| registry.cross_rows().collect(), |cross| vec![cross]);
-    let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
-    let mut rows = Vec::new();
-    for cross in wanted {
-        let page = &registry[cross].page;
-        for (row, pod) in registry.pods(cross) {
-            let road = stages(registry, cross, None, Some(row));
-            let zone = page.pollinations.iter().find(|p| Some(p.zone) == pod.zone);
-            rows.push(PodLine {
-                id: format!("{}.{}", page.code, pod.code),
-                zone: pod.zone.map(str::to_owned),
-                flowers: zone.and_then(|zone| zone.flowers),
-                capsules: pod.capsules,
-                pollinated: known(road.pollinated),
-                harvested: known(road.harvested),
-                seeds: pod.seeds,
-                numbered: registry[cross]
-                    .seedlings
-                    .iter()
-                    .filter(|&&plant| registry.road(plant).1 == Some(row))
-                    .count(),
-            });
-        }
+    let answer = list::pods(registry, cross);
+    PodList {
+        pods: answer.pods.iter().map(|of| line(registry, of)).collect(),
+        numbered: answer.numbered,
     }
-    PodList { pods: rows }
+}
+
+fn line(registry: &Registry, of: &list::PodLine) -> PodLine {
+    let pod = &registry[of.pod];
+    let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
+    PodLine {
+        id: format!("{}.{}", registry[of.pod.cross].page.code, pod.code),
+        zone: pod.zone.map(str::to_owned),
+        flowers: of.flowers,
+        capsules: pod.capsules,
+        pollinated: known(of.pollinated),
+        harvested: known(of.harvested),
+        seeds: pod.seeds,
+        numbered: of.numbered,
+    }
 }
 
 impl Report for PodList {
     fn sheet(&self) -> Sheet {
-        let seedlings: usize = self.pods.iter().map(|pod| pod.numbered).sum();
         let mut sheet = Sheet::new(format!(
             "{} with {}",
             counted(self.pods.len(), "pod", "pods"),
-            counted(seedlings, "numbered seedling", "numbered seedlings"),
+            counted(self.numbered, "numbered seedling", "numbered seedlings"),
         ));
         sheet.table_if_any(
             Table::of(&self.pods)

@@ -5,7 +5,6 @@ use super::super::sheet::{Report, Sheet};
 use super::super::table::Table;
 use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::observation::pollen::Envelope;
-use crate::planning::intensity::expected_best;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
 use crate::wording::{age_of_days, counted, listed};
@@ -168,7 +167,7 @@ impl PairReport {
                 "best of so many",
                 Some(format!(
                     "{:.2} standard deviations above the mean",
-                    expected_best(self.seedlings)
+                    self.best_of_them
                 )),
             ),
             (

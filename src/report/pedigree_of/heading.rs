@@ -1,7 +1,8 @@
 //! What stands over the picture, in plain words: the plant on offer and its parents by the names they go by; a cross by
 //! its formula.
 
-use super::drawing::{Asked, Work};
+use super::drawing::Words;
+use crate::analysis::pedigree::Pedigree;
 use crate::evidence::number_in_words;
 use crate::naming::Formula;
 use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant};
@@ -10,15 +11,15 @@ use crate::wording::{Name, NameRun};
 /// The plants and crosses drawn.
 pub type Parts<'d> = (&'d [DrawnPlant], &'d [DrawnCross]);
 
-impl Work<'_, '_, '_> {
+impl Words<'_, '_, '_> {
     /// The heading of a picture of these plants and crosses.
-    pub fn heading(&self, parts: Parts, asked: Asked, formula: &Formula) -> Name {
+    pub fn heading(&self, parts: Parts, of: &Pedigree, formula: &Formula) -> Name {
         let focus = parts.0.iter().position(|plant| plant.focus);
-        let Some(row) = focus.filter(|_| asked.plant().is_some()) else {
+        let Some(row) = focus.filter(|_| of.asked.plant().is_some()) else {
             return self.name(formula, false).unwrap_or_default();
         };
         let own = called(&parts.0[row]);
-        if self.down {
+        if of.down {
             return [said("What came from "), own].concat();
         }
         let crosses = parts.1.iter();

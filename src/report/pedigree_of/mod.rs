@@ -1,13 +1,10 @@
-//! The pedigree of a plant, pod or cross as a drawing: who is in it, and every word.
+//! The pedigree of a plant, pod or cross in words.
 //!
-//! [`who`] chooses the plants, [`drawing`] puts the picture together from [`plants`], [`batches`] and [`crosses`]; [`heading`] says what it is of. Where
-//! anything stands on the paper is the layout's question.
+//! [`drawing`] turns the pedigree into the picture's plants and crosses with its caption and footnotes; [`labels`] says what
+//! each plant is called, [`heading`] what the picture is of. Where anything stands on the paper is the layout's question.
 
-mod batches;
-mod crosses;
 mod drawing;
 mod heading;
-mod plants;
-mod who;
+mod labels;
 
-pub use who::{PedigreeWishes, pedigree_of};
+pub use drawing::pedigree_of;

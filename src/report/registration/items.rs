@@ -2,15 +2,15 @@
 
 use super::answer::{Item, RegistrationReport};
 use crate::analysis::evidence::evidence_row;
+use crate::analysis::registration::{self as analysis, Away, RaisedBy, RegistrationSeen};
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Action, Judgement, Verdict};
-use crate::observation::provenance::provenance;
 use crate::observation::standing::departed;
-use crate::record::{Day, Made, Ramet, When};
-use crate::registry::{PlantKind, Registry};
+use crate::record::{Made, Ramet, When};
+use crate::registry::Registry;
 use crate::report::card::Card;
 use crate::wording::{days, typed_date};
 
@@ -20,14 +20,14 @@ pub fn registration(
     (plant, card): (PlantRow, &Card),
     epithet: Option<Judgement>,
 ) -> RegistrationReport {
-    let (registry, today) = (context.registry, context.today);
+    let registry = context.registry;
     let evidence = context.evidence();
-    let code = registry.code(plant);
+    let seen = analysis::registration(context, plant);
     let items = vec![
         of_epithet(epithet.as_ref()),
         parentage(evidence, plant, card),
-        originator(registry, plant),
-        origin(registry, plant),
+        originator(seen.raised_by),
+        origin(registry, &seen),
         by_hand(
             "who named it, and when",
             "write the name, the address and the day",
@@ -42,37 +42,37 @@ pub fn registration(
         found(registry, plant),
         published(registry, plant),
         by_hand("origin of the epithet", "say why it is called so"),
-        chain(registry, plant),
+        chain(registry, &seen),
     ];
     RegistrationReport {
-        id: code,
+        id: registry.code(plant),
         name: card.plain_name(),
         refused: epithet
             .as_ref()
             .is_some_and(|of| of.verdict == Verdict::Refuse),
         epithet: epithet.map(|of| of.written.unwrap_or(of.typed)),
         items,
-        away: away(evidence, plant, today),
+        away: seen.away.map(|away| away_words(context, plant, away)),
         doubts: evidence.names().doubts([TopOf::Plant(plant)]),
-        made: today.to_string(),
+        made: context.today.to_string(),
     }
 }
 
 /// That the plant is gone, or that the one who raised it may have named it.
-fn away(evidence: &Evidence, plant: PlantRow, today: Day) -> Option<String> {
-    let registry = evidence.registry();
+fn away_words(context: &Context, plant: PlantRow, away: Away) -> String {
+    let registry = context.registry;
     let code = registry.code(plant);
-    let gone = departed(registry, plant, None, today).map(|fate| {
-        format!("{code} is no longer here ({fate}): a registration needs a living plant to describe and to show")
-    });
-    let bought = || {
-        let raised_here = registry.kind(plant) == PlantKind::Seedling;
-        let told = registry.told_by(plant).is_some();
-        (told || !raised_here).then(|| {
+    match away {
+        Away::Gone => {
+            let fate = departed(registry, plant, None, context.today).unwrap_or_default();
+            format!(
+                "{code} is no longer here ({fate}): a registration needs a living plant to describe and to show"
+            )
+        }
+        Away::RaisedElsewhere => {
             format!("{code} was raised by another grower, who may have named it already: ask first")
-        })
-    };
-    gone.or_else(bought)
+        }
+    }
 }
 
 fn by_hand(asked: &'static str, missing: &'static str) -> Item {
@@ -128,15 +128,11 @@ fn parentage(evidence: &Evidence, plant: PlantRow, card: &Card) -> Item {
     item("parentage", recorded, "")
 }
 
-/// Who raised it: the grower of this registry for what was sown here, else the one whose record it is.
-fn originator(registry: &Registry, plant: PlantRow) -> Item {
-    let own = || registry.settings.grower.as_deref().map(str::to_owned);
-    let told = registry.told_by(plant);
-    let who = match (registry.kind(plant), told) {
-        (_, Some(told)) => Some(format!("the grower of the registry {}", told.registry)),
-        (PlantKind::Seedling, None) => own(),
-        _ => None,
-    };
+fn originator(raised_by: Option<RaisedBy>) -> Item {
+    let who = raised_by.map(|of| match of {
+        RaisedBy::Own(grower) => grower.to_owned(),
+        RaisedBy::Registry(name) => format!("the grower of the registry {name}"),
+    });
     item(
         "who raised it",
         who.into_iter().collect(),
@@ -144,25 +140,20 @@ fn originator(registry: &Registry, plant: PlantRow) -> Item {
     )
 }
 
-fn origin(registry: &Registry, plant: PlantRow) -> Item {
-    let of = provenance(registry, plant);
+fn origin(registry: &Registry, seen: &RegistrationSeen) -> Item {
+    let of = seen.origin;
     let dated = [
         ("cross made", of.pollinated),
         ("sown", of.sown),
         ("germinated", of.germinated),
     ];
     let dated = dated.into_iter().filter(|(_, when)| *when != When::UNKNOWN);
-    let mut recorded: Vec<String> = dated
-        .map(|(what, when)| format!("{what} {}", days(when)))
-        .collect();
-    let opened = registry.flowerings(plant).iter().filter_map(|of| of.opened);
-    let first = opened.min_by_key(|on| registry.when(on).first);
-    recorded.extend(
-        first.map(|on| format!("flowers first seen {}", typed_date(on, registry.when(on)))),
-    );
+    let dated = dated.map(|(what, when)| format!("{what} {}", days(when)));
+    let first = seen.first_flower;
+    let first = first.map(|on| format!("flowers first seen {}", typed_date(on, registry.when(on))));
     item(
         "dates of its origin",
-        recorded,
+        dated.chain(first).collect(),
         "write when the cross was made and when it first flowered",
     )
 }
@@ -183,10 +174,7 @@ fn registrant(registry: &Registry) -> Item {
 
 /// Traits as they were read; what sets the plant apart from all others nobody can read from a record.
 fn description(card: &Card) -> Item {
-    let size = card
-        .facts
-        .iter()
-        .filter(|of| ["size", "sex"].contains(&of.label));
+    let size = card.described.iter();
     let mut recorded: Vec<String> = size
         .map(|of| format!("{}: {}", of.label, of.value))
         .collect();
@@ -242,21 +230,21 @@ fn published(registry: &Registry, plant: PlantRow) -> Item {
 }
 
 /// The pieces and how each was made: an epithet stays with plants made without seed.
-fn chain(registry: &Registry, plant: PlantRow) -> Item {
-    let code = registry.code(plant);
+fn chain(registry: &Registry, seen: &RegistrationSeen) -> Item {
+    let code = registry.code(seen.plant);
     let asked = "copies made without seed";
-    let pieces = registry.ramets(plant);
-    if pieces.len() < 2 {
+    if seen.pieces < 2 {
         return by_hand(
             asked,
             "one plant is on record; make a copy and see that it keeps what sets the plant apart",
         );
     }
-    let unknown = pieces.iter().any(|of| of.made.is_none());
+    let pieces = registry.ramets(seen.plant);
     Item {
         asked,
         recorded: pieces.iter().map(|of| piece(&code, of)).collect(),
-        missing: unknown
+        missing: seen
+            .made_unknown
             .then_some("say of each piece how it was made; a seedling may not bear the epithet"),
     }
 }

@@ -1,6 +1,8 @@
 //! Two traits of a proposal as a picture: is there a plant that has both?
 
-use crate::analysis::select::{Caution, Proposal, SelectReport, SelectRow, SelectTrait};
+use crate::analysis::select::{
+    Caution, ScatterPlace, SelectReport, SelectTrait, scatter_front, scatter_places,
+};
 use crate::report::chart::{ScatterAxis, ScatterChart, ScatterDot};
 use crate::report::select::grid::{number, read_at};
 use crate::report::sheet::Report;
@@ -25,9 +27,10 @@ pub fn select_scatter(report: &SelectReport) -> Result<ScatterChart, String> {
         return Err("the sowings of this cross were read at different ages, so their plants share no picture\nname one sowing".to_owned());
     }
     let page = cross.id.split('.').next().unwrap_or_default();
-    let dots = dots(&report.plants, page);
-    let front = front(&dots, across.less_is_better);
-    let drawn: usize = dots.iter().map(|dot| dot.numbers.len()).sum();
+    let places = scatter_places(&report.plants);
+    let front = scatter_front(&places, across.less_is_better);
+    let dots: Vec<ScatterDot> = places.iter().map(|place| dot(place, page)).collect();
+    let drawn: usize = places.iter().map(|place| place.plants.len()).sum();
     let mut notes = vec!["Filled: to keep.".to_owned()];
     if front.len() > 1 {
         let dashed = "Dashed: the front; a plant on it is beaten by no sibling in both traits.";
@@ -87,45 +90,13 @@ fn axis(of: &SelectTrait) -> ScatterAxis {
     }
 }
 
-/// A dot for each place, with the numbers of all plants there.
-fn dots(plants: &[SelectRow], page: &str) -> Vec<ScatterDot> {
-    let mut dots: Vec<ScatterDot> = Vec::new();
-    for row in plants {
-        let [Some(x), Some(y)] = row.readings[..] else {
-            continue;
-        };
-        let number = number(&row.plant, page);
-        let is_kept = row.proposal == Proposal::Keep;
-        match dots.iter_mut().find(|dot| dot.at == (x, y)) {
-            Some(dot) => {
-                dot.numbers.push(number);
-                dot.is_kept |= is_kept;
-            }
-            None => dots.push(ScatterDot {
-                at: (x, y),
-                numbers: vec![number],
-                is_kept,
-                is_on_front: row.front == Some(1),
-            }),
-        }
+/// A dot with the numbers of all plants there.
+fn dot(place: &ScatterPlace, page: &str) -> ScatterDot {
+    let numbers = place.plants.iter().map(|plant| number(plant, page));
+    ScatterDot {
+        at: place.at,
+        numbers: numbers.collect(),
+        is_kept: place.is_kept,
+        is_on_front: place.is_on_front,
     }
-    dots
-}
-
-/// The corners of the front, from the least to the most across: what no plant goes beyond.
-fn front(dots: &[ScatterDot], less_is_better: bool) -> Vec<(f64, f64)> {
-    let on_front = dots.iter().filter(|dot| dot.is_on_front);
-    let mut places: Vec<(f64, f64)> = on_front.map(|dot| dot.at).collect();
-    places.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut corners = Vec::new();
-    for (rank, &place) in places.iter().enumerate() {
-        if let Some(&before) = rank.checked_sub(1).and_then(|before| places.get(before)) {
-            corners.push(match less_is_better {
-                true => (place.0, before.1),
-                false => (before.0, place.1),
-            });
-        }
-        corners.push(place);
-    }
-    corners
 }

@@ -1,11 +1,12 @@
 //! A part of a cross: a zone, a pod, a seed lot, a sowing, a community pot.
 
 use super::answer::{Fact, ShowReport};
-use super::screen::{Screen, fact};
-use crate::lineage::PlantRow;
+use super::screen::{Screen, fact, stages};
+use crate::analysis::show::{
+    numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
+};
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::provenance::stages;
 use crate::registry::{CrossRow, LotRow, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 
@@ -17,10 +18,10 @@ impl Screen<'_, '_, '_> {
             fact("zone", record.zone),
             fact("capsules", record.capsules.map(|n| n.to_string())),
             fact("seeds", record.seeds.map(|n| n.to_string())),
-            self.numbered(pod.cross, |_, own_pod| own_pod == Some(pod)),
+            numbered(numbered_of_pod(self.registry, pod)),
             fact("note", record.note.as_deref()),
         ];
-        let history = self.stages(stages(self.registry, pod.cross, None, Some(pod)), None);
+        let history = stages(&pod_history(self.context, pod));
         ShowReport {
             history,
             ..self.part(pod.cross, ("pod", id), facts)
@@ -35,12 +36,9 @@ impl Screen<'_, '_, '_> {
             fact("container", record.container.as_deref()),
             fact("medium", record.medium.as_deref()),
             fact("place", record.place.as_deref()),
-            self.numbered(sowing.cross, |own_sowing, _| own_sowing == Some(sowing)),
+            numbered(numbered_of_sowing(self.registry, sowing)),
         ];
-        let history = self.stages(
-            stages(self.registry, sowing.cross, Some(sowing), None),
-            None,
-        );
+        let history = stages(&sowing_history(self.context, sowing));
         ShowReport {
             history,
             ..self.part(sowing.cross, ("sowing", id), facts)
@@ -50,9 +48,8 @@ impl Screen<'_, '_, '_> {
     /// One zone of a spike, pollinated alike.
     pub fn zone(&self, zone: ZoneRow, id: &str) -> ShowReport {
         let record = &self.registry[zone];
-        let pods = self.registry.pods(zone.cross);
-        let pods = pods.filter(|(_, pod)| pod.zone == Some(record.zone));
-        let pods = pods.map(|(pod, _)| self.pod_line(pod)).collect();
+        let pods = pods_of_zone(self.registry, zone);
+        let pods = pods.iter().map(|pod| self.pod_line(pod)).collect();
         let facts = [
             fact("pollinated", Some(self.zone_words(record))),
             fact("on", record.plant),
@@ -124,19 +121,8 @@ impl Screen<'_, '_, '_> {
             ..ShowReport::default()
         }
     }
+}
 
-    /// How many numbered seedlings are of a sowing or a pod.
-    fn numbered(
-        &self,
-        at: CrossRow,
-        of: impl Fn(Option<SowingRow>, Option<PodRow>) -> bool,
-    ) -> Option<Fact> {
-        let is_of = |plant: &&PlantRow| {
-            let (sowing, pod, _) = self.registry.road(**plant);
-            of(sowing, pod)
-        };
-        let seedlings = &self.registry[at].seedlings;
-        let numbered = seedlings.iter().filter(is_of).count();
-        fact("numbered seedlings", Some(numbered.to_string()))
-    }
+fn numbered(count: usize) -> Option<Fact> {
+    fact("numbered seedlings", Some(count.to_string()))
 }

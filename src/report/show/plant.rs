@@ -1,32 +1,34 @@
 //! A founder or a seedling.
 
 use super::answer::{Fact, ShowReport};
-use super::screen::{Screen, fact};
-use crate::evidence::{Direction, Strength, Unit};
+use super::screen::{Screen, fact, stages};
+use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
+use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
-use crate::naming::recorded::{TopOf, accepted};
-use crate::observation::pieces::pieces_here;
-use crate::observation::presence::{Presence, end_of, presence};
-use crate::observation::provenance::{provenance, seasons_read};
-use crate::observation::sex::sex_seen;
-use crate::observation::standing::{last_read, status_words};
-use crate::observation::treated::treated;
-use crate::record::{Confidence, FounderClone, Identification};
-use crate::registry::{Donor, PlantKind};
+use crate::naming::recorded::TopOf;
+use crate::observation::presence::Presence;
+use crate::observation::provenance::seasons_read;
+use crate::observation::standing::status_words;
+use crate::observation::treated::Treated;
+use crate::record::Confidence;
+use crate::registry::PlantKind;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::report::list::place;
 use crate::wording::{counted, days, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A founder or a seedling.
     pub fn plant(&self, plant: PlantRow) -> ShowReport {
         let registry = self.registry;
+        let seen = plant_seen(self.context, plant);
         let founder = registry.founder(plant);
         let mut facts: Vec<Fact> = Vec::new();
-        facts.extend(fact("parents", self.parents(plant)));
-        facts.extend(fact("status", Some(self.status(plant))));
-        facts.extend(fact("sex", Some(sex_seen(registry, plant).to_string())));
-        facts.extend(fact("place", place(registry, plant)));
+        facts.extend(fact(
+            "parents",
+            seen.parents.as_ref().map(|of| self.parents(of)),
+        ));
+        facts.extend(fact("status", Some(self.status(plant, seen.presence))));
+        facts.extend(fact("sex", Some(seen.sex.to_string())));
+        facts.extend(fact("place", seen.place));
         facts.extend(fact(
             "pot",
             registry
@@ -60,7 +62,7 @@ impl Screen<'_, '_, '_> {
             facts.extend(fact("nights that work here", founder.nights.as_deref()));
             facts.extend(fact("papers", founder.papers.as_deref()));
         }
-        for opinion in registry.identified(plant) {
+        for &(opinion, standing) in &seen.opinions {
             let on = opinion
                 .on
                 .map(|on| format!(" on {}", self.typed(on)))
@@ -76,7 +78,7 @@ impl Screen<'_, '_, '_> {
                 (None, known) => Strength::from(known).words().to_owned(),
                 (Some(basis), known) => format!("{basis}, {}", Strength::from(known).words()),
             };
-            let standing = founder.map_or("", |founder| standing_of(founder, opinion));
+            let standing = standing.map_or("", standing_words);
             facts.extend(fact(
                 "identified as",
                 Some(format!(
@@ -100,9 +102,9 @@ impl Screen<'_, '_, '_> {
         ));
         facts.extend(fact("told by", self.told_by(plant)));
         facts.extend(fact("mixed up", self.muddles(plant)));
-        facts.extend(fact("treated", self.treatments(plant)));
+        facts.extend(fact("treated", treatments(&seen.treated)));
         facts.extend(fact("note", note));
-        facts.extend(fact("last read", last_read(registry, plant).map(days)));
+        facts.extend(fact("last read", seen.last_read.map(days)));
         let mut report = ShowReport {
             id: registry.code(plant),
             what: if registry.kind(plant) == PlantKind::Founder {
@@ -113,29 +115,25 @@ impl Screen<'_, '_, '_> {
             name: self.name(TopOf::Plant(plant)),
             facts,
             flowerings: self.flowerings(plant),
-            ramets: self.ramets(plant),
-            readings: self.readings(plant),
-            offspring: self.offspring(plant),
+            ramets: self.ramets(plant, seen.end),
+            readings: seen.readings.iter().map(|of| self.reading(of)).collect(),
+            offspring: seen.offspring.iter().map(|of| self.offspring(of)).collect(),
+            history: seen.history.as_ref().map_or(Vec::new(), stages),
             ..ShowReport::default()
         };
-        if registry.cross_of(plant).is_some() {
-            let ended = end_of(registry, plant, self.context.today);
-            report.history = self.stages(provenance(registry, plant), ended);
-        }
         let page = registry.cross_of(plant);
         let page = page.map(|cross| &registry[cross].page);
         let seasons = page.and_then(|page| seasons_read(registry, page));
         let seasons = seasons.map(|words| RankedCaution::new(Weight::General, words));
         report.cautions.extend(seasons);
-        self.caution(plant, &mut report);
+        self.caution(plant, seen.is_a_parent_without_spare(), &mut report);
         report
     }
 
-    fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
+    fn caution(&self, plant: PlantRow, lacks_a_spare: bool, report: &mut ShowReport) {
         let doubts = self.names.doubts([TopOf::Plant(plant)]);
         report.cautions.extend(RankedCaution::doubts(doubts));
-        let pieces = pieces_here(self.registry, plant, self.context.today);
-        if pieces == 1 && !report.offspring.is_empty() {
+        if lacks_a_spare {
             report.cautions.push(RankedCaution::new(
                 Weight::Answer,
                 format!(
@@ -157,12 +155,8 @@ impl Screen<'_, '_, '_> {
         }
     }
 
-    fn status(&self, plant: PlantRow) -> String {
-        let registry = self.registry;
-        match (
-            presence(registry, plant, self.context.today),
-            registry.fate(plant),
-        ) {
+    fn status(&self, plant: PlantRow, presence: Presence) -> String {
+        match (presence, self.registry.fate(plant)) {
             (Presence::NeverHere, None) => {
                 "never in the collection: named only as a parent".to_owned()
             }
@@ -210,23 +204,6 @@ impl Screen<'_, '_, '_> {
         (!words.is_empty()).then(|| words.join("; "))
     }
 
-    /// Treatments of the plant, and of the place it stands at now since it has been there.
-    fn treatments(&self, plant: PlantRow) -> Option<String> {
-        let registry = self.registry;
-        let place = place(registry, plant);
-        let all = treated(registry, plant, None, place.as_deref()).into_iter();
-        let words = all.map(|of| of.treatment).map(|treatment| {
-            let against = treatment
-                .against
-                .as_deref()
-                .map(|pest| format!(" against {pest}"))
-                .unwrap_or_default();
-            format!("{} {}{against}", treatment.on, &*treatment.product)
-        });
-        let words: Vec<String> = words.collect();
-        (!words.is_empty()).then(|| words.join("; "))
-    }
-
     fn kept(&self, plant: PlantRow) -> Option<String> {
         let kept = match self.registry.founder(plant) {
             Some(founder) => founder.kept.as_ref(),
@@ -247,44 +224,52 @@ impl Screen<'_, '_, '_> {
     }
 
     /// The parents by code, with what is uncertain about them.
-    pub fn parents(&self, plant: PlantRow) -> Option<String> {
-        let origin = &self.registry[self.registry.origin_of(plant)?];
+    pub fn parents(&self, of: &Parents) -> String {
         let code = |row: Option<PlantRow>| {
             row.map_or_else(|| "?".to_owned(), |row| self.registry.code(row))
         };
-        let own = self.context.evidence().statement(Unit::Plant(plant));
-        let direction = own.map_or(Direction::Known, |own| own.direction);
-        let (seed, pollen) = match direction {
+        let (seed, pollen) = match of.direction {
             Direction::Known => ("♀ ", "♂ "),
             Direction::Assumed | Direction::Lost => ("", ""),
         };
-        let pairs: Vec<String> = origin
-            .pairs
-            .iter()
-            .map(|pair| format!("{seed}{} × {pollen}{}", code(pair.seed), code(pair.pollen)))
+        let pairs = of.pairs.iter();
+        let pairs: Vec<String> = pairs
+            .map(|&[mother, father]| format!("{seed}{} × {pollen}{}", code(mother), code(father)))
             .collect();
-        let is_muddled = !self.registry.pods_it_may_be_of(plant).is_empty();
-        let how = match (pairs.len(), origin.donor) {
-            (1, _) => "",
-            (_, Donor::WholePod) => ", one of these",
-            (_, Donor::EachSeed) if is_muddled => ", one of these",
-            (_, Donor::EachSeed) => ", any of these for each seed",
+        let how = match of.one_of {
+            OneOf::Alone => "",
+            OneOf::One => ", one of these",
+            OneOf::EachSeed => ", any of these for each seed",
         };
-        let direction = match direction {
+        let direction = match of.direction {
             Direction::Known => "",
             Direction::Assumed => " (the first on the label taken as the seed parent)",
             Direction::Lost => " (direction not known)",
         };
-        Some(format!("{}{how}{direction}", pairs.join("; ")))
+        format!("{}{how}{direction}", pairs.join("; "))
     }
 }
 
+/// Treatments, one behind the other.
+fn treatments(all: &[Treated]) -> Option<String> {
+    let words = all.iter().map(|of| of.treatment).map(|treatment| {
+        let against = treatment
+            .against
+            .as_deref()
+            .map(|pest| format!(" against {pest}"))
+            .unwrap_or_default();
+        format!("{} {}{against}", treatment.on, &*treatment.product)
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join("; "))
+}
+
 /// Whether an opinion changes the name that is shown.
-fn standing_of(founder: &FounderClone, opinion: &Identification) -> &'static str {
-    match accepted(founder) {
-        Some(current) if std::ptr::eq(current, opinion) => "; accepted, the name shown",
-        Some(_) if opinion.accepted => "; accepted, a later one is shown",
-        _ if opinion.accepted => "; accepted, but the name is shown as received",
-        _ => "; an opinion, not accepted",
+fn standing_words(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Shown => "; accepted, the name shown",
+        Standing::Overtaken => "; accepted, a later one is shown",
+        Standing::AsReceived => "; accepted, but the name is shown as received",
+        Standing::NotAccepted => "; an opinion, not accepted",
     }
 }

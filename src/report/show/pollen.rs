@@ -2,9 +2,10 @@
 
 use super::answer::ShowReport;
 use super::screen::{Screen, fact};
+use crate::analysis::show::pollen;
 use crate::naming::recorded::TopOf;
-use crate::observation::pollen::{OwnResults, life_words};
-use crate::record::{PollenPlace, PollenSource, When};
+use crate::observation::pollen::life_words;
+use crate::record::{PollenPlace, PollenSource};
 use crate::registry::PollenRow;
 use crate::report::caution::RankedCaution;
 use crate::wording::age_of_days;
@@ -13,19 +14,13 @@ impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
     pub fn pollen(&self, at: PollenRow) -> ShowReport {
         let lot = &self.registry[at];
-        let mut cautions = Vec::new();
+        let seen = pollen(self.context, at);
+        let top = seen.plant.map(TopOf::Plant);
         let (from, name) = match &lot.from {
-            PollenSource::Plant(code) => {
-                let plant = self.registry.plant(code).or_else(|| {
-                    code.rsplit_once('-')
-                        .and_then(|(plant, _)| self.registry.plant(plant))
-                });
-                cautions = self.names.doubts(plant.map(TopOf::Plant));
-                (
-                    (*code).to_owned(),
-                    plant.map_or_else(|| "?".to_owned(), |plant| self.name(TopOf::Plant(plant))),
-                )
-            }
+            PollenSource::Plant(code) => (
+                (*code).to_owned(),
+                top.map_or_else(|| "?".to_owned(), |top| self.name(top)),
+            ),
             PollenSource::OneOf(codes) => (
                 format!("one of {}", codes.join(", ")),
                 "one of several".to_owned(),
@@ -36,23 +31,19 @@ impl Screen<'_, '_, '_> {
             ),
             PollenSource::Unknown => ("buyer not recorded".to_owned(), "unknown pollen".to_owned()),
         };
-        let set = OwnResults::of(self.registry, self.context.today).by_lot(at);
         let stored = lot.stored.map(|place| match place {
             PollenPlace::Fresh => "fresh",
             PollenPlace::Room => "room temperature",
             PollenPlace::Fridge => "fridge",
             PollenPlace::Freezer => "freezer",
         });
-        let collected = lot.collected.map(|on| self.registry.when(on));
-        let finished = lot.finished.map(|on| self.registry.when(on));
-        let until = finished.unwrap_or(When::on(self.context.today));
-        let age = collected.and_then(|when| when.days_until(until));
-        let life = life_words(lot.stored, age).filter(|_| finished.is_none());
+        let age = seen.age;
+        let life = life_words(lot.stored, age).filter(|_| !seen.finished);
         let facts = [
             fact("from", Some(from)),
             fact("collected", lot.collected.map(|on| self.typed(on))),
             fact(
-                if finished.is_some() {
+                if seen.finished {
                     "age when finished"
                 } else {
                     "age today"
@@ -72,7 +63,7 @@ impl Screen<'_, '_, '_> {
                         .join(", ")
                 }),
             ),
-            fact("pods set with it", Some(set.words())),
+            fact("pods set with it", Some(seen.set.words())),
             fact("amount left", lot.left.as_deref()),
             fact("finished", lot.finished.map(|on| self.typed(on))),
             fact("note", lot.note.as_deref()),
@@ -82,7 +73,7 @@ impl Screen<'_, '_, '_> {
             what: "pollen lot",
             name,
             facts: facts.into_iter().flatten().collect(),
-            cautions: RankedCaution::doubts(cautions).collect(),
+            cautions: RankedCaution::doubts(self.names.doubts(top)).collect(),
             ..ShowReport::default()
         }
     }

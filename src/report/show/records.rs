@@ -2,21 +2,17 @@
 
 use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
 use super::screen::Screen;
-use crate::lineage::{Link, PlantRow};
+use crate::analysis::show::{Offspring, ReadingSeen, Side};
+use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::observation::cell::{Misread, value};
-use crate::observation::months::months;
-use crate::observation::presence::is_over;
-use crate::observation::provenance::provenance;
 use crate::observation::standing::status_words;
-use crate::observation::{pitcher_named, says_pest};
-use crate::record::{SeenBy, Sex, When};
-use crate::registry::{Column, Registry};
+use crate::record::{Fate, Flowering, LengthUnit, Made, Ramet, SeenBy, Sex};
+use crate::registry::Column;
 use crate::wording::days;
 
 impl Screen<'_, '_, '_> {
     pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {
-        let line = |flowering: &crate::record::Flowering| FloweringLine {
+        let line = |flowering: &Flowering| FloweringLine {
             when: match (flowering.opened, flowering.spike) {
                 (Some(opened), _) => format!("opened {}", self.typed(opened)),
                 (None, Some(spike)) => format!("spike seen {}", self.typed(spike)),
@@ -42,13 +38,10 @@ impl Screen<'_, '_, '_> {
         self.registry.flowerings(plant).iter().map(line).collect()
     }
 
-    pub fn ramets(&self, plant: PlantRow) -> Vec<RametLine> {
-        use crate::record::Made;
+    /// Rooted pieces; the end of the whole plant is that of each piece without one of its own.
+    pub fn ramets(&self, plant: PlantRow, whole: Option<&Fate>) -> Vec<RametLine> {
         let code = self.registry.code(plant);
-        // The end of a plant is that of each piece without one of its own.
-        let whole = self.registry.fate(plant);
-        let whole = whole.filter(|fate| is_over(self.registry, fate, self.context.today));
-        let line = |ramet: &crate::record::Ramet| {
+        let line = |ramet: &Ramet| {
             let made = match ramet.made {
                 Some(Made::Original) | None => "the plant itself",
                 Some(Made::Cutting) => "cutting",
@@ -78,98 +71,53 @@ impl Screen<'_, '_, '_> {
         self.registry.ramets(plant).iter().map(line).collect()
     }
 
-    pub fn readings(&self, plant: PlantRow) -> Vec<ReadingLine> {
-        let registry = self.registry;
-        let sown = provenance(registry, plant).sown;
-        let mut lines: Vec<(When, ReadingLine)> = registry
-            .readings
-            .of(plant)
-            .map(|reading| {
-                let head = &registry[reading.sitting];
-                let when = registry.when(head.sitting.on);
-                let cell = registry.cell(reading);
-                let own_words =
-                    own_words(registry, head.columns[usize::from(reading.column)], cell);
-                let (of, value) = match head.columns[usize::from(reading.column)] {
-                    Column::Trait { index, unit } => {
-                        let of = registry[index].name.to_string();
-                        let bare = cell
-                            .trim()
-                            .bytes()
-                            .all(|byte| byte.is_ascii_digit() || byte == b'.');
-                        let unit = if bare { unit_words(unit) } else { "" };
-                        (of, format!("{cell}{unit}"))
-                    }
-                    Column::Pest => ("pest".to_owned(), cell.to_owned()),
-                    Column::Pitcher => ("pitcher".to_owned(), cell.to_owned()),
-                    Column::Note | Column::Unknown => ("note".to_owned(), cell.to_owned()),
-                };
+    pub fn reading(&self, seen: &ReadingSeen) -> ReadingLine {
+        let cell = seen.cell;
+        let (of, value) = match seen.column {
+            Column::Trait { index, unit } => {
+                let unit = if seen.is_bare { unit_words(unit) } else { "" };
                 (
-                    when,
-                    ReadingLine {
-                        when: days(when),
-                        months_from_sowing: months(sown, when),
-                        of,
-                        value,
-                        own_words,
-                    },
+                    self.registry[index].name.to_string(),
+                    format!("{cell}{unit}"),
                 )
-            })
-            .collect();
-        lines.sort_by_key(|(when, _)| *when);
-        lines.into_iter().map(|(_, line)| line).collect()
+            }
+            Column::Pest => ("pest".to_owned(), cell.to_owned()),
+            Column::Pitcher => ("pitcher".to_owned(), cell.to_owned()),
+            Column::Note | Column::Unknown => ("note".to_owned(), cell.to_owned()),
+        };
+        ReadingLine {
+            when: days(seen.when),
+            months_from_sowing: seen.months_from_sowing,
+            of,
+            value,
+            own_words: seen.own_words,
+        }
     }
 
-    pub fn offspring(&self, plant: PlantRow) -> Vec<OffspringLine> {
-        let of = self.context.lineage().offspring_of(plant);
-        let crosses = of.iter().filter_map(|(origin, link)| {
-            let mut crosses = self.registry.all_crosses();
-            let (at, cross) = crosses.find(|(_, cross)| cross.origin == *origin)?;
-            let pairs = &self.registry[*origin].pairs;
-            let side = match link {
-                Link::Pollen => "pollen parent",
-                _ => "seed parent",
-            };
-            let sure = pairs.iter().all(|pair| match link {
-                Link::Pollen => pair.pollen == Some(plant),
-                _ => pair.seed == Some(plant),
-            });
-            Some(OffspringLine {
-                id: cross.page.code.to_owned(),
-                as_parent: if sure {
-                    side.to_owned()
-                } else {
-                    format!("one of the possible {side}s")
-                },
-                name: self.short(TopOf::Cross(at)),
-                numbered: cross.seedlings.len(),
-            })
-        });
-        crosses.collect()
+    pub fn offspring(&self, of: &Offspring) -> OffspringLine {
+        let cross = &self.registry[of.cross];
+        let side = match of.side {
+            Side::Pollen => "pollen parent",
+            Side::Seed => "seed parent",
+        };
+        OffspringLine {
+            id: cross.page.code.to_owned(),
+            as_parent: match of.sure {
+                true => side.to_owned(),
+                false => format!("one of the possible {side}s"),
+            },
+            name: self.short(TopOf::Cross(of.cross)),
+            numbered: cross.seedlings.len(),
+        }
     }
 }
 
-fn unit_words(unit: Option<crate::record::LengthUnit>) -> &'static str {
-    use crate::record::LengthUnit;
+fn unit_words(unit: Option<LengthUnit>) -> &'static str {
     match unit {
         Some(LengthUnit::Mm) => " mm",
         Some(LengthUnit::Cm) => " cm",
         Some(LengthUnit::M) => " m",
         Some(LengthUnit::In) => " in",
         None => "",
-    }
-}
-
-/// Whether a cell holds something else than its column is for.
-fn own_words(registry: &Registry, column: Column, cell: &str) -> bool {
-    match column {
-        Column::Trait { index, unit } => {
-            let declared = &registry[index];
-            let read = value(declared, cell, unit);
-            !matches!(read, Ok(_) | Err(Misread::UnitUnknown))
-        }
-        Column::Pest => says_pest(cell) && !cell.trim().eq_ignore_ascii_case("yes"),
-        Column::Pitcher => pitcher_named(cell).is_none(),
-        Column::Note | Column::Unknown => true,
     }
 }

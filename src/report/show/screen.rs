@@ -2,13 +2,11 @@
 
 use super::answer::{Fact, ShowReport, Stage};
 use crate::analysis::evidence::evidence_row;
+use crate::analysis::show::{History, Step, StepKind};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
-use crate::observation::months::months;
-use crate::observation::provenance::Provenance;
-use crate::record::When;
 use crate::registry::{Registry, Target};
 use crate::wording::{age, days, span_of_days, typed_date};
 
@@ -82,45 +80,39 @@ impl Screen<'_, '_, '_> {
     pub fn typed(&self, text: &str) -> String {
         typed_date(text, self.registry.when(text))
     }
+}
 
-    /// The history with the time between its stages, and the age today or on the day it `ended`.
-    pub fn stages(&self, road: Provenance, ended: Option<When>) -> Vec<Stage> {
-        let steps = [
-            ("pollinated", road.pollinated),
-            ("harvested", road.harvested),
-            ("sown", road.sown),
-            ("germinated", road.germinated),
-        ];
-        let mut stages: Vec<Stage> = Vec::new();
-        let mut before: Option<When> = None;
-        for (stage, when) in steps.into_iter().filter(|(_, when)| *when != When::UNKNOWN) {
-            let took = before
-                .and_then(|before| before.days_until(when))
-                .map(|took| format!("after {}", span_of_days(took)));
-            stages.push(Stage {
-                stage,
-                when: days(when),
-                took,
-            });
-            before = Some(when);
-        }
-        let (sowing, germination) = match ended {
-            None => ("age from sowing", "age from germination"),
-            Some(_) => (
-                "age from sowing at the end",
-                "age from germination at the end",
-            ),
-        };
-        let until = ended.unwrap_or(When::on(self.context.today));
-        for (stage, from) in [(sowing, road.sown), (germination, road.germinated)] {
-            if let Some(months) = months(from, until) {
-                stages.push(Stage {
-                    stage,
-                    when: age(months),
-                    took: None,
-                });
-            }
-        }
-        stages
-    }
+/// The history with the time between its stages, and the age today or on the day it ended.
+pub fn stages(history: &History) -> Vec<Stage> {
+    let stage = |step: &Step| Stage {
+        stage: match step.what {
+            StepKind::Pollinated => "pollinated",
+            StepKind::Harvested => "harvested",
+            StepKind::Sown => "sown",
+            StepKind::Germinated => "germinated",
+        },
+        when: days(step.when),
+        took: step
+            .took
+            .map(|took| format!("after {}", span_of_days(took))),
+    };
+    let (sowing, germination) = match history.ended {
+        false => ("age from sowing", "age from germination"),
+        true => (
+            "age from sowing at the end",
+            "age from germination at the end",
+        ),
+    };
+    let ages = [
+        (sowing, history.from_sowing),
+        (germination, history.from_germination),
+    ];
+    let ages = ages.into_iter().filter_map(|(stage, months)| {
+        Some(Stage {
+            stage,
+            when: age(months?),
+            took: None,
+        })
+    });
+    history.steps.iter().map(stage).chain(ages).collect()
 }

@@ -1,8 +1,9 @@
 //! One screen of how siblings differ: a line for each trait, and whether the pods do.
 
-use crate::analysis::siblings::{Group, SiblingsReport, TraitSummary};
+use crate::analysis::siblings::{
+    Group, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
+};
 use crate::report::table::Table;
-use crate::statistics::spread_scale::most_variable;
 use crate::wording::{age, counted, listed, p_words};
 
 /// Measures that the first sentence names as varying most.
@@ -27,7 +28,8 @@ impl SiblingsReport {
     /// How the siblings differ, in one sentence: the measures that vary most, else what was read of them.
     pub(super) fn answer(&self) -> String {
         let siblings = counted(self.numbered, "sibling", "siblings");
-        let most = self.most_apart();
+        let most = most_apart(&self.traits).into_iter().take(APART_NAMED);
+        let most: Vec<String> = most.map(TraitSummary::spread_words).collect();
         if !most.is_empty() {
             return format!(
                 "The {siblings} of {} differ most in {}",
@@ -69,18 +71,6 @@ impl SiblingsReport {
         [here].into_iter().chain(pods).collect()
     }
 
-    /// Which measures vary most among all siblings; none with fewer than two measures.
-    fn most_apart(&self) -> Vec<String> {
-        let spreads: Vec<Spread> = self.traits.iter().filter_map(|of| of.spread()).collect();
-        let coefficients: Vec<_> = spreads.iter().map(|of| (of.cv, of.cv_between)).collect();
-        let most = most_variable(&coefficients);
-        if spreads.len() < 2 || most.len() == spreads.len() {
-            return Vec::new();
-        }
-        let most = most.iter().take(APART_NAMED);
-        most.map(|&at| spreads[at].words.clone()).collect()
-    }
-
     /// What came up of each pod and whether that differs; empty where pods cannot be compared.
     pub(super) fn pods_came_up_words(&self) -> String {
         let Some(of) = &self.pods_germinated else {
@@ -110,45 +100,28 @@ impl SiblingsReport {
 
     /// Which pods differ; empty when no pods could be compared.
     pub(super) fn pods_words(&self) -> String {
-        let tested = self.traits.iter().filter_map(|of| {
-            let test = of.pods.as_ref()?;
-            let p = test.p_adjusted.or(test.p)?;
-            Some((of, p))
-        });
-        let (apart, alike): (Vec<_>, Vec<_>) = tested.partition(|(_, p)| *p < 0.05);
+        let PodsCompared { apart, alike } = pods_compared(&self.traits);
         if apart.is_empty() && alike.is_empty() {
             return String::new();
         }
         if apart.is_empty() {
             let of = match &alike[..] {
-                [(of, _)] => of.name.as_str(),
+                [of] => of.name.as_str(),
                 _ => "any trait",
             };
             return format!("Between pods there is no clear difference in {of}");
         }
-        let names: Vec<&str> = apart.iter().map(|(of, _)| of.name.as_str()).collect();
+        let names: Vec<&str> = apart.iter().map(|of| of.name.as_str()).collect();
         format!("The pods differ in {}", listed(&names))
     }
 }
 
-/// How far a measure varies among all siblings.
-struct Spread {
-    words: String,
-    cv: f64,
-    cv_between: (f64, f64),
-}
-
 impl TraitSummary {
-    /// Name and range of a measure; `None` where its coefficient of variation has no limits.
-    fn spread(&self) -> Option<Spread> {
-        let of = self.groups[0].measure.as_ref()?;
+    /// Name and range of a measure: `leaf span (7.3–22.5 cm)`.
+    fn spread_words(&self) -> String {
         let (_, range) = self.short_measure(&self.groups[0]);
         let range = format!("{range} {}", self.unit);
-        Some(Spread {
-            words: format!("{} ({})", self.name, range.trim_end()),
-            cv: of.cv?,
-            cv_between: of.cv_between?,
-        })
+        format!("{} ({})", self.name, range.trim_end())
     }
 
     /// What was read, from the least to the most: `leaf span 7.3–22.5 cm`, `banding 1 to 5`, `colour red 8, pink 4`.

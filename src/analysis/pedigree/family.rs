@@ -1,11 +1,8 @@
 //! Which plants a pedigree shows: the ancestors or descendants of what was asked for, within the generations wished.
 
-use super::drawing::{Asked, Work};
-use crate::context::Context;
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
-use crate::registry::{OriginRow, Registry, Target};
-use crate::report::pedigree::PedigreeDrawing;
+use crate::registry::{OriginRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is drawn.
@@ -15,40 +12,10 @@ pub struct PedigreeWishes {
     pub generations: u32,
     /// Descendants instead of ancestors.
     pub down: bool,
-    /// The evidence of every plant drawn, for those who read the drawing as data.
-    pub evidence: bool,
-}
-
-/// Draws up the pedigree of whatever a code names.
-///
-/// # Errors
-/// In words, when the code names nothing with a pedigree.
-pub fn pedigree_of(
-    context: &Context,
-    id: &str,
-    wishes: PedigreeWishes,
-) -> Result<PedigreeDrawing, String> {
-    let (registry, lineage, names) = (context.registry, context.lineage(), context.names());
-    let asked = asked(registry, id)
-        .ok_or_else(|| format!("`{id}` has no pedigree: name a plant, a pod or a cross"))?;
-    let origin = asked.cross().and_then(|_| asked.unit().origin(registry));
-    let family = family(lineage, asked.plant(), origin, wishes);
-    let work = Work {
-        context,
-        registry,
-        lineage,
-        names,
-        family: &family,
-        down: wishes.down,
-        with_evidence: wishes.evidence,
-        muddled: muddled(registry, names),
-        raised: raised(registry, &family),
-    };
-    Ok(work.draw(id, asked))
 }
 
 /// The plants of a family by their origins.
-fn raised(registry: &Registry, family: &Family) -> BTreeMap<OriginRow, Vec<PlantRow>> {
+pub(super) fn raised(registry: &Registry, family: &Family) -> BTreeMap<OriginRow, Vec<PlantRow>> {
     let mut raised: BTreeMap<OriginRow, Vec<PlantRow>> = BTreeMap::new();
     for &plant in &family.plants {
         if let Some(origin) = registry.origin_of(plant) {
@@ -59,7 +26,7 @@ fn raised(registry: &Registry, family: &Family) -> BTreeMap<OriginRow, Vec<Plant
 }
 
 /// Plants of origins no cross leads to.
-fn muddled(registry: &Registry, names: &Names) -> BTreeMap<OriginRow, Vec<PlantRow>> {
+pub(super) fn muddled(registry: &Registry, names: &Names) -> BTreeMap<OriginRow, Vec<PlantRow>> {
     let mut muddled: BTreeMap<OriginRow, Vec<PlantRow>> = BTreeMap::new();
     for plant in registry.plants() {
         let origin = registry.origin_of(plant);
@@ -70,18 +37,8 @@ fn muddled(registry: &Registry, names: &Names) -> BTreeMap<OriginRow, Vec<PlantR
     muddled
 }
 
-fn asked(registry: &Registry, id: &str) -> Option<Asked> {
-    Some(match registry.target(id)? {
-        Target::Plant(plant) | Target::Ramet(plant, _) => Asked::Plant(plant),
-        Target::Cross(cross) => Asked::Cross(cross),
-        Target::Pod(pod) => Asked::Pod(pod),
-        Target::Sowing(sowing) => Asked::Sowing(sowing),
-        Target::CommunityPot(pot) => Asked::Pot(pot),
-        _ => return None,
-    })
-}
-
-fn family(
+/// The family of a plant, or of the seedlings of an origin.
+pub(super) fn family(
     lineage: &Lineage,
     focus: Option<PlantRow>,
     origin: Option<OriginRow>,

@@ -3,12 +3,48 @@
 //! Several fathers of one mother are one cross with "one of" or "mixed" pollen. Pairs that differ on both sides, as after
 //! a muddled tray, are crosses of their own, so that the picture never pairs a mother with the other one's father.
 
-use super::drawing::Work;
+use super::drawn::DrawnParent;
+use super::work::Work;
 use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
 use crate::registry::{CrossRow, OriginRow, PodRow};
-use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// One cross of a pedigree. Rows are places in the list of its members.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PedigreeCross {
+    /// The cross on record.
+    pub codes: CrossCodes,
+    /// The seed parent.
+    pub seed: DrawnParent,
+    /// The pollen parent.
+    pub pollen: DrawnParent,
+    /// The chance of each plant that may be a parent of it, 0 to 1, where it was stated; else empty.
+    pub chances: Vec<(usize, f64)>,
+    /// Whether it is known which of the two bore the seed.
+    pub direction_known: bool,
+    /// Whether stray pollen was seen beside it, so that the pollen parent is only probable.
+    pub father_probable: bool,
+    /// Whether it is less sure than a tag that the seed parent is the one drawn.
+    pub seed_doubtful: bool,
+    /// The same of the pollen parent.
+    pub pollen_doubtful: bool,
+    /// Rows of the plants raised from it that are drawn.
+    pub children: Vec<usize>,
+    /// How many more siblings there are that are not drawn.
+    pub more_siblings: u64,
+}
+
+/// The cross on record that a pairing belongs to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CrossCodes {
+    /// This one.
+    One(CrossRow),
+    /// One of these, of a muddled tray or pot.
+    OneOf(Vec<CrossRow>),
+    /// None of the crosses a muddled tray may be of has these parents.
+    MuddledTray,
+}
 
 impl Work<'_, '_, '_> {
     /// The crosses that seedlings of one origin may come from; `children` are their rows and how many more there are.
@@ -17,18 +53,18 @@ impl Work<'_, '_, '_> {
         origin: OriginRow,
         rows: &BTreeMap<PlantRow, usize>,
         children: (Vec<usize>, u64),
-    ) -> Vec<DrawnCross> {
+    ) -> Vec<PedigreeCross> {
         let of = &self.lineage.pedigree[origin];
-        let cross = self.cross_of(origin);
-        let direction_lost = self.direction_lost(cross.map(|cross| cross.page.code));
+        let cross = self.names.cross_of_origin(origin);
+        let direction_lost = self.direction_lost(cross);
         let mut crosses = Vec::new();
         for pairs in groups(&of.pairs) {
-            let (code, donor) = match cross {
-                Some(cross) => (cross.page.code.to_owned(), of.donor),
+            let (codes, donor) = match cross {
+                Some(cross) => (CrossCodes::One(cross), of.donor),
                 None => self.possible_cross(origin, &pairs),
             };
-            crosses.push(DrawnCross {
-                code,
+            crosses.push(PedigreeCross {
+                codes,
                 seed: side(&pairs, |pair| pair.seed, (rows, donor)),
                 pollen: side(&pairs, |pair| pair.pollen, (rows, donor)),
                 chances: chances(of, rows),
@@ -79,14 +115,13 @@ impl Work<'_, '_, '_> {
         units.into_iter().any(strayed)
     }
 
-    fn direction_lost(&self, cross: Option<&str>) -> bool {
-        let cross = cross.and_then(|code| self.registry.cross(code));
+    fn direction_lost(&self, cross: Option<CrossRow>) -> bool {
         let own = cross.and_then(|cross| self.context.evidence().statement(Unit::Cross(cross)));
         own.is_some_and(|own| own.direction == Direction::Lost)
     }
 
     /// The recorded crosses that a muddled seedling may have these parents of, and how their pollen is known.
-    fn possible_cross(&self, origin: OriginRow, pairs: &[Pair]) -> (String, Donor) {
+    fn possible_cross(&self, origin: OriginRow, pairs: &[Pair]) -> (CrossCodes, Donor) {
         let mut crosses: Vec<CrossRow> = self
             .pods_of(origin)
             .into_iter()
@@ -94,21 +129,18 @@ impl Work<'_, '_, '_> {
             .collect();
         crosses.sort_unstable();
         crosses.dedup();
-        let crosses = crosses.into_iter().map(|cross| &self.registry[cross]);
         let has = |of: &Pair| {
             pairs
                 .iter()
                 .any(|pair| of.seed == pair.seed && of.pollen == pair.pollen)
         };
-        let found: Vec<_> = crosses
-            .filter(|cross| self.registry[cross.origin].pairs.iter().any(has))
-            .collect();
-        let codes: Vec<&str> = found.iter().map(|cross| cross.page.code).collect();
-        match found[..] {
-            [] => ("muddled tray".to_owned(), Donor::WholePod),
-            [cross] => (codes.concat(), self.registry[cross.origin].donor),
+        let origin = |cross: CrossRow| &self.registry[self.registry[cross].origin];
+        crosses.retain(|&cross| origin(cross).pairs.iter().any(has));
+        match crosses[..] {
+            [] => (CrossCodes::MuddledTray, Donor::WholePod),
+            [cross] => (CrossCodes::One(cross), origin(cross).donor),
             // Fathers of several crosses: one of them, and never a mixture.
-            _ => (codes.join(" or "), Donor::WholePod),
+            _ => (CrossCodes::OneOf(crosses), Donor::WholePod),
         }
     }
 

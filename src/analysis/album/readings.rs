@@ -1,0 +1,190 @@
+//! Readings of the plants of one cross, or of a founder alone.
+
+use crate::analysis::card::{Siblings, summary};
+use crate::lineage::PlantRow;
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, readings_of_traits};
+use crate::observation::trait_unit::TraitUnit;
+use crate::observation::traits::span_trait;
+use crate::record::When;
+use crate::registry::{CrossRow, Registry, TraitRow};
+
+/// Readings of one declared trait.
+pub struct TraitRead {
+    /// How it is shown.
+    pub unit: TraitUnit,
+    /// By day.
+    pub readings: Vec<Comparable>,
+}
+
+/// What was read of the plants of one cross, or of a founder alone.
+pub struct SharedReadings {
+    /// Plants that are surely siblings, ascending.
+    sure: Vec<PlantRow>,
+    /// Every declared trait.
+    pub traits: Vec<TraitRead>,
+    /// The trait that is the size of a plant.
+    size: Option<TraitRow>,
+}
+
+/// One trait as read last.
+pub struct TraitSeen<'k> {
+    /// How it is shown.
+    pub unit: &'k TraitUnit,
+    /// The last comparable reading.
+    pub last: Comparable,
+    /// What all siblings showed that were read with it, itself among them; `None` where there are not two.
+    pub siblings: Option<Siblings>,
+}
+
+/// Sizes by age.
+pub struct Curve<'k> {
+    /// How the size is shown.
+    pub unit: &'k TraitUnit,
+    /// Of siblings: months from sowing and size in the unit shown, by age.
+    pub siblings: Vec<Vec<(f64, f64)>>,
+    /// How many siblings there are beyond these.
+    pub more: usize,
+    /// Of the plant itself; empty for a cross.
+    pub own: Vec<(f64, f64)>,
+}
+
+/// A trait in the last sitting that has it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LastSitting {
+    /// The day.
+    pub when: When,
+    /// Whether all plants were of one age, and one kind of pitcher was read.
+    pub alike: bool,
+    /// What was read of each plant.
+    pub values: Vec<(PlantRow, f64)>,
+}
+
+impl SharedReadings {
+    /// Of a cross.
+    pub fn of_cross(registry: &Registry, cross: CrossRow) -> SharedReadings {
+        let scope = Scope {
+            cross,
+            pod: None,
+            sowing: None,
+        };
+        let sure = scope.seedlings(registry).0;
+        SharedReadings::of(registry, sure, &registry[cross].seedlings)
+    }
+
+    /// Of a plant that is no seedling.
+    pub fn of_founder(registry: &Registry, plant: PlantRow) -> SharedReadings {
+        SharedReadings::of(registry, vec![plant], &[plant])
+    }
+
+    fn of(registry: &Registry, mut sure: Vec<PlantRow>, all: &[PlantRow]) -> SharedReadings {
+        sure.sort_unstable();
+        let wanted = vec![true; registry.settings.traits.len()];
+        let read = readings_of_traits(registry, all, wanted).into_iter();
+        let traits = registry.trait_rows().zip(read);
+        let traits = traits.map(|(index, of)| TraitRead {
+            unit: TraitUnit::shown_in(registry, index),
+            readings: of.by_day().collect(),
+        });
+        SharedReadings {
+            sure,
+            traits: traits.collect(),
+            size: span_trait(registry),
+        }
+    }
+
+    fn is_sure(&self, plant: PlantRow) -> bool {
+        self.sure.binary_search(&plant).is_ok()
+    }
+
+    /// The last comparable reading of every trait of a plant.
+    pub fn seen(&self, plant: PlantRow) -> Vec<TraitSeen<'_>> {
+        let traits = self.traits.iter();
+        traits.filter_map(|of| self.seen_of(of, plant)).collect()
+    }
+
+    fn seen_of<'k>(&self, of: &'k TraitRead, plant: PlantRow) -> Option<TraitSeen<'k>> {
+        let mut own = of.readings.iter().rev();
+        let last = *own.find(|reading| reading.plant == plant)?;
+        let like = |other: &&Comparable| {
+            self.is_sure(other.plant)
+                && other.sitting == last.sitting
+                && other.age == last.age
+                && other.pitcher == last.pitcher
+        };
+        let alike = of.readings.iter().filter(like);
+        let alike: Vec<f64> = match self.is_sure(plant) {
+            true => alike.map(|other| other.value).collect(),
+            false => Vec::new(),
+        };
+        let siblings = (alike.len() > 1).then(|| summary(&of.unit, &alike));
+        Some(TraitSeen {
+            unit: &of.unit,
+            last,
+            siblings: siblings.flatten(),
+        })
+    }
+
+    /// How siblings grew, at most so many of them, and one of them in front; `None` where no size was read at a known age.
+    pub fn curve(&self, plant: Option<PlantRow>, most: usize) -> Option<Curve<'_>> {
+        let of = &self.traits[self.size?.index()];
+        let lines = lines(of);
+        let own = lines.iter().find(|(of, _)| Some(*of) == plant);
+        let own = own.map(|(_, points)| points.clone()).unwrap_or_default();
+        if plant.is_some() && own.is_empty() {
+            return None;
+        }
+        let shown = |of: PlantRow| Some(of) != plant && self.is_sure(of);
+        let may_be_shown = plant.is_none_or(|plant| self.is_sure(plant));
+        let mut siblings: Vec<Vec<(f64, f64)>> = lines
+            .into_iter()
+            .filter(|(of, _)| may_be_shown && shown(*of))
+            .map(|(_, points)| points)
+            .collect();
+        let more = siblings.len().saturating_sub(most);
+        siblings.truncate(most);
+        let any = !siblings.is_empty() || !own.is_empty();
+        any.then_some(Curve {
+            unit: &of.unit,
+            siblings,
+            more,
+            own,
+        })
+    }
+}
+
+/// The sizes of each plant by age, in the order of the registry.
+fn lines(of: &TraitRead) -> Vec<(PlantRow, Vec<(f64, f64)>)> {
+    let mut lines: Vec<(PlantRow, Vec<(f64, f64)>)> = Vec::new();
+    let mut readings: Vec<&Comparable> = of.readings.iter().collect();
+    // Stable: the days of a plant stay in their order.
+    readings.sort_by_key(|reading| reading.plant);
+    for reading in readings {
+        let Some((least, most)) = reading.age else {
+            continue;
+        };
+        let point = ((least + most) / 2.0, of.unit.shown(reading.value));
+        match lines.last_mut() {
+            Some((of, points)) if *of == reading.plant => points.push(point),
+            _ => lines.push((reading.plant, vec![point])),
+        }
+    }
+    lines
+}
+
+impl TraitRead {
+    /// The trait in the last sitting that has it; `None` where it was never read.
+    pub fn last_sitting(&self) -> Option<LastSitting> {
+        let last = self.readings.last()?;
+        let on_that_day = self.readings.iter();
+        let on_that_day = on_that_day.filter(|other| other.sitting == last.sitting);
+        let alike = |other: &Comparable| other.age == last.age && other.pitcher == last.pitcher;
+        Some(LastSitting {
+            when: last.when,
+            alike: on_that_day.clone().all(alike),
+            values: on_that_day
+                .map(|other| (other.plant, other.value))
+                .collect(),
+        })
+    }
+}

@@ -1,0 +1,101 @@
+//! Traits as they were read last, beside what siblings of the same age showed.
+
+use crate::lineage::PlantRow;
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, readings_of_traits};
+use crate::observation::trait_unit::TraitUnit;
+use crate::registry::{Registry, TraitRow};
+
+/// One trait as read last.
+#[derive(Clone, Debug)]
+pub struct TraitSeen {
+    /// The trait.
+    pub index: TraitRow,
+    /// How it is shown.
+    pub unit: TraitUnit,
+    /// The last comparable reading.
+    pub last: Comparable,
+    /// What siblings read on the same day at the same age showed; `None` where none was.
+    pub siblings: Option<Siblings>,
+}
+
+/// What siblings showed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Siblings {
+    /// Of a measure or a scale.
+    Range {
+        /// How many siblings, at least 1.
+        siblings: usize,
+        /// The least value.
+        least: f64,
+        /// The greatest value.
+        most: f64,
+    },
+    /// Of kinds.
+    Kinds {
+        /// How many siblings, at least 1.
+        siblings: usize,
+        /// The kinds seen, by their index, each with how many showed it.
+        counts: Vec<(usize, usize)>,
+    },
+}
+
+/// The last comparable reading of every declared trait, in the order of declaration.
+pub(super) fn traits(registry: &Registry, plant: PlantRow) -> Vec<TraitSeen> {
+    let wanted = vec![true; registry.settings.traits.len()];
+    let own = readings_of_traits(registry, &[plant], wanted.clone());
+    let all = readings_of_traits(registry, &siblings_of(registry, plant), wanted);
+    let lists = registry.trait_rows().zip(own.into_iter().zip(all));
+    let seen = lists.filter_map(|(index, (own, all))| {
+        let last = own.by_day().last()?;
+        let unit = TraitUnit::shown_in(registry, index);
+        let like = |of: &Comparable| is_like(of, &last);
+        let alike: Vec<f64> = all.by_day().filter(like).map(|of| of.value).collect();
+        Some(TraitSeen {
+            index,
+            siblings: summary(&unit, &alike),
+            last,
+            unit,
+        })
+    });
+    seen.collect()
+}
+
+/// Whether a reading is of a sibling, and read alike.
+fn is_like(of: &Comparable, own: &Comparable) -> bool {
+    of.plant != own.plant
+        && of.sitting == own.sitting
+        && of.age == own.age
+        && of.pitcher == own.pitcher
+}
+
+/// The other seedlings that are surely of its cross.
+fn siblings_of(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
+    let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
+    let Some(cross) = registry.cross_of(plant).filter(|_| !is_muddled) else {
+        return Vec::new();
+    };
+    let scope = Scope {
+        cross,
+        pod: None,
+        sowing: None,
+    };
+    scope.seedlings(registry).0
+}
+
+/// What values of at least one sibling come to.
+pub(crate) fn summary(unit: &TraitUnit, values: &[f64]) -> Option<Siblings> {
+    let (&first, rest) = values.split_first()?;
+    let siblings = values.len();
+    if let Some(kinds) = unit.kinds.as_ref().filter(|_| !unit.is_scale) {
+        let count = |at: usize| values.iter().filter(|value| **value as usize == at).count();
+        let counts = (0..kinds.len()).map(|at| (at, count(at)));
+        let counts = counts.filter(|(_, of)| *of > 0).collect();
+        return Some(Siblings::Kinds { siblings, counts });
+    }
+    Some(Siblings::Range {
+        siblings,
+        least: rest.iter().copied().fold(first, f64::min),
+        most: rest.iter().copied().fold(first, f64::max),
+    })
+}

@@ -1,0 +1,20 @@
+//! What to keep in mind with shares.
+
+/// One thing to keep in mind, in the order in which it is said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// Part of the descent is not known.
+    UnknownPart,
+    /// The plant is a hybrid by its name alone.
+    NameAlone,
+    /// Something behind the shares is less certain than a tag.
+    LessThanATag,
+    /// All seedlings of a pod have one and the same of several pairs as parents.
+    OnePairOfAPod,
+    /// This plant has one of several pairs as parents.
+    OnePairOfThePlant,
+    /// Each seedling has one of several pairs as parents, seed by seed.
+    OnePairOfEachSeed,
+    /// Heterozygosity takes parents without stated chances as equally likely.
+    EqualChances,
+}

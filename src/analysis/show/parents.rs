@@ -1,0 +1,46 @@
+//! The parents of a plant, with what is uncertain about them.
+
+use crate::context::Context;
+use crate::evidence::{Direction, Unit};
+use crate::lineage::PlantRow;
+use crate::registry::Donor;
+
+/// The parents of a plant.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Parents {
+    /// Pairs it may have, seed parent first; a parent that is not known is `None`.
+    pub pairs: Vec<[Option<PlantRow>; 2]>,
+    /// Whether it is known which parent bore the seed.
+    pub direction: Direction,
+    /// How one of several pairs is the true one.
+    pub one_of: OneOf,
+}
+
+/// How the pairs are to be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OneOf {
+    /// There is one pair only.
+    Alone,
+    /// One of the pairs is the true one.
+    One,
+    /// Each seed has one of the pairs.
+    EachSeed,
+}
+
+/// The parents of a plant; `None` for a founder.
+pub fn parents(context: &Context, plant: PlantRow) -> Option<Parents> {
+    let registry = context.registry;
+    let origin = &registry[registry.origin_of(plant)?];
+    let own = context.evidence().statement(Unit::Plant(plant));
+    let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
+    let pairs = origin.pairs.iter();
+    Some(Parents {
+        direction: own.map_or(Direction::Known, |own| own.direction),
+        one_of: match (origin.pairs.len(), origin.donor) {
+            (1, _) => OneOf::Alone,
+            (_, Donor::EachSeed) if !is_muddled => OneOf::EachSeed,
+            _ => OneOf::One,
+        },
+        pairs: pairs.map(|pair| [pair.seed, pair.pollen]).collect(),
+    })
+}

@@ -1,0 +1,41 @@
+//! Parts of a cross: what stands under a zone, a pod or a sowing.
+
+use super::history::{History, history};
+use crate::analysis::list::{PodLine, pod_line};
+use crate::context::Context;
+use crate::lineage::PlantRow;
+use crate::observation::provenance::stages;
+use crate::record::When;
+use crate::registry::{PodRow, Registry, SowingRow, ZoneRow};
+
+/// The road of a pod's seed.
+pub fn pod_history(context: &Context, pod: PodRow) -> History {
+    let road = stages(context.registry, pod.cross, None, Some(pod));
+    history(road, None, When::on(context.today))
+}
+
+/// The road of a sowing.
+pub fn sowing_history(context: &Context, sowing: SowingRow) -> History {
+    let road = stages(context.registry, sowing.cross, Some(sowing), None);
+    history(road, None, When::on(context.today))
+}
+
+/// The pods a zone set, in the order of the page.
+pub fn pods_of_zone(registry: &Registry, zone: ZoneRow) -> Vec<PodLine> {
+    let pods = registry.pods(zone.cross);
+    let of_zone = pods.filter(|(_, pod)| pod.zone == Some(registry[zone].zone));
+    of_zone.map(|(pod, _)| pod_line(registry, pod)).collect()
+}
+
+/// How many numbered seedlings are surely of a pod.
+pub fn numbered_of_pod(registry: &Registry, pod: PodRow) -> usize {
+    let is_of = |plant: &&PlantRow| registry.road(**plant).1 == Some(pod);
+    registry[pod.cross].seedlings.iter().filter(is_of).count()
+}
+
+/// How many numbered seedlings are surely of a sowing.
+pub fn numbered_of_sowing(registry: &Registry, sowing: SowingRow) -> usize {
+    let is_of = |plant: &&PlantRow| registry.road(**plant).0 == Some(sowing);
+    let seedlings = registry[sowing.cross].seedlings.iter();
+    seedlings.filter(is_of).count()
+}

@@ -1,0 +1,62 @@
+//! What was read on a plant.
+
+use crate::lineage::PlantRow;
+use crate::observation::cell::{Misread, value};
+use crate::observation::months::months;
+use crate::observation::provenance::provenance;
+use crate::observation::{pitcher_named, says_pest};
+use crate::record::When;
+use crate::registry::{Column, Registry};
+
+/// One cell of a sitting.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReadingSeen<'r> {
+    /// When.
+    pub when: When,
+    /// Age from sowing in months, least and greatest.
+    pub months_from_sowing: Option<(f64, f64)>,
+    /// What was read.
+    pub column: Column,
+    /// As typed.
+    pub cell: &'r str,
+    /// Whether it is a bare number, which has the unit of its heading.
+    pub is_bare: bool,
+    /// Whether it is words of the grower's own, and no reading: they may say anything.
+    pub own_words: bool,
+}
+
+/// The readings of a plant, oldest first; those of one day in the order of the pages.
+pub fn readings<'r>(registry: &'r Registry, plant: PlantRow) -> Vec<ReadingSeen<'r>> {
+    let sown = provenance(registry, plant).sown;
+    let seen = registry.readings.of(plant).map(|reading| {
+        let head = &registry[reading.sitting];
+        let when = registry.when(head.sitting.on);
+        let cell = registry.cell(reading);
+        let column = head.columns[usize::from(reading.column)];
+        let of_number = |byte: u8| byte.is_ascii_digit() || byte == b'.';
+        ReadingSeen {
+            when,
+            months_from_sowing: months(sown, when),
+            column,
+            cell,
+            is_bare: cell.trim().bytes().all(of_number),
+            own_words: own_words(registry, column, cell),
+        }
+    });
+    let mut seen: Vec<ReadingSeen> = seen.collect();
+    seen.sort_by_key(|reading| reading.when);
+    seen
+}
+
+/// Whether a cell holds something else than its column is for.
+fn own_words(registry: &Registry, column: Column, cell: &str) -> bool {
+    match column {
+        Column::Trait { index, unit } => {
+            let read = value(&registry[index], cell, unit);
+            !matches!(read, Ok(_) | Err(Misread::UnitUnknown))
+        }
+        Column::Pest => says_pest(cell) && !cell.trim().eq_ignore_ascii_case("yes"),
+        Column::Pitcher => pitcher_named(cell).is_none(),
+        Column::Note | Column::Unknown => true,
+    }
+}

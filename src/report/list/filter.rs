@@ -1,0 +1,40 @@
+//! What a list is of, in words.
+
+use crate::analysis::list::{PlantFilter, UnknownSpecies};
+use crate::record::Sex;
+use crate::registry::Registry;
+
+/// The conditions of a filter in words.
+pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
+    let said = |holds: bool, words: &str| holds.then(|| words.to_owned());
+    let sex = filter.sex.map(|sex| match sex {
+        Sex::Female => "female".to_owned(),
+        Sex::Male => "male".to_owned(),
+    });
+    let species = filter.species.as_ref();
+    let cross = filter.cross.map(|cross| registry[cross].page.code);
+    let words = [
+        said(filter.alive, "in the collection"),
+        said(filter.gone, "no longer in the collection"),
+        said(filter.kept, "kept"),
+        said(filter.founders, "founders"),
+        sex,
+        said(filter.unsexed, "unsexed"),
+        species.map(|species| format!("descended from {species}")),
+        cross.map(|code| format!("of {code}")),
+        filter
+            .unread_since
+            .map(|since| format!("not read since {since}")),
+        filter.place.as_ref().map(|place| format!("on {place}")),
+    ];
+    words.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// Why no plant descends from a species, in words.
+pub fn unknown_species(error: UnknownSpecies) -> String {
+    let hint = match error.near.is_empty() {
+        true => String::new(),
+        false => format!("; did you mean {}?", error.near.join(" or ")),
+    };
+    format!("`{}` is not in species.ron{hint}", error.typed)
+}
