@@ -566,18 +566,28 @@ fn the_plan_is_a_sheet_for_the_bench() {
     assert_eq!(told("zone ______"), plan.len(), "{svg}");
     for row in plan {
         let seed = row["seed"].as_str().expect("a code");
-        assert_eq!(words.iter().filter(|word| **word == seed).count(), 1, "{seed}: {svg}");
+        assert_eq!(
+            words.iter().filter(|word| **word == seed).count(),
+            1,
+            "{seed}: {svg}"
+        );
         let pods = row["pods"].as_u64().expect("pods");
         let pollen = row["pollen"].as_str().expect("a code");
         let s = if pods == 1 { "" } else { "s" };
-        assert!(told(&format!("with pollen of {pollen}, for {pods} pod{s}")) >= 1, "{svg}");
+        assert!(
+            told(&format!("with pollen of {pollen}, for {pods} pod{s}")) >= 1,
+            "{svg}"
+        );
         if let Some(lot) = row["lot"].as_str() {
             assert!(told(&format!("envelope {lot}")) >= 1, "{svg}");
         }
     }
     let no_picture = top.run(&["plan", "--bench"]);
     assert_eq!(no_picture.exit, Some(2), "{no_picture}");
-    assert!(no_picture.stderr.contains("--bench draws a sheet"), "{no_picture}");
+    assert!(
+        no_picture.stderr.contains("--bench draws a sheet"),
+        "{no_picture}"
+    );
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! A registry made ready: what is asked for twice is made once, what is not asked for is not made, and all of it is what the
 //! parts made one by one would be, in whatever order they are asked for.
 
+use podbook::analysis::name::NameWishes;
 use podbook::context::{Context, Descent};
 use podbook::evidence::{Evidence, Unit};
 use podbook::kinship::Kinship;
@@ -9,7 +10,7 @@ use podbook::naming::recorded::{Names, TopOf};
 use podbook::naming::{Writing, breeder};
 use podbook::record::Day;
 use podbook::registry::{Registry, build};
-use podbook::report::name::{NameWishes, name};
+use podbook::report::name::name;
 use podbook::text::Sources;
 use std::ptr::eq;
 use std::sync::Arc;
@@ -143,7 +144,7 @@ fn the_parts_are_those_made_by_hand() {
 
 /// The plants are asked of the context from the first on, and by hand from the last: what is known behind one may not
 /// depend on which others were asked of before.
-fn same_names_and_evidence<'r>(context: &Context<'r, 'r>, names: &Arc<Names<'r, 'r>>) {
+fn same_names_and_evidence<'r, 't>(context: &Context<'r, 't>, names: &Arc<Names<'r, 't>>) {
     let registry = context.registry;
     let evidence = Evidence::of(registry, names.clone());
     let of_both = |evidence: &Evidence, names: &Names, plant| {

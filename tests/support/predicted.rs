@@ -27,7 +27,7 @@ pub fn predict(
     let mut solved = Solved::of(relatives, design, variances)?;
     solved.invert();
     let columns = 0..design.group_of.len() as u32;
-    let error = |at: u32| solved.form(vec![(at, 1.0)]).max(0.0).sqrt();
+    let error = |at: u32| solved.form(&vec![(at, 1.0)]).max(0.0).sqrt();
     let sure = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.prediction_error(*plant, beside);
     Ok(Prediction {
         columns: columns.clone().map(|at| solved.estimate(at)).collect(),
