@@ -145,14 +145,15 @@ fn half_of_the_genes_come_through_the_first_of_two_equal_ancestors() {
 fn an_ancestor_that_is_only_one_of_several_is_called_so() {
     asked(|context| {
         let registry = context.registry;
-        let answer = diversity(context, &[row(registry, "X2-1")]).expect("a set");
         let uncertain = |code: &str| {
+            let of = row(registry, code);
+            let answer = diversity(context, &[row(registry, "X2-1"), of]).expect("a set");
             let mut parts = answer.ancestors.iter();
-            let part = parts.find(|of| of.plant == Some(row(registry, code)));
-            part.map(|of| of.uncertain)
+            let part = parts.find(|part| part.plant == Some(of));
+            part.map(|part| part.uncertain)
         };
-        assert_ne!(uncertain("C"), Some(false));
-        assert_ne!(uncertain("X1-2"), Some(true));
+        assert_eq!(uncertain("C"), Some(true));
+        assert_eq!(uncertain("X1-2"), Some(false));
         assert!(matches!(
             diversity(context, &[]),
             Err(DiversityError::Empty)
@@ -324,6 +325,18 @@ fn a_tag_keeps_account_of_what_it_leaves_out() {
         let code = of("X1-2", coded).expect("a name").tag.expect("a tag");
         assert_eq!(code.text, "X1-2");
         assert!(code.left_out.len() == 1, "{:?}", code.left_out);
+        let code_only = (5..=40).filter(|&most| {
+            let coded = NameWishes {
+                coded_tag: true,
+                ..fit(most)
+            };
+            let tag = of("X1-2", coded).expect("a name").tag.expect("a tag");
+            tag.text == "X1-2" && tag.left_out.contains(&LeftOut::Formula)
+        });
+        assert!(
+            code_only.count() > 0,
+            "no room for the formula behind the code"
+        );
         let short = of("X1-2", fit(3)).map(|of| of.tag);
         assert_eq!(short, Err(NameError::TagTooShort { most: 3, least: 4 }));
     });
