@@ -352,7 +352,7 @@ async fn tag(
                 &json!({"words": "The picture is out of focus. Take another."}),
             ));
         }
-        Ok(TagSeen::Unreadable) => {
+        Ok(TagSeen::Unreadable | TagSeen::Perhaps) => {
             return Ok(answered(
                 &json!({"words": "The tag cannot be read. Take another, from straight above."}),
             ));
