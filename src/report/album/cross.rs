@@ -1,7 +1,10 @@
 //! The page of one cross: what came of it, and its seedlings side by side.
 
+use super::further::{FurtherPage, LISTED, Pager};
 use super::kin::{Curve, Kin, Kinsman, TraitRead, kinsmen};
+use super::plant::Door;
 use super::shots::Shot;
+use super::species::SpeciesCrossRow;
 use super::whole::Album;
 use crate::analysis::siblings::{SiblingsReport, SiblingsWish, siblings};
 use crate::evidence::Unit;
@@ -18,6 +21,9 @@ use std::collections::HashMap;
 
 /// Seedlings that have a card of their own; the others are listed by number.
 const CARDS: usize = 150;
+
+/// Seedlings without a card that are listed on the same page.
+const FIRST: usize = 100;
 
 /// A trait by which seedlings are put in order, as read on one day.
 #[derive(Clone, Debug)]
@@ -64,8 +70,10 @@ pub struct AlbumCrossPage {
     pub orderings: Vec<Ordering>,
     /// Seedlings with a card: those that are here first, then by number.
     pub cards: Vec<SiblingCard>,
-    /// The other seedlings: code and page.
+    /// Of the other seedlings those that fit on the page: code and page.
     pub rest: Vec<(String, String)>,
+    /// The pages of the list of the others.
+    pub pager: Pager,
     /// How they grew.
     pub curve: Option<Curve>,
     /// All else that is on record.
@@ -97,13 +105,11 @@ impl AlbumCrossPage {
         let read: Vec<Read> = kin.traits.iter().filter_map(Read::of).collect();
         let is_here =
             |plant: &PlantRow| presence(registry, *plant, album.context.today) == Presence::Here;
-        let mut plants = cross.seedlings.clone();
-        // Stable: by number among those here, and among the others.
-        plants.sort_by_key(|plant| !is_here(plant));
+        let plants = in_order(album, at);
         let with_card = plants.len().min(CARDS);
         let cards = plants[..with_card].iter();
         let cards = cards.map(|&plant| card(album, plant, is_here(&plant), &read));
-        let rest = plants[with_card..].iter();
+        let rest = plants[with_card..].iter().take(FIRST);
         AlbumCrossPage {
             name: album.full_name(Unit::Cross(at)),
             evidence: album.context.evidence().sentence(Unit::Cross(at)),
@@ -115,10 +121,54 @@ impl AlbumCrossPage {
             rest: rest
                 .map(|&plant| (registry.code(plant), album.files.plant(plant).to_owned()))
                 .collect(),
+            pager: Pager::of(album.files.cross(at), pages_of(album, at), 0),
             curve: kin.curve(None),
             show,
             id,
         }
+    }
+}
+
+/// The seedlings of a cross: those that are here first, then by number.
+fn in_order(album: &Album, at: CrossRow) -> Vec<PlantRow> {
+    let registry = album.registry();
+    let mut plants = registry[at].seedlings.clone();
+    // Stable: by number among those here, and among the others.
+    plants.sort_by_key(|plant| presence(registry, *plant, album.context.today) != Presence::Here);
+    plants
+}
+
+/// Pages that the seedlings of a cross need.
+pub(super) fn pages_of(album: &Album, at: CrossRow) -> usize {
+    let others = album.registry()[at].seedlings.len();
+    1 + others.saturating_sub(CARDS + FIRST).div_ceil(LISTED)
+}
+
+/// A further page of the seedlings of a cross, counted from 0.
+pub(super) fn further(album: &Album, cross: CrossRow, at: usize) -> FurtherPage {
+    let registry = album.registry();
+    let path = album.files.cross(cross);
+    let door = Door {
+        id: registry[cross].page.code.to_owned(),
+        path: path.to_owned(),
+    };
+    let plants = in_order(album, cross).into_iter();
+    let seedling = |plant: PlantRow| {
+        let number = registry.number(plant).unwrap_or_default().to_owned();
+        (number, album.files.plant(plant).to_owned())
+    };
+    let listed = plants.skip(CARDS + FIRST + (at - 1) * LISTED).take(LISTED);
+    FurtherPage {
+        part: "Crosses",
+        heading: "More seedlings".to_owned(),
+        crosses: vec![SpeciesCrossRow {
+            door: door.clone(),
+            name: album.short_name(Unit::Cross(cross)),
+            share: String::new(),
+            seedlings: listed.map(seedling).collect(),
+        }],
+        of: door,
+        pager: Pager::of(path, pages_of(album, cross), at),
     }
 }
 
