@@ -6,6 +6,7 @@
 #[cfg(feature = "serve")]
 mod heard;
 mod pipe;
+mod rules;
 #[path = "../serve/running.rs"]
 #[cfg(feature = "serve")]
 mod running;
@@ -13,6 +14,7 @@ mod running;
 mod serve;
 
 use pipe::Browser;
+use rules::keeps_the_rules;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -101,6 +103,20 @@ fn keep(browser: &mut Browser, name: &str) {
     if let Some(folder) = std::env::var_os("PODBOOK_SCREENS") {
         let file = Path::new(&folder).join(format!("album-{name}.png"));
         std::fs::write(file, browser.screenshot()).expect("a picture can be kept");
+    }
+}
+
+#[test]
+fn pages_keep_the_rules_of_accessibility() {
+    let Some((mut browser, _kept, album)) = set_up() else {
+        return;
+    };
+    for width in [360, 1280] {
+        browser.screen(width, 740);
+        for page in PAGES {
+            browser.open(&album.join(page));
+            keeps_the_rules(&mut browser, &format!("{page} at {width}"));
+        }
     }
 }
 
