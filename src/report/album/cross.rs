@@ -1,10 +1,9 @@
 //! The page of one cross: what came of it, and its seedlings side by side.
 
-use super::further::{FurtherPage, LISTED, Pager};
+use super::further::{FurtherPage, LISTED, Pager, SpeciesCrossRow};
 use super::kin::{Curve, Kin, Kinsman, TraitRead, kinsmen};
 use super::plant::Door;
 use super::shots::Shot;
-use super::species::SpeciesCrossRow;
 use super::whole::Album;
 use crate::analysis::siblings::{SiblingsReport, SiblingsWish, siblings};
 use crate::evidence::Unit;

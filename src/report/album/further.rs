@@ -1,7 +1,7 @@
 //! Lists of seedlings too long for one page: which page holds what.
 
 use super::plant::Door;
-use super::species::SpeciesCrossRow;
+use crate::wording::Name;
 
 /// The most seedlings a page lists.
 pub(super) const LISTED: usize = 500;
@@ -15,6 +15,19 @@ pub struct Pager {
     pub at: usize,
     /// All of them, in order.
     pub paths: Vec<String>,
+}
+
+/// A cross with seedlings in it.
+#[derive(Clone)]
+pub struct SpeciesCrossRow {
+    /// The cross.
+    pub door: Door,
+    /// Name of its seedlings.
+    pub name: Name,
+    /// The share of a species in it, in words; empty where none is asked for.
+    pub share: String,
+    /// Seedlings: number and page.
+    pub seedlings: Vec<(String, String)>,
 }
 
 /// A page that goes on with a list.

@@ -1,6 +1,6 @@
 //! The page of one species: what the list says of it, its founders, and the crosses with it.
 
-use super::further::{FurtherPage, Pager, parts};
+use super::further::{FurtherPage, Pager, SpeciesCrossRow, parts};
 use super::plant::Door;
 use super::whole::Album;
 use crate::evidence::Unit;
@@ -8,19 +8,6 @@ use crate::lineage::PlantRow;
 use crate::registry::CrossRow;
 use crate::report::show::{ShowReport, show};
 use crate::wording::Name;
-
-/// A cross with seedlings in it.
-#[derive(Clone)]
-pub struct SpeciesCrossRow {
-    /// The cross.
-    pub door: Door,
-    /// Name of its seedlings.
-    pub name: Name,
-    /// The share of a species in it, in words; empty where none is asked for.
-    pub share: String,
-    /// Seedlings: number and page.
-    pub seedlings: Vec<(String, String)>,
-}
 
 /// A species in the list of all.
 pub struct SpeciesRow {
