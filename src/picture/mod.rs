@@ -3,6 +3,7 @@
 //! Takes bytes and gives numbers, pixels and the text of codes; it knows no plants and touches no files. Files are read
 //! in `text`, what a code names is asked in `analysis`, drawings are made in `render`.
 
+mod corners;
 mod focus;
 mod mark;
 mod pixels;

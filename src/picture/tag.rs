@@ -3,6 +3,7 @@
 //! A code fills anything from a tenth of a picture to all of it, and is often a little out of focus: it is looked for in
 //! the picture at several sizes, the one that reads most of them first (tried on 200 pictures of 12 million pixels).
 
+use super::corners::looks_like_a_code;
 use super::focus::is_sharp;
 use super::pixels::Picture;
 use image::{GrayImage, imageops};
@@ -25,6 +26,8 @@ pub enum TagSeen {
     OutOfFocus,
     /// One that cannot be read.
     Unreadable,
+    /// Something that looks like one, too blurred to be sure.
+    Perhaps,
     /// One, with what its code says.
     Read(String),
     /// Several that say different things, in the order of what they say.
@@ -61,10 +64,14 @@ impl Picture {
         if let Some(several) = in_parts(&whole) {
             return several;
         }
-        match unreadable {
-            true => TagSeen::Unreadable,
-            false if is_sharp(&whole) => TagSeen::None,
-            false => TagSeen::OutOfFocus,
+        if unreadable {
+            TagSeen::Unreadable
+        } else if !is_sharp(&whole) {
+            TagSeen::OutOfFocus
+        } else if looks_like_a_code(&whole) {
+            TagSeen::Perhaps
+        } else {
+            TagSeen::None
         }
     }
 }

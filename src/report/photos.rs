@@ -3,11 +3,14 @@
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use super::table::Table;
-use crate::analysis::photos::{PhotoOf, Placed, Placing, Why, copy_name};
+use crate::analysis::photos::{Doubt, PhotoOf, Placed, Placing, TagBefore, Why, copy_name};
 use crate::registry::Registry;
 use crate::wording::counted;
 use serde::Serialize;
 use std::collections::BTreeSet;
+
+/// What takes in every picture in question.
+pub const ALL: &str = "all";
 
 /// The pictures of a folder.
 #[derive(Serialize)]
@@ -20,6 +23,8 @@ pub struct PhotosReport {
     pub known: usize,
     /// Pictures whose plant is not known.
     pub not_placed: usize,
+    /// Pictures of which the likely plant is known, and which are taken in only when the grower says so.
+    pub in_question: usize,
     /// Each picture, in the order in which they were taken.
     pub pictures: Vec<PictureRow>,
     /// Other files of the folder, not read.
@@ -41,9 +46,9 @@ pub struct PictureRow {
     pub file: String,
     /// Day, hour and minute by the camera's clock.
     pub taken: Option<String>,
-    /// The plant or piece.
+    /// The plant or piece; the likely one of a picture in question.
     pub plant: Option<String>,
-    /// `tag`, `tag_before`, `on_record`, `twice` or `not_placed`.
+    /// `tag`, `tag_before`, `likely`, `on_record`, `twice` or `not_placed`.
     pub placed_by: &'static str,
     /// Why it is placed there, or is not.
     pub why: String,
@@ -55,8 +60,8 @@ pub struct PictureRow {
 pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize) -> PhotosReport {
     let rows: Vec<PictureRow> = placed.iter().map(|of| row(registry, of)).collect();
     let new: Vec<&PictureRow> = rows.iter().filter(|row| row.copy.is_some()).collect();
-    let is_not_placed = |row: &&PictureRow| row.placed_by == "not_placed";
-    let not_placed = rows.iter().filter(is_not_placed).count();
+    let count = |placed_by| rows.iter().filter(|row| row.placed_by == placed_by).count();
+    let (not_placed, in_question) = (count("not_placed"), count("likely"));
     let plants: BTreeSet<_> = placed
         .iter()
         .filter_map(|of| photo_of(&of.placing))
@@ -65,8 +70,9 @@ pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize)
     PhotosReport {
         new: new.len(),
         plants: plants.len(),
-        known: rows.len() - new.len() - not_placed,
+        known: rows.len() - new.len() - not_placed - in_question,
         not_placed,
+        in_question,
         other_files,
         recorded: None,
         change: None,
@@ -79,14 +85,14 @@ pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize)
 /// The plant with which a new picture is placed.
 pub fn photo_of(placing: &Placing) -> Option<PhotoOf> {
     match placing {
-        Placing::Own(of) | Placing::Before { of, .. } => Some(*of),
+        Placing::Own(of) | Placing::Before(TagBefore { of, .. }) => Some(*of),
         _ => None,
     }
 }
 
 fn cautions(placed: &[Placed]) -> Vec<String> {
     let count = |of: fn(&Placing) -> bool| placed.iter().filter(|one| of(&one.placing)).count();
-    let by_before = count(|of| matches!(of, Placing::Before { .. }));
+    let by_before = count(|of| matches!(of, Placing::Before(_)));
     let undated = placed.iter().filter(|one| one.taken.is_none()).count();
     let mut cautions = Vec::new();
     if by_before > 0 && undated > 0 {
@@ -101,32 +107,41 @@ fn cautions(placed: &[Placed]) -> Vec<String> {
             counted(by_before, "picture is", "pictures are")
         ));
     }
+    let question = placed
+        .iter()
+        .find(|one| matches!(one.placing, Placing::Likely(..)));
+    if let Some(question) = question {
+        cautions.push(format!(
+            "pictures in question are not taken in. Look at them, then add --likely with a picture, as in --likely {}, or --likely {ALL} for all of them",
+            question.file
+        ));
+    }
     cautions
 }
 
 fn row(registry: &Registry, of: &Placed) -> PictureRow {
-    let plant = photo_of(&of.placing).map(|plant| code(registry, plant));
+    let placed = photo_of(&of.placing).map(|plant| code(registry, plant));
     let taken = of
         .taken
         .map(|(day, hour, minute)| format!("{day} {hour:02}:{minute:02}"));
-    let copy = plant.as_ref().zip(of.taken);
+    let copy = placed.as_ref().zip(of.taken);
     let copy = copy.map(|(plant, (day, ..))| copy_name(plant, day, &of.mark));
     let (placed_by, why) = match &of.placing {
         Placing::Own(_) => ("tag", "tag in the picture".to_owned()),
-        Placing::Before {
-            tag_in, minutes, ..
-        } => (
-            "tag_before",
-            format!("tag in {tag_in}, {}", earlier(*minutes)),
-        ),
+        Placing::Before(before) => ("tag_before", tag_before(before)),
+        Placing::Likely(before, doubt) => ("likely", in_question(before, *doubt)),
         Placing::OnRecord(file) => ("on_record", format!("on record as {file}")),
         Placing::Same(file) => ("twice", format!("the same picture as {file}")),
         Placing::Unplaced(why) => ("not_placed", words(registry, why)),
     };
+    let likely = match &of.placing {
+        Placing::Likely(before, _) => Some(code(registry, before.of)),
+        _ => None,
+    };
     PictureRow {
         file: of.file.clone(),
         taken,
-        plant,
+        plant: placed.or(likely),
         placed_by,
         why,
         copy,
@@ -139,6 +154,22 @@ pub fn code(registry: &Registry, of: PhotoOf) -> String {
     match of.piece {
         Some(at) => format!("{code}-{}", registry.ramets(of.plant)[at as usize].code),
         None => code,
+    }
+}
+
+fn tag_before(of: &TagBefore) -> String {
+    format!("tag in {}, {}", of.tag_in, earlier(of.minutes))
+}
+
+fn in_question(of: &TagBefore, doubt: Doubt) -> String {
+    match doubt {
+        Doubt::NotTheFirst(later) => {
+            format!("picture {later} after the {}", tag_before(of))
+        }
+        Doubt::Undated => format!(
+            "{}; a picture without a date may show a tag between",
+            tag_before(of)
+        ),
     }
 }
 
@@ -155,6 +186,7 @@ fn words(registry: &Registry, why: &Why) -> String {
         Why::NoDate => "the picture does not say when it was taken".to_owned(),
         Why::Future => "taken after today: the camera's clock was wrong".to_owned(),
         Why::TagUnreadable => "the tag in it cannot be read".to_owned(),
+        Why::TagPerhaps => "it seems to show a tag that cannot be read".to_owned(),
         Why::OutOfFocus => "nothing in it is sharp: it may show a tag".to_owned(),
         Why::SeveralTags(codes) => format!("several tags in it: {}", codes.join(", ")),
         Why::NotOnRecord(code) => format!("its tag says {code}, which is not on record"),
@@ -170,6 +202,7 @@ fn words(registry: &Registry, why: &Why) -> String {
                 Why::NotRead(_) => "cannot be read",
                 Why::OutOfFocus => "is out of focus",
                 Why::TagUnreadable => "shows a tag that cannot be read",
+                Why::TagPerhaps => "seems to show a tag that cannot be read",
                 Why::SeveralTags(_) => "shows several tags",
                 Why::NotAPlant(_) => "shows a tag that is not a plant's",
                 _ => "shows a tag that is not on record",
@@ -186,7 +219,11 @@ impl PhotosReport {
             0 => String::new(),
             known => format!(", {known} on record already"),
         };
-        let left = format!("{} not placed{known}", self.not_placed);
+        let in_question = match self.in_question {
+            0 => String::new(),
+            some => format!(", {some} in question"),
+        };
+        let left = format!("{} not placed{in_question}{known}", self.not_placed);
         match (&self.recorded, self.new) {
             (Some(recorded), _) => format!("{recorded}; {left}"),
             (None, 0) => format!("{pictures}: nothing new to take in; {left}"),
@@ -214,11 +251,14 @@ type Kind = fn(&PictureRow) -> bool;
 impl Report for PhotosReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        let kinds: [(&str, Kind); 3] = [
+        let kinds: [(&str, Kind); 4] = [
             ("Not placed", |row| row.placed_by == "not_placed"),
+            ("In question: likely this plant", |row| {
+                row.placed_by == "likely"
+            }),
             ("Placed", |row| row.copy.is_some()),
             ("Known already", |row| {
-                row.copy.is_none() && row.placed_by != "not_placed"
+                matches!(row.placed_by, "on_record" | "twice")
             }),
         ];
         for (title, of) in kinds {
@@ -228,11 +268,7 @@ impl Report for PhotosReport {
             sheet.caution(Weight::Answer, caution.clone());
         }
         if self.other_files > 0 {
-            let files = counted(
-                self.other_files,
-                "other file or folder",
-                "other files or folders",
-            );
+            let files = counted(self.other_files, "other file", "other files");
             sheet.caution(
                 Weight::LeftOut,
                 format!("{files} left out: no picture by name"),

@@ -5,6 +5,7 @@
 
 use crate::record::Day;
 use crate::recording::journal::checksum;
+use crate::text::commit::{Hold, NoHold};
 use crate::text::{read_own, write_own};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -73,11 +74,11 @@ impl Devices {
         Ok(secret)
     }
 
-    /// Pairs a device, and gives its cookie.
+    /// Uses the secret up.
     ///
     /// # Errors
-    /// If the secret is not the one that stands, or the list cannot be read or written, in words.
-    pub fn pair(&mut self, secret: &str, name: &str, today: Day) -> Result<String, String> {
+    /// If it is not the one that stands, in words.
+    pub fn spend(&mut self, secret: &str) -> Result<(), String> {
         let gone = "This link was used already, or is too old. Press Enter where podbook runs for a new one.";
         let Some(stands) = self.secret.as_mut().filter(|of| Instant::now() < of.until) else {
             return Err(gone.to_owned());
@@ -90,21 +91,7 @@ impl Devices {
             return Err(gone.to_owned());
         }
         self.secret = None;
-        let cookie = random()?;
-        let mut list = self.list()?;
-        let name: String = name
-            .chars()
-            .filter(|c| !c.is_control())
-            .take(LONGEST)
-            .collect();
-        let name = match name.trim() {
-            "" => "device".to_owned(),
-            name => name.to_owned(),
-        };
-        list.push(Device::new(checksum(&cookie), today.to_string(), name));
-        let over = list.len().saturating_sub(MOST);
-        self.save(&list[over..])?;
-        Ok(cookie)
+        Ok(())
     }
 
     /// The device a cookie belongs to; none where the list cannot be read.
@@ -119,34 +106,72 @@ impl Devices {
     /// # Errors
     /// If the list cannot be read, in words.
     pub fn list(&self) -> Result<Vec<Device>, String> {
-        let text = read_own(&self.folder, FILE)
-            .map_err(|why| format!("The list of devices could not be read: {why}."))?;
-        let lines = text.lines().filter(|line| !line.starts_with('#'));
-        let of = |line: &str| {
-            let mut parts = line.splitn(3, ' ').map(str::to_owned);
-            Some(Device::new(parts.next()?, parts.next()?, parts.next()?))
-        };
-        Ok(lines.filter_map(of).collect())
+        list(&self.folder)
     }
+}
 
-    /// Revokes a device.
-    ///
-    /// # Errors
-    /// If the list cannot be read or written, in words: the device is then not revoked.
-    pub fn forget(&self, mark: &str) -> Result<(), String> {
-        let mut list = self.list()?;
-        list.retain(|of| of.mark != mark);
-        self.save(&list)
-    }
+/// Adds a device to those of a registry, and gives its cookie. Waits while another podbook writes in the registry.
+///
+/// # Errors
+/// If the list cannot be read or written, in words.
+pub fn add(folder: &Path, name: &str, today: Day) -> Result<String, String> {
+    let _held = held(folder)?;
+    let cookie = random()?;
+    let mut all = list(folder)?;
+    let name: String = name
+        .chars()
+        .filter(|c| !c.is_control())
+        .take(LONGEST)
+        .collect();
+    let name = match name.trim() {
+        "" => "device".to_owned(),
+        name => name.to_owned(),
+    };
+    all.push(Device::new(checksum(&cookie), today.to_string(), name));
+    let over = all.len().saturating_sub(MOST);
+    save(folder, &all[over..])?;
+    Ok(cookie)
+}
 
-    fn save(&self, list: &[Device]) -> Result<(), String> {
-        let mut text = HEAD.to_owned();
-        for of in list {
-            let _ = writeln!(text, "{} {} {}", of.hash, of.since, of.name);
+/// Revokes a device. Waits while another podbook writes in the registry.
+///
+/// # Errors
+/// If the list cannot be read or written, in words: the device is then not revoked.
+pub fn remove(folder: &Path, mark: &str) -> Result<(), String> {
+    let _held = held(folder)?;
+    let mut all = list(folder)?;
+    all.retain(|of| of.mark != mark);
+    save(folder, &all)
+}
+
+/// Keeps every other podbook from changing the list between reading and writing it.
+fn held(folder: &Path) -> Result<Hold, String> {
+    Hold::to_write(folder).map_err(|why| match why {
+        NoHold::Busy => {
+            "Another podbook is writing in this registry. Press Enter where podbook runs for a new link, and try again.".to_owned()
         }
-        write_own(&self.folder, FILE, &text)
-            .map_err(|why| format!("The list of devices could not be written: {}.", why.why))
+        NoHold::System(words) => format!("The list of devices could not be held: {words}."),
+    })
+}
+
+fn list(folder: &Path) -> Result<Vec<Device>, String> {
+    let text = read_own(folder, FILE)
+        .map_err(|why| format!("The list of devices could not be read: {why}."))?;
+    let lines = text.lines().filter(|line| !line.starts_with('#'));
+    let of = |line: &str| {
+        let mut parts = line.splitn(3, ' ').map(str::to_owned);
+        Some(Device::new(parts.next()?, parts.next()?, parts.next()?))
+    };
+    Ok(lines.filter_map(of).collect())
+}
+
+fn save(folder: &Path, list: &[Device]) -> Result<(), String> {
+    let mut text = HEAD.to_owned();
+    for of in list {
+        let _ = writeln!(text, "{} {} {}", of.hash, of.since, of.name);
     }
+    write_own(folder, FILE, &text)
+        .map_err(|why| format!("The list of devices could not be written: {}.", why.why))
 }
 
 impl Device {

@@ -4,7 +4,7 @@ use super::desk::{Desk, Task};
 use super::devices::Devices;
 use super::shelf::{Ask, View};
 use crate::record::Day;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::SyncSender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::{Notify, Semaphore, oneshot};
@@ -90,6 +90,16 @@ impl House {
 
     pub fn devices(&self) -> MutexGuard<'_, Devices> {
         self.devices.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Changes the list of devices of the registry, away from the thread that answers: it may have to wait.
+    pub async fn change_devices<T: Send + 'static>(
+        &self,
+        of: impl FnOnce(&Path) -> Result<T, String> + Send + 'static,
+    ) -> Result<T, String> {
+        let folder = self.options.folder.clone();
+        let changed = tokio::task::spawn_blocking(move || of(&folder)).await;
+        changed.unwrap_or_else(|_| Err("podbook failed on this. Try again.".to_owned()))
     }
 
     /// What the thread that holds the registry makes of it; `None` when too many ask, or it failed.

@@ -1,9 +1,10 @@
 //! The registry in a browser: the pages of the album as they are now, and recording from a phone.
 //!
 //! One thread ([`shelf`]) holds the registry and makes pages, another ([`desk`]) records through `recording::book`; what
-//! arrives over the network is let in by [`guard`] and answered by [`routes`]. What is drawn is left to `render`, what an
+//! arrives over the network is let in by [`guard`] and led by [`routes`] to what answers: [`looking`], [`pairing`], [`sending`], [`tags`]. What is drawn is left to `render`, what an
 //! event means to `recording`.
 
+mod answers;
 mod bodies;
 mod connections;
 mod desk;
@@ -13,11 +14,15 @@ mod fields;
 mod guard;
 mod house;
 mod known;
+mod looking;
 mod pages;
+mod pairing;
 mod routes;
 mod row;
 mod run;
+mod sending;
 mod shelf;
+mod tags;
 
 pub use house::{Options, Stop};
 pub use run::run;

@@ -92,7 +92,7 @@ fn read_once(
     let (photos, shots) = photos(&album);
     let album = album.with_shots(shots);
     let pages = album.pages().into_iter();
-    let pages = pages.map(|page| (page.path(&album).to_owned(), page));
+    let pages = pages.map(|page| (page.path(&album), page));
     let view = View {
         album: &album,
         folder,

@@ -4,6 +4,7 @@
 //! stand", "how is one value changed without touching the rest", "which known name was meant", "where may an answer be
 //! written" and "how is a text shown without harm". `record` reads what a text *says*; `diagnostic` words a fault. With `record::read`, this is the only place that touches the file system.
 
+mod below;
 mod choices_file;
 pub mod commit;
 mod cores;
@@ -32,6 +33,7 @@ mod terminal;
 mod unread;
 mod unwritten;
 
+pub use below::files_below;
 pub use choices_file::{ChoicesFile, read_choices};
 pub use cores::on_cores;
 pub use folder::{

@@ -6,6 +6,7 @@
 #[cfg(feature = "serve")]
 mod heard;
 mod pipe;
+mod rules;
 #[path = "../serve/running.rs"]
 #[cfg(feature = "serve")]
 mod running;
@@ -13,6 +14,7 @@ mod running;
 mod serve;
 
 use pipe::Browser;
+use rules::keeps_the_rules;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -66,6 +68,11 @@ const PAGES: [&str; 9] = [
 const SMALL: &str = "[...document.querySelectorAll('header a, .codes a, .list > li > a, .cards > li > a, select, summary, button, .find input')]
     .filter(of => of.getClientRects().length && of.getBoundingClientRect().height < 44).map(of => of.outerHTML.slice(0, 120))";
 
+/// Tables that are wider than their room.
+const SIDEWAYS: &str =
+    "[...document.querySelectorAll('.wide')].filter(of => of.scrollWidth > of.clientWidth)
+    .map(of => of.getAttribute('aria-label'))";
+
 #[test]
 fn pages_fit_any_screen() {
     let Some((mut browser, _kept, album)) = set_up() else {
@@ -82,8 +89,87 @@ fn pages_fit_any_screen() {
             );
             let small = browser.value(SMALL);
             assert_eq!(small, serde_json::json!([]), "{page} at {width}");
+            if width == 360 {
+                let scrolls = browser.value(SIDEWAYS);
+                assert_eq!(scrolls, serde_json::json!([]), "{page} at {width}");
+            }
+            keep(&mut browser, &format!("{}-{width}", page.replace('/', "-")));
         }
     }
+}
+
+/// With `PODBOOK_SCREENS=FOLDER` the screens are kept as pictures, to be looked at: the whole page.
+fn keep(browser: &mut Browser, name: &str) {
+    if let Some(folder) = std::env::var_os("PODBOOK_SCREENS") {
+        let file = Path::new(&folder).join(format!("album-{name}.png"));
+        std::fs::write(file, browser.screenshot()).expect("a picture can be kept");
+    }
+}
+
+#[test]
+fn pages_keep_the_rules_of_accessibility() {
+    let Some((mut browser, _kept, album)) = set_up() else {
+        return;
+    };
+    for width in [360, 1280] {
+        browser.screen(width, 740);
+        for page in PAGES {
+            browser.open(&album.join(page));
+            keeps_the_rules(&mut browser, &format!("{page} at {width}"));
+        }
+    }
+}
+
+/// What was chosen is still chosen after a reload and after going to a plant and back.
+#[test]
+fn filters_outlive_a_reload_and_going_back() {
+    let Some((mut browser, _kept, album)) = set_up() else {
+        return;
+    };
+    browser.screen(360, 740);
+    let index = album.join("index.html");
+    browser.open(&index);
+    choose(&mut browser, "q", "x22");
+    choose(&mut browser, "alive", "here");
+    choose(&mut browser, "species", "truncata");
+    browser.value("document.getElementById('kept').click()");
+    browser.value("document.getElementById('kept').click()");
+    let chosen = shown(&mut browser);
+    assert!(!chosen.is_empty() && chosen.len() < listed(&[]).len());
+    let place = browser.value("location.hash");
+    assert!(
+        place
+            .as_str()
+            .expect("words")
+            .starts_with("#q=x22&alive=h&species="),
+        "{place}"
+    );
+
+    browser.ask("Page.reload", serde_json::json!({}));
+    browser.wait("document.readyState === 'complete' && document.getElementById('found') !== null && !document.getElementById('found').hidden");
+    assert_eq!(shown(&mut browser), chosen);
+    assert_eq!(browser.value("document.getElementById('q').value"), "x22");
+
+    browser.value("document.querySelector('#plants tbody tr:not(.group):not([hidden]) a').click()");
+    browser.wait("location.pathname.includes('/plants/') && document.readyState === 'complete'");
+    browser.value("history.back()");
+    browser.wait("location.pathname.endsWith('index.html') && document.readyState === 'complete' && !document.getElementById('found').hidden");
+    assert_eq!(shown(&mut browser), chosen);
+
+    browser.value("document.querySelector('#filters [type=reset]').click()");
+    browser.wait("location.hash === ''");
+    assert_eq!(shown(&mut browser), listed(&[]));
+
+    browser.open(&album.join("crosses/x22-02.html"));
+    let cards = "[...document.querySelectorAll('#cards > li')].map(of => of.textContent).join()";
+    choose(&mut browser, "order", "");
+    let by_number = browser.value(cards);
+    browser.value("{ const order = document.getElementById('order'); order.value = '0'; order.dispatchEvent(new Event('change')); }");
+    let sorted = browser.value(cards);
+    assert_ne!(sorted, by_number);
+    browser.ask("Page.reload", serde_json::json!({}));
+    browser.wait("document.readyState === 'complete' && location.hash === '#order=0' && !document.getElementById('order').form.hidden");
+    assert_eq!(browser.value(cards), sorted);
 }
 
 /// Codes in the rows that are shown.

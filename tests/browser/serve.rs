@@ -5,6 +5,7 @@
 
 use crate::heard::{twice, unheard, unheard_without_menu};
 use crate::pipe::Browser;
+use crate::rules::keeps_the_rules;
 use crate::running::Server;
 use scraper::Html;
 use serde_json::json;
@@ -47,6 +48,7 @@ fn pair(browser: &mut Browser, server: &mut Server) {
     browser.open_address(&address(server, &format!("/pair?secret={secret}")));
     keep(browser, "pair");
     is_heard(browser, "the page of pairing", unheard_without_menu);
+    keeps_the_rules(browser, "the page of pairing");
     browser.tap("button");
     browser.wait("document.getElementById('plants') !== null");
     is_heard(browser, "the front page", unheard);
@@ -63,6 +65,7 @@ fn fits(browser: &mut Browser, what: &str) {
     assert!(wide.as_u64() <= Some(360), "{what} is {wide} wide");
     assert_eq!(browser.value(SMALL), json!([]), "{what}");
     is_heard(browser, what, unheard);
+    keeps_the_rules(browser, what);
 }
 
 /// The page as its program has made it, held to the rules of the album's pages.
@@ -278,6 +281,7 @@ fn a_stranger_sees_nothing_and_pages_are_read_without_programs() {
         "{seen}"
     );
     keep(&mut browser, "stranger");
+    keeps_the_rules(&mut browser, "what a stranger sees");
     pair(&mut browser, &mut server);
     browser.programs(false);
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));

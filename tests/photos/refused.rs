@@ -59,8 +59,8 @@ fn files_that_are_no_pictures_are_named() {
             "cannot be read: it is cut off before its end",
             "no tag in it, and 2.jpg before it cannot be read",
             "cannot be read: its format is neither JPEG nor PNG",
-            "HEIC is not read; send it from the phone as JPEG",
-            "1 other file or folder left out",
+            "HEIC is a format podbook does not read; send it from the phone as JPEG",
+            "1 other file left out",
         ],
     );
 }

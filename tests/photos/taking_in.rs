@@ -155,3 +155,99 @@ fn a_copy_is_small_and_upright() {
     let copy = image::load_from_memory(copy).expect("a JPEG");
     assert_eq!((copy.width(), copy.height()), (1200, 1600));
 }
+
+/// Several pictures after one tag: the first is placed, the others are asked about and taken in when the grower says so.
+#[test]
+fn later_pictures_after_a_tag_are_asked_about() {
+    let top = phone()
+        .bytes("phone/e.jpg", &of_leaves(9, at("2024:05:10 14:06:30")))
+        .bytes("phone/f.jpg", &of_leaves(10, at("2024:05:10 14:07:00")));
+    let run = top.run_without_width(&["photos", "phone", "--width", "200"]);
+    assert!(
+        run.stdout.starts_with(
+            "6 pictures: 4 would be taken in, of 2 plants; 0 not placed, 2 in question."
+        ),
+        "{run}"
+    );
+    let says = "V1-a   picture 2 after the tag in b.jpg, 4 minutes earlier";
+    assert!(run.stdout.contains(says), "{run}");
+    assert!(run.stdout.contains("as in --likely e.jpg"), "{run}");
+
+    let wrong = top.run(&["photos", "phone", "--likely", "a.jpg"]);
+    assert_eq!(wrong.exit, Some(2), "{wrong}");
+    assert!(wrong.stderr.contains("a.jpg is not in question"), "{wrong}");
+
+    let one = top.run(&["photos", "phone", "--likely", "e.jpg", "--apply"]);
+    assert!(
+        one.stdout
+            .starts_with("Recorded 5 photos of 2 plants; 0 not placed, 1 in question"),
+        "{one}"
+    );
+    let all = top.run(&["photos", "phone", "--likely", "all", "--apply"]);
+    assert!(
+        all.stdout.starts_with("Recorded 1 photo of 1 plant"),
+        "{all}"
+    );
+    assert_eq!(files(&top.path().join("photos")).len(), 6);
+}
+
+/// Folders are read one by one: each has its own clock and its own tags.
+#[test]
+fn folders_inside_are_read_each_for_itself() {
+    let top = phone()
+        .bytes("phone/two/b.jpg", &of_leaves(9, at("2024:05:10 14:00:30")))
+        .bytes(
+            "phone/two/inner/d.jpg",
+            &of_tag("X22-02-2", at("2024:05:10 14:00:40")),
+        )
+        .bytes(
+            "phone/two/inner/c.jpg",
+            &of_leaves(10, at("2024:05:10 14:01:00")),
+        )
+        .bytes(
+            "phone/.hidden/c.jpg",
+            &of_leaves(11, at("2024:05:10 14:01:00")),
+        );
+    let run = top.run_without_width(&["photos", "phone", "--width", "200"]);
+    assert!(
+        run.stdout
+            .starts_with("7 pictures: 6 would be taken in, of 3 plants; 1 not placed"),
+        "{run}"
+    );
+    let row = |name: &str| {
+        let row = run.stdout.lines().find(|line| line.contains(name));
+        row.unwrap_or_else(|| panic!("no {name}: {run}")).to_owned()
+    };
+    assert!(
+        row("two/b.jpg").contains("none in a picture before it"),
+        "{run}"
+    );
+    assert!(
+        row("two/inner/c.jpg").contains("tag in two/inner/d.jpg"),
+        "{run}"
+    );
+    let applied = top.run(&["photos", "phone", "--apply"]);
+    assert!(applied.stdout.starts_with("Recorded 6 photos"), "{applied}");
+}
+
+/// A picture without a date may be the tag of what was taken after another tag.
+#[test]
+fn a_tag_without_a_date_makes_the_order_a_question() {
+    let undated = Beside {
+        taken: None,
+        orientation: 1,
+    };
+    let top = phone().bytes("phone/sent.jpg", &of_tag("X22-02-2", undated));
+    let run = top.run_without_width(&["photos", "phone", "--width", "200"]);
+    assert!(
+        run.stdout.starts_with(
+            "5 pictures: 2 would be taken in, of 2 plants; 1 not placed, 2 in question"
+        ),
+        "{run}"
+    );
+    assert!(
+        run.stdout
+            .contains("a picture without a date may show a tag between"),
+        "{run}"
+    );
+}

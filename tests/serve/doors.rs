@@ -168,6 +168,9 @@ fn nothing_is_written_by_get_or_by_a_method_unknown() {
             b"",
         );
         assert_eq!(answer.status, 405, "{method}");
+        // Before anything else is asked about who sends it.
+        let strangers = ask(device.at, method, "/entries", &[], b"");
+        assert_eq!(strangers.status, 405, "{method}");
     }
     let first = std::fs::read(server.folder.join("crosses/X22-02.ron")).unwrap();
     for path in [

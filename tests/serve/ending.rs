@@ -95,3 +95,32 @@ fn an_entry_under_way_is_whole_and_the_registry_is_free() {
         podbook(&folder, &["pot", "Ven1", "30cm"]);
     }
 }
+
+/// An entry that has arrived waits for another program that writes; Ctrl-C meanwhile does not lose it.
+#[test]
+fn an_entry_that_has_arrived_is_recorded_before_the_end() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let folder = server.folder.clone();
+    let lock = std::fs::File::options()
+        .create(true)
+        .append(true)
+        .open(folder.join(".podbook-lock"));
+    let lock = lock.expect("the file that is locked");
+    lock.lock().expect("it can be locked");
+    let entry = entries(1);
+    let sending = {
+        let (device, entry) = (device.clone(), Value::Array(entry.clone()).to_string());
+        thread::spawn(move || device.try_post("/entries", entry.as_bytes()).is_some())
+    };
+    thread::sleep(Duration::from_millis(500));
+    server.interrupt();
+    thread::sleep(Duration::from_millis(1500));
+    assert_eq!(in_journal(&folder), 0);
+    lock.unlock().expect("it can be unlocked");
+    let (exit, said, _kept) = server.ended();
+    let _ = sending.join();
+    assert_eq!(exit.code(), Some(0), "{said}");
+    is_once(&folder, &entry);
+    assert_eq!(events(&folder).len(), 1);
+}

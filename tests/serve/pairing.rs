@@ -143,3 +143,29 @@ fn a_revoked_device_gets_nothing() {
         assert_eq!(device.get("/").status, status);
     }
 }
+
+/// Two podbooks on one registry that pair in the same instant: each finds both devices in the list afterwards.
+#[test]
+fn two_servers_pair_in_the_same_instant() {
+    let mut one = Server::of_demo(&[]);
+    let mut other = Server::on(&one.folder, &[]);
+    for round in 1..=10 {
+        let links = [(one.at(), one.secret()), (other.at(), other.secret())];
+        let both = std::sync::Barrier::new(2);
+        std::thread::scope(|scope| {
+            for (at, secret) in links {
+                let both = &both;
+                scope.spawn(move || {
+                    both.wait();
+                    assert_eq!(form(at, "/pair", &format!("secret={secret}")).status, 303);
+                });
+            }
+        });
+        let text =
+            std::fs::read_to_string(one.folder.join(".podbook-devices")).expect("the devices");
+        let devices = text.lines().filter(|line| !line.starts_with('#')).count();
+        assert_eq!(devices, 2 * round, "{text}");
+        one.press_enter();
+        other.press_enter();
+    }
+}

@@ -7,7 +7,7 @@ use crate::registry::PlantRow;
 /// A picture as it was read.
 #[derive(Clone, Debug)]
 pub struct PictureRead {
-    /// Its name in the folder.
+    /// Its name, with the folders it lies in between `/`.
     pub file: String,
     /// By what it is known again.
     pub mark: String,
@@ -44,21 +44,36 @@ pub struct Placed {
 pub enum Placing {
     /// To the plant whose tag is in it.
     Own(PhotoOf),
-    /// To the plant whose tag was in a picture before it.
-    Before {
-        /// The plant.
-        of: PhotoOf,
-        /// The picture that shows the tag.
-        tag_in: String,
-        /// Whole minutes since that one was taken.
-        minutes: i64,
-    },
+    /// To the plant whose tag was in the picture just before it.
+    Before(TagBefore),
+    /// Likely to the plant whose tag was in a picture before it; the grower is asked.
+    Likely(TagBefore, Doubt),
     /// It was taken in before, as this file.
     OnRecord(String),
     /// The folder has it twice; the other name.
     Same(String),
     /// It is not known of which plant it is.
     Unplaced(Why),
+}
+
+/// A tag in a picture that was taken before.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct TagBefore {
+    /// The plant.
+    pub of: PhotoOf,
+    /// The picture that shows the tag.
+    pub tag_in: String,
+    /// Whole minutes since that one was taken.
+    pub minutes: i64,
+}
+
+/// Why it is a question whether a picture shows the plant of a tag before it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Doubt {
+    /// It is the second or a later picture after the tag: one between may have shown a tag.
+    NotTheFirst(usize),
+    /// A picture without a date may show a tag and belong between.
+    Undated,
 }
 
 /// Why a picture is not placed.
@@ -72,6 +87,8 @@ pub enum Why {
     Future,
     /// The tag in it cannot be read.
     TagUnreadable,
+    /// Something in it looks like a tag.
+    TagPerhaps,
     /// Nothing in it is sharp, so that it may show a tag that cannot be seen.
     OutOfFocus,
     /// Several tags are in it; what they say.

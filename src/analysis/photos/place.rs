@@ -1,10 +1,10 @@
 //! Which plant each picture shows.
 //!
-//! Pictures are taken in the order of the camera's clock. A tag stands for the pictures after it until the next tag,
-//! until a picture that may show one but cannot be read, or until a pause. Nothing is guessed: what a picture shows is
-//! known from a code or not at all.
+//! Pictures of one folder are taken in the order of the camera's clock. A tag stands for the picture just after it. For
+//! those that follow it is likely, and the grower is asked: one of them may be a tag that was not seen as one. It ends
+//! with the next tag, with a picture that may show one but cannot be read, and with a pause.
 
-use super::answer::{PhotoOf, PictureRead, Placed, Placing, Why};
+use super::answer::{Doubt, PhotoOf, PictureRead, Placed, Placing, TagBefore, Why};
 use crate::observation::photos::photos;
 use crate::observation::provenance::sown;
 use crate::picture::{TagSeen, Taken, mark_of_name};
@@ -51,45 +51,70 @@ enum LastTag {
         of: PhotoOf,
         file: String,
         at: Moment,
+        /// Pictures without a tag since.
+        followed: usize,
     },
     Ended(Why),
 }
 
-/// Places pictures, in the order in which they were taken, then those without a date by name. A pause is more than `gap`
-/// minutes from one picture to the next.
+/// Places pictures, folder by folder, in the order in which they were taken, then those without a date by name. A pause
+/// is more than `gap` minutes from one picture to the next.
 pub fn place(registry: &Registry, read: &[PictureRead], gap: u32, today: Day) -> Vec<Placed> {
-    let moment = |of: &PictureRead| of.taken.and_then(Moment::of);
-    let mut in_order: Vec<(Option<Moment>, &PictureRead)> =
-        read.iter().map(|of| (moment(of), of)).collect();
+    let mut folders: BTreeMap<&str, Vec<&PictureRead>> = BTreeMap::new();
+    for of in read {
+        folders.entry(folder(&of.file)).or_default().push(of);
+    }
+    let on_record = on_record(registry);
+    let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
+    let mut placed = Vec::new();
+    for pictures in folders.into_values() {
+        let mut walk = Walk::of(registry, &pictures, (gap, today));
+        for (at, of) in in_order(pictures) {
+            let placing = walk.next(at, of);
+            let twin = seen.insert(&of.mark, &of.file);
+            placed.push(Placed {
+                file: of.file.clone(),
+                mark: of.mark.clone(),
+                taken: at.map(Moment::shown),
+                placing: match (on_record.get(of.mark.as_str()), twin) {
+                    (Some(file), _) => Placing::OnRecord((*file).clone()),
+                    (None, Some(twin)) => Placing::Same(twin.to_owned()),
+                    (None, None) => placing,
+                },
+            });
+        }
+    }
+    placed
+}
+
+/// The same with the pictures in question taken as the plant named, where the grower says so.
+pub fn accepted(placed: Vec<Placed>, says: impl Fn(&str) -> bool) -> Vec<Placed> {
+    let accept = |of: Placed| match of.placing {
+        Placing::Likely(before, _) if says(&of.file) => Placed {
+            placing: Placing::Before(before),
+            ..of
+        },
+        _ => of,
+    };
+    placed.into_iter().map(accept).collect()
+}
+
+/// The folders a picture lies in.
+fn folder(file: &str) -> &str {
+    file.rsplit_once('/').map_or("", |(folder, _)| folder)
+}
+
+fn moment(of: &PictureRead) -> Option<Moment> {
+    of.taken.and_then(Moment::of)
+}
+
+fn in_order(pictures: Vec<&PictureRead>) -> Vec<(Option<Moment>, &PictureRead)> {
+    let mut in_order: Vec<_> = pictures.into_iter().map(|of| (moment(of), of)).collect();
     in_order.sort_by(|(at, one), (other_at, other)| {
         let when = (at.is_none(), at).cmp(&(other_at.is_none(), other_at));
         when.then_with(|| natural_order(&one.file, &other.file))
     });
-    let on_record = on_record(registry);
-    let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
-    let mut walk = Walk {
-        registry,
-        pause: i64::from(gap) * 60,
-        today,
-        tag: LastTag::None,
-        before: None,
-    };
-    let placed = in_order.into_iter().map(|(at, of)| {
-        let placing = walk.next(at, of);
-        let twin = seen.insert(&of.mark, &of.file);
-        let placing = match (on_record.get(of.mark.as_str()), twin) {
-            (Some(file), _) => Placing::OnRecord((*file).clone()),
-            (None, Some(twin)) => Placing::Same(twin.to_owned()),
-            (None, None) => placing,
-        };
-        Placed {
-            file: of.file.clone(),
-            mark: of.mark.clone(),
-            taken: at.map(Moment::shown),
-            placing,
-        }
-    });
-    placed.collect()
+    in_order
 }
 
 /// The name of a picture's copy: of the plant and the day, with the mark by which the picture is known again.
@@ -120,9 +145,27 @@ struct Walk<'r, 't> {
     today: Day,
     tag: LastTag,
     before: Option<Moment>,
+    /// Whether a picture without a date may show a tag.
+    is_open: bool,
 }
 
-impl Walk<'_, '_> {
+impl<'r, 't> Walk<'r, 't> {
+    fn of(
+        registry: &'r Registry<'t>,
+        pictures: &[&PictureRead],
+        (gap, today): (u32, Day),
+    ) -> Walk<'r, 't> {
+        let is_open = |of: &&PictureRead| moment(of).is_none() && of.seen != Ok(TagSeen::None);
+        Walk {
+            registry,
+            pause: i64::from(gap) * 60,
+            today,
+            tag: LastTag::None,
+            before: None,
+            is_open: pictures.iter().any(is_open),
+        }
+    }
+
     fn next(&mut self, at: Option<Moment>, of: &PictureRead) -> Placing {
         let Some(at) = at else {
             return Placing::Unplaced(match &of.seen {
@@ -137,7 +180,12 @@ impl Walk<'_, '_> {
         let placing = match self.own(of) {
             Some(Ok(own)) => {
                 let file = of.file.clone();
-                self.tag = LastTag::Of { of: own, file, at };
+                self.tag = LastTag::Of {
+                    of: own,
+                    file,
+                    at,
+                    followed: 0,
+                };
                 Placing::Own(own)
             }
             Some(Err(why)) => {
@@ -159,6 +207,7 @@ impl Walk<'_, '_> {
             Ok(TagSeen::None) => return None,
             Ok(TagSeen::OutOfFocus) => Err(Why::OutOfFocus),
             Ok(TagSeen::Unreadable) => Err(Why::TagUnreadable),
+            Ok(TagSeen::Perhaps) => Err(Why::TagPerhaps),
             Ok(TagSeen::Several(codes)) => Err(Why::SeveralTags(codes.clone())),
             Ok(TagSeen::Read(code)) => match self.registry.target(code) {
                 Some(Target::Plant(plant)) => Ok(PhotoOf { plant, piece: None }),
@@ -180,20 +229,36 @@ impl Walk<'_, '_> {
                 _ => LastTag::Ended(Why::Pause(since / 60)),
             };
         }
-        match &self.tag {
+        match &mut self.tag {
             LastTag::None => Placing::Unplaced(Why::NoTagBefore),
             LastTag::Ended(why) => Placing::Unplaced(why.clone()),
-            LastTag::Of { of, file, at: tag } => Placing::Before {
-                of: *of,
-                tag_in: file.clone(),
-                minutes: (at.seconds() - tag.seconds()) / 60,
-            },
+            LastTag::Of {
+                of,
+                file,
+                at: tag,
+                followed,
+            } => {
+                *followed += 1;
+                let before = TagBefore {
+                    of: *of,
+                    tag_in: file.clone(),
+                    minutes: (at.seconds() - tag.seconds()) / 60,
+                };
+                match (self.is_open, *followed) {
+                    (true, _) => Placing::Likely(before, Doubt::Undated),
+                    (false, 1) => Placing::Before(before),
+                    (false, later) => Placing::Likely(before, Doubt::NotTheFirst(later)),
+                }
+            }
         }
     }
 
     /// A picture with a plant, unless its day cannot be right.
     fn in_time(&self, day: Day, placing: Placing) -> Placing {
-        let (Placing::Own(of) | Placing::Before { of, .. }) = &placing else {
+        let (Placing::Own(of)
+        | Placing::Before(TagBefore { of, .. })
+        | Placing::Likely(TagBefore { of, .. }, _)) = &placing
+        else {
             return placing;
         };
         let sown = sown(self.registry, of.plant);

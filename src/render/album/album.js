@@ -1,7 +1,32 @@
 // Search and filters on the page of all plants, and the order of seedlings on that of a cross. Pages say the same without it.
+// What was chosen stands behind the # of the address, so that going back, a reload and a bookmark keep it.
 "use strict";
 (function () {
   function byId(id) { return document.getElementById(id); }
+
+  // Fields of a form and what stands in them; one that is not set has "".
+  function fieldsOf(form) {
+    return Array.prototype.filter.call(form.elements, function (field) { return field.id && field.type !== "reset"; });
+  }
+  function setIn(field) { return field.type === "checkbox" ? (field.checked ? "1" : "") : field.value; }
+  function keep(form) {
+    var parts = fieldsOf(form).filter(setIn).map(function (field) { return field.id + "=" + encodeURIComponent(setIn(field)); });
+    var place = location.pathname + location.search + (parts.length ? "#" + parts.join("&") : "");
+    // Some browsers refuse too many changes in a row: the page works without.
+    try { history.replaceState(null, "", place); } catch (_) { }
+  }
+  function restore(form) {
+    if (location.hash.indexOf("=") < 0) { return; }
+    var kept = new URLSearchParams(location.hash.slice(1));
+    fieldsOf(form).forEach(function (field) {
+      var text = kept.get(field.id) || "";
+      if (field.type === "checkbox") { field.checked = text === "1"; } else { field.value = text; }
+      // A choice that is no longer there.
+      if (field.value === "" && field.options) { field.selectedIndex = 0; }
+    });
+    var folded = form.querySelector("details");
+    if (folded) { folded.open = fieldsOf(folded.parentNode).some(function (field) { return folded.contains(field) && setIn(field); }); }
+  }
 
   var filters = byId("filters");
   if (filters) {
@@ -55,19 +80,22 @@
       byId("found").textContent = shown === all ? "All " + all + " plants" : shown + " of " + all + " plants";
       byId("found").hidden = false;
     };
-    filters.addEventListener("input", show);
-    filters.addEventListener("change", show);
+    var changed = function () { show(); keep(filters); };
+    filters.addEventListener("input", changed);
+    filters.addEventListener("change", changed);
     filters.addEventListener("submit", function (event) { event.preventDefault(); });
-    filters.addEventListener("reset", function () { setTimeout(show, 0); });
+    filters.addEventListener("reset", function () { setTimeout(changed, 0); });
     filters.hidden = false;
     // A page that is gone back to keeps what was typed.
+    restore(filters);
     show();
+    window.addEventListener("hashchange", function () { restore(filters); show(); });
   }
 
   var order = byId("order");
   if (order) {
     var cards = Array.prototype.slice.call(byId("cards").children);
-    order.addEventListener("change", function () {
+    var sort = function () {
       var at = order.value;
       var sorted = cards.slice();
       if (at !== "") {
@@ -79,9 +107,12 @@
         sorted.sort(function (a, b) { var x = read(a), y = read(b); return x === y ? 0 : y > x ? 1 : -1; });
       }
       sorted.forEach(function (card) { byId("cards").appendChild(card); });
-    });
+    };
+    order.addEventListener("change", function () { sort(); keep(order.form); });
     order.form.addEventListener("submit", function (event) { event.preventDefault(); });
     order.form.hidden = false;
+    restore(order.form);
+    sort();
   }
 
   function words(text) { return text.split(/\s+/).filter(function (word) { return word !== ""; }); }

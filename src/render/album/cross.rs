@@ -1,6 +1,7 @@
 //! The page of one cross, and its seedlings as a grid.
 
 use super::curve::curve;
+use super::further::pager;
 use super::pedigree::pedigree;
 use super::plant::story;
 use super::words::{Here, name, say};
@@ -58,6 +59,7 @@ fn seedlings(here: Here, of: &AlbumCrossPage) -> Markup {
             @if !of.rest.is_empty() {
                 h3 { "More seedlings" }
                 ul.codes { @for (id, path) in &of.rest { li { a href=(here.to(path)) { (say(id)) } } } }
+                (pager(here, &of.pager))
             }
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! A page that a server shows has also what its program needs to record, see [`Live`].
 
+use super::head::head;
 use super::words::{Here, say};
 use crate::record::Day;
 use crate::registry::Readers;
@@ -54,20 +55,14 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
         (true, false) => Some("true"),
         _ => None,
     };
+    let programs = html! {
+        script defer src=(here.to("album.js")) {}
+        @if let Some(live) = &frame.live { (for_recording(here, live, frame)) }
+    };
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                // A form of a page without referrer names no origin, and a server takes no form of unknown origin.
-                meta name="referrer" content=(if frame.live.is_some() { "same-origin" } else { "no-referrer" });
-                title { (say(frame.title)) }
-                link rel="stylesheet" href=(here.to("album.css"));
-                script defer src=(here.to("album.js")) {}
-                @if let Some(live) = &frame.live { (for_recording(here, live, frame)) }
-            }
+            (head(frame.title, frame.live.is_some(), &here.to("album.css"), &programs))
             body {
                 a.skip href="#main" { "Skip to content" }
                 header {

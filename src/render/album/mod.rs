@@ -7,6 +7,8 @@ mod cross;
 mod crosses;
 mod curve;
 mod frame;
+mod further;
+mod head;
 pub mod live;
 mod pedigree;
 mod plant;

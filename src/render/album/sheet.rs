@@ -24,7 +24,7 @@ impl Here<'_> {
         let name = table.title.as_deref().unwrap_or(name);
         html! {
             div.wide role="region" tabindex="0" aria-label=(say(&format!("{name}, table"))) {
-                table {
+                table.rows {
                     @if table.title.is_some() { caption { (say(name)) } }
                     thead { tr { @for column in &table.columns { (head(column)) } } }
                     tbody {
@@ -32,7 +32,7 @@ impl Here<'_> {
                             tr {
                                 @for (at, (cell, column)) in row.iter().zip(&table.columns).enumerate() {
                                     @if at == 0 { th scope="row" { (self.cell(cell)) } }
-                                    @else { td.n[column.right].d[is_day(cell)] { (self.cell(cell)) } }
+                                    @else { td.n[column.right].d[is_day(cell)] data-l=[heading(column)] { (self.cell(cell)) } }
                                 }
                             }
                         }
@@ -94,6 +94,11 @@ fn is_day(cell: &Cell) -> bool {
             .all(|byte| byte.is_ascii_digit() || byte == b'-')
     };
     matches!(cell, Cell::Text(text) if text.len() == 10 && plain(text))
+}
+
+/// What a phone shows before a value, since there is no room for columns.
+fn heading(column: &ColumnHead) -> Option<Markup> {
+    (!column.heading.is_empty()).then(|| say(&column.heading))
 }
 
 /// A heading of a column; one without words heads nothing.

@@ -1,7 +1,8 @@
 //! Species: all in a row, and each with its founders and crosses.
 
+use super::further::{cross, pager};
 use super::words::{Here, name, say};
-use crate::report::album::{AlbumSpeciesPage, SpeciesCrossRow, SpeciesRow};
+use crate::report::album::{AlbumSpeciesPage, SpeciesRow};
 use crate::wording::counted;
 use maud::{Markup, html};
 
@@ -34,7 +35,7 @@ pub(super) fn one(here: Here, of: &AlbumSpeciesPage) -> Markup {
         h1 { i { (say(&of.name)) } }
         p.answer {
             (counted(of.founders.len(), "founder has it", "founders have it")) ", and "
-            (counted(of.crosses.len(), "cross", "crosses")) "."
+            (counted(of.count, "cross", "crosses")) "."
         }
         @if !of.founders.is_empty() {
             section aria-labelledby="founders" {
@@ -46,6 +47,7 @@ pub(super) fn one(here: Here, of: &AlbumSpeciesPage) -> Markup {
             section aria-labelledby="crosses" {
                 h2 id="crosses" { "Crosses with it" }
                 @for of in &of.crosses { (cross(here, of)) }
+                (pager(here, &of.pager))
             }
         }
         @if !of.show.facts.is_empty() {
@@ -55,22 +57,5 @@ pub(super) fn one(here: Here, of: &AlbumSpeciesPage) -> Markup {
             }
         }
         (here.cautions(&of.show.cautions))
-    }
-}
-
-fn cross(here: Here, of: &SpeciesCrossRow) -> Markup {
-    html! {
-        h3 { (here.door(&of.door)) " " span.plain { (name(&of.name)) } }
-        @match &of.share {
-            Some(share) => p.soft { "Expected share: " (say(share)) },
-            None => p.soft { "Only possibly in it" },
-        }
-        @if !of.seedlings.is_empty() {
-            ul.codes {
-                @for (number, path) in &of.seedlings {
-                    li { a href=(here.to(path)) { span.aloud { (say(&of.door.id)) "-" } (say(number)) } }
-                }
-            }
-        }
     }
 }

@@ -4,6 +4,7 @@ use super::collection::collection;
 use super::cross::cross;
 use super::crosses::crosses;
 use super::frame::{Frame, Live, framed};
+use super::further::further;
 use super::plant::plant;
 use super::problems::problems as problems_page;
 use super::species;
@@ -27,7 +28,7 @@ pub const PROBLEMS: &str = "problems.html";
 pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
     let up = match of {
         PageOf::Collection(_) | PageOf::Crosses(_) | PageOf::AllSpecies(_) => "",
-        PageOf::Species(_) | PageOf::Cross(_) | PageOf::Plant(_) => "../",
+        PageOf::Species(_) | PageOf::Cross(_) | PageOf::Further(_) | PageOf::Plant(_) => "../",
     };
     let files = &album.files;
     let here = Here { files, up };
@@ -49,6 +50,11 @@ pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
             "Crosses",
             format!("{}: {}", of.id, plain(&of.name)),
             cross(here, of),
+        ),
+        PageOf::Further(of) => (
+            of.part,
+            format!("{}, page {}", of.of.id, of.pager.at + 1),
+            further(here, of),
         ),
         PageOf::Plant(of) => (
             "Plants",
@@ -77,7 +83,7 @@ pub fn pages(album: &Album) -> Vec<(String, String)> {
         let kin = group.first().and_then(|first| album.kin(first));
         let of = |id: &PageId| {
             let text = page(album, &album.page(id, kin.as_ref()), None);
-            (id.path(album).to_owned(), text)
+            (id.path(album), text)
         };
         group.iter().map(of).collect::<Vec<_>>()
     };

@@ -1,6 +1,8 @@
 //! The page of one cross: what came of it, and its seedlings side by side.
 
+use super::further::{FurtherPage, LISTED, Pager, SpeciesCrossRow};
 use super::kin::{Curve, Kin, Kinsman, kinsmen};
+use super::plant::Door;
 use super::shots::Shot;
 use super::whole::Album;
 use crate::analysis::album::{SeedlingHere, TraitRead, here_first};
@@ -18,6 +20,9 @@ use std::collections::HashMap;
 
 /// Seedlings that have a card of their own; the others are listed by number.
 const CARDS: usize = 150;
+
+/// Seedlings without a card that are listed on the same page.
+const FIRST: usize = 100;
 
 /// A trait by which seedlings are put in order, as read on one day.
 #[derive(Clone, Debug)]
@@ -64,8 +69,10 @@ pub struct AlbumCrossPage {
     pub orderings: Vec<Ordering>,
     /// Seedlings with a card: those that are here first, then by number.
     pub cards: Vec<SiblingCard>,
-    /// The other seedlings: code and page.
+    /// Of the other seedlings those that fit on the page: code and page.
     pub rest: Vec<(String, String)>,
+    /// The pages of the list of the others.
+    pub pager: Pager,
     /// How they grew.
     pub curve: Option<Curve>,
     /// All else that is on record.
@@ -99,7 +106,7 @@ impl AlbumCrossPage {
         let with_card = plants.len().min(CARDS);
         let cards = plants[..with_card].iter();
         let cards = cards.map(|&seedling| card(album, seedling, &read));
-        let rest = plants[with_card..].iter();
+        let rest = plants[with_card..].iter().take(FIRST);
         AlbumCrossPage {
             name: album.full_name(Unit::Cross(at)),
             evidence: album.context.evidence().sentence(Unit::Cross(at)),
@@ -114,10 +121,46 @@ impl AlbumCrossPage {
                     (registry.code(of.plant), path)
                 })
                 .collect(),
+            pager: Pager::of(album.files.cross(at), pages_of(album, at), 0),
             curve: kin.curve(None),
             show,
             id,
         }
+    }
+}
+
+/// Pages that the seedlings of a cross need.
+pub(super) fn pages_of(album: &Album, at: CrossRow) -> usize {
+    let others = album.registry()[at].seedlings.len();
+    1 + others.saturating_sub(CARDS + FIRST).div_ceil(LISTED)
+}
+
+/// A further page of the seedlings of a cross, counted from 0.
+pub(super) fn further(album: &Album, cross: CrossRow, at: usize) -> FurtherPage {
+    let registry = album.registry();
+    let path = album.files.cross(cross);
+    let door = Door {
+        id: registry[cross].page.code.to_owned(),
+        path: path.to_owned(),
+    };
+    let plants = here_first(album.context, cross).into_iter();
+    let plants = plants.map(|of| of.plant);
+    let seedling = |plant: PlantRow| {
+        let number = registry.number(plant).unwrap_or_default().to_owned();
+        (number, album.files.plant(plant).to_owned())
+    };
+    let listed = plants.skip(CARDS + FIRST + (at - 1) * LISTED).take(LISTED);
+    FurtherPage {
+        part: "Crosses",
+        heading: "More seedlings".to_owned(),
+        crosses: vec![SpeciesCrossRow {
+            door: door.clone(),
+            name: album.short_name(Unit::Cross(cross)),
+            share: String::new(),
+            seedlings: listed.map(seedling).collect(),
+        }],
+        of: door,
+        pager: Pager::of(path, pages_of(album, cross), at),
     }
 }
 

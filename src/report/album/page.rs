@@ -1,10 +1,11 @@
 //! Which pages there are, and what each says.
 
 use super::collection::CollectionPage;
-use super::cross::AlbumCrossPage;
+use super::cross::{self, AlbumCrossPage};
+use super::further::{FurtherPage, further_path};
 use super::kin::Kin;
 use super::plant::AlbumPlantPage;
-use super::species::{AlbumSpeciesPage, SpeciesRow};
+use super::species::{self, AlbumSpeciesPage, SpeciesRow};
 use super::whole::Album;
 use crate::lineage::PlantRow;
 use crate::registry::CrossRow;
@@ -24,6 +25,10 @@ pub enum PageId {
     Species(String),
     /// One cross, by its index.
     Cross(CrossRow),
+    /// A further page of a species, counted from 0.
+    FurtherSpecies(String, usize),
+    /// A further page of a cross, counted from 0.
+    FurtherCross(CrossRow, usize),
     /// One plant.
     Plant(PlantRow),
 }
@@ -40,6 +45,8 @@ pub enum PageOf {
     Species(Box<AlbumSpeciesPage>),
     /// One cross.
     Cross(Box<AlbumCrossPage>),
+    /// A list that goes on.
+    Further(Box<FurtherPage>),
     /// One plant.
     Plant(Box<AlbumPlantPage>),
 }
@@ -54,14 +61,17 @@ pub struct WorkSheet {
 
 impl PageId {
     /// Where it lies.
-    pub fn path<'a>(&self, album: &'a Album) -> &'a str {
+    pub fn path(&self, album: &Album) -> String {
+        let species = |epithet: &str| album.files.species(epithet).unwrap_or("species.html");
         match self {
-            PageId::Collection => "index.html",
-            PageId::Crosses => "crosses.html",
-            PageId::AllSpecies => "species.html",
-            PageId::Species(epithet) => album.files.species(epithet).unwrap_or("species.html"),
-            PageId::Cross(cross) => album.files.cross(*cross),
-            PageId::Plant(plant) => album.files.plant(*plant),
+            PageId::Collection => "index.html".to_owned(),
+            PageId::Crosses => "crosses.html".to_owned(),
+            PageId::AllSpecies => "species.html".to_owned(),
+            PageId::Species(epithet) => species(epithet).to_owned(),
+            PageId::FurtherSpecies(epithet, at) => further_path(species(epithet), *at),
+            PageId::Cross(cross) => album.files.cross(*cross).to_owned(),
+            PageId::FurtherCross(cross, at) => further_path(album.files.cross(*cross), *at),
+            PageId::Plant(plant) => album.files.plant(*plant).to_owned(),
         }
     }
 }
@@ -70,9 +80,16 @@ impl Album<'_, '_, '_> {
     /// Every page but the season's and the faults', in the order in which they are written.
     pub fn pages(&self) -> Vec<PageId> {
         let mut pages = vec![PageId::Collection, PageId::Crosses, PageId::AllSpecies];
-        let listed = self.species_with_pages().into_iter();
-        pages.extend(listed.map(|(epithet, _)| PageId::Species(epithet.to_owned())));
-        pages.extend((self.registry().cross_rows()).map(PageId::Cross));
+        for (epithet, _) in self.species_with_pages() {
+            let more = 1..species::pages_of(self, epithet);
+            pages.push(PageId::Species(epithet.to_owned()));
+            pages.extend(more.map(|at| PageId::FurtherSpecies(epithet.to_owned(), at)));
+        }
+        for cross in self.registry().cross_rows() {
+            let more = 1..cross::pages_of(self, cross);
+            pages.push(PageId::Cross(cross));
+            pages.extend(more.map(|at| PageId::FurtherCross(cross, at)));
+        }
         pages.extend(self.registry().plants().map(PageId::Plant));
         pages
     }
@@ -115,6 +132,12 @@ impl Album<'_, '_, '_> {
             (PageId::AllSpecies, _) => PageOf::AllSpecies(SpeciesRow::all(self)),
             (PageId::Species(epithet), _) => {
                 PageOf::Species(Box::new(AlbumSpeciesPage::of(self, epithet)))
+            }
+            (PageId::FurtherSpecies(epithet, at), _) => {
+                PageOf::Further(Box::new(species::further(self, epithet, *at)))
+            }
+            (PageId::FurtherCross(cross, at), _) => {
+                PageOf::Further(Box::new(cross::further(self, *cross, *at)))
             }
             (PageId::Cross(cross), Some(kin)) => {
                 PageOf::Cross(Box::new(AlbumCrossPage::of(self, *cross, kin)))

@@ -1,23 +1,13 @@
 //! The page of one species: what the list says of it, its founders, and the crosses with it.
 
+use super::further::{FurtherPage, Pager, SpeciesCrossRow, parts};
 use super::plant::Door;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::registry::CrossRow;
 use crate::report::show::{ShowReport, show};
 use crate::wording::Name;
-
-/// A cross with the species in it.
-pub struct SpeciesCrossRow {
-    /// The cross.
-    pub door: Door,
-    /// Name of its seedlings.
-    pub name: Name,
-    /// Expected share of the species; `None` when it cannot be told exactly.
-    pub share: Option<String>,
-    /// Seedlings: number and page.
-    pub seedlings: Vec<(String, String)>,
-}
 
 /// A species in the list of all.
 pub struct SpeciesRow {
@@ -40,45 +30,80 @@ pub struct AlbumSpeciesPage {
     /// Founders with it: code, page, name.
     pub founders: Vec<(Door, Name)>,
     /// Crosses with it.
+    pub count: usize,
+    /// Those of them that fit on the page.
     pub crosses: Vec<SpeciesCrossRow>,
+    /// The pages of the list.
+    pub pager: Pager,
 }
 
 impl AlbumSpeciesPage {
     pub(super) fn of(album: &Album, epithet: &str) -> AlbumSpeciesPage {
-        let registry = album.registry();
         let show = show(album.context, epithet);
         let founders = album.founders_with(epithet).into_iter();
+        let mut parts = parts(crosses(album, epithet));
         AlbumSpeciesPage {
-            name: format!(
-                "{} {epithet}",
-                album.context.names().vocabulary().genus_short()
-            ),
+            name: name(album, epithet),
             show: show.unwrap_or_default(),
             founders: founders
                 .map(|plant| (door(album, plant), album.short_name(Unit::Plant(plant))))
                 .collect(),
-            crosses: album
-                .crosses_with(epithet)
-                .into_iter()
-                .map(|cross| {
-                    let of = &registry[cross];
-                    let number = |plant: &PlantRow| {
-                        let number = registry.number(*plant).unwrap_or_default().to_owned();
-                        (number, album.files.plant(*plant).to_owned())
-                    };
-                    SpeciesCrossRow {
-                        door: Door {
-                            id: of.page.code.to_owned(),
-                            path: album.files.cross(cross).to_owned(),
-                        },
-                        name: album.short_name(Unit::Cross(cross)),
-                        share: album.share_in_cross(cross, epithet),
-                        seedlings: of.seedlings.iter().map(number).collect(),
-                    }
-                })
-                .collect(),
+            count: album.crosses_with(epithet).len(),
+            pager: Pager::of(path(album, epithet), parts.len(), 0),
+            crosses: parts.swap_remove(0),
         }
     }
+}
+
+/// Pages that the crosses with a species need.
+pub(super) fn pages_of(album: &Album, epithet: &str) -> usize {
+    parts(crosses(album, epithet)).len()
+}
+
+/// A further page of the crosses with a species, counted from 0.
+pub(super) fn further(album: &Album, epithet: &str, at: usize) -> FurtherPage {
+    let mut parts = parts(crosses(album, epithet));
+    FurtherPage {
+        part: "Species",
+        of: Door {
+            id: name(album, epithet),
+            path: path(album, epithet).to_owned(),
+        },
+        heading: "Crosses with it".to_owned(),
+        pager: Pager::of(path(album, epithet), parts.len(), at),
+        crosses: parts.swap_remove(at),
+    }
+}
+
+fn name(album: &Album, epithet: &str) -> String {
+    let genus = album.context.names().vocabulary().genus_short();
+    format!("{genus} {epithet}")
+}
+
+fn path<'a>(album: &'a Album, epithet: &str) -> &'a str {
+    album.files.species(epithet).unwrap_or("species.html")
+}
+
+/// Every cross with a species, and its seedlings.
+fn crosses(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
+    let registry = album.registry();
+    let seedling = |plant: &PlantRow| {
+        let number = registry.number(*plant).unwrap_or_default().to_owned();
+        (number, album.files.plant(*plant).to_owned())
+    };
+    let row = |cross: CrossRow| SpeciesCrossRow {
+        door: Door {
+            id: registry[cross].page.code.to_owned(),
+            path: album.files.cross(cross).to_owned(),
+        },
+        name: album.short_name(Unit::Cross(cross)),
+        share: match album.share_in_cross(cross, epithet) {
+            Some(share) => format!("Expected share: {share}"),
+            None => "Only possibly in it".to_owned(),
+        },
+        seedlings: registry[cross].seedlings.iter().map(seedling).collect(),
+    };
+    album.crosses_with(epithet).into_iter().map(row).collect()
 }
 
 impl SpeciesRow {

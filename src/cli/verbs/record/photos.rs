@@ -1,15 +1,15 @@
 //! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
 
 use super::import::quoted;
-use crate::analysis::photos::{PictureRead, Placed, copy_name, place};
+use crate::analysis::photos::{PictureRead, Placed, Placing, accepted, copy_name, place};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::picture::{Picture, mark, taken};
 use crate::recording::draft::Draft;
 use crate::recording::events::photos::{NewPhoto, photos};
 use crate::registry::{Registry, build};
-use crate::report::photos::{PhotosReport, code, photo_of, photos_report};
-use crate::text::{keep_beside, names_in, on_cores, read_beside, visible};
+use crate::report::photos::{ALL, PhotosReport, code, photo_of, photos_report};
+use crate::text::{files_below, keep_beside, on_cores, read_beside, visible};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -17,16 +17,20 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook photos ~/phone --apply\n\
     Photograph the tag first, then its plant. A picture is placed by its own tag,\n\
-    or by the last tag before it, until a pause.\n\
+    or by the tag in the picture just before it. Of further pictures without a tag\n\
+    the likely plant is named; --likely takes them in.\n\
     First it only reports. With --apply, copies go into photos/ of the registry,\n\
     without the place they were taken at. Your own pictures stay as they are.")]
 pub struct Photos {
-    /// Folder that holds the pictures: .jpg, .jpeg or .png
+    /// Folder that holds the pictures, also in folders inside it: .jpg, .jpeg or .png
     #[arg(value_name = "FOLDER")]
     folder: PathBuf,
     /// Longest pause between pictures after which the last tag still counts
     #[arg(long, value_name = "MINUTES", default_value_t = 5)]
     gap: u32,
+    /// Picture in question that shows the plant named; `all` for all of them
+    #[arg(long, value_name = "PICTURE")]
+    likely: Vec<String>,
     /// Take the pictures in
     #[arg(long)]
     apply: bool,
@@ -47,6 +51,8 @@ impl Photos {
         let (registry, _) = build(&book.sources);
         let read = on_cores(&names, true, |name| self.read(name));
         let placed = place(&registry, &read, self.gap, book.today);
+        self.are_in_question(&placed)?;
+        let placed = accepted(placed, |file| self.accepts(file));
         let mut report = photos_report(&registry, &placed, others);
         let mut written = Vec::new();
         if self.apply && report.new > 0 {
@@ -65,13 +71,38 @@ impl Photos {
             5 => String::new(),
             gap => format!(" --gap {gap}"),
         };
+        let likely: String = self
+            .likely
+            .iter()
+            .map(|file| format!(" --likely {}", quoted(file)))
+            .collect();
         format!(
-            "podbook photos {}{gap} --apply",
+            "podbook photos {}{gap}{likely} --apply",
             quoted(&shown(&self.folder))
         )
     }
 
-    /// The pictures of the folder by name, and how many other things are in it.
+    fn accepts(&self, file: &str) -> bool {
+        self.likely.iter().any(|of| of == ALL || of == file)
+    }
+
+    /// Whether every picture that `--likely` names is in question.
+    fn are_in_question(&self, placed: &[Placed]) -> Result<(), Refusal> {
+        let asked = |file: &str| {
+            let is_asked =
+                |of: &Placed| of.file == file && matches!(of.placing, Placing::Likely(..));
+            file == ALL || placed.iter().any(is_asked)
+        };
+        match self.likely.iter().find(|file| !asked(file)) {
+            None => Ok(()),
+            Some(file) => Err(Refusal::arguments(format!(
+                "{} is not in question\nrun it without --likely to see which pictures are",
+                visible(file)
+            ))),
+        }
+    }
+
+    /// The pictures of the folder and of folders in it by name, and how many other files there are.
     fn names(&self) -> Result<(Vec<String>, usize), Refusal> {
         if !self.folder.is_dir() {
             return Err(Refusal::files(format!(
@@ -81,10 +112,10 @@ impl Photos {
         }
         let is_picture = |name: &String| {
             let ending = Path::new(name).extension().unwrap_or_default();
-            ENDINGS.iter().any(|of| ending.eq_ignore_ascii_case(of)) && !name.starts_with('.')
+            ENDINGS.iter().any(|of| ending.eq_ignore_ascii_case(of))
         };
         let (names, others): (Vec<_>, Vec<_>) =
-            names_in(&self.folder).into_iter().partition(is_picture);
+            files_below(&self.folder).into_iter().partition(is_picture);
         Ok((names, others.len()))
     }
 
@@ -171,7 +202,7 @@ fn seen(name: &str, bytes: &[u8]) -> Result<crate::picture::TagSeen, String> {
     match Picture::read(bytes) {
         Ok(picture) => Ok(picture.tag()),
         Err(_) if is_heif(name) => {
-            Err("HEIC is not read; send it from the phone as JPEG".to_owned())
+            Err("HEIC is a format podbook does not read; send it from the phone as JPEG".to_owned())
         }
         Err(why) => Err(why.to_string()),
     }

@@ -1,5 +1,6 @@
 //! Pages for devices that are not paired: they name nothing of the registry.
 
+use super::super::head::head;
 use super::super::words::say;
 use maud::{DOCTYPE, Markup, html};
 
@@ -36,14 +37,7 @@ fn bare(title: &str, main: Markup) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta name="referrer" content="same-origin";
-                title { (say(title)) }
-                link rel="stylesheet" href="/bare.css";
-            }
+            (head(title, true, &html! { "/bare.css" }, &html! {}))
             body { main id="main" { h1 { (say(title)) } (main) } }
         }
     };

@@ -1,0 +1,129 @@
+//! Pages and photos, made of the registry as it is.
+
+use super::answers::{Home, busy, query, shown, take};
+use super::devices::Device;
+use super::guard::{Visitor, refusal};
+use super::house::House;
+use super::pages::{SittingAsked, album_page, devices_page, find_page, record_page, sitting_page};
+use crate::render::album::live::DeviceLine;
+use crate::render::scene::Photo;
+use crate::text::read_beside;
+use axum::extract::{Extension, State};
+use axum::http::header::CONTENT_TYPE;
+use axum::http::{StatusCode, Uri};
+use axum::response::{Html, IntoResponse, Response};
+
+/// The largest photo that is opened, bytes, as for the album.
+const MOST: u64 = 64 << 20;
+
+/// A page or a photo of the album. The path is looked up among those the registry has and never reaches the disk.
+pub(super) async fn page(
+    State(house): Home,
+    Extension(visitor): Extension<Visitor>,
+    uri: Uri,
+) -> Response {
+    let path = match uri.path() {
+        "/" => "index.html".to_owned(),
+        path => path.trim_start_matches('/').to_owned(),
+    };
+    let none = || refusal(StatusCode::NOT_FOUND, "There is no such page.");
+    if path.starts_with("photos/") {
+        let found = house.look(move |view| {
+            let (file, small) = view.photos.get(&path)?.clone();
+            Some((view.folder.to_owned(), file, small))
+        });
+        return match found.await {
+            Some(Some(of)) => picture(&house, of).await.unwrap_or_else(none),
+            Some(None) => none(),
+            None => busy(),
+        };
+    }
+    match house
+        .look(move |view| album_page(view, &path, &visitor.given))
+        .await
+    {
+        Some(Some(page)) => Html(page).into_response(),
+        Some(None) => none(),
+        None => busy(),
+    }
+}
+
+/// A photo made ready; `None` if it cannot be read.
+pub(super) async fn picture(
+    house: &House,
+    (folder, file, small): (std::path::PathBuf, String, bool),
+) -> Option<Response> {
+    let _one = house.pictures.acquire().await.ok()?;
+    let ready = move || {
+        let bytes = read_beside(&folder, &file, MOST).ok()?;
+        let photo = Photo::read(&bytes).ok()?;
+        match small {
+            true => Some(photo.small().ok()?.0),
+            false => Some(photo.jpeg),
+        }
+    };
+    let bytes = tokio::task::spawn_blocking(ready).await.ok()??;
+    Some(([(CONTENT_TYPE, "image/jpeg")], bytes).into_response())
+}
+
+pub(super) async fn find(
+    State(house): Home,
+    Extension(visitor): Extension<Visitor>,
+    uri: Uri,
+) -> Response {
+    let typed = take(&mut query(&uri), "q");
+    shown(
+        house
+            .look(move |view| find_page(view, &typed, &visitor.given))
+            .await,
+    )
+}
+
+pub(super) async fn record(State(house): Home, Extension(visitor): Extension<Visitor>) -> Response {
+    shown(
+        house
+            .look(move |view| record_page(view, &visitor.given))
+            .await,
+    )
+}
+
+pub(super) async fn sitting(
+    State(house): Home,
+    Extension(visitor): Extension<Visitor>,
+    uri: Uri,
+) -> Response {
+    let mut given = query(&uri);
+    let asked = SittingAsked {
+        of: take(&mut given, "of"),
+        place: take(&mut given, "place"),
+        traits: take(&mut given, "traits"),
+        on: take(&mut given, "on"),
+    };
+    shown(
+        house
+            .look(move |view| sitting_page(view, &asked, &visitor.given))
+            .await,
+    )
+}
+
+pub(super) async fn devices(
+    State(house): Home,
+    Extension(visitor): Extension<Visitor>,
+) -> Response {
+    let list = match house.devices().list() {
+        Ok(list) => list,
+        Err(words) => return refusal(StatusCode::INTERNAL_SERVER_ERROR, &words),
+    };
+    let line = |of: Device| DeviceLine {
+        is_this: of.mark == visitor.device,
+        mark: of.mark,
+        name: of.name,
+        since: of.since,
+    };
+    let lines: Vec<DeviceLine> = list.into_iter().map(line).collect();
+    shown(
+        house
+            .look(move |view| devices_page(view, &lines, &visitor.given))
+            .await,
+    )
+}
