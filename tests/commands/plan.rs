@@ -560,26 +560,33 @@ fn the_plan_is_a_sheet_for_the_bench() {
     let svg = top.text("bench.svg");
     let plan = report(&top, &[]);
     let plan = plan["plan"].as_array().expect("a plan");
-    let words: Vec<&str> = svg.split(['<', '>']).collect();
     assert!(!plan.is_empty());
-    let told = |text: &str| words.iter().filter(|word| word.contains(text)).count();
-    assert_eq!(told("zone ______"), plan.len(), "{svg}");
+    // Letters are drawn as outlines; what they say stands in the description.
+    let words = svg
+        .split("<desc>")
+        .nth(1)
+        .and_then(|rest| rest.split("</desc>").next());
+    let words = words.expect("a description");
+    let told = |text: &str| words.matches(text).count();
+    assert_eq!(told("zone ______"), plan.len(), "{words}");
     for row in plan {
         let seed = row["seed"].as_str().expect("a code");
-        assert_eq!(
-            words.iter().filter(|word| **word == seed).count(),
-            1,
-            "{seed}: {svg}"
-        );
+        assert_eq!(told(&format!("{seed} with pollen of")), 1, "{words}");
         let pods = row["pods"].as_u64().expect("pods");
         let pollen = row["pollen"].as_str().expect("a code");
         let s = if pods == 1 { "" } else { "s" };
-        assert!(
-            told(&format!("with pollen of {pollen}, for {pods} pod{s}")) >= 1,
-            "{svg}"
+        assert_eq!(
+            told(&format!("with pollen of {pollen}, for {pods} pod{s}")),
+            1,
+            "{words}"
         );
         if let Some(lot) = row["lot"].as_str() {
-            assert!(told(&format!("envelope {lot}")) >= 1, "{svg}");
+            let place = row["lot_place"].as_str().expect("it lies somewhere");
+            assert_eq!(
+                told(&format!("envelope {lot} in the {place}")),
+                1,
+                "{words}"
+            );
         }
     }
     let no_picture = top.run(&["plan", "--bench"]);
