@@ -3,7 +3,7 @@
 use crate::bench_top::BenchTop;
 use crate::tables::{assert_adds_up, brought, chosen, classes, faults, page, sorted, table};
 use crate::workbook::{Put, PutSheet, ods, sheet, xlsx};
-use podbook::analysis::import::{Import, InputTable};
+use podbook::analysis::import::{Import, InputTable, Why};
 use podbook::record::{Holds, RowClass};
 use podbook::text::sheets_of_file;
 
@@ -466,4 +466,107 @@ fn a_row_of_totals_is_no_plant_and_a_second_table_has_its_own_headings() {
     assert_eq!(of(6).facts.label.as_deref(), Some("N. maxima"));
     assert_eq!(of(6).facts.supplier.as_deref(), Some("a stall"));
     assert_adds_up(&import);
+}
+
+/// Mixed pollen, and a father with a mark of doubt: neither is made surer than its cell, and a known plant is not called
+/// unknown.
+#[test]
+fn mixed_pollen_and_doubted_parents_are_told_apart() {
+    let plants = table(
+        "plants",
+        &[
+            "code|name",
+            "A1|N. ventricosa",
+            "A2|N. maxima",
+            "E2|N. veitchii",
+            "E3|N. truncata",
+        ],
+    );
+    let crosses = table(
+        "crosses",
+        &[
+            "code|seed parent|pollen parent",
+            "X20-01|A1|A2?",
+            "X20-02|A1|E2 & E3",
+            "X20-03|A1|mix of E2, E3 and A2",
+            "X20-04|A1|E2 or E3",
+            "X20-05|A1|E2 + Z9",
+            "X20-06|A1|prob. A2",
+            "X20-07|A1|N. veitchii + N. truncata",
+        ],
+    );
+    let tables = [plants, crosses];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let whys = |code: &str| -> Vec<Why> {
+        let row = import
+            .rows
+            .iter()
+            .find(|row| row.facts.code.as_deref() == Some(code));
+        row.expect("a row")
+            .doubts
+            .iter()
+            .map(|doubt| doubt.why.clone())
+            .collect()
+    };
+    assert_eq!(whys("X20-01"), [Why::ParentDoubted("A2".to_owned())]);
+    assert_eq!(whys("X20-02"), [Why::PollenMixed]);
+    assert_eq!(whys("X20-04"), [Why::ParentOneOf]);
+    assert_eq!(whys("X20-05"), [Why::ParentNotKnown]);
+    assert_eq!(whys("X20-06"), [Why::ParentDoubted("A2".to_owned())]);
+    let changes = brought(&tables, "()");
+    let parents = |code: &str| {
+        let text = page(&changes, &format!("crosses/{code}.ron"));
+        let line = text.lines().find(|line| line.contains("parents:"));
+        line.expect("parents").trim().to_owned()
+    };
+    assert_eq!(parents("X20-01"), "parents: pollen_unknown(seed: \"A1\"),");
+    assert_eq!(
+        parents("X20-02"),
+        "parents: pollen_mixed(seed: \"A1\", pollen: [\"E2\", \"E3\"]),"
+    );
+    assert_eq!(
+        parents("X20-03"),
+        "parents: pollen_mixed(seed: \"A1\", pollen: [\"E2\", \"E3\", \"A2\"]),"
+    );
+    assert_eq!(
+        parents("X20-04"),
+        "parents: pollen_one_of(seed: \"A1\", pollen: [\"E2\", \"E3\"]),"
+    );
+    assert_eq!(parents("X20-05"), "parents: pollen_unknown(seed: \"A1\"),");
+    assert_eq!(
+        parents("X20-07"),
+        "parents: pollen_mixed(seed: \"A1\", pollen: [\"E2\", \"E3\"]),"
+    );
+    assert_eq!(faults(&changes), Vec::<String>::new());
+}
+
+/// Dates that are not whole as growers write them come in as what they can mean, and no less.
+#[test]
+fn dates_in_part_and_weeks_come_in_as_ranges() {
+    let lines = [
+        "code|name|bought",
+        "A1|N. ventricosa|'20",
+        "A2|N. ventricosa|2020-05-xx",
+        "A3|N. ventricosa|2020-??-??",
+        "A4|N. ventricosa|w/c 4 May 20",
+        "A5|N. ventricosa|week of 2020-05-04",
+        "A6|N. ventricosa|xx-05-2020",
+        "A7|N. ventricosa|week of May 2020",
+        "A8|N. ventricosa|'99",
+    ];
+    let import = sorted(&[table("plants", &lines)]);
+    assert_eq!(
+        acquired(&import),
+        [
+            Some("2020"),
+            Some("2020-05"),
+            Some("2020"),
+            Some("2020-05-04 to 2020-05-10"),
+            Some("2020-05-04 to 2020-05-10"),
+            None,
+            None,
+            Some("1999"),
+        ]
+    );
 }

@@ -173,6 +173,10 @@ pub enum Why {
     ParentNotKnown,
     /// One of several parents.
     ParentOneOf,
+    /// Pollen of several, mixed: each seed has one of them for its father.
+    PollenMixed,
+    /// A parent that is known, with a mark of doubt on it: its code.
+    ParentDoubted(String),
     /// One parent is left blank.
     ParentMissing,
     /// Another supplier's plant has this name.
@@ -286,6 +290,8 @@ pub struct RowParents {
     pub pollen: Vec<Who>,
     /// Pollen from anywhere.
     pub open: bool,
+    /// The pollen is a mixture of those that gave it.
+    pub mixed: bool,
     /// The label that is all there is.
     pub label: Option<String>,
 }

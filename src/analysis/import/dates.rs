@@ -62,7 +62,11 @@ pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
             false => DateRead::Counted(day.to_string()),
         };
     }
+    let cell = &in_words(cell, today);
     let text = with_whole_year(cell, today).unwrap_or_else(|| cell.to_owned());
+    if let Some(week) = week_of(&text, hemisphere, today) {
+        return week;
+    }
     match When::read(&text, hemisphere) {
         Ok(when) if when.first != Day::FIRST && when.first > today => DateRead::ToCome,
         Ok(_) => DateRead::Known(text),
@@ -72,6 +76,51 @@ pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
         }) => one_of(day_first, month_first, today),
         Err(_) => DateRead::Unread,
     }
+}
+
+/// What growers write for a date that is not whole, as the files write it: `'20`, `2020-05-xx`, `2020-05-??`, `2020-xx-xx`.
+fn in_words(cell: &str, today: Day) -> String {
+    let year = cell.strip_prefix(['\'', '’']);
+    if let Some(year) = year
+        .filter(|of| of.len() == 2)
+        .and_then(|of| of.parse().ok())
+    {
+        return whole_year(year, today).map_or(cell.to_owned(), |year| year.to_string());
+    }
+    let mut known = cell;
+    let unknown = ["-xx", "-XX", "-??", "-00", "/xx", "/??"];
+    while let Some(mark) = unknown.iter().find(|mark| known.ends_with(**mark)) {
+        known = &known[..known.len() - mark.len()];
+    }
+    // Only a date that begins with its year is still one without its end.
+    let year_first = known.len() >= 4 && known.bytes().take(4).all(|byte| byte.is_ascii_digit());
+    match year_first {
+        true => known.to_owned(),
+        false => cell.to_owned(),
+    }
+}
+
+/// `w/c 4 May 2020`, `week of 2020-05-04`: seven days from that day on. `None` where the cell speaks of no week.
+fn week_of(text: &str, hemisphere: Hemisphere, today: Day) -> Option<DateRead> {
+    let lower = text.to_lowercase();
+    let begins = [
+        "w/c ",
+        "wc ",
+        "week commencing ",
+        "week beginning ",
+        "week of ",
+    ];
+    let word = begins.iter().find(|word| lower.starts_with(**word))?;
+    let day = &lower[word.len()..];
+    let day = with_whole_year(day, today).unwrap_or_else(|| day.to_owned());
+    let on = When::read(&day, hemisphere)
+        .ok()
+        .filter(|on| on.first == on.last);
+    Some(match on {
+        Some(on) if on.first > today => DateRead::ToCome,
+        Some(on) => DateRead::Known(format!("{} to {}", on.first, Day(on.first.0 + 6))),
+        None => DateRead::Unread,
+    })
 }
 
 /// A day still to come is no reading of a date that was written down.
@@ -125,18 +174,21 @@ fn with_whole_year(cell: &str, today: Day) -> Option<String> {
     if year.len() != 2 || !short(year) || !(in_order || worded(first) && short(second)) {
         return None;
     }
-    let year: i32 = year.parse().ok()?;
-    let (this, ..) = today.ymd()?;
-    let century = this - this.rem_euclid(100);
-    let year = if year <= this.rem_euclid(100) {
-        century + year
-    } else {
-        century - 100 + year
-    };
+    let year = whole_year(year.parse().ok()?, today)?;
     let mark = if short(second) && short(first) {
         "/"
     } else {
         " "
     };
     Some([first, second, &year.to_string()].join(mark))
+}
+
+/// The year of two figures: this century's up to today's year, else the last one's.
+fn whole_year(year: i32, today: Day) -> Option<i32> {
+    let (this, ..) = today.ymd()?;
+    let century = this - this.rem_euclid(100);
+    Some(match year <= this.rem_euclid(100) {
+        true => century + year,
+        false => century - 100 + year,
+    })
 }

@@ -37,7 +37,14 @@ impl Parentage<'_, '_> {
         let pollen = facts.pollen_parent.as_deref();
         parents.open = pollen.is_some_and(is_open);
         if !parents.open {
-            parents.pollen = self.side(pollen, own, &mut unclear);
+            parents.mixed = pollen.is_some_and(|cell| self.is_mixture(cell, own));
+            parents.pollen = match pollen.filter(|_| parents.mixed) {
+                Some(mixture) => {
+                    unclear.push((mixture.to_owned(), Why::PollenMixed));
+                    self.each(&mixed(mixture), own).unwrap_or_default()
+                }
+                None => self.side(pollen, own, &mut unclear),
+            };
         }
         (parents, unclear)
     }
@@ -49,7 +56,7 @@ impl Parentage<'_, '_> {
         };
         let found = self.named(cell, own);
         match found.len() {
-            0 => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
+            0 => unclear.push((cell.to_owned(), self.why_not_known(cell, own))),
             1 => {}
             _ => unclear.push((cell.to_owned(), Why::ParentOneOf)),
         }
@@ -86,10 +93,15 @@ impl Parentage<'_, '_> {
         }
         let marks = cell.replace(" or ", "/").replace('|', "/");
         let pieces: Vec<&str> = marks.split('/').map(str::trim).collect();
+        self.each(&pieces, own).unwrap_or_default()
+    }
+
+    /// Everyone that several words name together; `None` for fewer than two, or where one of them names no one: it could
+    /// be any plant.
+    fn each(&self, pieces: &[&str], own: usize) -> Option<Vec<Who>> {
         let each: Vec<Vec<Who>> = pieces.iter().map(|piece| self.one(piece, own)).collect();
-        // One that is not known among several could be anybody.
         if pieces.len() < 2 || each.iter().any(Vec::is_empty) {
-            return Vec::new();
+            return None;
         }
         let mut all: Vec<Who> = Vec::new();
         for who in each.into_iter().flatten() {
@@ -97,7 +109,24 @@ impl Parentage<'_, '_> {
                 all.push(who);
             }
         }
-        all
+        Some(all)
+    }
+
+    /// Whether a cell names several plants, one each, whose pollen was mixed. A name may have such a sign in it.
+    fn is_mixture(&self, cell: &str, own: usize) -> bool {
+        let pieces = mixed(cell);
+        self.one(cell, own).is_empty()
+            && pieces.iter().all(|piece| self.one(piece, own).len() == 1)
+            && self.each(&pieces, own).is_some_and(|all| all.len() > 1)
+    }
+
+    /// A parent that is known but marked as doubtful is told from one that is not known.
+    fn why_not_known(&self, cell: &str, own: usize) -> Why {
+        let sure = without_doubt(cell);
+        match self.one(sure, own).as_slice() {
+            [Who::OnRecord(_) | Who::Row(_)] if sure != cell => Why::ParentDoubted(sure.to_owned()),
+            _ => Why::ParentNotKnown,
+        }
     }
 
     /// The plant of a code, else every plant of a name, else a species.
@@ -144,6 +173,48 @@ fn only_species(leaf: &Leaf) -> Option<String> {
         } => leaf.sure_species().map(str::to_owned),
         _ => None,
     }
+}
+
+/// What signs of a mixture stand between: `A & B`, `A + B`, `A and B`, `mix of A, B`.
+fn mixed(cell: &str) -> Vec<&str> {
+    let trimmed = cell.trim();
+    let lower = trimmed.to_ascii_lowercase();
+    let named = ["mixture of ", "mix of ", "mix: ", "mix "];
+    match named.iter().find(|word| lower.starts_with(**word)) {
+        Some(word) => {
+            let rest = &trimmed[word.len()..];
+            let pieces = rest.split(['&', '+', ',', ' ']).map(str::trim);
+            pieces
+                .filter(|piece| !piece.is_empty() && !piece.eq_ignore_ascii_case("and"))
+                .collect()
+        }
+        None => trimmed
+            .split(['&', '+'])
+            .flat_map(|piece| piece.split(" and "))
+            .map(str::trim)
+            .collect(),
+    }
+}
+
+/// A name without the marks of doubt around it: `A2?`, `A2 (?)`, `prob. A2`, `maybe A2`.
+fn without_doubt(cell: &str) -> &str {
+    let mut rest = cell.trim();
+    let lower = rest.to_ascii_lowercase();
+    let words = [
+        "probably ",
+        "prob. ",
+        "prob ",
+        "possibly ",
+        "poss. ",
+        "maybe ",
+        "perhaps ",
+    ];
+    if let Some(word) = words.iter().find(|word| lower.starts_with(**word)) {
+        rest = &rest[word.len()..];
+    }
+    rest.trim_end_matches(['?', '(', ')', ' '])
+        .trim_start_matches('?')
+        .trim()
 }
 
 fn is_open(cell: &str) -> bool {

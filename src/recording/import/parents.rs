@@ -10,6 +10,10 @@ pub(super) fn parents(of: &RowParents, codes: &Codes) -> (String, &'static str) 
         return (format!("label_only({})", text(label)), "claim");
     }
     let (seed, pollen) = (named(&of.seed, codes), named(&of.pollen, codes));
+    let word = match of.mixed {
+        true => "pollen_mixed",
+        false => "pollen_one_of",
+    };
     let known = match (seed.as_slice(), pollen.as_slice()) {
         ([seed], _) if of.open => RonRecord::new().text("seed", seed).named("open"),
         ([seed], [pollen]) => RonRecord::new()
@@ -20,10 +24,10 @@ pub(super) fn parents(of: &RowParents, codes: &Codes) -> (String, &'static str) 
         ([], [pollen]) => RonRecord::new()
             .text("pollen", pollen)
             .named("seed_unknown"),
-        ([seed], several) => one_of("pollen_one_of", ("seed", seed), ("pollen", several)),
+        ([seed], several) => one_of(word, ("seed", seed), ("pollen", several)),
         (several, [pollen]) => one_of("seed_one_of", ("pollen", pollen), ("seed", several)),
         ([], []) => return ("unknown".to_owned(), "unknown"),
-        ([], several) => one_of("pollen_one_of", ("seed", "?"), ("pollen", several)),
+        ([], several) => one_of(word, ("seed", "?"), ("pollen", several)),
         (several, []) => one_of("seed_one_of", ("pollen", "?"), ("seed", several)),
         (seeds, pollens) => pairs(seeds, pollens),
     };

@@ -126,6 +126,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
         Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),
         Why::ParentOneOf => "one of several".to_owned(),
+        Why::PollenMixed => "mixed pollen: each seed has one of them as father".to_owned(),
+        Why::ParentDoubted(code) => {
+            format!("{code}, in doubt in the table: the parent stays unknown")
+        }
         Why::ParentMissing => "one parent is blank".to_owned(),
         Why::NameOfTwo => "another supplier's plant has this name".to_owned(),
         Why::TwoDays(one, other) => format!("{one} or {other}"),
