@@ -405,6 +405,14 @@ fn an_edit_of_a_mutilated_page_is_sound_or_refused() {
     }
 }
 
+/// A width that was pasted over two lines is written, and answered, in one.
+#[test]
+fn a_width_over_two_lines_is_one_line() {
+    use podbook::recording::events::pot::pot_width;
+    assert_eq!(pot_width("5 \r\n3/4in").ok().as_deref(), Some("5 3/4 in"));
+    assert_eq!(pot_width(" 7cm\t").ok().as_deref(), Some("7 cm"));
+}
+
 /// Whatever a page holds, a GiB of memory is enough to refuse it.
 #[cfg(target_os = "linux")]
 #[test]

@@ -120,7 +120,7 @@ impl Parentage<'_, '_> {
             && self.each(&pieces, own).is_some_and(|all| all.len() > 1)
     }
 
-    /// A parent that is known but marked as doubtful is told from one that is not known.
+    /// Why no plant was found: a known one with a mark of doubt is something else than a name that is not known.
     fn why_not_known(&self, cell: &str, own: usize) -> Why {
         let sure = without_doubt(cell);
         match self.one(sure, own).as_slice() {

@@ -1,4 +1,4 @@
-//! The plants of a proposal by two traits: who stands where, and beyond whom nobody goes.
+//! The plants of a proposal by two traits: where each stands, and which no other surpasses in both.
 
 use super::answer::{Proposal, SelectRow};
 

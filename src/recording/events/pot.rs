@@ -79,13 +79,14 @@ pub fn pot_width(typed: &str) -> Result<String, Slip> {
     if !(cm > 0.0 && cm < 500.0) {
         return Err(needed());
     }
-    let typed = typed.trim();
+    // In one line with single blanks, as it will stand on the page.
+    let typed = typed.split_whitespace().collect::<Vec<_>>().join(" ");
     let digits = typed
         .find(|c: char| c.is_alphabetic())
         .unwrap_or(typed.len());
     let (number, unit) = typed.split_at(digits);
     Ok(match unit.is_empty() {
-        true => typed.to_owned(),
+        true => typed,
         false => format!("{} {unit}", number.trim()),
     })
 }

@@ -21,7 +21,7 @@ pub struct Words<'w, 'r, 't> {
     pub context: &'w Context<'r, 't>,
     /// The code asked for.
     pub id: &'w str,
-    /// Whether the evidence of every plant drawn is told, for those who read the drawing as data.
+    /// Whether it holds the evidence of every plant drawn, for those who read the drawing as data.
     pub with_evidence: bool,
 }
 
