@@ -7,7 +7,7 @@ use crate::registry::PlantRow;
 /// A picture as it was read.
 #[derive(Clone, Debug)]
 pub struct PictureRead {
-    /// Its name, with the folders it lies in between `/`.
+    /// Its name after those of its folders, `/` between them.
     pub file: String,
     /// By what it is known again.
     pub mark: String,

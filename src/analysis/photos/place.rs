@@ -99,7 +99,7 @@ pub fn accepted(placed: Vec<Placed>, says: impl Fn(&str) -> bool) -> Vec<Placed>
     placed.into_iter().map(accept).collect()
 }
 
-/// The folders a picture lies in.
+/// The folders that hold a picture.
 fn folder(file: &str) -> &str {
     file.rsplit_once('/').map_or("", |(folder, _)| folder)
 }

@@ -52,7 +52,7 @@ impl Row<'_> {
     }
 }
 
-/// What is made of each row of a table that lies in the program, one line a row. The synonyms are read for every answer
+/// What is made of each row of a table built into the program, one line a row. The synonyms are read for every answer
 /// with a name in it, and a general reader takes longer to make ready than the table to read; a test holds both against
 /// each other.
 fn rows<T>(table: &'static str, made: impl Fn(&Row) -> T) -> Vec<T> {
