@@ -3,7 +3,7 @@
 
 use podbook::render::dot;
 use podbook::render::pedigree::{draw, layout, on_paper, on_phone};
-use podbook::render::scene::{Mark, Scene, TextRun};
+use podbook::render::scene::{Mark, Scene, Step, TextRun};
 use podbook::report::PedigreeDrawing;
 use podbook::report::pedigree::*;
 
@@ -302,10 +302,12 @@ fn no_more_lines_cross_than_in_graphviz() {
         ("registry".into(), samples::registry(60)),
         ("tangle".into(), samples::tangle(60)),
     ];
-    drawings.extend((0..10).map(|seed| (format!("family {seed}"), family(seed))));
-    let (mut ours, mut theirs) = (0, 0);
+    drawings.extend((0..200).map(|seed| (format!("family {seed}"), family(seed))));
+    let (mut ours, mut theirs, mut more) = (0, 0, Vec::new());
     for (of, drawing) in &drawings {
-        let Some(count) = graphviz::crossings(&dot(drawing)) else {
+        // The same rule for both: at every cross the line of the seed parent arrives above.
+        let text = dot(drawing).replacen('{', "{ ordering=in;", 1);
+        let Some(count) = graphviz::crossings(&text) else {
             println!("note: Graphviz is not installed, so nothing is compared");
             return;
         };
@@ -313,8 +315,73 @@ fn no_more_lines_cross_than_in_graphviz() {
         let layout = layout(drawing);
         let own = layout.crossings() - layout.turned();
         println!("{of}: {own} and {count}, turned {}", layout.turned());
-        ours += own;
-        theirs += count;
+        (ours, theirs) = (ours + own, theirs + count);
+        if own > count {
+            more.push((of, own, count));
+        }
     }
+    println!("{ours} and {theirs} in all; more in {more:?}");
     assert!(ours <= theirs, "{ours} lines cross, {theirs} in Graphviz");
+    // Sure and doubtful lines of one plant keep apart here from the start, which costs a crossing now and then.
+    assert!(20 * more.len() <= drawings.len(), "{more:?}");
+    assert!(
+        more.iter().all(|(_, own, count)| *own <= count + 2),
+        "{more:?}"
+    );
+}
+
+/// Drawn over each other, the doubt would not be seen.
+#[test]
+fn a_doubtful_line_never_runs_along_a_sure_one() {
+    let mut met = 0;
+    for seed in 0..200 {
+        let scene = draw(&family(seed));
+        let (doubtful, sure): (Vec<_>, Vec<_>) = level_stretches(&scene)
+            .into_iter()
+            .partition(|stretch| stretch.broken);
+        met += doubtful.len().min(sure.len());
+        for one in &doubtful {
+            let along = sure.iter().find(|other| {
+                (one.y - other.y).abs() < 1.0 && one.from < other.to && other.from < one.to
+            });
+            assert!(along.is_none(), "family {seed}: {one:?} along {along:?}");
+        }
+    }
+    assert!(met > 50, "{met}: both kinds occur together");
+}
+
+/// A level stretch of a line of descent in a lane.
+#[derive(Debug)]
+struct Stretch {
+    y: f64,
+    from: f64,
+    to: f64,
+    broken: bool,
+}
+
+/// Lines that leave their last curve level; borders and rules have no curve before a line.
+fn level_stretches(scene: &Scene) -> Vec<Stretch> {
+    let mut found = Vec::new();
+    for mark in &scene.marks {
+        let Mark::Shape {
+            path,
+            fill: None,
+            stroke: Some(stroke),
+        } = mark
+        else {
+            continue;
+        };
+        for pair in path.0.windows(2) {
+            if let [Step::Curve([.., from, y]), Step::Line(to, _)] = *pair {
+                let broken = !stroke.dash.is_empty();
+                found.push(Stretch {
+                    y,
+                    from,
+                    to,
+                    broken,
+                });
+            }
+        }
+    }
+    found
 }

@@ -1,7 +1,8 @@
 //! What takes room in the picture, column by column, and which spots a line of descent passes.
 //!
 //! Layers alternate: even ones are columns of plants, odd ones the gaps in which cross marks stand. A line that skips
-//! layers gets a lane in each of them; lines of one kind from one plant share their lanes until they part.
+//! layers gets a lane in each of them; lines of one kind from one plant share their lanes until they part, but a sure line
+//! never shares one with a doubtful line: drawn over each other the doubt would not be seen.
 
 use std::collections::BTreeMap;
 
@@ -94,7 +95,7 @@ pub struct Grid {
     pub port: Vec<Vec<usize>>,
     /// Mentions of siblings that are not drawn, each under a sibling that is.
     pub tails: Vec<Tail>,
-    lanes: BTreeMap<(usize, Bond, usize), usize>,
+    lanes: BTreeMap<(usize, Bond, bool, usize), usize>,
 }
 
 /// Height of a lane, above and below its line.
@@ -225,11 +226,11 @@ impl Grid {
         }
         let mut stops = vec![from];
         for layer in self.spots[from].layer + 1..self.spots[to].layer {
-            let lane = match self.lanes.get(&(from, bond, layer)) {
+            let lane = match self.lanes.get(&(from, bond, sure, layer)) {
                 Some(&lane) => lane,
                 None => self.spot(Role::Lane, layer, (LANE, LANE)),
             };
-            self.lanes.insert((from, bond, layer), lane);
+            self.lanes.insert((from, bond, sure, layer), lane);
             stops.push(lane);
         }
         stops.push(to);
