@@ -37,6 +37,9 @@ pub struct Photo<'t> {
     /// When it was taken.
     #[serde(borrow, default)]
     pub on: Option<&'t str>,
+    /// The lamp or daylight it was taken in, which changes how colours look.
+    #[serde(borrow, default)]
+    pub light: Option<FreeText<'t>>,
     /// What it shows.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

@@ -146,9 +146,15 @@ impl Desk {
                 Err(NotTaken::Refused(words)) => Err(Fared::Refused(words)),
                 Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
             },
-            Deed::Photo { plant, on, note } => {
+            Deed::Photo {
+                plant,
+                on,
+                light,
+                note,
+            } => {
                 let bytes = photo.ok_or_else(|| refused(&"the picture is missing"))?;
-                self.photo(registry, (plant, on.as_deref(), note), (bytes, book.today))
+                let said = (plant.as_str(), on.as_deref(), [light, note]);
+                self.photo(registry, said, (bytes, book.today))
             }
             deed => {
                 let change = Change::of(registry, book.today, |draft| deed.record(draft));
@@ -161,7 +167,7 @@ impl Desk {
     fn photo(
         &self,
         registry: &Registry,
-        (plant, on, note): (&str, Option<&str>, &Option<String>),
+        (plant, on, [light, note]): (&str, Option<&str>, [&Option<String>; 2]),
         (bytes, today): (&[u8], Day),
     ) -> Result<WithFile, Fared> {
         let refused = |why: &dyn std::fmt::Display| Fared::Refused(why.to_string());
@@ -184,6 +190,7 @@ impl Desk {
             plant: named.plant,
             file: file.clone(),
             on: on.when.first.to_string(),
+            light: light.clone(),
             note: note.clone().or(piece),
         };
         let known = crate::observation::photos::photos(registry, named.plant);

@@ -53,6 +53,8 @@ pub enum Deed {
         plant: String,
         /// The day it was taken.
         on: Option<String>,
+        /// The light it was taken in.
+        light: Option<String>,
         /// What it shows.
         note: Option<String>,
     },
@@ -102,11 +104,12 @@ impl Deed {
     fn typed(&self) -> Vec<String> {
         match self {
             Deed::Measure(row) => row.typed(),
-            Deed::Photo { on, note, .. } => {
-                let on = on.iter().map(|on| format!("on={on}"));
-                on.chain(note.iter().map(|note| format!("note={note}")))
-                    .collect()
-            }
+            Deed::Photo {
+                on, light, note, ..
+            } => [("on", on), ("light", light), ("note", note)]
+                .into_iter()
+                .filter_map(|(field, value)| Some(format!("{field}={}", value.as_ref()?)))
+                .collect(),
             _ => Vec::new(),
         }
     }
@@ -299,7 +302,13 @@ fn muddle(fields: &mut Fields) -> Read {
 
 fn photo(fields: &mut Fields) -> Read {
     let (plant, on) = (fields.needed("plant")?, fields.text("on")?);
-    let note = fields.text("note")?;
+    let (light, note) = (fields.text("light")?, fields.text("note")?);
     let words = vec!["photos".to_owned(), plant.clone()];
-    Ok((Deed::Photo { plant, on, note }, words))
+    let photo = Deed::Photo {
+        plant,
+        on,
+        light,
+        note,
+    };
+    Ok((photo, words))
 }

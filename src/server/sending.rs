@@ -48,7 +48,7 @@ pub(super) async fn photo(
     let bytes = sent(&house, &visitor, (&headers, request, PICTURE)).await?;
     let mut given = query(&uri);
     let mut entry = json!({"kind": "photo"});
-    for name in ["id", "plant", "on", "note"] {
+    for name in ["id", "plant", "on", "light", "note"] {
         entry[name] = Value::String(take(&mut given, name));
     }
     let taken = house.record(move |desk| desk.take(&entry, Some(&bytes)));

@@ -2,6 +2,9 @@
 //!
 //! Skipped with a line where no browser is installed; `.ci/run` installs one.
 
+#[path = "../support/drawn_tag.rs"]
+#[cfg(feature = "serve")]
+mod drawn_tag;
 #[path = "../support/heard.rs"]
 #[cfg(feature = "serve")]
 mod heard;
@@ -145,14 +148,14 @@ fn filters_outlive_a_reload_and_going_back() {
         "{place}"
     );
 
-    browser.ask("Page.reload", serde_json::json!({}));
+    browser.reload();
     browser.wait("document.readyState === 'complete' && document.getElementById('found') !== null && !document.getElementById('found').hidden");
     assert_eq!(shown(&mut browser), chosen);
     assert_eq!(browser.value("document.getElementById('q').value"), "x22");
 
-    browser.value("document.querySelector('#plants tbody tr:not(.group):not([hidden]) a').click()");
+    browser.leave("document.querySelector('#plants tbody tr:not(.group):not([hidden]) a').click()");
     browser.wait("location.pathname.includes('/plants/') && document.readyState === 'complete'");
-    browser.value("history.back()");
+    browser.leave("history.back()");
     browser.wait("location.pathname.endsWith('index.html') && document.readyState === 'complete' && !document.getElementById('found').hidden");
     assert_eq!(shown(&mut browser), chosen);
 
@@ -167,7 +170,7 @@ fn filters_outlive_a_reload_and_going_back() {
     browser.value("{ const order = document.getElementById('order'); order.value = '0'; order.dispatchEvent(new Event('change')); }");
     let sorted = browser.value(cards);
     assert_ne!(sorted, by_number);
-    browser.ask("Page.reload", serde_json::json!({}));
+    browser.reload();
     browser.wait("document.readyState === 'complete' && location.hash === '#order=0' && !document.getElementById('order').form.hidden");
     assert_eq!(browser.value(cards), sorted);
 }

@@ -150,6 +150,18 @@ impl Browser {
         self.wait(&whole);
     }
 
+    /// Loads the page anew; what is asked next is asked of the new one.
+    pub fn reload(&mut self) {
+        self.value("window.isOld = true");
+        self.ask("Page.reload", json!({}));
+        self.wait("window.isOld === undefined && document.readyState === 'complete'");
+    }
+
+    /// Does what leads to another page, which may come before there is an answer.
+    pub fn leave(&mut self, expression: &str) {
+        self.tried(expression);
+    }
+
     /// Waits until an expression is true on the page, also while one page gives way to another.
     pub fn wait(&mut self, expression: &str) {
         for _ in 0..1500 {
@@ -178,6 +190,19 @@ impl Browser {
                 json!({"type": kind, "touchPoints": points}),
             );
         }
+    }
+
+    /// Chooses a file as the camera of a phone gives one.
+    pub fn photographs(&mut self, selector: &str, file: &Path) {
+        let root = self.ask("DOM.getDocument", json!({}))["root"]["nodeId"].clone();
+        let found = self.ask(
+            "DOM.querySelector",
+            json!({"nodeId": root, "selector": selector}),
+        );
+        self.ask(
+            "DOM.setFileInputFiles",
+            json!({"nodeId": found["nodeId"], "files": [file]}),
+        );
     }
 
     /// Cuts the network off, or restores it.

@@ -3,6 +3,7 @@
 //!
 //! With `PODBOOK_SCREENS=FOLDER` the screens are kept as pictures, to be looked at.
 
+use crate::drawn_tag::drawn_tag;
 use crate::heard::{twice, unheard, unheard_without_menu};
 use crate::pipe::Browser;
 use crate::rules::keeps_the_rules;
@@ -265,6 +266,47 @@ fn two_phones_at_once() {
         page.contains("[\"11\", \"3.1\", \"2\"]") && !page.contains("3.9"),
         "{page}"
     );
+}
+
+/// The camera of the phone: of a tag, which leads to the plant, and of the plant, with what is said of the photo.
+#[test]
+fn photos_of_a_tag_and_of_its_plant() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    let kept = tempfile::tempdir().expect("a folder");
+    let tag = kept.path().join("tag.png");
+    fs::write(&tag, drawn_tag("X22-02-7")).expect("a picture can be written");
+    browser.open_address(&address(&server, "/find"));
+    browser.photographs("#tag", &tag);
+    browser.wait("location.pathname === '/plants/x22-02-7.html'");
+    browser.wait("document.getElementById('photo') !== null");
+    browser.tap("#happened ~ details summary");
+    browser.wait("document.getElementById('light').getClientRects().length > 0");
+    for (field, words) in [("shows", "newest pitcher"), ("light", "LED, pale")] {
+        browser.tap(&format!("#{field}"));
+        browser.ask("Input.insertText", json!({"text": words}));
+    }
+    fits(&mut browser, "a plant with the words of its photo");
+    keep(&mut browser, "photo-words");
+    browser.photographs("#photo", &tag);
+    let mut page = String::new();
+    for _ in 0..500 {
+        page = fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+        if page.contains("LED, pale") {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    let record = page.lines().find(|line| line.contains("LED, pale"));
+    let record = record.unwrap_or_else(|| panic!("{page}"));
+    assert!(record.contains("photos/X22-02-7-"), "{record}");
+    assert!(record.contains("note: \"newest pitcher\""), "{record}");
+    // The next plant stands under the same lamp.
+    browser.open_address(&address(&server, "/plants/x22-02-8.html"));
+    browser.wait("document.getElementById('light').value === 'LED, pale'");
 }
 
 #[test]

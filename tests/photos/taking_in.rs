@@ -138,6 +138,21 @@ fn pictures_are_taken_in_once_and_taken_back() {
     assert_eq!(files(&top.path().join("photos")), copies);
 }
 
+/// The light is said once for the folder, repeated in the next command, and stands with every photo.
+#[test]
+fn the_light_goes_with_every_photo() {
+    let top = phone();
+    let run = top.run(&["photos", "phone", "--light", "LED, 14 h"]);
+    let next = "podbook photos phone --light 'LED, 14 h' --apply";
+    assert!(run.stdout.contains(next), "{run}");
+    let run = top.run(&["photos", "phone", "--light", "LED, 14 h", "--apply"]);
+    assert!(run.stdout.starts_with("Recorded 4 photos"), "{run}");
+    let page = top.text("clones.ron") + &top.text("crosses/X22-02.ron");
+    assert_eq!(page.matches("light: \"LED, 14 h\"").count(), 4, "{page}");
+    let shown = top.run(&["card", "X22-02-1"]);
+    assert!(shown.stdout.contains("light: LED, 14 h"), "{shown}");
+}
+
 /// Lying as the camera held it, larger than a copy may be.
 #[test]
 fn a_copy_is_small_and_upright() {

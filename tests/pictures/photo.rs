@@ -117,6 +117,7 @@ fn card() -> Card {
     Card {
         id: "X22-02-5".to_owned(),
         photo: Some(CardPhoto {
+            light: None,
             on: "2025-05-10".to_owned(),
             file: "x.jpg".to_owned(),
         }),

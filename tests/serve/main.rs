@@ -4,6 +4,8 @@
 //! run tries fewer.
 
 mod doors;
+#[path = "../support/drawn_tag.rs"]
+mod drawn_tag;
 #[cfg(unix)]
 mod ending;
 #[path = "../support/heard.rs"]

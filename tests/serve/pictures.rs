@@ -1,5 +1,6 @@
 //! Photos and tags: what a phone sends is read, made smaller and stripped, or refused in words.
 
+use crate::drawn_tag::drawn_tag;
 use crate::running::Server;
 use std::fs;
 use std::path::Path;
@@ -18,7 +19,8 @@ fn a_photo_is_taken_in_once() {
     let mut server = Server::of_demo(&[]);
     let device = server.paired();
     let photo = demo_photo();
-    let path = "/photo?id=0123456789abcdef&plant=X22-02-7&on=2025-05-30&note=newest+pitcher";
+    let path =
+        "/photo?id=0123456789abcdef&plant=X22-02-7&on=2025-05-30&light=LED&note=newest+pitcher";
     for _ in 0..2 {
         let answer = device.post(path, &photo).json();
         assert_eq!(answer["state"], "recorded", "{answer}");
@@ -29,9 +31,14 @@ fn a_photo_is_taken_in_once() {
         1,
         "{page}"
     );
+    assert!(
+        page.contains("light: \"LED\", note: \"newest pitcher\""),
+        "{page}"
+    );
     // The same id with other words, another day or another picture is another entry.
     for (path, bytes) in [
         (path.replace("newest", "oldest"), &photo[..]),
+        (path.replace("LED", "daylight"), &photo[..]),
         (path.replace("05-30", "05-29"), &photo[..]),
         (path.to_owned(), &photo[..photo.len() - 1]),
     ] {
@@ -86,27 +93,9 @@ fn a_photo_is_taken_in_once() {
 fn a_tag_leads_to_its_plant() {
     let mut server = Server::of_demo(&[]);
     let device = server.paired();
-    let tag = |code: &str| {
-        let qr = qrcode::QrCode::new(code).expect("a code");
-        let (side, module) = (qr.width() as u32, 12);
-        let size = (side + 8) * module;
-        let colours = qr.to_colors();
-        let mut picture = image::GrayImage::from_pixel(size, size, image::Luma([255]));
-        for (x, y, pixel) in picture.enumerate_pixels_mut() {
-            let (x, y) = ((x / module).wrapping_sub(4), (y / module).wrapping_sub(4));
-            if x < side && y < side && colours[(y * side + x) as usize] == qrcode::Color::Dark {
-                pixel.0 = [0];
-            }
-        }
-        let mut bytes = std::io::Cursor::new(Vec::new());
-        picture
-            .write_to(&mut bytes, image::ImageFormat::Png)
-            .expect("a picture");
-        bytes.into_inner()
-    };
-    let found = device.post("/tag", &tag("X22-02-5")).json();
+    let found = device.post("/tag", &drawn_tag("X22-02-5")).json();
     assert_eq!(found["path"], "plants/x22-02-5.html", "{found}");
-    let unknown = device.post("/tag", &tag("X99-09-9")).json();
+    let unknown = device.post("/tag", &drawn_tag("X99-09-9")).json();
     assert!(
         unknown["words"]
             .as_str()

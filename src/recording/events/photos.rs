@@ -17,6 +17,8 @@ pub struct NewPhoto {
     pub file: String,
     /// The day it was taken.
     pub on: String,
+    /// The light it was taken in.
+    pub light: Option<String>,
     /// What it shows.
     pub note: Option<String>,
 }
@@ -34,6 +36,7 @@ pub fn photos(draft: &mut Draft, new: &[NewPhoto]) -> Result<Recorded, Slip> {
         let record = RonRecord::new()
             .text("file", &photo.file)
             .text("on", &photo.on)
+            .text_if("light", photo.light.as_ref())
             .text_if("note", photo.note.as_ref());
         let changes = by_plant.entry(photo.plant).or_default();
         changes.push(FieldChange::Push("photos", record.line()));

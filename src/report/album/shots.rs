@@ -63,6 +63,7 @@ pub fn shots_wanted(registry: &Registry) -> Vec<ShotWanted> {
 fn caption(registry: &Registry, plant: PlantRow, photo: &Photo) -> String {
     let on = photo.on.map(|on| typed_date(on, registry.when(on)));
     let on = on.unwrap_or_else(|| "day not recorded".to_owned());
-    let note = photo.note.as_deref().map(|note| format!(", {note}"));
-    format!("{}{}, {on}", registry.code(plant), note.unwrap_or_default())
+    let said = [photo.note.as_deref(), photo.light.as_deref()];
+    let said: String = said.iter().flatten().map(|of| format!(", {of}")).collect();
+    format!("{}{said}, {on}", registry.code(plant))
 }

@@ -49,6 +49,8 @@ pub struct Card {
 pub struct CardPhoto {
     /// When it was taken, in words.
     pub on: String,
+    /// The light it was taken in.
+    pub light: Option<String>,
     /// Its file, relative to the registry's folder.
     #[serde(skip)]
     pub file: String,
@@ -57,7 +59,15 @@ pub struct CardPhoto {
 impl CardPhoto {
     /// What stands under it.
     pub fn caption(&self) -> String {
-        format!("this plant, {}", self.on)
+        format!("this plant, {}", self.taken())
+    }
+
+    /// When it was taken and in which light.
+    pub fn taken(&self) -> String {
+        match &self.light {
+            Some(light) => format!("{}, light: {light}", self.on),
+            None => self.on.clone(),
+        }
     }
 }
 

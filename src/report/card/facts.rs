@@ -45,11 +45,12 @@ pub fn kept(of: Offered) -> Vec<CardFact> {
     facts.into_iter().flatten().collect()
 }
 
-/// The day of a picture.
+/// The day of a picture and its light.
 pub fn photo(registry: &Registry, photo: &Photo) -> CardPhoto {
     let on = photo.on.map(|on| typed_date(on, registry.when(on)));
     CardPhoto {
         on: on.unwrap_or_else(|| "day not recorded".to_owned()),
+        light: photo.light.as_deref().map(str::to_owned),
         file: photo.file.to_string(),
     }
 }

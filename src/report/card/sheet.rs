@@ -1,6 +1,6 @@
 //! A card as text, to paste where no picture can go.
 
-use super::answer::{Ancestor, Card, CardFact, TraitSeen};
+use super::answer::{Ancestor, Card, CardFact, CardPhoto, TraitSeen};
 use crate::report::{Report, Sheet, Weight};
 
 /// Heading of the traits.
@@ -66,7 +66,7 @@ impl Report for Card {
         };
         let mut first = vec![("also", self.also.clone())];
         let photo = self.photo.as_ref();
-        first.push(("photo of this plant", photo.map(|photo| photo.on.clone())));
+        first.push(("photo of this plant", photo.map(CardPhoto::taken)));
         first.extend(facts(&self.facts));
         sheet.facts(None, first);
         let traits = self

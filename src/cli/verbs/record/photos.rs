@@ -31,6 +31,9 @@ pub struct Photos {
     /// Picture in question that shows the plant named; `all` for all of them
     #[arg(long, value_name = "PICTURE")]
     likely: Vec<String>,
+    /// Light all of them were taken in, such as LED or daylight
+    #[arg(long, value_name = "LIGHT")]
+    light: Option<String>,
     /// Take the pictures in
     #[arg(long)]
     apply: bool,
@@ -76,8 +79,10 @@ impl Photos {
             .iter()
             .map(|file| format!(" --likely {}", quoted(file)))
             .collect();
+        let light = self.light.as_deref();
+        let light = light.map_or_else(String::new, |light| format!(" --light {}", quoted(light)));
         format!(
-            "podbook photos {}{gap}{likely} --apply",
+            "podbook photos {}{gap}{likely}{light} --apply",
             quoted(&shown(&self.folder))
         )
     }
@@ -143,7 +148,7 @@ impl Photos {
     ) -> Result<Vec<String>, Refusal> {
         let new: Vec<(&Placed, NewPhoto)> = placed
             .iter()
-            .filter_map(|of| Some((of, new_photo(registry, of)?)))
+            .filter_map(|of| Some((of, self.new_photo(registry, of)?)))
             .collect();
         let photographed: Vec<NewPhoto> = new.iter().map(|(_, photo)| photo.clone()).collect();
         let mut draft = Draft::new(registry, book.today);
@@ -195,6 +200,22 @@ impl Photos {
         keep_beside(folder, &photo.file, &copy)
             .map_err(|why| format!("{} could not be written: {}", photo.file, why.why))
     }
+
+    /// The record of a picture that is placed and new.
+    fn new_photo(&self, registry: &Registry, of: &Placed) -> Option<NewPhoto> {
+        let shows = photo_of(&of.placing)?;
+        let (on, ..) = of.taken?;
+        let piece = shows
+            .piece
+            .map(|at| &registry.ramets(shows.plant)[at as usize]);
+        Some(NewPhoto {
+            plant: shows.plant,
+            file: copy_name(&code(registry, shows), on, &of.mark),
+            on: on.to_string(),
+            light: self.light.clone(),
+            note: piece.map(|piece| format!("piece {}", piece.code)),
+        })
+    }
 }
 
 /// The tags in a picture, or why it cannot be read.
@@ -213,19 +234,4 @@ fn is_heif(name: &str) -> bool {
     ENDINGS[3..]
         .iter()
         .any(|of| ending.eq_ignore_ascii_case(of))
-}
-
-/// The record of a picture that is placed and new.
-fn new_photo(registry: &Registry, of: &Placed) -> Option<NewPhoto> {
-    let shows = photo_of(&of.placing)?;
-    let (on, ..) = of.taken?;
-    let piece = shows
-        .piece
-        .map(|at| &registry.ramets(shows.plant)[at as usize]);
-    Some(NewPhoto {
-        plant: shows.plant,
-        file: copy_name(&code(registry, shows), on, &of.mark),
-        on: on.to_string(),
-        note: piece.map(|piece| format!("piece {}", piece.code)),
-    })
 }

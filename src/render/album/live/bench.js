@@ -207,13 +207,16 @@
     for (var at = 0; at < text.length; at += 1) { bytes[at] = text.charCodeAt(at); }
     return bytes;
   }
-  function photoOf(code, on) {
+  // `said` are the fields that stand beside the photo: what it shows, and its light.
+  function photoOf(code, on, said) {
     return function (event) {
       var file = event.target.files[0];
       event.target.value = "";
       if (file) {
         smaller(file, function (picture) {
-          enter({ kind: "photo", plant: code, on: on }, "Photo of " + code, picture);
+          var entry = { kind: "photo", plant: code, on: on };
+          Object.keys(said).forEach(function (name) { if (said[name].value.trim()) { entry[name] = said[name].value.trim(); } });
+          enter(entry, "Photo of " + code, picture);
         });
       }
     };
@@ -239,8 +242,16 @@
       put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
     });
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
-    file.addEventListener("change", photoOf(plant, today));
-    put(section, make("label", "Photo", { "class": "touch", "for": "photo" }), file);
+    var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
+    // The light is that of the photo before: most are taken in one place.
+    said.light.value = localStorage.getItem(KEY + "-light") || "";
+    said.light.addEventListener("input", function () { localStorage.setItem(KEY + "-light", said.light.value); });
+    file.addEventListener("change", photoOf(plant, today, said));
+    var words = make("details");
+    put(words, make("summary", "What the next photo shows, and its light"), put(make("div", "", { "class": "ask" }),
+      make("label", "Shows, such as newest pitcher", { "for": "shows" }), said.note,
+      make("label", "Light, such as LED or daylight", { "for": "light" }), said.light));
+    put(section, words, make("label", "Photo", { "class": "touch", "for": "photo" }), file);
     var top = main.querySelector(".top");
     main.insertBefore(section, top ? top.nextSibling : main.firstChild);
   }
@@ -343,7 +354,7 @@
         if (dead.dataset.sure) { whole(row, "dead"); } else { dead.dataset.sure = "1"; dead.textContent = "Tap again: dead"; }
       }, { "data-key": "dead" });
       var photo = make("input", "", { type: "file", accept: "image/*", capture: "environment", "aria-label": "Photo of " + row.code });
-      photo.addEventListener("change", photoOf(row.code, sheet.dataset.on));
+      photo.addEventListener("change", photoOf(row.code, sheet.dataset.on, {}));
       row.entry = put(entry, keys, go, line, dead, photo);
       row.of.appendChild(entry);
     }
