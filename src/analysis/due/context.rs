@@ -70,7 +70,8 @@ impl DueContext<'_, '_> {
         })
     }
 
-    fn urgency(&self, window: Option<Between>) -> Option<Urgency> {
+    /// How soon a task on some days is due; `None` when that is later than asked for.
+    pub fn urgency(&self, window: Option<Between>) -> Option<Urgency> {
         let today = self.today.0;
         let Some(on) = window else {
             return Some(Urgency::Open);

@@ -78,6 +78,9 @@ impl DueContext<'_, '_> {
         if window.latest < window.earliest {
             return None;
         }
+        // Asked first: of most ages the days are over, and each may stand beside all other sowings.
+        self.urgency(Some(window))
+            .filter(|of| matches!(of, Urgency::Now | Urgency::Soon))?;
         let mut beside: Vec<String> = ages
             .iter()
             .filter_map(|(_, of)| of.map(|place| self.sowing_code(place)))
@@ -95,7 +98,7 @@ impl DueContext<'_, '_> {
         let code = self.sowing_code(sowing);
         let mut row = self.on(code, task, Some(window), basis)?;
         row.since = Some(crate::wording::days(group.sown));
-        matches!(row.urgency, Urgency::Now | Urgency::Soon).then_some(row)
+        Some(row)
     }
 
     fn sowing_code(&self, sowing: SowingRow) -> String {
