@@ -5,6 +5,7 @@
 mod bench_top;
 mod choices;
 mod contradictions;
+mod dittos;
 mod generated;
 mod kept;
 mod own_sheet;

@@ -2,7 +2,7 @@
 
 use crate::bench_top::BenchTop;
 use crate::tables::{assert_adds_up, page, pages_with, sorted, sources, table, today};
-use podbook::analysis::import::import;
+use podbook::analysis::import::{Import, import};
 use podbook::diagnostic::Severity;
 use podbook::record::{ImportChoices, RowClass};
 use podbook::recording::draft::PageChange;
@@ -34,13 +34,14 @@ fn into_its_own_registry_it_adds_nothing() {
     }
 }
 
-const PLANTS: &str = "(clones: [(code: \"Max1\", received: \"N. maxima\", from: \"a fair\", on: \"2020-05-01\")],\n\
+const PLANTS: &str = "(clones: [(code: \"Max1\", received: \"N. maxima\", from: \"a fair\", on: \"2020-05-01\"),\n\
+    (code: \"Tru1\", received: \"N. truncata\", from: \"a shop\", on: \"2021-05-01\")],\n\
     sittings: [(on: \"2024-05-01\", columns: [\"span\"], rows: [[\"Max1\", \"12.5 cm\"]]),\n\
     (on: \"2025-05-01\", columns: [\"span\"], rows: [[\"Max1\", \"14 cm\"]])])";
 const HEADS: &str = "plant|name|evidence|sex|status|kept|place|pot|sown|arrived|received as|from|supplier's code|nickname|note|leaf span, cm|leaf span, as written|leaf span, read on";
 
-/// What is said of the row of one plant: column, cell, and the words.
-fn said_of(row: &str) -> (&'static str, Vec<(String, String, String)>) {
+/// Rows of the sheet, sorted out for the registry it came from, and what is said of them: column, cell, and the words.
+fn said_of_rows(rows: &[&str], choices: &str) -> (Import, Vec<(String, String, String)>) {
     let clones = PageChange {
         path: "clones.ron".to_owned(),
         was: None,
@@ -49,17 +50,21 @@ fn said_of(row: &str) -> (&'static str, Vec<(String, String, String)>) {
     let sources = sources(&pages_with(&[clones]));
     let (registry, findings) = build(&sources);
     assert_eq!(findings.count(Severity::Fault), 0);
-    let choices = ImportChoices::default();
-    let tables = [table("sheet.csv", &[HEADS, row])];
+    let choices = ImportChoices::read(choices).expect("choices");
+    let tables = [table("sheet.csv", &[&[HEADS], rows].concat())];
     let import = import(&registry, &tables, &choices, today());
     assert_adds_up(&import);
-    assert!(import.coming().next().is_none(), "{:#?}", import.rows);
     let report = import_report(&import, &registry.settings.traits);
     let doubts = report.doubts.into_iter();
-    (
-        import.rows[0].class.word(),
-        doubts.map(|of| (of.column, of.found, of.why)).collect(),
-    )
+    let said = doubts.map(|of| (of.column, of.found, of.why)).collect();
+    (import, said)
+}
+
+/// What is said of the row of one plant: column, cell, and the words.
+fn said_of(row: &str) -> (&'static str, Vec<(String, String, String)>) {
+    let (import, said) = said_of_rows(&[row], "()");
+    assert!(import.coming().next().is_none(), "{:#?}", import.rows);
+    (import.rows[0].class.word(), said)
 }
 
 /// A cell that is not what the record says is named, with what puts the record right; the row adds nothing.
@@ -101,6 +106,74 @@ fn a_cell_that_was_corrected_in_the_sheet_is_named() {
         doubts[0].2.contains("correct Max1 span \"14.8 cm\""),
         "{doubts:?}"
     );
+}
+
+/// A name that was corrected, a code that was taken out and one that was typed over: each row is the plant on record, and
+/// no choice makes a second plant of it.
+#[test]
+fn a_corrected_name_or_code_makes_no_second_plant() {
+    let row = |code: &str, label: &str| {
+        format!(
+            "{code}|N. maxima|name claimed|unsexed|in the collection|||||2020-05-01|{label}|a fair||||14|14 cm|2025-05-01"
+        )
+    };
+    for choices in ["()", "(choices: [(class: code_taken, choose: take), (class: no_plant, choose: take)])"] {
+        for (changed, column, why) in [
+            (
+                row("Max1", "N. truncata"),
+                "received as",
+                "the record says N. maxima; to put it right: edit clones.ron if the name as received was copied wrongly; for a name you know better now: podbook opinion Max1 \"…\"",
+            ),
+            (
+                row("Max1", ""),
+                "received as",
+                "the record says N. maxima; to put it right: edit clones.ron",
+            ),
+            (
+                row("", "N. maxima"),
+                "plant",
+                "the record says Max1; to put it right: write Max1 back into the cell",
+            ),
+            (
+                row("Max9", "N. maxima"),
+                "plant",
+                "the record says Max1; to put it right: write Max1 back into the cell",
+            ),
+        ] {
+            // Beside a row of the sheet that shows where it came from, where the changed one is not enough.
+            let beside = "Tru1|N. truncata|name claimed|unsexed|in the collection|||||2021-05-01|N. truncata|a shop|||||||";
+            let (import, said) = said_of_rows(&[&changed, beside], choices);
+            let classes: Vec<&str> = import.rows.iter().map(|row| row.class.word()).collect();
+            assert_eq!(classes, ["differs", "on_record"], "{changed}: {said:?}");
+            assert_eq!((said[0].0.as_str(), said[0].2.as_str()), (column, why));
+            assert_eq!(import.coming().count(), 0, "{changed}");
+        }
+    }
+}
+
+/// A row without a code that is no plant on record may be a new one: it is left out until that is chosen.
+#[test]
+fn a_row_without_a_code_that_is_no_plant_on_record_is_asked_about() {
+    let rows = [
+        "Max1|N. maxima|name claimed|unsexed|in the collection|||||2020-05-01|N. maxima|a fair||||14|14 cm|2025-05-01",
+        "|N. maxima||||||||2024-05-01|N. maxima|a friend|||||||",
+    ];
+    let (import, said) = said_of_rows(&rows, "()");
+    assert_eq!(import.rows[1].class, RowClass::NoPlant);
+    assert_eq!(import.coming().count(), 0);
+    assert!(said[1].2.starts_with("the row has no code any more"), "{said:?}");
+    let (import, _) = said_of_rows(&rows, "(choices: [(class: no_plant, choose: take)])");
+    assert_eq!(import.coming().count(), 1);
+}
+
+/// The sheet of another registry may have the same code for another plant.
+#[test]
+fn the_same_code_in_the_sheet_of_another_registry_is_another_plant() {
+    let (import, _) = said_of_rows(
+        &["Max1|N. truncata|name claimed|unsexed|in the collection|||||2023-04-02|N. truncata|a stall|||||||"],
+        "()",
+    );
+    assert_eq!(import.rows[0].class, RowClass::CodeTaken);
 }
 
 /// A sheet older than the last reading is no correction, nor is a date that a spreadsheet wrote its own way.

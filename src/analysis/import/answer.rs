@@ -56,6 +56,8 @@ pub struct ColumnTaken {
     pub read_on: Option<ReadOn>,
     /// How dates of the column are written; none where it holds no dates.
     pub orders: Option<DateOrders>,
+    /// Cells that hold a ditto mark and are read as the cell above.
+    pub dittos: usize,
 }
 
 /// Where the day of the readings of a column stands.
@@ -157,6 +159,8 @@ pub enum Why {
         /// What puts the record right.
         by: CorrectedBy,
     },
+    /// A row of podbook's own sheet that has no code any more, and whose plant its other cells do not name.
+    NoCode,
     /// Another cell of the row says otherwise: that cell's column, and what it says.
     Contradicts(String, String),
     /// A parent is of another species than the label; the parent's name.
@@ -171,6 +175,12 @@ pub enum Why {
     CrossNotListed,
     /// A parent is named by nothing that is known.
     ParentNotKnown,
+    /// A ditto mark that stands for nothing: the cell above is blank, of another row, or one that is never repeated.
+    Ditto,
+    /// `same` for a father: the seed parent again, or the father of the row above.
+    SameAsWhich,
+    /// Selfed: a plant has one sex here, so that no record has it for both parents.
+    Selfed,
     /// One of several parents.
     ParentOneOf,
     /// Pollen of several, mixed: each seed has one of them for its father.
@@ -242,6 +252,10 @@ pub enum CorrectedBy {
     Move(String),
     /// `podbook pot`.
     Pot(String),
+    /// `podbook opinion`, or the page where the received name was copied wrongly.
+    Name(String),
+    /// The code goes back into its cell.
+    Code(String),
     /// No command: the page with this path.
     Page(String),
 }

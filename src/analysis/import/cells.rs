@@ -1,11 +1,13 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
-use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
+use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, ReadOn, Why};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
 use super::differs::Held;
+use super::dittos::{is_ditto, is_read};
 use super::ends::{End, contradiction, the_end};
 use super::facts::{FateRead, RowFacts, TraitCell};
+use super::own_rows::OwnRows;
 use super::own_sheet;
 use crate::observation::asked_columns::unit_word;
 use crate::observation::cell::{Misread, value};
@@ -23,6 +25,8 @@ pub(super) struct RowReader<'a, 't> {
     pub choices: &'a ImportChoices,
     pub today: Day,
     pub table: &'a ImportTable,
+    /// What the rows of podbook's own sheet say together; nothing of any other table.
+    pub own: &'a OwnRows,
 }
 
 /// A row that is being read.
@@ -39,6 +43,17 @@ struct Row {
 fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
     cell.chars().map(seen).collect()
+}
+
+/// A doubt about a whole row that leaves it out.
+fn about_row(class: RowClass, found: &str, why: Why) -> Doubt {
+    Doubt {
+        class,
+        column: String::new(),
+        found: found.to_owned(),
+        why,
+        chosen: Choose::LeaveOut,
+    }
 }
 
 /// Whether a cell is a code as it stands, every character of it seen.
@@ -74,6 +89,7 @@ impl RowReader<'_, '_> {
             if let Some(doubts) = self.on_record(row, &out.facts) {
                 return (out.facts, doubts);
             }
+            out.doubts.extend(self.no_code(row, &out.facts));
         }
         self.ended(&mut out);
         self.went(&mut out);
@@ -81,14 +97,17 @@ impl RowReader<'_, '_> {
         (out.facts, out.doubts)
     }
 
-    /// A row of podbook's own sheet whose plant is on record with its code and its name: it adds nothing, and what differs
-    /// from the record is said.
+    /// A row of podbook's own sheet whose plant is on record: it adds nothing, and what differs from the record is said. In
+    /// the sheet of another registry a plant with the same code and another name is another plant.
     fn on_record(&self, row: &GridRow, facts: &RowFacts) -> Option<Vec<Doubt>> {
-        let code = facts.code.as_deref()?;
-        let plant = self.registry.plant(code)?;
+        let code = facts.code.as_deref().unwrap_or_default();
+        let Some(plant) = self.registry.plant(code) else {
+            return self.without_its_code(row, code);
+        };
         let received = self.registry.founder(plant).map(|of| &*of.received);
         let received = received.filter(|name| !is_blank(name));
-        if received.map(seen).as_deref().map(str::trim) != facts.label.as_deref() {
+        let is_named = received.map(seen).as_deref().map(str::trim) == facts.label.as_deref();
+        if !is_named && !self.own.is_of_this_registry {
             return None;
         }
         let held = Held {
@@ -102,13 +121,28 @@ impl RowReader<'_, '_> {
         if !differs.is_empty() {
             return Some(differs);
         }
-        Some(vec![Doubt {
-            class: RowClass::OnRecord,
-            column: String::new(),
-            found: code.to_owned(),
-            why: Why::OwnSheet,
-            chosen: Choose::LeaveOut,
-        }])
+        Some(vec![about_row(RowClass::OnRecord, code, Why::OwnSheet)])
+    }
+
+    /// A row of the sheet of this registry that has lost its code: it is a plant on record, and never a second one.
+    fn without_its_code(&self, row: &GridRow, code: &str) -> Option<Vec<Doubt>> {
+        let of = self.own.known_by_cells(self.table, row)?;
+        let why = Why::Differs {
+            recorded: Some(of.to_owned()),
+            by: CorrectedBy::Code(of.to_owned()),
+        };
+        let doubt = about_row(RowClass::Differs, code, why);
+        let column = "plant".to_owned();
+        Some(vec![Doubt { column, ..doubt }])
+    }
+
+    /// A row of the sheet of this registry without a code: nothing says that it is a new plant.
+    fn no_code(&self, row: &GridRow, facts: &RowFacts) -> Option<Doubt> {
+        let has_code = facts.code.is_some() || !facts.codes.is_empty();
+        let class = RowClass::NoPlant;
+        let chosen = chosen(self.choices, class, &self.table.name, row.line);
+        let doubt = about_row(class, "", Why::NoCode);
+        (self.own.is_of_this_registry && !has_code).then(|| Doubt { chosen, ..doubt })
     }
 
     /// The days of columns of readings that have their own.
@@ -128,6 +162,13 @@ impl RowReader<'_, '_> {
 
     fn cell(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
         let words = || (!is_blank(cell)).then(|| cell.to_owned());
+        let is_parent = matches!(column.holds, Holds::SeedParent | Holds::PollenParent);
+        if is_ditto(cell) && is_read(column) {
+            self.doubt(RowClass::Other, column, cell, Why::Ditto, out);
+            if !is_parent {
+                return;
+            }
+        }
         match column.holds {
             Holds::Code => self.code(column, cell, out),
             Holds::Label => first(&mut out.facts.label, words()),

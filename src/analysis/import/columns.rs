@@ -4,6 +4,7 @@
 use super::answer::{ColumnTaken, DateOrders, ImportTable, ReadOn, TakenBy};
 use super::cells::{sex, unit_of};
 use super::dates::is_blank;
+use super::dittos::is_ditto;
 use super::facts::InputTable;
 use super::headings::headed;
 use super::own_sheet;
@@ -193,6 +194,7 @@ impl ColumnReader<'_, '_> {
                 .and_then(|words| day_in(words))
                 .map(|(_, day)| ReadOn::Day(day)),
             orders,
+            dittos: 0,
         })
     }
 
@@ -359,7 +361,9 @@ fn cells<'r>(at: usize, places: &'r [usize], rows: &'r [GridRow]) -> impl Iterat
     let cells = places
         .iter()
         .filter_map(move |&row| rows[row].cells.get(at));
-    cells.map(|cell| cell.trim()).filter(|cell| !is_blank(cell))
+    cells
+        .map(|cell| cell.trim())
+        .filter(|cell| !is_blank(cell) && !is_ditto(cell))
 }
 
 fn examples<'c>(cells: impl Iterator<Item = &'c str>) -> Vec<String> {

@@ -50,6 +50,22 @@ impl Held<'_, '_> {
             .collect()
     }
 
+    /// How many of some cells say what is recorded, and how many something else; cells of which neither says anything do
+    /// not count.
+    pub fn agreement(&self, headings: &[&str]) -> (usize, usize) {
+        let recorded = plant_cells(self.registry, self.plant, self.today);
+        let cells = CELLS.iter().zip(&recorded);
+        let of_them = cells.filter(|(heading, _)| headings.contains(heading));
+        let said = of_them.filter_map(|(heading, recorded)| {
+            let cell = self.cell(self.column(heading)?);
+            let says = !cell.is_empty() || recorded.is_some();
+            says.then(|| self.is_same(heading, cell, recorded.as_deref()))
+        });
+        let said: Vec<bool> = said.collect();
+        let same = said.iter().filter(|same| **same).count();
+        (same, said.len() - same)
+    }
+
     fn column(&self, heading: &str) -> Option<&ColumnTaken> {
         let mut columns = self.table.columns.iter();
         columns.find(|of| of.heading == heading)
@@ -104,6 +120,9 @@ impl Held<'_, '_> {
             "kept" => CorrectedBy::Keep(plant),
             "place" if !cell.is_empty() => CorrectedBy::Move(plant),
             "pot" if recorded.is_none() => CorrectedBy::Pot(plant),
+            "received as" if self.registry.founder(self.plant).is_some() && !cell.is_empty() => {
+                CorrectedBy::Name(plant)
+            }
             _ => self.page(),
         }
     }
@@ -231,7 +250,7 @@ impl Held<'_, '_> {
 
 /// Words of a cell as the sheet has them: in one line, every character seen, without the apostrophe that keeps a
 /// spreadsheet from computing them.
-fn plain(words: &str) -> String {
+pub(super) fn plain(words: &str) -> String {
     let line = one_line(words);
     let line = line.trim();
     let line = line.strip_prefix('\'').unwrap_or(line);

@@ -13,11 +13,22 @@ use std::collections::BTreeMap;
 pub(super) struct Equal(BTreeMap<String, (String, usize)>);
 
 impl Equal {
-    /// A row with what its own cells say, and whether it equals one before.
-    pub fn row(&mut self, table: usize, reader: &RowReader, row: &GridRow) -> ImportRow {
-        let (facts, mut doubts) = reader.read(row);
+    /// A row with what its own cells say, and whether it equals one before; `read` is the row with ditto marks written out.
+    /// Rows with one mark below unlike cells are not equal.
+    pub fn row(
+        &mut self,
+        table: usize,
+        reader: &RowReader,
+        row: &GridRow,
+        read: &GridRow,
+    ) -> ImportRow {
+        let (facts, mut doubts) = reader.read(read);
         let name = &reader.table.name;
-        let cells = cells(reader.table, row);
+        let mut cells = cells(reader.table, row);
+        if row != read {
+            cells.push('\n');
+            cells.push_str(&super::source::cells(reader.table, read));
+        }
         match self.0.get(&cells) {
             Some((of, line)) => {
                 let chosen = chosen(reader.choices, RowClass::Duplicate, name, row.line);

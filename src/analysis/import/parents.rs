@@ -2,6 +2,7 @@
 
 use super::answer::{RowParents, Who, Why};
 use super::dates::is_blank;
+use super::dittos::is_ditto;
 use super::facts::RowFacts;
 use super::index::{Index, folded};
 use crate::naming::{Formula, Leaf, Part, ReadOptions, Vocabulary, read};
@@ -36,7 +37,10 @@ impl Parentage<'_, '_> {
         parents.seed = self.side(facts.seed_parent.as_deref(), own, &mut unclear);
         let pollen = facts.pollen_parent.as_deref();
         parents.open = pollen.is_some_and(is_open);
-        if !parents.open {
+        if let Some(cell) = pollen.filter(|cell| is_self(cell)) {
+            parents.pollen = self.selfed(&parents.seed);
+            unclear.push((cell.to_owned(), Why::Selfed));
+        } else if !parents.open {
             parents.mixed = pollen.is_some_and(|cell| self.is_mixture(cell, own));
             parents.pollen = match pollen.filter(|_| parents.mixed) {
                 Some(mixture) => {
@@ -47,6 +51,20 @@ impl Parentage<'_, '_> {
             };
         }
         (parents, unclear)
+    }
+
+    /// The father of seed that is said to be of one plant. No plant bears pods and gives pollen here, so he is not known;
+    /// of a species or a cross any two plants may be meant.
+    fn selfed(&self, mother: &[Who]) -> Vec<Who> {
+        let is_plant = |who: &Who| match who {
+            Who::Species(_) => false,
+            Who::OnRecord(code) => self.registry.cross(code).is_none(),
+            Who::Row(at) => !self.index.crosses.values().any(|cross| cross == at),
+        };
+        match mother.iter().any(is_plant) {
+            true => Vec::new(),
+            false => mother.to_vec(),
+        }
     }
 
     fn side(&self, cell: Option<&str>, own: usize, unclear: &mut Vec<Unclear>) -> Vec<Who> {
@@ -74,6 +92,11 @@ impl Parentage<'_, '_> {
                 (parents.seed, parents.pollen) = (seed, pollen);
                 return;
             }
+        }
+        let selfed = selfed_mother(&signs).map(|mother| self.named(mother, own));
+        if let Some(mother) = selfed.filter(|mother| self.selfed(mother) != *mother) {
+            parents.seed = mother;
+            return unclear.push((cell.to_owned(), Why::Selfed));
         }
         let reading = read(cell, self.vocabulary, ReadOptions::default());
         match reading.refused {
@@ -122,6 +145,12 @@ impl Parentage<'_, '_> {
 
     /// Why no plant was found: a known one with a mark of doubt is something else than a name that is not known.
     fn why_not_known(&self, cell: &str, own: usize) -> Why {
+        if is_ditto(cell) {
+            return Why::Ditto;
+        }
+        if cell.trim().eq_ignore_ascii_case("same") {
+            return Why::SameAsWhich;
+        }
         let sure = without_doubt(cell);
         match self.one(sure, own).as_slice() {
             [Who::OnRecord(_) | Who::Row(_)] if sure != cell => Why::ParentDoubted(sure.to_owned()),
@@ -220,4 +249,30 @@ fn without_doubt(cell: &str) -> &str {
 fn is_open(cell: &str) -> bool {
     let lower = cell.to_lowercase();
     ["op", "o.p.", "open", "open pollinated", "open-pollinated"].contains(&lower.trim())
+}
+
+/// Words for pollen of the plant itself.
+fn is_self(cell: &str) -> bool {
+    let lower = cell.to_lowercase().replace('×', "x");
+    let words = lower.trim().trim_end_matches('.');
+    let words = words.strip_prefix("x ").unwrap_or(words).trim();
+    let all = [
+        "self",
+        "selfed",
+        "selfing",
+        "self pollinated",
+        "self-pollinated",
+        "⊗",
+        "self ⊗",
+        "selfed ⊗",
+        "⊗ self",
+    ];
+    all.contains(&words)
+}
+
+/// The plant of `V1 x self`, `V1 selfed` and `V1 ⊗`.
+fn selfed_mother(cell: &str) -> Option<&str> {
+    let ends = cell.match_indices(' ').map(|(at, _)| at);
+    let mut ends = ends.filter(|at| is_self(&cell[*at..]));
+    Some(cell[..ends.next()?].trim())
 }

@@ -5,16 +5,19 @@ use super::answer::{Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use super::cells::RowReader;
 use super::chosen::chosen;
 use super::columns::{ColumnReader, Headed};
+use super::dittos::written_out;
 use super::equal::Equal;
 use super::facts::InputTable;
 use super::index::{Codes, Index, code_of, folded, kind};
 use super::labels::{Suppliers, Unread, says_more, several, suppliers};
+use super::own_rows::OwnRows;
 use super::parents::Parentage;
 use super::said_before::SaidBefore;
 use crate::naming::Vocabulary;
 use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
+use crate::text::GridRow;
 
 /// Sorts tables out.
 pub fn import(
@@ -33,18 +36,27 @@ pub fn import(
     let headed = tables
         .iter()
         .map(|table| columns.table(&table.name, &table.rows));
-    let headed: Vec<Headed> = headed.collect();
+    let mut headed: Vec<Headed> = headed.collect();
     let mut equal = Equal::default();
     let mut rows = Vec::new();
-    for (at, of) in headed.iter().enumerate() {
+    for (at, of) in headed.iter_mut().enumerate() {
+        let grid: Vec<&GridRow> = of.rows.iter().map(|&row| &tables[at].rows[row]).collect();
+        let own = match of.table.is_own_sheet {
+            true => OwnRows::of(registry, today, &of.table, &grid),
+            false => OwnRows::default(),
+        };
+        let written_out = written_out(&mut of.table, &grid);
         let reader = RowReader {
             registry,
             choices,
             today,
             table: &of.table,
+            own: &own,
         };
-        let grid = of.rows.iter().map(|&row| &tables[at].rows[row]);
-        rows.extend(grid.map(|row| equal.row(at, &reader, row)));
+        rows.extend(grid.iter().enumerate().map(|(place, row)| {
+            let read = written_out.as_ref().map_or(*row, |rows| &rows[place]);
+            equal.row(at, &reader, row, read)
+        }));
     }
     let (words, names) = words_for(registry, named(&rows));
     let sorting = Sorting {

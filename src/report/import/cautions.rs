@@ -21,6 +21,18 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             listed(&unread)
         ));
     }
+    let marked = import.tables.iter().flat_map(|table| &table.columns);
+    let marked = marked.filter(|of| of.dittos > 0);
+    let marked: Vec<String> = marked
+        .map(|of| format!("{} in `{}`", of.dittos, of.heading))
+        .collect();
+    if !marked.is_empty() {
+        let marked: Vec<&str> = marked.iter().map(String::as_str).collect();
+        cautions.push(format!(
+            "Ditto marks are read as the cell right above them: {}",
+            listed(&marked)
+        ));
+    }
     let from_sheet = |row: &&ImportRow| row.comes && import.tables[row.table].is_own_sheet;
     if import.rows.iter().any(|row| from_sheet(&row)) {
         cautions.push(

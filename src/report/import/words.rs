@@ -116,6 +116,9 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Several => "several plants".to_owned(),
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
+        Why::NoCode => {
+            "the row has no code any more: write its code back, or take it as a new plant".to_owned()
+        }
         Why::Contradicts(column, found) => format!("but `{column}` says {found}"),
         Why::ParentIs(name) => format!("but a parent is {name}"),
         Why::CrossHasOthers(code) => format!("but {code} has other parents"),
@@ -125,6 +128,14 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::LabelUnread => "the label cannot be read; `podbook read` says why".to_owned(),
         Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
         Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),
+        Why::Ditto => "a ditto mark that stands for nothing: no cell right above it to repeat".to_owned(),
+        Why::SameAsWhich => {
+            "the seed parent again, or the cell above? The parent stays unknown".to_owned()
+        }
+        Why::Selfed => {
+            "selfed, but no plant is female and male: the father stays unknown, or a plant of the same species or cross"
+                .to_owned()
+        }
         Why::ParentOneOf => "one of several".to_owned(),
         Why::PollenMixed => "mixed pollen: each seed has one of them as father".to_owned(),
         Why::ParentDoubted(code) => {
@@ -171,6 +182,10 @@ fn corrected_by(by: &CorrectedBy) -> String {
         CorrectedBy::NoLonger(plant) => format!("podbook keep {plant} --no-longer"),
         CorrectedBy::Move(plant) => format!("podbook move {plant} …"),
         CorrectedBy::Pot(plant) => format!("podbook pot {plant} …"),
+        CorrectedBy::Name(plant) => format!(
+            "edit clones.ron if the name as received was copied wrongly; for a name you know better now: podbook opinion {plant} \"…\""
+        ),
+        CorrectedBy::Code(plant) => format!("write {plant} back into the cell"),
         CorrectedBy::Page(path) => format!("edit {path}"),
     }
 }

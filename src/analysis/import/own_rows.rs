@@ -1,0 +1,89 @@
+//! The rows of podbook's own sheet beside the registry: whether the sheet was written from it, and which plant a row is
+//! whose code was changed or taken out.
+
+use super::answer::ImportTable;
+use super::differs::{Held, plain};
+use crate::observation::plant_cells::{CELLS, plant_cells};
+use crate::record::Day;
+use crate::registry::{PlantRow, Registry};
+use crate::text::GridRow;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The cells that stay the same while a plant is here: by them it is known without its code.
+const LASTING: [&str; 6] = [
+    "sown",
+    "arrived",
+    "received as",
+    "from",
+    "supplier's code",
+    "nickname",
+];
+
+/// What the rows of one such sheet say together.
+#[derive(Default)]
+pub(super) struct OwnRows {
+    /// Whether it was written from this registry: of the lasting cells of its plants most are as recorded.
+    pub is_of_this_registry: bool,
+    /// Codes of plants on record without a row, by their lasting cells.
+    without_row: BTreeMap<Vec<String>, Vec<String>>,
+}
+
+impl OwnRows {
+    /// What the rows of a sheet say; `rows` are those below its headings.
+    pub fn of(
+        registry: &Registry,
+        today: Day,
+        table: &ImportTable,
+        rows: &[&GridRow],
+    ) -> OwnRows {
+        let (mut same, mut other, mut named) = (0, 0, BTreeSet::new());
+        for row in rows {
+            let code = cell(table, row, "plant");
+            let Some(plant) = registry.plant(&code) else {
+                continue;
+            };
+            let held = Held {
+                registry,
+                today,
+                table,
+                row,
+                plant,
+            };
+            let (agree, differ) = held.agreement(&LASTING);
+            (same, other) = (same + agree, other + differ);
+            named.insert(plant);
+        }
+        let is_of_this_registry = same > 0 && same >= other;
+        let missing = registry.plants().filter(|plant| !named.contains(plant));
+        let is_known = |plant: &PlantRow| registry.unseen(*plant).is_none();
+        let mut without_row: BTreeMap<Vec<String>, Vec<String>> = BTreeMap::new();
+        for plant in missing.filter(|_| is_of_this_registry).filter(is_known) {
+            let cells = plant_cells(registry, plant, today);
+            let lasting = CELLS.iter().zip(cells).filter(|(name, _)| LASTING.contains(name));
+            let key = lasting.map(|(_, cell)| plain(cell.as_deref().unwrap_or("")));
+            let codes = without_row.entry(key.collect()).or_default();
+            codes.push(registry.code(plant));
+        }
+        OwnRows {
+            is_of_this_registry,
+            without_row,
+        }
+    }
+
+    /// The one plant on record without a row of its own that has the lasting cells of a row, two of them at least filled.
+    pub fn known_by_cells(&self, table: &ImportTable, row: &GridRow) -> Option<&str> {
+        let in_order = CELLS.iter().filter(|name| LASTING.contains(name));
+        let key: Vec<String> = in_order.map(|name| cell(table, row, name)).collect();
+        let filled = key.iter().filter(|cell| !cell.is_empty()).count();
+        match self.without_row.get(&key).map(Vec::as_slice) {
+            Some([code]) if filled >= 2 => Some(code),
+            _ => None,
+        }
+    }
+}
+
+fn cell(table: &ImportTable, row: &GridRow, heading: &str) -> String {
+    let column = table.columns.iter().find(|of| of.heading == heading);
+    let cell = column.and_then(|of| row.cells.get(of.at));
+    plain(cell.map_or("", String::as_str))
+}
