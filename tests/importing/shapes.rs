@@ -570,3 +570,49 @@ fn dates_in_part_and_weeks_come_in_as_ranges() {
         ]
     );
 }
+
+/// `May 20` may be a day or a month of a year: it is never one of them alone. A year in figures that can be no day is one.
+#[test]
+fn years_of_two_figures_are_read_only_where_they_can_be_no_day() {
+    for (cell, read) in [
+        ("May '20", "May 2020"),
+        ("May’20", "May 2020"),
+        ("5 May '20", "5 May 2020"),
+        ("spring 20", "spring 2020"),
+        ("Spring '20", "spring 2020"),
+        ("summer of '20", "summer 2020"),
+        ("winter 20/21", "winter 2020/21"),
+        ("late 19", "late 2019"),
+        ("early May 20", "early may 2020"),
+        ("May-99", "May 1999"),
+        ("5/2020", "5/2020"),
+        ("2020/5", "2020/5"),
+    ] {
+        let import = sorted(&[table("a.csv", &["code|name|got", &format!("V1|N. maxima|{cell}")])]);
+        assert_eq!(import.rows[0].class, RowClass::Clean, "{cell}: {:#?}", import.rows);
+        let came = acquired(&import)[0].map(str::to_lowercase);
+        assert_eq!(came, Some(read.to_lowercase()), "{cell}");
+    }
+    for (cell, day, month) in [
+        ("May 20", "20 May", Some("May 2020")),
+        ("20 May", "20 May", Some("May 2020")),
+        ("May-20", "20 May", Some("May 2020")),
+        ("20-May", "20 May", Some("May 2020")),
+        ("Sept. 07", "7 Sept", Some("Sept 2007")),
+        ("May 5", "5 May", None),
+        ("20th May", "20 May", None),
+    ] {
+        let tables = [table("a.csv", &["code|name|got", &format!("V1|N. maxima|{cell}")])];
+        let import = sorted(&tables);
+        assert_eq!(import.rows[0].class, RowClass::Other, "{cell}");
+        let why = Why::NoYear(day.to_owned(), month.map(str::to_owned));
+        assert_eq!(import.rows[0].doubts[0].why, why, "{cell}");
+        assert_eq!(acquired(&import), [None], "{cell}");
+        let changes = brought(&tables, "()");
+        let clones = page(&changes, "clones.ron");
+        let mut lines = clones.lines();
+        let line = lines.find(|line| line.contains("code: \"V1\""));
+        let line = line.expect("V1");
+        assert!(line.contains(&format!("got: {cell}}}")) && !line.contains("on: "), "{line}");
+    }
+}

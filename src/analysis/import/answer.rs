@@ -195,6 +195,8 @@ pub enum Why {
     TwoDays(String, String),
     /// No unit, neither in the cell nor in the heading.
     NoUnit,
+    /// A day whose year is not said; with the month of a year that it may be as well.
+    NoYear(String, Option<String>),
     /// Not a date.
     NoDate,
     /// A day that is still to come.

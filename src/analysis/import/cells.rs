@@ -288,6 +288,11 @@ impl RowReader<'_, '_> {
                     },
                 )
             }
+            DateRead::NoYear(day, month) => {
+                let why = Why::NoYear(day, month);
+                self.doubt(RowClass::Other, column, cell, why, out);
+                None
+            }
             DateRead::ToCome => {
                 self.doubt(RowClass::Other, column, cell, Why::DayToCome, out);
                 None

@@ -1,5 +1,6 @@
 //! What a cell says of a day: a date of the files, one of two days, or nothing that can be read.
 
+use super::short_years::{day_or_year, season, whole_year, without_apostrophes};
 use crate::record::{Day, Hemisphere, When, WhenFault};
 
 /// What a cell of a column of dates says.
@@ -18,6 +19,8 @@ pub(super) enum DateRead {
         /// With the month first.
         month_first: Day,
     },
+    /// A day of a year that is not said; with the month of a year that it may be as well.
+    NoYear(String, Option<String>),
     /// A day that is still to come.
     ToCome,
     /// No date.
@@ -62,8 +65,16 @@ pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
             false => DateRead::Counted(day.to_string()),
         };
     }
-    let cell = &in_words(cell, today);
-    let text = with_whole_year(cell, today).unwrap_or_else(|| cell.to_owned());
+    let cell = &without_end(&without_apostrophes(cell, today));
+    if let Some(read) = day_or_year(cell, today) {
+        return match (read.day, read.month) {
+            (Some(day), month) => DateRead::NoYear(day, month),
+            (None, Some(month)) => DateRead::Known(month),
+            (None, None) => DateRead::Unread,
+        };
+    }
+    let whole = season(cell, today).or_else(|| with_whole_year(cell, today));
+    let text = whole.unwrap_or_else(|| cell.to_owned());
     if let Some(week) = week_of(&text, hemisphere, today) {
         return week;
     }
@@ -78,15 +89,8 @@ pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
     }
 }
 
-/// What growers write for a date that is not whole, as the files write it: `'20`, `2020-05-xx`, `2020-05-??`, `2020-xx-xx`.
-fn in_words(cell: &str, today: Day) -> String {
-    let year = cell.strip_prefix(['\'', '’']);
-    if let Some(year) = year
-        .filter(|of| of.len() == 2)
-        .and_then(|of| of.parse().ok())
-    {
-        return whole_year(year, today).map_or(cell.to_owned(), |year| year.to_string());
-    }
+/// What growers write for a date that is not whole, as the files write it: `2020-05-xx`, `2020-05-??`, `2020-xx-xx`.
+fn without_end(cell: &str) -> String {
     let mut known = cell;
     let unknown = ["-xx", "-XX", "-??", "-00", "/xx", "/??"];
     while let Some(mark) = unknown.iter().find(|mark| known.ends_with(**mark)) {
@@ -181,14 +185,4 @@ fn with_whole_year(cell: &str, today: Day) -> Option<String> {
         " "
     };
     Some([first, second, &year.to_string()].join(mark))
-}
-
-/// The year of two figures: this century's up to today's year, else the last one's.
-fn whole_year(year: i32, today: Day) -> Option<i32> {
-    let (this, ..) = today.ymd()?;
-    let century = this - this.rem_euclid(100);
-    Some(match year <= this.rem_euclid(100) {
-        true => century + year,
-        false => century - 100 + year,
-    })
 }

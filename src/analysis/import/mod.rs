@@ -22,6 +22,7 @@ mod own_rows;
 mod own_sheet;
 mod parents;
 mod said_before;
+mod short_years;
 mod sorted;
 mod source;
 

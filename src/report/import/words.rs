@@ -145,6 +145,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NameOfTwo => "another supplier's plant has this name".to_owned(),
         Why::TwoDays(one, other) => format!("{one} or {other}"),
         Why::NoUnit => "no unit, in the cell or the heading".to_owned(),
+        Why::NoYear(day, month) => {
+            let month = month.as_ref().map(|month| format!(", or {month}"));
+            format!("{day} of a year not given{}: write the year in full", month.unwrap_or_default())
+        }
         Why::NoDate => "not a date".to_owned(),
         Why::DayToCome => "in the future".to_owned(),
         Why::CountedDays(day) => format!("a spreadsheet's count of days, read as {day}"),
