@@ -4,6 +4,7 @@
 //! Cells come as a person sees them: a number in its shortest form, a date as `2024-06-01`. What a cell means is left to
 //! others. A table larger than anybody measures is refused before it fills the memory.
 
+use super::no_table::{Found, found};
 use super::refusal::system_words;
 use calamine::{Data, Dimensions, Ods, Reader, Xlsx};
 use std::fmt;
@@ -47,6 +48,8 @@ pub enum NoGrid {
     Unread(String),
     /// It is no spreadsheet, or is damaged.
     NoSpreadsheet,
+    /// It is something else than a table: what it is found to be.
+    Found(Found),
     /// Its ending is that of a picture, a page or an archive.
     NoTable,
     /// It is not text in UTF-8.
@@ -65,13 +68,14 @@ impl fmt::Display for NoGrid {
                 f,
                 "is damaged, or is not the kind of spreadsheet its ending says\nsave it again as .xlsx, .ods or .csv"
             ),
+            NoGrid::Found(found) => write!(f, "is {}, not a table that can be read\n{}", found.is, found.then),
             NoGrid::NoTable => write!(
                 f,
                 "is no table\nsave the table as .xlsx, .ods, .csv or .tsv"
             ),
             NoGrid::NoText => write!(
                 f,
-                "is not text in UTF-8\nsave it as \"CSV UTF-8\", .xlsx or .ods"
+                "is not text in UTF-8\nif it is a table, save it as \"CSV UTF-8\", .xlsx or .ods"
             ),
             NoGrid::TooLarge => write!(
                 f,
@@ -120,7 +124,7 @@ fn sheets(path: &Path, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
         Some(
             "svg" | "png" | "jpg" | "jpeg" | "pdf" | "html" | "htm" | "ron" | "json" | "xml"
             | "zip" | "doc" | "docx" | "xls" | "md",
-        ) => Err(NoGrid::NoTable),
+        ) => Err(found(&bytes).map_or(NoGrid::NoTable, NoGrid::Found)),
         ending => Ok(vec![GridSheet {
             name: None,
             rows: cut(&bytes, (ending == Some("tsv")).then_some(b'\t'))?,
@@ -156,6 +160,9 @@ fn mark_of(text: &str) -> u8 {
 }
 
 fn cut(bytes: &[u8], mark: Option<u8>) -> Result<Vec<GridRow>, NoGrid> {
+    if let Some(found) = found(bytes) {
+        return Err(NoGrid::Found(found));
+    }
     let text = std::str::from_utf8(bytes).map_err(|_| NoGrid::NoText)?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.contains('\0') {

@@ -17,6 +17,7 @@ mod left_behind;
 mod markup;
 mod nearest;
 mod new_folder;
+mod no_table;
 mod outlet;
 pub mod outline;
 mod own_file;

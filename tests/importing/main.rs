@@ -8,6 +8,7 @@ mod contradictions;
 mod dittos;
 mod generated;
 mod kept;
+mod no_table;
 mod own_sheet;
 mod random;
 mod shapes;

@@ -29,6 +29,8 @@ pub struct ImportTable {
     pub headed: Option<usize>,
     /// The columns that have anything in them.
     pub columns: Vec<ColumnTaken>,
+    /// Whether nothing in it is known and its cells are sentences: a letter, not a table.
+    pub is_prose: bool,
     /// Whether its headings are those of the sheet that `podbook export plants` writes.
     pub is_own_sheet: bool,
 }

@@ -57,8 +57,13 @@ impl ColumnReader<'_, '_> {
         if is_own_sheet {
             own_sheet::take(&mut columns, self.registry);
         }
+        let nothing_known = columns
+            .iter()
+            .all(|of| matches!(of.holds, Holds::NotRead | Holds::Note));
+        let is_prose = nothing_known && are_sentences(&places, rows);
         Headed {
             table: ImportTable {
+                is_prose,
                 name: name.to_owned(),
                 lines: rows.len(),
                 headings: rows.len() - places.len(),
@@ -346,6 +351,18 @@ fn day_in(heading: &str) -> Option<(String, String)> {
     let rest = heading.replacen(day, " ", 1);
     let words: Vec<&str> = rest.split_whitespace().collect();
     Some((words.join(" "), day.to_owned()))
+}
+
+/// Whether the cells of rows have as many words as pieces of sentences: three and a half on average, which short entries with
+/// a remark behind them do not reach.
+fn are_sentences(places: &[usize], rows: &[GridRow]) -> bool {
+    let cells = places.iter().flat_map(|&row| &rows[row].cells);
+    let (mut words, mut filled) = (0, 0);
+    for cell in cells.filter(|cell| !cell.is_empty()) {
+        words += cell.split_whitespace().count();
+        filled += 1;
+    }
+    filled > 0 && 2 * words >= 7 * filled
 }
 
 fn is_date(holds: Holds) -> bool {

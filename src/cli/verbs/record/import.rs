@@ -46,6 +46,7 @@ impl Import {
         let book = Book::open(request, !self.apply)?;
         let (registry, _) = build(&book.sources);
         let sorted = import(&registry, &tables, &choices, book.today);
+        self.is_letter(&sorted)?;
         let mut report = import_report(&sorted, &registry.settings.traits);
         let mut written = Vec::new();
         if self.apply && report.coming > 0 {
@@ -58,6 +59,23 @@ impl Import {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
         }
+    }
+
+    /// A file of text with sentences in it and nothing that is known: to call its lines rows would mislead.
+    fn is_letter(&self, sorted: &Sorted) -> Result<(), Refusal> {
+        let is_letter = |name: &str| {
+            let mut of_file = sorted.tables.iter().filter(|of| of.name == name).peekable();
+            of_file.peek().is_some() && of_file.all(|of| of.is_prose)
+        };
+        let name = |file: &PathBuf| file.file_name().map(|name| name.to_string_lossy().into_owned());
+        let named = self.files.iter().filter_map(|file| Some((file, name(file)?)));
+        let letter = named.into_iter().find(|(_, name)| is_letter(name));
+        letter.map_or(Ok(()), |(file, _)| {
+            Err(Refusal::files(format!(
+                "{} holds sentences, not a table\nneeded is one plant or cross a row, below headings such as code, name, from\nwrite the plants into a table",
+                shown(file)
+            )))
+        })
     }
 
     fn to_apply(&self) -> String {
