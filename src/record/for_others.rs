@@ -282,7 +282,8 @@ impl ForOthers for Pod<'_> {
 
 impl ForOthers for SeedLot<'_> {
     fn hide(&mut self) {
-        (self.stored, self.given_away, self.note) = (None, None, None);
+        (self.stored, self.given_away) = (None, None);
+        (self.left, self.note) = (None, None);
     }
 }
 

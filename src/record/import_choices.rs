@@ -91,6 +91,10 @@ pub enum Holds {
     Place,
     /// The day of the pollination.
     Pollinated,
+    /// A number of pods.
+    Pods,
+    /// The day of the harvest.
+    Harvested,
     /// The day of the sowing.
     Sown,
     /// A number of seeds.
@@ -210,7 +214,7 @@ words!(Holds {
     Code "code", Label "label", Supplier "supplier", SupplierCode "supplier_code", Acquired "acquired", Price "price",
     Form "form", Cross "cross", SeedParent "seed_parent", PollenParent "pollen_parent", Parents "parents", Sex "sex",
     Reading "reading", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
-    Sown "sown", Seeds "seeds", Status "status", Died "died", Sold "sold", Given "given", To "to",
+    Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Status "status", Died "died", Sold "sold", Given "given", To "to",
     Locality "locality", Note "note", NotRead "not_read",
 });
 words!(RowClass {

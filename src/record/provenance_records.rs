@@ -91,6 +91,9 @@ pub struct SeedLot<'t> {
     /// Seeds given away.
     #[serde(default)]
     pub given_away: Option<u32>,
+    /// How much is left, in words, where it was not counted.
+    #[serde(borrow, default)]
+    pub left: Option<FreeText<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

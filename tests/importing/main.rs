@@ -11,6 +11,7 @@ mod kept;
 mod no_table;
 mod own_sheet;
 mod random;
+mod seed;
 mod shapes;
 mod tables;
 mod workbook;

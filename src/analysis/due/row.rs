@@ -92,6 +92,19 @@ pub enum Task {
         /// Age from harvest, months, least and greatest.
         months: Option<(f64, f64)>,
     },
+    /// See what is left of seed, where no record says it.
+    SeedLeft {
+        /// What the record says of it, in words.
+        left: String,
+        /// Seeds there were at first.
+        seeds: Option<u32>,
+        /// Whether that is a guess.
+        estimated: bool,
+        /// How it is kept, as written.
+        stored: Option<String>,
+        /// Age from harvest, months, least and greatest.
+        months: Option<(f64, f64)>,
+    },
     /// Count seedlings that have come up.
     CountSeedlings {
         /// The last count.
@@ -133,7 +146,7 @@ impl Task {
             Task::Spike { .. } => 2,
             Task::CountSet { .. } => 3,
             Task::UsePollen { .. } => 4,
-            Task::Sow { .. } => 5,
+            Task::Sow { .. } | Task::SeedLeft { .. } => 5,
             Task::CountSeedlings { .. } => 6,
             Task::PrickOut { .. } => 7,
             Task::TakeSitting { .. } => 8,

@@ -8,6 +8,9 @@ use crate::observation::presence::is_over;
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
+/// What is written of a lot of which nothing is left.
+const NONE_LEFT: [&str; 3] = ["none", "nothing", "0"];
+
 /// Seedlings still waiting to be pricked out.
 pub(super) struct Waiting {
     /// Code of the sowing or community pot.
@@ -52,15 +55,28 @@ impl DueContext<'_, '_> {
             _ if sown.is_empty() => None,
             _ => Some(0),
         };
-        if left == Some(0) {
+        if left == Some(0) || lot.left.is_some() && !sown.is_empty() {
             return None;
         }
         let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code));
         let harvested = pod.and_then(|pod| pod.harvested);
         let harvested = harvested.map_or(When::UNKNOWN, |on| self.registry.when(on));
         let stored = lot.stored.as_deref().map(str::to_owned);
-        let seeds = (left, lot.estimated, stored);
-        self.sow(format!("{}.{}", page.code, lot.code), seeds, harvested)
+        let code = format!("{}.{}", page.code, lot.code);
+        match lot.left.as_deref() {
+            Some(left) if NONE_LEFT.contains(&left.trim()) => None,
+            Some(left) => {
+                let task = Task::SeedLeft {
+                    left: left.to_owned(),
+                    seeds: lot.seeds,
+                    estimated: lot.estimated,
+                    stored,
+                    months: months(harvested, When::on(self.today)),
+                };
+                self.of_seed(code, task, harvested)
+            }
+            None => self.sow(code, (left, lot.estimated, stored), harvested),
+        }
     }
 
     fn sow(
@@ -69,16 +85,19 @@ impl DueContext<'_, '_> {
         (seeds, estimated, stored): (Option<u32>, bool, Option<String>),
         harvested: When,
     ) -> Option<DueRow> {
-        if harvested.first > self.today {
-            return None;
-        }
         let task = Task::Sow {
             seeds,
             estimated,
             stored,
             months: months(harvested, When::on(self.today)),
         };
-        self.after(code, task, harvested, self.ranges.sow)
+        self.of_seed(code, task, harvested)
+    }
+
+    fn of_seed(&self, code: String, task: Task, harvested: When) -> Option<DueRow> {
+        let is_ripe = harvested.first <= self.today;
+        let row = is_ripe.then(|| self.after(code, task, harvested, self.ranges.sow));
+        row.flatten()
     }
 
     /// Sowings of a cross to count.

@@ -1,6 +1,7 @@
 //! What is known of tables that are to be brought in.
 
 use super::facts::RowFacts;
+use super::inexact::Inexact;
 use crate::naming::recorded::MissingNames;
 use crate::record::{Choose, Holds, LengthUnit, RowClass};
 use crate::registry::TraitRow;
@@ -207,6 +208,8 @@ pub enum Why {
     CountedDays(String),
     /// It left before it came.
     LeftBeforeItCame,
+    /// A range or a mark on a number, where the files have room for one number.
+    Inexact(Inexact),
     /// Not a reading of the trait.
     NoReading,
     /// Not a number of seeds.

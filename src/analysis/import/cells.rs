@@ -6,7 +6,8 @@ use super::dates::{DateRead, date, is_blank};
 use super::differs::Held;
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, contradiction, the_end};
-use super::facts::{FateRead, RowFacts, TraitCell};
+use super::facts::{FateRead, RowFacts, SeedCount, TraitCell};
+use super::inexact::{about, inexact};
 use super::own_rows::OwnRows;
 use super::own_sheet;
 use crate::observation::asked_columns::unit_word;
@@ -187,6 +188,7 @@ impl RowReader<'_, '_> {
             Holds::Reading => self.reading(column, cell, out),
             Holds::Pot => self.pot(column, cell, out),
             Holds::Seeds => self.seeds(column, cell, out),
+            Holds::Pods => self.pods(column, cell, out),
             Holds::Status => self.status(column, cell, out),
             Holds::Died => self.left(column, "died", cell, out),
             Holds::Sold => self.left(column, "sold", cell, out),
@@ -195,6 +197,7 @@ impl RowReader<'_, '_> {
             Holds::Measured => out.facts.measured = self.date(column, cell, out),
             Holds::Potted => out.facts.potted = self.date(column, cell, out),
             Holds::Pollinated => out.facts.pollinated = self.date(column, cell, out),
+            Holds::Harvested => out.facts.harvested = self.date(column, cell, out),
             Holds::Sown => out.facts.sown = self.date(column, cell, out),
             Holds::Price | Holds::Note | Holds::NotRead => {}
         }
@@ -337,7 +340,8 @@ impl RowReader<'_, '_> {
             Ok(_) => written,
             Err(Misread::UnitUnknown) => self.without_unit(column, cell, out),
             Err(_) => {
-                self.doubt(RowClass::Other, column, cell, Why::NoReading, out);
+                let why = inexact(cell).map_or(Why::NoReading, Why::Inexact);
+                self.doubt(RowClass::Other, column, cell, why, out);
                 return;
             }
         };
@@ -366,17 +370,39 @@ impl RowReader<'_, '_> {
                 None => self.without_unit(column, cell, out),
             }),
             Err(_) => {
-                self.doubt(RowClass::Other, column, cell, Why::NoReading, out);
+                let why = inexact(cell).map_or(Why::NoReading, Why::Inexact);
+                self.doubt(RowClass::Other, column, cell, why, out);
                 None
             }
         };
     }
 
+    /// A number of seeds. About so many is an estimate; of a range or a limit only that there was seed is recorded.
     fn seeds(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        let words = [" seeds", " seed"];
+        let bare = words.iter().find_map(|word| cell.strip_suffix(word));
+        let bare = bare.unwrap_or(cell).trim_end_matches(".0");
+        let of = |number, estimated| Some(SeedCount { number, estimated });
+        if let Ok(seeds) = bare.parse::<u32>() {
+            out.facts.seeds = of(Some(seeds), false);
+        } else if let Some(seeds) = about(bare) {
+            out.facts.seeds = of(Some(seeds), true);
+        } else if let Some(why) = inexact(bare) {
+            self.doubt(RowClass::Other, column, cell, Why::Inexact(why), out);
+            out.facts.seeds = of(None, false);
+        } else if !is_blank(cell) {
+            self.doubt(RowClass::Other, column, cell, Why::NoCount, out);
+        }
+    }
+
+    fn pods(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
         match cell.trim_end_matches(".0").parse::<u32>() {
-            Ok(seeds) => out.facts.seeds = Some(seeds),
+            Ok(pods) => out.facts.pods = Some(pods),
             Err(_) if is_blank(cell) => {}
-            Err(_) => drop(self.doubt(RowClass::Other, column, cell, Why::NoCount, out)),
+            Err(_) => {
+                let why = inexact(cell).map_or(Why::NoCount, Why::Inexact);
+                self.doubt(RowClass::Other, column, cell, why, out);
+            }
         }
     }
 

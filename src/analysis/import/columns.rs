@@ -366,9 +366,9 @@ fn are_sentences(places: &[usize], rows: &[GridRow]) -> bool {
 }
 
 fn is_date(holds: Holds) -> bool {
-    use Holds::{Acquired, Died, Given, Measured, Pollinated, Potted, Sold, Sown};
+    use Holds::{Acquired, Died, Given, Harvested, Measured, Pollinated, Potted, Sold, Sown};
     [
-        Acquired, Measured, Potted, Pollinated, Sown, Died, Sold, Given,
+        Acquired, Measured, Potted, Pollinated, Harvested, Sown, Died, Sold, Given,
     ]
     .contains(&holds)
 }

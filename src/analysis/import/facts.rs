@@ -45,16 +45,29 @@ pub struct RowFacts {
     pub place: Option<String>,
     /// When the flowers were dusted.
     pub pollinated: Option<String>,
+    /// How many pods.
+    pub pods: Option<u32>,
+    /// When they were harvested.
+    pub harvested: Option<String>,
     /// When the seed was sown.
     pub sown: Option<String>,
-    /// How many seeds.
-    pub seeds: Option<u32>,
+    /// The seed of it.
+    pub seeds: Option<SeedCount>,
     /// What became of it.
     pub fate: Option<FateRead>,
     /// Who has it now.
     pub to: Option<String>,
     /// Where the line is from.
     pub locality: Option<String>,
+}
+
+/// Seed, and how much of it as far as one number says it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SeedCount {
+    /// How many; none where the cell has a range or a limit.
+    pub number: Option<u32>,
+    /// Whether the cell says that this is a guess.
+    pub estimated: bool,
 }
 
 /// A reading.

@@ -217,6 +217,33 @@ const WORDS: &[(Holds, &[&str])] = &[
         ],
     ),
     (
+        Holds::Pods,
+        &[
+            "pods",
+            "no of pods",
+            "number of pods",
+            "pod count",
+            "how many pods",
+            "seed pods",
+            "capsules",
+            "no of capsules",
+            "number of capsules",
+        ],
+    ),
+    (
+        Holds::Harvested,
+        &[
+            "harvested",
+            "date harvested",
+            "harvest",
+            "harvest date",
+            "harvested on",
+            "pod harvested",
+            "pods harvested",
+            "seed harvested",
+        ],
+    ),
+    (
         Holds::Sown,
         &[
             "sown",

@@ -17,6 +17,7 @@ mod equal;
 mod facts;
 mod headings;
 mod index;
+mod inexact;
 mod labels;
 mod own_rows;
 mod own_sheet;
@@ -30,6 +31,7 @@ pub use answer::{
     ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
     RowParents, TakenBy, Who, Why,
 };
-pub use facts::{FateRead, InputTable, RowFacts, TraitCell};
+pub use facts::{FateRead, InputTable, RowFacts, SeedCount, TraitCell};
+pub use inexact::Inexact;
 pub use sorted::import;
 pub use source::rows_in;

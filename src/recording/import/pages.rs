@@ -98,10 +98,12 @@ fn new_page(
     let known = facts.filter(|_| !matches!(begun, Begun::Named(_)));
     let sowings = sowings(page, known);
     let record = head(import, codes, (code, begun), row);
-    let record = made(record, known, row.is_some_and(|row| row.kind == Kind::Seed));
+    let came = row.is_some_and(|row| row.kind == Kind::Seed);
+    let record = made(record, known, came);
+    let of_lot = known.filter(|facts| came || has_lot(facts));
     let sown: Vec<String> = sowings
         .iter()
-        .map(|(on, code)| sowing(code, on, known))
+        .map(|(on, code)| sowing(code, on, of_lot))
         .collect();
     let rows = seedlings(code, page, |on| sowings.get(on).cloned());
     let record = listed(record, "sowings", &sown);
@@ -181,25 +183,59 @@ fn made(record: RonRecord, facts: Option<&RowFacts>, came: bool) -> RonRecord {
         "pollinations",
         &pollinated.into_iter().collect::<Vec<_>>(),
     );
-    if !came && facts.seeds.is_none() {
-        return record;
-    }
-    let pod = RonRecord::new()
-        .text("code", "P1")
-        .value_if("seeds", facts.seeds);
-    let pod = pod.text_if("note", came.then_some("the packet as it came"));
-    let lot = RonRecord::new()
-        .text("code", "L1")
-        .text("pod", "P1")
-        .value_if("seeds", facts.seeds);
-    let on = facts.acquired.as_ref().filter(|_| came);
-    let lot = lot.text_if("note", on.map(|on| format!("came {on}")));
-    let record = listed(record, "pods", &[pod.line()]);
-    listed(record, "seed_lots", &[lot.line()])
+    let record = listed(record, "pods", &pod(facts, came));
+    listed(record, "seed_lots", &seed_lot(facts, came))
 }
 
-fn sowing(code: &str, on: &str, facts: Option<&RowFacts>) -> String {
-    let lot = facts.filter(|facts| facts.seeds.is_some() && facts.sown.as_deref() == Some(on));
+/// The pod of a row, or the packet that came. Of a cross none is written where the table has nothing but seed: it may be of
+/// several pods. Seed of several capsules is that of the lot, and of none of them.
+fn pod(facts: &RowFacts, came: bool) -> Vec<String> {
+    let number = facts.seeds.filter(|seeds| !seeds.estimated);
+    let number = number.and_then(|seeds| seeds.number);
+    let record = RonRecord::new().text("code", "P1");
+    let record = match came {
+        true => record
+            .value_if("seeds", number)
+            .text("note", "the packet as it came"),
+        false => record
+            .value_if("capsules", facts.pods)
+            .text_if("harvested", facts.harvested.as_ref())
+            .value_if("seeds", number.filter(|_| facts.pods == Some(1))),
+    };
+    let is_there = came || has_pod(facts);
+    is_there.then(|| record.line()).into_iter().collect()
+}
+
+fn has_pod(facts: &RowFacts) -> bool {
+    facts.pods.is_some_and(|pods| pods > 0) || facts.harvested.is_some() && facts.pods != Some(0)
+}
+
+/// The seed of a row. What is left of it the table does not say, unless it was sown.
+fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
+    let on = facts.acquired.as_ref().filter(|_| came);
+    let number = facts.seeds.and_then(|seeds| seeds.number);
+    let is_open = facts.sown.is_none() && number != Some(0);
+    let record = RonRecord::new()
+        .text("code", "L1")
+        .text_if("pod", (came || has_pod(facts)).then_some("P1"))
+        .value_if("seeds", number);
+    let estimated = facts.seeds.is_some_and(|seeds| seeds.estimated);
+    let record = record
+        .value_if("estimated", estimated.then_some("true"))
+        .text_if("left", is_open.then_some("the table does not say"))
+        .text_if("note", on.map(|on| format!("came {on}")));
+    let is_there = came || has_lot(facts);
+    is_there.then(|| record.line()).into_iter().collect()
+}
+
+/// Whether there was seed: it was counted, or its pods were harvested.
+fn has_lot(facts: &RowFacts) -> bool {
+    facts.seeds.is_some() || has_pod(facts)
+}
+
+/// A sowing; `of_lot` is the row with seed, if it has any.
+fn sowing(code: &str, on: &str, of_lot: Option<&RowFacts>) -> String {
+    let lot = of_lot.filter(|facts| facts.sown.as_deref() == Some(on));
     let record = RonRecord::new().text("code", code);
     record
         .text_if("lot", lot.map(|_| "L1"))

@@ -57,6 +57,7 @@ fn word(task: &Task, earliest: i32) -> String {
         Task::CountSet { .. } => "set".to_owned(),
         Task::UsePollen { .. } => "pollen".to_owned(),
         Task::Sow { .. } => "sow".to_owned(),
+        Task::SeedLeft { .. } => "seed-left".to_owned(),
         Task::CountSeedlings { .. } => "count".to_owned(),
         Task::PrickOut { .. } => "prick-out".to_owned(),
         Task::TakeSitting { months, .. } => format!("sitting-{months:.1}"),

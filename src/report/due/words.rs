@@ -32,6 +32,7 @@ impl Task {
             Task::CountSet { .. } => "count what took",
             Task::UsePollen { .. } => "use the pollen",
             Task::Sow { .. } => "sow the seed",
+            Task::SeedLeft { .. } => "see what seed is left",
             Task::CountSeedlings { .. } => "count seedlings",
             Task::PrickOut { .. } => "prick out",
             Task::TakeSitting { .. } => "take readings",
@@ -62,6 +63,22 @@ impl Task {
                 });
                 let months = months.map(|months| format!("{} old", age(months)));
                 let parts = [seeds, months, stored.clone()].into_iter().flatten();
+                parts.collect::<Vec<_>>().join(", ")
+            }
+            Task::SeedLeft {
+                left,
+                seeds,
+                estimated,
+                stored,
+                months,
+            } => {
+                let seeds = seeds.map(|seeds| {
+                    let about = if *estimated { "about " } else { "" };
+                    format!("{about}{} at first", counted(seeds as usize, "seed", "seeds"))
+                });
+                let months = months.map(|months| format!("{} old", age(months)));
+                let left = Some(format!("left: {left}"));
+                let parts = [left, seeds, months, stored.clone()].into_iter().flatten();
                 parts.collect::<Vec<_>>().join(", ")
             }
             Task::CountSeedlings { up, sown } => match (up, sown) {
@@ -241,7 +258,7 @@ impl DueRow {
             Task::Harvest { .. } => "pollinated",
             Task::Spike { .. } => "spike seen",
             Task::UsePollen { .. } => "collected",
-            Task::Sow { .. } => "harvested",
+            Task::Sow { .. } | Task::SeedLeft { .. } => "harvested",
             Task::CountSeedlings { up: Some(_), .. } => "last counted",
             Task::CountSeedlings { .. } | Task::PrickOut { .. } | Task::TakeSitting { .. } => {
                 "sown"

@@ -1,6 +1,6 @@
 //! Words for classes, columns, doubts and choices of tables that are to be brought in.
 
-use crate::analysis::import::{CorrectedBy, TakenBy, Why};
+use crate::analysis::import::{CorrectedBy, Inexact, TakenBy, Why};
 use crate::record::{Choose, Holds, RowClass};
 
 /// What a class of rows is.
@@ -73,6 +73,8 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
         Holds::Potted => "the day it was potted",
         Holds::Place => "place",
         Holds::Pollinated => "the day of the pollination",
+        Holds::Pods => "number of pods",
+        Holds::Harvested => "the day of the harvest",
         Holds::Sown => "the day of sowing",
         Holds::Seeds => "number of seeds",
         Holds::Status => "what became of it",
@@ -153,8 +155,9 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::DayToCome => "in the future".to_owned(),
         Why::CountedDays(day) => format!("a spreadsheet's count of days, read as {day}"),
         Why::LeftBeforeItCame => "before the day it came".to_owned(),
+        Why::Inexact(of) => inexact_words(*of).to_owned(),
         Why::NoReading => "not a value of this measure".to_owned(),
-        Why::NoCount => "not a number of seeds".to_owned(),
+        Why::NoCount => "not a number".to_owned(),
         Why::NoTrait => "registry.ron declares no such trait".to_owned(),
         Why::NoSex => "neither female nor male".to_owned(),
         Why::NoStatus => "not understood; the plant counts as here".to_owned(),
@@ -191,5 +194,15 @@ fn corrected_by(by: &CorrectedBy) -> String {
         ),
         CorrectedBy::Code(plant) => format!("write {plant} back into the cell"),
         CorrectedBy::Page(path) => format!("edit {path}"),
+    }
+}
+
+/// Why a cell is not one number, and which form of it the files lack.
+fn inexact_words(of: Inexact) -> &'static str {
+    match of {
+        Inexact::Range => "a range; the files have no form for one here, so the cell stays in the note",
+        Inexact::About => "about so much; the files have no form for that here, so the cell stays in the note",
+        Inexact::Limit => "more or less than a number; the files have no form for that here, so the cell stays in the note",
+        Inexact::Date => "a date, which spreadsheets make of a range such as 4-6; the cell stays in the note",
     }
 }

@@ -1,0 +1,67 @@
+//! Numbers with a range or a mark: `4-6`, `~12`, `12+`, `<5`. No reading of the files holds more than one number, and nothing
+//! is put in its place.
+
+/// Why a cell is not one number.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Inexact {
+    /// `4-6`, `4 to 6 cm`.
+    Range,
+    /// `~12`, `ca. 15`, `12?`.
+    About,
+    /// `12+`, `>20`, `<5`.
+    Limit,
+    /// A date: spreadsheets make one of `4-6`.
+    Date,
+}
+
+/// Words before a number that is not exact, the longer before those they begin with.
+const ABOUT: [&str; 12] = [
+    "~", "≈", "∼", "circa", "ca.", "ca", "c.", "about", "approx.", "approx", "around", "roughly",
+];
+const LIMITS: [&str; 13] = [
+    "≥", "≤", ">=", "<=", ">", "<", "at least", "at most", "more than", "less than", "over", "under", "up to",
+];
+
+/// What a cell is that holds a number and is not one; `None` where it holds none.
+pub(super) fn inexact(cell: &str) -> Option<Inexact> {
+    let cell = cell.trim().to_lowercase();
+    if is_date(&cell) {
+        return Some(Inexact::Date);
+    }
+    let begins = |words: &[&str]| words.iter().find_map(|word| cell.strip_prefix(word));
+    let is_number = |rest: &str| rest.trim_start().starts_with(|c: char| c.is_ascii_digit());
+    if begins(&LIMITS).is_some_and(is_number) {
+        return Some(Inexact::Limit);
+    }
+    if let Some(rest) = begins(&ABOUT).filter(|rest| is_number(rest)) {
+        return Some(if is_range(rest) { Inexact::Range } else { Inexact::About });
+    }
+    let figures = cell.trim_end_matches(|c: char| c.is_alphabetic() || " .\"".contains(c));
+    match figures.chars().last().filter(|_| is_number(&cell))? {
+        '+' => Some(Inexact::Limit),
+        '?' => Some(Inexact::About),
+        _ => is_range(&cell).then_some(Inexact::Range),
+    }
+}
+
+/// The number of a cell that says it is about that many.
+pub(super) fn about(cell: &str) -> Option<u32> {
+    let lower = cell.trim().to_lowercase();
+    let rest = ABOUT.iter().find_map(|word| lower.strip_prefix(word));
+    let rest = rest.or_else(|| lower.strip_suffix('?'))?;
+    rest.trim().parse().ok()
+}
+
+/// `4-6`, `4 – 6 cm`, `4 cm to 6 cm`.
+fn is_range(cell: &str) -> bool {
+    let marks = cell.replace(" to ", "-").replace("..", "-").replace(['–', '—', '−'], "-");
+    let begins = |side: &str| side.trim().starts_with(|c: char| c.is_ascii_digit());
+    marks.split_once('-').is_some_and(|(from, to)| begins(from) && begins(to))
+}
+
+/// `2024-06-04`.
+fn is_date(cell: &str) -> bool {
+    let lengths = cell.split('-').map(str::len).collect::<Vec<_>>();
+    let figures = cell.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-');
+    figures && lengths == [4, 2, 2]
+}
