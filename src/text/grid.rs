@@ -4,6 +4,7 @@
 //! Cells come as a person sees them: a number in its shortest form, a date as `2024-06-01`. What a cell means is left to
 //! others. A table larger than anybody measures is refused before it fills the memory.
 
+use super::cell_style::CellStyle;
 use super::no_table::{Found, found};
 use super::refusal::system_words;
 use calamine::{Data, Dimensions, Ods, Reader, Xlsx};
@@ -39,6 +40,8 @@ pub struct GridSheet {
     pub name: Option<String>,
     /// Its rows.
     pub rows: Vec<GridRow>,
+    /// Cells with a coloured ground, as line from 1 and place in the row from 0; none where colours are not looked at.
+    pub coloured: Vec<(usize, usize)>,
 }
 
 /// Why there is no table.
@@ -127,6 +130,7 @@ fn sheets(path: &Path, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
         ) => Err(found(&bytes).map_or(NoGrid::NoTable, NoGrid::Found)),
         ending => Ok(vec![GridSheet {
             name: None,
+            coloured: Vec::new(),
             rows: cut(&bytes, (ending == Some("tsv")).then_some(b'\t'))?,
         }]),
     }
@@ -196,23 +200,37 @@ fn xlsx(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(no)?;
     let mut sheets = Vec::new();
     for name in book.sheet_names().into_iter().take(most) {
-        let rows = xlsx_rows(&mut book, &name)?;
+        let (rows, coloured) = xlsx_rows(&mut book, &name)?;
         let joined = book.merge_cells_by_sheet_name(&name).map_err(no)?;
         sheets.push(GridSheet {
             rows: filled_down(rows, &joined)?,
             name: Some(name),
+            coloured,
         });
     }
     Ok(sheets)
 }
 
-fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Vec<GridRow>, NoGrid> {
+/// Rows of a sheet, and its cells with a coloured ground.
+type XlsxRows = (Vec<GridRow>, Vec<(usize, usize)>);
+
+fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<XlsxRows, NoGrid> {
     let no = |_: calamine::XlsxError| NoGrid::NoSpreadsheet;
     let mut cells = book.worksheet_cells_reader(name).map_err(no)?;
+    let styles: Vec<CellStyle> = cells.styles().iter().map(CellStyle::of).collect();
     let (mut kept, mut row, mut line) = (Kept::default(), Vec::new(), 0);
-    while let Some(cell) = cells.next_cell().map_err(no)? {
+    let mut coloured = Vec::new();
+    while let Some((cell, style)) = cells.next_cell_with_style_id().map_err(no)? {
         let (at, column) = cell.get_position();
-        let words = shown(&Data::from(cell.get_value().clone()));
+        let style = styles.get(style).copied().unwrap_or_default();
+        if style.is_coloured && (column as usize) < MOST_COLUMNS && coloured.len() < MOST_CELLS {
+            coloured.push((at as usize + 1, column as usize));
+        }
+        let value = Data::from(cell.get_value().clone());
+        let mut words = shown(&value);
+        if matches!(value, Data::DateTime(_) | Data::DateTimeIso(_)) {
+            words = style.seen(&words).to_owned();
+        }
         if words.is_empty() {
             continue;
         }
@@ -223,7 +241,7 @@ fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Vec<GridRow
         put(&mut row, column as usize, words)?;
     }
     kept.keep(line + 1, row)?;
-    Ok(kept.rows)
+    Ok((kept.rows, coloured))
 }
 
 /// Gives every row of cells that are joined downward what the first of them holds; a title joined sideways stays one cell.
@@ -271,6 +289,7 @@ fn ods(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
         sheets.push(GridSheet {
             name: Some(name),
             rows: kept.rows,
+            coloured: Vec::new(),
         });
     }
     Ok(sheets)

@@ -5,6 +5,7 @@
 //! written" and "how is a text shown without harm". `record` reads what a text *says*; `diagnostic` words a fault. With `record::read`, this is the only place that touches the file system.
 
 mod below;
+mod cell_style;
 mod choices_file;
 pub mod commit;
 mod cores;

@@ -77,6 +77,7 @@ fn brought(text: &str) {
     let tables = [InputTable {
         name: "plants.csv".to_owned(),
         rows: grid_of_text(text.as_bytes()).expect("a table"),
+        ..InputTable::default()
     }];
     let sorted = import(&registry, &tables, &ImportChoices::default(), today);
     let mut draft = Draft::new(&registry, today);

@@ -115,6 +115,7 @@ fn tables() -> impl Strategy<Value = Vec<InputTable>> {
         let table = |(at, table)| InputTable {
             name: format!("t{at}.csv"),
             rows: rows(table),
+            ..InputTable::default()
         };
         tables.into_iter().enumerate().map(table).collect()
     })

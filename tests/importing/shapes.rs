@@ -18,6 +18,7 @@ fn read(name: &str, bytes: &[u8]) -> Vec<InputTable> {
             .name
             .map_or(name.to_owned(), |sheet| format!("{name}/{sheet}")),
         rows: of.rows,
+        coloured: of.coloured,
     };
     sheets.into_iter().map(table).collect()
 }
@@ -164,31 +165,72 @@ fn two_plants_in_one_cell_are_left_out_or_one_each() {
     }
 }
 
-/// Colour says nothing that can be read, and the report says so.
+/// What is said of colours and comments of a workbook.
+fn said_of_looks(name: &str, bytes: &[u8]) -> Vec<String> {
+    let top = BenchTop::empty().bytes(name, bytes);
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    let run = top.run(&["import", name, "--registry", "mine", "--json"]);
+    let report: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+    assert_eq!(report["rows"], 4, "{run}");
+    let cautions = report["cautions"].as_array().expect("cautions").iter();
+    let cautions = cautions.map(|of| of.as_str().expect("words").to_owned());
+    let of_looks = ["colour", "comments", "Comments"];
+    cautions
+        .filter(|of| of_looks.iter().any(|word| of.contains(word)))
+        .collect()
+}
+
+/// Colour says nothing that can be read, and the report says where it is: in cells, also empty ones, and not in headings.
+/// White is none.
 #[test]
 fn colour_is_not_read_and_that_is_said() {
+    let rows = |name: fn(&'static str) -> Put, empty: Put| {
+        vec![
+            vec![Put::Coloured("code"), Put::Coloured("name"), Put::Coloured("sex")],
+            vec!["V1".into(), name("N. maxima"), empty],
+            vec!["V2".into(), name("N. truncata"), Put::Empty],
+            vec!["V3".into(), Put::White("N. ventricosa"), "f".into()],
+        ]
+    };
+    let sheet = |rows| PutSheet {
+        name: "Plants",
+        rows,
+        joined: Vec::new(),
+    };
+    let coloured = [sheet(rows(Put::Coloured, Put::Coloured("")))];
+    let comments = "Comments and pictures of a workbook are not read: write what they say into a column";
+    assert_eq!(
+        said_of_looks("a.xlsx", &xlsx(&coloured)),
+        [
+            "a.xlsx/Plants: cells filled with a colour, which is not read: 2 in `name` and 1 in `sex`. Write what the colour means in a column",
+            comments
+        ]
+    );
+    let plain = [sheet(rows(Put::White, Put::Empty))];
+    assert_eq!(said_of_looks("a.xlsx", &xlsx(&plain)), [comments]);
+    assert_eq!(
+        said_of_looks("a.ods", &ods(&coloured)),
+        ["Colours, comments and pictures of a workbook are not read: write what they say into a column"]
+    );
+}
+
+/// A cell that shows a month holds its first day, which nobody wrote; another day in such a cell was written.
+#[test]
+fn a_date_that_shows_a_month_is_that_month() {
     let rows = vec![
-        vec!["code".into(), "name".into()],
-        vec!["V1".into(), Put::Coloured("N. maxima")],
+        vec!["code".into(), "name".into(), "got".into()],
+        vec!["V1".into(), "N. maxima".into(), Put::Month(43952, "2020-05-01")],
+        vec!["V2".into(), "N. maxima".into(), Put::Month(43971, "2020-05-20")],
+        vec!["V3".into(), "N. maxima".into(), Put::Day(43952, "2020-05-01")],
     ];
     let of = PutSheet {
         name: "Plants",
         rows,
         joined: Vec::new(),
     };
-    let top = BenchTop::empty();
-    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
-    std::fs::write(top.path().join("a.xlsx"), xlsx(&[of])).expect("a workbook");
-    let run = top.run(&["import", "a.xlsx", "--registry", "mine"]);
-    assert!(
-        run.stdout
-            .contains("Colours and comments of a workbook are not read"),
-        "{run}"
-    );
-    assert!(
-        run.stdout.contains("such as\n") && run.stdout.contains("N. maxima"),
-        "{run}"
-    );
+    let import = sorted(&read("a.xlsx", &xlsx(&[of])));
+    let days = [Some("2020-05"), Some("2020-05-20"), Some("2020-05-01")];
+    assert_eq!(acquired(&import), days);
 }
 
 #[test]

@@ -48,6 +48,7 @@ pub fn table(name: &str, lines: &[&str]) -> InputTable {
         rows: rows
             .filter(|row| row.cells.iter().any(|cell| !cell.is_empty()))
             .collect(),
+        ..InputTable::default()
     }
 }
 

@@ -17,6 +17,10 @@ pub enum Put {
     Day(u32, &'static str),
     /// Words on a coloured ground.
     Coloured(&'static str),
+    /// Words on a white ground.
+    White(&'static str),
+    /// A day as XLSX counts it, of which the month and year are shown; in ODS the date itself.
+    Month(u32, &'static str),
 }
 
 impl From<&str> for Put {
@@ -110,11 +114,12 @@ pub fn xlsx(sheets: &[PutSheet]) -> Vec<u8> {
                 "<Relationships xmlns=\"{package}/relationships\">{targets}<Relationship Id=\"rId{styles}\" Type=\"{relations}/styles\" Target=\"styles.xml\"/></Relationships>"
             ),
         ),
-        // Style 1 shows a number as a date (format 14), style 2 has a yellow ground.
+        // Style 1 shows a number as a date (format 14), style 2 has a yellow ground, style 3 a white one, style 4 shows a
+        // month and its year (format 17).
         (
             "xl/styles.xml",
             format!(
-                "<styleSheet xmlns=\"{main}\"><fills count=\"2\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill></fills><cellXfs count=\"3\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/></cellXfs></styleSheet>"
+                "<styleSheet xmlns=\"{main}\"><fills count=\"3\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFFFF\"/></patternFill></fill></fills><cellXfs count=\"5\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/><xf numFmtId=\"0\" fillId=\"2\" applyFill=\"1\"/><xf numFmtId=\"17\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>"
             ),
         ),
     ];
@@ -147,10 +152,10 @@ fn xlsx_rows(sheet: &PutSheet) -> String {
                 "<c r=\"{at}\" t=\"inlineStr\"><is><t xml:space=\"preserve\">{}</t></is></c>",
                 escaped(words)
             ),
-            Put::Coloured(words) => format!(
-                "<c r=\"{at}\" s=\"2\" t=\"inlineStr\"><is><t>{}</t></is></c>",
-                escaped(words)
-            ),
+            Put::Coloured("") => format!("<c r=\"{at}\" s=\"2\"/>"),
+            Put::Coloured(words) => words_in(&at, 2, words),
+            Put::White(words) => words_in(&at, 3, words),
+            Put::Month(day, _) => format!("<c r=\"{at}\" s=\"4\"><v>{day}</v></c>"),
             Put::Number(number) => format!("<c r=\"{at}\"><v>{number}</v></c>"),
             Put::Day(day, _) => format!("<c r=\"{at}\" s=\"1\"><v>{day}</v></c>"),
         }
@@ -165,6 +170,11 @@ fn xlsx_rows(sheet: &PutSheet) -> String {
         out.push_str(&format!("<row r=\"{}\">{cells}</row>", row + 1));
     }
     out
+}
+
+fn words_in(at: &str, style: usize, words: &str) -> String {
+    let words = escaped(words);
+    format!("<c r=\"{at}\" s=\"{style}\" t=\"inlineStr\"><is><t>{words}</t></is></c>")
 }
 
 fn joined(sheet: &PutSheet) -> String {
@@ -187,11 +197,11 @@ pub fn ods(sheets: &[PutSheet]) -> Vec<u8> {
     let cell = |cell: &Put| match cell {
         Put::Empty => "<table:table-cell/>".to_owned(),
         Put::Text(words) => text_cell(words),
-        Put::Coloured(words) => text_cell(words),
+        Put::Coloured(words) | Put::White(words) => text_cell(words),
         Put::Number(number) => format!(
             "<table:table-cell office:value-type=\"float\" office:value=\"{number}\"><text:p>{number}</text:p></table:table-cell>"
         ),
-        Put::Day(_, day) => format!(
+        Put::Day(_, day) | Put::Month(_, day) => format!(
             "<table:table-cell office:value-type=\"date\" office:date-value=\"{day}\"><text:p>{day}</text:p></table:table-cell>"
         ),
     };

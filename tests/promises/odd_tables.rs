@@ -84,7 +84,11 @@ fn bring_in_twice(registry: &Registry, text: &str) -> bool {
         return false;
     };
     let name = "table.csv".to_owned();
-    let table = InputTable { name, rows };
+    let table = InputTable {
+        name,
+        rows,
+        ..InputTable::default()
+    };
     let import = brought(registry, &table);
     let mut draft = Draft::new(registry, today());
     let Ok(recorded) = bring_in(&import, &mut draft) else {

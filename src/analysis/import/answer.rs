@@ -61,6 +61,8 @@ pub struct ColumnTaken {
     pub orders: Option<DateOrders>,
     /// Cells that hold a ditto mark and are read as the cell above.
     pub dittos: usize,
+    /// Cells with a coloured ground, also empty ones, beside rows with something in them.
+    pub coloured: usize,
 }
 
 /// Where the day of the readings of a column stands.

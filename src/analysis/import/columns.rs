@@ -40,7 +40,8 @@ type Taken = (Holds, Option<TraitRow>, Option<LengthUnit>, TakenBy);
 
 impl ColumnReader<'_, '_> {
     /// Finds the headings of a table and takes each column for something.
-    pub fn table(&self, name: &str, rows: &[GridRow]) -> Headed {
+    pub fn table(&self, table: &InputTable) -> Headed {
+        let (name, rows) = (table.name.as_str(), table.rows.as_slice());
         let heading = self.heading(name, rows);
         let head = heading.map(|at| &rows[at]);
         let begins = heading.map_or(0, |at| at + 1);
@@ -53,6 +54,7 @@ impl ColumnReader<'_, '_> {
             .collect();
         self.by_content(&mut columns, &places, rows);
         by_company(&mut columns);
+        count_coloured(&mut columns, &places, table);
         let is_own_sheet = own_sheet::is_own(&columns);
         if is_own_sheet {
             own_sheet::take(&mut columns, self.registry);
@@ -96,6 +98,7 @@ impl ColumnReader<'_, '_> {
         let named = |rows: Vec<GridRow>| InputTable {
             name: table.name.clone(),
             rows,
+            coloured: table.coloured.clone(),
         };
         parts.into_iter().map(named).collect()
     }
@@ -200,6 +203,7 @@ impl ColumnReader<'_, '_> {
                 .map(|(_, day)| ReadOn::Day(day)),
             orders,
             dittos: 0,
+            coloured: 0,
         })
     }
 
@@ -351,6 +355,17 @@ fn day_in(heading: &str) -> Option<(String, String)> {
     let rest = heading.replacen(day, " ", 1);
     let words: Vec<&str> = rest.split_whitespace().collect();
     Some((words.join(" "), day.to_owned()))
+}
+
+/// Counts the coloured cells of each column, not those of headings.
+fn count_coloured(columns: &mut [ColumnTaken], places: &[usize], table: &InputTable) {
+    let lines: BTreeSet<usize> = places.iter().map(|&row| table.rows[row].line).collect();
+    for (_, at) in table.coloured.iter().filter(|(line, _)| lines.contains(line)) {
+        let column = columns.iter_mut().find(|of| of.at == *at);
+        if let Some(column) = column {
+            column.coloured += 1;
+        }
+    }
 }
 
 /// Whether the cells of rows have as many words as pieces of sentences: three and a half on average, which short entries with

@@ -104,10 +104,12 @@ impl RowFacts {
 }
 
 /// A table as it was read.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Default, Debug)]
 pub struct InputTable {
     /// The file's name, and the sheet's where it has one.
     pub name: String,
     /// Its rows.
     pub rows: Vec<GridRow>,
+    /// Cells with a coloured ground, as line from 1 and place in the row from 0, in the order of the lines.
+    pub coloured: Vec<(usize, usize)>,
 }

@@ -1,6 +1,6 @@
 //! What a grower may want to look at before rows come in.
 
-use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, Kind};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind};
 use crate::record::{Choose, Holds, RowClass};
 use crate::wording::{counted, listed};
 
@@ -50,8 +50,16 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             counted(by_parents, "plant is", "plants are")
         ));
     }
-    if import.tables.iter().any(|table| table.name.contains('/')) {
-        cautions.push("Colours and comments of a workbook are not read: write what a colour means into a column".to_owned());
+    cautions.extend(import.tables.iter().filter_map(colours));
+    let sheets = import.tables.iter().filter(|table| table.name.contains('/'));
+    let unlooked = match sheets.clone().any(|table| table.name.contains(".ods/")) {
+        true => "Colours, comments and pictures",
+        false => "Comments and pictures",
+    };
+    if sheets.count() > 0 {
+        cautions.push(format!(
+            "{unlooked} of a workbook are not read: write what they say into a column"
+        ));
     }
     for table in &import.tables {
         if table.columns.iter().all(|of| of.holds == Holds::NotRead) {
@@ -62,6 +70,22 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         }
     }
     cautions
+}
+
+/// Colours mean something to whoever put them there, and the records have no room for them.
+fn colours(table: &ImportTable) -> Option<String> {
+    let columns = table.columns.iter().filter(|of| of.coloured > 0);
+    let columns: Vec<String> = columns
+        .map(|of| format!("{} in `{}`", of.coloured, of.heading))
+        .collect();
+    let columns: Vec<&str> = columns.iter().map(String::as_str).collect();
+    (!columns.is_empty()).then(|| {
+        format!(
+            "{}: cells filled with a colour, which is not read: {}. Write what the colour means in a column",
+            table.name,
+            listed(&columns)
+        )
+    })
 }
 
 /// Whether dates of a column are left as one of two days.

@@ -71,6 +71,7 @@ impl Screen<'_, '_, '_> {
                 "seeds with an embryo",
                 record.embryo_percent.map(|percent| format!("{percent} %")),
             ),
+            fact("left", record.left.as_deref()),
         ];
         self.part(lot.cross, ("seed lot", id), facts)
     }

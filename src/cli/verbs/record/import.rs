@@ -270,6 +270,7 @@ fn tables(files: &[PathBuf]) -> Result<Vec<InputTable>, Refusal> {
             tables.push(InputTable {
                 name,
                 rows: sheet.rows,
+                coloured: sheet.coloured,
             });
         }
     }
