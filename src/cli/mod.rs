@@ -17,8 +17,10 @@ mod request;
 mod run;
 mod taken;
 mod verbs;
+mod working;
 
 pub use arguments::{Arguments, command};
 pub use request::{Outcome, Refusal, Request};
 
 pub use run::main;
+pub use working::Working;

@@ -59,7 +59,11 @@ fn shows(format: &str) -> Shows {
             (None, c) => parts.push(c),
         }
     }
-    match (parts.contains('d'), parts.contains('m'), parts.contains('y')) {
+    match (
+        parts.contains('d'),
+        parts.contains('m'),
+        parts.contains('y'),
+    ) {
         (false, true, true) => Shows::Month,
         (false, false, true) => Shows::Year,
         _ => Shows::Day,

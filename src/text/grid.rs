@@ -71,7 +71,11 @@ impl fmt::Display for NoGrid {
                 f,
                 "is damaged, or is not the kind of spreadsheet its ending says\nsave it again as .xlsx, .ods or .csv"
             ),
-            NoGrid::Found(found) => write!(f, "is {}, not a table that can be read\n{}", found.is, found.then),
+            NoGrid::Found(found) => write!(
+                f,
+                "is {}, not a table that can be read\n{}",
+                found.is, found.then
+            ),
             NoGrid::NoTable => write!(
                 f,
                 "is no table\nsave the table as .xlsx, .ods, .csv or .tsv"

@@ -17,7 +17,11 @@ const RENAME: &str = "if it is a workbook, give it the ending .xlsx or .ods; els
 /// Beginnings of files that are not text.
 const BYTES: [(&[u8], &str, &str); 9] = [
     (b"PK\x03\x04", "a packed file, such as a workbook", RENAME),
-    (b"\xd0\xcf\x11\xe0", "a workbook or document of the old kind", SAVE),
+    (
+        b"\xd0\xcf\x11\xe0",
+        "a workbook or document of the old kind",
+        SAVE,
+    ),
     (b"\x89PNG", "a picture (PNG)", TYPE),
     (b"\xff\xd8\xff", "a picture (JPEG)", TYPE),
     (b"GIF8", "a picture (GIF)", TYPE),

@@ -36,9 +36,16 @@ fn a_ditto_mark_is_the_cell_above() {
     assert!(came.into_iter().all(|on| on == Some("2020-05-01")));
     let report = import_report(&import, &[]);
     let said = "Ditto marks are read as the cell right above them: 2 in `name`, 2 in `from` and 3 in `got`";
-    assert!(report.cautions.iter().any(|of| of == said), "{:?}", report.cautions);
+    assert!(
+        report.cautions.iter().any(|of| of == said),
+        "{:?}",
+        report.cautions
+    );
     let clones = brought(&tables, "()");
-    assert!(page(&clones, "clones.ron").contains("from: ditto"), "{clones:?}");
+    assert!(
+        page(&clones, "clones.ron").contains("from: ditto"),
+        "{clones:?}"
+    );
 }
 
 /// Above a mark must be a cell of the same column that says something; codes and sizes are never repeated.
@@ -99,7 +106,10 @@ const PLANTS: [&str; 4] = [
 fn parents(changes: &[podbook::recording::draft::PageChange], cross: &str) -> String {
     let text = page(changes, &format!("crosses/{cross}.ron"));
     let line = text.lines().find(|line| line.contains("parents:"));
-    line.expect("parents").trim().trim_end_matches(',').to_owned()
+    line.expect("parents")
+        .trim()
+        .trim_end_matches(',')
+        .to_owned()
 }
 
 /// A plant is female or male, and a record with one plant for both parents is a fault that would keep the whole table out.

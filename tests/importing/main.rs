@@ -15,3 +15,4 @@ mod seed;
 mod shapes;
 mod tables;
 mod workbook;
+mod working;

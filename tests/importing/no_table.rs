@@ -23,17 +23,60 @@ const LETTER: &str = "Dear friend,\n\nthank you for the plants, they came well, 
 fn what_is_no_table_is_refused_by_what_it_is() {
     let page = "<html><body><table>\n<tr><td>Code</td><td>Name</td></tr>\n</table></body></html>";
     let book = xlsx(&[sheet("Plants", &["code|name", "V1|N. maxima"])]);
-    let utf16: Vec<u8> = "\u{feff}code,name".encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let utf16: Vec<u8> = "\u{feff}code,name"
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
     let refused: [(&str, &[u8], &str, &str); 9] = [
-        ("letter.csv", LETTER.as_bytes(), "holds sentences, not a table", "one plant or cross a row"),
-        ("page.csv", page.as_bytes(), "is a web page (HTML)", "open it in a spreadsheet"),
-        ("page.xls", page.as_bytes(), "is a web page (HTML)", "open it in a spreadsheet"),
-        ("old.xls", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "is a workbook or document of the old kind", "save the table as .xlsx"),
-        ("book.csv", &book, "is a packed file, such as a workbook", "give it the ending .xlsx"),
-        ("photo.csv", b"\xff\xd8\xff\xe0\x00\x10JFIF", "is a picture (JPEG)", "write the table into a spreadsheet"),
-        ("bytes.csv", b"code,name\nV1,\xc3\x28\n", "is not text in UTF-8", "save it as \"CSV UTF-8\""),
+        (
+            "letter.csv",
+            LETTER.as_bytes(),
+            "holds sentences, not a table",
+            "one plant or cross a row",
+        ),
+        (
+            "page.csv",
+            page.as_bytes(),
+            "is a web page (HTML)",
+            "open it in a spreadsheet",
+        ),
+        (
+            "page.xls",
+            page.as_bytes(),
+            "is a web page (HTML)",
+            "open it in a spreadsheet",
+        ),
+        (
+            "old.xls",
+            b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1",
+            "is a workbook or document of the old kind",
+            "save the table as .xlsx",
+        ),
+        (
+            "book.csv",
+            &book,
+            "is a packed file, such as a workbook",
+            "give it the ending .xlsx",
+        ),
+        (
+            "photo.csv",
+            b"\xff\xd8\xff\xe0\x00\x10JFIF",
+            "is a picture (JPEG)",
+            "write the table into a spreadsheet",
+        ),
+        (
+            "bytes.csv",
+            b"code,name\nV1,\xc3\x28\n",
+            "is not text in UTF-8",
+            "save it as \"CSV UTF-8\"",
+        ),
         ("wide.csv", &utf16, "is text in UTF-16", "CSV UTF-8"),
-        ("data.csv", b"[{\"code\": \"V1\", \"name\": \"N. maxima\"}]", "is a page of data (JSON)", "open it in a spreadsheet"),
+        (
+            "data.csv",
+            b"[{\"code\": \"V1\", \"name\": \"N. maxima\"}]",
+            "is a page of data (JSON)",
+            "open it in a spreadsheet",
+        ),
     ];
     for (name, bytes, is, then) in refused {
         let (exit, said) = told(name, bytes);
@@ -47,10 +90,22 @@ fn what_is_no_table_is_refused_by_what_it_is() {
 #[test]
 fn short_lists_and_unknown_headings_are_still_tables() {
     for (name, text, says) in [
-        ("one.csv", "Name\nN. maxima\nN. truncata\n", "Brought in 2 rows"),
-        ("bare.csv", "N. maxima\nN. truncata\nzorkleana\n", "Brought in 3 rows"),
+        (
+            "one.csv",
+            "Name\nN. maxima\nN. truncata\n",
+            "Brought in 2 rows",
+        ),
+        (
+            "bare.csv",
+            "N. maxima\nN. truncata\nzorkleana\n",
+            "Brought in 3 rows",
+        ),
         ("ends.csv", "Name\n<N. maxima>\n", "Brought in 1 row"),
-        ("nom.csv", "Nom,Lieu\nrouge,serre\nvert,maison\n", "nothing to bring in"),
+        (
+            "nom.csv",
+            "Nom,Lieu\nrouge,serre\nvert,maison\n",
+            "nothing to bring in",
+        ),
         (
             "diary.csv",
             "Code,Remarks\nV1,it came in a box that was wet on one side and has lost two leaves since\n",

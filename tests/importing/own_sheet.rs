@@ -117,7 +117,10 @@ fn a_corrected_name_or_code_makes_no_second_plant() {
             "{code}|N. maxima|name claimed|unsexed|in the collection|||||2020-05-01|{label}|a fair||||14|14 cm|2025-05-01"
         )
     };
-    for choices in ["()", "(choices: [(class: code_taken, choose: take), (class: no_plant, choose: take)])"] {
+    for choices in [
+        "()",
+        "(choices: [(class: code_taken, choose: take), (class: no_plant, choose: take)])",
+    ] {
         for (changed, column, why) in [
             (
                 row("Max1", "N. truncata"),
@@ -161,7 +164,10 @@ fn a_row_without_a_code_that_is_no_plant_on_record_is_asked_about() {
     let (import, said) = said_of_rows(&rows, "()");
     assert_eq!(import.rows[1].class, RowClass::NoPlant);
     assert_eq!(import.coming().count(), 0);
-    assert!(said[1].2.starts_with("the row has no code any more"), "{said:?}");
+    assert!(
+        said[1].2.starts_with("the row has no code any more"),
+        "{said:?}"
+    );
     let (import, _) = said_of_rows(&rows, "(choices: [(class: no_plant, choose: take)])");
     assert_eq!(import.coming().count(), 1);
 }
@@ -170,7 +176,9 @@ fn a_row_without_a_code_that_is_no_plant_on_record_is_asked_about() {
 #[test]
 fn the_same_code_in_the_sheet_of_another_registry_is_another_plant() {
     let (import, _) = said_of_rows(
-        &["Max1|N. truncata|name claimed|unsexed|in the collection|||||2023-04-02|N. truncata|a stall|||||||"],
+        &[
+            "Max1|N. truncata|name claimed|unsexed|in the collection|||||2023-04-02|N. truncata|a stall|||||||",
+        ],
         "()",
     );
     assert_eq!(import.rows[0].class, RowClass::CodeTaken);

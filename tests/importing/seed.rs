@@ -22,7 +22,9 @@ fn seed(changes: &[podbook::recording::draft::PageChange], number: usize) -> Vec
     let text = page(changes, &format!("crosses/X20-{number:02}.ron"));
     let lines = text.lines().map(str::trim);
     let records = lines.filter(|line| line.starts_with("(code: \"P1\"") || line.contains("\"L1\""));
-    records.map(|line| line.trim_end_matches(',').to_owned()).collect()
+    records
+        .map(|line| line.trim_end_matches(',').to_owned())
+        .collect()
 }
 
 /// One pod only where the table says one; else the seed is of no pod, or of the capsules together.
@@ -30,7 +32,15 @@ fn seed(changes: &[podbook::recording::draft::PageChange], number: usize) -> Vec
 fn seed_is_of_one_pod_only_where_the_table_says_so() {
     let tables = crosses(
         "seeds|no. of pods|harvested",
-        &["300||", "300|1|", "300|2|", "300||2020-11", "|3|2020-11-02", "0|0|", "|1-2|"],
+        &[
+            "300||",
+            "300|1|",
+            "300|2|",
+            "300||2020-11",
+            "|3|2020-11-02",
+            "0|0|",
+            "|1-2|",
+        ],
     );
     let import = sorted(&tables);
     assert_adds_up(&import);
@@ -78,7 +88,17 @@ fn seed_is_of_one_pod_only_where_the_table_says_so() {
 /// About so many is an estimate; a range or a limit is no number, and none is made of it.
 #[test]
 fn a_number_of_seeds_is_no_surer_than_its_cell() {
-    let cells = ["~300", "ca. 300", "300?", "250-300", "300+", ">300", "about 250 to 300", "1,200", "300 seeds"];
+    let cells = [
+        "~300",
+        "ca. 300",
+        "300?",
+        "250-300",
+        "300+",
+        ">300",
+        "about 250 to 300",
+        "1,200",
+        "300 seeds",
+    ];
     let tables = crosses("seeds", &cells);
     let import = sorted(&tables);
     let changes = brought(&tables, "()");
@@ -100,8 +120,13 @@ fn a_number_of_seeds_is_no_surer_than_its_cell() {
     ];
     assert_eq!(whys, expected);
     let lots = (1..=9).map(|number| seed(&changes, number).concat());
-    let lots: Vec<bool> = lots.map(|lot| lot.contains("seeds: 300, estimated: true")).collect();
-    assert_eq!(lots, [true, true, true, false, false, false, false, false, false]);
+    let lots: Vec<bool> = lots
+        .map(|lot| lot.contains("seeds: 300, estimated: true"))
+        .collect();
+    assert_eq!(
+        lots,
+        [true, true, true, false, false, false, false, false, false]
+    );
     for number in 4..=7 {
         let lot = seed(&changes, number).concat();
         assert!(lot.contains("\"L1\"") && !lot.contains("seeds:"), "{lot}");
@@ -133,7 +158,10 @@ fn a_size_with_a_range_or_a_mark_is_no_reading() {
             let row = &import.rows[0];
             assert_eq!(row.class, RowClass::Other, "{cell}: {row:#?}");
             assert_eq!(row.doubts[0].why, Why::Inexact(of), "{cell}");
-            assert!(row.facts.readings.is_empty() && row.facts.pot.is_none(), "{cell}");
+            assert!(
+                row.facts.readings.is_empty() && row.facts.pot.is_none(),
+                "{cell}"
+            );
             let changes = brought(&tables, "()");
             let clones = page(&changes, "clones.ron");
             assert!(clones.contains(&format!("{heading}: {cell}}}")), "{clones}");
@@ -155,13 +183,23 @@ fn old_seed_is_not_taken_to_be_in_hand() {
         .file("c.csv", tables)
         .file("s.csv", "name,got,sown\nN. maxima,2019-01-01,2019-02-01\n");
     assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
-    let run = top.run(&["import", "p.csv", "c.csv", "s.csv", "--registry", "mine", "--apply"]);
+    let run = top.run(&[
+        "import",
+        "p.csv",
+        "c.csv",
+        "s.csv",
+        "--registry",
+        "mine",
+        "--apply",
+    ]);
     assert_eq!(run.exit, Some(0), "{run}");
     let due = top.run(&["due", "--registry", "mine"]);
     assert!(!due.stdout.contains("sow the seed"), "{due}");
     let asked = |run: &crate::bench_top::Run| -> Vec<String> {
         let codes = ["X18-01", "X18-02", "X18-03", "X18-04", "X18-05", "X19-01"];
-        let said = codes.iter().filter(|code| run.stdout.contains(&format!("{code}.L1")));
+        let said = codes
+            .iter()
+            .filter(|code| run.stdout.contains(&format!("{code}.L1")));
         said.map(|code| (*code).to_owned()).collect()
     };
     assert_eq!(asked(&due), ["X18-02", "X18-03", "X18-05"], "{due}");

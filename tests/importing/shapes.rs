@@ -186,7 +186,11 @@ fn said_of_looks(name: &str, bytes: &[u8]) -> Vec<String> {
 fn colour_is_not_read_and_that_is_said() {
     let rows = |name: fn(&'static str) -> Put, empty: Put| {
         vec![
-            vec![Put::Coloured("code"), Put::Coloured("name"), Put::Coloured("sex")],
+            vec![
+                Put::Coloured("code"),
+                Put::Coloured("name"),
+                Put::Coloured("sex"),
+            ],
             vec!["V1".into(), name("N. maxima"), empty],
             vec!["V2".into(), name("N. truncata"), Put::Empty],
             vec!["V3".into(), Put::White("N. ventricosa"), "f".into()],
@@ -198,7 +202,8 @@ fn colour_is_not_read_and_that_is_said() {
         joined: Vec::new(),
     };
     let coloured = [sheet(rows(Put::Coloured, Put::Coloured("")))];
-    let comments = "Comments and pictures of a workbook are not read: write what they say into a column";
+    let comments =
+        "Comments and pictures of a workbook are not read: write what they say into a column";
     assert_eq!(
         said_of_looks("a.xlsx", &xlsx(&coloured)),
         [
@@ -210,7 +215,9 @@ fn colour_is_not_read_and_that_is_said() {
     assert_eq!(said_of_looks("a.xlsx", &xlsx(&plain)), [comments]);
     assert_eq!(
         said_of_looks("a.ods", &ods(&coloured)),
-        ["Colours, comments and pictures of a workbook are not read: write what they say into a column"]
+        [
+            "Colours, comments and pictures of a workbook are not read: write what they say into a column"
+        ]
     );
 }
 
@@ -219,9 +226,21 @@ fn colour_is_not_read_and_that_is_said() {
 fn a_date_that_shows_a_month_is_that_month() {
     let rows = vec![
         vec!["code".into(), "name".into(), "got".into()],
-        vec!["V1".into(), "N. maxima".into(), Put::Month(43952, "2020-05-01")],
-        vec!["V2".into(), "N. maxima".into(), Put::Month(43971, "2020-05-20")],
-        vec!["V3".into(), "N. maxima".into(), Put::Day(43952, "2020-05-01")],
+        vec![
+            "V1".into(),
+            "N. maxima".into(),
+            Put::Month(43952, "2020-05-01"),
+        ],
+        vec![
+            "V2".into(),
+            "N. maxima".into(),
+            Put::Month(43971, "2020-05-20"),
+        ],
+        vec![
+            "V3".into(),
+            "N. maxima".into(),
+            Put::Day(43952, "2020-05-01"),
+        ],
     ];
     let of = PutSheet {
         name: "Plants",
@@ -630,8 +649,16 @@ fn years_of_two_figures_are_read_only_where_they_can_be_no_day() {
         ("5/2020", "5/2020"),
         ("2020/5", "2020/5"),
     ] {
-        let import = sorted(&[table("a.csv", &["code|name|got", &format!("V1|N. maxima|{cell}")])]);
-        assert_eq!(import.rows[0].class, RowClass::Clean, "{cell}: {:#?}", import.rows);
+        let import = sorted(&[table(
+            "a.csv",
+            &["code|name|got", &format!("V1|N. maxima|{cell}")],
+        )]);
+        assert_eq!(
+            import.rows[0].class,
+            RowClass::Clean,
+            "{cell}: {:#?}",
+            import.rows
+        );
         let came = acquired(&import)[0].map(str::to_lowercase);
         assert_eq!(came, Some(read.to_lowercase()), "{cell}");
     }
@@ -644,7 +671,10 @@ fn years_of_two_figures_are_read_only_where_they_can_be_no_day() {
         ("May 5", "5 May", None),
         ("20th May", "20 May", None),
     ] {
-        let tables = [table("a.csv", &["code|name|got", &format!("V1|N. maxima|{cell}")])];
+        let tables = [table(
+            "a.csv",
+            &["code|name|got", &format!("V1|N. maxima|{cell}")],
+        )];
         let import = sorted(&tables);
         assert_eq!(import.rows[0].class, RowClass::Other, "{cell}");
         let why = Why::NoYear(day.to_owned(), month.map(str::to_owned));
@@ -655,6 +685,9 @@ fn years_of_two_figures_are_read_only_where_they_can_be_no_day() {
         let mut lines = clones.lines();
         let line = lines.find(|line| line.contains("code: \"V1\""));
         let line = line.expect("V1");
-        assert!(line.contains(&format!("got: {cell}}}")) && !line.contains("on: "), "{line}");
+        assert!(
+            line.contains(&format!("got: {cell}}}")) && !line.contains("on: "),
+            "{line}"
+        );
     }
 }

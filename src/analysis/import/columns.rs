@@ -360,7 +360,11 @@ fn day_in(heading: &str) -> Option<(String, String)> {
 /// Counts the coloured cells of each column, not those of headings.
 fn count_coloured(columns: &mut [ColumnTaken], places: &[usize], table: &InputTable) {
     let lines: BTreeSet<usize> = places.iter().map(|&row| table.rows[row].line).collect();
-    for (_, at) in table.coloured.iter().filter(|(line, _)| lines.contains(line)) {
+    for (_, at) in table
+        .coloured
+        .iter()
+        .filter(|(line, _)| lines.contains(line))
+    {
         let column = columns.iter_mut().find(|of| of.at == *at);
         if let Some(column) = column {
             column.coloured += 1;

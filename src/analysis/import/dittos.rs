@@ -10,7 +10,19 @@ use crate::text::GridRow;
 
 /// Marks, in small letters and without blanks and hyphens around them.
 const MARKS: [&str; 13] = [
-    "\"", "''", "“", "”", "„", "″", "〃", ",,", "do", "do.", "ditto", "as above", "same as above",
+    "\"",
+    "''",
+    "“",
+    "”",
+    "„",
+    "″",
+    "〃",
+    ",,",
+    "do",
+    "do.",
+    "ditto",
+    "as above",
+    "same as above",
 ];
 
 /// Whether a cell is a ditto mark.

@@ -19,7 +19,19 @@ const ABOUT: [&str; 12] = [
     "~", "≈", "∼", "circa", "ca.", "ca", "c.", "about", "approx.", "approx", "around", "roughly",
 ];
 const LIMITS: [&str; 13] = [
-    "≥", "≤", ">=", "<=", ">", "<", "at least", "at most", "more than", "less than", "over", "under", "up to",
+    "≥",
+    "≤",
+    ">=",
+    "<=",
+    ">",
+    "<",
+    "at least",
+    "at most",
+    "more than",
+    "less than",
+    "over",
+    "under",
+    "up to",
 ];
 
 /// What a cell is that holds a number and is not one; `None` where it holds none.
@@ -34,7 +46,11 @@ pub(super) fn inexact(cell: &str) -> Option<Inexact> {
         return Some(Inexact::Limit);
     }
     if let Some(rest) = begins(&ABOUT).filter(|rest| is_number(rest)) {
-        return Some(if is_range(rest) { Inexact::Range } else { Inexact::About });
+        return Some(if is_range(rest) {
+            Inexact::Range
+        } else {
+            Inexact::About
+        });
     }
     let figures = cell.trim_end_matches(|c: char| c.is_alphabetic() || " .\"".contains(c));
     match figures.chars().last().filter(|_| is_number(&cell))? {
@@ -54,14 +70,21 @@ pub(super) fn about(cell: &str) -> Option<u32> {
 
 /// `4-6`, `4 – 6 cm`, `4 cm to 6 cm`.
 fn is_range(cell: &str) -> bool {
-    let marks = cell.replace(" to ", "-").replace("..", "-").replace(['–', '—', '−'], "-");
+    let marks = cell
+        .replace(" to ", "-")
+        .replace("..", "-")
+        .replace(['–', '—', '−'], "-");
     let begins = |side: &str| side.trim().starts_with(|c: char| c.is_ascii_digit());
-    marks.split_once('-').is_some_and(|(from, to)| begins(from) && begins(to))
+    marks
+        .split_once('-')
+        .is_some_and(|(from, to)| begins(from) && begins(to))
 }
 
 /// `2024-06-04`.
 fn is_date(cell: &str) -> bool {
     let lengths = cell.split('-').map(str::len).collect::<Vec<_>>();
-    let figures = cell.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-');
+    let figures = cell
+        .bytes()
+        .all(|byte| byte.is_ascii_digit() || byte == b'-');
     figures && lengths == [4, 2, 2]
 }

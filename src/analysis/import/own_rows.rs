@@ -30,12 +30,7 @@ pub(super) struct OwnRows {
 
 impl OwnRows {
     /// What the rows of a sheet say; `rows` are those below its headings.
-    pub fn of(
-        registry: &Registry,
-        today: Day,
-        table: &ImportTable,
-        rows: &[&GridRow],
-    ) -> OwnRows {
+    pub fn of(registry: &Registry, today: Day, table: &ImportTable, rows: &[&GridRow]) -> OwnRows {
         let (mut same, mut other, mut named) = (0, 0, BTreeSet::new());
         for row in rows {
             let code = cell(table, row, "plant");
@@ -59,7 +54,10 @@ impl OwnRows {
         let mut without_row: BTreeMap<Vec<String>, Vec<String>> = BTreeMap::new();
         for plant in missing.filter(|_| is_of_this_registry).filter(is_known) {
             let cells = plant_cells(registry, plant, today);
-            let lasting = CELLS.iter().zip(cells).filter(|(name, _)| LASTING.contains(name));
+            let lasting = CELLS
+                .iter()
+                .zip(cells)
+                .filter(|(name, _)| LASTING.contains(name));
             let key = lasting.map(|(_, cell)| plain(cell.as_deref().unwrap_or("")));
             let codes = without_row.entry(key.collect()).or_default();
             codes.push(registry.code(plant));

@@ -38,7 +38,10 @@ pub(super) fn without_apostrophes(cell: &str, today: Day) -> String {
 /// `early May 20`, where the number can be no day. `None` for anything else.
 pub(super) fn season(cell: &str, today: Day) -> Option<String> {
     let lower = cell.to_lowercase();
-    let words: Vec<&str> = lower.split_whitespace().filter(|word| *word != "of").collect();
+    let words: Vec<&str> = lower
+        .split_whitespace()
+        .filter(|word| *word != "of")
+        .collect();
     let (year, named) = words.split_last()?;
     let (short, second) = match year.split_once(['/', '-']) {
         Some((first, second)) => (first, Some(second)),
@@ -54,7 +57,10 @@ pub(super) fn season(cell: &str, today: Day) -> Option<String> {
     let year = match two_figures(short) {
         Some(year) => whole_year(year, today)?,
         // Written whole, only `of` is not understood elsewhere.
-        None => short.parse().ok().filter(|_| short.len() == 4 && lower.contains(" of "))?,
+        None => short
+            .parse()
+            .ok()
+            .filter(|_| short.len() == 4 && lower.contains(" of "))?,
     };
     if !is_named {
         return None;
@@ -67,7 +73,10 @@ pub(super) fn season(cell: &str, today: Day) -> Option<String> {
 /// is a year. `None` for anything else.
 pub(super) fn day_or_year(cell: &str, today: Day) -> Option<DayOrYear> {
     let marks = |c: char| c.is_whitespace() || "-/.,".contains(c);
-    let pieces: Vec<&str> = cell.split(marks).filter(|piece| !piece.is_empty()).collect();
+    let pieces: Vec<&str> = cell
+        .split(marks)
+        .filter(|piece| !piece.is_empty())
+        .collect();
     let (month, number) = match pieces[..] {
         [month, number] | [number, month] if is_month(month) => (month, number),
         _ => return None,

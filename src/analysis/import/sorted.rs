@@ -33,9 +33,7 @@ pub fn import(
         choices,
     };
     let tables: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
-    let headed = tables
-        .iter()
-        .map(|table| columns.table(table));
+    let headed = tables.iter().map(|table| columns.table(table));
     let mut headed: Vec<Headed> = headed.collect();
     let mut equal = Equal::default();
     let mut rows = Vec::new();

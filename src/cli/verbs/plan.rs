@@ -4,6 +4,7 @@ use super::charted::Charted;
 use super::goals::{goals_page, goals_text};
 use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
+use crate::cli::working::CLEAR;
 use crate::context::Context;
 use crate::planning::search::Progress;
 use crate::render::chart::{calendar, plans};
@@ -185,9 +186,6 @@ impl Drop for Watch {
         }
     }
 }
-
-/// Back to the beginning of an emptied line.
-const CLEAR: &str = "\r\u{1b}[K";
 
 fn progress_words(stage: Stage, progress: Progress) -> String {
     let mut words = format!("planning: {}, {} steps", stage, progress.steps);

@@ -74,7 +74,10 @@ impl Task {
             } => {
                 let seeds = seeds.map(|seeds| {
                     let about = if *estimated { "about " } else { "" };
-                    format!("{about}{} at first", counted(seeds as usize, "seed", "seeds"))
+                    format!(
+                        "{about}{} at first",
+                        counted(seeds as usize, "seed", "seeds")
+                    )
                 });
                 let months = months.map(|months| format!("{} old", age(months)));
                 let left = Some(format!("left: {left}"));

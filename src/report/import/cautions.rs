@@ -51,7 +51,10 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         ));
     }
     cautions.extend(import.tables.iter().filter_map(colours));
-    let sheets = import.tables.iter().filter(|table| table.name.contains('/'));
+    let sheets = import
+        .tables
+        .iter()
+        .filter(|table| table.name.contains('/'));
     let unlooked = match sheets.clone().any(|table| table.name.contains(".ods/")) {
         true => "Colours, comments and pictures",
         false => "Comments and pictures",

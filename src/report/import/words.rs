@@ -200,9 +200,17 @@ fn corrected_by(by: &CorrectedBy) -> String {
 /// Why a cell is not one number, and which form of it the files lack.
 fn inexact_words(of: Inexact) -> &'static str {
     match of {
-        Inexact::Range => "a range; the files have no form for one here, so the cell stays in the note",
-        Inexact::About => "about so much; the files have no form for that here, so the cell stays in the note",
-        Inexact::Limit => "more or less than a number; the files have no form for that here, so the cell stays in the note",
-        Inexact::Date => "a date, which spreadsheets make of a range such as 4-6; the cell stays in the note",
+        Inexact::Range => {
+            "a range; the files have no form for one here, so the cell stays in the note"
+        }
+        Inexact::About => {
+            "about so much; the files have no form for that here, so the cell stays in the note"
+        }
+        Inexact::Limit => {
+            "more or less than a number; the files have no form for that here, so the cell stays in the note"
+        }
+        Inexact::Date => {
+            "a date, which spreadsheets make of a range such as 4-6; the cell stays in the note"
+        }
     }
 }

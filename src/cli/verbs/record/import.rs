@@ -3,6 +3,7 @@
 use crate::analysis::import::{Import as Sorted, InputTable, import, rows_in};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::cli::working::Working;
 use crate::record::{Choose, ClassChoice, ImportChoices, RowChoice, RowClass};
 use crate::recording::checked::{Consequences, consequences};
 use crate::recording::draft::Draft;
@@ -10,6 +11,7 @@ use crate::recording::import::{bring_in, with_choices};
 use crate::registry::build;
 use crate::report::import::{ImportReport, import_report};
 use crate::text::{CHOICES, ChoicesFile, read_choices, sheets_of_file, visible};
+use crate::wording::counted;
 use clap::Args;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -41,19 +43,26 @@ pub struct Import {
 impl Import {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let tables = tables(&self.files)?;
+        let working = Working::begin();
+        let tables = tables(&self.files, &working)?;
         let (choices, kept) = self.choices(request, &tables)?;
+        working.at("reading the registry");
         let book = Book::open(request, !self.apply)?;
         let (registry, _) = build(&book.sources);
+        let rows: usize = tables.iter().map(|of| of.rows.len()).sum();
+        working.at(format!("sorting {}", counted(rows, "row", "rows")));
         let sorted = import(&registry, &tables, &choices, book.today);
         self.is_letter(&sorted)?;
         let mut report = import_report(&sorted, &registry.settings.traits);
         let mut written = Vec::new();
         if self.apply && report.coming > 0 {
+            let coming = counted(report.coming, "row", "rows");
+            working.at(format!("writing and checking {coming}"));
             written = applied(request, &book, &registry, &sorted, &mut report)?;
         } else if report.coming > 0 {
             report.next = Some(self.to_apply());
         }
+        drop(working);
         let outcome = request.answer(&report, format!("{kept}{}", book.remarks));
         match outcome {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
@@ -67,8 +76,14 @@ impl Import {
             let mut of_file = sorted.tables.iter().filter(|of| of.name == name).peekable();
             of_file.peek().is_some() && of_file.all(|of| of.is_prose)
         };
-        let name = |file: &PathBuf| file.file_name().map(|name| name.to_string_lossy().into_owned());
-        let named = self.files.iter().filter_map(|file| Some((file, name(file)?)));
+        let name = |file: &PathBuf| {
+            file.file_name()
+                .map(|name| name.to_string_lossy().into_owned())
+        };
+        let named = self
+            .files
+            .iter()
+            .filter_map(|file| Some((file, name(file)?)));
         let letter = named.into_iter().find(|(_, name)| is_letter(name));
         letter.map_or(Ok(()), |(file, _)| {
             Err(Refusal::files(format!(
@@ -246,9 +261,10 @@ fn behind_faults(brought: &Consequences) -> String {
 }
 
 /// Every table of the files, each sheet one.
-fn tables(files: &[PathBuf]) -> Result<Vec<InputTable>, Refusal> {
+fn tables(files: &[PathBuf], working: &Working) -> Result<Vec<InputTable>, Refusal> {
     let mut tables: Vec<InputTable> = Vec::new();
     for file in files {
+        working.at(format!("reading {}", shown(file)));
         let sheets =
             sheets_of_file(file).map_err(|why| Refusal::files(format!("{} {why}", shown(file))))?;
         let name = file
