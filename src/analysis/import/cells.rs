@@ -1,20 +1,18 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
-use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, ReadOn, Why};
+use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
+use super::cell_words::{fate, form, is_total, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
-use super::differs::Held;
 use super::dittos::{is_ditto, is_read};
-use super::ends::{End, contradiction, the_end};
-use super::facts::{FateRead, RowFacts, SeedCount, TraitCell};
+use super::ends::End;
+use super::facts::{RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
 use super::own_rows::OwnRows;
 use super::own_sheet;
 use crate::observation::asked_columns::unit_word;
 use crate::observation::cell::{Misread, value};
-use crate::record::{
-    Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass, Sex, When,
-};
+use crate::record::{Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass};
 use crate::registry::Registry;
 use crate::registry::ids::is_code;
 use crate::text::{GridRow, visible_char};
@@ -31,30 +29,19 @@ pub(super) struct RowReader<'a, 't> {
 }
 
 /// A row that is being read.
-struct Row {
+pub(super) struct Row {
     line: usize,
-    facts: RowFacts,
+    pub facts: RowFacts,
     doubts: Vec<Doubt>,
-    ends: Vec<End>,
+    pub ends: Vec<End>,
     /// Days of columns of readings, by place.
     days: BTreeMap<usize, String>,
 }
 
 /// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
-fn seen(cell: &str) -> String {
+pub(super) fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
     cell.chars().map(seen).collect()
-}
-
-/// A doubt about a whole row that leaves it out.
-fn about_row(class: RowClass, found: &str, why: Why) -> Doubt {
-    Doubt {
-        class,
-        column: String::new(),
-        found: found.to_owned(),
-        why,
-        chosen: Choose::LeaveOut,
-    }
 }
 
 /// Whether a cell is a code as it stands, every character of it seen.
@@ -96,54 +83,6 @@ impl RowReader<'_, '_> {
         self.went(&mut out);
         self.in_order(&mut out);
         (out.facts, out.doubts)
-    }
-
-    /// A row of podbook's own sheet whose plant is on record: it adds nothing, and what differs from the record is said. In
-    /// the sheet of another registry a plant with the same code and another name is another plant.
-    fn on_record(&self, row: &GridRow, facts: &RowFacts) -> Option<Vec<Doubt>> {
-        let code = facts.code.as_deref().unwrap_or_default();
-        let Some(plant) = self.registry.plant(code) else {
-            return self.without_its_code(row, code);
-        };
-        let received = self.registry.founder(plant).map(|of| &*of.received);
-        let received = received.filter(|name| !is_blank(name));
-        let is_named = received.map(seen).as_deref().map(str::trim) == facts.label.as_deref();
-        if !is_named && !self.own.is_of_this_registry {
-            return None;
-        }
-        let held = Held {
-            registry: self.registry,
-            today: self.today,
-            table: self.table,
-            row,
-            plant,
-        };
-        let differs = held.differences();
-        if !differs.is_empty() {
-            return Some(differs);
-        }
-        Some(vec![about_row(RowClass::OnRecord, code, Why::OwnSheet)])
-    }
-
-    /// A row of the sheet of this registry that has lost its code: it is a plant on record, and never a second one.
-    fn without_its_code(&self, row: &GridRow, code: &str) -> Option<Vec<Doubt>> {
-        let of = self.own.known_by_cells(self.table, row)?;
-        let why = Why::Differs {
-            recorded: Some(of.to_owned()),
-            by: CorrectedBy::Code(of.to_owned()),
-        };
-        let doubt = about_row(RowClass::Differs, code, why);
-        let column = "plant".to_owned();
-        Some(vec![Doubt { column, ..doubt }])
-    }
-
-    /// A row of the sheet of this registry without a code: nothing says that it is a new plant.
-    fn no_code(&self, row: &GridRow, facts: &RowFacts) -> Option<Doubt> {
-        let has_code = facts.code.is_some() || !facts.codes.is_empty();
-        let class = RowClass::NoPlant;
-        let chosen = chosen(self.choices, class, &self.table.name, row.line);
-        let doubt = about_row(class, "", Why::NoCode);
-        (self.own.is_of_this_registry && !has_code).then(|| Doubt { chosen, ..doubt })
     }
 
     /// The days of columns of readings that have their own.
@@ -203,7 +142,7 @@ impl RowReader<'_, '_> {
         }
     }
 
-    fn doubt(
+    pub fn doubt(
         &self,
         class: RowClass,
         column: &ColumnTaken,
@@ -263,7 +202,7 @@ impl RowReader<'_, '_> {
         }
     }
 
-    fn date(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<String> {
+    pub fn date(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<String> {
         match date(cell, self.registry.settings.hemisphere, self.today) {
             DateRead::Blank => None,
             DateRead::Known(text) => Some(text),
@@ -405,106 +344,6 @@ impl RowReader<'_, '_> {
             }
         }
     }
-
-    /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
-    fn status(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
-        if is_blank(cell) {
-            return;
-        }
-        if is_here(cell) {
-            return out.ends.push(End::of(column, cell, None));
-        }
-        let own = cell.split_once(" (").map(|(words, _)| words);
-        let own = own.filter(|_| self.table.is_own_sheet);
-        let Some((word, rest)) = fate_and_rest(own.unwrap_or(cell)) else {
-            self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
-            return;
-        };
-        let on = match rest.strip_prefix("to ") {
-            Some(who) if !who.trim().is_empty() => {
-                first(&mut out.facts.to, Some(who.trim().to_owned()));
-                None
-            }
-            _ if rest.is_empty() => None,
-            _ => self.date(column, rest.trim_start_matches("on "), out),
-        };
-        let on = on.unwrap_or_else(|| "?".to_owned());
-        let fate = FateRead { word, on };
-        out.ends.push(End::of(column, cell, Some(fate)));
-    }
-
-    /// A column headed `died` or `sold`: a day, or a word that it did.
-    fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
-        let lower = cell.to_lowercase();
-        if is_blank(cell) && cell != "?" || ["no", "n", "false", "0"].contains(&lower.as_str()) {
-            return;
-        }
-        let said = ["yes", "y", "x", "true", "1", "✓", "?", word];
-        let on = match said.contains(&lower.as_str()) {
-            true => None,
-            false => self.date(column, cell, out),
-        };
-        let on = on.unwrap_or_else(|| "?".to_owned());
-        let fate = FateRead { word, on };
-        out.ends.push(End::of(column, cell, Some(fate)));
-    }
-
-    /// What became of the plant by all its cells. Where they contradict each other, the earlier end counts if the row comes:
-    /// with it the plant was gone.
-    fn ended(&self, out: &mut Row) {
-        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
-        let ends = std::mem::take(&mut out.ends);
-        if let Some((one, other)) = contradiction(&ends, when) {
-            let why = Why::Contradicts(other.heading.clone(), other.cell.clone());
-            let column = self.table.columns.iter().find(|of| of.at == one.at);
-            if let Some(column) = column {
-                self.doubt(RowClass::Contradiction, column, &one.cell, why, out);
-            }
-        }
-        out.facts.fate = the_end(ends, when);
-    }
-
-    /// Somebody it was sold or given to says that it went, though no day is said.
-    fn went(&self, out: &mut Row) {
-        let heading = self.table.columns.iter().find(|of| of.holds == Holds::To);
-        let heading = heading
-            .map(|of| of.heading.to_lowercase())
-            .unwrap_or_default();
-        let word = match heading.as_str() {
-            words if words.contains("sold") || words.contains("buyer") => "sold",
-            words if words.contains("given") => "given",
-            _ => return,
-        };
-        if out.facts.to.is_some() && out.facts.fate.is_none() {
-            let on = "?".to_owned();
-            out.facts.fate = Some(FateRead { word, on });
-        }
-    }
-
-    /// A plant does not leave before it comes.
-    fn in_order(&self, out: &mut Row) {
-        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
-        let (Some(came), Some(fate)) = (&out.facts.acquired, &out.facts.fate) else {
-            return;
-        };
-        let (Some(came), Some(left)) = (when(came), when(&fate.on)) else {
-            return;
-        };
-        if left.surely_before(came) {
-            let found = fate.on.clone();
-            let column = self
-                .table
-                .columns
-                .iter()
-                .find(|of| matches!(of.holds, Holds::Died | Holds::Sold | Holds::Given));
-            if let Some(column) = column {
-                self.doubt(RowClass::Other, column, &found, Why::LeftBeforeItCame, out);
-            }
-            if let Some(fate) = &mut out.facts.fate {
-                fate.on = "?".to_owned();
-            }
-        }
-    }
 }
 
 fn all_differ(codes: &[String]) -> bool {
@@ -515,98 +354,10 @@ fn all_differ(codes: &[String]) -> bool {
 }
 
 /// The first of two columns of one kind counts; the note holds both.
-fn first(field: &mut Option<String>, words: Option<String>) {
+pub(super) fn first(field: &mut Option<String>, words: Option<String>) {
     if field.is_none() {
         *field = words;
     }
-}
-
-/// The sex a word says.
-pub(super) fn sex(cell: &str) -> Option<Sex> {
-    match cell.to_lowercase().trim_end_matches('.') {
-        "f" | "fem" | "female" | "♀" => Some(Sex::Female),
-        "m" | "male" | "♂" => Some(Sex::Male),
-        _ => None,
-    }
-}
-
-/// A word of the files for what a plant came as.
-fn form(cell: &str) -> Option<&'static str> {
-    Some(match cell.to_lowercase().as_str() {
-        "seed" | "seeds" => "seed",
-        "seedling" | "seedlings" | "young plant" => "seedling",
-        "cutting" | "cuttings" | "rooted cutting" | "unrooted cutting" => "cutting",
-        "division" | "divided" => "division",
-        "lab" | "lab plant" | "tc" | "tissue culture" | "in vitro" | "flask" => "lab_plant",
-        "plant" | "adult" | "mature" | "grown plant" => "plant",
-        _ => return None,
-    })
-}
-
-/// Whether a status says that the plant is still here.
-fn is_here(cell: &str) -> bool {
-    let words = [
-        "alive",
-        "living",
-        "here",
-        "ok",
-        "okay",
-        "good",
-        "fine",
-        "healthy",
-        "growing",
-        "yes",
-        "y",
-        "in collection",
-        "in the collection",
-    ];
-    words.contains(&cell.to_lowercase().trim_end_matches('.'))
-}
-
-/// What became of a plant, and the words behind that.
-fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
-    if let Some(word) = fate(cell) {
-        return Some((word, ""));
-    }
-    let blanks = cell.match_indices([' ', ',', ':', ';']).map(|(at, _)| at);
-    let ends: Vec<usize> = blanks.collect();
-    // `given away to` before `given`.
-    ends.into_iter().rev().find_map(|end| {
-        let rest = cell[end..].trim_start_matches([' ', ',', ':', ';']);
-        Some((fate(cell[..end].trim())?, rest))
-    })
-}
-
-/// Whether a row adds up others: the first word of it says so.
-fn is_total(row: &GridRow) -> bool {
-    let words = [
-        "total",
-        "totals",
-        "sum",
-        "subtotal",
-        "grand total",
-        "summe",
-        "count",
-    ];
-    let first = row
-        .cells
-        .iter()
-        .map(|cell| cell.trim())
-        .find(|cell| !cell.is_empty());
-    let first = first.map(str::to_lowercase).unwrap_or_default();
-    words.contains(&first.trim_end_matches([':', '.', ' ']))
-}
-
-/// A word of the files for what became of a plant.
-fn fate(cell: &str) -> Option<&'static str> {
-    Some(match cell.to_lowercase().trim_end_matches('.') {
-        "dead" | "died" | "rip" | "✝" | "†" => "died",
-        "sold" => "sold",
-        "given" | "given away" | "gave" | "gave away" | "gift" | "traded" | "swapped" => "given",
-        "lost" | "missing" => "lost",
-        "culled" | "binned" | "discarded" | "thrown out" => "culled",
-        _ => return None,
-    })
 }
 
 /// Whether a cell is a length with or without a unit.

@@ -2,11 +2,13 @@
 //! what its cells hold.
 
 use super::answer::{ColumnTaken, DateOrders, ImportTable, ReadOn, TakenBy};
-use super::cells::{sex, unit_of};
+use super::cell_words::sex;
+use super::cells::unit_of;
 use super::dates::is_blank;
 use super::dittos::is_ditto;
 use super::facts::InputTable;
 use super::headings::headed;
+use super::looks::{are_sentences, count_coloured};
 use super::own_sheet;
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;
@@ -355,33 +357,6 @@ fn day_in(heading: &str) -> Option<(String, String)> {
     let rest = heading.replacen(day, " ", 1);
     let words: Vec<&str> = rest.split_whitespace().collect();
     Some((words.join(" "), day.to_owned()))
-}
-
-/// Counts the coloured cells of each column, not those of headings.
-fn count_coloured(columns: &mut [ColumnTaken], places: &[usize], table: &InputTable) {
-    let lines: BTreeSet<usize> = places.iter().map(|&row| table.rows[row].line).collect();
-    for (_, at) in table
-        .coloured
-        .iter()
-        .filter(|(line, _)| lines.contains(line))
-    {
-        let column = columns.iter_mut().find(|of| of.at == *at);
-        if let Some(column) = column {
-            column.coloured += 1;
-        }
-    }
-}
-
-/// Whether the cells of rows have as many words as pieces of sentences: three and a half on average, which short entries with
-/// a remark behind them do not reach.
-fn are_sentences(places: &[usize], rows: &[GridRow]) -> bool {
-    let cells = places.iter().flat_map(|&row| &rows[row].cells);
-    let (mut words, mut filled) = (0, 0);
-    for cell in cells.filter(|cell| !cell.is_empty()) {
-        words += cell.split_whitespace().count();
-        filled += 1;
-    }
-    filled > 0 && 2 * words >= 7 * filled
 }
 
 fn is_date(holds: Holds) -> bool {

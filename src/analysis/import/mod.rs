@@ -6,6 +6,7 @@
 
 mod against;
 mod answer;
+mod cell_words;
 mod cells;
 mod chosen;
 mod columns;
@@ -15,10 +16,13 @@ mod dittos;
 mod ends;
 mod equal;
 mod facts;
+mod gone_cells;
 mod headings;
 mod index;
 mod inexact;
 mod labels;
+mod looks;
+mod own_row;
 mod own_rows;
 mod own_sheet;
 mod parents;

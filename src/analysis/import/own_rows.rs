@@ -29,12 +29,14 @@ pub(super) struct OwnRows {
 }
 
 impl OwnRows {
-    /// What the rows of a sheet say; `rows` are those below its headings.
+    /// What the rows of a table say together: nothing where it is no such sheet; `rows` are those below its headings.
     pub fn of(registry: &Registry, today: Day, table: &ImportTable, rows: &[&GridRow]) -> OwnRows {
+        if !table.is_own_sheet {
+            return OwnRows::default();
+        }
         let (mut same, mut other, mut named) = (0, 0, BTreeSet::new());
         for row in rows {
-            let code = cell(table, row, "plant");
-            let Some(plant) = registry.plant(&code) else {
+            let Some(plant) = registry.plant(&cell(table, row, "plant")) else {
                 continue;
             };
             let held = Held {
@@ -48,23 +50,12 @@ impl OwnRows {
             (same, other) = (same + agree, other + differ);
             named.insert(plant);
         }
-        let is_of_this_registry = same > 0 && same >= other;
-        let missing = registry.plants().filter(|plant| !named.contains(plant));
-        let is_known = |plant: &PlantRow| registry.unseen(*plant).is_none();
-        let mut without_row: BTreeMap<Vec<String>, Vec<String>> = BTreeMap::new();
-        for plant in missing.filter(|_| is_of_this_registry).filter(is_known) {
-            let cells = plant_cells(registry, plant, today);
-            let lasting = CELLS
-                .iter()
-                .zip(cells)
-                .filter(|(name, _)| LASTING.contains(name));
-            let key = lasting.map(|(_, cell)| plain(cell.as_deref().unwrap_or("")));
-            let codes = without_row.entry(key.collect()).or_default();
-            codes.push(registry.code(plant));
-        }
-        OwnRows {
-            is_of_this_registry,
-            without_row,
+        match same > 0 && same >= other {
+            true => OwnRows {
+                is_of_this_registry: true,
+                without_row: without_row(registry, today, &named),
+            },
+            false => OwnRows::default(),
         }
     }
 
@@ -84,4 +75,22 @@ fn cell(table: &ImportTable, row: &GridRow, heading: &str) -> String {
     let column = table.columns.iter().find(|of| of.heading == heading);
     let cell = column.and_then(|of| row.cells.get(of.at));
     plain(cell.map_or("", String::as_str))
+}
+
+/// Codes of the plants on record that are not among some, by their lasting cells.
+fn without_row(
+    registry: &Registry,
+    today: Day,
+    named: &BTreeSet<PlantRow>,
+) -> BTreeMap<Vec<String>, Vec<String>> {
+    let mut codes: BTreeMap<Vec<String>, Vec<String>> = BTreeMap::new();
+    let missing = registry.plants().filter(|plant| !named.contains(plant));
+    for plant in missing.filter(|plant| registry.unseen(*plant).is_none()) {
+        let cells = CELLS.iter().zip(plant_cells(registry, plant, today));
+        let lasting = cells.filter(|(name, _)| LASTING.contains(name));
+        let key = lasting.map(|(_, cell)| plain(cell.as_deref().unwrap_or("")));
+        let of_key = codes.entry(key.collect()).or_default();
+        of_key.push(registry.code(plant));
+    }
+    codes
 }

@@ -39,17 +39,13 @@ pub fn import(
     let mut rows = Vec::new();
     for (at, of) in headed.iter_mut().enumerate() {
         let grid: Vec<&GridRow> = of.rows.iter().map(|&row| &tables[at].rows[row]).collect();
-        let own = match of.table.is_own_sheet {
-            true => OwnRows::of(registry, today, &of.table, &grid),
-            false => OwnRows::default(),
-        };
         let written_out = written_out(&mut of.table, &grid);
         let reader = RowReader {
             registry,
             choices,
             today,
             table: &of.table,
-            own: &own,
+            own: &OwnRows::of(registry, today, &of.table, &grid),
         };
         rows.extend(grid.iter().enumerate().map(|(place, row)| {
             let read = written_out.as_ref().map_or(*row, |rows| &rows[place]);

@@ -1,0 +1,92 @@
+//! What single words of a cell mean: a sex, what a plant came as, what became of it, that a row adds up others.
+
+use crate::record::Sex;
+use crate::text::GridRow;
+
+/// The sex a word says.
+pub(super) fn sex(cell: &str) -> Option<Sex> {
+    match cell.to_lowercase().trim_end_matches('.') {
+        "f" | "fem" | "female" | "♀" => Some(Sex::Female),
+        "m" | "male" | "♂" => Some(Sex::Male),
+        _ => None,
+    }
+}
+
+/// A word of the files for what a plant came as.
+pub(super) fn form(cell: &str) -> Option<&'static str> {
+    Some(match cell.to_lowercase().as_str() {
+        "seed" | "seeds" => "seed",
+        "seedling" | "seedlings" | "young plant" => "seedling",
+        "cutting" | "cuttings" | "rooted cutting" | "unrooted cutting" => "cutting",
+        "division" | "divided" => "division",
+        "lab" | "lab plant" | "tc" | "tissue culture" | "in vitro" | "flask" => "lab_plant",
+        "plant" | "adult" | "mature" | "grown plant" => "plant",
+        _ => return None,
+    })
+}
+
+/// Whether a status says that the plant is still here.
+pub(super) fn is_here(cell: &str) -> bool {
+    let words = [
+        "alive",
+        "living",
+        "here",
+        "ok",
+        "okay",
+        "good",
+        "fine",
+        "healthy",
+        "growing",
+        "yes",
+        "y",
+        "in collection",
+        "in the collection",
+    ];
+    words.contains(&cell.to_lowercase().trim_end_matches('.'))
+}
+
+/// What became of a plant, and the words behind that.
+pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
+    if let Some(word) = fate(cell) {
+        return Some((word, ""));
+    }
+    let blanks = cell.match_indices([' ', ',', ':', ';']).map(|(at, _)| at);
+    let ends: Vec<usize> = blanks.collect();
+    // `given away to` before `given`.
+    ends.into_iter().rev().find_map(|end| {
+        let rest = cell[end..].trim_start_matches([' ', ',', ':', ';']);
+        Some((fate(cell[..end].trim())?, rest))
+    })
+}
+
+/// Whether a row adds up others: the first word of it says so.
+pub(super) fn is_total(row: &GridRow) -> bool {
+    let words = [
+        "total",
+        "totals",
+        "sum",
+        "subtotal",
+        "grand total",
+        "summe",
+        "count",
+    ];
+    let first = row
+        .cells
+        .iter()
+        .map(|cell| cell.trim())
+        .find(|cell| !cell.is_empty());
+    let first = first.map(str::to_lowercase).unwrap_or_default();
+    words.contains(&first.trim_end_matches([':', '.', ' ']))
+}
+
+/// A word of the files for what became of a plant.
+pub(super) fn fate(cell: &str) -> Option<&'static str> {
+    Some(match cell.to_lowercase().trim_end_matches('.') {
+        "dead" | "died" | "rip" | "✝" | "†" => "died",
+        "sold" => "sold",
+        "given" | "given away" | "gave" | "gave away" | "gift" | "traded" | "swapped" => "given",
+        "lost" | "missing" => "lost",
+        "culled" | "binned" | "discarded" | "thrown out" => "culled",
+        _ => return None,
+    })
+}
