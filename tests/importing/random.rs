@@ -10,7 +10,7 @@ use podbook::text::GridRow;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
-const HEADINGS: [&str; 30] = [
+const HEADINGS: [&str; 32] = [
     "code",
     "name",
     "from",
@@ -41,9 +41,11 @@ const HEADINGS: [&str; 30] = [
     "form",
     "clone",
     "locality",
+    "pods",
+    "harvested",
 ];
 
-const CELLS: [&str; 48] = [
+const CELLS: [&str; 57] = [
     "",
     "",
     "",
@@ -92,6 +94,15 @@ const CELLS: [&str; 48] = [
     "N. maxima and N. alata",
     "code",
     "name",
+    "\"",
+    "ditto",
+    "self",
+    "same",
+    "May 20",
+    "spring '20",
+    "~12",
+    "4-6",
+    "12+",
 ];
 
 fn tables() -> impl Strategy<Value = Vec<InputTable>> {

@@ -55,7 +55,7 @@ impl RowReader<'_, '_> {
         let class = RowClass::NoPlant;
         let chosen = chosen(self.choices, class, &self.table.name, row.line);
         let doubt = about_row(class, "", Why::NoCode);
-        (self.own.is_of_this_registry && !has_code).then(|| Doubt { chosen, ..doubt })
+        (self.own.is_of_this_registry && !has_code).then_some(Doubt { chosen, ..doubt })
     }
 }
 
