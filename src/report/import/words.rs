@@ -119,7 +119,8 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
         Why::NoCode => {
-            "the row has no code any more: write its code back, or take it as a new plant".to_owned()
+            "the row has no code any more: write its code back, or take it as a new plant"
+                .to_owned()
         }
         Why::Contradicts(column, found) => format!("but `{column}` says {found}"),
         Why::ParentIs(name) => format!("but a parent is {name}"),
@@ -130,14 +131,13 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::LabelUnread => "the label cannot be read; `podbook read` says why".to_owned(),
         Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
         Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),
-        Why::Ditto => "a ditto mark that stands for nothing: no cell right above it to repeat".to_owned(),
+        Why::Ditto => {
+            "a ditto mark that stands for nothing: no cell right above it to repeat".to_owned()
+        }
         Why::SameAsWhich => {
             "the seed parent again, or the cell above? The parent stays unknown".to_owned()
         }
-        Why::Selfed => {
-            "selfed, but no plant is female and male: the father stays unknown, or a plant of the same species or cross"
-                .to_owned()
-        }
+        Why::Selfed => "selfed, but no plant is female and male: not recorded as selfed".to_owned(),
         Why::ParentOneOf => "one of several".to_owned(),
         Why::PollenMixed => "mixed pollen: each seed has one of them as father".to_owned(),
         Why::ParentDoubted(code) => {
@@ -149,7 +149,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoUnit => "no unit, in the cell or the heading".to_owned(),
         Why::NoYear(day, month) => {
             let month = month.as_ref().map(|month| format!(", or {month}"));
-            format!("{day} of a year not given{}: write the year in full", month.unwrap_or_default())
+            format!(
+                "{day} of a year not given{}: write the year in full",
+                month.unwrap_or_default()
+            )
         }
         Why::NoDate => "not a date".to_owned(),
         Why::DayToCome => "in the future".to_owned(),
