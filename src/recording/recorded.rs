@@ -43,6 +43,33 @@ pub enum Remark {
         /// Whether that is the one that came.
         theirs: bool,
     },
+    /// A code is another one since a merge on the other side.
+    Follows {
+        /// The code it had.
+        was: String,
+        /// The code it has.
+        now: String,
+    },
+    /// A founder of either side is one plant, as the grower says.
+    MadeOne {
+        /// Its code here before.
+        ours: String,
+        /// Its code there.
+        theirs: String,
+        /// Its code from now on.
+        now: String,
+    },
+    /// Founders of either side agree in label, supplier and date, and stay two: each of these with each of those.
+    LikelyOne {
+        /// Codes here.
+        ours: Vec<String>,
+        /// Codes there, each with the code it has here from now on.
+        theirs: Vec<(String, String)>,
+        /// The label, the supplier, and the date as written.
+        came: [String; 3],
+        /// Whether they were raised from seed, so that siblings bear one label.
+        from_seed: bool,
+    },
     /// A record was taken out, because the other side had taken it out.
     TakenOut {
         /// What it was.

@@ -107,6 +107,18 @@ impl Remark {
                     "{was} was new on both sides and is two things: {whose} is {now} from now on. If it is one thing, undo this and merge with --same {was}"
                 )
             }
+            Remark::Follows { was, now } => {
+                format!("{was} is {now} from now on: a merge on the other side gave it that code")
+            }
+            Remark::MadeOne { ours, theirs, now } => {
+                format!("{ours} here and {theirs} there are one plant, {now} from now on")
+            }
+            Remark::LikelyOne {
+                ours,
+                theirs,
+                came,
+                from_seed,
+            } => likely_one((ours, theirs), came, *from_seed),
             Remark::TakenOut { what } => {
                 format!(
                     "{what} was taken out there and unchanged here, so it is taken out; `podbook undo` brings it back"
@@ -199,6 +211,43 @@ fn new_records(founders: usize, seedlings: usize, crosses: usize) -> String {
         .map(|(count, one, more)| counted(count, one, more))
         .collect();
     new.join(", ")
+}
+
+/// The question whether founders of either side are one plant: what agrees, that they stay two, and how to make them one.
+fn likely_one(
+    (ours, theirs): (&[String], &[(String, String)]),
+    [label, from, on]: &[String; 3],
+    from_seed: bool,
+) -> String {
+    let there: Vec<&str> = theirs.iter().map(|of| of.0.as_str()).collect();
+    let seed = match from_seed {
+        true => " Plants raised from seed may be siblings, which are two plants.",
+        false => "",
+    };
+    let (both, one) = match (ours.len(), theirs.len()) {
+        (1, 1) => ("both", "they are one"),
+        _ => ("all", "two of them are one plant"),
+    };
+    format!(
+        "{} may be one plant with their {}: {both} came as {label}, from {from}, {on}. They stay apart{}.{seed} If {one}, undo this and merge with --same {}={}",
+        ours.join(" or "),
+        there.join(" or "),
+        renamed(theirs),
+        ours[0],
+        there[0]
+    )
+}
+
+/// What those there are called here, where that is not what they are called there.
+fn renamed(theirs: &[(String, String)]) -> String {
+    let other = theirs.iter().filter(|(there, here)| there != here);
+    let other: Vec<String> = other
+        .map(|(there, here)| format!("{there} is {here} here"))
+        .collect();
+    match other.is_empty() {
+        true => String::new(),
+        false => format!("; {}", listed(&other)),
+    }
 }
 
 impl What {

@@ -64,6 +64,7 @@ fn measure(seedlings: usize) {
                 base: Some(copy(&base, &first)),
                 decisions: &none,
                 same: &BTreeSet::new(),
+                joined: &[],
             };
             merge.merged().expect("they can be merged").changes.len()
         }));
@@ -73,6 +74,7 @@ fn measure(seedlings: usize) {
                 theirs: copy(&other, &there),
                 by: "birch",
                 decisions: &none,
+                same: &[],
                 today: Day(738_000),
             };
             merge.merged().expect("they can be merged").changes.len()

@@ -131,6 +131,61 @@ fn the_registry_of_another_grower_comes_in() {
     assert!(!top.path().join("crosses/shed-X18-01.ron").exists());
 }
 
+/// The same label, supplier and date: podbook asks, and the grower's word makes two founders one.
+#[test]
+fn what_may_be_one_plant_is_asked() {
+    let add = |code: &str, label: &str, to: &str| {
+        let from = ["--from", "a friend", "--on", "2024-05-03"];
+        [&["add", code, label], &from[..], &["--registry", to]]
+            .concat()
+            .join("\n")
+    };
+    let bring = |top: &BenchTop| {
+        for line in [
+            add("Max1", "N. maxima", "."),
+            add("Max5", "N. maxima", "other"),
+            add("Ven9", "N. ventricosa", "other"),
+        ] {
+            says(top, &line.split('\n').collect::<Vec<_>>());
+        }
+    };
+    let top = parted();
+    bring(&top);
+    assert_snapshot!("likely-copies", top.run(&["merge", "other"]));
+    says(&top, &["undo"]);
+    assert_snapshot!(
+        "likely-copies-one",
+        top.run(&["merge", "other", "--same", "Max1=Max5"])
+    );
+    assert!(!top.text("clones.ron").contains("Max5"));
+    let again = top.run(&["merge", "other"]);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    let top = parted().change("other/registry.ron", "tent", "shed");
+    bring(&top);
+    assert_snapshot!("likely-others", top.run(&["merge", "other"]));
+    let late = top.run(&["merge", "other", "--same", "Max1=Max5"]);
+    assert_snapshot!("likely-late", late);
+    says(&top, &["undo"]);
+    let seedling = ["merge", "other", "--same", "X18-01-1=X18-01-1"];
+    assert_snapshot!("likely-seedling", top.run(&seedling));
+    assert_snapshot!(
+        "likely-code",
+        top.run(&["merge", "other", "--same", "Max1"])
+    );
+    let odd = top.run(&["merge", "other", "--same", "Max1="]);
+    assert_eq!(odd.exit, Some(2), "{odd}");
+    assert_snapshot!(
+        "likely-others-one",
+        top.run(&["merge", "other", "--same", "Max1=Max5"])
+    );
+    assert!(
+        top.text("clones.ron")
+            .contains("foreign: (registry: \"shed\", code: \"Max5\")")
+    );
+    let again = top.run(&["merge", "other"]);
+    assert!(again.stderr.contains("on record already"), "{again}");
+}
+
 #[test]
 fn what_cannot_be_merged_is_refused() {
     let top = parted();

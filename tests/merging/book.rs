@@ -120,6 +120,17 @@ impl Book {
         decisions: &Decisions,
         same: &BTreeSet<String>,
     ) -> Result<Merged, Slip> {
+        self.merging_as_one(other, base, (decisions, same), &[])
+    }
+
+    /// The same, where founders here and there are one plant each.
+    pub fn merging_as_one(
+        &self,
+        other: &Book,
+        base: Option<&Book>,
+        (decisions, same): (&Decisions, &BTreeSet<String>),
+        joined: &[(String, String)],
+    ) -> Result<Merged, Slip> {
         let [ours, theirs] = [self, other].map(|book| sources(&book.pages));
         let (here, there) = (build(&ours).0, build(&theirs).0);
         let first = base.map(|book| sources(&book.pages));
@@ -143,6 +154,7 @@ impl Book {
             }),
             decisions,
             same,
+            joined,
         }
         .merged()
     }

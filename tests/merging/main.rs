@@ -3,6 +3,7 @@
 mod book;
 mod cases;
 mod edits;
+mod likely;
 #[path = "../support/nursery.rs"]
 mod nursery;
 mod others;

@@ -13,6 +13,15 @@ use podbook::recording::slip::Slip;
 use podbook::registry::build;
 
 fn merging(ours: &Book, theirs: &Book, by: &str, keep: Option<Side>) -> Result<Merged, Slip> {
+    merging_as_one(ours, theirs, (by, keep), &[])
+}
+
+pub fn merging_as_one(
+    ours: &Book,
+    theirs: &Book,
+    (by, keep): (&str, Option<Side>),
+    same: &[(String, String)],
+) -> Result<Merged, Slip> {
     let pages = [ours, theirs].map(|book| sources(&book.pages));
     let [here, there] = pages.each_ref().map(|pages| build(pages).0);
     let decisions = Decisions(keep.map(|side| (String::new(), side)).into_iter().collect());
@@ -29,6 +38,7 @@ fn merging(ours: &Book, theirs: &Book, by: &str, keep: Option<Side>) -> Result<M
         },
         by,
         decisions: &decisions,
+        same,
         today: today(),
     }
     .merged()

@@ -4,12 +4,16 @@ use super::apart::{Apart, apart};
 use super::conflict::{Decisions, Side};
 use super::copy::Copy;
 use super::history::History;
+use super::joined::{Joined, founders, joined, renames};
+use super::likely::{self, Likely, likely};
 use super::merged::{Clash, Merged, merged_page, not_kept};
 use super::pages::{About, Pair, Pairs, Renames, new_codes, pairs, recoded};
 use super::placing::Placing;
+use super::same::Same;
 use crate::record::{JournalMerge, JournalRename};
 use crate::recording::journal::checksum;
 use crate::recording::slip::Slip;
+use crate::registry::Registry;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A merge of two copies.
@@ -24,6 +28,8 @@ pub struct CopyMerge<'a> {
     pub decisions: &'a Decisions,
     /// Codes that both sides added and that are one thing each.
     pub same: &'a BTreeSet<String>,
+    /// Founders that each side added under a code of its own and that are one plant each.
+    pub joined: &'a [Same],
 }
 
 impl CopyMerge<'_> {
@@ -33,13 +39,20 @@ impl CopyMerge<'_> {
     /// If a page cannot be changed, or another file stands where a page would go.
     pub fn merged(&self) -> Result<Merged, Slip> {
         let (pairs, known) = pairs(&self.ours, &self.theirs, self.base.as_ref())?;
-        let apart = apart(&pairs, self.same);
-        let followed = known[0].clone();
-        let renames = self.renames(known, &apart);
+        let joined = joined(self.registries(), (&pairs, &known), self.joined)?;
+        let likely = self.likely(&pairs, &known, &joined);
+        let pairs = set_as_one(pairs, &joined)?;
+        let one = joined.iter().map(|of| of.code().to_owned());
+        let apart = apart(&pairs, &self.same.iter().cloned().chain(one).collect());
+        let (followed, follows) = self.followed(&known[0]);
+        let renames = self.renames(known, &joined, &apart);
         let pairs = set_apart(pairs, &apart)?;
         let mut merged = Merged {
             apart,
             followed,
+            follows,
+            joined,
+            likely,
             ..Merged::default()
         };
         let mut pages = Placing::of(&self.ours);
@@ -56,9 +69,40 @@ impl CopyMerge<'_> {
         Ok(merged)
     }
 
+    /// Our codes that change by an earlier merge there: because something else has the code, and because it has none there.
+    fn followed(&self, known: &Renames) -> (Renames, Renames) {
+        let theirs = self.theirs.registry;
+        let is_there =
+            |code: &str| theirs.target(code).is_some() || theirs.pollen_lot(code).is_some();
+        known.iter().cloned().partition(|of| is_there(&of.0))
+    }
+
+    fn registries(&self) -> (&Registry<'_>, &Registry<'_>) {
+        (self.ours.registry, self.theirs.registry)
+    }
+
+    /// Founders that each side added under a code of its own and that may be one plant. What both sides added under one
+    /// code is asked about by that code.
+    fn likely(&self, pairs: &Pairs, known: &[Renames; 2], one: &[Joined]) -> Vec<Likely> {
+        let codes = known.each_ref().map(|of| new_codes(of));
+        let [base, ours, theirs] = founders(pairs);
+        let is_one = |code: &String| one.iter().any(|of| of.ours == *code || of.theirs == *code);
+        let is_new = |side: usize, code: &str, other: &BTreeSet<String>| {
+            let code = codes[side].plants.of(code);
+            !base.contains(&code) && !other.contains(&code) && !is_one(&code)
+        };
+        let own = likely::founders(self.ours.registry, |of| is_new(0, of.code, &theirs));
+        let new = likely::founders(self.theirs.registry, |of| is_new(1, of.code, &ours));
+        let coded = new.into_iter().map(|of| (of, codes[1].plants.of(of.code)));
+        let hemisphere = self.ours.registry.settings.hemisphere;
+        likely(&own, &coded.collect::<Vec<_>>(), [hemisphere; 2])
+    }
+
     /// All codes of ours and of theirs that change.
-    fn renames(&self, known: [Renames; 2], apart: &Apart) -> [Renames; 2] {
+    fn renames(&self, known: [Renames; 2], one: &[Joined], apart: &Apart) -> [Renames; 2] {
         let [mut ours, mut theirs] = known;
+        ours.extend(renames(one, Side::Ours));
+        theirs.extend(renames(one, Side::Theirs));
         match apart.side {
             Some(Side::Ours) => ours.extend(apart.renamed.iter().cloned()),
             Some(Side::Theirs) => theirs.extend(apart.renamed.iter().cloned()),
@@ -95,9 +139,23 @@ impl CopyMerge<'_> {
 
 /// Gives one side's new things their codes.
 fn set_apart(pairs: Pairs, apart: &Apart) -> Result<Pairs, Slip> {
-    let Some(side) = apart.side else {
+    match apart.side {
+        Some(side) => recoded_side(pairs, side, &apart.renamed),
+        None => Ok(pairs),
+    }
+}
+
+/// Gives founders that are one plant one code.
+fn set_as_one(pairs: Pairs, one: &[Joined]) -> Result<Pairs, Slip> {
+    let pairs = recoded_side(pairs, Side::Ours, &renames(one, Side::Ours))?;
+    recoded_side(pairs, Side::Theirs, &renames(one, Side::Theirs))
+}
+
+/// Gives one side's pages other codes.
+fn recoded_side(pairs: Pairs, side: Side, codes: &Renames) -> Result<Pairs, Slip> {
+    if codes.is_empty() {
         return Ok(pairs);
-    };
+    }
     let mut sheets = [BTreeMap::new(), BTreeMap::new()];
     let mut bases = BTreeMap::new();
     for (about, pair) in pairs {
@@ -106,7 +164,7 @@ fn set_apart(pairs: Pairs, apart: &Apart) -> Result<Pairs, Slip> {
             sheets.extend(sheet.map(|sheet| (about.clone(), sheet)));
         }
     }
-    let codes = new_codes(&apart.renamed);
+    let codes = new_codes(codes);
     let [ours, theirs] = sheets;
     let (mut ours, mut theirs) = match side {
         Side::Ours => (recoded(ours, &codes)?, theirs),

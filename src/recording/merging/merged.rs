@@ -2,6 +2,8 @@
 
 use super::apart::{Apart, things};
 use super::conflict::{Conflict, Decisions, Place, Side, Three};
+use super::joined::Joined;
+use super::likely::Likely;
 use super::locate::line_of;
 use super::pages::{About, Pair, Renames, Sheet, path_of};
 use super::rewrite::rewritten;
@@ -37,6 +39,12 @@ pub struct Merged {
     pub apart: Apart,
     /// Our codes that an earlier merge on the other side changed, with the new ones.
     pub followed: Renames,
+    /// Our codes that the other side does not have any more, since a merge there made the plant one with another.
+    pub follows: Renames,
+    /// Founders that the grower says are one plant.
+    pub joined: Vec<Joined>,
+    /// Founders that may be one plant, to be asked about.
+    pub likely: Vec<Likely>,
     /// Codes in another grower's registry of what is our own here.
     pub own: Vec<String>,
     /// Records that one side had taken out, which go.

@@ -4,11 +4,13 @@
 use super::conflict::Decisions;
 use super::copy::Copy;
 use super::history::History;
+use super::likely::{Likely, founders, likely};
 use super::merged::{Merged, merged_page, not_kept};
 use super::pages::{About, Pair, Pairs, Sheet, sheets};
 use super::placing::Placing;
 use super::renaming::renamed;
 use super::rewrite::rewritten;
+use super::same::Same;
 use super::their_codes::{TheirCodes, their_codes};
 use super::value::{Record, Value};
 use crate::record::Day;
@@ -26,6 +28,8 @@ pub struct OtherMerge<'a> {
     pub by: &'a str,
     /// Whose word stays for what.
     pub decisions: &'a Decisions,
+    /// Founders here and there that the grower says are one plant each.
+    pub same: &'a [Same],
     /// The day that counts as today.
     pub today: Day,
 }
@@ -63,13 +67,14 @@ impl OtherMerge<'_> {
     /// If the two are of other halves of the world or other genera, a code cannot be, or a page cannot be changed.
     pub fn merged(&self) -> Result<Merged, Slip> {
         self.fit()?;
-        let codes = their_codes(&self.ours, &self.theirs, self.by)?;
+        let codes = their_codes(&self.ours, &self.theirs, (self.by, self.same))?;
         let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
         let mut ours = sheets(&self.ours);
         let known = Ours::of(&ours);
         let mut pairs = Pairs::new();
         let mut merged = Merged {
             own: codes.own.iter().cloned().collect(),
+            likely: self.likely(&codes),
             ..Merged::default()
         };
         // What they no longer have stays here.
@@ -100,6 +105,28 @@ impl OtherMerge<'_> {
         merged.changes = pages.changes()?;
         merged.memory.not_kept = not_kept(&merged.clashes);
         Ok(merged)
+    }
+
+    /// Founders that may be one of ours: new here, and on record here or there as no plant of the other side.
+    fn likely(&self, codes: &TheirCodes) -> Vec<Likely> {
+        let [ours, theirs] = [self.ours.registry, self.theirs.registry];
+        let named = self.same.iter().map(|pair| pair.0.as_str());
+        let named: BTreeSet<&str> = named.collect();
+        let own = founders(ours, |of| {
+            of.told_by.is_none() && of.foreign.is_none() && !named.contains(of.code)
+        });
+        let name = ours.settings.registry;
+        let new = founders(theirs, |of| {
+            let told = of.told_by.as_ref().map(|by| by.registry);
+            let foreign = of.foreign.as_ref().map(|by| by.registry);
+            let of_ours = [told, foreign].into_iter().flatten();
+            !codes.founders.contains(of.code) && !of_ours.into_iter().any(|by| Some(by) == name)
+        });
+        let coded = new
+            .into_iter()
+            .map(|of| (of, codes.codes.plants.of(of.code)));
+        let hemispheres = [ours, theirs].map(|of| of.settings.hemisphere);
+        likely(&own, &coded.collect::<Vec<_>>(), hemispheres)
     }
 
     /// Dates with seasons and labels mean the same on both sides.
@@ -169,6 +196,9 @@ impl OtherMerge<'_> {
             if codes.own.contains(&was) {
                 OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
                 founder.each("flowerings", |spike| spike.set("ramet", None));
+                if self.same.iter().any(|pair| pair.1 == was) {
+                    founder.set("foreign", Some(Value::Record(self.named(&was))));
+                }
                 return;
             }
             self.tell(founder, &was, known);
@@ -212,13 +242,19 @@ impl OtherMerge<'_> {
         }
         let told = known.and_then(|known| known.get("told_by").cloned());
         let told = told.unwrap_or_else(|| {
-            let mut told = Record::default();
-            told.set("registry", Some(Value::text(self.by)));
-            told.set("code", Some(Value::text(code)));
+            let mut told = self.named(code);
             told.set("on", Some(Value::text(&self.today.to_string())));
             Value::Record(told)
         });
         record.set("told_by", Some(told));
+    }
+
+    /// A code in the other registry.
+    fn named(&self, code: &str) -> Record {
+        let mut named = Record::default();
+        named.set("registry", Some(Value::text(self.by)));
+        named.set("code", Some(Value::text(code)));
+        named
     }
 
     /// Who is "me" there is another here.

@@ -5,6 +5,7 @@
 
 use super::copy::Copy;
 use super::renaming::NewCodes;
+use super::same::{Same, can_be_one, is_another};
 use super::value::{Record, Value};
 use crate::record::ToldBy;
 use crate::recording::codes::is_free;
@@ -23,6 +24,8 @@ pub struct TheirCodes {
     pub codes: NewCodes,
     /// Founders, crosses and envelopes there that are our own here, by their codes there.
     pub own: BTreeSet<String>,
+    /// Founders there that are on record here, as our own or not, by their codes there.
+    pub founders: BTreeSet<String>,
 }
 
 /// What is on record here, by who recorded it first.
@@ -72,15 +75,21 @@ impl<'a> Known<'a> {
     }
 }
 
-/// Gives everything there its code here; `by` is the other registry's name.
+/// Gives everything there its code here; `by` is the other registry's name, and each pair of `same` is one founder.
 ///
 /// # Errors
-/// If a code with that name before it is taken too, or is no code.
-pub fn their_codes(ours: &Copy, theirs: &Copy, by: &str) -> Result<TheirCodes, Slip> {
+/// If a code with that name before it is taken too, or is no code, or a pair cannot be one founder.
+pub fn their_codes(
+    ours: &Copy,
+    theirs: &Copy,
+    (by, same): (&str, &[Same]),
+) -> Result<TheirCodes, Slip> {
+    can_be_one((ours.registry, theirs.registry), by, same)?;
     let mut giving = Giving {
         ours: ours.registry,
         theirs: theirs.registry,
         by,
+        same,
         known: Known::of(ours.registry),
         found: TheirCodes::default(),
     };
@@ -97,19 +106,20 @@ struct Giving<'a> {
     ours: &'a Registry<'a>,
     theirs: &'a Registry<'a>,
     by: &'a str,
+    same: &'a [Same],
     known: Known<'a>,
     found: TheirCodes,
 }
 
-impl Giving<'_> {
+impl<'a> Giving<'a> {
     fn founders(&mut self) -> Result<(), Slip> {
         let theirs = self.theirs;
         for of in theirs.plants().filter_map(|plant| theirs.founder(plant)) {
             let told = teller(of.told_by.as_ref(), of.code, self.by);
             let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
-            let named = [Some(told), foreign].into_iter().flatten();
-            let here = named.filter_map(|of| self.known.founders.get(&of).copied());
-            let here = here.into_iter().next();
+            let here =
+                self.founder_here(of.code, [Some(told), foreign, Some((self.by, of.code))])?;
+            self.found.founders.extend(here.map(|_| of.code.to_owned()));
             let new = given(self.ours, &[of.code.to_owned()], here, self.by)?;
             if self.is_own(of.code, here) {
                 // Its pieces there are not those here.
@@ -121,6 +131,18 @@ impl Giving<'_> {
             self.found.codes.plants.rename(of.code, new);
         }
         Ok(())
+    }
+
+    /// The code here of a founder there, by the names it has or by the grower's word.
+    fn founder_here(&self, code: &str, named: [Option<Told>; 3]) -> Result<Option<&'a str>, Slip> {
+        let mut named = named.into_iter().flatten();
+        let here = named.find_map(|of| self.known.founders.get(&of).copied());
+        let said = self.same.iter().find(|of| of.1 == code);
+        match (here, said) {
+            (Some(here), Some(pair)) if here != pair.0 => Err(is_another(pair, here)),
+            (Some(here), _) => Ok(Some(here)),
+            (None, said) => Ok(said.map(|pair| pair.0.as_str())),
+        }
     }
 
     fn crosses(&mut self) -> Result<(), Slip> {

@@ -43,7 +43,7 @@ impl Merging<'_> {
         let is_list = |of: Option<&Value>| of.is_none_or(|of| matches!(of, Value::List(_)));
         if manner == Manner::Whole || !is_list(of.ours) || !is_list(of.theirs) || !is_list(of.base)
         {
-            return self.conflict(place, of);
+            return self.conflict(&named(place, field, manner), of);
         }
         let entries = |of: Option<&Value>| of.map_or(Vec::new(), |of| of.list().to_vec());
         let lists = [entries(of.base), entries(of.ours), entries(of.theirs)];
@@ -151,4 +151,13 @@ impl Merging<'_> {
             _ => of.ours.cloned(),
         }
     }
+}
+
+/// The place of a field whose name lists have too, such as `on`, where it holds one value.
+fn named(place: &Place, field: &str, manner: Manner) -> Place {
+    let mut place = place.clone();
+    if manner != Manner::Whole {
+        place.about = format!("{}, {field}", place.about);
+    }
+    place
 }

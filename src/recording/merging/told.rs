@@ -45,6 +45,7 @@ pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded
     let [was, now] = [false, true].map(|now| counts(merged, now));
     let new = |kind: usize| now[kind].saturating_sub(was[kind]);
     let own = apart(merged).into_iter().filter(|of| !of.2);
+    let own = own.map(|(_, code, _)| code).chain(given_up(merged));
     Recorded {
         what: What::Merged {
             other: other.map(str::to_owned),
@@ -55,9 +56,17 @@ pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded
             crosses: new(2),
         },
         about: about(merged),
-        tags: own.map(|(_, code, _)| Tag { code, on: "tag" }).collect(),
+        tags: own.map(|code| Tag { code, on: "tag" }).collect(),
         remarks: remarks(is_copy, merged),
     }
+}
+
+/// New codes of founders of ours that bear the other side's code from now on.
+fn given_up(merged: &Merged) -> impl Iterator<Item = String> {
+    let follows = merged.follows.iter().map(|of| of.1.clone());
+    let joined = merged.joined.iter();
+    let given_up = joined.filter(|of| of.stays == Side::Theirs);
+    follows.chain(given_up.map(|of| of.theirs.clone()))
 }
 
 /// Old codes and new ones, and whether they are theirs.
@@ -76,6 +85,7 @@ fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
     let mut remarks: Vec<Remark> = apart
         .map(|(was, now, theirs)| Remark::Apart { was, now, theirs })
         .collect();
+    remarks.extend(as_one(merged));
     remarks.extend(merged.clashes.iter().map(settled));
     let gone = merged.taken_out.iter().cloned();
     remarks.extend(gone.map(|what| Remark::TakenOut { what }));
@@ -90,6 +100,24 @@ fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
         remarks.push(Remark::PhotosToCopy { files });
     }
     remarks
+}
+
+/// What is one plant by the grower's word here or there, and what may be.
+fn as_one(merged: &Merged) -> Vec<Remark> {
+    let follows = merged.follows.iter().cloned();
+    let follows = follows.map(|(was, now)| Remark::Follows { was, now });
+    let joined = merged.joined.iter().map(|of| Remark::MadeOne {
+        ours: of.ours.clone(),
+        theirs: of.theirs.clone(),
+        now: of.code().to_owned(),
+    });
+    let likely = merged.likely.iter().map(|of| Remark::LikelyOne {
+        ours: of.ours.clone(),
+        theirs: of.theirs.clone(),
+        came: [&of.received, &of.from, &of.on].map(String::clone),
+        from_seed: of.from_seed,
+    });
+    follows.chain(joined).chain(likely).collect()
 }
 
 /// Codes of the crosses whose pages change, and what is new under another code.

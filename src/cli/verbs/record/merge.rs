@@ -11,6 +11,7 @@ use crate::registry::ids::is_code;
 use crate::registry::{PlantRow, Registry};
 use crate::text::visible;
 use clap::Args;
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 /// Merge another copy of the registry, another grower's registry, or a lineage that was handed over
@@ -37,9 +38,9 @@ pub struct Merge {
     /// What stays where both sides say something else: ours or theirs; theirs=Ven1 for one plant or field
     #[arg(long, value_name = "WHOSE", value_parser = whose)]
     keep: Vec<(String, Side)>,
-    /// Code that both copies added and that is one plant, cross or pod, not two
-    #[arg(long, value_name = "CODE")]
-    pub(super) same: Vec<String>,
+    /// Code that both copies added and that is one plant, cross or pod, not two; OURS=THEIRS for one founder with two codes
+    #[arg(long, value_name = "CODE", value_parser = one_or_two)]
+    same: Vec<(String, Option<String>)>,
     /// The registry as it was when the copies parted [default: by their journals]
     #[arg(long, value_name = "DIR")]
     pub(super) base: Option<PathBuf>,
@@ -58,6 +59,18 @@ fn whose(words: &str) -> Result<(String, Side), String> {
     Ok((about.trim().to_owned(), side))
 }
 
+/// A code, or a code here and one there: `Ven1=Ven3`.
+fn one_or_two(words: &str) -> Result<(String, Option<String>), String> {
+    let codes: Vec<&str> = words.split('=').map(str::trim).collect();
+    match codes[..] {
+        [code] if !code.is_empty() => Ok((code.to_owned(), None)),
+        [ours, theirs] if !ours.is_empty() && !theirs.is_empty() => {
+            Ok((ours.to_owned(), Some(theirs.to_owned())))
+        }
+        _ => Err("write a code, or yours and theirs such as Ven1=Ven3".to_owned()),
+    }
+}
+
 impl Merge {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
@@ -71,6 +84,19 @@ impl Merge {
     /// Whose word stays, for copies.
     pub(super) fn decisions(&self) -> Decisions {
         Decisions(self.keep.clone())
+    }
+
+    /// Codes that are one thing on both sides.
+    pub(super) fn same_codes(&self) -> BTreeSet<String> {
+        let codes = self.same.iter().filter(|of| of.1.is_none());
+        codes.map(|of| of.0.clone()).collect()
+    }
+
+    /// Founders here and there that are one plant.
+    pub(super) fn same_founders(&self) -> Vec<(String, String)> {
+        let both = self.same.iter().cloned();
+        both.filter_map(|(ours, theirs)| Some((ours, theirs?)))
+            .collect()
     }
 
     fn lineage(self, request: &Request) -> Result<Outcome, Refusal> {

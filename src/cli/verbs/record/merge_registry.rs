@@ -100,15 +100,13 @@ impl Merge {
         request.told(&book, report)
     }
 
-    /// `--same` names what is there on both sides of two copies.
+    /// `--same` names what is there on both sides of two copies, or a founder here and one there.
     fn same_is_on_both(&self, sides: [&Registry; 2], by: Option<&str>) -> Result<(), Refusal> {
-        let Some(first) = self.same.first() else {
-            return Ok(());
-        };
-        if by.is_some() {
+        let codes = self.same_codes();
+        if let (Some(first), Some(_)) = (codes.first(), by) {
             return Err(Refusal::arguments(format!(
-                "--same {} is for two copies of one registry, and this is another grower's\n\
-                 write foreign on your own plant instead: docs/merging.md shows how",
+                "--same {0} names one code, and the same code in another grower's registry says nothing\n\
+                 write your founder and theirs: --same {0}={0}",
                 visible(first)
             )));
         }
@@ -116,10 +114,10 @@ impl Merge {
             registry.target(code).is_some() || registry.pollen_lot(code).is_some()
         };
         let lost = |code: &&String| sides.iter().any(|side| !has(side, code));
-        self.same.iter().find(lost).map_or(Ok(()), |code| {
+        codes.iter().find(lost).map_or(Ok(()), |code| {
             Err(Refusal::arguments(format!(
                 "--same {} says nothing here: that code is not on both sides\n\
-                 name a code that both copies have",
+                 name a code that both copies have, or two founders: --same OURS=THEIRS",
                 visible(code)
             )))
         })
@@ -156,6 +154,7 @@ impl Merge {
                 theirs,
                 by,
                 decisions,
+                same: &self.same_founders(),
                 today,
             };
             return merge.merged().map_err(Refusal::arguments);
@@ -170,7 +169,8 @@ impl Merge {
             theirs,
             base: base.as_ref().map(|(read, registry)| read.copy(registry)),
             decisions,
-            same: &self.same.iter().cloned().collect(),
+            same: &self.same_codes(),
+            joined: &self.same_founders(),
         };
         merge.merged().map_err(Refusal::arguments)
     }
