@@ -29,10 +29,10 @@ pub enum Remark {
         about: String,
         /// Whether the other side's word stays.
         theirs: bool,
-        /// What stays; none where it is taken out.
-        stays: Option<String>,
+        /// What stays, of what differs.
+        stays: String,
         /// What gives way.
-        gives_way: Option<String>,
+        gives_way: String,
     },
     /// Both sides of a merge had something new under one code.
     Apart {

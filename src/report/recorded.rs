@@ -96,8 +96,6 @@ impl Remark {
                 stays,
                 gives_way,
             } => {
-                let [stays, gives_way] =
-                    [stays, gives_way].map(|of| of.as_deref().unwrap_or("taken out"));
                 let whose = if *theirs { "theirs" } else { "ours" };
                 format!("{about}: kept {whose}, {stays}; given up {gives_way}")
             }

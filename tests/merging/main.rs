@@ -8,3 +8,4 @@ mod likely;
 mod nursery;
 mod others;
 mod random;
+mod said;

@@ -7,6 +7,7 @@ use super::likely::Likely;
 use super::locate::line_of;
 use super::pages::{About, Pair, Renames, Sheet, path_of};
 use super::rewrite::rewritten;
+use super::said::said;
 use super::three_way::Merging;
 use super::value::{Record, Value};
 use crate::record::JournalMerge;
@@ -24,6 +25,8 @@ pub struct Clash {
     pub here: (Option<String>, String),
     /// What it says there, and where.
     pub there: (Option<String>, String),
+    /// What differs, in words, here and there.
+    pub differs: [String; 2],
     /// Whose word stays; none where that is not decided.
     pub kept: Option<Side>,
 }
@@ -141,6 +144,7 @@ fn clash(of: Conflict, pair: &Pair) -> Clash {
         line.map_or(path.clone(), |line| format!("{path}:{line}"))
     };
     Clash {
+        differs: said(&of.steps, of.here.as_ref(), of.there.as_ref()),
         here: (of.here.as_ref().map(Value::line), at(&pair.ours)),
         there: (of.there.as_ref().map(Value::line), at(&pair.theirs)),
         about: of.about,

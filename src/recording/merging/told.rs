@@ -7,26 +7,28 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use std::collections::BTreeSet;
 
-/// The refusal of a merge with conflicts that are not decided; none when all are.
-pub fn undecided(merged: &Merged) -> Option<Slip> {
+/// The refusal of a merge with conflicts that are not decided; none when all are. In full, each value is as it is written.
+pub fn undecided(merged: &Merged, in_full: bool) -> Option<Slip> {
     let open = merged.clashes.iter().filter(|clash| clash.kept.is_none());
-    let open: Vec<String> = open.map(words).collect();
+    let open: Vec<String> = open.map(|clash| words(clash, in_full)).collect();
     (!open.is_empty()).then_some(Slip::CopiesDiffer(open))
 }
 
-/// A conflict in words: the field, then each value with its line.
-fn words(clash: &Clash) -> String {
-    let side = |(value, at): &(Option<String>, String)| match value {
-        Some(value) => format!("{at}: {value}"),
+/// A conflict in words: the field, then what differs with its line.
+fn words(clash: &Clash, in_full: bool) -> String {
+    let side = |(value, at): &(Option<String>, String), differs: &str| match value {
+        Some(value) if in_full => format!("{at}: {value}"),
+        Some(_) => format!("{at}: {differs}"),
         None => "taken out".to_owned(),
     };
-    let (here, there) = (side(&clash.here), side(&clash.there));
+    let here = side(&clash.here, &clash.differs[0]);
+    let there = side(&clash.there, &clash.differs[1]);
     format!("{}\n    here  {here}\n    there {there}", clash.about)
 }
 
 /// What stays of a conflict, and what does not.
 fn settled(clash: &Clash) -> Remark {
-    let [here, there] = [&clash.here.0, &clash.there.0].map(|value| value.clone());
+    let [here, there] = clash.differs.clone();
     let theirs = clash.kept == Some(Side::Theirs);
     let (stays, gives_way) = match theirs {
         true => (there, here),

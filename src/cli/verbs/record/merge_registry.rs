@@ -81,7 +81,7 @@ impl Merge {
         };
         self.same_is_on_both([&ours, &theirs], by)?;
         let merged = self.merged(own, other.copy(&theirs), (by, book.today))?;
-        if let Some(slip) = undecided(&merged) {
+        if let Some(slip) = undecided(&merged, request.full()) {
             return Err(Refusal::arguments(slip));
         }
         if merged.changes.is_empty() && merged.clashes.is_empty() {
