@@ -84,8 +84,17 @@ pub enum Remark {
     },
     /// What of another grower's registry stays there.
     StaysThere {
-        /// Codes there of what is one's own here.
+        /// Codes there of founders that are one's own here.
         own: Vec<String>,
+        /// The same of crosses.
+        crosses: Vec<String>,
+    },
+    /// What another grower recorded of a cross of ours and that stays there.
+    OfOurs {
+        /// The cross.
+        cross: String,
+        /// How many of what, in the singular.
+        what: Vec<(usize, &'static str)>,
     },
     /// Pictures that records name, to be copied by hand.
     PhotosToCopy {

@@ -127,16 +127,17 @@ impl Remark {
                 counted(remarks.len(), "remark", "remarks"),
                 remarks.join(" ")
             ),
-            Remark::StaysThere { own } => {
-                let own = match own.as_slice() {
-                    [] => String::new(),
-                    own => format!(
-                        "; of {}, which {} yours, only opinions, flowers, photos and readings came",
-                        listed(own),
-                        if own.len() == 1 { "is" } else { "are" }
-                    ),
-                };
-                format!("Their goals, shelves and other settings stay there{own}")
+            Remark::StaysThere { own, crosses } => format!(
+                "Their goals, shelves and other settings stay there{}{}",
+                only_came(own, "opinions, flowers, photos and readings"),
+                only_came(crosses, "opinions and readings")
+            ),
+            Remark::OfOurs { cross, what } => {
+                let what: Vec<String> = what.iter().map(|of| several_of(*of)).collect();
+                format!(
+                    "{} that they recorded of {cross} did not come in, because such records cannot say whose they are",
+                    listed(&what)
+                )
             }
             Remark::PhotosToCopy { files } => format!(
                 "Copy {} from the other folder: {}",
@@ -234,6 +235,27 @@ fn likely_one(
         ours[0],
         there[0]
     )
+}
+
+/// What alone came of plants or crosses of one's own.
+fn only_came(own: &[String], what: &str) -> String {
+    match own {
+        [] => String::new(),
+        own => format!(
+            "; of {}, which {} yours, only {what} came",
+            listed(own),
+            if own.len() == 1 { "is" } else { "are" }
+        ),
+    }
+}
+
+/// So many of something, named in the singular.
+fn several_of((count, one): (usize, &str)) -> String {
+    let many = match one.split_once(' ') {
+        Some(("sitting", rest)) => format!("sittings {rest}"),
+        _ => format!("{one}s"),
+    };
+    counted(count, one, &many)
 }
 
 /// What those there are called here, where that is not what they are called there.

@@ -131,6 +131,27 @@ fn the_registry_of_another_grower_comes_in() {
     assert!(!top.path().join("crosses/shed-X18-01.ron").exists());
 }
 
+/// Of a cross of ours their readings come in as theirs; what cannot say whose it is, is named, and nothing of ours comes back.
+#[test]
+fn what_they_recorded_on_a_cross_of_ours_is_said() {
+    let top = parted().change("other/registry.ron", "tent", "shed");
+    says(&top, &["merge", ".", "--registry", "other"]);
+    let page = "other/crosses/tent-X18-01.ron";
+    let spike = "(number: \"2\", flowerings: [(opened: \"2024-05\", sex: male)], ";
+    let sitting = "sittings: [(on: \"2024-05-20\", by: \"me\", columns: [\"span cm\"], rows: [[\"2\", \"31\"]]),";
+    let top = top
+        .change(page, "(number: \"2\", ", spike)
+        .change(page, "sittings: [", sitting);
+    assert_snapshot!("of-ours", top.run(&["merge", "other"]));
+    let own = top.text("crosses/X18-01.ron");
+    assert!(
+        own.contains("by: \"shed\"") && own.contains("\"31\""),
+        "{own}"
+    );
+    assert!(!own.contains("sex: male"), "{own}");
+    assert_snapshot!("of-ours-again", top.run(&["merge", "other"]));
+}
+
 /// The same label, supplier and date: podbook asks, and the grower's word makes two founders one.
 #[test]
 fn what_may_be_one_plant_is_asked() {

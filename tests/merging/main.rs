@@ -6,6 +6,7 @@ mod edits;
 mod likely;
 #[path = "../support/nursery.rs"]
 mod nursery;
+mod of_ours;
 mod others;
 mod random;
 mod said;

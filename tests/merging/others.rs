@@ -12,7 +12,7 @@ use podbook::recording::merging::value::Record;
 use podbook::recording::slip::Slip;
 use podbook::registry::build;
 
-fn merging(ours: &Book, theirs: &Book, by: &str, keep: Option<Side>) -> Result<Merged, Slip> {
+pub fn merging(ours: &Book, theirs: &Book, by: &str, keep: Option<Side>) -> Result<Merged, Slip> {
     merging_as_one(ours, theirs, (by, keep), &[])
 }
 
@@ -44,14 +44,14 @@ pub fn merging_as_one(
     .merged()
 }
 
-fn merge(ours: &mut Book, theirs: &Book, by: &str) -> Merged {
+pub fn merge(ours: &mut Book, theirs: &Book, by: &str) -> Merged {
     let merged = merging(ours, theirs, by, None).unwrap_or_else(|why| panic!("{why}"));
     assert!(merged.clashes.is_empty(), "{:#?}", merged.clashes);
     ours.write(&merged.changes, None, Some(&merged.memory));
     merged
 }
 
-fn named(name: &str, seed: u64) -> (Book, Nursery) {
+pub fn named(name: &str, seed: u64) -> (Book, Nursery) {
     let nursery = Nursery {
         seed,
         founders: 8,
@@ -75,7 +75,7 @@ fn named(name: &str, seed: u64) -> (Book, Nursery) {
 }
 
 /// Founders, seedlings, crosses and readings.
-fn counts(book: &Book) -> [usize; 4] {
+pub fn counts(book: &Book) -> [usize; 4] {
     let mut counts = [0; 4];
     for page in book.pages.values().filter_map(|text| Record::of_page(text)) {
         counts[0] += page.records("clones").count();

@@ -5,6 +5,7 @@ use super::conflict::{Conflict, Decisions, Place, Side, Three};
 use super::joined::Joined;
 use super::likely::Likely;
 use super::locate::line_of;
+use super::of_ours::Stayed;
 use super::pages::{About, Pair, Renames, Sheet, path_of};
 use super::rewrite::rewritten;
 use super::said::said;
@@ -48,8 +49,12 @@ pub struct Merged {
     pub joined: Vec<Joined>,
     /// Founders that may be one plant, to be asked about.
     pub likely: Vec<Likely>,
-    /// Codes in another grower's registry of what is our own here.
+    /// Codes in another grower's registry of founders that are our own here.
     pub own: Vec<String>,
+    /// The same of crosses.
+    pub own_crosses: Vec<String>,
+    /// What of our crosses stays with the other grower.
+    pub stayed: Vec<Stayed>,
     /// Records that one side had taken out, which go.
     pub taken_out: Vec<String>,
     /// Remarks of the other's pages that find no place here, by page.

@@ -15,6 +15,7 @@ pub mod likely;
 pub mod lists;
 pub mod locate;
 pub mod merged;
+pub mod of_ours;
 pub mod others;
 pub mod pages;
 pub mod placing;

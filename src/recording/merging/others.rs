@@ -6,6 +6,7 @@ use super::copy::Copy;
 use super::history::History;
 use super::likely::{Likely, founders, likely};
 use super::merged::{Merged, merged_page, not_kept};
+use super::of_ours::{Growers, Stayed, of_ours};
 use super::pages::{About, Pair, Pairs, Sheet, sheets};
 use super::placing::Placing;
 use super::renaming::renamed;
@@ -70,26 +71,32 @@ impl OtherMerge<'_> {
         let codes = their_codes(&self.ours, &self.theirs, (self.by, self.same))?;
         let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
         let mut ours = sheets(&self.ours);
-        let known = Ours::of(&ours);
+        let known = Ours::of(&ours, &codes);
         let mut pairs = Pairs::new();
         let mut merged = Merged {
-            own: codes.own.iter().cloned().collect(),
+            own: codes.own.intersection(&codes.founders).cloned().collect(),
+            own_crosses: self.own_crosses(&codes),
             likely: self.likely(&codes),
             ..Merged::default()
         };
         // What they no longer have stays here.
         for (about, sheet) in sheets(&self.theirs) {
             merged.memory.pages.push(checksum(&sheet.text));
-            let Some((place, text)) = self.told(&about, &sheet.text, &codes, &known)? else {
+            let Some(told) = self.told(&about, &sheet.text, &codes, &known)? else {
                 continue;
             };
+            let Told { place, text, what } = told;
+            if let (About::Cross(cross), false) = (&place, what.is_empty()) {
+                let cross = cross.clone();
+                merged.stayed.push(Stayed { cross, what });
+            }
             let pair = pairs.entry(place).or_insert_with_key(|place| Pair {
                 ours: ours.remove(place),
                 ..Pair::default()
             });
             if let Some(was) = here.taken_in(&there, &sheet.path) {
                 let was = self.told(&about, &was, &codes, &known)?;
-                pair.base = Some(was.map(|(_, text)| text));
+                pair.base = Some(was.map(|told| told.text));
             }
             pair.theirs = Some(Sheet { text, ..sheet });
         }
@@ -105,6 +112,12 @@ impl OtherMerge<'_> {
         merged.changes = pages.changes()?;
         merged.memory.not_kept = not_kept(&merged.clashes);
         Ok(merged)
+    }
+
+    fn own_crosses(&self, codes: &TheirCodes) -> Vec<String> {
+        let crosses = codes.own.iter();
+        let crosses = crosses.filter(|code| self.theirs.registry.cross(code).is_some());
+        crosses.cloned().collect()
     }
 
     /// Founders that may be one of ours: new here, and on record here or there as no plant of the other side.
@@ -162,9 +175,8 @@ impl OtherMerge<'_> {
         text: &str,
         codes: &TheirCodes,
         ours: &Ours,
-    ) -> Result<Option<(About, String)>, Slip> {
+    ) -> Result<Option<Told>, Slip> {
         let place = match about {
-            About::Cross(code) if codes.own.contains(code) => return Ok(None),
             About::Cross(code) => About::Cross(codes.codes.plants.of(code)),
             About::Page("goals.ron") => return Ok(None),
             page => page.clone(),
@@ -177,25 +189,54 @@ impl OtherMerge<'_> {
         let Some(mut page) = Record::of_page(&text) else {
             return Ok(None);
         };
+        let mut what = Vec::new();
         match about {
             About::Page("clones.ron") => self.founders(&mut page, &before, codes, ours),
             About::Page("pollen.ron") => self.envelopes(&mut page, &before, codes, ours),
-            About::Page("registry.ron") => settings(&mut page, ours),
+            About::Page("registry.ron") => settings(&mut page, ours, self.growers()),
             About::Page(_) => species(&mut page, ours),
+            About::Cross(code) if codes.own.contains(code) => {
+                what = self.own_cross(&mut page, &place, ours);
+            }
             About::Cross(code) => self.cross(&mut page, code, &place, ours),
         }
         self.not_me(&mut page);
-        Ok(Some((place, rewritten(&text, &page)?)))
+        let text = rewritten(&text, &page)?;
+        Ok(Some(Told { place, text, what }))
+    }
+
+    /// The two growers, as each is called by the other.
+    fn growers(&self) -> Growers<'_> {
+        Growers {
+            us: self.ours.registry.settings.registry.unwrap_or_default(),
+            by: self.by,
+        }
+    }
+
+    /// Leaves what comes in of a cross of ours; what stays there.
+    fn own_cross(
+        &self,
+        page: &mut Record,
+        place: &About,
+        ours: &Ours,
+    ) -> Vec<(usize, &'static str)> {
+        match ours.pages.get(place) {
+            Some(own) => of_ours(page, own, self.growers()),
+            None => Vec::new(),
+        }
     }
 
     fn founders(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
         let mut there = codes_of(before, "clones");
+        let growers = self.growers();
+        page.retain("sittings", |sitting| !growers.is_ours(sitting));
         page.each("clones", |founder| {
             let was = there.next().unwrap_or_default();
             let known = ours.founder(founder.text("code"));
             if codes.own.contains(&was) {
                 OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
                 founder.each("flowerings", |spike| spike.set("ramet", None));
+                growers.opinions(founder, known);
                 if self.same.iter().any(|pair| pair.1 == was) {
                     founder.set("foreign", Some(Value::Record(self.named(&was))));
                 }
@@ -301,11 +342,12 @@ fn stands_there(plant: &mut Record, known: Option<&Record>) {
 }
 
 /// Traits and places that are new; everything else in `registry.ron` is about their own house.
-fn settings(page: &mut Record, ours: &Ours) {
+fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
     let own = ours.page("registry.ron");
     let mut settings = Record::default();
     for (list, key) in [("traits", "code"), ("places", "name")] {
         settings.set(list, page.get(list).cloned());
+        settings.retain(list, |row| !growers.is_our_place(row));
         new_rows(&mut settings, own, list, key);
     }
     // Whose record something is needs the second form.
@@ -340,6 +382,14 @@ fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
     });
 }
 
+/// A page of theirs as it is on record here.
+struct Told {
+    place: About,
+    text: String,
+    /// What of a cross of ours stays there.
+    what: Vec<(usize, &'static str)>,
+}
+
 /// Our records that theirs may be about.
 struct Ours {
     pages: BTreeMap<About, Record>,
@@ -348,9 +398,13 @@ struct Ours {
 }
 
 impl Ours {
-    fn of(sheets: &BTreeMap<About, Sheet>) -> Ours {
+    fn of(sheets: &BTreeMap<About, Sheet>, codes: &TheirCodes) -> Ours {
+        let own = codes.own.iter().map(|code| codes.codes.plants.of(code));
+        let own: BTreeSet<String> = own.collect();
         let needed = |about: &About, sheet: &Sheet| {
-            matches!(about, About::Page(_)) || sheet.text.contains("told_by")
+            matches!(about, About::Page(_))
+                || sheet.text.contains("told_by")
+                || own.contains(about.words())
         };
         let pages = sheets.iter().filter(|(about, sheet)| needed(about, sheet));
         let pages: BTreeMap<About, Record> = pages

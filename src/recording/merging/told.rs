@@ -94,9 +94,12 @@ fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
     let left = merged.remarks.iter().cloned();
     remarks.extend(left.map(|(page, remarks)| Remark::NotesLeft { page, remarks }));
     if !is_copy {
-        let own = merged.own.clone();
-        remarks.push(Remark::StaysThere { own });
+        remarks.push(Remark::StaysThere {
+            own: merged.own.clone(),
+            crosses: merged.own_crosses.clone(),
+        });
     }
+    remarks.extend(stayed(merged));
     let files = photos(merged);
     if !files.is_empty() {
         remarks.push(Remark::PhotosToCopy { files });
@@ -120,6 +123,15 @@ fn as_one(merged: &Merged) -> Vec<Remark> {
         from_seed: of.from_seed,
     });
     follows.chain(joined).chain(likely).collect()
+}
+
+/// What of our crosses stays with the other grower.
+pub fn stayed(merged: &Merged) -> impl Iterator<Item = Remark> {
+    let stayed = merged.stayed.iter().cloned();
+    stayed.map(|of| Remark::OfOurs {
+        cross: of.cross,
+        what: of.what,
+    })
 }
 
 /// Codes of the crosses whose pages change, and what is new under another code.

@@ -10,7 +10,7 @@ use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
 use crate::recording::merging::merged::Merged;
 use crate::recording::merging::others::OtherMerge;
-use crate::recording::merging::told::{recorded, undecided};
+use crate::recording::merging::told::{recorded, stayed, undecided};
 use crate::registry::ids::is_code;
 use crate::registry::{Registry, build};
 use crate::text::{Sources, is_registry, visible};
@@ -64,6 +64,19 @@ fn sound<'a>(sources: &'a Sources, check: &str) -> Result<Registry<'a>, Refusal>
     Ok(registry)
 }
 
+/// That a merge brings nothing, and what there is new there nevertheless.
+fn nothing_new(merged: &Merged) -> String {
+    let stayed = stayed(merged).map(|remark| format!("\n{}", visible(&remark.words())));
+    let what = match merged.stayed.is_empty() {
+        true => "all of this is on record already",
+        false => "all that can come in is on record already",
+    };
+    format!(
+        "{what}, so nothing was written{}",
+        stayed.collect::<String>()
+    )
+}
+
 impl Merge {
     /// Merges another registry into this one.
     pub(super) fn registry(&self, request: &Request) -> Result<Outcome, Refusal> {
@@ -85,9 +98,7 @@ impl Merge {
             return Err(Refusal::arguments(slip));
         }
         if merged.changes.is_empty() && merged.clashes.is_empty() {
-            return Err(Refusal::arguments(
-                "all of this is on record already, so nothing was written",
-            ));
+            return Err(Refusal::arguments(nothing_new(&merged)));
         }
         self.keeps_fit(&merged)?;
         let change = Change {

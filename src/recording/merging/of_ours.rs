@@ -1,0 +1,258 @@
+//! What another grower recorded on a cross of ours. Readings and opinions say who made them, so they come in as that
+//! grower's; flowers, photos, pods and seed have no place for it, so they stay there and are counted.
+
+use super::value::{Record, Value};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What of a cross of ours stayed with the other grower.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Stayed {
+    /// The cross, by its code here.
+    pub cross: String,
+    /// How many of what, in the singular.
+    pub what: Vec<(usize, &'static str)>,
+}
+
+/// Who the two growers are.
+#[derive(Clone, Copy)]
+pub struct Growers<'n> {
+    /// What ours is called there.
+    pub us: &'n str,
+    /// What theirs is called here.
+    pub by: &'n str,
+}
+
+/// Parts of a cross that stay there.
+const PARTS: [(&str, &str); 5] = [
+    ("pollinations", "pollination"),
+    ("pods", "pod"),
+    ("seed_lots", "seed lot"),
+    ("sowings", "sowing"),
+    ("community_pots", "community pot"),
+];
+
+/// What is on record of a seedling that stays there.
+const OF_SEEDLING: [(&str, &str); 6] = [
+    ("flowerings", "flowering"),
+    ("photos", "photo"),
+    ("pots", "potting"),
+    ("treatments", "treatment"),
+    ("ramets", "piece"),
+    ("muddled", "mix-up"),
+];
+
+/// Fields that make a seedling the one it is: two that differ in one are two plants.
+const ORIGIN: [&str; 4] = ["sowing", "pod", "community_pot", "one_of"];
+
+/// Leaves on their page what comes in, and counts what stays there; `own` is our page.
+pub fn of_ours(page: &mut Record, own: &Record, growers: Growers) -> Vec<(usize, &'static str)> {
+    let mut stayed = Counts::default();
+    for (list, one) in PARTS {
+        let new = page
+            .records(list)
+            .filter(|part| !growers.known(part, own, list));
+        stayed.add(new.count(), one);
+    }
+    let (theirs, new) = same_seedlings(page, own);
+    stayed.add(new, "seedling");
+    // Each of ours is named: one that is not would count as taken out there.
+    let seedlings = own.records("seedlings").map(|known| {
+        let there = known.text("number").and_then(|number| theirs.get(number));
+        growers.seedling(there.copied(), known, &mut stayed)
+    });
+    let seedlings: Vec<Value> = seedlings.map(Value::Record).collect();
+    let sittings = growers.sittings(page, own, &mut stayed);
+    let mut comes = Record::default();
+    comes.set("code", page.get("code").cloned());
+    for (list, records) in [("seedlings", seedlings), ("sittings", sittings)] {
+        comes.set(list, (!records.is_empty()).then_some(Value::List(records)));
+    }
+    *page = comes;
+    stayed.0
+}
+
+#[derive(Default)]
+struct Counts(Vec<(usize, &'static str)>);
+
+impl Counts {
+    fn add(&mut self, count: usize, one: &'static str) {
+        match self.0.iter_mut().find(|of| of.1 == one) {
+            Some(of) => of.0 += count,
+            None if count > 0 => self.0.push((count, one)),
+            None => {}
+        }
+    }
+}
+
+/// Whether a field of a seedling is counted entry by entry, or comes in.
+fn is_listed(field: &str) -> bool {
+    let lists = OF_SEEDLING.iter().map(|of| of.0);
+    lists.chain(["number", "identified"]).any(|of| of == field)
+}
+
+/// By what an opinion is known again.
+fn what_and_when(opinion: &Record) -> [Option<&str>; 2] {
+    [opinion.text("on"), opinion.text("name")]
+}
+
+/// Seedlings there that are ours, by their numbers, and how many are not: ours has the number and comes from the same seed.
+fn same_seedlings<'r>(page: &'r Record, own: &Record) -> (BTreeMap<&'r str, &'r Record>, usize) {
+    let known = own.records("seedlings");
+    let known: BTreeMap<&str, &Record> = known
+        .filter_map(|of| Some((of.text("number")?, of)))
+        .collect();
+    let is_same = |there: &Record, here: &Record| {
+        let differs = |field: &&str| {
+            let both = there.get(field).zip(here.get(field));
+            both.is_some_and(|(there, here)| there != here)
+        };
+        !ORIGIN.iter().any(|field| differs(&field))
+    };
+    let mut same = BTreeMap::new();
+    let mut new = 0;
+    for seedling in page.records("seedlings") {
+        let number = seedling.text("number").unwrap_or_default();
+        match known.get(number).filter(|here| is_same(seedling, here)) {
+            Some(_) => drop(same.insert(number, seedling)),
+            None => new += 1,
+        }
+    }
+    (same, new)
+}
+
+impl Growers<'_> {
+    /// A seedling of ours by its number, with their opinions on it.
+    fn seedling(&self, there: Option<&Record>, here: &Record, stayed: &mut Counts) -> Record {
+        let mut comes = Record::default();
+        comes.set("number", here.get("number").cloned());
+        let Some(there) = there else {
+            return comes;
+        };
+        for (list, one) in OF_SEEDLING {
+            let new = there.records(list).filter(|of| !self.known(of, here, list));
+            stayed.add(new.count(), one);
+        }
+        for (field, value) in there.fields().filter(|of| !is_listed(of.0)) {
+            let is_new = !self.known_field(field, value, here);
+            let one = if field == "fate" {
+                "fate"
+            } else {
+                "other field"
+            };
+            stayed.add(usize::from(is_new), one);
+        }
+        comes.set("identified", there.get("identified").cloned());
+        self.opinions(&mut comes, Some(here));
+        comes
+    }
+
+    /// Leaves their opinions on a plant of ours, each as theirs. What they accept they accept for themselves.
+    pub fn opinions(&self, plant: &mut Record, here: Option<&Record>) {
+        let own = here.into_iter().flat_map(|of| of.records("identified"));
+        let own = own.filter(|of| !self.is_told(of)).map(what_and_when);
+        let own: BTreeSet<_> = own.collect();
+        plant.retain("identified", |of| {
+            !self.is_ours(of) && !own.contains(&what_and_when(of))
+        });
+        plant.each("identified", |opinion| {
+            opinion.set("accepted", None);
+            self.tell(opinion);
+        });
+    }
+
+    /// Whether it came from them.
+    fn is_told(&self, record: &Record) -> bool {
+        let by = record.text("by").unwrap_or_default();
+        by == self.by || by.starts_with(&format!("{}, ", self.by))
+    }
+
+    /// Their sittings, with the rows of plants that are on record here.
+    fn sittings(&self, page: &Record, own: &Record, stayed: &mut Counts) -> Vec<Value> {
+        let seedlings = own.records("seedlings").filter_map(|of| of.text("number"));
+        let numbers: BTreeSet<&str> = seedlings.collect();
+        let mut sittings = Vec::new();
+        for sitting in page.records("sittings") {
+            if self.is_ours(sitting) || self.known(sitting, own, "sittings") {
+                continue;
+            }
+            if sitting.get("by").is_none() {
+                stayed.add(1, "sitting without a reader");
+                continue;
+            }
+            let mut sitting = sitting.clone();
+            self.tell(&mut sitting);
+            let rows = sitting.get("rows").map_or(&[][..], Value::list).iter();
+            let here = rows.filter(|row| {
+                let plant = row
+                    .list()
+                    .first()
+                    .and_then(Value::words)
+                    .unwrap_or_default();
+                numbers.contains(plant) || plant.contains('-')
+            });
+            let here: Vec<Value> = here.cloned().collect();
+            if !here.is_empty() {
+                sitting.set("rows", Some(Value::List(here)));
+                sittings.push(Value::Record(sitting));
+            }
+        }
+        sittings
+    }
+
+    /// Whether it came from us: we are named as the one who said it, or its place is one of ours.
+    pub fn is_ours(&self, record: &Record) -> bool {
+        let place = format!("{}, {}, ", self.by, self.us);
+        record.text("by") == Some(self.us)
+            || record
+                .text("place")
+                .is_some_and(|of| of.starts_with(&place))
+    }
+
+    /// Whether a place is one of ours.
+    pub fn is_our_place(&self, row: &Record) -> bool {
+        let name = row.text("name").unwrap_or_default();
+        name.starts_with(&format!("{}, {}, ", self.by, self.us))
+    }
+
+    /// Names their grower beside whoever said it there; who is "me" there is that grower alone.
+    fn tell(&self, record: &mut Record) {
+        let by = match record.text("by") {
+            None | Some("me") => self.by.to_owned(),
+            Some(other) => format!("{}, {other}", self.by),
+        };
+        record.set("by", Some(Value::Plain(format!("\"{by}\""))));
+    }
+
+    fn known(&self, there: &Record, here: &Record, list: &str) -> bool {
+        let there = Value::Record(there.clone());
+        let mut own = here.get(list).map_or(&[][..], Value::list).iter();
+        own.any(|own| self.says_as_much("", own, &there))
+    }
+
+    fn known_field(&self, field: &str, there: &Value, here: &Record) -> bool {
+        let here = here.get(field);
+        // What stands with us is elsewhere there.
+        let elsewhere = *there == Value::Plain("elsewhere".to_owned());
+        elsewhere || here.is_some_and(|here| self.says_as_much(field, here, there))
+    }
+
+    /// Whether ours says all that theirs says.
+    fn says_as_much(&self, field: &str, here: &Value, there: &Value) -> bool {
+        match (here, there) {
+            (Value::Record(here), Value::Record(there)) => there.fields().all(|(name, there)| {
+                let here = here.get(name);
+                here.is_some_and(|here| self.says_as_much(name, here, there))
+            }),
+            (Value::List(here), Value::List(there)) => there.iter().all(|there| {
+                let mut here = here.iter();
+                here.any(|here| self.says_as_much("", here, there))
+            }),
+            (Value::Plain(here), Value::Plain(there)) => match field {
+                "place" => there.replacen(&format!("{}, {}, ", self.by, self.us), "", 1) == *here,
+                "by" if here == "\"me\"" => there.trim_matches('"') == self.us,
+                _ => here == there,
+            },
+            _ => false,
+        }
+    }
+}
