@@ -24,6 +24,14 @@ impl Codes {
         self.renamed.insert(code.to_owned(), new);
     }
 
+    /// Whether something has a new code that stands behind this one and a sign: `-` or `.`.
+    pub fn are_under(&self, code: &str, sign: char) -> bool {
+        let begin = format!("{code}{sign}");
+        let mut from = self.renamed.range(begin.clone()..);
+        from.next()
+            .is_some_and(|(code, _)| code.starts_with(&begin))
+    }
+
     /// The code of a founder, a cross, a plant of a cross, a piece, or a pod of a cross. What stands behind the code of
     /// the founder or the cross, `-5` or `.P1`, stays.
     pub fn of(&self, code: &str) -> String {

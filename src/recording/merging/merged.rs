@@ -53,6 +53,8 @@ pub struct Merged {
     pub own: Vec<String>,
     /// The same of crosses.
     pub own_crosses: Vec<String>,
+    /// Dates with seasons on the changed pages that are written as months, since they are another time here.
+    pub seasons: usize,
     /// What of our crosses stays with the other grower.
     pub stayed: Vec<Stayed>,
     /// Records that one side had taken out, which go.
@@ -135,6 +137,9 @@ pub fn merged_page(
 
 /// Plants, crosses and parts of crosses of our page that the merged one does not have.
 fn gone(about: &About, ours: Option<&String>, merged: Option<&str>) -> Vec<String> {
+    if ours.is_none() {
+        return Vec::new();
+    }
     let [was, now] = [ours.map(String::as_str), merged].map(|text| things(about, text));
     was.difference(&now).cloned().collect()
 }

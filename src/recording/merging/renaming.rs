@@ -8,7 +8,7 @@ use crate::recording::handover::Codes;
 use crate::recording::page::PageFault;
 use crate::recording::written::text;
 use crate::text::Outline;
-use crate::text::edit::{Edit, apply};
+use crate::text::edit::{Edit, EditFault, made};
 use crate::text::outline::{Kind, PartId};
 use std::collections::BTreeMap;
 
@@ -66,12 +66,20 @@ pub fn renamed(page: &str, codes: &NewCodes) -> Result<String, PageFault> {
     let Some(root) = outline.root() else {
         return Ok(page.to_owned());
     };
+    if let Some(fault) = outline.faults().first() {
+        return Err(EditFault::FaultyText(*fault).into());
+    }
     let is_cross = outline.follow(root, "parents").is_some();
     let code = outline.follow(root, "code").filter(|_| is_cross);
     let code = code.and_then(|code| said(&outline, code));
+    let moves = |sign| {
+        let code = code.as_deref();
+        code.is_none_or(|code| codes.plants.are_under(code, sign))
+    };
     let mut walk = Walk {
         outline: &outline,
         codes,
+        moves: ['.', '-'].map(moves),
         edits: Vec::new(),
     };
     walk.part(
@@ -82,7 +90,8 @@ pub fn renamed(page: &str, codes: &NewCodes) -> Result<String, PageFault> {
             ..Under::default()
         },
     );
-    Ok(apply(page, &walk.edits)?)
+    // Texts in quotation marks give way to such texts, so the result is as sound as the page.
+    Ok(made(page, &walk.edits)?)
 }
 
 fn said(outline: &Outline, part: PartId) -> Option<String> {
@@ -92,6 +101,8 @@ fn said(outline: &Outline, part: PartId) -> Option<String> {
 struct Walk<'o, 't> {
     outline: &'o Outline<'t>,
     codes: &'o NewCodes,
+    /// Whether parts and plants of this cross get codes that its own does not explain.
+    moves: [bool; 2],
     edits: Vec<Edit>,
 }
 
@@ -149,10 +160,22 @@ impl Walk<'_, '_> {
         }
     }
 
+    /// Whether a text surely stays: it is written without the code of its cross, and nothing of that cross moves by itself.
+    fn stays(&self, names: Names, part: PartId) -> bool {
+        match names {
+            Names::Part => !self.moves[0],
+            Names::Number => !self.moves[1] && !self.outline.slice(part).contains(['-', '\\']),
+            _ => false,
+        }
+    }
+
     fn text(&mut self, field: &str, part: PartId, under: &Under) {
         let Some(names) = names(field, under) else {
             return;
         };
+        if self.stays(names, part) {
+            return;
+        }
         let Some(was) = said(self.outline, part) else {
             return;
         };

@@ -7,8 +7,8 @@ use super::value::{Record, Value};
 use crate::recording::page::PageFault;
 use crate::recording::written::lines;
 use crate::text::Outline;
-use crate::text::edit::{Edit, EditFault, apply};
-use crate::text::outline::PartId;
+use crate::text::edit::{Edit, EditFault, made};
+use crate::text::outline::{Kind, PartId};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// More rounds than the deepest page with the most new fields needs.
@@ -19,8 +19,37 @@ const ROUNDS: usize = 2000;
 /// # Errors
 /// If the text has faults of shape.
 pub fn rewritten(text: &str, wanted: &Record) -> Result<String, PageFault> {
-    let wanted = Value::Record(wanted.clone());
-    let mut text = text.to_owned();
+    finished(text.to_owned(), &Value::Record(wanted.clone()))
+}
+
+/// The page's text after a change to what it says, and what the change gave; none for a text that is no page.
+///
+/// # Errors
+/// If the page does not let itself be changed.
+pub fn changed<T>(
+    text: &str,
+    change: impl FnOnce(&mut Record) -> T,
+) -> Result<Option<(String, T)>, PageFault> {
+    let outline = Outline::of(text);
+    let root = outline.root().filter(|_| outline.faults().is_empty());
+    let is = root.and_then(|root| Value::of(&outline, root));
+    let (Some(root), Some(Value::Record(is))) = (root, is) else {
+        return Ok(None);
+    };
+    let mut wanted = is.clone();
+    let given = change(&mut wanted);
+    let (is, wanted) = (Value::Record(is), Value::Record(wanted));
+    let found = round(&outline, root, (Some(&is), &wanted))?;
+    let text = match found {
+        found if found.edits.is_empty() => text.to_owned(),
+        found if found.more => finished(made(text, &found.edits)?, &wanted)?,
+        found => sound(made(text, &found.edits)?)?,
+    };
+    Ok(Some((text, given)))
+}
+
+/// The text after as many rounds as it needs.
+fn finished(mut text: String, wanted: &Value) -> Result<String, PageFault> {
     for _ in 0..ROUNDS {
         let outline = Outline::of(&text);
         if let Some(fault) = outline.faults().first() {
@@ -29,25 +58,60 @@ pub fn rewritten(text: &str, wanted: &Record) -> Result<String, PageFault> {
         let root = outline
             .root()
             .ok_or_else(|| PageFault::NotFound("the page's own record".to_owned()))?;
-        let root = seen_through(&outline, root);
-        let mut round = Round {
-            outline: &outline,
-            edits: Edits::default(),
-        };
-        let is = Value::of(&outline, root);
-        round.value("", root, (is.as_ref(), &wanted))?;
-        if round.edits.0.is_empty() {
+        let is = Value::of(&outline, seen_through(&outline, root));
+        let found = round(&outline, root, (is.as_ref(), wanted))?;
+        if found.edits.is_empty() {
             return Ok(text);
         }
-        let edits: Vec<Edit> = round.edits.0.into_values().flatten().collect();
-        text = apply(&text, &edits)?;
+        let next = made(&text, &found.edits)?;
+        if !found.more {
+            return sound(next);
+        }
+        text = next;
     }
     Err(PageFault::NotFound("an end of the changes".to_owned()))
 }
 
+/// A text that can be read after its changes.
+fn sound(text: String) -> Result<String, PageFault> {
+    let fault = Outline::of(&text).faults().first().copied();
+    match fault {
+        Some(fault) => Err(EditFault::FaultyResult(fault).into()),
+        None => Ok(text),
+    }
+}
+
+/// What a round changes.
+struct Found {
+    edits: Vec<Edit>,
+    /// Whether something waits for a later round.
+    more: bool,
+}
+
+fn round(
+    outline: &Outline,
+    root: PartId,
+    what: (Option<&Value>, &Value),
+) -> Result<Found, PageFault> {
+    let mut round = Round {
+        outline,
+        edits: Edits::default(),
+        more: false,
+    };
+    round.value("", seen_through(outline, root), what)?;
+    Ok(Found {
+        more: round.more || round.edits.refused,
+        edits: round.edits.taken.into_values().flatten().collect(),
+    })
+}
+
 /// Edits by their first byte, groups that touch no other group.
 #[derive(Default)]
-struct Edits(BTreeMap<u32, Vec<Edit>>);
+struct Edits {
+    taken: BTreeMap<u32, Vec<Edit>>,
+    /// Whether the turn of one comes in a later round.
+    refused: bool,
+}
 
 impl Edits {
     /// Takes a group, unless it touches one that is taken: then its turn comes in a later round.
@@ -56,10 +120,11 @@ impl Edits {
             return;
         };
         let end = group.iter().map(|edit| edit.end).max().unwrap_or(start);
-        let before = self.0.range(..=end).next_back();
+        let before = self.taken.range(..=end).next_back();
         let touches = before.is_some_and(|(_, group)| group.iter().any(|edit| edit.end >= start));
-        if !touches {
-            self.0.insert(start, group);
+        match touches {
+            true => self.refused = true,
+            false => drop(self.taken.insert(start, group)),
         }
     }
 }
@@ -67,6 +132,8 @@ impl Edits {
 struct Round<'o, 't> {
     outline: &'o Outline<'t>,
     edits: Edits,
+    /// Whether something waits for a later round, whatever else is taken.
+    more: bool,
 }
 
 impl Round<'_, '_> {
@@ -106,20 +173,26 @@ impl Round<'_, '_> {
             }
         }
         let gone = is.fields().filter(|(name, _)| wanted.get(name).is_none());
-        for field in gone.filter_map(|(name, _)| outline.field(part, name)) {
-            self.edits.take(outline.remove(field)?);
+        let gone: Vec<PartId> = gone
+            .filter_map(|(name, _)| outline.field(part, name))
+            .collect();
+        for field in &gone {
+            self.edits.take(outline.remove(*field)?);
             done = false;
         }
-        let new = wanted
+        let mut new = wanted
             .fields()
-            .find(|(name, _)| outline.field(part, name).is_none());
-        let Some((name, value)) = new else {
+            .filter(|(name, _)| outline.field(part, name).is_none());
+        let Some((name, value)) = new.next() else {
             return Ok(done);
         };
-        // What is put in last comes when everything before it is settled.
-        if done {
-            self.edits
-                .take(outline.insert_field(part, name, &value.written())?);
+        self.more |= new.next().is_some();
+        let value = value.written();
+        // What is put in last in lines of its own takes its manner from what is settled before it.
+        if done || gone.is_empty() && !value.contains('\n') {
+            self.edits.take(outline.insert_field(part, name, &value)?);
+        } else {
+            self.more = true;
         }
         Ok(false)
     }
@@ -143,7 +216,7 @@ impl Round<'_, '_> {
         let mut done = true;
         let parts = outline
             .children(part)
-            .filter(|part| Value::of(outline, *part).is_some());
+            .filter(|part| is_said(outline, *part));
         for ((part, key), is) in parts.zip(&own).zip(is) {
             done &= match wanted.get(key) {
                 Some(value) => self.value("", part, (Some(is), value))?,
@@ -156,8 +229,9 @@ impl Round<'_, '_> {
         let own: BTreeSet<&(String, usize)> = own.iter().collect();
         let new = other.iter().filter(|key| !own.contains(key));
         let new: Vec<String> = new.map(|key| wanted[key].line()).collect();
-        if done && !new.is_empty() {
-            self.append(part, &new)?;
+        match done {
+            true if !new.is_empty() => self.append(part, &new)?,
+            _ => self.more |= !new.is_empty(),
         }
         Ok(done && new.is_empty())
     }
@@ -177,10 +251,26 @@ impl Round<'_, '_> {
             {
                 vec![outline.replace(list, &lines(new))?]
             }
-            None => outline.append(list, &new[0])?,
+            None => {
+                self.more |= new.len() > 1;
+                outline.append(list, &new[0])?
+            }
         };
         self.edits.take(group);
         Ok(())
+    }
+}
+
+/// Whether a part says something, as [`Value::of`] has it.
+fn is_said(outline: &Outline, part: PartId) -> bool {
+    match outline.part(part).kind {
+        Kind::Word => outline.slice(part) != "None",
+        Kind::Tuple if outline.tag(part) == Some("Some") => outline
+            .children(part)
+            .next()
+            .is_some_and(|inside| is_said(outline, inside)),
+        Kind::List => outline.children(part).any(|of| is_said(outline, of)),
+        _ => true,
     }
 }
 

@@ -11,4 +11,4 @@ mod insert;
 mod layout;
 mod remove;
 
-pub use apply::{Edit, EditFault, apply};
+pub use apply::{Edit, EditFault, apply, made};
