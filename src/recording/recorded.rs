@@ -89,6 +89,11 @@ pub enum Remark {
         /// The same of crosses.
         crosses: Vec<String>,
     },
+    /// Dates from the other half of the world are written as months.
+    Seasons {
+        /// How many.
+        dates: usize,
+    },
     /// What another grower recorded of a cross of ours and that stays there.
     OfOurs {
         /// The cross.

@@ -132,6 +132,11 @@ impl Remark {
                 only_came(own, "opinions, flowers, photos and readings"),
                 only_came(crosses, "opinions and readings")
             ),
+            Remark::Seasons { dates } => format!(
+                "{} with seasons of the other half of the world on these pages {} written in months",
+                counted(*dates, "date", "dates"),
+                if *dates == 1 { "is" } else { "are" }
+            ),
             Remark::OfOurs { cross, what } => {
                 let what: Vec<String> = what.iter().map(|of| several_of(*of)).collect();
                 format!(

@@ -4,6 +4,7 @@ use crate::book::{Book, sources, today};
 use crate::edits::edit;
 use crate::nursery::{Chance, Nursery};
 use podbook::observation::presence::{Presence, presence};
+use podbook::record::{Hemisphere, When};
 use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::copy::Copy;
 use podbook::recording::merging::merged::Merged;
@@ -299,10 +300,91 @@ fn what_stands_here_keeps_standing_here() {
 fn registries_that_do_not_fit_are_refused() {
     let ours = Book::of(&OURS);
     let mut theirs = Book::of(&THEIRS);
-    let south = theirs.pages["registry.ron"].replacen("north", "south", 1);
-    theirs.replace("registry.ron", true, &south);
+    let other = theirs.pages["registry.ron"].replacen("Nepenthes", "Heliamphora", 1);
+    theirs.replace("registry.ron", true, &other);
     assert!(matches!(
         merging(&ours, &theirs, "birch", None),
         Err(Slip::Contradicts { .. })
     ));
+}
+
+/// Every date means the same days after a merge of registries of two hemispheres.
+#[test]
+fn seasons_of_the_other_half_of_the_world_are_written_as_months() {
+    let dates = [
+        "spring 2021",
+        "winter 2020/21",
+        "winter 2020",
+        "early autumn 2019",
+        "by spring 2018",
+        "after winter 2017",
+        "spring 2016 to autumn 2017",
+        "2015-06 to summer 2016",
+        "2014-05-03",
+        "late 2013",
+        "May 2012",
+        "unknown",
+    ];
+    let there = [Hemisphere::South, Hemisphere::North];
+    for (hemisphere, name) in there.into_iter().zip(["south", "north"]) {
+        let here = ["north", "south"][usize::from(name == "north")];
+        // A season over the turn of the year is another one there.
+        let over = match hemisphere {
+            Hemisphere::South => "summer 2020/21",
+            Hemisphere::North => "winter 2020/21",
+        };
+        let dates = dates.map(|date| if date == "winter 2020/21" { over } else { date });
+        let mut theirs = Book::of(&THEIRS);
+        let seedlings: Vec<String> = (dates.iter().enumerate())
+            .map(|(at, date)| {
+                format!(
+                    "(number: \"{}\", germinated: \"{date}\", note: \"spring 2021\")",
+                    at + 1
+                )
+            })
+            .collect();
+        let cross = format!(
+            "(code: \"X21-01\", parents: known(seed: \"Q7\", pollen: \"V1\"), seedlings: [{}], pollinations: [(zone: \"A\", on: [\"2021-01-02\", \"spring 2021\"], spike: \"spring 2021\")])",
+            seedlings.join(", ")
+        );
+        theirs.replace("crosses/X21-01.ron", true, &cross);
+        let [ours, there] = [here, name].map(|name| {
+            let settings = OURS[0].1.replacen("north", name, 1);
+            settings.replacen(
+                "traits: [(code: \"rim\", name: \"rim\", reads: kinds([\"red\", \"green\"]))]",
+                "",
+                1,
+            )
+        });
+        let mut book = Book::of(&OURS);
+        book.replace("registry.ron", true, &ours);
+        theirs.replace("registry.ron", true, &there.replacen("alder", "birch", 1));
+        let merged = merge(&mut book, &theirs, "birch");
+        let page = Record::of_page(&book.pages["crosses/X21-01.ron"]).unwrap();
+        let own = match hemisphere {
+            Hemisphere::South => Hemisphere::North,
+            Hemisphere::North => Hemisphere::South,
+        };
+        let mut written = 0;
+        for (seedling, date) in page.records("seedlings").zip(dates) {
+            let now = seedling.text("germinated").unwrap();
+            assert_eq!(
+                When::read(now, own),
+                When::read(date, hemisphere),
+                "{date} {now}"
+            );
+            let same = When::read(date, own) == When::read(date, hemisphere);
+            assert_eq!(now == date, same, "{date} {now}");
+            assert_eq!(seedling.text("note"), Some("spring 2021"));
+            written += usize::from(!same);
+        }
+        assert_eq!(written, 8);
+        // The day of pollination is another; a spike's code there is words. Nothing else has seasons.
+        let zone = page.records("pollinations").next().unwrap();
+        assert!(!zone.get("on").unwrap().line().contains("spring"));
+        assert_eq!(zone.text("spike"), Some("spring 2021"));
+        assert_eq!(merged.seasons, written + 1);
+        let again = merging(&book, &theirs, "birch", None).unwrap();
+        assert!(again.changes.is_empty() && again.seasons == 0, "{again:#?}");
+    }
 }

@@ -23,6 +23,7 @@ pub mod renaming;
 pub mod rewrite;
 pub mod said;
 pub mod same;
+pub mod seasons;
 pub mod sitting;
 pub mod their_codes;
 pub mod three_way;

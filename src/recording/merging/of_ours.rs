@@ -1,7 +1,9 @@
 //! What another grower recorded on a cross of ours. Readings and opinions say who made them, so they come in as that
 //! grower's; flowers, photos, pods and seed have no place for it, so they stay there and are counted.
 
+use super::dates::is_date;
 use super::value::{Record, Value};
+use crate::record::{Hemisphere, When};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of a cross of ours stayed with the other grower.
@@ -16,6 +18,8 @@ pub struct Stayed {
 /// Who the two growers are.
 #[derive(Clone, Copy)]
 pub struct Growers<'n> {
+    /// Our half of the world, in which dates are read.
+    pub hemisphere: Hemisphere,
     /// What ours is called there.
     pub us: &'n str,
     /// What theirs is called here.
@@ -236,6 +240,12 @@ impl Growers<'_> {
         elsewhere || here.is_some_and(|here| self.says_as_much(field, here, there))
     }
 
+    /// Whether two dates can mean the same days, whatever form they are written in.
+    fn same_days(&self, here: &str, there: &str) -> bool {
+        let days = |words: &str| When::read(words.trim_matches('"'), self.hemisphere);
+        days(here).is_ok_and(|here| days(there) == Ok(here))
+    }
+
     /// Whether ours says all that theirs says.
     fn says_as_much(&self, field: &str, here: &Value, there: &Value) -> bool {
         match (here, there) {
@@ -249,6 +259,7 @@ impl Growers<'_> {
             }),
             (Value::Plain(here), Value::Plain(there)) => match field {
                 "place" => there.replacen(&format!("{}, {}, ", self.by, self.us), "", 1) == *here,
+                date if is_date(date) => here == there || self.same_days(here, there),
                 "by" if here == "\"me\"" => there.trim_matches('"') == self.us,
                 _ => here == there,
             },

@@ -10,13 +10,15 @@ use super::of_ours::{Growers, Stayed, of_ours};
 use super::pages::{About, Pair, Pairs, Sheet, sheets};
 use super::placing::Placing;
 use super::renaming::renamed;
-use super::rewrite::rewritten;
+use super::rewrite::changed;
 use super::same::Same;
+use super::seasons::as_months;
 use super::their_codes::{TheirCodes, their_codes};
 use super::value::{Record, Value};
-use crate::record::Day;
+use crate::record::{Day, Hemisphere};
 use crate::recording::journal::checksum;
 use crate::recording::slip::Slip;
+use crate::text::on_cores;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The registry of another grower.
@@ -69,7 +71,6 @@ impl OtherMerge<'_> {
     pub fn merged(&self) -> Result<Merged, Slip> {
         self.fit()?;
         let codes = their_codes(&self.ours, &self.theirs, (self.by, self.same))?;
-        let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
         let mut ours = sheets(&self.ours);
         let known = Ours::of(&ours, &codes);
         let mut pairs = Pairs::new();
@@ -79,13 +80,17 @@ impl OtherMerge<'_> {
             likely: self.likely(&codes),
             ..Merged::default()
         };
+        let mut seasons = BTreeMap::new();
         // What they no longer have stays here.
-        for (about, sheet) in sheets(&self.theirs) {
-            merged.memory.pages.push(checksum(&sheet.text));
-            let Some(told) = self.told(&about, &sheet.text, &codes, &known)? else {
+        for came in self.came(&codes, &known)? {
+            merged.memory.pages.push(came.sum);
+            let Some(told) = came.told else {
                 continue;
             };
-            let Told { place, text, what } = told;
+            let Told {
+                place, text, what, ..
+            } = told;
+            seasons.insert(place.clone(), told.seasons);
             if let (About::Cross(cross), false) = (&place, what.is_empty()) {
                 let cross = cross.clone();
                 merged.stayed.push(Stayed { cross, what });
@@ -94,11 +99,11 @@ impl OtherMerge<'_> {
                 ours: ours.remove(place),
                 ..Pair::default()
             });
-            if let Some(was) = here.taken_in(&there, &sheet.path) {
-                let was = self.told(&about, &was, &codes, &known)?;
-                pair.base = Some(was.map(|told| told.text));
-            }
-            pair.theirs = Some(Sheet { text, ..sheet });
+            pair.base = came.base.or(pair.base.take());
+            pair.theirs = Some(Sheet {
+                path: came.path,
+                text,
+            });
         }
         let mut pages = Placing::of(&self.ours);
         for (about, pair) in &pairs {
@@ -107,11 +112,38 @@ impl OtherMerge<'_> {
                 (self.decisions, self.ours.registry),
                 &mut merged,
             )?;
+            if pair.ours.as_ref().map(|sheet| &sheet.text) != text.as_ref() {
+                merged.seasons += seasons.get(about).copied().unwrap_or_default();
+            }
             pages.put(about, pair, text);
         }
         merged.changes = pages.changes()?;
         merged.memory.not_kept = not_kept(&merged.clashes);
         Ok(merged)
+    }
+
+    /// Their pages as they are on record here, and as they were when they were last taken in.
+    fn came(&self, codes: &TheirCodes, ours: &Ours) -> Result<Vec<Came>, Slip> {
+        let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
+        let sheets = sheets(&self.theirs).into_iter().map(|(about, sheet)| {
+            let was = here.taken_in(&there, &sheet.path);
+            (about, sheet, was)
+        });
+        let sheets: Vec<(About, Sheet, Option<String>)> = sheets.collect();
+        let length: usize = sheets.iter().map(|of| of.1.text.len()).sum();
+        let came = on_cores(&sheets, length >= MUCH, |(about, sheet, was)| {
+            let base = was.as_ref().map(|was| {
+                let was = self.told(about, was, codes, ours)?;
+                Ok::<_, Slip>(was.map(|told| told.text))
+            });
+            Ok(Came {
+                sum: checksum(&sheet.text),
+                path: sheet.path.clone(),
+                told: self.told(about, &sheet.text, codes, ours)?,
+                base: base.transpose()?,
+            })
+        });
+        came.into_iter().collect()
     }
 
     fn own_crosses(&self, codes: &TheirCodes) -> Vec<String> {
@@ -142,30 +174,26 @@ impl OtherMerge<'_> {
         likely(&own, &coded.collect::<Vec<_>>(), hemispheres)
     }
 
-    /// Dates with seasons and labels mean the same on both sides.
+    /// Labels mean the same on both sides.
     fn fit(&self) -> Result<(), Slip> {
         let (ours, theirs) = (&self.ours.registry.settings, &self.theirs.registry.settings);
-        let differ = if ours.genus != theirs.genus {
-            Some(format!(
+        if ours.genus == theirs.genus {
+            return Ok(());
+        }
+        Err(Slip::Contradicts {
+            asked: "both registries in one".to_owned(),
+            recorded: format!(
                 "this registry is of {}, the other of {}",
                 ours.genus, theirs.genus
-            ))
-        } else if ours.hemisphere != theirs.hemisphere {
-            Some(
-                "the other registry is of the other hemisphere, where spring is another time"
-                    .to_owned(),
-            )
-        } else {
-            None
-        };
-        match differ {
-            None => Ok(()),
-            Some(recorded) => Err(Slip::Contradicts {
-                asked: "both registries in one".to_owned(),
-                recorded,
-                help: "take in single plants with their lineage: `podbook handover` there, then `podbook merge` here".to_owned(),
-            }),
-        }
+            ),
+            help: "a registry is of one genus: keep the other one by itself".to_owned(),
+        })
+    }
+
+    /// The half of the world there and here.
+    fn hemispheres(&self) -> (Hemisphere, Hemisphere) {
+        let of = |copy: &Copy| copy.registry.settings.hemisphere;
+        (of(&self.theirs), of(&self.ours))
     }
 
     /// A page of theirs as it is on record here, and what it is about; none for one that stays there.
@@ -182,32 +210,53 @@ impl OtherMerge<'_> {
             page => page.clone(),
         };
         // Only for founders and envelopes does the code they had there matter.
+        let (text, seasons) = as_months(text, self.hemispheres())?;
         let before = matches!(about, About::Page("clones.ron" | "pollen.ron"));
-        let before = before.then(|| Record::of_page(text)).flatten();
+        let before = before.then(|| Record::of_page(&text)).flatten();
         let before = before.unwrap_or_default();
-        let text = renamed(text, &codes.codes)?;
-        let Some(mut page) = Record::of_page(&text) else {
-            return Ok(None);
-        };
-        let mut what = Vec::new();
+        let text = renamed(&text, &codes.codes)?;
+        let page = changed(&text, |page| {
+            let what = match about {
+                About::Cross(code) if codes.own.contains(code) => {
+                    self.own_cross(page, &place, ours)
+                }
+                _ => {
+                    self.on_record(about, page, (&before, &place), (codes, ours));
+                    Vec::new()
+                }
+            };
+            self.not_me(page);
+            what
+        })?;
+        Ok(page.map(|(text, what)| Told {
+            place,
+            text,
+            what,
+            seasons,
+        }))
+    }
+
+    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.
+    fn on_record(
+        &self,
+        about: &About,
+        page: &mut Record,
+        (before, place): (&Record, &About),
+        (codes, ours): (&TheirCodes, &Ours),
+    ) {
         match about {
-            About::Page("clones.ron") => self.founders(&mut page, &before, codes, ours),
-            About::Page("pollen.ron") => self.envelopes(&mut page, &before, codes, ours),
-            About::Page("registry.ron") => settings(&mut page, ours, self.growers()),
-            About::Page(_) => species(&mut page, ours),
-            About::Cross(code) if codes.own.contains(code) => {
-                what = self.own_cross(&mut page, &place, ours);
-            }
-            About::Cross(code) => self.cross(&mut page, code, &place, ours),
+            About::Page("clones.ron") => self.founders(page, before, codes, ours),
+            About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
+            About::Page("registry.ron") => settings(page, ours, self.growers()),
+            About::Page(_) => species(page, ours),
+            About::Cross(code) => self.cross(page, code, place, ours),
         }
-        self.not_me(&mut page);
-        let text = rewritten(&text, &page)?;
-        Ok(Some(Told { place, text, what }))
     }
 
     /// The two growers, as each is called by the other.
     fn growers(&self) -> Growers<'_> {
         Growers {
+            hemisphere: self.ours.registry.settings.hemisphere,
             us: self.ours.registry.settings.registry.unwrap_or_default(),
             by: self.by,
         }
@@ -382,12 +431,28 @@ fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
     });
 }
 
+/// So many bytes of pages are worth all cores.
+const MUCH: usize = 1 << 20;
+
+/// A page of theirs that comes.
+struct Came {
+    /// Its checksum.
+    sum: String,
+    path: String,
+    /// As it is on record here; none where it stays there.
+    told: Option<Told>,
+    /// As it was on record here when it was last taken in; none inside where it stayed there.
+    base: Option<Option<String>>,
+}
+
 /// A page of theirs as it is on record here.
 struct Told {
     place: About,
     text: String,
     /// What of a cross of ours stays there.
     what: Vec<(usize, &'static str)>,
+    /// Dates with seasons that are written as months.
+    seasons: usize,
 }
 
 /// Our records that theirs may be about.

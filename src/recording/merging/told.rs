@@ -99,6 +99,8 @@ fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
             crosses: merged.own_crosses.clone(),
         });
     }
+    let dates = merged.seasons;
+    remarks.extend((dates > 0).then_some(Remark::Seasons { dates }));
     remarks.extend(stayed(merged));
     let files = photos(merged);
     if !files.is_empty() {
