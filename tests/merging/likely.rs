@@ -168,7 +168,7 @@ fn comes_in(seed: u64) -> usize {
     );
     // What is on record as two is not made one by a later word.
     for pair in &expected {
-        let late = merging_as_one(&two, &other, ("birch", None), &[pair.clone()]);
+        let late = merging_as_one(&two, &other, ("birch", None), std::slice::from_ref(pair));
         assert!(
             matches!(late, Err(Slip::Contradicts { .. })),
             "{seed}: {late:#?}"
@@ -176,7 +176,7 @@ fn comes_in(seed: u64) -> usize {
     }
     if let Some(pair) = expected.iter().nth(chance.below(expected.len().max(1))) {
         made_one((&was, &other), pair, ours.len() + theirs.len() - 1);
-        let rest = of_another(&was, &other, &[pair.clone()]);
+        let rest = of_another(&was, &other, std::slice::from_ref(pair));
         let others = expected
             .iter()
             .filter(|of| of.0 != pair.0 && of.1 != pair.1);
@@ -188,7 +188,7 @@ fn comes_in(seed: u64) -> usize {
 /// One plant with both sides' records.
 fn made_one((was, other): (&Book, &Book), pair: &(String, String), founders: usize) {
     let mut one = was.clone();
-    let merged = of_another(&one, other, &[pair.clone()]);
+    let merged = of_another(&one, other, std::slice::from_ref(pair));
     assert!(merged.clashes.is_empty(), "{:#?}", merged.clashes);
     one.write(&merged.changes, None, Some(&merged.memory));
     assert_eq!(one.faults(), 0, "{:#?}", one.pages);
@@ -205,7 +205,7 @@ fn made_one((was, other): (&Book, &Book), pair: &(String, String), founders: usi
         assert!(seen.contains(&format!("seen {code}")), "{pair:?}: {seen}");
     }
     assert_eq!(own.text("note"), Some(format!("note {}", pair.0).as_str()));
-    for same in [&[][..], &[pair.clone()]] {
+    for same in [&[][..], std::slice::from_ref(pair)] {
         let again = of_another(&one, other, same);
         assert!(
             again.changes.is_empty() && again.likely.is_empty(),

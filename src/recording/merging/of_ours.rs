@@ -110,7 +110,7 @@ fn same_seedlings<'r>(page: &'r Record, own: &Record) -> (BTreeMap<&'r str, &'r 
             let both = there.get(field).zip(here.get(field));
             both.is_some_and(|(there, here)| there != here)
         };
-        !ORIGIN.iter().any(|field| differs(&field))
+        !ORIGIN.iter().any(differs)
     };
     let mut same = BTreeMap::new();
     let mut new = 0;
