@@ -1,7 +1,7 @@
 //! What leaves the house with a plant against reading the same registry, in the same run.
 //!
 //! Ours: pot tags of every plant that is here, as pages of PDF; one sale card as a page of PDF; one lineage handed over, as
-//! texts with its fingerprint. Each from the registry as it is built. The yardstick: reading the same registry from disk to the
+//! texts with its fingerprint; the grid of 60 siblings of another registry as a page of PDF. Each from the registry as it is built. The yardstick: reading the same registry from disk to the
 //! built one, which every command does. Medians of alternating runs.
 //!
 //! `cargo bench --bench handing [-- SEEDLINGS…]`
@@ -12,17 +12,20 @@ mod nursery;
 mod rounds;
 
 use nursery::Nursery;
+use podbook::analysis::select::{KeepWish, keep};
 use podbook::analysis::tags::tags;
 use podbook::context::Context;
 use podbook::lineage::PlantRow;
 use podbook::observation::presence::{Presence, presence};
-use podbook::record::{Day, Hemisphere, When};
+use podbook::record::{Day, Hemisphere, KeepRules, When};
 use podbook::recording::handover;
 use podbook::registry::{PlantKind, Registry, build};
 use podbook::render::Written;
-use podbook::render::card::{Look, pages};
+use podbook::render::card::{self, pages};
+use podbook::render::chart::{self, Look};
 use podbook::render::tags::{Paper, compose, sheets};
-use podbook::report::card::card;
+use podbook::report::card::card as sale_card;
+use podbook::report::select::select_grid;
 use podbook::text::Sources;
 use rounds::{median, seconds, sizes_asked};
 use std::hint::black_box;
@@ -41,8 +44,14 @@ fn measure(seedlings: usize) {
     let today = When::read("2025-06-01", Hemisphere::North)
         .expect("a day")
         .first;
-    let mut times: [Vec<f64>; 4] = Default::default();
+    let mut times: [Vec<f64>; 5] = Default::default();
     let mut printed = 0;
+    let sixty = Nursery {
+        crosses: 1,
+        ..Nursery::of(60)
+    };
+    let (code, sixty) = (sixty.code(0), sixty.grow().sources());
+    let (siblings, _) = build(&sixty);
     for _ in 0..9 {
         times[0].push(seconds(|| {
             let sources = Sources::read(folder.path());
@@ -61,14 +70,16 @@ fn measure(seedlings: usize) {
             black_box(handover::fingerprint(&handover::lines(&registry, &lineage)));
             black_box(handover::pages(&registry, &lineage).len());
         }));
+        times[4].push(seconds(|| black_box(drawn_grid(&siblings, &code, today))));
     }
-    let [reading, tags, card, lineage] = times.map(median);
+    let [reading, tags, card, lineage, grid] = times.map(median);
     println!(
-        "{seedlings:>9} seedlings, read in {:.1} ms: {printed} tags {:.2}, a card {:.2}, a lineage {:.2}",
+        "{seedlings:>9} seedlings, read in {:.1} ms: {printed} tags {:.2}, a card {:.2}, a lineage {:.2}, the grid of 60 {:.2}",
         reading * 1e3,
         tags / reading,
         card / reading,
-        lineage / reading
+        lineage / reading,
+        grid / reading
     );
 }
 
@@ -94,8 +105,27 @@ fn printed_tags(registry: &Registry, plants: &[PlantRow], today: Day) -> usize {
     composed.len()
 }
 
+/// The grid of all siblings of a cross as pages; how many bytes.
+fn drawn_grid(registry: &Registry, cross: &str, today: Day) -> usize {
+    let rules = KeepRules::read(
+        r#"(weigh: [(of: "span", weight: 1), (of: "banding", weight: 1)], keep: 8)"#,
+    );
+    let wish = KeepWish {
+        today,
+        minutes: None,
+        minutes_each: 1.0,
+        heritability: 0.4,
+    };
+    let report =
+        keep(registry, &[cross.to_owned()], &rules.expect("rules"), wish).expect("a proposal");
+    let sheet = chart::select(&select_grid(&report), Look::A4);
+    Written::pdf(&sheet.pages()).bytes().len()
+}
+
 fn printed_card(registry: &Registry, plant: PlantRow, today: Day) -> Vec<u8> {
     let context = Context::of(registry, today);
-    let card = card(&context, &registry.code(plant)).expect("a card");
-    Written::pdf(&pages(&card, None, Look::A5)).bytes().to_vec()
+    let card = sale_card(&context, &registry.code(plant)).expect("a card");
+    Written::pdf(&pages(&card, None, card::Look::A5))
+        .bytes()
+        .to_vec()
 }

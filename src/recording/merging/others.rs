@@ -6,7 +6,8 @@ use super::copy::Copy;
 use super::history::History;
 use super::likely::{Likely, founders, likely};
 use super::merged::{Merged, merged_page, not_kept};
-use super::of_ours::{Growers, Stayed, of_ours};
+use super::of_ours::Stayed;
+use super::our_pages::Ours;
 use super::pages::{About, Pair, Pairs, Sheet, sheets};
 use super::placing::Placing;
 use super::renaming::renamed;
@@ -14,7 +15,7 @@ use super::rewrite::changed;
 use super::same::Same;
 use super::seasons::as_months;
 use super::their_codes::{TheirCodes, their_codes};
-use super::value::{Record, Value};
+use super::value::Record;
 use crate::record::{Day, Hemisphere};
 use crate::recording::journal::checksum;
 use crate::recording::slip::Slip;
@@ -37,32 +38,6 @@ pub struct OtherMerge<'a> {
     pub today: Day,
 }
 
-/// What a grower records of a plant of their own house; of a plant that both have each keeps this.
-const OF_A_HOUSE: [&str; 19] = [
-    "received",
-    "from",
-    "on",
-    "form",
-    "supplier_code",
-    "batch",
-    "confidence",
-    "name_as",
-    "papers",
-    "nights",
-    "nickname",
-    "ramets",
-    "pots",
-    "treatments",
-    "foreign",
-    "told_by",
-    "kept",
-    "fate",
-    "note",
-];
-
-/// What a plant has where it stands.
-const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
-
 impl OtherMerge<'_> {
     /// What the merge makes of the pages.
     ///
@@ -82,28 +57,13 @@ impl OtherMerge<'_> {
         };
         let mut seasons = BTreeMap::new();
         // What they no longer have stays here.
-        for came in self.came(&codes, &known)? {
-            merged.memory.pages.push(came.sum);
-            let Some(told) = came.told else {
-                continue;
-            };
-            let Told {
-                place, text, what, ..
-            } = told;
-            seasons.insert(place.clone(), told.seasons);
-            if let (About::Cross(cross), false) = (&place, what.is_empty()) {
-                let cross = cross.clone();
-                merged.stayed.push(Stayed { cross, what });
+        for mut came in self.came(&codes, &known)? {
+            merged.memory.pages.push(std::mem::take(&mut came.sum));
+            if let Some(told) = came.told.take() {
+                seasons.insert(told.place.clone(), told.seasons);
+                merged.stayed.extend(told.stayed());
+                beside(&mut pairs, &mut ours, (came, told));
             }
-            let pair = pairs.entry(place).or_insert_with_key(|place| Pair {
-                ours: ours.remove(place),
-                ..Pair::default()
-            });
-            pair.base = came.base.or(pair.base.take());
-            pair.theirs = Some(Sheet {
-                path: came.path,
-                text,
-            });
         }
         let mut pages = Placing::of(&self.ours);
         for (about, pair) in &pairs {
@@ -235,200 +195,6 @@ impl OtherMerge<'_> {
             seasons,
         }))
     }
-
-    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.
-    fn on_record(
-        &self,
-        about: &About,
-        page: &mut Record,
-        (before, place): (&Record, &About),
-        (codes, ours): (&TheirCodes, &Ours),
-    ) {
-        match about {
-            About::Page("clones.ron") => self.founders(page, before, codes, ours),
-            About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
-            About::Page("registry.ron") => settings(page, ours, self.growers()),
-            About::Page(_) => species(page, ours),
-            About::Cross(code) => self.cross(page, code, place, ours),
-        }
-    }
-
-    /// The two growers, as each is called by the other.
-    fn growers(&self) -> Growers<'_> {
-        Growers {
-            hemisphere: self.ours.registry.settings.hemisphere,
-            us: self.ours.registry.settings.registry.unwrap_or_default(),
-            by: self.by,
-        }
-    }
-
-    /// Leaves what comes in of a cross of ours; what stays there.
-    fn own_cross(
-        &self,
-        page: &mut Record,
-        place: &About,
-        ours: &Ours,
-    ) -> Vec<(usize, &'static str)> {
-        match ours.pages.get(place) {
-            Some(own) => of_ours(page, own, self.growers()),
-            None => Vec::new(),
-        }
-    }
-
-    fn founders(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
-        let mut there = codes_of(before, "clones");
-        let growers = self.growers();
-        page.retain("sittings", |sitting| !growers.is_ours(sitting));
-        page.each("clones", |founder| {
-            let was = there.next().unwrap_or_default();
-            let known = ours.founder(founder.text("code"));
-            if codes.own.contains(&was) {
-                OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
-                founder.each("flowerings", |spike| spike.set("ramet", None));
-                growers.opinions(founder, known);
-                if self.same.iter().any(|pair| pair.1 == was) {
-                    founder.set("foreign", Some(Value::Record(self.named(&was))));
-                }
-                return;
-            }
-            self.tell(founder, &was, known);
-            stands_there(founder, known);
-        });
-    }
-
-    fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {
-        let known = ours.pages.get(place);
-        self.tell(page, was, known);
-        let seedlings = known
-            .into_iter()
-            .flat_map(|known| known.records("seedlings"));
-        let seedlings: BTreeMap<&str, &Record> = seedlings
-            .filter_map(|of| Some((of.text("number")?, of)))
-            .collect();
-        page.each("seedlings", |seedling| {
-            let known = seedling
-                .text("number")
-                .and_then(|number| seedlings.get(number));
-            stands_there(seedling, known.copied());
-        });
-    }
-
-    fn envelopes(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
-        let mut there = codes_of(before, "lots");
-        page.retain("lots", |_| {
-            !there.next().is_some_and(|was| codes.own.contains(&was))
-        });
-        let mut there = codes_of(before, "lots").filter(|was| !codes.own.contains(was));
-        page.each("lots", |lot| {
-            let was = there.next().unwrap_or_default();
-            self.tell(lot, &was, ours.lot(lot.text("code")));
-        });
-    }
-
-    /// Says whose record it is, as it was said when it first came.
-    fn tell(&self, record: &mut Record, code: &str, known: Option<&Record>) {
-        if record.get("told_by").is_some() {
-            return;
-        }
-        let told = known.and_then(|known| known.get("told_by").cloned());
-        let told = told.unwrap_or_else(|| {
-            let mut told = self.named(code);
-            told.set("on", Some(Value::text(&self.today.to_string())));
-            Value::Record(told)
-        });
-        record.set("told_by", Some(told));
-    }
-
-    /// A code in the other registry.
-    fn named(&self, code: &str) -> Record {
-        let mut named = Record::default();
-        named.set("registry", Some(Value::text(self.by)));
-        named.set("code", Some(Value::text(code)));
-        named
-    }
-
-    /// Who is "me" there is another here.
-    fn not_me(&self, page: &mut Record) {
-        let by = self.by;
-        let change = |record: &mut Record| {
-            if record.text("by") == Some("me") {
-                record.set("by", Some(Value::text(by)));
-            }
-        };
-        page.each("sittings", change);
-        page.each("treatments", change);
-        for plants in ["clones", "seedlings"] {
-            page.each(plants, |plant| {
-                plant.each("identified", change);
-                plant.each("treatments", change);
-            });
-        }
-    }
-}
-
-/// Codes of the records of a list, in their order.
-fn codes_of(page: &Record, list: &str) -> impl Iterator<Item = String> {
-    let codes: Vec<String> = page
-        .records(list)
-        .map(|record| record.text("code").unwrap_or_default().to_owned())
-        .collect();
-    codes.into_iter()
-}
-
-/// A plant stands there, unless it stands here: then what they recorded of its place ended when it left.
-fn stands_there(plant: &mut Record, known: Option<&Record>) {
-    match known {
-        Some(known) if known.get("fate").is_none() => {
-            WHERE_IT_STANDS
-                .iter()
-                .for_each(|field| plant.set(field, None));
-        }
-        _ if plant.get("fate").is_none() => {
-            plant.set("fate", Some(Value::Plain("elsewhere".to_owned())));
-        }
-        _ => {}
-    }
-}
-
-/// Traits and places that are new; everything else in `registry.ron` is about their own house.
-fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
-    let own = ours.page("registry.ron");
-    let mut settings = Record::default();
-    for (list, key) in [("traits", "code"), ("places", "name")] {
-        settings.set(list, page.get(list).cloned());
-        settings.retain(list, |row| !growers.is_our_place(row));
-        new_rows(&mut settings, own, list, key);
-    }
-    // Whose record something is needs the second form.
-    if own.and_then(|own| own.text("format")).is_none() {
-        settings.set("format", Some(Value::Plain("2".to_owned())));
-    }
-    *page = settings;
-}
-
-/// Names that are new; a row that is here stays as it is.
-fn species(page: &mut Record, ours: &Ours) {
-    let own = ours.page("species.ron");
-    for (list, key) in [
-        ("species", "epithet"),
-        ("named_hybrids", "epithet"),
-        ("synonyms", "name"),
-        ("codes", "code"),
-        ("epithets", "epithet"),
-    ] {
-        new_rows(page, own, list, key);
-    }
-}
-
-fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
-    let known: BTreeSet<&str> = own
-        .into_iter()
-        .flat_map(|own| own.records(list))
-        .filter_map(|row| row.text(key))
-        .collect();
-    page.retain(list, |row| {
-        row.text(key).is_none_or(|of| !known.contains(of))
-    });
 }
 
 /// So many bytes of pages are worth all cores.
@@ -455,49 +221,28 @@ struct Told {
     seasons: usize,
 }
 
-/// Our records that theirs may be about.
-struct Ours {
-    pages: BTreeMap<About, Record>,
-    founders: BTreeMap<String, usize>,
-    lots: BTreeMap<String, usize>,
+impl Told {
+    /// What of a cross of ours stays there; none where nothing does.
+    fn stayed(&self) -> Option<Stayed> {
+        let About::Cross(cross) = &self.place else {
+            return None;
+        };
+        (!self.what.is_empty()).then(|| Stayed {
+            cross: cross.clone(),
+            what: self.what.clone(),
+        })
+    }
 }
 
-impl Ours {
-    fn of(sheets: &BTreeMap<About, Sheet>, codes: &TheirCodes) -> Ours {
-        let own = codes.own.iter().map(|code| codes.codes.plants.of(code));
-        let own: BTreeSet<String> = own.collect();
-        let needed = |about: &About, sheet: &Sheet| {
-            matches!(about, About::Page(_))
-                || sheet.text.contains("told_by")
-                || own.contains(about.words())
-        };
-        let pages = sheets.iter().filter(|(about, sheet)| needed(about, sheet));
-        let pages: BTreeMap<About, Record> = pages
-            .filter_map(|(about, sheet)| Some((about.clone(), Record::of_page(&sheet.text)?)))
-            .collect();
-        let index = |page: &'static str, list: &str| {
-            let page = pages.get(&About::Page(page));
-            let codes = page.into_iter().flat_map(|page| codes_of(page, list));
-            codes.enumerate().map(|(at, code)| (code, at)).collect()
-        };
-        Ours {
-            founders: index("clones.ron", "clones"),
-            lots: index("pollen.ron", "lots"),
-            pages,
-        }
-    }
-
-    fn page(&self, page: &'static str) -> Option<&Record> {
-        self.pages.get(&About::Page(page))
-    }
-
-    fn founder(&self, code: Option<&str>) -> Option<&Record> {
-        let at = self.founders.get(code?)?;
-        self.page("clones.ron")?.record("clones", *at)
-    }
-
-    fn lot(&self, code: Option<&str>) -> Option<&Record> {
-        let at = self.lots.get(code?)?;
-        self.page("pollen.ron")?.record("lots", *at)
-    }
+/// Puts a page of theirs beside ours about the same.
+fn beside(pairs: &mut Pairs, ours: &mut BTreeMap<About, Sheet>, (came, told): (Came, Told)) {
+    let pair = pairs.entry(told.place).or_insert_with_key(|place| Pair {
+        ours: ours.remove(place),
+        ..Pair::default()
+    });
+    pair.base = came.base.or(pair.base.take());
+    pair.theirs = Some(Sheet {
+        path: came.path,
+        text: told.text,
+    });
 }

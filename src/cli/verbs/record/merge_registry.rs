@@ -4,6 +4,7 @@ use super::merge::Merge;
 use crate::cli::held::held_to_read;
 use crate::cli::recording::{Book, Change, entries};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::cli::working::Working;
 use crate::diagnostic::Severity;
 use crate::record::{Day, JournalEntry};
 use crate::recording::merging::copies::CopyMerge;
@@ -80,6 +81,8 @@ fn nothing_new(merged: &Merged) -> String {
 impl Merge {
     /// Merges another registry into this one.
     pub(super) fn registry(&self, request: &Request) -> Result<Outcome, Refusal> {
+        let working = Working::begin();
+        working.at("reading both registries");
         let other = Read::folder(&self.folder)?;
         let theirs = other.registry(&self.folder)?;
         let book = Book::open(request, self.recording.dry_run)?;
@@ -93,7 +96,9 @@ impl Merge {
             entries: &entries,
         };
         self.same_is_on_both([&ours, &theirs], by)?;
+        working.at("bringing their pages together");
         let merged = self.merged(own, other.copy(&theirs), (by, book.today))?;
+        working.at("checking and writing");
         if let Some(slip) = undecided(&merged, request.full()) {
             return Err(Refusal::arguments(slip));
         }
@@ -108,6 +113,7 @@ impl Merge {
             merged: Some(merged.memory),
         };
         let report = book.record(request, &ours, change)?;
+        drop(working);
         request.told(&book, report)
     }
 

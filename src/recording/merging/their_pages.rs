@@ -1,0 +1,222 @@
+//! What a page of another grower says here: whose record each is, what stays with them, and that their plants stand there.
+
+use super::of_ours::{Growers, of_ours};
+use super::others::OtherMerge;
+use super::our_pages::{Ours, codes_of};
+use super::pages::About;
+use super::their_codes::TheirCodes;
+use super::value::{Record, Value};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a grower records of a plant of their own house; of a plant that both have each keeps this.
+const OF_A_HOUSE: [&str; 19] = [
+    "received",
+    "from",
+    "on",
+    "form",
+    "supplier_code",
+    "batch",
+    "confidence",
+    "name_as",
+    "papers",
+    "nights",
+    "nickname",
+    "ramets",
+    "pots",
+    "treatments",
+    "foreign",
+    "told_by",
+    "kept",
+    "fate",
+    "note",
+];
+
+/// What a plant has where it stands.
+const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
+
+impl OtherMerge<'_> {
+    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.
+    pub(super) fn on_record(
+        &self,
+        about: &About,
+        page: &mut Record,
+        (before, place): (&Record, &About),
+        (codes, ours): (&TheirCodes, &Ours),
+    ) {
+        match about {
+            About::Page("clones.ron") => self.founders(page, before, codes, ours),
+            About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
+            About::Page("registry.ron") => settings(page, ours, self.growers()),
+            About::Page(_) => species(page, ours),
+            About::Cross(code) => self.cross(page, code, place, ours),
+        }
+    }
+
+    /// The two growers, as each is called by the other.
+    pub(super) fn growers(&self) -> Growers<'_> {
+        Growers {
+            hemisphere: self.ours.registry.settings.hemisphere,
+            us: self.ours.registry.settings.registry.unwrap_or_default(),
+            by: self.by,
+        }
+    }
+
+    /// Leaves what comes in of a cross of ours; what stays there.
+    pub(super) fn own_cross(
+        &self,
+        page: &mut Record,
+        place: &About,
+        ours: &Ours,
+    ) -> Vec<(usize, &'static str)> {
+        match ours.pages.get(place) {
+            Some(own) => of_ours(page, own, self.growers()),
+            None => Vec::new(),
+        }
+    }
+
+    fn founders(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
+        let mut there = codes_of(before, "clones");
+        let growers = self.growers();
+        page.retain("sittings", |sitting| !growers.is_ours(sitting));
+        page.each("clones", |founder| {
+            let was = there.next().unwrap_or_default();
+            let known = ours.founder(founder.text("code"));
+            if codes.own.contains(&was) {
+                OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
+                founder.each("flowerings", |spike| spike.set("ramet", None));
+                growers.opinions(founder, known);
+                if self.same.iter().any(|pair| pair.1 == was) {
+                    founder.set("foreign", Some(Value::Record(self.named(&was))));
+                }
+                return;
+            }
+            self.tell(founder, &was, known);
+            stands_there(founder, known);
+        });
+    }
+
+    fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {
+        let known = ours.pages.get(place);
+        self.tell(page, was, known);
+        let seedlings = known
+            .into_iter()
+            .flat_map(|known| known.records("seedlings"));
+        let seedlings: BTreeMap<&str, &Record> = seedlings
+            .filter_map(|of| Some((of.text("number")?, of)))
+            .collect();
+        page.each("seedlings", |seedling| {
+            let known = seedling
+                .text("number")
+                .and_then(|number| seedlings.get(number));
+            stands_there(seedling, known.copied());
+        });
+    }
+
+    fn envelopes(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
+        let mut there = codes_of(before, "lots");
+        page.retain("lots", |_| {
+            !there.next().is_some_and(|was| codes.own.contains(&was))
+        });
+        let mut there = codes_of(before, "lots").filter(|was| !codes.own.contains(was));
+        page.each("lots", |lot| {
+            let was = there.next().unwrap_or_default();
+            self.tell(lot, &was, ours.lot(lot.text("code")));
+        });
+    }
+
+    /// Says whose record it is, as it was said when it first came.
+    fn tell(&self, record: &mut Record, code: &str, known: Option<&Record>) {
+        if record.get("told_by").is_some() {
+            return;
+        }
+        let told = known.and_then(|known| known.get("told_by").cloned());
+        let told = told.unwrap_or_else(|| {
+            let mut told = self.named(code);
+            told.set("on", Some(Value::text(&self.today.to_string())));
+            Value::Record(told)
+        });
+        record.set("told_by", Some(told));
+    }
+
+    /// A code in the other registry.
+    fn named(&self, code: &str) -> Record {
+        let mut named = Record::default();
+        named.set("registry", Some(Value::text(self.by)));
+        named.set("code", Some(Value::text(code)));
+        named
+    }
+
+    /// Who is "me" there is another here.
+    pub(super) fn not_me(&self, page: &mut Record) {
+        let by = self.by;
+        let change = |record: &mut Record| {
+            if record.text("by") == Some("me") {
+                record.set("by", Some(Value::text(by)));
+            }
+        };
+        page.each("sittings", change);
+        page.each("treatments", change);
+        for plants in ["clones", "seedlings"] {
+            page.each(plants, |plant| {
+                plant.each("identified", change);
+                plant.each("treatments", change);
+            });
+        }
+    }
+}
+
+/// A plant stands there, unless it stands here: then what they recorded of its place ended when it left.
+fn stands_there(plant: &mut Record, known: Option<&Record>) {
+    match known {
+        Some(known) if known.get("fate").is_none() => {
+            WHERE_IT_STANDS
+                .iter()
+                .for_each(|field| plant.set(field, None));
+        }
+        _ if plant.get("fate").is_none() => {
+            plant.set("fate", Some(Value::Plain("elsewhere".to_owned())));
+        }
+        _ => {}
+    }
+}
+
+/// Traits and places that are new; everything else in `registry.ron` is about their own house.
+fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
+    let own = ours.page("registry.ron");
+    let mut settings = Record::default();
+    for (list, key) in [("traits", "code"), ("places", "name")] {
+        settings.set(list, page.get(list).cloned());
+        settings.retain(list, |row| !growers.is_our_place(row));
+        new_rows(&mut settings, own, list, key);
+    }
+    // Whose record something is needs the second form.
+    if own.and_then(|own| own.text("format")).is_none() {
+        settings.set("format", Some(Value::Plain("2".to_owned())));
+    }
+    *page = settings;
+}
+
+/// Names that are new; a row that is here stays as it is.
+fn species(page: &mut Record, ours: &Ours) {
+    let own = ours.page("species.ron");
+    for (list, key) in [
+        ("species", "epithet"),
+        ("named_hybrids", "epithet"),
+        ("synonyms", "name"),
+        ("codes", "code"),
+        ("epithets", "epithet"),
+    ] {
+        new_rows(page, own, list, key);
+    }
+}
+
+fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
+    let known: BTreeSet<&str> = own
+        .into_iter()
+        .flat_map(|own| own.records(list))
+        .filter_map(|row| row.text(key))
+        .collect();
+    page.retain(list, |row| {
+        row.text(key).is_none_or(|of| !known.contains(of))
+    });
+}
