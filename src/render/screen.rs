@@ -49,7 +49,10 @@ fn small(sheet: &Sheet, width: usize) -> Option<String> {
         Section::Lines(_, lines) => lines.len(),
     };
     let least: usize = sheet.sections.iter().map(rows).sum();
-    if sheet.brief.is_some() || least > LINES || sheet.cautions.len() > CAUTIONS {
+    if sheet.brief.is_some()
+        || least > LINES
+        || (sheet.cautions.len() > CAUTIONS && !sheet.is_said_once)
+    {
         return None;
     }
     Some(whole(sheet, width)).filter(|all| all.lines().count() <= LINES)
@@ -59,11 +62,15 @@ fn small(sheet: &Sheet, width: usize) -> Option<String> {
 fn cautions(sheet: &Sheet, width: usize) -> String {
     let mut out = String::new();
     let mut shown = 0;
-    for caution in sheet.cautions.iter().take(CAUTIONS) {
+    let (most, lines_at_most) = match sheet.is_said_once {
+        true => (usize::MAX, usize::MAX),
+        false => (CAUTIONS, CAUTION_LINES),
+    };
+    for caution in sheet.cautions.iter().take(most) {
         let mut lines = String::new();
         fold(&format!("! {}", caution.text), "  ", width, &mut lines);
         let taken = out.lines().count() + lines.lines().count();
-        if shown > 0 && taken > CAUTION_LINES {
+        if shown > 0 && taken > lines_at_most {
             break;
         }
         out.push_str(&lines);

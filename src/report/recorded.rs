@@ -63,6 +63,7 @@ impl Report for RecordedReport {
             Some(_) => format!("Would record: {}", self.recorded),
         };
         let mut sheet = Sheet::new(answer);
+        sheet.is_said_once = self.change.is_some();
         let tags = self.write_down.iter();
         sheet.lines(
             None,

@@ -17,6 +17,8 @@ pub struct Sheet {
     pub brief: Option<Vec<Section>>,
     /// One line per caution, the weightiest first; equal ones in the order in which they were added.
     pub cautions: Vec<RankedCaution>,
+    /// Whether no later run can say the cautions again, since something was written: then a screen shows all of them.
+    pub is_said_once: bool,
     /// The one command most useful next.
     pub next: Option<String>,
 }
@@ -44,6 +46,11 @@ impl Sheet {
     /// Adds a table.
     pub fn table(&mut self, table: impl Into<Table>) {
         self.sections.push(Section::Table(table.into()));
+    }
+
+    /// Adds tables.
+    pub fn tables(&mut self, tables: impl IntoIterator<Item = Table>) {
+        self.sections.extend(tables.into_iter().map(Section::Table));
     }
 
     /// Adds a table, unless it has no rows.

@@ -68,6 +68,67 @@ fn what_one_side_changed_is_taken() {
     assert_eq!(top.text("clones.ron"), clones);
 }
 
+/// Two spellings of one day are no conflict, and both sides come to the same.
+#[test]
+fn a_date_in_other_words_is_no_conflict() {
+    let top = parted();
+    for (folder, on) in [(".", "2023-10"), ("other", "Oct 2023")] {
+        let page = format!("{folder}/clones.ron");
+        let code = "(code: \"Ven9\", received: \"N. ventricosa\", from: \"a friend\"";
+        let text = top.text(&page).replacen(
+            "clones: [",
+            &format!("clones: [\n        {code}, on: \"{on}\"),"),
+            1,
+        );
+        std::fs::write(top.path().join(page), text).expect("a page");
+    }
+    let run = top.run(&["merge", "other", "--same", "Ven9"]);
+    assert!(!run.stderr.contains("both sides changed"), "{run}");
+    let there = top.run(&[
+        "merge",
+        &top.path().display().to_string(),
+        "--same",
+        "Ven9",
+        "--registry",
+        "other",
+    ]);
+    assert!(!there.stderr.contains("both sides changed"), "{there}");
+    let date = |page: &str| {
+        top.text(page)
+            .lines()
+            .find(|line| line.contains("Ven9"))
+            .map(str::to_owned)
+    };
+    assert_eq!(date("clones.ron"), date("other/clones.ron"), "{run}{there}");
+}
+
+/// What a merge says of what it gave up cannot be asked for again, so all of it is on the screen.
+#[test]
+fn every_caution_of_what_was_written_is_shown() {
+    let top = parted();
+    for (at, plant) in ["X22-02-1", "X22-02-2", "X22-02-3", "X18-01-1", "X18-01-2"]
+        .iter()
+        .enumerate()
+    {
+        says(&top, &["keep", plant, "--why", &format!("ours {at}")]);
+        says(
+            &top,
+            &[
+                "keep",
+                plant,
+                "--why",
+                &format!("theirs {at}"),
+                "--registry",
+                "other",
+            ],
+        );
+    }
+    let run = top.run(&["merge", "other", "--keep", "theirs"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(!run.stdout.contains("more caution"), "{run}");
+    assert_eq!(run.stdout.matches("given up").count(), 5, "{run}");
+}
+
 #[test]
 fn what_both_changed_is_asked() {
     let top = parted();

@@ -6,6 +6,7 @@ mod bench_top;
 mod choices;
 mod contradictions;
 mod dittos;
+mod ends;
 mod generated;
 mod kept;
 mod no_table;

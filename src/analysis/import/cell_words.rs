@@ -25,6 +25,25 @@ pub(super) fn form(cell: &str) -> Option<&'static str> {
     })
 }
 
+/// Whether a supplier is the grower: such a plant was raised here and came from nowhere.
+pub(super) fn is_own(cell: &str) -> bool {
+    let words = [
+        "own",
+        "my own",
+        "mine",
+        "me",
+        "own cross",
+        "my cross",
+        "my own cross",
+        "own seed",
+        "own plant",
+        "bred here",
+        "made here",
+        "raised here",
+    ];
+    words.contains(&cell.trim().to_lowercase().trim_end_matches('.'))
+}
+
 /// Whether a status says that the plant is still here.
 pub(super) fn is_here(cell: &str) -> bool {
     let words = [

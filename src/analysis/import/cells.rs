@@ -1,7 +1,7 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_total, sex};
+use super::cell_words::{fate, form, is_own, is_total, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
 use super::dittos::{is_ditto, is_read};
@@ -112,6 +112,7 @@ impl RowReader<'_, '_> {
         match column.holds {
             Holds::Code => self.code(column, cell, out),
             Holds::Label => first(&mut out.facts.label, words()),
+            Holds::Supplier if is_own(cell) => {}
             Holds::Supplier => first(&mut out.facts.supplier, words()),
             Holds::SupplierCode => first(&mut out.facts.supplier_code, words()),
             Holds::Form => out.facts.form = out.facts.form.or(form(cell)),

@@ -3,7 +3,7 @@
 use super::answer::{ColumnTaken, Why};
 use super::cell_words::{fate_and_rest, is_here};
 use super::cells::{Row, RowReader, first};
-use super::dates::is_blank;
+use super::dates::{DateRead, date, is_blank};
 use super::ends::{End, contradiction, the_end};
 use super::facts::FateRead;
 use crate::record::{Holds, RowClass, When};
@@ -19,21 +19,62 @@ impl RowReader<'_, '_> {
         }
         let own = cell.split_once(" (").map(|(words, _)| words);
         let own = own.filter(|_| self.table.is_own_sheet);
-        let Some((word, rest)) = fate_and_rest(own.unwrap_or(cell)) else {
+        let words = own.unwrap_or(cell);
+        let each = words.split(';').map(str::trim);
+        let fates: Option<Vec<_>> = each.map(fate_and_rest).collect();
+        let fates = fates.or_else(|| Some(vec![fate_and_rest(words)?]));
+        let Some(fates) = fates else {
             self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
             return;
         };
-        let on = match rest.strip_prefix("to ") {
-            Some(who) if !who.trim().is_empty() => {
-                first(&mut out.facts.to, Some(who.trim().to_owned()));
-                None
-            }
-            _ if rest.is_empty() => None,
-            _ => self.date(column, rest.trim_start_matches("on "), out),
+        for (word, rest) in fates {
+            let (on, whom) = self.when_and_whom(rest);
+            first(&mut out.facts.to, whom.map(str::to_owned));
+            let on = match on {
+                "" => None,
+                on => self.date(column, on, out),
+            };
+            let on = on.unwrap_or_else(|| "?".to_owned());
+            let fate = FateRead { word, on };
+            out.ends.push(End::of(column, cell, Some(fate)));
+        }
+    }
+
+    /// The day and the person of `to Bo May 2021`, `2023 to a visitor`, `on 3 May 2021`: words at the end that are a date are
+    /// the day, since people have no such names.
+    fn when_and_whom<'c>(&self, rest: &'c str) -> (&'c str, Option<&'c str>) {
+        let on = |words: &'c str| {
+            words
+                .trim()
+                .trim_start_matches("on ")
+                .trim_start_matches("in ")
         };
-        let on = on.unwrap_or_else(|| "?".to_owned());
-        let fate = FateRead { word, on };
-        out.ends.push(End::of(column, cell, Some(fate)));
+        let person =
+            |words: &'c str| Some(words.trim_matches([' ', ','])).filter(|of| !of.is_empty());
+        let Some(to) = rest
+            .starts_with("to ")
+            .then_some(0)
+            .or_else(|| rest.find(" to "))
+        else {
+            return (on(rest), None);
+        };
+        let whom = rest[to..].trim_start().trim_start_matches("to ");
+        if to > 0 {
+            return (on(&rest[..to]), person(whom));
+        }
+        let is_date = |words: &str| {
+            let read = date(words, self.registry.settings.hemisphere, self.today);
+            !matches!(
+                read,
+                DateRead::Blank | DateRead::Counted(_) | DateRead::Unread
+            )
+        };
+        let begins = whom.match_indices([' ', ',']).map(|(at, _)| at + 1);
+        let day = begins.filter(|&at| is_date(on(&whom[at..]))).min();
+        match day {
+            Some(at) => (on(&whom[at..]), person(&whom[..at])),
+            None => ("", person(whom)),
+        }
     }
 
     /// A column headed `died` or `sold`: a day, or a word that it did.

@@ -31,8 +31,8 @@ pub(super) fn parents(of: &RowParents, codes: &Codes) -> (String, &'static str) 
         (several, []) => one_of("seed_one_of", ("pollen", "?"), ("seed", several)),
         (seeds, pollens) => pairs(seeds, pollens),
     };
-    let doubted = seed.len() > 1 || pollen.len() > 1;
-    (known, if doubted { "one_of_several" } else { "claim" })
+    // That a parent is one of several, or pollen mixed, stands in the form; whoever is named is only claimed.
+    (known, "claim")
 }
 
 fn one_of(word: &str, sure: (&'static str, &str), several: (&'static str, &[String])) -> String {

@@ -1,6 +1,7 @@
 //! One page from two that came from a third: what only one side changed is taken, what both changed is a conflict.
 
 use super::conflict::{Conflict, Decisions, Place, Side, Three, entry_of, field_of};
+use super::dates::is_date;
 use super::lists::{Manner, is_in_order, is_one_fact, keys, manner};
 use super::sitting::merged_readings;
 use super::value::{Record, Value};
@@ -26,6 +27,9 @@ impl Merging<'_> {
         if of.base == of.ours {
             return of.theirs.cloned();
         }
+        if let Some(same) = self.same_day(field, of) {
+            return Some(same.clone());
+        }
         match (of.ours, of.theirs) {
             (Some(Value::Record(ours)), Some(Value::Record(theirs))) if !is_one_fact(field) => {
                 let base = match of.base {
@@ -36,6 +40,14 @@ impl Merging<'_> {
             }
             _ => self.list_or_conflict(field, place, of),
         }
+    }
+
+    /// A date that both sides write in other words for the same days: the same form of the two from either side.
+    fn same_day<'v>(&self, field: &str, of: Three<'v>) -> Option<&'v Value> {
+        let (ours, theirs) = (of.ours?, of.theirs?);
+        let days = |value: &Value| When::read(value.words()?, self.hemisphere).ok();
+        let is_same = is_date(field) && days(ours).is_some_and(|when| days(theirs) == Some(when));
+        is_same.then(|| std::cmp::min_by_key(ours, theirs, |of| of.canonical()))
     }
 
     fn list_or_conflict(&mut self, field: &str, place: &Place, of: Three) -> Option<Value> {

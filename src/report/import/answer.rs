@@ -4,7 +4,7 @@ use super::cautions::cautions;
 use super::words::{by_words, choice_words, class_words, holds_words, why_words};
 use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
 use crate::observation::asked_columns::unit_word;
-use crate::record::{RowClass, Trait};
+use crate::record::{Choose, RowClass, Trait};
 use serde::Serialize;
 
 /// What tables hold, and what would come in.
@@ -44,8 +44,8 @@ pub struct ClassCount {
     pub rows: usize,
     /// Rows of another class in which it occurs as well.
     pub also: usize,
-    /// What is done with most of its rows, in words.
-    pub done: &'static str,
+    /// What is done with its rows, in words; how many rows where they differ.
+    pub done: String,
     /// What else can be chosen, as words of `import.ron`.
     pub choices: Vec<&'static str>,
     /// In words.
@@ -146,16 +146,23 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
         .map(|of| of.chosen)
         .collect();
     chosen.sort_unstable();
-    let most = chosen
-        .chunk_by(|one, other| one == other)
-        .max_by_key(|same| same.len());
-    let done = most.map_or(class.choices()[0], |same| same[0]);
-    let others = class.choices().iter().filter(|choose| **choose != done);
+    let each: Vec<&[Choose]> = chosen.chunk_by(|one, other| one == other).collect();
+    let most = each.iter().max_by_key(|same| same.len());
+    let most = most.map_or(class.choices()[0], |same| same[0]);
+    let others = class.choices().iter().filter(|choose| **choose != most);
+    let done = match each[..] {
+        [] | [_] => choice_words(class, most).to_owned(),
+        _ => {
+            let words =
+                |same: &&[Choose]| format!("{} {}", same.len(), choice_words(class, same[0]));
+            each.iter().map(words).collect::<Vec<_>>().join(", ")
+        }
+    };
     (rows + also > 0).then(|| ClassCount {
         class: class.word(),
         rows,
         also,
-        done: choice_words(class, done),
+        done,
         choices: others.map(|choose| choose.word()).collect(),
         class_words: class_words(class),
     })

@@ -1,6 +1,7 @@
 //! The report on tables as a person reads it: rows by class, columns, then every doubt.
 
 use super::answer::{ImportReport, TableRow};
+use crate::record::RowClass;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
@@ -27,7 +28,8 @@ impl ImportReport {
     fn class_table(&self) -> Table {
         let classes = self.classes.iter().map(|of| {
             let class = format!("{} ({})", of.class_words, of.class);
-            (class, of.rows, of.also, Some(of.done), Some(&of.choices))
+            let done = Some(of.done.as_str());
+            (class, of.rows, of.also, done, Some(&of.choices))
         });
         let headings = "headings and titles".to_owned();
         let headings = (headings, self.headings, 0, Some("not read as rows"), None);
@@ -42,17 +44,44 @@ impl ImportReport {
             .into()
     }
 
-    fn doubt_table(&self) -> Table {
-        Table::of(&self.doubts)
-            .titled("Rows that are not clear")
-            .text("table", |of| &of.table)
-            .figure("row", |of| of.row)
+    /// The classes by their words of `import.ron`, so that all of them stand on a screen.
+    fn short_class_table(&self) -> Table {
+        Table::of(&self.classes)
             .text("class", |of| of.class)
-            .text("column", |of| &of.column)
-            .text("cell", |of| &of.found)
-            .text("what is not clear", |of| &of.why)
-            .text("what is done", |of| of.done)
+            .figure("rows", |of| of.rows)
+            .figure("also in", |of| (of.also > 0).then_some(of.also))
+            .text("what it is", |of| of.class_words)
+            .text("what is done", |of| &of.done)
             .into()
+    }
+
+    /// Rows that are not clear, those of one class with which the same is done together; `differs` first, since these ask
+    /// for something to be done.
+    fn doubt_tables(&self) -> Vec<Table> {
+        let mut kinds: Vec<(bool, &str, &str)> = Vec::new();
+        for of in &self.doubts {
+            let kind = (of.class != RowClass::Differs.word(), of.class, of.done);
+            if !kinds.contains(&kind) {
+                kinds.push(kind);
+            }
+        }
+        kinds.sort_by_key(|kind| kind.0);
+        let table = |(_, class, done): (bool, &str, &str)| {
+            let rows = self
+                .doubts
+                .iter()
+                .filter(move |of| (of.class, of.done) == (class, done));
+            let words = self.classes.iter().find(|of| of.class == class);
+            let words = words.map_or(class, |of| of.class_words);
+            Table::of(rows)
+                .titled(format!("{words} ({class}): {done}"))
+                .text("row", |of| format!("{}:{}", of.table, of.row))
+                .text("column", |of| &of.column)
+                .text("cell", |of| &of.found)
+                .text("what is not clear", |of| &of.why)
+                .into()
+        };
+        kinds.into_iter().map(table).collect()
     }
 }
 
@@ -77,11 +106,26 @@ impl TableRow {
 impl Report for ImportReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
+        let differs = self
+            .classes
+            .iter()
+            .any(|of| of.class == RowClass::Differs.word());
+        sheet.is_said_once = self.change.is_some();
+        let mut doubts = self.doubt_tables().into_iter();
+        if differs {
+            let first: Vec<Table> = doubts.next().into_iter().collect();
+            first
+                .iter()
+                .for_each(|table| sheet.brief_table(table.clone()));
+            sheet.tables(first);
+        }
+        sheet.brief_table(self.short_class_table());
         sheet.table(self.class_table());
         for table in &self.tables {
+            sheet.brief_table(table.table());
             sheet.table(table.table());
         }
-        sheet.table_if_any(self.doubt_table());
+        sheet.tables(doubts);
         for caution in &self.cautions {
             sheet.caution(Weight::Answer, caution.clone());
         }

@@ -1,0 +1,79 @@
+//! What became of plants, in the words of a status column; plants of one's own; how surely parents are written.
+
+use crate::tables::{assert_adds_up, brought, page, sorted, table};
+use podbook::record::RowClass;
+
+/// The day and the person are both taken, in either order; two ends in one cell contradict each other.
+#[test]
+fn a_status_says_when_and_to_whom() {
+    let lines = [
+        "Code|Name|Status",
+        "A1|N. maxima|given to Bo May 2021",
+        "A2|N. maxima|sold 2023 to a visitor",
+        "A3|N. maxima|sold to a visitor",
+        "A4|N. maxima|sold 2022; died 2023",
+        "A5|N. maxima|sold; a good price",
+        "A6|N. maxima|sold to Bo on 3 May 2021",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, asked) = (RowClass::Clean, RowClass::Contradiction);
+    assert_eq!(classes[..4], [clean, clean, clean, asked]);
+    assert_eq!(classes[4..], [RowClass::Other, clean]);
+    let pages = brought(&tables, "()");
+    let clones = page(&pages, "clones.ron");
+    for fate in [
+        "given(on: \"May 2021\", to: \"Bo\")",
+        "sold(on: \"2023\", to: \"a visitor\")",
+        "sold(on: \"?\", to: \"a visitor\")",
+        "sold(on: \"3 May 2021\", to: \"Bo\")",
+    ] {
+        assert!(clones.contains(fate), "{fate}: {clones}");
+    }
+}
+
+/// A supplier that is the grower is none: the parents of such a plant are those of the row.
+#[test]
+fn a_plant_of_ones_own_keeps_its_parents() {
+    let lines = [
+        "Code|Name|From|Mother|Father",
+        "B1|N. maxima|a friend||",
+        "B2|N. alata|a friend||",
+        "B3||own|B1|B2",
+    ];
+    let pages = brought(&[table("a.csv", &lines)], "()");
+    let cross = pages.iter().find(|change| {
+        let text = change.now.clone().unwrap_or_default();
+        text.contains("known(seed: \"B1\", pollen: \"B2\")")
+    });
+    let cross = cross
+        .unwrap_or_else(|| panic!("{pages:?}"))
+        .now
+        .clone()
+        .unwrap_or_default();
+    assert!(cross.contains("code: \"B3\""), "{cross}");
+}
+
+/// That a father is one of several stands in the form; whoever the table names is only claimed.
+#[test]
+fn parents_of_a_table_are_claimed() {
+    let lines = [
+        "Code|Name|Mother|Father",
+        "V1|N. maxima||",
+        "V2|N. alata||",
+        "V3|N. mira||",
+        "C1||V1|V2 & V3",
+        "C2||V1|V2 or V3",
+    ];
+    let pages = brought(&[table("a.csv", &lines)], "()");
+    for parents in ["pollen_mixed(seed: \"V1\"", "pollen_one_of(seed: \"V1\""] {
+        let mut crosses = pages
+            .iter()
+            .map(|change| change.now.clone().unwrap_or_default());
+        let cross = crosses.find(|text| text.contains(parents));
+        let cross = cross.unwrap_or_else(|| panic!("{parents}: {pages:?}"));
+        assert!(cross.contains("confidence: claim"), "{cross}");
+    }
+}
