@@ -71,7 +71,7 @@ impl Sexes {
     }
 }
 
-/// One caution for each parent of a cross that stands here as one piece only.
+/// One caution for each parent of a cross that has one piece on record here.
 pub fn without_spare(
     registry: &Registry,
     lineage: &Lineage,
@@ -102,7 +102,7 @@ fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> String {
         .flatten()
         .collect();
     format!(
-        "{} ({}) stands here as one piece only: take a cutting",
+        "{} ({}) has one piece on record here: take a cutting",
         registry.code(plant),
         roles.join(", ")
     )

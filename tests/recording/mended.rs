@@ -113,7 +113,7 @@ const STORIES: &[&[(&str, &str)]] = &[
             "Spa1-a, Tru2-a, Tru2-b, X13-01-5-a, X13-01-5-b, X18-01-4-a: died on 2025-06-01",
         ),
         ("list --place \"shelf 2\"", "0 of"),
-        ("show Spa1", "stands here as one piece only"),
+        ("show Spa1", "has one piece on record here"),
         (
             "gone --place \"shelf 2\" --died",
             "there is no place with plants",

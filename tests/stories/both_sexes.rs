@@ -56,7 +56,7 @@ fn the_figures() {
     );
     assert!(words.contains("9 numbered, 7 here, 9 kept"), "{words}");
     assert!(
-        words.contains("V1 (seed parent of 8 crosses) stands here as one piece only"),
+        words.contains("V1 (seed parent of 8 crosses) has one piece on record here"),
         "{words}"
     );
     assert!(!words.contains("V3 (pollen parent"), "V3 has a spare");

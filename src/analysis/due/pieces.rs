@@ -1,4 +1,4 @@
-//! Cuttings to check, and plants of which there is one piece only.
+//! Cuttings to check, and plants of which one piece is on record.
 
 use super::context::DueContext;
 use super::row::{Basis, DueRow, Task};

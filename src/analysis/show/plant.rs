@@ -105,7 +105,7 @@ fn standing(founder: &FounderClone, opinion: &Identification) -> Standing {
 }
 
 impl PlantSeen<'_, '_> {
-    /// Whether it is a parent of something and stands here as one piece only.
+    /// Whether it is a parent of something and has one piece on record here.
     pub fn is_a_parent_without_spare(&self) -> bool {
         self.pieces == 1 && !self.offspring.is_empty()
     }

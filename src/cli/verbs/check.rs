@@ -44,7 +44,7 @@ impl Check {
             Severity::Warning
         };
         let mut text = Terminal::lines(&render::text::sheet(&report.sheet(), request.width()));
-        let (drawn, left) = match request.full() {
+        let (drawn, left) = match request.full() || self.notes {
             true => (drawing.findings_from(least, &findings, &sources), 0),
             false => drawing.first_findings((least, FINDING_LINES), &findings, &sources),
         };

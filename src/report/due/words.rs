@@ -113,9 +113,9 @@ impl Task {
             Task::TakeCutting { crosses, kept } => {
                 let of = counted(*crosses, "cross", "crosses");
                 match (crosses, kept) {
-                    (0, true) => "one piece only, marked to keep".to_owned(),
-                    (0, false) => "one piece only".to_owned(),
-                    _ => format!("one piece only, parent of {of}"),
+                    (0, true) => "one piece on record, marked to keep".to_owned(),
+                    (0, false) => "one piece on record".to_owned(),
+                    _ => format!("one piece on record, parent of {of}"),
                 }
             }
         }

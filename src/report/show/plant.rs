@@ -137,7 +137,7 @@ impl Screen<'_, '_, '_> {
             report.cautions.push(RankedCaution::new(
                 Weight::Answer,
                 format!(
-                    "{} is a parent of {} and stands here as one piece only: take a cutting",
+                    "{} is a parent of {} and has one piece on record here: take a cutting",
                     report.id,
                     counted(report.offspring.len(), "cross", "crosses")
                 ),
