@@ -122,7 +122,8 @@ fn wrong_part(
         (Code("female-pollen-parent"), "pollen parent")
     };
     let by = how(seen.seen_by);
-    let title = format!("the {part} {} was seen {}", parent.code, word(seen.sex));
+    let (was, here) = seen_or_recorded(seen.is_certain());
+    let title = format!("the {part} {} {was} {}", parent.code, word(seen.sex));
     let finding = Finding::new(severity, code, title)
         .at(context.span(file, parent.code))
         .found(format!("{} by {by}", word(seen.sex)))
@@ -134,8 +135,16 @@ fn wrong_part(
         } else {
             finding.help("it cannot be the one: take it out of the candidates if you are sure")
         }
-        .related(place(context, plant, seen.flowering), "seen here"),
+        .related(place(context, plant, seen.flowering), here),
     )
+}
+
+/// What a sex that is certain is called, and one that is a guess; then what stands at its place.
+fn seen_or_recorded(is_certain: bool) -> (&'static str, &'static str) {
+    match is_certain {
+        true => ("was seen", "seen here"),
+        false => ("is on record as", "recorded here"),
+    }
 }
 
 /// Two parents of one sex, whichever bore the seed.
@@ -154,7 +163,11 @@ fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Find
     } else {
         Severity::Warning
     };
-    let title = format!("both parents were seen {}", word(x.sex));
+    let were = match severity {
+        Severity::Fault => "were seen",
+        _ => "are on record as",
+    };
+    let title = format!("both parents {were} {}", word(x.sex));
     Some(
         Finding::new(severity, Code("parents-of-one-sex"), title)
             .at(context.span(file, one.code))
@@ -187,11 +200,12 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             } else {
                 Severity::Warning
             };
+            let (was, here) = seen_or_recorded(seen.is_certain());
             let finding = Finding::new(
                 severity,
                 Code("pollen-of-a-female"),
                 format!(
-                    "the pollen {} is recorded as from {code}, which was seen female",
+                    "the pollen {} is recorded as from {code}, which {was} female",
                     lot.code
                 ),
             )
@@ -199,7 +213,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             .found(format!("pollen of {code}"))
             .needed("pollen of a plant seen male")
             .help("re-read the envelope and the plant's label");
-            found.push(finding.related(place(context, plant, seen.flowering), "seen here"));
+            found.push(finding.related(place(context, plant, seen.flowering), here));
         }
     }
     found
