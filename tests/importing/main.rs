@@ -11,6 +11,7 @@ mod generated;
 mod kept;
 mod no_table;
 mod own_sheet;
+mod plant_column;
 mod random;
 mod seed;
 mod shapes;

@@ -242,11 +242,15 @@ impl ColumnReader<'_, '_> {
     fn by_content(&self, columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
         let has = |columns: &[ColumnTaken], holds| columns.iter().any(|of| of.holds == holds);
         if !has(columns, Holds::Label) {
-            // `Plant` heads codes in one list and names in another: its cells say which.
+            // `Plant` heads codes in one list and names in another: its cells say which, and so does a column beside it whose
+            // heading can only mean codes.
+            let headed = |of: &ColumnTaken| of.holds == Holds::Code && of.by == TakenBy::Heading;
+            let codes = columns.iter().filter(|of| headed(of));
+            let beside = codes.clone().any(|of| !is_bare_plant(of));
             let names = |column: &&mut ColumnTaken| {
                 let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
-                let headed = column.holds == Holds::Code && column.by == TakenBy::Heading;
-                headed && self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells)
+                let most = self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells);
+                headed(column) && (most || is_bare_plant(column) && self.name(&cells, beside))
             };
             if let Some(column) = columns.iter_mut().find(names) {
                 column.holds = Holds::Label;
@@ -268,14 +272,20 @@ impl ColumnReader<'_, '_> {
         }
     }
 
+    /// Whether most cells are names; beside a column of codes, whether few are codes.
+    fn name(&self, cells: &[&str], beside_codes: bool) -> bool {
+        let codes = cells.iter().filter(|cell| is_code_like(cell)).count();
+        let labels = cells.iter().filter(|cell| self.is_label(cell)).count();
+        match beside_codes {
+            true => 2 * codes < cells.len(),
+            false => 2 * labels > cells.len() && codes < labels,
+        }
+    }
+
     fn are(&self, holds: Holds, cells: &[&str]) -> bool {
         let fits = |cell: &&&str| match holds {
             Holds::Label => self.is_label(cell),
-            Holds::Code => {
-                let mixed = cell.contains(|c: char| c.is_ascii_digit())
-                    && cell.contains(char::is_alphabetic);
-                mixed && is_code(cell) && cell.len() <= 12 && unit_of(cell).is_none()
-            }
+            Holds::Code => is_code_like(cell),
             _ => sex(cell).is_some(),
         };
         let different: BTreeSet<&&str> = cells.iter().collect();
@@ -291,6 +301,18 @@ impl ColumnReader<'_, '_> {
                 .refused
                 .is_none()
     }
+}
+
+/// Whether a heading is `Plant` alone, which heads names as well as codes.
+fn is_bare_plant(column: &ColumnTaken) -> bool {
+    let words = column.heading.trim().to_lowercase();
+    ["plant", "plants"].contains(&words.as_str())
+}
+
+/// Letters and digits, as in `A7` or `X20-01`, and no size.
+fn is_code_like(cell: &str) -> bool {
+    let mixed = cell.contains(|c: char| c.is_ascii_digit()) && cell.contains(char::is_alphabetic);
+    mixed && is_code(cell) && cell.len() <= 12 && unit_of(cell).is_none()
 }
 
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
