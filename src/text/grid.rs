@@ -6,6 +6,7 @@
 
 use super::cell_style::CellStyle;
 use super::no_table::{Found, found};
+use super::quotes::quotes_mended;
 use super::refusal::system_words;
 use calamine::{Data, Dimensions, Ods, Reader, Xlsx};
 use std::fmt;
@@ -57,6 +58,8 @@ pub enum NoGrid {
     NoTable,
     /// It is not text in UTF-8.
     NoText,
+    /// A quote is opened in this line, from 1, and not closed in its cell.
+    QuoteOpen(usize),
     /// Larger than anybody measures.
     TooLarge,
     /// Nothing is in it.
@@ -83,6 +86,10 @@ impl fmt::Display for NoGrid {
             NoGrid::NoText => write!(
                 f,
                 "is not text in UTF-8\nif it is a table, save it as \"CSV UTF-8\", .xlsx or .ods"
+            ),
+            NoGrid::QuoteOpen(line) => write!(
+                f,
+                "has a quote in line {line} that is not closed in its cell: the rows below would be lost in it\nclose it with a second \", or take it out"
             ),
             NoGrid::TooLarge => write!(
                 f,
@@ -176,8 +183,10 @@ fn cut(bytes: &[u8], mark: Option<u8>) -> Result<Vec<GridRow>, NoGrid> {
     if text.contains('\0') {
         return Err(NoGrid::NoText);
     }
+    let mark = mark.unwrap_or_else(|| mark_of(text));
+    let text = &*quotes_mended(text, mark).map_err(NoGrid::QuoteOpen)?;
     let mut reader = csv::ReaderBuilder::new()
-        .delimiter(mark.unwrap_or_else(|| mark_of(text)))
+        .delimiter(mark)
         .has_headers(false)
         .flexible(true)
         .from_reader(text.as_bytes());

@@ -23,6 +23,7 @@ mod outlet;
 pub mod outline;
 mod own_file;
 mod packed;
+mod quotes;
 mod refusal;
 mod renewed_folder;
 mod shown;

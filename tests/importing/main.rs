@@ -12,6 +12,7 @@ mod kept;
 mod no_table;
 mod own_sheet;
 mod plant_column;
+mod quotes;
 mod random;
 mod seed;
 mod shapes;
