@@ -9,6 +9,7 @@ mod dittos;
 mod ends;
 mod generated;
 mod kept;
+mod lost_codes;
 mod no_table;
 mod own_sheet;
 mod plant_column;

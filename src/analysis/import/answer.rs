@@ -164,6 +164,8 @@ pub enum Why {
         /// What puts the record right.
         by: CorrectedBy,
     },
+    /// Its cells are those of a plant or cross that was brought in with this code, and whose row is gone.
+    LostCode(String),
     /// A row of podbook's own sheet that has no code any more, and whose plant its other cells do not name.
     NoCode,
     /// Another cell of the row says otherwise: that cell's column, and what it says.
@@ -180,6 +182,8 @@ pub enum Why {
     CrossNotListed,
     /// A parent is named by nothing that is known.
     ParentNotKnown,
+    /// Several codes of plants in one cell, and nothing that says whether one of them or pollen of all.
+    SeveralCodes(Vec<String>),
     /// A ditto mark that stands for nothing: the cell above is blank, of another row, or one that is never repeated.
     Ditto,
     /// `same` for a father: the seed parent again, or the father of the row above.

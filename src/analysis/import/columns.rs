@@ -138,7 +138,10 @@ impl ColumnReader<'_, '_> {
         });
         if let Some(choice) = choice {
             let unit = headed(heading).and_then(|(_, unit)| unit);
-            let of_trait = as_trait.or_else(|| self.span().map(|span| (span, unit)));
+            // Another size than a bare one is not guessed to be the leaf span.
+            let is_size = headed(heading).is_some_and(|(holds, _)| holds == Holds::Reading);
+            let span = || self.span().filter(|_| is_size).map(|span| (span, unit));
+            let of_trait = as_trait.or_else(span);
             let (of_trait, unit) = match (choice.holds, of_trait) {
                 (Holds::Reading, Some((index, unit))) => (Some(index), unit),
                 _ => (None, unit),

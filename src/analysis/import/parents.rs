@@ -151,6 +151,11 @@ impl Parentage<'_, '_> {
         if cell.trim().eq_ignore_ascii_case("same") {
             return Why::SameAsWhich;
         }
+        let pieces: Vec<&str> = cell.split([',', ';', '/']).map(str::trim).collect();
+        let is_coded = |piece: &&str| self.index.coded(self.registry, piece).is_some();
+        if pieces.len() > 1 && pieces.iter().all(is_coded) {
+            return Why::SeveralCodes(pieces.into_iter().map(str::to_owned).collect());
+        }
         let sure = without_doubt(cell);
         match self.one(sure, own).as_slice() {
             [Who::OnRecord(_) | Who::Row(_)] if sure != cell => Why::ParentDoubted(sure.to_owned()),

@@ -5,36 +5,67 @@ use crate::record::FounderClone;
 use crate::registry::Registry;
 use std::collections::BTreeMap;
 
-/// Rows that are on record, and how often each.
-pub(super) struct SaidBefore(BTreeMap<(String, String), usize>);
+/// A table and the cells of a row.
+type Key = (String, String);
+
+/// Rows that are on record.
+pub(super) struct SaidBefore {
+    /// How often each, less those that rows were found for.
+    left: BTreeMap<Key, usize>,
+    /// Codes of the plants whose notes hold them.
+    codes: Vec<(Key, String)>,
+}
 
 impl SaidBefore {
     /// Those of a registry.
     pub fn of(registry: &Registry) -> SaidBefore {
-        let mut rows: BTreeMap<(String, String), usize> = BTreeMap::new();
-        let mut note = |note: Option<&str>| {
+        let (mut left, mut codes) = (BTreeMap::<Key, usize>::new(), Vec::new());
+        let mut note = |note: Option<&str>, code: &dyn Fn() -> String| {
             let sources = note.filter(|note| note.contains('{')).map(sources_in);
             for key in sources.unwrap_or_default().into_iter().filter_map(key) {
-                *rows.entry(key).or_default() += 1;
+                codes.push((key.clone(), code()));
+                *left.entry(key).or_default() += 1;
             }
         };
         let of_founder = |of: &FounderClone| of.note.as_deref().map(str::to_owned);
         for founder in registry.founders() {
-            note(of_founder(founder).as_deref());
+            let code = || founder.code.to_owned();
+            note(of_founder(founder).as_deref(), &code);
         }
         for cross in &registry.crosses {
-            note(cross.page.note.as_deref());
+            let code = || cross.page.code.to_owned();
+            note(cross.page.note.as_deref(), &code);
             for &plant in &cross.seedlings {
                 let seedling = registry.seedling(plant);
-                note(seedling.and_then(|of| of.note.as_deref()));
+                let note_of = seedling.and_then(|of| of.note.as_deref());
+                let nickname = seedling.and_then(|of| of.nickname.as_deref());
+                let code = || nickname.map_or_else(|| registry.code(plant), str::to_owned);
+                note(note_of, &code);
             }
         }
-        SaidBefore(rows)
+        SaidBefore { left, codes }
+    }
+
+    /// Rows on record for which no row was found, as they would be without their code; and that code.
+    pub fn without_code(&self) -> BTreeMap<Key, &str> {
+        let missed = self
+            .codes
+            .iter()
+            .filter(|(key, _)| self.left.get(key) > Some(&0));
+        let cut = |((table, cells), code): &'_ (Key, String)| {
+            let value = format!(": {code}");
+            let rest: Vec<&str> = cells
+                .split("; ")
+                .filter(|cell| !cell.ends_with(&value))
+                .collect();
+            (table.clone(), rest.join("; "))
+        };
+        missed.map(|of| (cut(of), of.1.as_str())).collect()
     }
 
     /// Whether a row is on record; each record answers for one row.
     pub fn take(&mut self, source: &str) -> bool {
-        let left = key(source).and_then(|key| self.0.get_mut(&key));
+        let left = key(source).and_then(|key| self.left.get_mut(&key));
         match left {
             Some(left) if *left > 0 => {
                 *left -= 1;

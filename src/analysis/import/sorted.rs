@@ -13,6 +13,7 @@ use super::labels::{Suppliers, Unread, says_more, several, suppliers};
 use super::own_rows::OwnRows;
 use super::parents::Parentage;
 use super::said_before::SaidBefore;
+use super::source::key;
 use crate::naming::Vocabulary;
 use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
@@ -96,6 +97,15 @@ impl Sorting<'_, '_> {
             if before.take(&row.source) {
                 row.doubts.clear();
                 self.doubt(row, RowClass::OnRecord, "", Why::BroughtInBefore);
+            }
+        }
+        let lost = before.without_code();
+        for row in rows
+            .iter_mut()
+            .filter(|row| !is_out(row) && row.facts.code.is_none())
+        {
+            if let Some(&code) = key(&row.source).and_then(|key| lost.get(&key)) {
+                self.doubt(row, RowClass::NoPlant, code, Why::LostCode(code.to_owned()));
             }
         }
         let index = self.index(&mut rows);

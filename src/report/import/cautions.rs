@@ -21,6 +21,14 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             listed(&unread)
         ));
     }
+    let columns = import.tables.iter().flat_map(|table| &table.columns);
+    let of_no_trait = columns.filter(|of| of.holds == Holds::Reading && of.of_trait.is_none());
+    cautions.extend(of_no_trait.map(|of| {
+        format!(
+            "Column `{}` is to hold readings, and its heading names no trait of registry.ron, so none is taken in: head it with the name of one",
+            of.heading
+        )
+    }));
     let marked = import.tables.iter().flat_map(|table| &table.columns);
     let marked = marked.filter(|of| of.dittos > 0);
     let marked: Vec<String> = marked

@@ -118,6 +118,14 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Several => "several plants".to_owned(),
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
+        Why::LostCode(code) => {
+            format!("looks like {code} without its code: write it back, or take it as a new plant")
+        }
+        Why::SeveralCodes(codes) => format!(
+            "several codes: write {} or {}",
+            codes.join(" or "),
+            codes.join(" & ")
+        ),
         Why::NoCode => {
             "the row has no code any more: write its code back, or take it as a new plant"
                 .to_owned()
