@@ -1,6 +1,7 @@
 //! What became of plants, in the words of a status column; plants of one's own; how surely parents are written.
 
 use crate::tables::{assert_adds_up, brought, page, sorted, table};
+use podbook::analysis::import::Why;
 use podbook::record::RowClass;
 
 /// The day and the person are both taken, in either order; two ends in one cell contradict each other.
@@ -22,6 +23,7 @@ fn a_status_says_when_and_to_whom() {
     let (clean, asked) = (RowClass::Clean, RowClass::Contradiction);
     assert_eq!(classes[..4], [clean, clean, clean, asked]);
     assert_eq!(classes[4..], [RowClass::Other, clean]);
+    assert_eq!(import.rows[3].doubts[0].why, Why::TwoEnds);
     let pages = brought(&tables, "()");
     let clones = page(&pages, "clones.ron");
     for fate in [

@@ -164,6 +164,8 @@ pub enum Why {
         /// What puts the record right.
         by: CorrectedBy,
     },
+    /// One cell names two ends of the plant.
+    TwoEnds,
     /// Its cells are those of a plant or cross that was brought in with this code, and whose row is gone.
     LostCode(String),
     /// A row of podbook's own sheet that has no code any more, and whose plant its other cells do not name.

@@ -99,7 +99,10 @@ impl RowReader<'_, '_> {
         let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
         let ends = std::mem::take(&mut out.ends);
         if let Some((one, other)) = contradiction(&ends, when) {
-            let why = Why::Contradicts(other.heading.clone(), other.cell.clone());
+            let why = match (one.at, &one.cell) == (other.at, &other.cell) {
+                true => Why::TwoEnds,
+                false => Why::Contradicts(other.heading.clone(), other.cell.clone()),
+            };
             let column = self.table.columns.iter().find(|of| of.at == one.at);
             if let Some(column) = column {
                 self.doubt(RowClass::Contradiction, column, &one.cell, why, out);

@@ -102,7 +102,11 @@ pub(super) fn by_words(by: TakenBy) -> &'static str {
 pub(super) fn why_words(why: &Why) -> String {
     match why {
         Why::BroughtInBefore => "brought in before".to_owned(),
-        Why::NothingNew => "the plant is known, and the row says nothing new".to_owned(),
+        Why::NothingNew => {
+            "the plant is known; a further row adds readings and its end only, and has no new ones"
+                .to_owned()
+        }
+        Why::TwoEnds => "the cell names two ends of one plant".to_owned(),
         Why::OtherCapitals(code) => format!("differs from {code} only in capitals"),
         Why::OwnSheet => "podbook's own sheet; the plant is on record".to_owned(),
         Why::Differs { recorded, by } => format!(
