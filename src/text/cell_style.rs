@@ -35,8 +35,8 @@ impl CellStyle {
         }
     }
 
-    /// A date as it is seen: a cell that shows a month or a year holds the first day of it, which nobody wrote. Another day
-    /// was written, and stays.
+    /// The date that a cell shows. Where it shows only a month or a year, the spreadsheet added the first day by itself, so
+    /// that day is left out; any other day was typed, and stays.
     pub fn seen(self, day: &str) -> &str {
         match self.shows {
             Shows::Month => day.strip_suffix("-01").unwrap_or(day),

@@ -10,7 +10,8 @@ pub type Same = (String, String);
 /// Whether each pair can be one plant; `by` is the other registry's name.
 ///
 /// # Errors
-/// If a code is no founder of its side, ours is told by another or has another foreign code, or a code is named twice.
+/// If a code is no founder on its side, if ours came from another grower or has another foreign code, or if a code is
+/// named twice.
 pub fn can_be_one(
     (ours, theirs): (&Registry, &Registry),
     by: &str,
