@@ -23,13 +23,15 @@ fn place(context: &CheckContext, plant: PlantRow, flowering: usize) -> Option<Sp
     context.field(anchor, &format!("flowerings[{flowering}].sex"))
 }
 
-fn how(seen_by: SeenBy) -> &'static str {
-    match seen_by {
-        SeenBy::Flowers => "open flowers",
-        SeenBy::Buds => "buds",
-        SeenBy::LeafTest => "a leaf test",
-        SeenBy::Supplier => "the supplier's claim",
-        SeenBy::Unsaid => "a word of unknown origin",
+/// `male by buds`; how it is known.
+fn sex_and_how(seen: Sighting) -> String {
+    let sex = word(seen.sex);
+    match seen.seen_by {
+        SeenBy::Flowers => format!("{sex} by open flowers"),
+        SeenBy::Buds => format!("{sex} by buds"),
+        SeenBy::LeafTest => format!("{sex} by a leaf test"),
+        SeenBy::Supplier => format!("{sex}, claimed by the supplier"),
+        SeenBy::Unsaid => format!("{sex}, not recorded how seen"),
     }
 }
 
@@ -65,10 +67,13 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
             format!("two guesses at the sex of {code} differ"),
         ),
     };
-    let tell = |seen: Sighting| format!("{} by {}", word(seen.sex), how(seen.seen_by));
     let mut finding = Finding::new(severity, Code("sex-contradicted"), title)
         .at(place(context, plant, other.flowering))
-        .found(format!("{}, and before {}", tell(other), tell(first)))
+        .found(format!(
+            "{}; earlier, {}",
+            sex_and_how(other),
+            sex_and_how(first)
+        ))
         .needed("one sex for a plant and all its ramets");
     if guesses < 1 {
         finding = finding
@@ -121,22 +126,19 @@ fn wrong_part(
     } else {
         (Code("female-pollen-parent"), "pollen parent")
     };
-    let by = how(seen.seen_by);
     let (was, here) = seen_or_recorded(seen.is_certain());
     let title = format!("the {part} {} {was} {}", parent.code, word(seen.sex));
     let finding = Finding::new(severity, code, title)
         .at(context.span(file, parent.code))
-        .found(format!("{} by {by}", word(seen.sex)))
+        .found(sex_and_how(seen))
         .needed(format!("a {} plant as {part}", word(needed)))
         .help("were the parents written the wrong way round, or two labels swapped?");
-    Some(
-        if parent.certain {
-            finding
-        } else {
-            finding.help("it cannot be the one: take it out of the candidates if you are sure")
-        }
-        .related(place(context, plant, seen.flowering), here),
-    )
+    let finding = match (parent.certain, seen.is_certain()) {
+        (true, _) => finding,
+        (false, true) => finding.help("it cannot be the one: take it out of the candidates if you are sure"),
+        (false, false) => finding.help("if its flowers prove that sex, it cannot be the one: take it out of the candidates then"),
+    };
+    Some(finding.related(place(context, plant, seen.flowering), here))
 }
 
 /// What a sex that is certain is called, and one that is a guess; then what stands at its place.
@@ -167,6 +169,7 @@ fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Find
         Severity::Fault => "were seen",
         _ => "are on record as",
     };
+    let (_, here) = seen_or_recorded(y.is_certain());
     let title = format!("both parents {were} {}", word(x.sex));
     Some(
         Finding::new(severity, Code("parents-of-one-sex"), title)
@@ -174,7 +177,7 @@ fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Find
             .found(format!("{} and {}", one.code, other.code))
             .needed("a female and a male plant")
             .help("check the labels of both")
-            .related(place(context, b, y.flowering), "seen here"),
+            .related(place(context, b, y.flowering), here),
     )
 }
 

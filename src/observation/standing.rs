@@ -8,19 +8,29 @@ pub use crate::observation::{Presence, SexSeen, end_of, pieces_here, presence, s
 
 /// A fate in words: `died 2023-05 (rot)`.
 pub fn fate_words(fate: &Fate) -> String {
-    let (verb, why) = match fate {
-        Fate::Died { cause, .. } => ("died", cause.as_deref()),
-        Fate::Culled { reason, .. } => ("culled", reason.as_deref()),
-        Fate::Sold { .. } => ("sold", None),
-        Fate::Given { .. } => ("given away", None),
-        Fate::Lost { note, .. } => ("lost", note.as_deref()),
+    let why = match fate {
+        Fate::Died { cause: why, .. }
+        | Fate::Culled { reason: why, .. }
+        | Fate::Lost { note: why, .. } => why.as_deref(),
+        Fate::Sold { .. } | Fate::Given { .. } | Fate::Elsewhere => None,
+    };
+    match why {
+        Some(why) => format!("{} ({why})", fate_and_day(fate)),
+        None => fate_and_day(fate),
+    }
+}
+
+/// A fate in words without its reason: `died 2023-05`.
+pub fn fate_and_day(fate: &Fate) -> String {
+    let verb = match fate {
+        Fate::Died { .. } => "died",
+        Fate::Culled { .. } => "culled",
+        Fate::Sold { .. } => "sold",
+        Fate::Given { .. } => "given away",
+        Fate::Lost { .. } => "lost",
         Fate::Elsewhere => return "with another grower".to_owned(),
     };
-    let on = fate.on();
-    match why {
-        Some(why) => format!("{verb} {on} ({why})"),
-        None => format!("{verb} {on}"),
-    }
+    format!("{verb} {}", fate.on())
 }
 
 /// The status of a plant or a piece of it: its `fate`, if that has come; else whether it is here.
@@ -28,9 +38,12 @@ pub fn status_words(fate: Option<&Fate>, is_here: bool) -> String {
     match (fate, is_here) {
         (Some(fate), _) => fate_words(fate),
         (None, true) => "in the collection".to_owned(),
-        (None, false) => "every piece gone".to_owned(),
+        (None, false) => EVERY_PIECE_GONE.to_owned(),
     }
 }
+
+/// What is said of a plant without a fate of its own that is no longer here.
+pub const EVERY_PIECE_GONE: &str = "every piece gone";
 
 /// What became of a plant, or of one piece of it, that is no longer here; `None` while it is.
 pub fn departed(

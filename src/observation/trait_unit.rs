@@ -21,8 +21,10 @@ pub struct TraitUnit {
     pub factor: f64,
     /// Decimals of one reading.
     pub decimals: u8,
-    /// The written anchors of a scale or the kinds, in their order.
+    /// The steps of a scale, each its number and its anchor, or the kinds, in their order.
     pub kinds: Option<Vec<String>>,
+    /// What the steps of a scale mean, without their numbers; empty for other traits.
+    pub anchors: Vec<String>,
     /// Two plants no farther apart than this are tied, in the unit shown.
     pub tied_within: Option<f64>,
     /// How well it is read by the grower's own repeated readings, in the unit shown, where it was asked for.
@@ -139,14 +141,15 @@ impl TraitUnit {
             Reads::Number => ("", 1.0, 2),
             Reads::Scale(_) | Reads::Kinds(_) => ("", 1.0, 0),
         };
+        let anchors: Vec<String> = match &declared.reads {
+            Reads::Scale(anchors) => anchors.iter().map(|anchor| anchor.to_string()).collect(),
+            _ => Vec::new(),
+        };
         let kinds = match &declared.reads {
-            Reads::Scale(anchors) => {
-                let anchors = anchors.iter().enumerate();
-                Some(
-                    anchors
-                        .map(|(at, anchor)| format!("{} {}", at + 1, &**anchor))
-                        .collect(),
-                )
+            Reads::Scale(_) => {
+                let steps = anchors.iter().enumerate();
+                let step = |(at, anchor): (usize, &String)| format!("{} {anchor}", at + 1);
+                Some(steps.map(step).collect())
             }
             Reads::Kinds(kinds) => Some(kinds.iter().map(|&kind| kind.to_owned()).collect()),
             _ => None,
@@ -158,6 +161,7 @@ impl TraitUnit {
             factor,
             decimals,
             kinds,
+            anchors,
             tied_within: declared.tied_within,
             own: None,
             of_pitcher: declared.of_pitcher,

@@ -99,6 +99,8 @@ pub enum Holds {
     Sown,
     /// A number of seeds.
     Seeds,
+    /// A number of seedlings that came up.
+    Germinated,
     /// What became of it, in words.
     Status,
     /// The day it died.
@@ -214,7 +216,7 @@ words!(Holds {
     Code "code", Label "label", Supplier "supplier", SupplierCode "supplier_code", Acquired "acquired", Price "price",
     Form "form", Cross "cross", SeedParent "seed_parent", PollenParent "pollen_parent", Parents "parents", Sex "sex",
     Reading "reading", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
-    Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Status "status", Died "died", Sold "sold", Given "given", To "to",
+    Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Germinated "germinated", Status "status", Died "died", Sold "sold", Given "given", To "to",
     Locality "locality", Note "note", NotRead "not_read",
 });
 words!(RowClass {

@@ -7,7 +7,7 @@ use super::table::Table;
 use crate::analysis::diversity::{self, AncestorPart, Diversity, DiversityError, Figures};
 use crate::analysis::diversity::{PlantPart, Rest};
 use crate::analysis::kinship::RestsOn;
-use crate::analysis::siblings::alike_siblings;
+use crate::analysis::siblings::{Sibling, alike_siblings};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
@@ -67,6 +67,8 @@ struct DiversityRow {
     pieces: usize,
     #[serde(skip)]
     part: PlantPart,
+    #[serde(skip)]
+    sibling: Option<Sibling>,
 }
 
 /// A founder's line that hangs on one plant.
@@ -109,6 +111,7 @@ impl DiversityReport {
             loss: part.loss,
             pieces: part.pieces,
             part: *part,
+            sibling: Sibling::of(registry, part.plant),
         };
         let line = |line: &diversity::SoleLine| SoleLine {
             founder: registry.code(line.founder),
@@ -185,7 +188,7 @@ impl DiversityReport {
         let alone = self.rows.iter().filter(|row| row.part.lacks_a_spare());
         let alone: Vec<&DiversityRow> = alone.collect();
         let alike = |a: &&DiversityRow, b: &&DiversityRow| printed(a) == printed(b);
-        let groups = alike_siblings(&alone, |row| &row.id, alike);
+        let groups = alike_siblings(&alone, |row| (&row.id, row.sibling), alike);
         let first: Vec<String> = groups.into_iter().take(3).map(|(codes, _)| codes).collect();
         match (&first[..], self.rows.first()) {
             ([], Some(row)) => format!("{} is the hardest to replace", row.id),
@@ -230,7 +233,7 @@ impl DiversityReport {
             figures.founder_genome_equivalents,
             self.half_from()
         ));
-        let groups = alike_siblings(&self.rows, |row| &row.id, together);
+        let groups = alike_siblings(&self.rows, |row| (&row.id, row.sibling), together);
         let rows = groups.iter().map(|(plants, rows)| (plants, &rows[0]));
         sheet.table(
             Table::of(rows)

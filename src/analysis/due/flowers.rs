@@ -12,9 +12,10 @@ use crate::record::{PollenLot, PollenPlace, Sex, When};
 impl DueContext<'_, '_> {
     /// Spikes to look at, except those with a zone to dust again; a row of which is in `dusted`.
     pub fn spikes(&self, spikes: &[Spike], pollen: &[Envelope], dusted: &[DueRow]) -> Vec<DueRow> {
-        let again = |row: &&DueRow| matches!(row.task, Task::DustAgain { .. });
-        let again: Vec<&DueRow> = dusted.iter().filter(again).collect();
-        let is_dusted = |spike: &Spike| again.iter().any(|row| row.code_is_of(self, spike));
+        let is_dusted = |spike: &Spike| {
+            let again = |row: &DueRow| matches!(row.task, Task::DustAgain { plant, .. } if plant == spike.plant);
+            dusted.iter().any(again)
+        };
         let rest = spikes.iter().filter(|spike| !is_dusted(spike));
         rest.filter_map(|spike| self.spike(spike, spikes, pollen))
             .collect()
@@ -122,25 +123,5 @@ impl DueContext<'_, '_> {
             by,
             own: 0,
         }
-    }
-}
-
-impl DueRow {
-    /// Whether a row is of a zone on a plant's spike.
-    fn code_is_of(&self, context: &DueContext, spike: &Spike) -> bool {
-        let Some((cross, zone)) = self.code.rsplit_once('.') else {
-            return false;
-        };
-        let Some(cross) = context.registry.cross(cross) else {
-            return false;
-        };
-        let cross = &context.registry[cross];
-        let mut zones = cross.page.pollinations.iter();
-        zones.any(|of| {
-            of.zone == zone
-                && context
-                    .mother(cross, of)
-                    .is_some_and(|(plant, _)| plant == spike.plant)
-        })
     }
 }

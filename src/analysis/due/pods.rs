@@ -86,7 +86,7 @@ impl DueContext<'_, '_> {
             latest: last.last.0.saturating_add(days.days.1).max(today),
         };
         let code = format!("{}.{}", cross.page.code, of.zone);
-        let task = Task::DustAgain { until };
+        let task = Task::DustAgain { until, plant };
         let mut row = self.on(code, task, Some(window), Basis::Days(days))?;
         row.since = Some(crate::wording::days(last));
         Some(row)

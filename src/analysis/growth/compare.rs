@@ -10,7 +10,7 @@ use crate::analysis::growth::group::{Family, Group, GroupKind, family};
 use crate::analysis::growth::grown::{AtAge, Grown};
 use crate::lineage::PlantRow;
 use crate::observation::moment::NEAR;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::statistics::describe::{describe, quantile};
 use crate::statistics::location::{hedges_g, welch};
 use crate::statistics::{Confidence, Interval, Scale};
@@ -85,6 +85,9 @@ pub struct OtherAge {
 pub struct Comparison {
     /// Codes of the groups.
     pub of: (String, String),
+    /// The first without its cross, where both are parts of one cross.
+    #[serde(skip)]
+    pub(crate) first_within: Option<String>,
     /// The age they are compared at, months; `null` when there is none.
     pub age: Option<f64>,
     /// Both sides; `null` when there is no common age.
@@ -147,6 +150,7 @@ pub fn compare(
         }
         _ => Comparison {
             of,
+            first_within: within(first.group, second.group),
             age: at,
             sides: None,
             unit: Averaged::Plant,
@@ -161,6 +165,14 @@ pub fn compare(
             verdict: Verdict::NoCommonAge,
         },
     }
+}
+
+/// The first group's code without its cross, where the second is a part of the same cross.
+fn within(first: &Group, second: &Group) -> Option<String> {
+    let (cross, part) = first.part.as_ref()?;
+    let same = |(of, _): &(CrossRow, String)| of == cross;
+    second.part.as_ref().filter(|part| same(part))?;
+    Some(part.clone())
 }
 
 fn told(
@@ -198,6 +210,7 @@ fn told(
     let side_by_side = pods_are_enough && circumstances.iter().all(|c| c.alike == Some(true));
     Comparison {
         of: (first.group.id.clone(), second.group.id.clone()),
+        first_within: within(first.group, second.group),
         age: Some(age),
         unit: if by_pod {
             Averaged::Pod

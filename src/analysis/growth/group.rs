@@ -40,6 +40,8 @@ pub struct Group {
     pub plants: Vec<PlantRow>,
     /// The sowings whose germination was counted.
     pub sowings: Vec<SowingRow>,
+    /// Of a part of a cross: the cross, and the code of the part on its page.
+    pub part: Option<(CrossRow, String)>,
 }
 
 impl Group {
@@ -85,8 +87,15 @@ impl Group {
                 return Err(GrowthError::NothingGrows { id: id.to_owned() });
             }
         };
+        let part = match registry.target(id) {
+            Some(Target::Pod(pod)) => Some((pod.cross, registry[pod].code)),
+            Some(Target::Sowing(sowing)) => Some((sowing.cross, registry[sowing].code)),
+            Some(Target::CommunityPot(pot)) => Some((pot.cross, registry[pot].code)),
+            _ => None,
+        };
         Ok(Group {
             id: id.to_owned(),
+            part: part.map(|(cross, code)| (cross, code.to_owned())),
             kind,
             plants,
             sowings,

@@ -44,6 +44,17 @@ pub(super) fn is_own(cell: &str) -> bool {
     words.contains(&cell.trim().to_lowercase().trim_end_matches('.'))
 }
 
+/// Whether a cell says that there was seed without a number of seeds: `1 packet`, `some`.
+pub(super) fn is_packet(cell: &str) -> bool {
+    let lower = cell.to_lowercase();
+    let bare = lower.trim_start_matches(|c: char| c.is_ascii_digit() || c == ' ');
+    let words = [
+        "packet", "packets", "pkt", "pkts", "pack", "packs", "pack.", "pinch", "a pinch", "some",
+        "many", "a few", "few", "lots", "plenty", "yes", "y",
+    ];
+    words.contains(&bare.trim())
+}
+
 /// Whether a status says that the plant is still here.
 pub(super) fn is_here(cell: &str) -> bool {
     let words = [

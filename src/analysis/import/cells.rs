@@ -1,7 +1,7 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_own, is_total, sex};
+use super::cell_words::{fate, form, is_own, is_packet, is_total, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
 use super::dittos::{is_ditto, is_read};
@@ -128,7 +128,14 @@ impl RowReader<'_, '_> {
             Holds::Reading => self.reading(column, cell, out),
             Holds::Pot => self.pot(column, cell, out),
             Holds::Seeds => self.seeds(column, cell, out),
-            Holds::Pods => self.pods(column, cell, out),
+            Holds::Pods => {
+                let pods = self.count(column, cell, out);
+                out.facts.pods = out.facts.pods.or(pods);
+            }
+            Holds::Germinated => {
+                let up = self.count(column, cell, out);
+                out.facts.germinated = out.facts.germinated.or(up);
+            }
             Holds::Status => self.status(column, cell, out),
             Holds::Died => self.left(column, "died", cell, out),
             Holds::Sold => self.left(column, "sold", cell, out),
@@ -332,18 +339,21 @@ impl RowReader<'_, '_> {
             out.facts.seeds = of(None, false);
         } else if !is_blank(cell) {
             self.doubt(RowClass::Other, column, cell, Why::NoCount, out);
+            out.facts.seeds = is_packet(bare).then_some(SeedCount {
+                number: None,
+                estimated: false,
+            });
         }
     }
 
-    fn pods(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
-        match cell.trim_end_matches(".0").parse::<u32>() {
-            Ok(pods) => out.facts.pods = Some(pods),
-            Err(_) if is_blank(cell) => {}
-            Err(_) => {
-                let why = inexact(cell).map_or(Why::NoCount, Why::Inexact);
-                self.doubt(RowClass::Other, column, cell, why, out);
-            }
+    /// A whole number of pods or seedlings.
+    fn count(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<u32> {
+        let count = cell.trim_end_matches(".0").parse::<u32>().ok();
+        if count.is_none() && !is_blank(cell) {
+            let why = inexact(cell).map_or(Why::NoCount, Why::Inexact);
+            self.doubt(RowClass::Other, column, cell, why, out);
         }
+        count
     }
 }
 

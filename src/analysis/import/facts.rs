@@ -53,6 +53,8 @@ pub struct RowFacts {
     pub sown: Option<String>,
     /// The seed of it.
     pub seeds: Option<SeedCount>,
+    /// How many seedlings came up.
+    pub germinated: Option<u32>,
     /// What became of it.
     pub fate: Option<FateRead>,
     /// Who has it now.

@@ -265,6 +265,19 @@ const WORDS: &[(Holds, &[&str])] = &[
         ],
     ),
     (
+        Holds::Germinated,
+        &[
+            "germinated",
+            "number germinated",
+            "no germinated",
+            "seeds germinated",
+            "came up",
+            "seedlings up",
+            "sprouted",
+            "germination count",
+        ],
+    ),
+    (
         Holds::Status,
         &[
             "status",

@@ -20,15 +20,19 @@ mod gone_cells;
 mod headings;
 mod index;
 mod inexact;
+mod known_rows;
+mod label_doubts;
 mod labels;
 mod looks;
 mod own_row;
 mod own_rows;
 mod own_sheet;
+mod parent_doubts;
 mod parents;
 mod said_before;
 mod short_years;
 mod sorted;
+mod sorting;
 mod source;
 
 pub use answer::{

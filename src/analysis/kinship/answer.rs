@@ -5,6 +5,7 @@ use crate::analysis::kinship::kindred::Kindred;
 use crate::analysis::kinship::lines::{PathRow, WayRow};
 use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
+use crate::analysis::siblings::Sibling;
 use crate::kinship::{Kinship, possible_inbreeding, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::registry::OriginRow;
@@ -84,6 +85,9 @@ pub struct InbreedingRow {
     pub may_be: Vec<Outcome>,
     /// How the crosses behind it are known, at worst; `null` for a founder, and for a plain table.
     pub known: Option<&'static str>,
+    /// As one of its cross; `None` for a plain table.
+    #[serde(skip)]
+    pub(crate) sibling: Option<Sibling>,
 }
 
 impl Kindred<'_, '_, '_> {
@@ -193,6 +197,7 @@ impl Kindred<'_, '_, '_> {
                 id: self.code(plant),
                 may_be: may_be.cloned().unwrap_or_default(),
                 known: self.source.known(plant),
+                sibling: self.source.sibling(plant),
                 inbreeding,
             });
         }

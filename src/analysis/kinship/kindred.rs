@@ -1,6 +1,7 @@
 //! The plants figures of kinship are asked of: those of a registry, or of a plain table.
 
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::siblings::Sibling;
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::kinship::{Kinship, NamedPedigree};
@@ -36,6 +37,14 @@ impl Source<'_, '_, '_> {
                 evidence.registry().origin_of(plant)?;
                 Some(evidence.strength(Unit::Plant(plant)).code())
             }
+            Source::Table(_) => None,
+        }
+    }
+
+    /// A plant as one of its cross; none in a plain table.
+    pub(super) fn sibling(&self, plant: PlantRow) -> Option<Sibling> {
+        match self {
+            Source::Registry(evidence) => Sibling::of(evidence.registry(), plant),
             Source::Table(_) => None,
         }
     }

@@ -106,10 +106,16 @@ pub struct SelectTrait {
 pub struct SelectGone {
     /// Code.
     pub plant: String,
+    /// Its number on the page of its cross.
+    #[serde(skip)]
+    pub(crate) number: String,
     /// Code of the cross, pod or sowing asked for.
     pub cross: String,
     /// What became of it; `null` where every piece of it is gone.
     pub fate: Option<String>,
+    /// The same without a reason.
+    #[serde(skip)]
+    pub(crate) fate_and_day: Option<String>,
     /// For each trait its reading beside its siblings, in the unit shown; `null` where it was not read then.
     pub readings: Vec<Option<f64>>,
     /// The same for each trait shown beside those.
@@ -136,6 +142,9 @@ pub enum Proposal {
 pub struct SelectRow {
     /// Code.
     pub plant: String,
+    /// Its number on the page of its cross.
+    #[serde(skip)]
+    pub(crate) number: String,
     /// Code of its cross.
     pub cross: String,
     /// Weighted sum of traits standardised among siblings of one age; `null` when none was read at it.

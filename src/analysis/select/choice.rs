@@ -6,6 +6,7 @@ use crate::analysis::select::answer::{Proposal, SelectCross, SelectRow};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
 use crate::analysis::select::rules::{Counted, distinct};
+use crate::lineage::PlantRow;
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
@@ -82,6 +83,7 @@ impl Chooser<'_, '_> {
         let score = of.scores[plant].as_ref();
         SelectRow {
             plant: self.registry.code(row),
+            number: page_number(self.registry, row),
             cross: self.registry[of.scope.cross].page.code.to_owned(),
             index: score.map(|score| score.value),
             index_between: score.map(|score| (score.interval.low, score.interval.high)),
@@ -258,4 +260,10 @@ impl Chooser<'_, '_> {
             read_at: of.read_at.clone(),
         }
     }
+}
+
+/// The number of a seedling on its page; the whole code of a plant that is on none.
+pub(super) fn page_number(registry: &Registry, plant: PlantRow) -> String {
+    let number = registry.number(plant).map(str::to_owned);
+    number.unwrap_or_else(|| registry.code(plant))
 }

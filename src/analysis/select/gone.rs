@@ -2,12 +2,13 @@
 
 use crate::analysis::select::ages::OfSowing;
 use crate::analysis::select::answer::SelectGone;
+use crate::analysis::select::choice::page_number;
 use crate::analysis::select::rules::Counted;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
-use crate::observation::standing::fate_words;
+use crate::observation::standing::{fate_and_day, fate_words};
 use crate::record::{Day, PitcherType};
 use crate::registry::{Registry, SittingRow, SowingRow};
 use std::collections::BTreeMap;
@@ -31,8 +32,10 @@ pub(crate) fn gone_of(
         .collect();
     let row = |&plant: &PlantRow| SelectGone {
         plant: registry.code(plant),
+        number: page_number(registry, plant),
         cross: scope.code(registry),
         fate: registry.fate(plant).map(fate_words),
+        fate_and_day: registry.fate(plant).map(fate_and_day),
         readings: of_traits.iter().map(|of| of.get(&plant).copied()).collect(),
         beside: Vec::new(),
     };

@@ -3,12 +3,12 @@
 use super::answer::{Proposal, SelectRow};
 
 /// A place where one plant stands, or several that were read alike.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct ScatterPlace<'r> {
     /// The first trait and the second.
     pub at: (f64, f64),
     /// The plants there, in the order of the proposal; at least one.
-    pub plants: Vec<&'r str>,
+    pub plants: Vec<&'r SelectRow>,
     /// Whether one of them is to be kept.
     pub is_kept: bool,
     /// Whether no sibling beats them in both traits.
@@ -25,12 +25,12 @@ pub fn scatter_places(plants: &[SelectRow]) -> Vec<ScatterPlace<'_>> {
         let is_kept = row.proposal == Proposal::Keep;
         match places.iter_mut().find(|place| place.at == (x, y)) {
             Some(place) => {
-                place.plants.push(&row.plant);
+                place.plants.push(row);
                 place.is_kept |= is_kept;
             }
             None => places.push(ScatterPlace {
                 at: (x, y),
-                plants: vec![&row.plant],
+                plants: vec![row],
                 is_kept,
                 is_on_front: row.front == Some(1),
             }),

@@ -9,6 +9,7 @@ mod summary;
 mod together;
 mod told;
 
+pub use alike::Sibling;
 pub(crate) use alike::alike_siblings;
 pub use answer::{SiblingsReport, SiblingsWish, known_trait, siblings};
 pub use apart::{PodsCompared, most_apart, pods_compared};

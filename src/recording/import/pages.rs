@@ -101,10 +101,17 @@ fn new_page(
     let came = row.is_some_and(|row| row.kind == Kind::Seed);
     let record = made(record, known, came);
     let of_lot = known.filter(|facts| came || has_lot(facts));
-    let sown: Vec<String> = sowings
+    let mut sown: Vec<String> = sowings
         .iter()
-        .map(|(on, code)| sowing(code, on, of_lot))
+        .map(|(on, code)| {
+            let own = known.filter(|facts| facts.sown.as_deref() == Some(*on));
+            sowing(code, Some(on), (own, of_lot))
+        })
         .collect();
+    if let Some(facts) = known.filter(|facts| is_sown(facts) && facts.sown.is_none()) {
+        let code = format!("S{}", sowings.len() + 1);
+        sown.push(sowing(&code, None, (Some(facts), of_lot)));
+    }
     let rows = seedlings(code, page, |on| sowings.get(on).cloned());
     let record = listed(record, "sowings", &sown);
     let record = listed(record, "seedlings", &rows);
@@ -172,19 +179,21 @@ fn head(
 /// What was done to make it: the pollination, or the packet that came.
 fn made(record: RonRecord, facts: Option<&RowFacts>, came: bool) -> RonRecord {
     let Some(facts) = facts else { return record };
-    let pollinated = facts.pollinated.as_deref().map(|on| {
-        RonRecord::new()
-            .text("zone", "A")
-            .value("on", format!("[{}]", text(on)))
-            .line()
-    });
-    let record = listed(
-        record,
-        "pollinations",
-        &pollinated.into_iter().collect::<Vec<_>>(),
-    );
+    let record = listed(record, "pollinations", &pollination(facts));
     let record = listed(record, "pods", &pod(facts, came));
     listed(record, "seed_lots", &seed_lot(facts, came))
+}
+
+/// The pollination of a row, if it says when, or that no pod came of it.
+fn pollination(facts: &RowFacts) -> Vec<String> {
+    let on = facts.pollinated.as_deref();
+    let none_set = facts.pods == Some(0);
+    let record = RonRecord::new()
+        .text("zone", "A")
+        .value_if("on", on.map(|on| format!("[{}]", text(on))))
+        .value_if("set", none_set.then_some(0));
+    let is_there = on.is_some() || none_set;
+    is_there.then(|| record.line()).into_iter().collect()
 }
 
 /// The pod of a row, or the packet that came. Of a cross none is written where the table has nothing but seed: it may be of
@@ -214,7 +223,7 @@ fn has_pod(facts: &RowFacts) -> bool {
 fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
     let on = facts.acquired.as_ref().filter(|_| came);
     let number = facts.seeds.and_then(|seeds| seeds.number);
-    let is_open = facts.sown.is_none() && number != Some(0);
+    let is_open = !is_sown(facts) && number != Some(0);
     let record = RonRecord::new()
         .text("code", "L1")
         .text_if("pod", (came || has_pod(facts)).then_some("P1"))
@@ -233,13 +242,29 @@ fn has_lot(facts: &RowFacts) -> bool {
     facts.seeds.is_some() || has_pod(facts)
 }
 
-/// A sowing; `of_lot` is the row with seed, if it has any.
-fn sowing(code: &str, on: &str, of_lot: Option<&RowFacts>) -> String {
-    let lot = of_lot.filter(|facts| facts.sown.as_deref() == Some(on));
+/// Whether the seed was sown: a day says so, or seedlings came up.
+fn is_sown(facts: &RowFacts) -> bool {
+    facts.sown.is_some() || facts.germinated.is_some()
+}
+
+/// A sowing, `own` being the row that says so; `of_lot` is that row if it has any seed.
+fn sowing(
+    code: &str,
+    on: Option<&str>,
+    (own, of_lot): (Option<&RowFacts>, Option<&RowFacts>),
+) -> String {
+    let lot = own.and(of_lot);
+    // The table does not say when they were counted.
+    let up = own.and_then(|facts| facts.germinated);
+    let up = up.map(|count| {
+        let count = RonRecord::new().text("on", "?").value("count", count);
+        format!("[{}]", count.line())
+    });
     let record = RonRecord::new().text("code", code);
     record
         .text_if("lot", lot.map(|_| "L1"))
-        .text("on", on)
+        .text_if("on", on)
+        .value_if("germinated", up)
         .line()
 }
 

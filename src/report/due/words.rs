@@ -44,7 +44,7 @@ impl Task {
     /// What is on record of it; empty where the code says all.
     pub(super) fn detail(&self) -> String {
         match self {
-            Task::DustAgain { until } => format!("flowers open until {until}"),
+            Task::DustAgain { until, .. } => format!("flowers open until {until}"),
             Task::Harvest { set, flowers } => harvest_words(*set, *flowers),
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
             Task::CountSet { flowers } => {

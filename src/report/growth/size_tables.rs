@@ -176,19 +176,10 @@ impl GrowthReport {
 }
 
 impl Comparison {
+    /// `X22-02.P2 less P1` within a cross, else both codes.
     fn less_words(&self) -> String {
-        less_words(&self.of.1, &self.of.0)
-    }
-}
-
-/// `X22-02.P2 less P1` within a cross, else both codes.
-fn less_words(second: &str, first: &str) -> String {
-    let cross = second.split_once('.').map_or("", |(cross, _)| cross);
-    let pod = first
-        .strip_prefix(cross)
-        .and_then(|rest| rest.strip_prefix('.'));
-    match pod {
-        Some(pod) if !cross.is_empty() => format!("{second} less {pod}"),
-        _ => format!("{second} less {first}"),
+        let (first, second) = &self.of;
+        let first = self.first_within.as_ref().unwrap_or(first);
+        format!("{second} less {first}")
     }
 }

@@ -77,6 +77,7 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
         Holds::Harvested => "the day of the harvest",
         Holds::Sown => "the day of sowing",
         Holds::Seeds => "number of seeds",
+        Holds::Germinated => "number of seedlings that came up",
         Holds::Status => "what became of it",
         Holds::Died => "the day it died",
         Holds::Sold => "the day it was sold",

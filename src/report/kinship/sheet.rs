@@ -260,7 +260,7 @@ impl InbreedingReport {
             false => "inbreeding, at least",
             true => "expected inbreeding, at least",
         };
-        let groups = alike_siblings(rows, |row| &row.id, together);
+        let groups = alike_siblings(rows, |row| (&row.id, row.sibling), together);
         let groups = groups.iter().map(|(plants, alike)| (plants, alike[0]));
         sheet.table_if_any(
             Table::of(groups)

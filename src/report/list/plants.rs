@@ -5,7 +5,9 @@ use super::shared::Shared;
 use crate::analysis::list::{self, PlantFilter};
 use crate::context::Context;
 use crate::naming::recorded::TopOf;
-use crate::observation::standing::status_words;
+use crate::observation::sex::SexSeen;
+use crate::observation::standing::{EVERY_PIECE_GONE, fate_and_day, status_words};
+use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
@@ -47,12 +49,16 @@ pub struct PlantLine {
     weakest: Rc<str>,
     /// Sex as seen, in words.
     pub sex: Rc<str>,
+    /// The same in a word or two.
+    #[serde(skip)]
+    short_sex: Rc<str>,
     /// `in the collection`, or what became of it.
     pub status: Rc<str>,
+    /// The same without a reason.
+    #[serde(skip)]
+    short_status: Rc<str>,
     /// Whether it is marked to keep.
     pub kept: bool,
-    #[serde(skip)]
-    is_here: bool,
     /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub months_from_sowing: Option<(f64, f64)>,
     /// When it was last read.
@@ -89,12 +95,26 @@ fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLi
         evidence,
         weakest,
         sex: shared.word(&of.sex.to_string()),
+        short_sex: shared.word(&short_sex(of.sex)),
         status: shared.word(&status_words(of.fate, of.is_here)),
-        is_here: of.is_here,
+        short_status: shared.word(&match (of.fate, of.is_here) {
+            (_, true) => "here".to_owned(),
+            (Some(fate), false) => fate_and_day(fate),
+            (None, false) => EVERY_PIECE_GONE.to_owned(),
+        }),
         kept: of.kept,
         months_from_sowing: of.months_from_sowing,
         last_read: of.last_read.map(|when| shared.days(when)),
         place: of.place.map(|place| shared.word(place)),
+    }
+}
+
+/// A sex and how it is known, in as few words as a column of a screen takes.
+fn short_sex(seen: SexSeen) -> String {
+    match seen {
+        SexSeen::Guess(sex, SeenBy::Supplier) => format!("{sex} (claimed)"),
+        SexSeen::Guess(sex, SeenBy::Unsaid) => format!("{sex} (not recorded how)"),
+        other => other.to_string(),
     }
 }
 
@@ -111,16 +131,10 @@ impl PlantList {
         let mut above: &str = "";
         Table::of(self.plants.iter().take(SHORT_ROWS))
             .text("plant", |plant| &plant.id)
-            .text("sex", |plant| match plant.sex.split_once(',') {
-                Some((sex, _)) => format!("{sex} (claimed)"),
-                None => plant.sex.to_string(),
-            })
+            .text("sex", |plant| plant.short_sex.to_string())
             .text("status", |plant| {
-                let status = match plant.is_here {
-                    true => "here",
-                    false => plant.status.split(" (").next().unwrap_or_default(),
-                };
-                format!("{status}{}", if plant.kept { ", to keep" } else { "" })
+                let kept = if plant.kept { ", to keep" } else { "" };
+                format!("{}{kept}", plant.short_status)
             })
             .figure("age", |plant| plant.months_from_sowing.map(age))
             .text("weakest link", |plant| plant.weakest.to_string())

@@ -70,7 +70,6 @@ fn columns(report: &SelectReport) -> Vec<GridColumn> {
 }
 
 fn grid_cross(report: &SelectReport, cross: &SelectCross, plants: &[SelectRow]) -> GridCross {
-    let page = cross.id.split('.').next().unwrap_or_default();
     let mut groups = Vec::new();
     let mut shown: Vec<&SelectRow> = Vec::new();
     for proposal in ORDER {
@@ -85,7 +84,7 @@ fn grid_cross(report: &SelectReport, cross: &SelectCross, plants: &[SelectRow]) 
             heading: format!("{} {}", capital(proposal.word()), rows.len()),
             is_kept: proposal == Proposal::Keep,
             is_gone: false,
-            rows: rows.iter().map(|row| here(report, row, page)).collect(),
+            rows: rows.iter().map(|row| here(report, row)).collect(),
         });
         shown.extend(rows);
     }
@@ -95,7 +94,7 @@ fn grid_cross(report: &SelectReport, cross: &SelectCross, plants: &[SelectRow]) 
             heading: format!("No longer here {}", gone.len()),
             is_kept: false,
             is_gone: true,
-            rows: gone.iter().map(|row| left(report, row, page)).collect(),
+            rows: gone.iter().map(|row| left(report, row)).collect(),
         });
     }
     GridCross {
@@ -121,9 +120,9 @@ fn capital(word: &str) -> String {
     first.into_iter().flatten().chain(letters).collect()
 }
 
-fn here(report: &SelectReport, row: &SelectRow, page: &str) -> GridRow {
+fn here(report: &SelectReport, row: &SelectRow) -> GridRow {
     GridRow {
-        number: number(&row.plant, page),
+        number: row.number.clone(),
         cells: cells(report, &row.readings, &row.beside),
         index: row.index.map(|middle| {
             let (low, high) = row.index_between.unwrap_or((middle, middle));
@@ -133,25 +132,14 @@ fn here(report: &SelectReport, row: &SelectRow, page: &str) -> GridRow {
     }
 }
 
-fn left(report: &SelectReport, row: &SelectGone, page: &str) -> GridRow {
+fn left(report: &SelectReport, row: &SelectGone) -> GridRow {
     GridRow {
-        number: number(&row.plant, page),
+        number: row.number.clone(),
         cells: cells(report, &row.readings, &row.beside),
         index: None,
         // Why it went would not fit beside the marks; `show` says it.
-        remark: match &row.fate {
-            Some(fate) => fate.split(" (").next().unwrap_or_default().to_owned(),
-            None => "gone".to_owned(),
-        },
+        remark: row.fate_and_day.clone().unwrap_or("gone".to_owned()),
     }
-}
-
-/// The number of a seedling on its page; the whole code of a plant that is not numbered there.
-pub(super) fn number(plant: &str, page: &str) -> String {
-    let rest = plant.strip_prefix(page);
-    rest.and_then(|rest| rest.strip_prefix('-'))
-        .unwrap_or(plant)
-        .to_owned()
 }
 
 fn cells(

@@ -4,7 +4,7 @@ use crate::analysis::select::{
     Caution, ScatterPlace, SelectReport, SelectTrait, scatter_front, scatter_places,
 };
 use crate::report::chart::{ScatterAxis, ScatterChart, ScatterDot};
-use crate::report::select::grid::{number, read_at};
+use crate::report::select::grid::read_at;
 use crate::report::sheet::Report;
 use crate::wording::{listed, upright};
 
@@ -26,10 +26,9 @@ pub fn select_scatter(report: &SelectReport) -> Result<ScatterChart, String> {
     if report.cautions.iter().any(apart) {
         return Err("the sowings of this cross were read at different ages, so their plants share no picture\nname one sowing".to_owned());
     }
-    let page = cross.id.split('.').next().unwrap_or_default();
     let places = scatter_places(&report.plants);
     let front = scatter_front(&places, across.less_is_better);
-    let dots: Vec<ScatterDot> = places.iter().map(|place| dot(place, page)).collect();
+    let dots: Vec<ScatterDot> = places.iter().map(dot).collect();
     let drawn: usize = places.iter().map(|place| place.plants.len()).sum();
     let mut notes = vec!["Filled: to keep.".to_owned()];
     if front.len() > 1 {
@@ -91,8 +90,8 @@ fn axis(of: &SelectTrait) -> ScatterAxis {
 }
 
 /// A dot with the numbers of all plants there.
-fn dot(place: &ScatterPlace, page: &str) -> ScatterDot {
-    let numbers = place.plants.iter().map(|plant| number(plant, page));
+fn dot(place: &ScatterPlace) -> ScatterDot {
+    let numbers = place.plants.iter().map(|row| row.number.clone());
     ScatterDot {
         at: place.at,
         numbers: numbers.collect(),

@@ -53,7 +53,7 @@ fn strip(of: &TraitSummary) -> TraitStrip {
     TraitStrip {
         heading,
         steps: of.shown.steps(),
-        anchors: anchors(of),
+        anchors: of.shown.anchors.clone(),
         ratio: None,
         kinds: Vec::new(),
         rows: rows.iter().map(|group| row(of, group)).collect(),
@@ -69,16 +69,6 @@ fn strip(of: &TraitSummary) -> TraitStrip {
             })
             .collect(),
     }
-}
-
-/// The steps of a scale in words, without their numbers.
-fn anchors(of: &TraitSummary) -> Vec<String> {
-    let kinds = of.shown.kinds.iter().filter(|_| of.shown.is_scale);
-    let words = |kind: &String| match kind.split_once(' ') {
-        Some((_, words)) => words.to_owned(),
-        None => String::new(),
-    };
-    kinds.flatten().map(words).collect()
 }
 
 /// The counts against a ratio that was stated for this trait.

@@ -1,7 +1,7 @@
 //! One screen of how siblings differ: a line for each trait, and whether the pods do.
 
 use crate::analysis::siblings::{
-    Group, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
+    Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
 use crate::wording::{age, counted, listed, p_words};
@@ -136,16 +136,15 @@ impl TraitSummary {
             );
         }
         let kinds = all.kinds.as_deref().unwrap_or_default();
-        let mut seen = kinds
-            .iter()
-            .filter(|kind| kind.n > 0)
-            .map(|kind| &kind.kind);
-        let step = |kind: &String| kind.split(' ').next().unwrap_or_default().to_owned();
-        match (self.shown.is_scale, seen.next(), seen.next_back()) {
-            (_, None, _) => None,
-            (true, Some(first), Some(last)) => {
-                Some(format!("{} {} to {}", self.name, step(first), step(last)))
-            }
+        let mut seen = kinds.iter().filter(|kind| kind.n > 0);
+        match (seen.next(), seen.next_back()) {
+            (None, _) => None,
+            (Some(first), Some(last)) if first.step.is_some() => Some(format!(
+                "{} {} to {}",
+                self.name,
+                step_words(first),
+                step_words(last)
+            )),
             _ => Some(format!("{} {}", self.name, short_kinds(all))),
         }
     }
@@ -199,16 +198,20 @@ impl TraitSummary {
 fn short_kinds(all: &Group) -> String {
     let kinds = all.kinds.as_deref().unwrap_or_default();
     let seen = kinds.iter().filter(|kind| kind.n > 0);
-    let mut seen: Vec<(&str, u64)> = seen.map(|kind| (kind.kind.as_str(), kind.n)).collect();
-    let is_step = |kind: &str| kind.starts_with(|letter: char| letter.is_ascii_digit());
-    if seen.iter().all(|(kind, _)| is_step(kind)) {
-        let step = |kind: &str| kind.split(' ').next().unwrap_or_default().to_owned();
+    let mut seen: Vec<&KindCount> = seen.collect();
+    if seen.iter().all(|kind| kind.step.is_some()) {
         let steps = seen
             .iter()
-            .map(|(kind, n)| format!("{n} at {}", step(kind)));
+            .map(|kind| format!("{} at {}", kind.n, step_words(kind)));
         return steps.collect::<Vec<_>>().join(", ");
     }
-    seen.sort_by_key(|(_, n)| std::cmp::Reverse(*n));
-    let kinds = seen.iter().map(|(kind, n)| format!("{kind} {n}"));
+    seen.sort_by_key(|kind| std::cmp::Reverse(kind.n));
+    let kinds = seen.iter().map(|kind| format!("{} {}", kind.kind, kind.n));
     kinds.collect::<Vec<_>>().join(", ")
+}
+
+/// A step of a scale by its number; a kind by its name.
+fn step_words(kind: &KindCount) -> String {
+    let step = kind.step.map(|step| step.to_string());
+    step.unwrap_or_else(|| kind.kind.clone())
 }

@@ -1,0 +1,136 @@
+//! Rows whose plant or cross is known already, on record or from a row before.
+
+use super::answer::{Doubt, ImportRow, Kind, Who, Why};
+use super::index::{Codes, Index, code_of, folded};
+use super::sorting::{Sorting, plant_of};
+use crate::record::{Choose, RowClass};
+
+impl Sorting<'_, '_> {
+    /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
+    pub fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
+        let is_taken = |code: &&String| {
+            let before = index.codes.get(*code).is_some_and(|first| *first < at);
+            before || index.crosses.contains_key(*code) || self.registry.target(code).is_some()
+        };
+        if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            // A further column may hold one more code: of so many none is surely this plant's.
+            row.facts.code = None;
+            return row.facts.codes.clear();
+        }
+        let of_cross = row.kind == Kind::Cross;
+        let code = match of_cross {
+            true => row.facts.code.clone(),
+            false => code_of(row),
+        };
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } => Some(cross),
+            _ => None,
+        };
+        let written = code.iter().chain(cross);
+        let other = written
+            .filter_map(|code| Some((code.clone(), index.in_other_capitals(code)?)))
+            .next();
+        if let Some((code, other)) = other {
+            let why = Why::OtherCapitals(other.to_owned());
+            self.doubt(row, RowClass::CodeTaken, &code, why);
+            return in_its_own_capitals(row, index);
+        }
+        let Some(code) = code else { return };
+        let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
+        let same = match of_cross {
+            true => None,
+            false => self.same_plant(index, (done, row), &code, first(&index.codes)),
+        };
+        if let Some(who) = same {
+            return self.more(done, row, who);
+        }
+        let (own, other) = match of_cross {
+            true => (&index.crosses, &index.codes),
+            false => (&index.codes, &index.crosses),
+        };
+        let elsewhere = other.get(&code).is_some_and(|other| *other != at);
+        if first(own).is_some() || elsewhere || self.registry.target(&code).is_some() {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            row.facts.code = None;
+            if let Kind::Seedling { number, .. } = &mut row.kind {
+                *number = None;
+            }
+        }
+    }
+
+    /// The plant with a row's code or nickname, on record or in a row before, unless the two have different labels.
+    fn same_plant(
+        &self,
+        index: &Index,
+        (done, row): (&[ImportRow], &ImportRow),
+        code: &str,
+        first: Option<usize>,
+    ) -> Option<Who> {
+        let same_label = |label: Option<&str>| match (&row.facts.label, label) {
+            (Some(own), Some(other)) => folded(own) == folded(other),
+            _ => true,
+        };
+        if let Some(plant) = self.registry.plant(code) {
+            let founder = self.registry.founder(plant);
+            // A row without a name came in as "?": that is no name to compare.
+            let label = founder
+                .map(|of| &*of.received)
+                .filter(|label| *label != "?");
+            return same_label(label).then(|| Who::OnRecord(code.to_owned()));
+        }
+        // A seedling that came in by its parents alone has the grower's code as its nickname.
+        if let (None, Some(of_nickname)) = (first, index.nicknamed(code)) {
+            return Some(Who::OnRecord(of_nickname.to_owned()));
+        }
+        // Of a cell with several codes nothing says which of its plants is meant, and a row may have lost its code to another.
+        let has_it = |first: &usize| match &done[*first] {
+            of if !of.facts.codes.is_empty() => false,
+            of if matches!(of.kind, Kind::More(_)) => true,
+            of => code_of(of).as_deref() == Some(code),
+        };
+        let first = first.filter(has_it);
+        let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
+        Some(plant_of(done, first))
+    }
+
+    fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
+        let known_fate = match &who {
+            Who::Row(first) => done[*first].facts.fate.is_some(),
+            Who::OnRecord(code) => {
+                let plant = self.registry.plant(code);
+                plant.is_some_and(|plant| self.registry.fate(plant).is_some())
+            }
+            Who::Species(_) => false,
+        };
+        if known_fate {
+            row.facts.fate = None;
+        }
+        let code = row.facts.code.clone().unwrap_or_default();
+        if row.facts.readings.is_empty() && row.facts.fate.is_none() {
+            self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+        } else if let Who::Row(first) = &who
+            && !done[*first].comes
+        {
+            row.doubts.push(Doubt {
+                class: done[*first].class,
+                column: String::new(),
+                found: code,
+                why: Why::PlantLeftOut,
+                chosen: Choose::LeaveOut,
+            });
+        }
+        row.kind = Kind::More(who);
+    }
+}
+
+/// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
+fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
+    row.facts.code = None;
+    if let Kind::Seedling { cross, number } = &mut row.kind {
+        *number = None;
+        if let Some(other) = index.in_other_capitals(cross) {
+            *cross = other.to_owned();
+        }
+    }
+}
