@@ -16,6 +16,7 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
         ErrorKind::ValueValidation => number(error),
         ErrorKind::UnknownArgument => unknown(error),
         ErrorKind::InvalidSubcommand => no_command(error),
+        ErrorKind::MissingSubcommand => which_command(error),
         ErrorKind::MissingRequiredArgument => missing(error),
         ErrorKind::ArgumentConflict => conflict(error),
         ErrorKind::TooFewValues | ErrorKind::WrongNumberOfValues => too_few(error),
@@ -141,6 +142,18 @@ fn no_command(error: &Error) -> Option<String> {
     Some(format!(
         "`{}` is not a podbook command\n{hint}",
         visible(found)
+    ))
+}
+
+/// A command that needs one of several words after it.
+fn which_command(error: &Error) -> Option<String> {
+    let Some(ContextValue::Strings(words)) = error.get(ContextKind::ValidSubcommand) else {
+        return None;
+    };
+    let verb = verb(error)?;
+    Some(format!(
+        "`podbook {verb}` needs one of these words after it: {}\nsee what each is for with `podbook {verb} --help`",
+        words.join(", ")
     ))
 }
 

@@ -14,7 +14,7 @@ use std::process::ExitCode;
 /// Runs the program on the arguments of this process. What a recording lacks is asked for where a person is at a
 /// terminal, and the line is then taken as if it had been typed so.
 pub fn main() -> ExitCode {
-    let mut line: Vec<OsString> = std::env::args_os().collect();
+    let mut line = help_last(std::env::args_os().collect());
     loop {
         match read(&line) {
             Ok((arguments, writes)) => match run(arguments, writes, &line) {
@@ -26,6 +26,15 @@ pub fn main() -> ExitCode {
             Err(error) => return misread(&error),
         }
     }
+}
+
+/// `podbook help add` asks for what `podbook add --help` shows.
+fn help_last(mut line: Vec<OsString>) -> Vec<OsString> {
+    if line.get(1).is_some_and(|word| word == "help") {
+        line.remove(1);
+        line.push("--help".into());
+    }
+    line
 }
 
 /// The arguments of a line, and whether files are to be written.

@@ -2,7 +2,7 @@
 
 use super::asked_columns::AskedColumn;
 use super::value;
-use crate::record::{LengthUnit, When};
+use crate::record::{Day, LengthUnit, When};
 use crate::registry::{Column, PlantRow, Registry, SittingRow, TraitRow};
 
 /// A reading of a trait on one plant.
@@ -71,8 +71,7 @@ fn last_of_each(
         };
         let of_trait = &mut last[index.index()];
         let when = registry.when(head.sitting.on);
-        let is_later =
-            |last: &LastReading| (when.last, when.first) >= (last.when.last, last.when.first);
+        let is_later = |last: &LastReading| order(when) >= order(last.when);
         if !is_wanted(index)
             || aside.contains(&reading.sitting)
             || !of_trait.as_ref().is_none_or(is_later)
@@ -87,6 +86,11 @@ fn last_of_each(
         });
     }
     last
+}
+
+/// What days are put in order by: one without a known end comes before all others, since nothing says that it is later.
+fn order(when: When) -> (bool, Day, Day) {
+    (when.last != Day::LAST, when.last, when.first)
 }
 
 /// Centimetres as a number in a unit, rounded to what a ruler shows: tenths of a centimetre, hundredths of an inch.

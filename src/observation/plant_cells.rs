@@ -5,7 +5,7 @@ use super::places::places;
 use super::presence::{Presence, presence};
 use super::provenance::provenance;
 use super::sex::sex_seen;
-use super::standing::status_words;
+use super::standing::{DAY_NOT_KNOWN, status_words};
 use crate::record::{Day, When};
 use crate::registry::{PlantRow, Registry};
 use crate::wording::days;
@@ -38,7 +38,8 @@ pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<
     let own = |text: Option<&str>| text.map(str::to_owned);
     [
         Some(sex_seen(registry, plant).to_string()),
-        Some(status_words(fate, is_here)),
+        // A sheet that was written before says it so.
+        Some(status_words(fate, is_here).replace(DAY_NOT_KNOWN, " ?")),
         own(registry.is_kept(plant).then_some("kept")),
         (!places.is_empty()).then(|| places.join("; ")),
         own(last_pot.map(|pot| &*pot.pot)),

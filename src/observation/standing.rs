@@ -30,8 +30,14 @@ pub fn fate_and_day(fate: &Fate) -> String {
         Fate::Lost { .. } => "lost",
         Fate::Elsewhere => return "with another grower".to_owned(),
     };
-    format!("{verb} {}", fate.on())
+    match fate.on() {
+        "?" => format!("{verb}{DAY_NOT_KNOWN}"),
+        on => format!("{verb} {on}"),
+    }
 }
+
+/// What stands for the day where the record has `?`.
+pub const DAY_NOT_KNOWN: &str = ", day not known";
 
 /// The status of a plant or a piece of it: its `fate`, if that has come; else whether it is here.
 pub fn status_words(fate: Option<&Fate>, is_here: bool) -> String {
@@ -67,5 +73,29 @@ pub fn last_read(registry: &Registry, plant: PlantRow) -> Option<When> {
         .readings
         .of(plant)
         .map(|reading| registry.when(registry[reading.sitting].sitting.on));
-    dates.max_by_key(|when| (when.last, when.first))
+    latest(dates)
+}
+
+/// The latest of some days. One without a known end may be later than any other, so that the latest with an end is then the
+/// first that it may be; without a day at all it is not known.
+pub fn latest(days: impl Iterator<Item = When>) -> Option<When> {
+    let (mut dated, mut open): (Option<When>, Option<When>) = (None, None);
+    for day in days {
+        let of_kind = if day.last == Day::LAST {
+            &mut open
+        } else {
+            &mut dated
+        };
+        let later = |other: &When| (day.last, day.first) > (other.last, other.first);
+        if of_kind.as_ref().is_none_or(later) {
+            *of_kind = Some(day);
+        }
+    }
+    match (dated, open) {
+        (Some(dated), Some(open)) => Some(When {
+            first: dated.first.max(open.first),
+            last: Day::LAST,
+        }),
+        (dated, open) => dated.or(open),
+    }
 }

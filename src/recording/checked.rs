@@ -8,8 +8,8 @@ use super::draft::PageChange;
 use super::journal::edits;
 use crate::check;
 use crate::diagnostic::{Finding, Findings, Severity};
-use crate::record::Day;
-use crate::registry::{CrossRow, Registry, Target, build};
+use crate::record::{Day, JournalEdit};
+use crate::registry::{CrossRow, PlantRow, Registry, Target, build};
 use crate::text::Sources;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -147,11 +147,14 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
             paths.extend(named.map(page_of));
         }
     }
-    // A page that names the plant says something of its pieces, too.
-    let plants = about
+    // A page that names the plant says something of its pieces, too; and of a founder whose record changes by the way.
+    let pieces = about
         .iter()
         .filter_map(|code| plant_of_piece(registry, code));
-    let plants: Vec<String> = plants.collect();
+    let founders = changes
+        .iter()
+        .flat_map(|change| founders_changed(registry, change));
+    let plants: Vec<String> = pieces.chain(founders).collect();
     let codes: BTreeSet<&str> = about.iter().chain(&plants).map(String::as_str).collect();
     // To look for many codes one by one would read every page as often as there are codes.
     let naming = |text: &str| match codes.len() {
@@ -162,6 +165,32 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
     let pages = pages.filter(|(_, source)| naming(&source.text));
     paths.extend(pages.map(|(_, source)| source.path.clone()));
     paths
+}
+
+/// The founders whose records a change of their page touches, by the lines that differ.
+fn founders_changed(registry: &Registry, change: &PageChange) -> Vec<String> {
+    let is_theirs = |file| registry.sources.get(file).path == change.path;
+    let was = change.was.as_deref().unwrap_or("");
+    if was.is_empty() || !registry.clones_file.is_some_and(is_theirs) {
+        return Vec::new();
+    }
+    let founders = registry.plants().take(registry.founders().len());
+    let place = |plant| Some((registry.place(plant)?.start as usize, plant));
+    let mut starts: Vec<(usize, PlantRow)> = founders.filter_map(place).collect();
+    starts.sort_unstable_by_key(|(start, _)| *start);
+    let before = |end: usize| starts.partition_point(|(start, _)| *start < end);
+    let of_edit = |edit: JournalEdit| {
+        // The code stands behind the beginning of its record, so that the record before counts too.
+        let first = before(edit.at).saturating_sub(1);
+        first..before(edit.at + edit.was.len()).max(first)
+    };
+    let rows: BTreeSet<usize> = edits(was, change.now.as_deref().unwrap_or(""))
+        .into_iter()
+        .flat_map(of_edit)
+        .collect();
+    rows.into_iter()
+        .map(|at| registry.code(starts[at].1))
+        .collect()
 }
 
 fn plant_of_piece(registry: &Registry, code: &str) -> Option<String> {

@@ -24,6 +24,29 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
     })
 }
 
+/// Refuses a code that a grower gives when something has it already, or when it differs from that of a plant or cross only in
+/// capitals: two such tags are easily taken for each other.
+///
+/// # Errors
+/// With what has it.
+pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
+    is_free(registry, code)?;
+    let founders = registry.founders().iter().map(|founder| founder.code);
+    let crosses = registry.all_crosses().map(|(_, cross)| cross.page.code);
+    let lower = code.to_lowercase();
+    match founders
+        .chain(crosses)
+        .find(|other| other.to_lowercase() == lower)
+    {
+        None => Ok(()),
+        Some(other) => Err(Slip::Contradicts {
+            asked: format!("the code {code}"),
+            recorded: format!("{other} is on record, and the two differ only in capitals"),
+            help: "give a code that is not so easily taken for it".to_owned(),
+        }),
+    }
+}
+
 /// A founder's code from the name it came under: three letters of the species and a number, `Ven2` after `Ven1`.
 pub fn free_founder_code(registry: &Registry, name: &str) -> String {
     let stem = code_stem(name);

@@ -268,6 +268,35 @@ fn what_may_be_one_plant_is_asked() {
     assert!(again.stderr.contains("on record already"), "{again}");
 }
 
+/// What another grower saw of a founder can contradict a page of ours that the merge itself does not change.
+#[test]
+fn a_fault_on_a_page_that_stays_as_it_is_is_seen() {
+    let cross =
+        "(code: \"X23-05\", parents: known(seed: \"V1\", pollen: \"Max1\"), confidence: claim)\n";
+    let top = parted()
+        .change("other/registry.ron", "tent", "shed")
+        .file("crosses/X23-05.ron", cross);
+    for (code, to) in [("Max1", "."), ("Max5", "other")] {
+        let from = ["--from", "a friend", "--on", "2021-05-03"];
+        let add = ["add", code, "N. maxima", "--registry", to];
+        says(&top, &[&add[..], &from[..]].concat());
+    }
+    let seen = [
+        "flower",
+        "Max5",
+        "--sex",
+        "female",
+        "--opened",
+        "2024-05-01",
+    ];
+    says(&top, &[&seen[..], &["--registry", "other"]].concat());
+    let clones = top.text("clones.ron");
+    let run = top.run(&["merge", "other", "--same", "Max1=Max5"]);
+    assert_eq!(run.exit, Some(1), "{run}");
+    assert!(run.stderr.contains("female-pollen-parent"), "{run}");
+    assert_eq!(top.text("clones.ron"), clones);
+}
+
 #[test]
 fn what_cannot_be_merged_is_refused() {
     let top = parted();

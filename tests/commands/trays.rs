@@ -254,6 +254,39 @@ fn rates_are_of_one_window() {
     );
 }
 
+/// Readings of a month, not of a day: what the rate may be, by hand from the first and the last days of both months. Days that may be
+/// less than two months apart give no rate.
+#[test]
+fn rates_say_what_vague_days_allow() {
+    let read = |first: &str, last: &str| {
+        let rest = [
+            sitting(first, "span", 1, &["1 cm", "2 cm"]),
+            sitting(last, "span", 1, &["2 cm", "4 cm"]),
+        ]
+        .concat();
+        let sown = ["2019-07-01", "2019-07-01"];
+        let all = seedlings("S1", 1, 2);
+        two_pods(sown, ["", ""], &all, &format!("sittings: [{rest}]"))
+    };
+    let top = read("2020-03", "2021-03");
+    let rate = json(&top, "growth X19-01.P1")["groups"][0]["rate"].clone();
+    let doubled = |days: f64| std::f64::consts::LN_2 / (days / 30.4375);
+    let near = |found: &Value, by_hand: f64| {
+        let found = found.as_f64().expect("a rate");
+        assert!((found - by_hand).abs() < 1e-9, "{found} is not {by_hand}");
+    };
+    near(&rate["mean"], doubled(365.0));
+    near(&rate["mean_between"][0], doubled(395.0));
+    near(&rate["mean_between"][1], doubled(335.0));
+    let words = told(&top, "growth X19-01.P1");
+    assert!(words.contains("days of reading not exact: "), "{words}");
+    let top = read("2020", "2021");
+    let rate = json(&top, "growth X19-01.P1")["groups"][0]["rate"].clone();
+    assert_eq!(rate, Value::Null);
+    let words = told(&top, "growth X19-01.P1");
+    assert!(words.contains("too vague for a growth rate"), "{words}");
+}
+
 /// Pods never followed over the same ages: each rate with its own ages, and no ranking.
 #[test]
 fn rates_without_a_shared_window_are_not_ranked() {

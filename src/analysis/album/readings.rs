@@ -33,7 +33,7 @@ pub struct TraitSeen<'k> {
     pub unit: &'k TraitUnit,
     /// The last comparable reading.
     pub last: Comparable,
-    /// What all siblings showed that were read with it, itself among them; `None` where there are not two.
+    /// What the other siblings showed that were read with it; `None` where there are none.
     pub siblings: Option<Siblings>,
 }
 
@@ -108,6 +108,7 @@ impl SharedReadings {
         let last = *own.find(|reading| reading.plant == plant)?;
         let like = |other: &&Comparable| {
             self.is_sure(other.plant)
+                && other.plant != plant
                 && other.sitting == last.sitting
                 && other.age == last.age
                 && other.pitcher == last.pitcher
@@ -117,11 +118,10 @@ impl SharedReadings {
             true => alike.map(|other| other.value).collect(),
             false => Vec::new(),
         };
-        let siblings = (alike.len() > 1).then(|| summary(&of.unit, &alike));
         Some(TraitSeen {
             unit: &of.unit,
             last,
-            siblings: siblings.flatten(),
+            siblings: summary(&of.unit, &alike),
         })
     }
 

@@ -37,3 +37,4 @@ pub use rates::{CurveRow, RateRow, typical};
 pub use survival::{Lived, SurvivalRow};
 pub use told::GrowthError;
 pub use unitless::Unitless;
+pub use window::SHORTEST;

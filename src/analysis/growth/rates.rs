@@ -5,8 +5,9 @@
 //! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
 
 use crate::analysis::growth::grown::{Grown, Point};
+use crate::analysis::growth::window::SHORTEST;
 use crate::observation::moment::NEAR;
-use crate::observation::months::months;
+use crate::observation::months::{MONTH, months};
 use crate::observation::provenance::sown;
 use crate::record::Potting;
 use crate::registry::Registry;
@@ -15,6 +16,7 @@ use crate::statistics::growth::{Reading, mean_rate};
 use crate::statistics::trend;
 use crate::statistics::{Confidence, Scale};
 use serde::Serialize;
+use std::cmp::Ordering;
 
 /// The rate of one plant.
 #[derive(Clone, PartialEq, Debug, Serialize)]
@@ -29,6 +31,11 @@ pub struct PlantRate {
     pub ages: Option<(f64, f64)>,
     /// Growth of the logarithm per month, of a count or number of the value itself; `null` with one reading, or readings of one day.
     pub rate: Option<f64>,
+    /// Least and greatest rate that the days of the readings allow; `null` where they are exact, or without a rate.
+    pub rate_between: Option<(f64, f64)>,
+    /// Whether there is no rate because the days of the readings are not known well enough.
+    #[serde(skip)]
+    pub(crate) is_undated: bool,
     /// Pots moved into between first and last reading.
     pub pot_moves: Vec<String>,
     /// Ages at those moves, months; moves of plants without a dated sowing left out.
@@ -46,6 +53,8 @@ pub struct RateRow {
     pub standard_error: Option<f64>,
     /// 95 % limits of the mean.
     pub interval: Option<(f64, f64)>,
+    /// Least and greatest mean that the days of the readings allow; `null` where they are exact.
+    pub mean_between: Option<(f64, f64)>,
     /// Earliest first and latest last age, months.
     pub between_ages: Option<(f64, f64)>,
     /// Whether plants were followed over ages more than a month apart, so that their rates mean different ages.
@@ -85,6 +94,14 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
     let first = &grown.points[0];
     let last = &grown.points[grown.points.len() - 1];
     let moves = pot_moves(registry, grown);
+    let allowed = slopes_allowed(grown);
+    let bounded = |point: &&Point| point.when.is_bounded();
+    let exact = grown
+        .points
+        .iter()
+        .filter(bounded)
+        .all(|point| point.when.is_exact());
+    let all_exact = grown.points.iter().all(|point| point.when.is_exact());
     let age = |on: &str| {
         let (least, most) = months(sown(registry, grown.plant), registry.when(on))?;
         Some((least + most) / 2.0)
@@ -95,7 +112,9 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
         readings: grown.points.len(),
         sizes: (first.size, last.size),
         ages: first.middle_age().zip(last.middle_age()),
-        rate: slope(grown),
+        rate: allowed.and(slope(grown)),
+        rate_between: allowed.filter(|_| !exact),
+        is_undated: allowed.is_none() && !all_exact && grown.points.len() > 1,
         pot_moves: moves
             .iter()
             .map(|potting| format!("{} {}", potting.on, &*potting.pot))
@@ -103,8 +122,8 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
     }
 }
 
-/// Growth per month on the scale of the trait.
-pub fn slope(grown: &Grown) -> Option<f64> {
+/// Growth per month on the scale of the trait, with every reading in the middle of the days it may be of.
+pub(super) fn slope(grown: &Grown) -> Option<f64> {
     let readings = grown.points.iter().filter_map(|point| {
         Some(Reading {
             age: point.month()?,
@@ -112,6 +131,40 @@ pub fn slope(grown: &Grown) -> Option<f64> {
         })
     });
     trend::slope(readings, grown.scale).ok()
+}
+
+/// The least and the greatest slope that the days of the readings allow: those before the middle reading as early and those
+/// after it as late as they may be, and the other way round; exact for two readings. `None` where days that are not exact may
+/// be less than [`SHORTEST`] apart, since next to nothing is then known of the rate.
+fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
+    let dated: Vec<&Point> = grown
+        .points
+        .iter()
+        .filter(|point| point.when.is_bounded())
+        .collect();
+    let (first, last) = (dated.first()?, dated.last()?);
+    let apart = f64::from(last.when.first.0) - f64::from(first.when.last.0);
+    if apart < SHORTEST * MONTH && !dated.iter().all(|point| point.when.is_exact()) {
+        return None;
+    }
+    let middle = dated.len() - 1;
+    let pushed = |apart: bool| {
+        let readings = dated.iter().enumerate().map(|(at, point)| {
+            let (first, last) = (f64::from(point.when.first.0), f64::from(point.when.last.0));
+            let day = match ((2 * at).cmp(&middle), apart) {
+                (Ordering::Equal, _) => (first + last) / 2.0,
+                (Ordering::Less, true) | (Ordering::Greater, false) => first,
+                (Ordering::Less, false) | (Ordering::Greater, true) => last,
+            };
+            Reading {
+                age: day / MONTH,
+                size: point.size,
+            }
+        });
+        trend::slope(readings, grown.scale).ok()
+    };
+    let (one, other) = (pushed(true)?, pushed(false)?);
+    Some((one.min(other), one.max(other)))
 }
 
 /// Moves surely after the first and before the last reading.
@@ -134,11 +187,18 @@ pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
     let most = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::max);
     let apart = |of: fn(&(f64, f64)) -> f64| most(of).zip(least(of)).map_or(0.0, |(b, a)| b - a);
     let mean = mean_rate(&rates, Confidence::P95).ok();
+    let exact = |plant: &PlantRate| plant.rate.map(|rate| (rate, rate));
+    let allowed = |plant: &&PlantRate| plant.rate_between.or(exact(plant));
+    let allowed: Vec<(f64, f64)> = followed.iter().filter_map(allowed).collect();
+    let mean_of =
+        |end: fn(&(f64, f64)) -> f64| allowed.iter().map(end).sum::<f64>() / rates.len() as f64;
+    let in_doubt = followed.iter().any(|plant| plant.rate_between.is_some());
     Some(RateRow {
         n: rates.len(),
         mean: mean.map_or(*rates.first()?, |mean| mean.mean),
         standard_error: mean.map(|mean| mean.standard_error),
         interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
+        mean_between: in_doubt.then(|| (mean_of(|of| of.0), mean_of(|of| of.1))),
         between_ages: least(|a| a.0).zip(most(|a| a.1)),
         uneven: apart(|a| a.0) > 1.0 || apart(|a| a.1) > 1.0,
     })

@@ -11,7 +11,7 @@ use crate::statistics::{Confidence, Scale, nearly_all};
 use serde::Serialize;
 
 /// Months below which a window says more of reading error than of growth (ours).
-const SHORTEST: f64 = 2.0;
+pub const SHORTEST: f64 = 2.0;
 
 /// Rates of several groups between the same ages.
 #[derive(Clone, PartialEq, Debug, Serialize)]

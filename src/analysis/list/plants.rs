@@ -9,6 +9,7 @@ use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::standing::latest;
 use crate::record::{Fate, When};
 use crate::registry::{OriginRow, PodRow, Registry};
 
@@ -98,6 +99,5 @@ fn line<'r, 't>(context: &Context<'r, 't>, plant: PlantRow, days: &[When]) -> Pl
 /// The day on which a plant was last read, out of the days of all sittings.
 fn last_read(registry: &Registry, plant: PlantRow, days: &[When]) -> Option<When> {
     let read = registry.readings.of(plant);
-    let days = read.map(|reading| days[reading.sitting.index()]);
-    days.max_by_key(|when| (when.last, when.first))
+    latest(read.map(|reading| days[reading.sitting.index()]))
 }

@@ -108,6 +108,9 @@ pub struct PairShare {
     pub share: String,
     /// Whether the list used puts the species in Appendix I.
     pub appendix_one: bool,
+    /// Whether it is of one species, not of several possible ones or of unknown descent.
+    #[serde(skip)]
+    pub(crate) is_species: bool,
 }
 
 /// Inbreeding of the seedlings.

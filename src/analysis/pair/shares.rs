@@ -77,6 +77,7 @@ impl Intended<'_, '_, '_> {
             of: self.context.descent().name_in(shares, *part),
             share: share.to_string(),
             appendix_one: self.is_in_appendix_one(*part),
+            is_species: matches!(part, Part::Species(_)),
         };
         Ok(parts.iter().map(row).collect())
     }

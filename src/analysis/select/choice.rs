@@ -4,9 +4,9 @@
 
 use crate::analysis::select::answer::{Proposal, SelectCross, SelectRow};
 use crate::analysis::select::known::Known;
+use crate::analysis::select::numbered::page_number;
 use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
 use crate::analysis::select::rules::{Counted, distinct};
-use crate::lineage::PlantRow;
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
@@ -260,10 +260,4 @@ impl Chooser<'_, '_> {
             read_at: of.read_at.clone(),
         }
     }
-}
-
-/// The number of a seedling on its page; the whole code of a plant that is on none.
-pub(super) fn page_number(registry: &Registry, plant: PlantRow) -> String {
-    let number = registry.number(plant).map(str::to_owned);
-    number.unwrap_or_else(|| registry.code(plant))
 }

@@ -2,7 +2,7 @@
 
 use crate::analysis::select::ages::OfSowing;
 use crate::analysis::select::answer::SelectGone;
-use crate::analysis::select::choice::page_number;
+use crate::analysis::select::numbered::page_number;
 use crate::analysis::select::rules::Counted;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};

@@ -14,6 +14,7 @@ mod judged;
 mod keep;
 mod known;
 mod next;
+mod numbered;
 mod reason;
 mod response;
 mod rules;

@@ -38,7 +38,7 @@ impl Due {
             ))
         })?;
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, mut remarks) = request.registry(&sources);
         let text = goals_text(request, None)?;
         let context = Context::of(&registry, request.today()?);
         let options = DueOptions {
@@ -51,7 +51,11 @@ impl Due {
         let answer = match self.picture.drawn(form, draw)? {
             Some(picture) => picture,
             None if form == Form::Ics => {
-                Written::calendar(&entries(&report, context.today), context.today)
+                let entries = entries(&report, context.today);
+                if entries.is_empty() {
+                    remarks.push_str("nothing with a day is due: the calendar is empty\n");
+                }
+                Written::calendar(&entries, context.today)
             }
             None => output.written(request, form, std::slice::from_ref(&report))?,
         };

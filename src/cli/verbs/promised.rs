@@ -33,13 +33,16 @@ impl Promised {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let form = self.output.form(request, FORMS)?;
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, mut remarks) = request.registry(&sources);
         let context = Context::of(&registry, request.today()?);
         let mut found = promised::promised(&context);
         if !self.plants.is_empty() {
             found.only(&self.asked(&registry)?);
         }
         let report = report::promised(&registry, &found);
+        if !report.is_bad_news() && matches!(form, Form::Markdown | Form::Pdf) {
+            remarks.push_str("no text has to be corrected: there is no slip to send\n");
+        }
         let written = match form {
             Form::Markdown => Written::slips(&report, context.today),
             Form::Pdf => Written::pdf(&slips::pages(&report, context.today)),

@@ -1,6 +1,6 @@
 //! A plant arrives: a founder with a code of the grower's own and the name it came under.
 
-use crate::recording::codes::{free_founder_code, is_free};
+use crate::recording::codes::{can_be_given, free_founder_code};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
@@ -50,6 +50,13 @@ impl Add {
                 option: "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
             });
         }
+        if name == "?" && self.known_by == Some("tag") {
+            return Err(Slip::Contradicts {
+                asked: "--known-by tag".to_owned(),
+                recorded: "\"?\" says that there was no label".to_owned(),
+                help: "write the name on the tag, or leave --known-by out".to_owned(),
+            });
+        }
         let code = match &self.code {
             Some(code) if !is_code(code) => {
                 return Err(Slip::BadCode {
@@ -57,7 +64,7 @@ impl Add {
                     code: code.clone(),
                 });
             }
-            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => free_founder_code(registry, name),
         };
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;

@@ -1,6 +1,6 @@
 //! Seed arrives, bought or swapped: a cross page with the parents as the label claims.
 
-use crate::recording::codes::{is_free, next_cross};
+use crate::recording::codes::{can_be_given, next_cross};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
@@ -58,7 +58,7 @@ impl AddSeed {
                     code: code.clone(),
                 });
             }
-            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => next_cross(registry, year),
         };
         // The packet stands for a pod, so that seedlings mixed up with it can be said to be of it.

@@ -2,7 +2,7 @@
 
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, PollenPlace, Sex};
-use crate::recording::codes::{is_free, next_envelope};
+use crate::recording::codes::{can_be_given, next_envelope};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -56,7 +56,7 @@ impl Collect {
                     code: code.clone(),
                 });
             }
-            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => {
                 let day = if on.when.is_bounded() {
                     on.when.last

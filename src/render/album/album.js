@@ -41,7 +41,7 @@
           species: words(row.dataset.s === undefined ? body.dataset.s : row.dataset.s),
           places: words(row.dataset.p || ""),
           cross: body.dataset.c || "",
-          read: row.cells[3].textContent
+          read: row.cells[3].dataset.d || row.cells[3].textContent
         };
       });
       return { body: body, rows: rows };

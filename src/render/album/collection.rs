@@ -126,7 +126,7 @@ fn row(here: Here, of: &CollectionRow) -> Markup {
             }
             td { (say(&of.status)) @if !of.sex.is_empty() { ", " (of.sex) } @if of.flowering { ", flowering" } @if of.kept { ", to keep" } }
             td { (say(&of.place)) }
-            td.d { (say(&of.read)) }
+            td.d data-d=[of.read_by.as_deref()] { (say(&of.read)) }
         }
     }
 }

@@ -32,7 +32,7 @@ impl Here<'_> {
                             tr {
                                 @for (at, (cell, column)) in row.iter().zip(&table.columns).enumerate() {
                                     @if at == 0 { th scope="row" { (self.cell(cell)) } }
-                                    @else { td.n[column.right].d[is_day(cell)] data-l=[heading(column)] { (self.cell(cell)) } }
+                                    @else { td.n[column.right].d[is_day(cell)] data-l=[heading(column)] { span { (self.cell(cell)) } } }
                                 }
                             }
                         }

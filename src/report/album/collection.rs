@@ -9,7 +9,7 @@ use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::record::Sex;
 use crate::registry::CrossRow;
-use crate::wording::{Name, counted};
+use crate::wording::{Name, counted, days};
 
 /// One plant.
 pub struct CollectionRow {
@@ -37,8 +37,10 @@ pub struct CollectionRow {
     pub places: Vec<usize>,
     /// Where it stands, in words.
     pub place: String,
-    /// Day it was last read, at the latest, as `2025-05-10`; empty when never.
+    /// When it was last read, in words; empty when never.
     pub read: String,
+    /// The last day that may have been, as `2025-05-10`, where the words are not that day.
+    pub read_by: Option<String>,
     /// Species in it, by their number among [`CollectionPage::species`], where they are not those of the group.
     pub species: Option<Vec<usize>>,
 }
@@ -173,10 +175,11 @@ impl Rows<'_, '_, '_, '_> {
                 .filter_map(|place| self.of.places.binary_search(place).ok())
                 .collect(),
             place: seen.places.join("; "),
-            read: seen
+            read: seen.last_read.map(days).unwrap_or_default(),
+            read_by: seen
                 .last_read
-                .map(|when| when.last.to_string())
-                .unwrap_or_default(),
+                .filter(|when| !when.is_exact())
+                .map(|when| when.last.to_string()),
             species: (species != of_group).then_some(species),
         }
     }

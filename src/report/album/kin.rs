@@ -42,7 +42,7 @@ pub struct SeenTrait {
     pub value: String,
     /// When.
     pub when: String,
-    /// What all siblings showed that were read with it, itself among them; empty where there was none.
+    /// What the other siblings showed that were read with it; empty where there was none.
     pub siblings: String,
 }
 

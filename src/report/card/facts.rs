@@ -106,7 +106,7 @@ fn sex(card: &CardSeen) -> Option<String> {
             SeenBy::LeafTest => format!("perhaps {}: a leaf test, {on}", word(sex)),
             SeenBy::Unsaid => format!("perhaps {}: how it was seen is not recorded", word(sex)),
             SeenBy::Supplier | SeenBy::Flowers => {
-                format!("perhaps {}: somebody's word", word(sex))
+                format!("perhaps {}: claimed by the supplier", word(sex))
             }
         }),
         SexSeen::Contradicted => Some("not certain: both sexes are on record".to_owned()),

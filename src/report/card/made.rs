@@ -1,7 +1,7 @@
 //! How a plant or a piece came to be, in words.
 
 use crate::analysis::card::{HowMade, Offered};
-use crate::record::{Made, Ramet, ReceivedAs};
+use crate::record::{Confidence, Made, Ramet, ReceivedAs};
 
 /// `seed-grown here; unique, no other plant is like it`; `None` where it is not recorded.
 pub fn made(of: Offered) -> Option<String> {
@@ -35,6 +35,9 @@ fn copy(of: Offered, made: Made, piece: &Ramet) -> String {
 }
 
 fn seedling(of: Offered) -> String {
+    if is_only_claimed(of) {
+        return "a seedling, as claimed; who raised it is not recorded".to_owned();
+    }
     let pieces = of.registry.ramets(of.plant).len();
     let grown = match of.registry.told_by(of.plant) {
         Some(told) => format!("seed-grown by the grower of the registry {}", told.registry),
@@ -44,6 +47,22 @@ fn seedling(of: Offered) -> String {
         true => format!("{grown}; {pieces} pieces of it are on record"),
         false => format!("{grown}; unique, no other plant is like it"),
     }
+}
+
+/// Whether its parents are only claimed, and nothing on the page of its cross was done here.
+fn is_only_claimed(of: Offered) -> bool {
+    let cross = of
+        .registry
+        .cross_of(of.plant)
+        .map(|cross| &of.registry[cross].page);
+    cross.is_some_and(|page| {
+        let done =
+            page.pollinations.is_empty() && page.pods.is_empty() && page.seed_lots.is_empty();
+        page.confidence == Confidence::Claim
+            && page.told_by.is_none()
+            && done
+            && page.sowings.is_empty()
+    })
 }
 
 fn received(form: ReceivedAs) -> &'static str {

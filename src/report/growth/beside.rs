@@ -5,7 +5,7 @@
 
 use crate::analysis::growth::CameUp;
 use crate::analysis::growth::GrowthReport;
-use crate::analysis::growth::RateRow;
+use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
 use crate::wording::{p_words, share_words};
 
@@ -73,7 +73,14 @@ impl GrowthReport {
             |(from, to)| format!("from {} to {} months", at_age(from), at_age(to)),
         );
         let limits = self.rate_limits(rate.interval, rate.n);
-        format!("{} a month {ages} ({limits})", self.rate_figure(rate.mean))
+        let allowed = rate.mean_between.map_or(String::new(), |(least, most)| {
+            let [least, most] = [least, most].map(|of| self.rate_figure(of));
+            format!("; days of reading not exact: {least} to {most}")
+        });
+        format!(
+            "{} a month {ages} ({limits}{allowed})",
+            self.rate_figure(rate.mean)
+        )
     }
 
     fn unshared_rates_line(&self) -> Option<String> {
@@ -86,7 +93,8 @@ impl GrowthReport {
             0 => None,
             1 => Some(format!("growing: {}", told[0])),
             _ => Some(format!(
-                "growth rates not comparable, since the groups share no two ages: {}",
+                "growth rates not comparable, since the groups share no two ages {} months apart: {}",
+                at_age(SHORTEST),
                 told.join("; ")
             )),
         }

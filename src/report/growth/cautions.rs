@@ -209,6 +209,17 @@ impl GrowthReport {
                 group.id
             ));
         }
+        match group.each.iter().filter(|plant| plant.is_undated).count() {
+            0 => {}
+            n => sheet.caution(
+                Weight::Answer,
+                format!(
+                    "{}: the days on which {} read are too vague for a growth rate",
+                    group.id,
+                    counted(n, "plant was", "plants were")
+                ),
+            ),
+        }
         if group.curves.iter().any(|curve| !curve.identified) {
             sheet.caution(Weight::General, format!(
                 "{}: a curve with a final size is supported only from seven ages, with a final size under three times the largest reading",

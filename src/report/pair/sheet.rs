@@ -110,9 +110,13 @@ impl PairReport {
         let formula = self.formula.clone();
         let appendix = self.shares.iter().filter(|share| share.appendix_one);
         let appendix: Vec<String> = appendix.map(|s| format!("{} {}", s.of, s.share)).collect();
-        let appendix = match appendix.is_empty() {
-            true => "none".to_owned(),
-            false => appendix.join(", "),
+        // What is not known may hold anything.
+        let in_part = self.shares.iter().any(|share| !share.is_species);
+        let appendix = match (appendix.is_empty(), in_part) {
+            (true, true) => "none known; part of the descent is not known".to_owned(),
+            (true, false) => "none".to_owned(),
+            (false, true) => format!("{}; part of the descent is not known", appendix.join(", ")),
+            (false, false) => appendix.join(", "),
         };
         vec![
             ("seed parent", side(&self.seed)),

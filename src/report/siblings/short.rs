@@ -29,7 +29,7 @@ impl SiblingsReport {
     pub(super) fn answer(&self) -> String {
         let siblings = counted(self.numbered, "sibling", "siblings");
         let most = most_apart(&self.traits).into_iter().take(APART_NAMED);
-        let most: Vec<String> = most.map(TraitSummary::spread_words).collect();
+        let most: Vec<String> = most.map(|of| of.spread_words(self.numbered)).collect();
         if !most.is_empty() {
             return format!(
                 "The {siblings} of {} differ most in {}",
@@ -40,7 +40,7 @@ impl SiblingsReport {
         let ranges: Vec<String> = self
             .traits
             .iter()
-            .filter_map(|of| of.range_words())
+            .filter_map(|of| of.range_words(self.numbered))
             .collect();
         match (self.numbered, &ranges[..]) {
             (2.., [_, ..]) => {
@@ -117,15 +117,30 @@ impl SiblingsReport {
 }
 
 impl TraitSummary {
-    /// Name and range of a measure: `leaf span (7.3–22.5 cm)`.
-    fn spread_words(&self) -> String {
-        let (_, range) = self.short_measure(&self.groups[0]);
+    /// Name and range of a measure, and how many were read if that is not all: `leaf span (7.3–22.5 cm, 12 read)`.
+    fn spread_words(&self, numbered: usize) -> String {
+        let all = &self.groups[0];
+        let (_, range) = self.short_measure(all);
         let range = format!("{range} {}", self.unit);
-        format!("{} ({})", self.name, range.trim_end())
+        let read = match all.n < numbered {
+            true => format!(", {} read", all.n),
+            false => String::new(),
+        };
+        format!("{} ({}{read})", self.name, range.trim_end())
     }
 
-    /// What was read, from the least to the most: `leaf span 7.3–22.5 cm`, `banding 1 to 5`, `colour red 8, pink 4`.
-    fn range_words(&self) -> Option<String> {
+    /// What was read, from the least to the most, and of how many if not of all: `leaf span 7.3–22.5 cm (2 read)`,
+    /// `banding 1 to 5`, `colour red 8, pink 4`.
+    fn range_words(&self, numbered: usize) -> Option<String> {
+        let range = self.seen_words()?;
+        let n = self.groups[0].n;
+        Some(match n < numbered {
+            true => format!("{range} ({n} read)"),
+            false => range,
+        })
+    }
+
+    fn seen_words(&self) -> Option<String> {
         let all = &self.groups[0];
         if all.measure.is_some() {
             let (_, range) = self.short_measure(all);
