@@ -199,7 +199,7 @@ fn judged(
             .find(unlisted_name)
             .filter(|_| label.counts)
         {
-            return Some(unlisted(label, &note.text));
+            return Some(unlisted(label, &note.text).help(ADD_THE_NAME));
         }
         let on_label = Sides::of(&reading.shares);
         let record = record.filter(|record| record.contradicts(&on_label))?;
@@ -227,6 +227,15 @@ fn judged(
     );
     if label.counts && of_a_word {
         let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
+        let finding = finding.help(ADD_THE_NAME);
+        return Some(may_mean(finding, &refusal.readings));
+    }
+    // A short form, or a name that was cut off or misspelt.
+    if label.counts && refusal.code == RefusalCode::UndeclaredCode {
+        let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
+        let finding = finding.help(
+            "say what it means, by the parents on the page of a cross or with `podbook opinion`; until then every answer shows this parentage as `?`",
+        );
         return Some(may_mean(finding, &refusal.readings));
     }
     let finding = Finding::note(
@@ -253,6 +262,10 @@ fn may_mean(finding: Finding, readings: &[String]) -> Finding {
     }
 }
 
+/// What to do about a name that is missing from the list.
+const ADD_THE_NAME: &str =
+    "add the name to species.ron; until then every answer shows this parentage as `?`";
+
 /// A name that is missing from the list, on a label that answers about plants in the collection go by.
 fn unlisted(label: &Label, why: &str) -> Finding {
     Finding::warning(
@@ -262,7 +275,6 @@ fn unlisted(label: &Label, why: &str) -> Finding {
     .at(label.place)
     .found(why.to_owned())
     .needed("species and named hybrids that species.ron holds, or \"?\" where none is known")
-    .help("add the name to species.ron; until then every answer shows this parentage as `?`")
 }
 
 /// The label and why it cannot be read. Columns are those of the label: the finding's own place is that of the file.

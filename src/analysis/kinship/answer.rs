@@ -5,8 +5,9 @@ use crate::analysis::kinship::kindred::Kindred;
 use crate::analysis::kinship::lines::{PathRow, WayRow};
 use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
+use crate::analysis::kinship::swapped::{apart, mean};
 use crate::analysis::siblings::Sibling;
-use crate::kinship::{Kinship, possible_inbreeding, possible_kinship};
+use crate::kinship::{Kinship, Possible, possible_inbreeding, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::registry::OriginRow;
 use serde::Serialize;
@@ -108,14 +109,18 @@ impl Kindred<'_, '_, '_> {
         for a in 0..plants.len() {
             for b in a + diagonal..plants.len() {
                 let pair = [plants[a], plants[b]];
-                let kinship = table.get(a, b);
+                let mut kinship = table.get(a, b);
+                let swapped = self.swapped(pair);
                 // A mean of 0 is a mean of nothing but 0.
                 let ways = match kinship > 0.0 && pair.iter().any(|of| uncertain(*of)) {
                     false => Some(Vec::new()),
                     true if plants.len() > GONE_THROUGH => None,
-                    true => possible_kinship(self.pedigree, &self.founding, pair)?
-                        .as_ref()
-                        .map(outcomes),
+                    true => self.possible(pair)?.map(|possible| {
+                        if swapped {
+                            kinship = mean(&possible);
+                        }
+                        outcomes(&possible)
+                    }),
                 };
                 pairs.push(PairRow {
                     a: self.code(plants[a]),
@@ -129,8 +134,7 @@ impl Kindred<'_, '_, '_> {
         let (mut paths, mut with_each) = (Vec::new(), Vec::new());
         let mut paths_complete = true;
         if let [one, other] = plants {
-            let possible = possible_kinship(self.pedigree, &self.founding, [*one, *other]);
-            with_each = self.with_each(possible?);
+            with_each = self.with_each(self.possible([*one, *other])?);
             let found = kinship.paths(*one, *other, 12);
             paths_complete = found.complete;
             paths = self.told_apart(&found.paths, (*one, *other));
@@ -145,6 +149,15 @@ impl Kindred<'_, '_, '_> {
             cautions: self.source.doubts(plants),
             square: plants.iter().map(|&plant| self.code(plant)).collect(),
         })
+    }
+
+    /// What the kinship of two plants may be; of two whose labels were swapped, never both of one cross.
+    fn possible(&self, pair: [PlantRow; 2]) -> Result<Option<Possible>, PedigreeTooComplex> {
+        let possible = possible_kinship(self.pedigree, &self.founding, pair)?;
+        Ok(possible.map(|possible| match self.swapped(pair) {
+            true => apart(possible, pair),
+            false => possible,
+        }))
     }
 
     /// Whether parents above a plant are one of several.

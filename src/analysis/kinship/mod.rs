@@ -5,6 +5,7 @@ mod kindred;
 mod lines;
 mod possible;
 mod rests_on;
+mod swapped;
 
 pub use answer::{InbreedingReport, InbreedingRow, KinReport, PairRow};
 pub use kindred::Kindred;

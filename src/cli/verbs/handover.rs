@@ -1,5 +1,6 @@
 //! `podbook handover`: a lineage for the buyer of a plant.
 
+use super::no_folder::no_folder;
 use super::photo::photo;
 use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
@@ -14,7 +15,7 @@ use crate::render::pedigree::draw;
 use crate::report::card::card;
 use crate::report::handover::HandoverReport;
 use crate::report::pedigree_of::pedigree_of;
-use crate::text::{NoFolder, new_folder, packed, visible};
+use crate::text::{new_folder, packed};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -74,7 +75,7 @@ impl Handover {
         let zip = self.zip.then(|| zip_beside(&folder));
         let zip = zip.map(|zip| request.outlet(&zip).map(|outlet| (zip, outlet)));
         let zip = zip.transpose()?;
-        new_folder(&folder, &files).map_err(|why| refused(&folder, why))?;
+        new_folder(&folder, &files).map_err(|why| no_folder(&folder, why, ", with -o DIR"))?;
         let mut written = vec![shown(&folder)];
         if let Some((path, outlet)) = zip {
             let name = folder.file_name().unwrap_or(folder.as_os_str());
@@ -159,22 +160,4 @@ fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Resul
     Ok(shown
         .map(|(path, written)| (path.to_owned(), written.bytes().to_vec()))
         .collect())
-}
-
-fn refused(folder: &Path, why: NoFolder) -> Refusal {
-    let folder = shown(folder);
-    let elsewhere = "name a folder that is not there yet, or an empty one, with -o DIR";
-    match why {
-        NoFolder::NotEmpty(entry) => Refusal::arguments(format!(
-            "{folder} is not empty: it holds {}\n{elsewhere}; nothing was written",
-            visible(&entry)
-        )),
-        NoFolder::AFile => Refusal::arguments(format!("{folder} is a file\n{elsewhere}")),
-        NoFolder::LinkBroken => {
-            Refusal::arguments(format!("{folder} is a link to nothing\n{elsewhere}"))
-        }
-        NoFolder::System(words) => Refusal::files(format!(
-            "{folder} could not be written: {words}\n{elsewhere}"
-        )),
-    }
 }

@@ -20,6 +20,7 @@ mod list;
 mod merit;
 mod name;
 mod new;
+mod no_folder;
 mod output;
 mod pair;
 mod paper;

@@ -36,7 +36,9 @@ pub(super) fn curve(of: &Curve) -> Markup {
         }
         out
     };
-    let siblings: String = of.siblings.iter().map(path).collect();
+    let (once, followed): (Vec<_>, Vec<_>) = of.siblings.iter().partition(|line| line.len() == 1);
+    let [once, followed] =
+        [once, followed].map(|lines| lines.into_iter().map(path).collect::<String>());
     let words = format!("{} by months from sowing: {}", of.heading, of.words);
     html! {
         figure.curve {
@@ -56,7 +58,8 @@ pub(super) fn curve(of: &Curve) -> Markup {
                     text x="4" y="13" { (say(&of.heading)) }
                     text x=(format!("{:.0}", FRAME.2)) y=(format!("{:.0}", SIZE.1 - 4.0)) text-anchor="end" { "months from sowing" }
                 }
-                @if !siblings.is_empty() { path.sib d=(PreEscaped(siblings)) {} }
+                @if !followed.is_empty() { path.sib d=(PreEscaped(followed)) {} }
+                @if !once.is_empty() { path.sib.once d=(PreEscaped(once)) {} }
                 @if !of.own.is_empty() {
                     path.own d=(path(&of.own)) {}
                     @for point in of.own.iter().map(place) {

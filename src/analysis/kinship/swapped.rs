@@ -1,0 +1,56 @@
+//! Two seedlings whose labels were swapped: each may be of either cross, but both cannot be of one.
+
+use super::kindred::{Kindred, Source};
+use crate::kinship::{Draw, Possible, Way};
+use crate::lineage::PlantRow;
+use crate::record::Muddle;
+use crate::registry::Registry;
+
+impl Kindred<'_, '_, '_> {
+    /// Whether two plants were mixed up with each other and with no others, and each has the same two pairs of parents to
+    /// be of. Otherwise each draws its parents for itself.
+    pub(super) fn swapped(&self, [one, other]: [PlantRow; 2]) -> bool {
+        let Source::Registry(evidence) = &self.source else {
+            return false;
+        };
+        let registry = evidence.registry();
+        let origins = [one, other].map(|plant| self.pedigree.origin(plant));
+        let [Some(first), Some(second)] = origins else {
+            return false;
+        };
+        first.pairs.len() == 2
+            && first.pairs == second.pairs
+            && mixed_up_only_with(registry, one, other)
+            && mixed_up_only_with(registry, other, one)
+    }
+}
+
+fn mixed_up_only_with(registry: &Registry, plant: PlantRow, other: PlantRow) -> bool {
+    let muddled = registry.seedling(plant);
+    let muddled = muddled.map_or(&[][..], |seedling| &seedling.muddled[..]);
+    let open: Vec<&Muddle> = muddled.iter().filter(|of| of.settled.is_none()).collect();
+    matches!(open[..], [of] if of.with == [registry.code(other).as_str()])
+}
+
+/// The ways in which the two have different parents, their chances made to sum to 1 again.
+pub(super) fn apart(possible: Possible, [one, other]: [PlantRow; 2]) -> Possible {
+    let place = |way: &Way, plant: PlantRow| {
+        let mut drawn = way.drawn.iter();
+        drawn.find_map(|&(draw, place)| (draw == Draw::Seed(plant)).then_some(place))
+    };
+    let mut ways = possible.ways;
+    ways.retain(|way| match (place(way, one), place(way, other)) {
+        (Some(one), Some(other)) => one != other,
+        // Where a draw makes no difference to the figure, neither does which of the two it was.
+        _ => true,
+    });
+    let all: f64 = ways.iter().map(|way| way.chance).sum();
+    ways.iter_mut().for_each(|way| way.chance /= all);
+    Possible { ways }
+}
+
+/// The figure to be expected.
+pub(super) fn mean(possible: &Possible) -> f64 {
+    let parts = possible.ways.iter().map(|way| way.chance * way.value);
+    parts.sum()
+}
