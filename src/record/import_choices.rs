@@ -99,8 +99,12 @@ pub enum Holds {
     Sown,
     /// A number of seeds.
     Seeds,
+    /// What is left of the seed.
+    Left,
     /// A number of seedlings that came up.
     Germinated,
+    /// The day on which seedlings were counted.
+    Counted,
     /// What became of it, in words.
     Status,
     /// The day it died.
@@ -109,6 +113,8 @@ pub enum Holds {
     Sold,
     /// The day it was given away.
     Given,
+    /// The day it went, however it went.
+    Gone,
     /// Who has it now.
     To,
     /// Where the line is from.
@@ -127,7 +133,7 @@ pub enum RowClass {
     Clean,
     /// It was brought in before, or says nothing new.
     OnRecord,
-    /// A row of podbook's own sheet whose cells are not what the record says.
+    /// Its cells are not what the record of its plant or cross says.
     Differs,
     /// It equals a row before it, cell by cell.
     Duplicate,
@@ -145,6 +151,8 @@ pub enum RowClass {
     CrossNotListed,
     /// A parent is named and not known, or is one of several.
     ParentUnknown,
+    /// A parent is named by its species only, and one plant has that name.
+    ParentBySpecies,
     /// Another supplier uses the same name.
     SharedName,
     /// A date can be read day first and month first.
@@ -177,6 +185,8 @@ pub enum Choose {
     OnePlant,
     /// Equal rows are one record each.
     Each,
+    /// The species itself, and no plant of it.
+    Species,
 }
 
 impl ImportChoices {
@@ -216,25 +226,26 @@ words!(Holds {
     Code "code", Label "label", Supplier "supplier", SupplierCode "supplier_code", Acquired "acquired", Price "price",
     Form "form", Cross "cross", SeedParent "seed_parent", PollenParent "pollen_parent", Parents "parents", Sex "sex",
     Reading "reading", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
-    Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Germinated "germinated", Status "status", Died "died", Sold "sold", Given "given", To "to",
+    Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Left "left", Germinated "germinated",
+    Counted "counted", Status "status", Died "died", Sold "sold", Given "given", Gone "gone", To "to",
     Locality "locality", Note "note", NotRead "not_read",
 });
 words!(RowClass {
     Clean "clean", OnRecord "on_record", Differs "differs", Duplicate "duplicate", NoPlant "no_plant",
     SeveralPlants "several_plants",
     CodeTaken "code_taken", Contradiction "contradiction", LabelUnread "label_unread", CrossNotListed "cross_not_listed",
-    ParentUnknown "parent_unknown", SharedName "shared_name", DateTwoWays "date_two_ways",
+    ParentUnknown "parent_unknown", ParentBySpecies "parent_by_species", SharedName "shared_name", DateTwoWays "date_two_ways",
     SizeWithoutUnit "size_without_unit", Other "other",
 });
 words!(Choose {
     Take "take", LeaveOut "leave_out", DayFirst "day_first", MonthFirst "month_first", Mm "mm", Cm "cm", In "in",
-    OnePlant "one_plant", Each "each",
+    OnePlant "one_plant", Each "each", Species "species",
 });
 
 impl RowClass {
     /// What can be chosen for it, the default first.
     pub fn choices(self) -> &'static [Choose] {
-        use Choose::{Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Take};
+        use Choose::{Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Species, Take};
         match self {
             RowClass::OnRecord | RowClass::Differs => &[LeaveOut],
             RowClass::Duplicate => &[LeaveOut, Each],
@@ -242,6 +253,7 @@ impl RowClass {
             | RowClass::SeveralPlants
             | RowClass::CodeTaken
             | RowClass::Contradiction => &[LeaveOut, Take],
+            RowClass::ParentBySpecies => &[Take, Species, LeaveOut],
             RowClass::SharedName => &[Take, OnePlant, LeaveOut],
             RowClass::DateTwoWays => &[Take, DayFirst, MonthFirst, LeaveOut],
             RowClass::SizeWithoutUnit => &[Take, Cm, Mm, In, LeaveOut],

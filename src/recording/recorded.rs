@@ -256,6 +256,8 @@ pub enum What {
         crosses: usize,
         /// Readings.
         readings: usize,
+        /// Sowings added to crosses that are known.
+        sowings: usize,
     },
     /// Photos were taken in.
     Photographed {

@@ -410,13 +410,17 @@ impl What {
                 seedlings,
                 crosses,
                 readings,
+                sowings,
             } => {
+                let added =
+                    (*sowings > 0).then(|| counted(*sowings, "further sowing", "further sowings"));
                 let parts = [
                     counted(*founders, "founder", "founders"),
                     counted(*crosses, "cross", "crosses"),
                     counted(*seedlings, "seedling", "seedlings"),
                     counted(*readings, "reading", "readings"),
                 ];
+                let parts: Vec<String> = parts.into_iter().chain(added).collect();
                 format!(
                     "Brought in {}: {}",
                     counted(*rows, "row", "rows"),

@@ -161,8 +161,8 @@ fn parents_that_are_not_those_of_the_cross_on_record_are_asked_about() {
 fn codes_that_differ_only_in_capitals_are_asked_about() {
     let crosses = [
         "Cross no.|Mother|Father",
-        "C20-01|N. maxima|N. truncata",
-        "c20-01|N. maxima|N. ventricosa",
+        "C20-01|N. alata|N. mira",
+        "c20-01|N. alata|N. ventricosa",
     ];
     let plants = [
         "Code|Name|Span (cm)",

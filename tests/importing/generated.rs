@@ -141,20 +141,23 @@ fn generated() -> (Vec<PutSheet>, BTreeMap<&'static str, usize>) {
         crosses.push(row(cells));
     };
     for n in 0..40 {
-        add("clean", &[&format!("X20-{n:02}"), "P1", "D2", "2020-05-01"]);
+        add(
+            "clean",
+            &[&format!("X20-{n:02}"), "P50", "D2", "2020-05-01"],
+        );
     }
     for n in 0..11 {
         add(
             "parent_unknown",
-            &[&format!("X21-{n:02}"), "P1", "", "2021-05-01"],
+            &[&format!("X21-{n:02}"), "P50", "", "2021-05-01"],
         );
         add(
             "parent_unknown",
-            &[&format!("X22-{n:02}"), "P1", "the tall one", "2022-05-01"],
+            &[&format!("X22-{n:02}"), "P50", "the tall one", "2022-05-01"],
         );
         add(
             "parent_unknown",
-            &[&format!("X23-{n:02}"), "P1", "D2 or D3", "2023-05-01"],
+            &[&format!("X23-{n:02}"), "P50", "D2 or D3", "2023-05-01"],
         );
     }
     let mut seedlings = vec![row(&["Cross", "Seedling no", "Span (cm)", "Date measured"])];

@@ -10,7 +10,7 @@ use podbook::text::GridRow;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
-const HEADINGS: [&str; 32] = [
+const HEADINGS: [&str; 38] = [
     "code",
     "name",
     "from",
@@ -43,9 +43,15 @@ const HEADINGS: [&str; 32] = [
     "locality",
     "pods",
     "harvested",
+    "came up",
+    "counted",
+    "left",
+    "qty",
+    "date gone",
+    "packet no",
 ];
 
-const CELLS: [&str; 57] = [
+const CELLS: [&str; 60] = [
     "",
     "",
     "",
@@ -103,6 +109,9 @@ const CELLS: [&str; 57] = [
     "~12",
     "4-6",
     "12+",
+    "none",
+    "???",
+    "dead (slugs)",
 ];
 
 fn tables() -> impl Strategy<Value = Vec<InputTable>> {

@@ -1,6 +1,7 @@
 //! What is known of tables that are to be brought in.
 
 use super::facts::RowFacts;
+use super::headings::headed;
 use super::inexact::Inexact;
 use crate::naming::recorded::MissingNames;
 use crate::record::{Choose, Holds, LengthUnit, RowClass};
@@ -63,6 +64,8 @@ pub struct ColumnTaken {
     pub dittos: usize,
     /// Cells with a coloured ground, also empty ones, beside rows with something in them.
     pub coloured: usize,
+    /// Cells that come more than once in a column which holds codes otherwise, and is not read because of them.
+    pub twice: Vec<String>,
 }
 
 /// Where the day of the readings of a column stands.
@@ -157,13 +160,28 @@ pub enum Why {
     OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.
     OwnSheet,
-    /// A cell of such a row is not what the record says; what that says, and what puts it right.
+    /// A cell is not what the record of its plant says; what that says, and what puts it right.
     Differs {
-        /// The cell as the sheet would have it; none where nothing is recorded.
+        /// The cell as the record would have it; none where nothing is recorded.
         recorded: Option<String>,
         /// What puts the record right.
         by: CorrectedBy,
     },
+    /// A cell is not what another row of its plant says; that row's table and line come in.
+    DiffersFrom {
+        /// Table and line of that row.
+        row: (String, usize),
+        /// The cell there; none where it says nothing.
+        there: Option<String>,
+        /// What puts the record right afterwards.
+        by: CorrectedBy,
+    },
+    /// Seed of a cross that is known, without a sowing; the page of the cross.
+    SeedNotTaken(String),
+    /// A sowing that may be one which is known; its code where it is on record, and the page of the cross.
+    SownBefore(Option<String>, String),
+    /// More than a sowing of a cross that is known; the page of the cross.
+    OnlySowing(String),
     /// One cell names two ends of the plant.
     TwoEnds,
     /// Its cells are those of a plant or cross that was brought in with this code, and whose row is gone.
@@ -194,6 +212,12 @@ pub enum Why {
     Selfed,
     /// One of several parents.
     ParentOneOf,
+    /// The same, of so many pods: the files say one parent for all of them.
+    ParentOneOfPods(u32),
+    /// A parent named only by its species, which one plant has for its name.
+    BySpecies(Who),
+    /// A code that two plants have.
+    CodeOfTwo,
     /// Pollen of several, mixed: each seed has one of them for its father.
     PollenMixed,
     /// A parent that is known, with a mark of doubt on it: its code.
@@ -295,6 +319,8 @@ pub enum Kind {
     },
     /// A seedling whose parents are named, but not its cross; rows with the same words are of one cross.
     SeedlingOf(String),
+    /// Seed of the cross with this code: it begins the cross, or adds a sowing to one that is known.
+    SeedOf(String),
     /// More about a plant that is known.
     More(Who),
 }
@@ -323,6 +349,26 @@ pub struct RowParents {
     pub mixed: bool,
     /// The label that is all there is.
     pub label: Option<String>,
+}
+
+impl ImportTable {
+    /// Whether its codes are those of crosses, by the heading of their column.
+    pub(super) fn is_of_crosses(&self) -> bool {
+        let mut codes = self.columns.iter().filter(|of| of.holds == Holds::Code);
+        codes.any(|of| headed(&of.heading).is_some_and(|(holds, _)| holds == Holds::Cross))
+    }
+
+    /// Whether its codes are those of packets of seed, by the heading of their column.
+    pub(super) fn is_of_packets(&self) -> bool {
+        self.columns.iter().any(ColumnTaken::is_packet)
+    }
+}
+
+impl ColumnTaken {
+    /// Whether it holds codes of packets of seed, by its heading.
+    pub(super) fn is_packet(&self) -> bool {
+        self.holds == Holds::Code && self.heading.to_lowercase().contains("packet")
+    }
 }
 
 impl Import {

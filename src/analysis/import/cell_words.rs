@@ -1,5 +1,6 @@
 //! What single words of a cell mean: a sex, what a plant came as, what became of it, that a row adds up others.
 
+use super::dates::is_blank;
 use crate::record::Sex;
 use crate::text::GridRow;
 
@@ -44,15 +45,18 @@ pub(super) fn is_own(cell: &str) -> bool {
     words.contains(&cell.trim().to_lowercase().trim_end_matches('.'))
 }
 
-/// Whether a cell says that there was seed without a number of seeds: `1 packet`, `some`.
-pub(super) fn is_packet(cell: &str) -> bool {
+/// Whether a cell says that there is no seed.
+pub(super) fn is_none(cell: &str) -> bool {
     let lower = cell.to_lowercase();
-    let bare = lower.trim_start_matches(|c: char| c.is_ascii_digit() || c == ' ');
-    let words = [
-        "packet", "packets", "pkt", "pkts", "pack", "packs", "pack.", "pinch", "a pinch", "some",
-        "many", "a few", "few", "lots", "plenty", "yes", "y",
-    ];
-    words.contains(&bare.trim())
+    ["none", "no", "nothing", "nil"].contains(&lower.trim().trim_end_matches('.'))
+}
+
+/// What is left of seed, in the words of a cell.
+pub(super) fn left_words(cell: &str) -> Option<String> {
+    if is_none(cell) {
+        return Some("none".to_owned());
+    }
+    (!is_blank(cell)).then(|| cell.to_owned())
 }
 
 /// Whether a status says that the plant is still here.
@@ -61,6 +65,8 @@ pub(super) fn is_here(cell: &str) -> bool {
         "alive",
         "living",
         "here",
+        "still here",
+        "still alive",
         "ok",
         "okay",
         "good",

@@ -1,11 +1,11 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_own, is_packet, is_total, sex};
+use super::cell_words::{fate, form, is_none, is_own, is_total, left_words, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
 use super::dittos::{is_ditto, is_read};
-use super::ends::End;
+use super::ends::{End, Gone};
 use super::facts::{RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
 use super::own_rows::OwnRows;
@@ -34,6 +34,8 @@ pub(super) struct Row {
     pub facts: RowFacts,
     doubts: Vec<Doubt>,
     pub ends: Vec<End>,
+    /// The day it went, where a column says it of every end.
+    pub gone: Option<Gone>,
     /// Days of columns of readings, by place.
     days: BTreeMap<usize, String>,
 }
@@ -57,11 +59,13 @@ impl RowReader<'_, '_> {
             facts: RowFacts::default(),
             doubts: Vec::new(),
             ends: Vec::new(),
+            gone: None,
             days: BTreeMap::new(),
         };
         if is_total(row) {
             return (out.facts, out.doubts);
         }
+        out.facts.is_cross_code = self.table.is_of_crosses();
         self.days(row, &mut out);
         for column in &self.table.columns {
             let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
@@ -79,6 +83,11 @@ impl RowReader<'_, '_> {
             }
             out.doubts.extend(self.no_code(row, &out.facts));
         }
+        // A packet is seed, however little is said of it.
+        if self.table.is_of_packets() && !out.facts.is_of_plant() {
+            out.facts.seeds.get_or_insert_default();
+        }
+        self.on_day(&mut out);
         self.ended(&mut out);
         self.went(&mut out);
         self.in_order(&mut out);
@@ -136,16 +145,27 @@ impl RowReader<'_, '_> {
                 let up = self.count(column, cell, out);
                 out.facts.germinated = out.facts.germinated.or(up);
             }
+            Holds::Left => out.facts.left = left_words(cell),
             Holds::Status => self.status(column, cell, out),
+            Holds::Gone => {
+                let on = self.date(column, cell, out);
+                out.gone = on.map(|on| Gone::of(column, cell, on));
+            }
             Holds::Died => self.left(column, "died", cell, out),
             Holds::Sold => self.left(column, "sold", cell, out),
             Holds::Given => self.left(column, "given", cell, out),
-            Holds::Acquired => out.facts.acquired = self.date(column, cell, out),
-            Holds::Measured => out.facts.measured = self.date(column, cell, out),
-            Holds::Potted => out.facts.potted = self.date(column, cell, out),
-            Holds::Pollinated => out.facts.pollinated = self.date(column, cell, out),
-            Holds::Harvested => out.facts.harvested = self.date(column, cell, out),
-            Holds::Sown => out.facts.sown = self.date(column, cell, out),
+            Holds::Acquired
+            | Holds::Measured
+            | Holds::Potted
+            | Holds::Pollinated
+            | Holds::Harvested
+            | Holds::Sown
+            | Holds::Counted => {
+                let on = self.date(column, cell, out);
+                if let Some(field) = out.facts.day(column.holds) {
+                    first(field, on);
+                }
+            }
             Holds::Price | Holds::Note | Holds::NotRead => {}
         }
     }
@@ -324,7 +344,7 @@ impl RowReader<'_, '_> {
         };
     }
 
-    /// A number of seeds. About so many is an estimate; of a range or a limit only that there was seed is recorded.
+    /// A number of seeds. About so many is an estimate; of a range, a limit or words only that there was seed is recorded.
     fn seeds(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
         let words = [" seeds", " seed"];
         let bare = words.iter().find_map(|word| cell.strip_suffix(word));
@@ -337,12 +357,11 @@ impl RowReader<'_, '_> {
         } else if let Some(why) = inexact(bare) {
             self.doubt(RowClass::Other, column, cell, Why::Inexact(why), out);
             out.facts.seeds = of(None, false);
+        } else if is_none(cell) {
+            out.facts.seeds = of(Some(0), false);
         } else if !is_blank(cell) {
             self.doubt(RowClass::Other, column, cell, Why::NoCount, out);
-            out.facts.seeds = is_packet(bare).then_some(SeedCount {
-                number: None,
-                estimated: false,
-            });
+            out.facts.seeds = of(None, false);
         }
     }
 

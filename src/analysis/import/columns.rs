@@ -4,6 +4,7 @@
 use super::answer::{ColumnTaken, DateOrders, ImportTable, ReadOn, TakenBy};
 use super::cell_words::sex;
 use super::cells::unit_of;
+use super::company::by_company;
 use super::dates::is_blank;
 use super::dittos::is_ditto;
 use super::facts::InputTable;
@@ -55,6 +56,7 @@ impl ColumnReader<'_, '_> {
             .filter_map(|at| self.column(name, at, head, &places, rows))
             .collect();
         self.by_content(&mut columns, &places, rows);
+        codes_twice(&mut columns, &places, rows);
         by_company(&mut columns);
         count_coloured(&mut columns, &places, table);
         let is_own_sheet = own_sheet::is_own(&columns);
@@ -124,6 +126,20 @@ impl ColumnReader<'_, '_> {
             }
         }
         best.map(|(at, _)| at)
+            .or_else(|| self.bare_heading(name, rows))
+    }
+
+    /// A first row with one known heading and no digit, above rows of which most have digits.
+    fn bare_heading(&self, name: &str, rows: &[GridRow]) -> Option<usize> {
+        let (first, below) = rows.split_first()?;
+        let has_digit = |row: &GridRow| {
+            let mut cells = row.cells.iter();
+            cells.any(|cell| cell.contains(|c: char| c.is_ascii_digit()))
+        };
+        let mut filled = first.cells.iter().filter(|cell| !cell.is_empty());
+        let known = filled.any(|cell| self.by_heading(name, cell).is_some());
+        let digits = below.iter().filter(|row| has_digit(row)).count();
+        (known && !has_digit(first) && 2 * digits > below.len()).then_some(0)
     }
 
     fn by_heading(&self, name: &str, heading: &str) -> Option<Taken> {
@@ -209,6 +225,7 @@ impl ColumnReader<'_, '_> {
             orders,
             dittos: 0,
             coloured: 0,
+            twice: Vec::new(),
         })
     }
 
@@ -318,51 +335,21 @@ fn is_code_like(cell: &str) -> bool {
     mixed && is_code(cell) && cell.len() <= 12 && unit_of(cell).is_none()
 }
 
-/// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
-/// codes and readings a bare date is that of the readings.
-fn by_company(columns: &mut [ColumnTaken]) {
-    let any =
-        |columns: &[ColumnTaken], all: &[Holds]| columns.iter().any(|of| all.contains(&of.holds));
-    let parents = [
-        Holds::SeedParent,
-        Holds::PollenParent,
-        Holds::Parents,
-        Holds::Pollinated,
-    ];
-    let mut becomes = Vec::new();
-    if any(columns, &parents) && !any(columns, &[Holds::Code]) {
-        becomes.push((Holds::Cross, Holds::Code));
+/// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A
+/// column of crosses repeats most of its codes, and is none.
+fn codes_twice(columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
+    if columns.iter().any(|of| of.holds == Holds::Code) {
+        return;
     }
-    let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
-    if any(columns, &[Holds::Reading]) && !any(columns, &of_plants) {
-        becomes.push((Holds::Acquired, Holds::Measured));
-    }
-    // A bare date is that of what else the row is about.
-    let bare = |column: &&mut ColumnTaken| {
-        let words = column.heading.trim().to_lowercase();
-        column.holds == Holds::Acquired && words == "date"
-    };
-    let gone = [Holds::Sold, Holds::Given, Holds::Died];
-    let date_of = if any(columns, &[Holds::Supplier]) {
-        None
-    } else if any(columns, &parents[..3]) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
-        Some(Holds::Pollinated)
-    } else if any(columns, &[Holds::To]) && !any(columns, &gone) {
-        let to = columns.iter().find(|of| of.holds == Holds::To);
-        let given = to.is_some_and(|of| of.heading.to_lowercase().contains("given"));
-        Some(if given { Holds::Given } else { Holds::Sold })
-    } else {
-        None
-    };
-    if let (Some(holds), Some(column)) = (date_of, columns.iter_mut().find(bare)) {
-        column.holds = holds;
-    }
-    for (from, to) in becomes {
-        let column = columns
-            .iter_mut()
-            .find(|of| of.holds == from && of.by == TakenBy::Heading);
-        if let Some(column) = column {
-            column.holds = to;
+    for column in columns.iter_mut().filter(|of| of.by == TakenBy::Nothing) {
+        let cells: Vec<&str> = cells(column.at, places, rows).collect();
+        let codes = cells.iter().filter(|cell| is_code_like(cell)).count();
+        let different: BTreeSet<&str> = cells.iter().copied().collect();
+        let are_codes = codes * 10 >= cells.len() * 8 && different.len() * 2 > cells.len();
+        let count = |of: &str| cells.iter().filter(|cell| **cell == of).count();
+        if are_codes {
+            let twice = different.iter().filter(|of| count(of) > 1);
+            column.twice = twice.map(|of| (*of).to_owned()).collect();
         }
     }
 }
@@ -385,11 +372,23 @@ fn day_in(heading: &str) -> Option<(String, String)> {
 }
 
 fn is_date(holds: Holds) -> bool {
-    use Holds::{Acquired, Died, Given, Harvested, Measured, Pollinated, Potted, Sold, Sown};
-    [
-        Acquired, Measured, Potted, Pollinated, Harvested, Sown, Died, Sold, Given,
-    ]
-    .contains(&holds)
+    use Holds::{
+        Acquired, Counted, Died, Given, Gone, Harvested, Measured, Pollinated, Potted, Sold,
+    };
+    let all = [
+        Acquired,
+        Measured,
+        Potted,
+        Pollinated,
+        Harvested,
+        Holds::Sown,
+        Counted,
+        Died,
+        Sold,
+        Given,
+        Gone,
+    ];
+    all.contains(&holds)
 }
 
 /// The cells of a column that say something.

@@ -41,9 +41,15 @@ const NOTHING: [&str; 10] = [
     "not known",
 ];
 
-/// Whether a cell says nothing.
+/// Whether a cell says nothing; `???` says no more than one mark of it.
 pub(super) fn is_blank(cell: &str) -> bool {
-    NOTHING.contains(&cell.trim().to_lowercase().as_str())
+    let cell = cell.trim();
+    NOTHING.contains(&cell.to_lowercase().as_str()) || is_question(cell)
+}
+
+/// Whether a cell holds question marks only.
+pub(super) fn is_question(cell: &str) -> bool {
+    !cell.is_empty() && cell.bytes().all(|byte| byte == b'?')
 }
 
 /// The days from the day before the first that a spreadsheet counts to the first of the year 1 here: day 1 is 1900-01-01,

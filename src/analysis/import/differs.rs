@@ -128,14 +128,7 @@ impl Held<'_, '_> {
     }
 
     fn page(&self) -> CorrectedBy {
-        let cross = self.registry.cross_of(self.plant);
-        CorrectedBy::Page(match cross {
-            Some(cross) => {
-                let file = self.registry[cross].file;
-                self.registry.sources.get(file).path.clone()
-            }
-            None => "clones.ron".to_owned(),
-        })
+        CorrectedBy::Page(page_of(self.registry, self.plant))
     }
 
     /// The columns of a trait, by that of its cells as they were written.
@@ -245,6 +238,14 @@ impl Held<'_, '_> {
     /// Whether nothing is left of a reading in the sheet.
     fn is_cleared(&self, of: &Of) -> bool {
         self.cell(of.written).is_empty()
+    }
+}
+
+/// The page with the record of a plant.
+pub(super) fn page_of(registry: &Registry, plant: PlantRow) -> String {
+    match registry.cross_of(plant) {
+        Some(cross) => registry.sources.get(registry[cross].file).path.clone(),
+        None => "clones.ron".to_owned(),
     }
 }
 

@@ -38,8 +38,9 @@ pub(super) fn is_read(column: &ColumnTaken) -> bool {
 
 /// Whether a mark in a column can stand for the cell above.
 fn may_repeat(column: &ColumnTaken) -> bool {
-    use Holds::{Code, Germinated, Pods, Pot, Reading, Seeds};
-    is_read(column) && ![Code, Germinated, Pods, Pot, Reading, Seeds].contains(&column.holds)
+    use Holds::{Code, Germinated, Left, Pods, Pot, Reading, Seeds};
+    let own = [Code, Germinated, Left, Pods, Pot, Reading, Seeds];
+    is_read(column) && !own.contains(&column.holds)
 }
 
 /// The rows of a table with the marks replaced by what they stand for, and their number put down with each column; a mark

@@ -16,6 +16,27 @@ pub(super) struct End {
     pub fate: Option<FateRead>,
 }
 
+/// The day on which a plant went, by a column that does not say how.
+pub(super) struct Gone {
+    /// Place of its column.
+    pub at: usize,
+    /// The cell.
+    pub cell: String,
+    /// The day in it.
+    pub on: String,
+}
+
+impl Gone {
+    /// What a cell says.
+    pub fn of(column: &ColumnTaken, cell: &str, on: String) -> Gone {
+        Gone {
+            at: column.at,
+            cell: cell.to_owned(),
+            on,
+        }
+    }
+}
+
 impl End {
     /// What a cell says.
     pub fn of(column: &ColumnTaken, cell: &str, fate: Option<FateRead>) -> End {

@@ -1,6 +1,6 @@
 //! What the cells of one row say, each in the form of the files.
 
-use crate::record::Sex;
+use crate::record::{Holds, Sex};
 use crate::registry::TraitRow;
 use crate::text::GridRow;
 
@@ -23,6 +23,8 @@ pub struct RowFacts {
     pub acquired: Option<String>,
     /// What it came as: a word of the files.
     pub form: Option<&'static str>,
+    /// Whether the column of the code is one of crosses.
+    pub is_cross_code: bool,
     /// The code of its cross.
     pub cross: Option<String>,
     /// The mother as it stands there.
@@ -53,8 +55,12 @@ pub struct RowFacts {
     pub sown: Option<String>,
     /// The seed of it.
     pub seeds: Option<SeedCount>,
+    /// What is left of the seed, in the table's words.
+    pub left: Option<String>,
     /// How many seedlings came up.
     pub germinated: Option<u32>,
+    /// When these were counted.
+    pub counted: Option<String>,
     /// What became of it.
     pub fate: Option<FateRead>,
     /// Who has it now.
@@ -64,9 +70,9 @@ pub struct RowFacts {
 }
 
 /// Seed, and how much of it as far as one number says it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SeedCount {
-    /// How many; none where the cell has a range or a limit.
+    /// How many; none where the cell has a range, a limit or words.
     pub number: Option<u32>,
     /// Whether the cell says that this is a guess.
     pub estimated: bool,
@@ -90,13 +96,49 @@ pub struct FateRead {
     pub word: &'static str,
     /// When; `?` where the day is not known.
     pub on: String,
+    /// Why, in the table's words.
+    pub cause: Option<String>,
 }
 
 impl RowFacts {
-    /// Whether anything is said that only a plant has.
+    /// The field of a column of dates, where it is one of its own.
+    pub(super) fn day(&mut self, holds: Holds) -> Option<&mut Option<String>> {
+        Some(match holds {
+            Holds::Acquired => &mut self.acquired,
+            Holds::Measured => &mut self.measured,
+            Holds::Potted => &mut self.potted,
+            Holds::Pollinated => &mut self.pollinated,
+            Holds::Harvested => &mut self.harvested,
+            Holds::Sown => &mut self.sown,
+            Holds::Counted => &mut self.counted,
+            _ => return None,
+        })
+    }
+
+    /// Whether anything is said that only a plant has: also a place, where nothing is said of seed that could stand there.
     pub(super) fn is_of_plant(&self) -> bool {
         let grown = self.sex.is_some() || self.pot.is_some() || !self.readings.is_empty();
-        grown || self.fate.is_some() || self.form.is_some_and(|form| form != "seed")
+        let stands = self.place.is_some() && !self.is_cross_code && !self.is_of_seed();
+        grown || stands || self.fate.is_some() || self.form.is_some_and(|form| form != "seed")
+    }
+
+    /// Whether anything is said that a cross or its seed has, and no plant.
+    pub(super) fn is_of_seed(&self) -> bool {
+        let made = self.pollinated.is_some() || self.pods.is_some() || self.harvested.is_some();
+        made || self.is_sown() || self.seeds.is_some() || self.left.is_some()
+    }
+
+    /// Whether the seed was sown: a day says so, or seedlings came up or were looked for.
+    pub fn is_sown(&self) -> bool {
+        self.sown.is_some() || self.germinated.is_some()
+    }
+
+    /// How many seeds were sown: those of the row if none of them are left; none where that is not one number.
+    pub fn sown_seeds(&self) -> Option<u32> {
+        let all_sown = self.left.as_deref().is_none_or(|left| left == "none");
+        let counted = self.seeds.filter(|seeds| !seeds.estimated && all_sown);
+        let number = counted.and_then(|seeds| seeds.number);
+        number.filter(|number| *number > 0)
     }
 
     /// Whether parents are named.

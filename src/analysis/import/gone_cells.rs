@@ -3,10 +3,19 @@
 use super::answer::{ColumnTaken, Why};
 use super::cell_words::{fate_and_rest, is_here};
 use super::cells::{Row, RowReader, first};
-use super::dates::{DateRead, date, is_blank};
-use super::ends::{End, contradiction, the_end};
+use super::dates::{DateRead, date, is_blank, is_question};
+use super::ends::{End, Gone, contradiction, the_end};
 use super::facts::FateRead;
 use crate::record::{Holds, RowClass, When};
+
+/// Columns in which the day of an end can stand, the likeliest first.
+const END: [Holds; 5] = [
+    Holds::Died,
+    Holds::Sold,
+    Holds::Given,
+    Holds::Gone,
+    Holds::Status,
+];
 
 impl RowReader<'_, '_> {
     /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
@@ -28,16 +37,46 @@ impl RowReader<'_, '_> {
             return;
         };
         for (word, rest) in fates {
-            let (on, whom) = self.when_and_whom(rest);
+            let (rest, cause) = self.without_cause(word, rest);
+            let (on, whom) = self.when_and_whom(&rest);
             first(&mut out.facts.to, whom.map(str::to_owned));
             let on = match on {
                 "" => None,
                 on => self.date(column, on, out),
             };
             let on = on.unwrap_or_else(|| "?".to_owned());
-            let fate = FateRead { word, on };
+            let fate = FateRead { word, on, cause };
             out.ends.push(End::of(column, cell, Some(fate)));
         }
+    }
+
+    /// Words without what stands in brackets, if that is why a plant died or was culled; a date in them is none.
+    fn without_cause(&self, word: &str, rest: &str) -> (String, Option<String>) {
+        let whole = || (rest.to_owned(), None);
+        let Some((before, inner)) = rest.split_once('(') else {
+            return whole();
+        };
+        let Some((inner, behind)) = inner.split_once(')') else {
+            return whole();
+        };
+        if self.is_date(inner) {
+            return (format!("{before}{inner}{behind}"), None);
+        }
+        match ["died", "culled"].contains(&word) && !is_blank(inner) {
+            true => {
+                let words = format!("{before}{behind}");
+                (words.trim().to_owned(), Some(inner.trim().to_owned()))
+            }
+            false => whole(),
+        }
+    }
+
+    fn is_date(&self, words: &str) -> bool {
+        let read = date(words, self.registry.settings.hemisphere, self.today);
+        !matches!(
+            read,
+            DateRead::Blank | DateRead::Counted(_) | DateRead::Unread
+        )
     }
 
     /// The day and the person of `to Bo May 2021`, `2023 to a visitor`, `on 3 May 2021`: words at the end that are a date are
@@ -62,15 +101,8 @@ impl RowReader<'_, '_> {
         if to > 0 {
             return (on(&rest[..to]), person(whom));
         }
-        let is_date = |words: &str| {
-            let read = date(words, self.registry.settings.hemisphere, self.today);
-            !matches!(
-                read,
-                DateRead::Blank | DateRead::Counted(_) | DateRead::Unread
-            )
-        };
         let begins = whom.match_indices([' ', ',']).map(|(at, _)| at + 1);
-        let day = begins.filter(|&at| is_date(on(&whom[at..]))).min();
+        let day = begins.filter(|&at| self.is_date(on(&whom[at..]))).min();
         match day {
             Some(at) => (on(&whom[at..]), person(&whom[..at])),
             None => ("", person(whom)),
@@ -80,17 +112,48 @@ impl RowReader<'_, '_> {
     /// A column headed `died` or `sold`: a day, or a word that it did.
     pub fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
         let lower = cell.to_lowercase();
-        if is_blank(cell) && cell != "?" || ["no", "n", "false", "0"].contains(&lower.as_str()) {
+        if is_blank(cell) && !is_question(cell)
+            || ["no", "n", "false", "0"].contains(&lower.as_str())
+        {
             return;
         }
-        let said = ["yes", "y", "x", "true", "1", "✓", "?", word];
-        let on = match said.contains(&lower.as_str()) {
+        let said = ["yes", "y", "x", "true", "1", "✓", word];
+        let on = match said.contains(&lower.as_str()) || is_question(cell) {
             true => None,
             false => self.date(column, cell, out),
         };
         let on = on.unwrap_or_else(|| "?".to_owned());
-        let fate = FateRead { word, on };
+        let cause = None;
+        let fate = FateRead { word, on, cause };
         out.ends.push(End::of(column, cell, Some(fate)));
+    }
+
+    /// A day on which the plant went, in a column that does not say how, is that of the end which the other cells say.
+    pub fn on_day(&self, out: &mut Row) {
+        let Some(Gone { at, cell, on }) = out.gone.take() else {
+            return;
+        };
+        let Some(column) = self.table.columns.iter().find(|of| of.at == at) else {
+            return;
+        };
+        let ends = &mut out.ends;
+        let said = ends.iter().find_map(|end| Some(end.fate.as_ref()?.word));
+        let word = said.or_else(|| self.word_of_receiver().filter(|_| out.facts.to.is_some()));
+        if let Some(word) = word {
+            let fates = ends.iter_mut().filter_map(|end| end.fate.as_mut());
+            for fate in fates.filter(|fate| fate.on == "?") {
+                fate.on.clone_from(&on);
+            }
+            let cause = ends.iter().find_map(|end| end.fate.as_ref()?.cause.clone());
+            let fate = FateRead { word, on, cause };
+            return ends.push(End::of(column, &cell, Some(fate)));
+        }
+        let here = ends.first();
+        let here = here.map(|of| Why::Contradicts(of.heading.clone(), of.cell.clone()));
+        match here {
+            Some(why) => self.doubt(RowClass::Contradiction, column, &cell, why, out),
+            None => self.doubt(RowClass::Other, column, &cell, Why::NoStatus, out),
+        };
     }
 
     /// What became of the plant by all its cells. Where they contradict each other, the earlier end counts if the row comes:
@@ -113,18 +176,22 @@ impl RowReader<'_, '_> {
 
     /// Somebody it was sold or given to says that it went, though no day is said.
     pub fn went(&self, out: &mut Row) {
-        let heading = self.table.columns.iter().find(|of| of.holds == Holds::To);
-        let heading = heading
-            .map(|of| of.heading.to_lowercase())
-            .unwrap_or_default();
-        let word = match heading.as_str() {
-            words if words.contains("sold") || words.contains("buyer") => "sold",
-            words if words.contains("given") => "given",
-            _ => return,
+        let Some(word) = self.word_of_receiver() else {
+            return;
         };
         if out.facts.to.is_some() && out.facts.fate.is_none() {
-            let on = "?".to_owned();
-            out.facts.fate = Some(FateRead { word, on });
+            let (on, cause) = ("?".to_owned(), None);
+            out.facts.fate = Some(FateRead { word, on, cause });
+        }
+    }
+
+    /// What became of a plant by the heading of the column that names who has it.
+    fn word_of_receiver(&self) -> Option<&'static str> {
+        let heading = self.table.columns.iter().find(|of| of.holds == Holds::To)?;
+        match heading.heading.to_lowercase() {
+            words if words.contains("sold") || words.contains("buyer") => Some("sold"),
+            words if words.contains("given") => Some("given"),
+            _ => None,
         }
     }
 
@@ -139,11 +206,9 @@ impl RowReader<'_, '_> {
         };
         if left.surely_before(came) {
             let found = fate.on.clone();
-            let column = self
-                .table
-                .columns
-                .iter()
-                .find(|of| matches!(of.holds, Holds::Died | Holds::Sold | Holds::Given));
+            let columns = &self.table.columns;
+            let mut of_ends = END.iter();
+            let column = of_ends.find_map(|holds| columns.iter().find(|of| of.holds == *holds));
             if let Some(column) = column {
                 self.doubt(RowClass::Other, column, &found, Why::LeftBeforeItCame, out);
             }

@@ -24,6 +24,10 @@ const WORDS: &[(Holds, &[&str])] = &[
             "tag",
             "tag no",
             "tag number",
+            "tag #",
+            "packet",
+            "packet no",
+            "packet number",
             "seedling",
             "seedling no",
             "ref",
@@ -47,6 +51,8 @@ const WORDS: &[(Holds, &[&str])] = &[
             "species or hybrid",
             "species/hybrid",
             "species / hybrid",
+            "species / cross",
+            "species/cross",
             "name as received",
             "received as",
             "what",
@@ -67,6 +73,7 @@ const WORDS: &[(Holds, &[&str])] = &[
             "shop",
             "donor",
             "who from",
+            "where from",
         ],
     ),
     (
@@ -106,6 +113,10 @@ const WORDS: &[(Holds, &[&str])] = &[
             "purchase date",
             "since",
             "came",
+            "rec'd",
+            "recd",
+            "when got",
+            "when i got it",
         ],
     ),
     (Holds::Price, &["price", "cost", "paid", "price paid"]),
@@ -160,7 +171,16 @@ const WORDS: &[(Holds, &[&str])] = &[
     (Holds::Parents, &["parents", "parentage"]),
     (
         Holds::Sex,
-        &["sex", "gender", "m/f", "f/m", "male/female", "♀/♂", "♂/♀"],
+        &[
+            "sex",
+            "gender",
+            "m/f",
+            "f/m",
+            "male/female",
+            "♀/♂",
+            "♂/♀",
+            "sex?",
+        ],
     ),
     (
         Holds::Reading,
@@ -174,6 +194,7 @@ const WORDS: &[(Holds, &[&str])] = &[
             "ø",
             "width",
             "spread",
+            "how big",
         ],
     ),
     (
@@ -252,6 +273,7 @@ const WORDS: &[(Holds, &[&str])] = &[
             "sowing",
             "sowing date",
             "sow date",
+            "sown on",
         ],
     ),
     (
@@ -262,6 +284,20 @@ const WORDS: &[(Holds, &[&str])] = &[
             "number of seeds",
             "seed count",
             "how many seeds",
+            "seeds (approx)",
+            "seeds approx",
+            "qty",
+        ],
+    ),
+    (
+        Holds::Left,
+        &[
+            "left",
+            "remaining",
+            "seed left",
+            "seeds left",
+            "seed remaining",
+            "seeds remaining",
         ],
     ),
     (
@@ -276,6 +312,10 @@ const WORDS: &[(Holds, &[&str])] = &[
             "sprouted",
             "germination count",
         ],
+    ),
+    (
+        Holds::Counted,
+        &["counted", "counted on", "date counted", "count date"],
     ),
     (
         Holds::Status,
@@ -296,6 +336,10 @@ const WORDS: &[(Holds, &[&str])] = &[
     (
         Holds::Given,
         &["given", "given away", "date given", "swapped", "traded"],
+    ),
+    (
+        Holds::Gone,
+        &["gone", "gone on", "date gone", "date left", "left on"],
     ),
     (
         Holds::To,

@@ -2,9 +2,10 @@
 
 use super::answer::{ImportRow, Kind, Who};
 use super::facts::RowFacts;
+use super::source::key;
 use crate::registry::Registry;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Rows by the code that they define.
 pub(super) type Codes = BTreeMap<String, usize>;
@@ -22,6 +23,13 @@ pub(super) struct Index {
     capitals: BTreeMap<String, String>,
     /// Plants on record by their nickname.
     nicknames: BTreeMap<String, String>,
+    /// Codes that two plants have, or a plant and a cross.
+    of_two: BTreeSet<String>,
+    /// Further rows of the plant of a row, and rows that come about the seed of a cross, as far as they are sorted.
+    pub further: BTreeMap<usize, Vec<usize>>,
+    pub of_seed: BTreeMap<String, Vec<usize>>,
+    /// Tables and codes of rows that were brought in and are there no more, as they were.
+    pub edited: BTreeSet<(String, String)>,
 }
 
 impl Index {
@@ -59,11 +67,61 @@ impl Index {
         }
     }
 
+    /// Whether a code is that of two plants, or of a plant and a cross: whom it names is not known.
+    pub fn is_of_two(&self, code: &str) -> bool {
+        self.of_two.contains(code)
+    }
+
+    /// Whether a row is one that was brought in with a code, and edited since.
+    pub fn is_edited(&self, row: &ImportRow, code: &str) -> bool {
+        let table = key(&row.source).map(|(table, _)| table);
+        table.is_some_and(|table| self.edited.contains(&(table, code.to_owned())))
+    }
+
+    /// Notes what a row that is sorted says more about.
+    pub fn note(&mut self, at: usize, row: &ImportRow) {
+        match &row.kind {
+            Kind::More(Who::Row(first)) => self.further.entry(*first).or_default().push(at),
+            Kind::SeedOf(cross) if row.comes => {
+                self.of_seed.entry(cross.clone()).or_default().push(at);
+            }
+            _ => {}
+        }
+    }
+
+    /// Notes the codes that two plants have, by their names; `is_left` says that the grower leaves a row out.
+    pub fn add_shared(
+        &mut self,
+        registry: &Registry,
+        rows: &[ImportRow],
+        is_left: impl Fn(&ImportRow) -> bool,
+    ) {
+        for row in rows.iter().filter(|row| !is_left(row)) {
+            let Some(code) = code_of(row) else { continue };
+            let own = row.facts.label.as_deref();
+            let differs = |other: Option<&str>| match (own, other) {
+                (Some(own), Some(other)) => folded(own) != folded(other),
+                _ => false,
+            };
+            let first = self.codes.get(&code).map(|first| &rows[*first]);
+            let first = first.filter(|first| !is_left(first));
+            let recorded = registry
+                .plant(&code)
+                .filter(|_| !self.is_edited(row, &code));
+            let received = recorded.and_then(|plant| registry.founder(plant));
+            let received = received.map(|of| &*of.received).filter(|name| *name != "?");
+            let by_two = first.is_some_and(|first| differs(first.facts.label.as_deref()));
+            if by_two || differs(received) || self.has_cross(registry, &code) {
+                self.of_two.insert(code);
+            }
+        }
+    }
+
     /// Adds the plants that rows define, when their kinds are known.
     pub fn add_plants(&mut self, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
             let founder = row.kind == Kind::Founder;
-            if let Kind::Seedling { cross, .. } = &row.kind {
+            if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &row.kind {
                 self.write_down(cross);
             }
             for code in code_of(row)
@@ -84,6 +142,9 @@ impl Index {
 
     /// The plant, piece or cross that a code or nickname names.
     pub fn coded(&self, registry: &Registry, code: &str) -> Option<Who> {
+        if self.is_of_two(code) {
+            return None;
+        }
         if let Some(&row) = self.codes.get(code).or_else(|| self.crosses.get(code)) {
             return Some(Who::Row(row));
         }
@@ -140,8 +201,19 @@ pub(super) fn is_cross(facts: &RowFacts) -> bool {
 
 /// Whether a row speaks of seed that came or was sown under a label.
 fn is_seed(facts: &RowFacts) -> bool {
-    let seed = facts.seeds.is_some() || facts.sown.is_some();
+    let seed = facts.seeds.is_some() || facts.sown.is_some() || facts.left.is_some();
     seed && facts.label.is_some() && !facts.is_of_plant()
+}
+
+/// The cross of whose seed a row speaks, and of no plant of it: it has no code but that of the cross.
+fn of_seed<'f>(index: &Index, registry: &Registry, facts: &'f RowFacts) -> Option<&'f str> {
+    if facts.is_of_plant() || !facts.is_of_seed() || !facts.codes.is_empty() {
+        return None;
+    }
+    let code = facts.code.as_deref();
+    let own = code.filter(|code| index.has_cross(registry, code) && !is_cross(facts));
+    let own = own.filter(|_| facts.label.is_none());
+    own.or_else(|| crossed(facts).filter(|cross| code.is_none_or(|code| code == *cross)))
 }
 
 /// The code of a row's cross; a formula in that column is none.
@@ -151,6 +223,9 @@ pub(super) fn crossed(facts: &RowFacts) -> Option<&str> {
 
 /// What a row is, as far as its own cells and the crosses there are say.
 pub(super) fn kind(index: &Index, registry: &Registry, facts: &RowFacts) -> Kind {
+    if let Some(cross) = of_seed(index, registry, facts) {
+        return Kind::SeedOf(cross.to_owned());
+    }
     let code = facts.code.as_deref();
     if let Some(cross) = crossed(facts) {
         let own = code.and_then(|code| code.strip_prefix(cross)?.strip_prefix('-'));

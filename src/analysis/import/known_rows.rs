@@ -24,7 +24,7 @@ impl Sorting<'_, '_> {
             false => code_of(row),
         };
         let cross = match &row.kind {
-            Kind::Seedling { cross, .. } => Some(cross),
+            Kind::Seedling { cross, .. } | Kind::SeedOf(cross) => Some(cross),
             _ => None,
         };
         let written = code.iter().chain(cross);
@@ -43,7 +43,7 @@ impl Sorting<'_, '_> {
             false => self.same_plant(index, (done, row), &code, first(&index.codes)),
         };
         if let Some(who) = same {
-            return self.more(done, row, who);
+            return self.more(index, done, row, who);
         }
         let (own, other) = match of_cross {
             true => (&index.crosses, &index.codes),
@@ -77,7 +77,9 @@ impl Sorting<'_, '_> {
             let label = founder
                 .map(|of| &*of.received)
                 .filter(|label| *label != "?");
-            return same_label(label).then(|| Who::OnRecord(code.to_owned()));
+            // A row that was brought in and edited since is of its plant whatever the name is now.
+            let is_same = same_label(label) || index.is_edited(row, code);
+            return is_same.then(|| Who::OnRecord(code.to_owned()));
         }
         // A seedling that came in by its parents alone has the grower's code as its nickname.
         if let (None, Some(of_nickname)) = (first, index.nicknamed(code)) {
@@ -94,7 +96,7 @@ impl Sorting<'_, '_> {
         Some(plant_of(done, first))
     }
 
-    fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
+    fn more(&self, index: &Index, done: &[ImportRow], row: &mut ImportRow, who: Who) {
         let known_fate = match &who {
             Who::Row(first) => done[*first].facts.fate.is_some(),
             Who::OnRecord(code) => {
@@ -107,8 +109,13 @@ impl Sorting<'_, '_> {
             row.facts.fate = None;
         }
         let code = row.facts.code.clone().unwrap_or_default();
-        if row.facts.readings.is_empty() && row.facts.fate.is_none() {
-            self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+        self.changed(index, done, row, &who);
+        let is_new = !row.facts.readings.is_empty() || row.facts.fate.is_some();
+        if !is_new {
+            let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
+            if !differs {
+                self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+            }
         } else if let Who::Row(first) = &who
             && !done[*first].comes
         {
@@ -127,10 +134,12 @@ impl Sorting<'_, '_> {
 /// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
 fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
     row.facts.code = None;
-    if let Kind::Seedling { cross, number } = &mut row.kind {
+    if let Kind::Seedling { number, .. } = &mut row.kind {
         *number = None;
-        if let Some(other) = index.in_other_capitals(cross) {
-            *cross = other.to_owned();
-        }
+    }
+    if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &mut row.kind
+        && let Some(other) = index.in_other_capitals(cross)
+    {
+        *cross = other.to_owned();
     }
 }

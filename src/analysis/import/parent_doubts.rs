@@ -4,7 +4,7 @@ use super::answer::{ImportRow, Kind, Why};
 use super::index::Index;
 use super::parents::Parentage;
 use super::sorting::Sorting;
-use crate::record::RowClass;
+use crate::record::{Choose, RowClass};
 
 impl Sorting<'_, '_> {
     /// The parents of a cross or of a seedling with no page.
@@ -12,8 +12,22 @@ impl Sorting<'_, '_> {
         let parentage = self.parentage(index);
         let (parents, unclear) = parentage.of(&row.facts, at);
         row.parents = parents;
+        let mut stays = false;
         for (found, why) in unclear {
-            self.doubt(row, RowClass::ParentUnknown, &found, why);
+            let by_species = matches!(why, Why::BySpecies(_));
+            let class = match by_species {
+                true => RowClass::ParentBySpecies,
+                false => RowClass::ParentUnknown,
+            };
+            let chosen = self.doubt(row, class, &found, of_pods(why, row.facts.pods));
+            stays |= by_species && chosen == Choose::Species;
+        }
+        if stays {
+            let of_species = Parentage {
+                species_stay: true,
+                ..parentage
+            };
+            row.parents = of_species.of(&row.facts, at).0;
         }
     }
 
@@ -35,6 +49,7 @@ impl Sorting<'_, '_> {
             registry: self.registry,
             index,
             vocabulary: self.vocabulary,
+            species_stay: false,
         }
     }
 
@@ -79,5 +94,13 @@ impl Sorting<'_, '_> {
         if let Some((found, against)) = against {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
+    }
+}
+
+/// One of several parents of several pods: the files have one form, in which it is the same for all of them.
+fn of_pods(why: Why, pods: Option<u32>) -> Why {
+    match (why, pods) {
+        (Why::ParentOneOf, Some(pods)) if pods > 1 => Why::ParentOneOfPods(pods),
+        (why, _) => why,
     }
 }

@@ -13,6 +13,8 @@ pub(super) struct Parentage<'a, 't> {
     pub registry: &'a Registry<'t>,
     pub index: &'a Index,
     pub vocabulary: &'a Vocabulary,
+    /// Whether a parent that is named only by its species is the species, and no plant that has its name.
+    pub species_stay: bool,
 }
 
 /// A parent that is not clear: the cell, and why.
@@ -75,7 +77,7 @@ impl Parentage<'_, '_> {
         let found = self.named(cell, own);
         match found.len() {
             0 => unclear.push((cell.to_owned(), self.why_not_known(cell, own))),
-            1 => {}
+            1 => unclear.extend(self.by_species(cell, &found[0])),
             _ => unclear.push((cell.to_owned(), Why::ParentOneOf)),
         }
         found
@@ -85,10 +87,12 @@ impl Parentage<'_, '_> {
     fn both(&self, cell: &str, own: usize, parents: &mut RowParents, unclear: &mut Vec<Unclear>) {
         let signs = cell.replace('×', " x ").replace(" X ", " x ");
         let sides: Vec<&str> = signs.split(" x ").map(str::trim).collect();
-        if let &[seed, pollen] = &sides[..] {
-            let (seed, pollen) = (self.named(seed, own), self.named(pollen, own));
+        if let &[mother, father] = &sides[..] {
+            let (seed, pollen) = (self.named(mother, own), self.named(father, own));
             let plants = |of: &[Who]| of.len() == 1 && !matches!(of[0], Who::Species(_));
             if plants(&seed) && plants(&pollen) {
+                unclear.extend(self.by_species(mother, &seed[0]));
+                unclear.extend(self.by_species(father, &pollen[0]));
                 (parents.seed, parents.pollen) = (seed, pollen);
                 return;
             }
@@ -103,6 +107,15 @@ impl Parentage<'_, '_> {
             None => parents.label = Some(cell.to_owned()),
             Some(_) => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
         }
+    }
+
+    /// That a plant was found by a name which is no more than that of its species.
+    fn by_species(&self, cell: &str, who: &Who) -> Option<Unclear> {
+        let by_name = self.index.coded(self.registry, cell).is_none();
+        let is_plant = matches!(who, Who::Row(_) | Who::OnRecord(_));
+        let is_species = || species_named(cell, self.vocabulary).is_some();
+        (by_name && is_plant && is_species())
+            .then(|| (cell.to_owned(), Why::BySpecies(who.clone())))
     }
 
     /// Everyone a cell may mean.
@@ -156,6 +169,9 @@ impl Parentage<'_, '_> {
         if pieces.len() > 1 && pieces.iter().all(is_coded) {
             return Why::SeveralCodes(pieces.into_iter().map(str::to_owned).collect());
         }
+        if self.index.is_of_two(cell) {
+            return Why::CodeOfTwo;
+        }
         let sure = without_doubt(cell);
         match self.one(sure, own).as_slice() {
             [Who::OnRecord(_) | Who::Row(_)] if sure != cell => Why::ParentDoubted(sure.to_owned()),
@@ -171,16 +187,16 @@ impl Parentage<'_, '_> {
                 .filter(|who| *who != Who::Row(own))
                 .collect();
         }
-        let plants = self.index.labels.get(&folded(words));
-        if let Some(plants) = plants {
-            return plants
-                .iter()
-                .filter(|who| **who != Who::Row(own))
-                .cloned()
-                .collect();
+        let species = || species_named(words, self.vocabulary).map(Who::Species);
+        let plants = self.index.labels.get(&folded(words)).into_iter().flatten();
+        let plants = plants.filter(|who| **who != Who::Row(own));
+        let plants: Vec<Who> = plants.cloned().collect();
+        let is_label = self.index.labels.contains_key(&folded(words));
+        match plants.len() {
+            1 if self.species_stay => species().map_or(plants, |species| vec![species]),
+            0 if !is_label => species().into_iter().collect(),
+            _ => plants,
         }
-        let species = species_named(words, self.vocabulary);
-        species.map(Who::Species).into_iter().collect()
     }
 }
 

@@ -3,7 +3,7 @@
 use super::source::{key, sources_in};
 use crate::record::FounderClone;
 use crate::registry::Registry;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A table and the cells of a row.
 type Key = (String, String);
@@ -35,6 +35,10 @@ impl SaidBefore {
         for cross in &registry.crosses {
             let code = || cross.page.code.to_owned();
             note(cross.page.note.as_deref(), &code);
+            // Rows about seed of a cross that is known are kept with its sowings; without a code none looks like theirs.
+            for sowing in &cross.page.sowings {
+                note(sowing.note.as_deref(), &String::new);
+            }
             for &plant in &cross.seedlings {
                 let seedling = registry.seedling(plant);
                 let note_of = seedling.and_then(|of| of.note.as_deref());
@@ -46,12 +50,22 @@ impl SaidBefore {
         SaidBefore { left, codes }
     }
 
+    /// Tables and codes of plants on record for which no row was found: a row with the same code is theirs, edited.
+    pub fn edited(&self) -> BTreeSet<(String, String)> {
+        let missed = self.missed();
+        missed
+            .map(|((table, _), code)| (table.clone(), code.clone()))
+            .collect()
+    }
+
+    fn missed(&self) -> impl Iterator<Item = &(Key, String)> {
+        let missed = |(key, _): &&(Key, String)| self.left.get(key) > Some(&0);
+        self.codes.iter().filter(missed)
+    }
+
     /// Rows on record for which no row was found, as they would be without their code; and that code.
     pub fn without_code(&self) -> BTreeMap<Key, &str> {
-        let missed = self
-            .codes
-            .iter()
-            .filter(|(key, _)| self.left.get(key) > Some(&0));
+        let missed = self.missed().filter(|(_, code)| !code.is_empty());
         let cut = |((table, cells), code): &'_ (Key, String)| {
             let value = format!(": {code}");
             let rest: Vec<&str> = cells

@@ -17,6 +17,7 @@ use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
 use crate::text::GridRow;
+use std::collections::BTreeSet;
 
 /// Sorts tables out.
 pub fn import(
@@ -56,6 +57,7 @@ pub fn import(
         registry,
         choices,
         vocabulary: &words,
+        today,
         tables: headed.into_iter().map(|of| of.table).collect(),
     };
     let rows = sorting.sorted(rows);
@@ -99,10 +101,13 @@ impl Sorting<'_, '_> {
                 self.doubt(row, RowClass::NoPlant, code, Why::LostCode(code.to_owned()));
             }
         }
-        let index = self.index(&mut rows);
+        let mut index = self.index(&mut rows, before.edited());
         let suppliers = suppliers(&rows);
         let mut unread = Unread::default();
-        for at in 0..rows.len() {
+        // What a row about seed can add depends on every row that makes the cross.
+        let (last, first): (Vec<usize>, Vec<usize>) =
+            (0..rows.len()).partition(|&at| matches!(rows[at].kind, Kind::SeedOf(_)));
+        for at in first.into_iter().chain(last) {
             let (done, rest) = rows.split_at_mut(at);
             let Some((row, later)) = rest.split_first_mut() else {
                 break;
@@ -114,6 +119,9 @@ impl Sorting<'_, '_> {
             }
             if !is_out(row) {
                 self.of_row(&index, at, row, &mut unread);
+                if let (false, Kind::SeedOf(cross)) = (is_out(row), row.kind.clone()) {
+                    self.seed_of(&index, row, &cross, other);
+                }
                 self.against_parents(&index, (at, row), other);
                 self.shared(&index, &suppliers, done, row);
             }
@@ -122,13 +130,15 @@ impl Sorting<'_, '_> {
                 self.against_record(&index, (at, row), other);
             }
             self.settle(row);
+            index.note(at, row);
         }
         rows
     }
 
     /// What each row is, and what there is by code and name.
-    fn index(&self, rows: &mut [ImportRow]) -> Index {
+    fn index(&self, rows: &mut [ImportRow], edited: BTreeSet<(String, String)>) -> Index {
         let mut index = Index::of(self.registry);
+        index.edited = edited;
         index.add_crosses(rows);
         for row in rows.iter_mut() {
             row.kind = match is_out(row) {
@@ -137,7 +147,16 @@ impl Sorting<'_, '_> {
             };
         }
         index.add_plants(rows);
+        index.add_shared(self.registry, rows, |row| self.is_left(row));
         index
+    }
+
+    /// Whether the grower leaves this one row out.
+    fn is_left(&self, row: &ImportRow) -> bool {
+        let name = &self.tables[row.table].name;
+        let mut own = self.choices.rows.iter().rev();
+        let own = own.find(|of| of.row == row.line && of.table == *name);
+        own.is_some_and(|of| of.choose == Choose::LeaveOut)
     }
 
     fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {
@@ -154,6 +173,12 @@ impl Sorting<'_, '_> {
                 row.facts.cross = None;
                 row.facts.code = None;
             }
+            Kind::SeedOf(cross) if self.is_plant(index, &cross) => {
+                self.doubt(row, RowClass::CodeTaken, &cross, Why::CodeTaken);
+                row.kind = Kind::Seed;
+                (row.facts.cross, row.facts.code) = (None, None);
+            }
+            Kind::SeedOf(_) if row.facts.has_parents() => self.parents(index, at, row),
             Kind::Seedling { cross, .. } if !index.has_cross(self.registry, &cross) => {
                 self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
             }

@@ -3,7 +3,7 @@
 use super::answer::{Doubt, ImportRow, ImportTable, Kind, Who, Why};
 use super::chosen::chosen;
 use crate::naming::Vocabulary;
-use crate::record::{Choose, ImportChoices, RowClass};
+use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
 
 /// What rows are sorted with.
@@ -11,6 +11,7 @@ pub(super) struct Sorting<'a, 't> {
     pub registry: &'a Registry<'t>,
     pub choices: &'a ImportChoices,
     pub vocabulary: &'a Vocabulary,
+    pub today: Day,
     pub tables: Vec<ImportTable>,
 }
 

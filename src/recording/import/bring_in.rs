@@ -1,6 +1,6 @@
 //! Every row that comes, written as one change.
 
-use super::codes::Codes;
+use super::codes::{Begun, Codes};
 use super::founders::{NewPlant, fate_record};
 use super::pages::{NewOnPage, write};
 use super::sittings::Sittings;
@@ -56,6 +56,7 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             seedlings: codes.seedlings.len(),
             crosses: codes.crosses.len(),
             readings: sorted.readings,
+            sowings: sorted.sowings,
         },
     })
 }
@@ -88,6 +89,8 @@ struct Sorted<'i> {
     /// Further rows of plants on record.
     known: BTreeMap<PlantRow, Vec<&'i ImportRow>>,
     readings: usize,
+    /// Sowings that rows about the seed of a cross add to it.
+    sowings: usize,
 }
 
 impl<'i> Sorted<'i> {
@@ -99,6 +102,7 @@ impl<'i> Sorted<'i> {
             seedlings: BTreeMap::new(),
             known: BTreeMap::new(),
             readings: 0,
+            sowings: 0,
         };
         for (at, row) in import.coming() {
             match &row.kind {
@@ -110,6 +114,11 @@ impl<'i> Sorted<'i> {
                     sorted.founders.insert(at, plant);
                 }
                 Kind::Seedling { .. } | Kind::SeedlingOf(_) => sorted.seedling(codes, at, row),
+                Kind::SeedOf(cross) if codes.crosses.get(cross) != Some(&Begun::Row(at)) => {
+                    let page = sorted.pages.entry(cross.clone()).or_default();
+                    page.sowings.push(row);
+                    sorted.sowings += 1;
+                }
                 Kind::More(Who::OnRecord(code)) => {
                     if let Some(plant) = registry.plant(code) {
                         sorted.known.entry(plant).or_default().push(row);
@@ -123,7 +132,9 @@ impl<'i> Sorted<'i> {
                 match (row.comes, row.class) {
                     (true, _) => sorted.more(codes, *first, row),
                     // Its cells are kept too: when the plant has got another code, only they know the row again.
-                    (false, RowClass::OnRecord) => sorted.said(*first, &row.source),
+                    (false, RowClass::OnRecord | RowClass::Differs) => {
+                        sorted.said(*first, &row.source)
+                    }
                     (false, _) => {}
                 }
             }

@@ -65,6 +65,9 @@ impl Codes {
         for (at, row) in import.coming() {
             codes.cross(&mut giver, at, row);
         }
+        for (at, row) in import.coming() {
+            codes.of_seed(registry, at, row);
+        }
         for (at, row) in import.coming().filter(|(_, row)| row.kind == Kind::Founder) {
             codes.rows.insert(at, giver.founder(row));
         }
@@ -92,6 +95,21 @@ impl Codes {
             }
             _ => {}
         }
+    }
+
+    /// A row about the seed of a cross begins it where no row of its own does.
+    fn of_seed(&mut self, registry: &Registry, at: usize, row: &ImportRow) {
+        let Kind::SeedOf(cross) = &row.kind else {
+            return;
+        };
+        if registry.cross(cross).is_none() {
+            let begun = self.crosses.entry(cross.clone());
+            let begun = begun.or_insert(Begun::Row(at));
+            if matches!(begun, Begun::Named(_)) {
+                *begun = Begun::Row(at);
+            }
+        }
+        self.rows.insert(at, vec![cross.clone()]);
     }
 
     /// A row that says more about a plant names that plant.

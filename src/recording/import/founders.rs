@@ -70,8 +70,17 @@ fn fate_of(facts: &RowFacts) -> Option<(&FateRead, Option<&str>)> {
 /// What became of a plant, as the files write it.
 pub(super) fn fate_record(fate: &FateRead, to: Option<&str>) -> String {
     let to = to.filter(|_| matches!(fate.word, "sold" | "given"));
-    let record = RonRecord::new().text("on", &fate.on);
-    record.text_if("to", to).named(fate.word)
+    let why = match fate.word {
+        "died" => Some("cause"),
+        "culled" => Some("reason"),
+        _ => None,
+    };
+    let record = RonRecord::new().text("on", &fate.on).text_if("to", to);
+    let record = match (why, &fate.cause) {
+        (Some(why), Some(cause)) => record.text(why, cause),
+        _ => record,
+    };
+    record.named(fate.word)
 }
 
 /// A sex without the day and the way it was seen.

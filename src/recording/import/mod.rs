@@ -10,6 +10,7 @@ mod founders;
 mod pages;
 mod parents;
 mod sittings;
+mod sowings;
 
 pub use bring_in::bring_in;
 pub use choices::with_choices;

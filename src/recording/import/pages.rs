@@ -4,11 +4,12 @@ use super::codes::{Begun, Codes};
 use super::founders::NewPlant;
 use super::parents::parents;
 use super::sittings::Sittings;
+use super::sowings::Sowings;
 use crate::analysis::import::{Import, ImportRow, Kind, RowFacts, RowParents};
 use crate::recording::draft::Draft;
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// What comes onto the page of a cross.
 #[derive(Default)]
@@ -17,6 +18,8 @@ pub(super) struct NewOnPage<'i> {
     pub seedlings: Vec<(String, NewPlant<'i>)>,
     /// Readings.
     pub sittings: Sittings,
+    /// Rows about its seed that add a sowing.
+    pub sowings: Vec<&'i ImportRow>,
 }
 
 /// Writes what comes onto pages of crosses, and begins those that are new.
@@ -47,34 +50,28 @@ pub(super) fn write(
         };
         let registry = draft.registry;
         let there = &registry[cross].page;
-        let sown: BTreeMap<&str, &str> = there
-            .sowings
-            .iter()
-            .filter_map(|of| Some((of.on?, of.code)))
-            .collect();
-        let rows = seedlings(code, page, |on| sown.get(on).map(|code| (*code).to_owned()));
+        let sown = Sowings::of_known(&page.sowings, there);
+        let rows = seedlings(code, page, &sown.by_day);
         let sittings = page.sittings.records(registry);
         let text = draft.cross(cross);
+        text.append("sowings", &sown.records)?;
         text.append("seedlings", &rows)?;
         text.append("sittings", &sittings)?;
     }
     Ok(())
 }
 
-/// The rows of seedlings; `sowing` is the code of the sowing of a day.
-fn seedlings(
-    cross: &str,
-    page: &NewOnPage,
-    sowing: impl Fn(&str) -> Option<String>,
-) -> Vec<String> {
+/// The rows of seedlings; `sown` are the codes of sowings by their day.
+fn seedlings(cross: &str, page: &NewOnPage, sown: &BTreeMap<String, String>) -> Vec<String> {
     let row = |(number, plant): &(String, NewPlant)| {
         let facts = plant.facts;
         let code = format!("{cross}-{number}");
         let own = facts.code.as_ref();
         let name = own.filter(|own| *own != number && **own != code);
+        let sowing = facts.sown.as_deref().and_then(|on| sown.get(on));
         let record = RonRecord::new()
             .text("number", number)
-            .text_if("sowing", facts.sown.as_deref().and_then(&sowing))
+            .text_if("sowing", sowing)
             .text_if("place", facts.place.as_ref())
             .text_if("nickname", name);
         plant.parts(record).line()
@@ -96,24 +93,15 @@ fn new_page(
     let first = page.seedlings.first().map(|(_, plant)| plant.facts);
     let facts = row.map(|row| &row.facts).or(first);
     let known = facts.filter(|_| !matches!(begun, Begun::Named(_)));
-    let sowings = sowings(page, known);
     let record = head(import, codes, (code, begun), row);
     let came = row.is_some_and(|row| row.kind == Kind::Seed);
     let record = made(record, known, came);
-    let of_lot = known.filter(|facts| came || has_lot(facts));
-    let mut sown: Vec<String> = sowings
-        .iter()
-        .map(|(on, code)| {
-            let own = known.filter(|facts| facts.sown.as_deref() == Some(*on));
-            sowing(code, Some(on), (own, of_lot))
-        })
-        .collect();
-    if let Some(facts) = known.filter(|facts| is_sown(facts) && facts.sown.is_none()) {
-        let code = format!("S{}", sowings.len() + 1);
-        sown.push(sowing(&code, None, (Some(facts), of_lot)));
-    }
-    let rows = seedlings(code, page, |on| sowings.get(on).cloned());
-    let record = listed(record, "sowings", &sown);
+    let has_lot = known.is_some_and(|facts| came || has_lot(facts));
+    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
+    let days = of_seedlings.filter_map(|facts| facts.sown.as_deref());
+    let sown = Sowings::of_new((known, has_lot), &page.sowings, days);
+    let rows = seedlings(code, page, &sown.by_day);
+    let record = listed(record, "sowings", &sown.records);
     let record = listed(record, "seedlings", &rows);
     let note = match (row, begun) {
         (Some(row), _) => row.source.as_str(),
@@ -123,19 +111,6 @@ fn new_page(
         (None, _) => "begun for seedlings in a table that names their parents",
     };
     record.text("note", note)
-}
-
-/// The days on which seed of a new page was sown, each with the code of its sowing.
-fn sowings<'i>(page: &NewOnPage<'i>, known: Option<&'i RowFacts>) -> BTreeMap<&'i str, String> {
-    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
-    let all = of_seedlings
-        .chain(known)
-        .filter_map(|facts| facts.sown.as_deref());
-    let days: BTreeSet<&str> = all.collect();
-    let numbered = days.into_iter().enumerate();
-    numbered
-        .map(|(at, on)| (on, format!("S{}", at + 1)))
-        .collect()
 }
 
 /// Code, parents and label.
@@ -219,11 +194,12 @@ fn has_pod(facts: &RowFacts) -> bool {
     facts.pods.is_some_and(|pods| pods > 0) || facts.harvested.is_some() && facts.pods != Some(0)
 }
 
-/// The seed of a row. What is left of it the table does not say, unless it was sown.
+/// The seed of a row. What is left of it is not known without a column that says it, unless it was sown.
 fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
     let on = facts.acquired.as_ref().filter(|_| came);
     let number = facts.seeds.and_then(|seeds| seeds.number);
-    let is_open = !is_sown(facts) && number != Some(0);
+    let is_open = !facts.is_sown() && number != Some(0);
+    let unknown = is_open.then_some("not known from the table");
     let record = RonRecord::new()
         .text("code", "L1")
         .text_if("pod", (came || has_pod(facts)).then_some("P1"))
@@ -231,41 +207,15 @@ fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
     let estimated = facts.seeds.is_some_and(|seeds| seeds.estimated);
     let record = record
         .value_if("estimated", estimated.then_some("true"))
-        .text_if("left", is_open.then_some("the table does not say"))
+        .text_if("left", facts.left.as_deref().or(unknown))
         .text_if("note", on.map(|on| format!("came {on}")));
     let is_there = came || has_lot(facts);
     is_there.then(|| record.line()).into_iter().collect()
 }
 
-/// Whether there was seed: it was counted, or its pods were harvested.
+/// Whether there was seed: it was counted, some is left, or its pods were harvested.
 fn has_lot(facts: &RowFacts) -> bool {
-    facts.seeds.is_some() || has_pod(facts)
-}
-
-/// Whether the seed was sown: a day says so, or seedlings came up.
-fn is_sown(facts: &RowFacts) -> bool {
-    facts.sown.is_some() || facts.germinated.is_some()
-}
-
-/// A sowing, `own` being the row that says so; `of_lot` is that row if it has any seed.
-fn sowing(
-    code: &str,
-    on: Option<&str>,
-    (own, of_lot): (Option<&RowFacts>, Option<&RowFacts>),
-) -> String {
-    let lot = own.and(of_lot);
-    // The table does not say when they were counted.
-    let up = own.and_then(|facts| facts.germinated);
-    let up = up.map(|count| {
-        let count = RonRecord::new().text("on", "?").value("count", count);
-        format!("[{}]", count.line())
-    });
-    let record = RonRecord::new().text("code", code);
-    record
-        .text_if("lot", lot.map(|_| "L1"))
-        .text_if("on", on)
-        .value_if("germinated", up)
-        .line()
+    facts.seeds.is_some() || facts.left.is_some() || has_pod(facts)
 }
 
 fn listed(record: RonRecord, name: &'static str, values: &[String]) -> RonRecord {

@@ -146,7 +146,9 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
         .map(|of| of.chosen)
         .collect();
     chosen.sort_unstable();
-    let each: Vec<&[Choose]> = chosen.chunk_by(|one, other| one == other).collect();
+    let same =
+        |one: &Choose, other: &Choose| choice_words(class, *one) == choice_words(class, *other);
+    let each: Vec<&[Choose]> = chosen.chunk_by(same).collect();
     let most = each.iter().max_by_key(|same| same.len());
     let most = most.map_or(class.choices()[0], |same| same[0]);
     let others = class.choices().iter().filter(|choose| **choose != most);

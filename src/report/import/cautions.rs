@@ -1,8 +1,11 @@
 //! What a grower may want to look at before rows come in.
 
-use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use crate::record::{Choose, Holds, RowClass};
 use crate::wording::{counted, listed};
+
+/// Codes named in one line.
+const NAMED: usize = 6;
 
 /// One line each.
 pub(super) fn cautions(import: &Import) -> Vec<String> {
@@ -21,6 +24,9 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             listed(&unread)
         ));
     }
+    let columns = import.tables.iter().flat_map(|table| &table.columns);
+    cautions.extend(columns.filter_map(codes_twice));
+    cautions.extend(by_species(import));
     let columns = import.tables.iter().flat_map(|table| &table.columns);
     let of_no_trait = columns.filter(|of| of.holds == Holds::Reading && of.of_trait.is_none());
     cautions.extend(of_no_trait.map(|of| {
@@ -81,6 +87,60 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         }
     }
     cautions
+}
+
+/// A column of codes is not read where some come twice, and every code in it would be lost in silence.
+fn codes_twice(column: &ColumnTaken) -> Option<String> {
+    let twice = &column.twice;
+    let shown: Vec<&str> = twice.iter().take(NAMED).map(String::as_str).collect();
+    let more = twice.len().saturating_sub(NAMED);
+    let more = (more > 0).then(|| format!(" and {more} more"));
+    (!shown.is_empty()).then(|| {
+        format!(
+            "Column `{}` looks like codes and is not read, because {}{} {} more than once. If they are your codes, say in import.ron that it holds code",
+            column.heading,
+            listed(&shown),
+            more.unwrap_or_default(),
+            if twice.len() == 1 { "comes" } else { "come" }
+        )
+    })
+}
+
+/// Parents named by a species that were taken for a plant: the grower may never have meant that plant.
+fn by_species(import: &Import) -> Option<String> {
+    let doubts = import.coming().flat_map(|(_, row)| &row.doubts);
+    let taken = doubts.filter(|of| of.chosen == Choose::Take);
+    let plants = taken.filter_map(|of| match &of.why {
+        Why::BySpecies(who) => Some(match who {
+            Who::OnRecord(code) | Who::Species(code) => code.clone(),
+            Who::Row(at) => {
+                let row = &import.rows[*at];
+                let place = || format!("{}, row {}", import.tables[row.table].name, row.line);
+                row.facts.code.clone().unwrap_or_else(place)
+            }
+        }),
+        _ => None,
+    });
+    let plants: Vec<String> = plants.collect();
+    let mut each: Vec<&str> = Vec::new();
+    for plant in &plants {
+        if !each.contains(&plant.as_str()) {
+            each.push(plant);
+        }
+    }
+    let shown: Vec<&str> = each.iter().take(NAMED).copied().collect();
+    let more = match each.len().saturating_sub(NAMED) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    (!plants.is_empty()).then(|| {
+        format!(
+            "{} named only by species {} taken for your one plant of that name: {}{more}. To leave them as species: --choose parent_by_species=species",
+            counted(plants.len(), "parent", "parents"),
+            if plants.len() == 1 { "is" } else { "are" },
+            listed(&shown)
+        )
+    })
 }
 
 /// Colours mean something to whoever put them there, and the records have no room for them.

@@ -17,6 +17,7 @@ pub fn class_words(class: RowClass) -> &'static str {
         RowClass::LabelUnread => "label cannot be read",
         RowClass::CrossNotListed => "cross not on the list",
         RowClass::ParentUnknown => "a parent not known, or one of several",
+        RowClass::ParentBySpecies => "a parent named only by its species",
         RowClass::SharedName => "a name two suppliers use",
         RowClass::DateTwoWays => "a date that can be read two ways",
         RowClass::SizeWithoutUnit => "a size without a unit",
@@ -37,6 +38,7 @@ pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
         (_, Choose::In) => "inches",
         (_, Choose::OnePlant) => "one plant",
         (_, Choose::Each) => "a record for each",
+        (_, Choose::Species) => "the species, and no plant of yours",
         (RowClass::Clean, Choose::Take) => "comes in",
         (RowClass::NoPlant, Choose::Take) => "a plant without a name",
         (RowClass::SeveralPlants, Choose::Take) => "a plant for each",
@@ -45,6 +47,7 @@ pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
         (RowClass::LabelUnread, Choose::Take) => "kept as it is written",
         (RowClass::CrossNotListed, Choose::Take) => "a cross with unknown parents",
         (RowClass::ParentUnknown, Choose::Take) => "stays in doubt",
+        (RowClass::ParentBySpecies, Choose::Take) => "your one plant of that name",
         (RowClass::SharedName, Choose::Take) => "two plants",
         (RowClass::DateTwoWays, Choose::Take) => "a range of both days",
         (RowClass::SizeWithoutUnit, Choose::Take) => "stays without a unit",
@@ -77,11 +80,14 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
         Holds::Harvested => "the day of the harvest",
         Holds::Sown => "the day of sowing",
         Holds::Seeds => "number of seeds",
+        Holds::Left => "what is left of the seed",
+        Holds::Counted => "the day seedlings were counted",
         Holds::Germinated => "number of seedlings that came up",
         Holds::Status => "what became of it",
         Holds::Died => "the day it died",
         Holds::Sold => "the day it was sold",
         Holds::Given => "the day it was given away",
+        Holds::Gone => "the day it went",
         Holds::To => "who has it now",
         Holds::Locality => "locality",
         Holds::Note => "remarks, kept in the note",
@@ -118,6 +124,32 @@ pub(super) fn why_words(why: &Why) -> String {
             },
             corrected_by(by)
         ),
+        Why::DiffersFrom {
+            row: (table, line),
+            there,
+            by,
+        } => format!(
+            "{table}, row {line} {}; to record this cell afterwards: {}",
+            match there {
+                Some(there) => format!("says {there}, and that is recorded"),
+                None => "says nothing of it, and that row counts".to_owned(),
+            },
+            corrected_by(by)
+        ),
+        Why::SeedNotTaken(page) => format!(
+            "the cross is known, and the row names no sowing of it: write what is new on {page}"
+        ),
+        Why::SownBefore(Some(sowing), page) => format!(
+            "may be sowing {sowing}, which is on record. If it is: podbook count {sowing} --up … --on …; if not, write it on {page}"
+        ),
+        Why::SownBefore(None, page) => format!(
+            "may be the sowing in another row of this cross; once that is recorded, add the count with podbook count, or another sowing on {page}"
+        ),
+        Why::OnlySowing(page) => {
+            format!(
+                "the cross is known: the sowing is added, the rest stays in its note; see {page}"
+            )
+        }
         Why::Equals(table, line) => format!("equals {table}, row {line}"),
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
         Why::Several => "several plants".to_owned(),
@@ -152,6 +184,11 @@ pub(super) fn why_words(why: &Why) -> String {
         }
         Why::Selfed => "selfed, but no plant is female and male: not recorded as selfed".to_owned(),
         Why::ParentOneOf => "one of several".to_owned(),
+        Why::ParentOneOfPods(pods) => format!(
+            "one of several, recorded as the same one for all {pods} pods, which the table does not say; if pods may differ, write a cross for each on its own row"
+        ),
+        Why::BySpecies(_) => "one plant of yours has this name".to_owned(),
+        Why::CodeOfTwo => "two plants have this code: the parent stays unknown".to_owned(),
         Why::PollenMixed => "mixed pollen: each seed has one of them as father".to_owned(),
         Why::ParentDoubted(code) => {
             format!("{code}, in doubt in the table: the parent stays unknown")

@@ -111,7 +111,7 @@ impl Import {
         let read = |text: &str| {
             ImportChoices::read(text).map_err(|why| {
                 Refusal::files(format!(
-                    "{}:{why}\nmend it or move it away; docs/bring-in.md shows what it may hold",
+                    "{}:{why}\nmend it or move it away; docs/files.md lists what it may hold",
                     shown(&path)
                 ))
             })

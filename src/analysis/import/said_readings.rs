@@ -1,0 +1,138 @@
+//! Readings of a plant that is known: those that are on record or in a row before are not new, and another value where there
+//! is one already is no second reading but a difference, which is said.
+
+use super::answer::{CorrectedBy, ImportRow, Kind, Who, Why};
+use super::facts::{RowFacts, TraitCell};
+use super::index::Index;
+use super::sorting::Sorting;
+use crate::observation::last_reading::{LastReading, readings_of};
+use crate::observation::plant_cells::day_cell;
+use crate::observation::value;
+use crate::record::{Holds, When};
+use crate::registry::PlantRow;
+
+/// What a reading is beside those that are known.
+pub(super) enum Said {
+    /// New.
+    New,
+    /// Known.
+    Known,
+    /// Another value where there is one.
+    Other(Why),
+}
+
+impl Sorting<'_, '_> {
+    /// Leaves a further row of a plant its new readings; cells with another value are given back with why they are none.
+    pub fn new_readings(
+        &self,
+        index: &Index,
+        done: &[ImportRow],
+        row: &mut ImportRow,
+        who: &Who,
+    ) -> Vec<(Holds, String, Why)> {
+        let readings = std::mem::take(&mut row.facts.readings);
+        let mut others = Vec::new();
+        for reading in readings {
+            let said = match who {
+                Who::OnRecord(code) => self.on_record(code, row, &reading),
+                Who::Row(first) => {
+                    let further = index.further.get(first).into_iter().flatten();
+                    let rows = std::iter::once(first).chain(further);
+                    let rows: Vec<&ImportRow> = rows.filter_map(|&at| done.get(at)).collect();
+                    self.in_rows(&rows, row, &reading)
+                }
+                Who::Species(_) => Said::New,
+            };
+            match said {
+                Said::New => row.facts.readings.push(reading),
+                Said::Known => {}
+                Said::Other(why) => others.push((Holds::Reading, reading.cell, why)),
+            }
+        }
+        others
+    }
+
+    fn on_record(&self, code: &str, row: &ImportRow, reading: &TraitCell) -> Said {
+        let Some(plant) = self.registry.plant(code) else {
+            return Said::New;
+        };
+        let on = day_of(&row.facts, reading).map_or(When::UNKNOWN, |on| self.registry.when(on));
+        let all = readings_of(self.registry, plant, reading.of);
+        let of_day = |of: &&LastReading| of.when == on;
+        let mut may_be = all.iter().filter(|of| on == When::UNKNOWN || of_day(of));
+        if may_be.any(|of| self.is_same(reading, &of.typed, of.value)) {
+            return Said::Known;
+        }
+        match all.iter().rfind(of_day) {
+            None => Said::New,
+            Some(there) => Said::Other(self.corrected(plant, reading, there)),
+        }
+    }
+
+    fn corrected(&self, plant: PlantRow, reading: &TraitCell, there: &LastReading) -> Why {
+        Why::Differs {
+            recorded: Some(there.typed.clone()),
+            by: CorrectedBy::Correct {
+                plant: self.registry.code(plant),
+                of: self.registry[reading.of].code.to_owned(),
+                reading: reading.cell.clone(),
+                on: day_cell(there.when).unwrap_or_else(|| "?".to_owned()),
+            },
+        }
+    }
+
+    /// Of rows that come together two values of one day may be two readings; of two without a day the second may be the
+    /// first, corrected.
+    fn in_rows(&self, rows: &[&ImportRow], row: &ImportRow, reading: &TraitCell) -> Said {
+        let on = day_of(&row.facts, reading);
+        let all = rows
+            .iter()
+            .flat_map(|&of| of.facts.readings.iter().map(move |read| (of, read)));
+        let of_day =
+            all.filter(|(of, read)| read.of == reading.of && day_of(&of.facts, read) == on);
+        let of_day: Vec<(&ImportRow, &TraitCell)> = of_day.collect();
+        let same = |(_, read): &(&ImportRow, &TraitCell)| {
+            let read_value = value(&self.registry[read.of], &read.cell, None).ok();
+            self.is_same(reading, &read.cell, read_value)
+        };
+        match of_day.first() {
+            Some(_) if of_day.iter().any(same) => Said::Known,
+            Some((of, read)) if on.is_none() => Said::Other(Why::DiffersFrom {
+                row: (self.tables[of.table].name.clone(), of.line),
+                there: Some(read.cell.clone()),
+                by: CorrectedBy::Measure {
+                    plant: code_in(row),
+                    of: self.registry[read.of].code.to_owned(),
+                },
+            }),
+            _ => Said::New,
+        }
+    }
+
+    /// Whether a reading is one that is known, written so or another way.
+    fn is_same(&self, reading: &TraitCell, typed: &str, known: Option<f64>) -> bool {
+        let bare = |cell: &str| cell.split_whitespace().collect::<String>().to_lowercase();
+        let own = value(&self.registry[reading.of], &reading.cell, None).ok();
+        let near = |one: f64, other: f64| (one - other).abs() <= 1e-9 * one.abs().max(1.0);
+        let equal = own.zip(known).is_some_and(|(own, known)| near(own, known));
+        equal || bare(&reading.cell) == bare(typed)
+    }
+}
+
+/// The day of a reading, by its column or its row; none where neither says it.
+fn day_of<'f>(facts: &'f RowFacts, reading: &'f TraitCell) -> Option<&'f str> {
+    reading.on.as_deref().or(facts.measured.as_deref())
+}
+
+/// The code by which a row names its plant, as far as its own cells have it.
+pub(super) fn code_in(row: &ImportRow) -> String {
+    let number = match &row.kind {
+        Kind::Seedling { cross, number } => {
+            let number = number.as_ref();
+            number.map(|number| format!("{cross}-{number}"))
+        }
+        _ => None,
+    };
+    let code = number.or_else(|| row.facts.code.clone());
+    code.unwrap_or_else(|| "…".to_owned())
+}

@@ -1,0 +1,103 @@
+//! Rows about the seed of a cross. Such a row is never a plant: the first begins a cross that is not known, a further one
+//! adds a sowing, and what cannot be added is said.
+
+use super::answer::{Doubt, ImportRow, Why};
+use super::facts::RowFacts;
+use super::index::Index;
+use super::sorting::Sorting;
+use crate::record::{Choose, RowClass, When};
+
+/// A sowing that is known.
+struct Known {
+    /// Its code, where it is on record.
+    code: Option<String>,
+    on: When,
+    seeds: Option<u32>,
+}
+
+impl Sorting<'_, '_> {
+    /// What a row about the seed of a cross begins or adds; `other` is another row by its place.
+    pub fn seed_of<'r>(
+        &self,
+        index: &Index,
+        row: &mut ImportRow,
+        cross: &str,
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) {
+        let before = index.of_seed.get(cross).into_iter().flatten();
+        let listed = index.crosses.get(cross);
+        let rows = before.chain(listed).filter_map(|&at| other(at));
+        let rows: Vec<&ImportRow> = rows.filter(|of| of.comes).collect();
+        if rows.is_empty() && self.registry.cross(cross).is_none() {
+            self.doubt(row, RowClass::CrossNotListed, cross, Why::CrossNotListed);
+            return;
+        }
+        let page = self.page(cross);
+        if !row.facts.is_sown() {
+            return left_out(row, cross, Why::SeedNotTaken(page));
+        }
+        if let Some(same) = self.same_sowing(cross, &rows, &row.facts) {
+            return left_out(row, cross, Why::SownBefore(same.code, page));
+        }
+        let facts = &row.facts;
+        let more = facts.pollinated.is_some() || facts.pods.is_some() || facts.harvested.is_some();
+        if more || facts.left.is_some() || facts.has_parents() {
+            self.doubt(row, RowClass::Other, cross, Why::OnlySowing(page));
+        }
+    }
+
+    /// The page of a cross, also where it is only begun.
+    fn page(&self, cross: &str) -> String {
+        let file = self.registry.cross(cross).map(|at| self.registry[at].file);
+        let path = file.map(|file| self.registry.sources.get(file).path.clone());
+        path.unwrap_or_else(|| format!("crosses/{cross}.ron"))
+    }
+
+    /// The sowing of a cross, on record or in rows, that that of a row may be.
+    fn same_sowing(&self, cross: &str, rows: &[&ImportRow], facts: &RowFacts) -> Option<Known> {
+        let rows = rows.iter().filter(|of| of.facts.is_sown());
+        let in_rows = rows.map(|of| self.of_row_sown(&of.facts));
+        let own = self.of_row_sown(facts);
+        let mut known = self.recorded(cross).into_iter().chain(in_rows);
+        known.find(|known| may_be_same(known, &own))
+    }
+
+    /// The sowings of a cross on record.
+    fn recorded(&self, cross: &str) -> Vec<Known> {
+        let page = self.registry.cross(cross).map(|at| &self.registry[at].page);
+        let sowings = page.into_iter().flat_map(|page| &page.sowings);
+        let known = sowings.map(|sowing| Known {
+            code: Some(format!("{cross}.{}", sowing.code)),
+            on: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+            seeds: sowing.seeds,
+        });
+        known.collect()
+    }
+
+    fn of_row_sown(&self, facts: &RowFacts) -> Known {
+        let on = facts.sown.as_deref();
+        Known {
+            code: None,
+            on: on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+            seeds: facts.sown_seeds(),
+        }
+    }
+}
+
+/// Whether two sowings may be one: nothing of their days and numbers of seeds says that they are two.
+fn may_be_same(one: &Known, other: &Known) -> bool {
+    let apart = one.on.surely_before(other.on) || other.on.surely_before(one.on);
+    let counts = one.seeds.zip(other.seeds);
+    !apart && counts.is_none_or(|(one, other)| one == other)
+}
+
+/// The record stays, whatever the row says.
+fn left_out(row: &mut ImportRow, cross: &str, why: Why) {
+    row.doubts.push(Doubt {
+        class: RowClass::Differs,
+        column: String::new(),
+        found: cross.to_owned(),
+        why,
+        chosen: Choose::LeaveOut,
+    });
+}

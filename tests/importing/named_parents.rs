@@ -1,0 +1,123 @@
+//! Parents by codes of two plants, by species, and of several pods.
+
+use crate::tables::{assert_adds_up, brought, chosen, faults, page, sorted, table};
+use podbook::analysis::import::InputTable;
+use podbook::record::RowClass;
+use podbook::report::import::import_report;
+
+fn tables(plants: &[&str], crosses: &[&str]) -> [InputTable; 2] {
+    [table("p.csv", plants), table("c.csv", crosses)]
+}
+
+/// A code that two plants bear names neither, whether or not the second comes in; a row that the grower leaves out is none.
+#[test]
+fn a_code_of_two_plants_names_no_parent() {
+    let tables = tables(
+        &[
+            "code|name",
+            "V2|N. spathulata",
+            "V3|N. maxima",
+            "V3|N. alata",
+        ],
+        &["cross|mother|father|pollinated", "C23-B|V3|V2|2023-05-01"],
+    );
+    for choices in ["()", "(choices: [(class: code_taken, choose: take)])"] {
+        let import = chosen(&tables, choices);
+        assert_adds_up(&import);
+        let row = import.rows.last().expect("a row");
+        assert_eq!(row.class, RowClass::ParentUnknown, "{choices}");
+        let changes = brought(&tables, choices);
+        let cross = page(&changes, "crosses/C23-B.ron");
+        assert!(
+            cross.contains("parents: seed_unknown(pollen: \"V2\")"),
+            "{cross}"
+        );
+        assert_eq!(faults(&changes), Vec::<String>::new());
+    }
+    let left = "(rows: [(table: \"p.csv\", row: 4, choose: leave_out)])";
+    let changes = brought(&tables, left);
+    let cross = page(&changes, "crosses/C23-B.ron");
+    assert!(cross.contains("parents: known(seed: \"V3\""), "{cross}");
+}
+
+/// A species is taken for the one plant of that name, which the report counts and a choice undoes.
+#[test]
+fn a_parent_named_by_its_species_is_counted() {
+    let tables = tables(
+        &["code|name", "V1|N. ventricosa", "V2|N. spathulata"],
+        &[
+            "cross|mother|father|pollinated",
+            "C23-A|N. ventricosa|N. spathulata|2023-05-01",
+            "C23-B|V1|V2|2023-05-02",
+        ],
+    );
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let cautions = import_report(&import, &[]).cautions;
+    let words = "2 parents named only by species are taken for your one plant of that name: V1 and V2. To leave them as species: --choose parent_by_species=species";
+    assert_eq!(cautions, [words]);
+    assert_eq!(import.rows[3].class, RowClass::Clean);
+    let changes = brought(&tables, "()");
+    assert!(page(&changes, "crosses/C23-A.ron").contains("known(seed: \"V1\", pollen: \"V2\")"));
+    let species = "(choices: [(class: parent_by_species, choose: species)])";
+    let changes = brought(&tables, species);
+    let cross = page(&changes, "crosses/C23-A.ron");
+    assert!(
+        cross.contains("known(seed: \"ventricosa\", pollen: \"spathulata\")"),
+        "{cross}"
+    );
+    assert!(page(&changes, "crosses/C23-B.ron").contains("known(seed: \"V1\", pollen: \"V2\")"));
+    assert!(
+        import_report(&chosen(&tables, species), &[])
+            .cautions
+            .is_empty()
+    );
+}
+
+/// The files have one form for one of several fathers, the same for all pods: the report says what the table does not.
+#[test]
+fn one_of_several_fathers_of_several_pods_is_said() {
+    let tables = tables(
+        &[
+            "code|name",
+            "V1|N. ventricosa",
+            "V2|N. spathulata",
+            "V3|N. alata",
+        ],
+        &[
+            "cross|mother|father|pods",
+            "C19-A|V1|V2 or V3|7",
+            "C19-B|V1|V2 or V3|1",
+        ],
+    );
+    let doubts = import_report(&sorted(&tables), &[]).doubts;
+    let whys: Vec<&str> = doubts.iter().map(|of| of.why.as_str()).collect();
+    assert!(
+        whys[0].contains("the same one for all 7 pods, which the table does not say"),
+        "{whys:?}"
+    );
+    assert_eq!(whys[1], "one of several");
+}
+
+/// A place where nothing is said of seed is that of a plant; in a list of crosses it is not.
+#[test]
+fn a_place_is_that_of_a_seedling() {
+    let plants = ["code|name", "V1|N. ventricosa", "V2|N. spathulata"];
+    let seedling = tables(&plants, &["Code|Mother|Father|Where", "Odd1|V1|V2|shelf"]);
+    let changes = brought(&seedling, "()");
+    let cross = page(&changes, "crosses/X25-01.ron");
+    assert!(
+        cross.contains("place: \"shelf\", nickname: \"Odd1\""),
+        "{cross}"
+    );
+    let pods = tables(
+        &plants,
+        &["Code|Mother|Father|Pods|Where", "Odd1|V1|V2|2|shelf"],
+    );
+    page(&brought(&pods, "()"), "crosses/Odd1.ron");
+    let crosses = tables(
+        &plants,
+        &["Cross no|Mother|Father|Where", "Odd1|V1|V2|shelf"],
+    );
+    page(&brought(&crosses, "()"), "crosses/Odd1.ron");
+}
