@@ -20,7 +20,10 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     page.pollinations.iter().for_each(|p| counts.pollination(p));
     counts.pods();
     page.seed_lots.iter().for_each(|lot| counts.seed_lot(lot));
-    page.sowings.iter().for_each(|sowing| counts.sowing(sowing));
+    for sowing in &page.sowings {
+        counts.sowing(sowing);
+        counts.standing(sowing);
+    }
     counts.seedlings();
     counts.community_pots();
     counts.found

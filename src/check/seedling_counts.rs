@@ -2,7 +2,7 @@
 
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Sowing, Tally};
+use crate::record::{Sowing, Tally, When};
 
 impl<'t> Counts<'_, '_, 't> {
     /// Seedlings of one sowing against its seed.
@@ -32,6 +32,55 @@ impl<'t> Counts<'_, '_, 't> {
                 anchor: self.anchor(last.on),
                 field: "moved",
                 help: "add the later count to `germinated`, or correct the number moved",
+            });
+        }
+    }
+
+    /// More pricked out of a sowing than stood in it. A count of the same day may be of what was left, so the greatest of that
+    /// day and the last before it counts.
+    pub fn standing(&mut self, sowing: &Sowing<'t>) {
+        let page = self.context.page(self.cross);
+        let filled = |code: &str| {
+            let mut prickings = sowing.pricked_out.iter();
+            prickings.any(|of| of.to.as_deref().is_some_and(|to| to == code))
+        };
+        let standing = page.community_pots.iter().find(|pot| {
+            pot.sowing == Some(sowing.code)
+                && pot.pot.is_none()
+                && pot.place.is_none()
+                && pot.one_of.is_empty()
+                && !filled(pot.code)
+        });
+        let Some(standing) = standing else {
+            return;
+        };
+        for pricking in sowing.pricked_out.iter().filter(|of| of.to.is_some()) {
+            let Some(on) = self.context.when(pricking.on) else {
+                continue;
+            };
+            let counts = standing.alive.iter();
+            let counts: Vec<(u32, When)> = counts
+                .filter_map(|tally| Some((tally.count, self.context.when(tally.on)?)))
+                .filter(|(_, when)| !on.surely_before(*when))
+                .collect();
+            let before = counts.iter().filter(|(_, when)| when.surely_before(on));
+            let before = before.max_by_key(|(_, when)| when.last);
+            let that_day = counts.iter().filter(|(_, when)| !when.surely_before(on));
+            let Some(most) = before.into_iter().chain(that_day).map(|of| of.0).max() else {
+                continue;
+            };
+            self.compare(Excess {
+                code: Code("more-pricked-out-than-standing"),
+                severity: Severity::Warning,
+                title: format!(
+                    "more seedlings pricked out of {} than stood in it",
+                    sowing.code
+                ),
+                more: (wide(pricking.moved), "seedlings pricked out"),
+                than: (wide(most), "alive at the last count"),
+                anchor: self.anchor(pricking.on),
+                field: "moved",
+                help: "correct the number moved, or add the later count of those alive",
             });
         }
     }

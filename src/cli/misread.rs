@@ -37,7 +37,10 @@ fn number(error: &Error) -> Option<String> {
         "a number such as 2.5".to_owned()
     } else if let Some((_, range)) = reason.split_once(" is not in ") {
         let (least, most) = range.split_once("..=")?;
-        format!("a whole number from {least} to {most}")
+        match found.starts_with('-') {
+            true => format!("a whole number, not below {least}"),
+            false => format!("a whole number from {least} to {most}"),
+        }
     } else if ["digit", "integer", "too large"]
         .iter()
         .any(|word| reason.contains(word))

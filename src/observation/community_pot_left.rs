@@ -4,10 +4,13 @@
 //! A seedling numbered before the last count is out of that count already; one numbered on that day or after it is taken
 //! off. Where the day of numbering is not recorded, the seedling is taken off the only count; of several counts it may be
 //! out of the last already, and what is left is a range.
+//!
+//! Seedlings of several pots that were mixed up and put into a pot of their own are counted there. How many came from
+//! which pot is not known, so what is left in each is a range until it is counted again.
 
 use crate::record::{Day, When};
 use crate::registry::{PotRow, Registry};
-use crate::wording::days;
+use crate::wording::{counted, days};
 
 /// What is left in a pot.
 #[derive(Clone, Debug)]
@@ -18,10 +21,23 @@ pub struct CommunityPotLeft {
     pub taken: u32,
     /// Seedlings numbered out of it that may be out of the last count already.
     pub perhaps: u32,
+    /// Pots into which seedlings of this one and of others were put together since.
+    pub mixed_into: Vec<MixedInto>,
     /// Least and most that are left; `None` without a count.
     pub left: Option<(u32, u32)>,
     /// Whether more were numbered than the count held.
     pub too_many: bool,
+}
+
+/// A pot with mixed-up seedlings of several pots.
+#[derive(Clone, Debug)]
+pub struct MixedInto {
+    /// Its code, with that of its cross.
+    pub pot: String,
+    /// How many were put into it, of all the pots together.
+    pub seedlings: u32,
+    /// When.
+    pub on: When,
 }
 
 /// What is left today of a pot.
@@ -48,11 +64,19 @@ pub fn community_pot_left(registry: &Registry, pot: PotRow, today: Day) -> Commu
             _ => taken += 1,
         }
     }
+    let mut mixed_into = mixed_into(registry, pot);
+    mixed_into.retain(|mixed| {
+        let already = counted.is_some_and(|(_, count)| mixed.on.surely_before(count));
+        mixed.on.first <= today && !already
+    });
+    let mixed = mixed_into.iter().map(|mixed| mixed.seedlings);
+    let mixed = mixed.fold(0u32, u32::saturating_add);
     CommunityPotLeft {
         left: counted.map(|(count, _)| {
             let most = count.saturating_sub(taken);
-            (most.saturating_sub(perhaps), most)
+            (most.saturating_sub(perhaps).saturating_sub(mixed), most)
         }),
+        mixed_into,
         too_many: counted.is_some_and(|(count, _)| taken > count),
         counted,
         taken,
@@ -60,7 +84,37 @@ pub fn community_pot_left(registry: &Registry, pot: PotRow, today: Day) -> Commu
     }
 }
 
+/// The pots that hold mixed-up seedlings of this pot and of others: they come from no sowing, and their mix-up names this
+/// pot. Two pots that were taken for each other have a sowing each, and no seedling left either of them.
+fn mixed_into(registry: &Registry, pot: PotRow) -> Vec<MixedInto> {
+    let code = format!("{}.{}", registry[pot.cross].page.code, registry[pot].code);
+    let mut found = Vec::new();
+    for row in registry.pots_of_several_crosses(pot.cross) {
+        let of = &registry[row];
+        let named =
+            |with: &str| with == code || row.cross == pot.cross && with == registry[pot].code;
+        let mix_up = of
+            .muddled
+            .iter()
+            .find(|muddle| muddle.with.iter().any(|with| named(with)));
+        let first = of.alive.first().map(|tally| tally.count);
+        if let (Some(mix_up), Some(seedlings), None) = (mix_up, first, of.sowing) {
+            found.push(MixedInto {
+                pot: format!("{}.{}", registry[row.cross].page.code, of.code),
+                seedlings,
+                on: registry.when(mix_up.on),
+            });
+        }
+    }
+    found
+}
+
 impl CommunityPotLeft {
+    /// Whether seedlings were taken out of it since the count, or may have been.
+    pub fn is_less(&self) -> bool {
+        self.taken + self.perhaps > 0 || !self.mixed_into.is_empty()
+    }
+
     /// `11`, or `11–51` where it is not known which count a seedling was taken from.
     pub fn left_words(&self) -> Option<String> {
         self.left.map(|(least, most)| match least == most {
@@ -74,7 +128,7 @@ impl CommunityPotLeft {
         let (Some(left), Some((count, when))) = (self.left_words(), self.counted) else {
             return "not counted".to_owned();
         };
-        if self.taken + self.perhaps == 0 {
+        if !self.is_less() {
             return format!("{count} alive on {}", days(when));
         }
         format!(
@@ -84,7 +138,7 @@ impl CommunityPotLeft {
         )
     }
 
-    /// How many were numbered out of it, in words; empty when none were.
+    /// How many were numbered out of it or mixed up with others, in words; empty when none were.
     pub fn taken_words(&self) -> String {
         let mut told = Vec::new();
         if self.taken > 0 {
@@ -95,6 +149,14 @@ impl CommunityPotLeft {
         }
         if self.too_many {
             told.push("more than it held: check the counts".to_owned());
+        }
+        for mixed in &self.mixed_into {
+            told.push(format!(
+                "up to {} put into {} on {}, from this pot and others: count again",
+                counted(mixed.seedlings as usize, "seedling", "seedlings"),
+                mixed.pot,
+                days(mixed.on)
+            ));
         }
         told.join(", ")
     }

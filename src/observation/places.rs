@@ -3,7 +3,7 @@
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
 
-/// The places of a plant by a day: its own, those of its pieces, and that of its last pot where no piece has one.
+/// The places of a plant by a day, each once: its own and those of its pieces; where there are none, that of its last pot.
 pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
     let pots = registry.pots(plant).iter();
@@ -11,11 +11,17 @@ pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'
     let pot = by_today.max_by_key(|pot| registry.when(pot.on).first);
     let pieces = registry.ramets(plant).iter();
     let pieces = pieces.filter(|piece| piece.fate.is_none());
-    let pieces: Vec<&str> = pieces.filter_map(|piece| piece.place.as_deref()).collect();
-    let pot = pot.and_then(|pot| pot.place.as_deref());
-    // A piece that is moved leaves the record of its last pot as it was.
-    let pot = pot.filter(|_| pieces.is_empty());
-    own.into_iter().chain(pot).chain(pieces).collect()
+    let mut places: Vec<&str> = own.into_iter().collect();
+    for place in pieces.filter_map(|piece| piece.place.as_deref()) {
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+    // A move leaves the record of the last pot as it was.
+    if places.is_empty() {
+        places.extend(pot.and_then(|pot| pot.place.as_deref()));
+    }
+    places
 }
 
 /// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day.

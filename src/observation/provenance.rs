@@ -39,10 +39,32 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     let own = registry
         .seedling(plant)
         .and_then(|seedling| seedling.germinated);
+    let sowings = sowings_it_may_be_of(registry, plant);
+    let counted = || covering(sowings.iter().map(|&sowing| germinated(registry, sowing)));
     Provenance {
-        germinated: own.map_or_else(|| germinated(registry, sowing), |on| registry.when(on)),
+        sown: covering(sowings.iter().map(|&sowing| on_record(registry, sowing))),
+        germinated: own.map_or_else(counted, |on| registry.when(on)),
         ..stages(registry, cross, sowing, pod)
     }
+}
+
+/// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is
+/// not on record.
+fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
+    let mut sowings = vec![registry.road(plant).0];
+    let muddled = registry
+        .seedling(plant)
+        .map_or(&[][..], |own| &own.muddled[..]);
+    let open = muddled.iter().filter(|muddle| muddle.settled.is_none());
+    for other in open.flat_map(|muddle| &muddle.with) {
+        if let Some(other) = registry.plant(other) {
+            let sowing = registry.road(other).0;
+            if !sowings.contains(&sowing) {
+                sowings.push(sowing);
+            }
+        }
+    }
+    sowings
 }
 
 /// The provenance of a plant that may have come from any of several pods: each date covers all of them, the sowing is not known.
@@ -78,7 +100,7 @@ pub fn stages(
         harvested: pod
             .and_then(|pod| pod.harvested)
             .map_or(When::UNKNOWN, |on| registry.when(on)),
-        sown: sowing.map_or(When::UNKNOWN, |sowing| day_sown(registry, sowing)),
+        sown: on_record(registry, sowing),
         germinated: germinated(registry, sowing),
     }
 }
@@ -88,10 +110,18 @@ fn day_sown(registry: &Registry, sowing: SowingRow) -> When {
     on.map_or(When::UNKNOWN, |on| registry.when(on))
 }
 
-/// The day a plant was sown; unknown for a founder.
-pub fn sown(registry: &Registry, plant: PlantRow) -> When {
-    let sowing = registry.road(plant).0;
+fn on_record(registry: &Registry, sowing: Option<SowingRow>) -> When {
     sowing.map_or(When::UNKNOWN, |sowing| day_sown(registry, sowing))
+}
+
+/// The day a plant was sown; unknown for a founder and for a plant that may have come from any of several pods, a range
+/// where it was mixed up with siblings of another sowing.
+pub fn sown(registry: &Registry, plant: PlantRow) -> When {
+    if !registry.pods_it_may_be_of(plant).is_empty() {
+        return When::UNKNOWN;
+    }
+    let sowings = sowings_it_may_be_of(registry, plant).into_iter();
+    covering(sowings.map(|sowing| on_record(registry, sowing)))
 }
 
 fn germinated(registry: &Registry, sowing: Option<SowingRow>) -> When {

@@ -64,7 +64,9 @@ impl Scope {
         let (mut plants, mut muddled) = (Vec::new(), 0);
         for &plant in &cross.seedlings {
             let (sowing, pod, _) = registry.road(plant);
-            let certain = registry.origin_of(plant) == Some(cross.origin);
+            // Of several pods of one cross the sowing is as open as the pod.
+            let of_any = self.sowing.is_some() && !registry.pods_it_may_be_of(plant).is_empty();
+            let certain = registry.origin_of(plant) == Some(cross.origin) && !of_any;
             let asked = self.pod.is_none_or(|wanted| pod == Some(wanted))
                 && self.sowing.is_none_or(|wanted| sowing == Some(wanted));
             if asked && certain {

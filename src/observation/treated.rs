@@ -1,8 +1,11 @@
-//! Which treatments a plant had: its own, and those of the place it stands at, since it has been there.
+//! Which treatments a plant had, and which its place had.
+//!
+//! A treatment on the plant's own record was its own. One that only names a place was used there; whether a plant that
+//! stands there now stood there then is not on record, since moves keep no former place.
 
 use super::places::is_in;
 use super::provenance::sown;
-use crate::record::{Ramet, Treatment, When};
+use crate::record::{Fate, Ramet, Treatment, When};
 use crate::registry::{PlantRow, Registry};
 
 /// A treatment of a plant, and whether it was one of the place.
@@ -10,12 +13,13 @@ use crate::registry::{PlantRow, Registry};
 pub struct Treated<'r, 't> {
     /// The treatment.
     pub treatment: &'r Treatment<'t>,
-    /// Whether all that stood at a place was treated.
+    /// Whether only the place is on record, not which plants stood there.
     pub of_place: bool,
 }
 
-/// The treatments of a plant and those of the place where it, or one piece of it, stands now; those of the place that were
-/// over before the plant was sown, came, got its number, was cut or was potted at that place are left out.
+/// The treatments of a plant and those of the place where it, or one piece of it, stands now or stood last. Left out are
+/// those of the place from before the plant was sown, came, got its number, was cut or was potted there, those from after
+/// its end, and those that its own record has too.
 pub fn treated<'r, 't>(
     registry: &'r Registry<'t>,
     plant: PlantRow,
@@ -27,18 +31,48 @@ pub fn treated<'r, 't>(
         treatment,
         of_place: false,
     });
+    // A plant that has no place of its own stands where its pieces do.
+    let pieces = registry.ramets(plant).iter();
+    let of_pieces = pieces.filter(|of| piece.is_none() && place.is_none() && of.fate.is_none());
+    let of_pieces = of_pieces.filter_map(|of| of.place.as_deref());
+    let places: Vec<&str> = place.into_iter().chain(of_pieces).collect();
     let there = registry.settings.treatments.iter().filter(|of| {
         let treated = of.place.as_deref();
-        let here = treated.zip(place).is_some_and(|(of, at)| is_in(at, of));
-        here && !registry
-            .when(of.on)
-            .surely_before(since(registry, plant, piece, treated))
+        let here = treated.is_some_and(|of| places.iter().any(|at| is_in(at, of)));
+        here && may_stand_there(registry, (plant, piece), treated, registry.when(of.on))
+            && !ended_before(registry, (plant, piece), registry.when(of.on))
+            && !has(registry, plant, of)
     });
     let there = there.map(|treatment| Treated {
         treatment,
         of_place: true,
     });
     own.chain(there).collect()
+}
+
+/// Whether a plant or piece can have stood at a place on a day, as far as the days on record say.
+pub fn may_stand_there(
+    registry: &Registry,
+    (plant, piece): (PlantRow, Option<&Ramet>),
+    place: Option<&str>,
+    on: When,
+) -> bool {
+    !on.surely_before(since(registry, plant, piece, place))
+}
+
+/// Whether a plant or piece had surely come to its end before a day.
+fn ended_before(registry: &Registry, (plant, piece): (PlantRow, Option<&Ramet>), on: When) -> bool {
+    let of_piece = piece.and_then(|piece| piece.fate.as_ref());
+    let end = of_piece.or(registry.fate(plant)).map(Fate::on);
+    end.is_some_and(|end| registry.when(end).surely_before(on))
+}
+
+/// Whether a plant's own record has a treatment of a place too.
+fn has(registry: &Registry, plant: PlantRow, of: &Treatment) -> bool {
+    let place = |of: &Treatment| of.place.as_deref().map(str::to_owned);
+    let same =
+        |own: &&Treatment| own.on == of.on && own.product == of.product && place(own) == place(of);
+    registry.treatments(plant).iter().any(|own| same(&own))
 }
 
 /// Since when a plant or piece can have stood at a place, as far as recorded.

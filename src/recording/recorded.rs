@@ -111,6 +111,16 @@ pub enum Remark {
         /// The plant or piece.
         plant: String,
     },
+    /// Some pieces of plants stand at a place that was treated, others elsewhere.
+    PartlyThere {
+        /// Codes of the plants.
+        plants: Vec<String>,
+    },
+    /// A place was treated on an earlier day, and which plants stood there then is not on record.
+    ThereToday {
+        /// How many that stand there now were not there yet.
+        later: usize,
+    },
     /// Plants of a range are no longer here.
     LeftOut {
         /// How many.
@@ -347,8 +357,8 @@ pub enum What {
         pod: String,
         /// The zone.
         zone: String,
-        /// The seed lot.
-        lot: String,
+        /// The seed lot; none of an empty pod.
+        lot: Option<String>,
         /// Capsules.
         capsules: Option<u32>,
         /// Seeds.
@@ -438,12 +448,14 @@ pub enum What {
         /// Which name is shown from now on.
         shown: Shown,
     },
-    /// Plants or a place were treated.
+    /// Plants were treated, or a place.
     Treated {
-        /// Codes of the plants, or the place.
-        treated: Vec<String>,
-        /// How many plants in the collection stand at the place; none where plants are named.
-        plants: Option<usize>,
+        /// Codes of the plants whose records have it.
+        plants: Vec<String>,
+        /// The place, where a whole place was treated.
+        place: Option<String>,
+        /// Whether the settings have it for the place.
+        at_place: bool,
         /// The product.
         product: String,
         /// The date as written.

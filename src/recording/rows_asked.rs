@@ -1,6 +1,6 @@
 //! Which plants a sheet or a sitting is of, in the order of the page, and what is read of them.
 
-use super::plants::plants;
+use super::plants::{Named, here, plants};
 use super::slip::Slip;
 use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
 use crate::observation::places::{is_in, places};
@@ -51,10 +51,15 @@ pub fn rows_asked(
     };
     let mut seen = BTreeSet::new();
     asked.retain(|plant| stands(plant) && seen.insert(*plant));
-    match asked.is_empty() {
-        true => Err(Slip::NothingToChange(nothing_left(ids, place))),
-        false => Ok(asked),
+    if asked.is_empty() {
+        if let ([only], None) = (ids, place)
+            && let Some(Target::Plant(plant)) = registry.target(only)
+        {
+            here(registry, Named { plant, ramet: None }, today)?;
+        }
+        return Err(Slip::NothingToChange(nothing_left(ids, place)));
     }
+    Ok(asked)
 }
 
 /// The columns named, or those of the last sitting in which one of the plants was read, or every declared trait.

@@ -237,7 +237,16 @@ impl fmt::Display for Slip {
                 asked,
                 there,
                 help,
-            } => write!(f, "{asked} is more than there are: {there} {what}\n{help}"),
+            } => {
+                let (are, what) = match there {
+                    1 => ("is", only_one(what)),
+                    _ => ("are", what.clone()),
+                };
+                write!(
+                    f,
+                    "{asked} is more than there {are}: {there} {what}\n{help}"
+                )
+            }
             Slip::BadNumber {
                 option,
                 typed,
@@ -309,4 +318,12 @@ impl From<PageFault> for Slip {
     fn from(fault: PageFault) -> Self {
         Slip::Page(fault)
     }
+}
+
+/// Words for several, such as `seedlings that were not moved yet`, said of one.
+fn only_one(what: &str) -> String {
+    let (noun, rest) = what.split_once(' ').unwrap_or((what, ""));
+    let noun = noun.strip_suffix('s').unwrap_or(noun);
+    let rest = rest.replace(" were ", " was ");
+    format!("{noun} {rest}").trim_end().to_owned()
 }

@@ -121,6 +121,13 @@ impl Registry<'_> {
         self.pods_named(pot.cross, &self[pot].one_of)
     }
 
+    /// Every community pot of a cross, then those of other crosses whose seedlings may be of several.
+    pub fn pots_of_several_crosses(&self, cross: CrossRow) -> impl Iterator<Item = PotRow> {
+        let own = self.community_pots(cross).map(|(row, _)| row);
+        let others = self.pot_origins.keys().copied();
+        own.chain(others.filter(move |row| row.cross != cross))
+    }
+
     /// The origin of the seedlings of a community pot: that of its page, or one of its own when its pods
     /// lie elsewhere.
     pub fn origin_of_pot(&self, pot: PotRow) -> OriginRow {

@@ -1,5 +1,6 @@
 //! How much a caution may change a decision: the one rule by which every answer ranks its cautions.
 
+use crate::wording::counted;
 use serde::{Serialize, Serializer};
 use std::fmt::Display;
 
@@ -52,4 +53,12 @@ impl Serialize for RankedCaution {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         to.serialize_str(&self.text)
     }
+}
+
+/// What is said where seedlings of a muddled tray are in no figure.
+pub fn not_counted(seedlings: usize) -> String {
+    format!(
+        "{} may come from another pod or cross (muddled tray): not counted here",
+        counted(seedlings, "numbered seedling", "numbered seedlings")
+    )
 }

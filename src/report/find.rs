@@ -22,6 +22,7 @@ impl Display for RecordKind {
             RecordKind::Pollen => "pollen",
             RecordKind::Sitting => "sitting",
             RecordKind::Species => "species",
+            RecordKind::Place => "place",
         })
     }
 }
@@ -37,6 +38,8 @@ impl Display for Field {
             Field::Label => "label",
             Field::Goal => "goal",
             Field::Place => "place",
+            Field::Treated => "treated",
+            Field::MixedUp => "mixed up",
             Field::From => "from",
             Field::To => "to",
             Field::Note => "note",

@@ -67,6 +67,7 @@ impl Report for PromisedReport {
         let answer = match (all, self.changed.len()) {
             (0, _) => "No plants left with a text on record".to_owned(),
             (1, 0) => "The one plant that left with a text still reads the same".to_owned(),
+            (2, 0) => "Both plants that left with a text still read the same".to_owned(),
             (_, 0) => format!(
                 "All {} that left with a text still read the same",
                 counted(all, "plant", "plants")

@@ -153,6 +153,23 @@ impl Remark {
             Remark::NoSpike { plant } => format!(
                 "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
             ),
+            Remark::PartlyThere { plants } => format!(
+                "Of {} only some pieces stand there, so that is written for the place, in registry.ron",
+                listed(plants)
+            ),
+            Remark::ThereToday { later } => {
+                let left_out = match later {
+                    0 => String::new(),
+                    later => format!(
+                        "; {} came there later and {} left out",
+                        counted(*later, "plant", "plants"),
+                        if *later == 1 { "is" } else { "are" }
+                    ),
+                };
+                format!(
+                    "Written on the plants that stand there today{left_out}. If others stood there on that day, undo this and name the plants"
+                )
+            }
             Remark::LeftOut { gone } => format!(
                 "Left out {} of the range that {} no longer here",
                 counted(*gone, "plant", "plants"),
@@ -448,11 +465,16 @@ impl What {
                 capsules,
                 seeds,
                 on,
-            } => format!(
-                "{pod}: harvested from {zone} on {on}{}{}; the seed is {lot}",
-                and_count(*capsules, "capsule", "capsules"),
-                and_count(*seeds, "seed", "seeds")
-            ),
+            } => {
+                let capsules = and_count(*capsules, "capsule", "capsules");
+                let seed = match lot {
+                    Some(lot) => {
+                        format!("{}; the seed is {lot}", and_count(*seeds, "seed", "seeds"))
+                    }
+                    None => "; empty, no seed in it".to_owned(),
+                };
+                format!("{pod}: harvested from {zone} on {on}{capsules}{seed}")
+            }
             What::Sown {
                 sowing,
                 lot,
@@ -526,18 +548,23 @@ impl What {
                 format!("{plant}: opinion recorded, {name}; the name shown is unchanged{why}")
             }
             What::Treated {
-                treated,
                 plants,
+                place,
                 product,
                 on,
+                ..
             } => {
-                let count = plants.filter(|plants| *plants > 0);
-                let count =
-                    count.map(|plants| format!(" ({})", counted(plants, "plant", "plants")));
+                let (what, each) = match (place, plants.len()) {
+                    (None, _) => (several(plants), ""),
+                    (Some(place), 0) => (place.clone(), ""),
+                    (Some(place), 1) => (format!("{place} (1 plant)"), ", written on its record"),
+                    (Some(place), n) => (
+                        format!("{place} ({n} plants)"),
+                        ", written on the record of each",
+                    ),
+                };
                 format!(
-                    "{}{}: treated with {product} on {on}. Follow the product's label and your local rules",
-                    several(treated),
-                    count.unwrap_or_default()
+                    "{what}: treated with {product} on {on}{each}. Follow the product's label and your local rules"
                 )
             }
             What::Muddled {
@@ -554,11 +581,22 @@ impl What {
             What::Muddled {
                 codes, rows, on, ..
             } => match rows {
-                Some(rows) => format!(
-                    "{}: {} mixed up on {on}, each one of the pots'. Count both pots again",
-                    several(codes),
-                    counted(*rows as usize, "seedling", "seedlings")
-                ),
+                Some(rows) => {
+                    let (either, each) = match codes.len() {
+                        2 => ("either pot", "both pots"),
+                        _ => ("any of the pots", "each of the pots"),
+                    };
+                    let seedlings = match rows {
+                        1 => format!("1 seedling is apart since {on}, and may be of {either}"),
+                        rows => {
+                            format!("{rows} seedlings mixed up on {on}; each may be of {either}")
+                        }
+                    };
+                    format!(
+                        "{}: {seedlings}. Count what is left in {each}",
+                        listed(codes)
+                    )
+                }
                 None => format!(
                     "{}: mixed up on {on}; each may be any of them",
                     several(codes)

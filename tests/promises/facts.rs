@@ -1,6 +1,6 @@
 //! Whether a registry read anew holds what an event recorded, looked up record by record.
 
-use podbook::record::{Fate, Sex, Tally};
+use podbook::record::{Fate, Sex, Tally, Treatment};
 use podbook::recording::recorded::{Recorded, What};
 use podbook::registry::{CrossRow, PlantRow, Registry, Target};
 use podbook::text::one_line;
@@ -162,18 +162,24 @@ impl Found<'_, '_> {
                     .is_some_and(|last| *last.name == *one_line(name) && last.accepted == *accepted)
             }
             What::Treated {
-                treated,
+                plants,
+                place,
+                at_place,
                 product,
                 on,
-                ..
-            } => treated.iter().all(|of| {
-                let list = match registry.plant(of) {
-                    Some(plant) => registry.treatments(plant),
-                    None => &registry.settings.treatments[..],
+            } => {
+                let place = place.as_deref().map(one_line);
+                let is_it = |of: Option<&Treatment>| {
+                    of.is_some_and(|of| {
+                        *of.product == *one_line(product)
+                            && of.on == on
+                            && of.place.as_deref() == place.as_deref()
+                    })
                 };
-                let last = list.last();
-                last.is_some_and(|last| *last.product == *one_line(product) && last.on == on)
-            }),
+                let rows = plants.iter().map(|plant| self.plant(plant).0);
+                let mut own = rows.map(|plant| registry.treatments(plant).last());
+                own.all(is_it) && (!at_place || is_it(registry.settings.treatments.last()))
+            }
             What::Muddled {
                 codes,
                 settled,
@@ -312,19 +318,24 @@ impl Found<'_, '_> {
                 seeds,
                 on,
             } => {
-                let (Some(Target::Pod(pod)), Some(Target::SeedLot(lot))) =
-                    (registry.target(pod), registry.target(lot))
-                else {
+                let Some(Target::Pod(row)) = registry.target(pod) else {
                     return Some(false);
                 };
-                let (pod, lot) = (&registry[pod], &registry[lot]);
+                let pod = &registry[row];
                 let of_zone = zone.rsplit('.').next();
-                let counted =
-                    pod.capsules == *capsules && pod.seeds == *seeds && lot.seeds == *seeds;
-                counted
+                let of_pod = registry.seed_lots(row.cross);
+                let mut of_pod = of_pod.filter(|(_, lot)| lot.pod == Some(pod.code));
+                let seed = match lot.as_ref().map(|lot| registry.target(lot)) {
+                    Some(Some(Target::SeedLot(lot))) => {
+                        registry[lot].seeds == *seeds && registry[lot].pod == Some(pod.code)
+                    }
+                    Some(_) => false,
+                    None => *seeds == Some(0) && of_pod.next().is_none(),
+                };
+                seed && pod.capsules == *capsules
+                    && pod.seeds == *seeds
                     && pod.harvested == Some(on)
                     && pod.zone == of_zone
-                    && lot.pod == Some(pod.code)
             }
             What::Sown {
                 sowing,

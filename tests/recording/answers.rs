@@ -243,7 +243,12 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "treat --place \"shelf 1\" neem",
-            "shelf 1 (5 plants): treated",
+            "shelf 1 (1 plant): treated with neem on 2025-06-01, written on its record",
+        ),
+        ("undo", "Undid"),
+        (
+            "treat --place \"shelf 1\" neem",
+            "Of Spa1, Ven1, X15-02-3 and X18-01-4 only some pieces stand there, so that is written for the place",
         ),
     ],
     // Envelopes and readings.

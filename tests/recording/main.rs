@@ -11,3 +11,4 @@ mod questions;
 mod season;
 mod slips;
 mod taking_in;
+mod trays;

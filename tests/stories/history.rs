@@ -89,7 +89,7 @@ fn a_seedling_from_pollination_to_sale() {
         ("potted, 5 cm", range("2023-01-01", "2023-01-31")),
         ("read at 24.0 months", range("2023-09-01", "2023-09-01")),
         (
-            "treated: soap water against aphids",
+            "its place treated: soap water against aphids",
             range("2024-02-03", "2024-02-03"),
         ),
         ("sold", range("2024-05-02", "2024-05-02")),

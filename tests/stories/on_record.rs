@@ -250,10 +250,9 @@ fn a_card_has_the_last_of_everything_and_asks_for_the_rest() {
         assert_eq!((pests.cell, pests.any), ("mites", true));
         assert_eq!(of.sex_on(), Some("2020-06-01"));
         // Treated before it was potted there.
-        assert_eq!(
-            of.treatment().map(|last| last.treatment.on),
-            Some("2021-05-01")
-        );
+        assert_eq!(of.place_treatment().map(|last| last.on), Some("2021-05-01"));
+        // Whether it stood there then is not on record, so a buyer's question stays open.
+        assert!(of.treatment().is_none());
         let size = card.size.expect("a size");
         assert_eq!(size.last.value, 5.0);
         let beside = Siblings::Range {
@@ -268,7 +267,7 @@ fn a_card_has_the_last_of_everything_and_asks_for_the_rest() {
         };
         assert_eq!(card.traits.len(), 1);
         assert_eq!(card.traits[0].siblings, Some(rim));
-        assert_eq!(card.open, [Question::GrowthPoints]);
+        assert_eq!(card.open, [Question::Treatment, Question::GrowthPoints]);
     });
 }
 
@@ -345,7 +344,7 @@ fn a_pedigree_has_every_ancestor_once_each_below_its_parents() {
         let of = drawn(context, "X2-1", false);
         let code = |who: Who| match who {
             Who::Plant(plant) => context.registry.code(plant),
-            Who::Siblings { .. } => panic!("a plant was asked for"),
+            Who::Siblings { .. } | Who::Pot { .. } => panic!("a plant was asked for"),
         };
         let told: Vec<_> = of
             .members

@@ -8,8 +8,8 @@ use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
 use crate::observation::sex::sighting_of;
-use crate::observation::treated::{Treated, treated};
-use crate::record::{Day, Made, Photo, Potting, Ramet, ReceivedAs, When};
+use crate::observation::treated::treated;
+use crate::record::{Day, Made, Photo, Potting, Ramet, ReceivedAs, Treatment, When};
 use crate::registry::{Column, PlantKind, Registry};
 
 /// What a card is of.
@@ -146,10 +146,20 @@ impl<'r, 't> Offered<'r, 't> {
         Some(PestsSeen { when, cell, any })
     }
 
-    /// The latest treatment of the plant, or of where it stands now since it has been there.
-    pub fn treatment(self) -> Option<Treated<'r, 't>> {
-        let all = treated(self.registry, self.plant, self.piece, self.place());
-        let on = |of: &Treated| self.registry.when(of.treatment.on).last;
-        all.into_iter().max_by_key(on)
+    /// The latest treatment on the plant's own record.
+    pub fn treatment(self) -> Option<&'r Treatment<'t>> {
+        self.latest_treatment(false)
+    }
+
+    /// The latest treatment of which only the place is on record; whether the plant stood there then is not.
+    pub fn place_treatment(self) -> Option<&'r Treatment<'t>> {
+        self.latest_treatment(true)
+    }
+
+    fn latest_treatment(self, of_place: bool) -> Option<&'r Treatment<'t>> {
+        let all = treated(self.registry, self.plant, self.piece, self.place()).into_iter();
+        let wanted = all.filter(|of| of.of_place == of_place);
+        let wanted = wanted.map(|of| of.treatment);
+        wanted.max_by_key(|of| self.registry.when(of.on).last)
     }
 }

@@ -6,7 +6,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
-use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
+use crate::registry::{Cross, CrossRow, PotRow, SowingRow, Target};
 
 /// What is written of a lot of which nothing is left.
 const NONE_LEFT: [&str; 3] = ["none", "nothing", "0"];
@@ -19,6 +19,8 @@ pub(super) struct Waiting {
     pub seedlings: Option<(u32, u32)>,
     /// When they were sown.
     pub sown: When,
+    /// Whether they stand in the pot they were pricked out into.
+    pub pricked_out: bool,
 }
 
 impl DueContext<'_, '_> {
@@ -29,7 +31,8 @@ impl DueContext<'_, '_> {
         let pods = page
             .pods
             .iter()
-            .filter(|pod| is_whole(page, pod) && cross.seedlings.is_empty());
+            .filter(|pod| is_whole(page, pod) && pod.seeds != Some(0))
+            .filter(|_| cross.seedlings.is_empty());
         let pods = pods.filter_map(|pod| {
             let harvested = self.registry.when(pod.harvested?);
             let seeds = (pod.seeds, false, None);
@@ -105,7 +108,7 @@ impl DueContext<'_, '_> {
         let page = &self.registry[cross].page;
         let sowings = self.registry.sowings(cross);
         sowings
-            .filter(|(row, _)| self.is_uncounted(*row))
+            .filter(|(row, sowing)| self.is_uncounted(*row) && sowing.seeds != Some(0))
             .filter_map(|(_, sowing)| self.count(page, sowing))
             .collect()
     }
@@ -133,6 +136,7 @@ impl DueContext<'_, '_> {
     pub fn prick_out(&self, cross: CrossRow) -> Vec<DueRow> {
         let waiting = self.waiting(cross).into_iter();
         waiting
+            .filter(|of| !of.pricked_out)
             .filter_map(|of| {
                 let task = Task::PrickOut {
                     seedlings: of.seedlings,
@@ -155,6 +159,7 @@ impl DueContext<'_, '_> {
                 code: format!("{}.{}", page.code, sowing.code),
                 seedlings: Some((up, up)),
                 sown: self.registry.when(sowing.on?),
+                pricked_out: false,
             })
         });
         pots.chain(up).collect()
@@ -178,6 +183,60 @@ impl DueContext<'_, '_> {
             code: format!("{}.{}", page.code, pot.code),
             seedlings: left,
             sown: sown.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+            pricked_out: self.is_pricked_out(row),
+        })
+    }
+
+    /// Whether the seedlings of a community pot were pricked out into it by today; of a pot with mixed-up seedlings, whether
+    /// those of every pot they came from were.
+    fn is_pricked_out(&self, row: PotRow) -> bool {
+        let registry = self.registry;
+        let mut pots = vec![row];
+        let mut at = 0;
+        while let Some(&row) = pots.get(at) {
+            at += 1;
+            let (page, pot) = (&registry[row.cross].page, &registry[row]);
+            match pot.sowing {
+                Some(sowing) => {
+                    let of = page.sowings.iter().find(|of| of.code == sowing);
+                    if !of.is_some_and(|of| self.fills(of, pot)) {
+                        return false;
+                    }
+                }
+                None => {
+                    let with = pot.muddled.iter().flat_map(|muddle| &muddle.with);
+                    let from = with.filter_map(|code| match registry.target(code) {
+                        Some(Target::CommunityPot(from)) => Some(from),
+                        _ => None,
+                    });
+                    let before = pots.len();
+                    for from in from {
+                        if !pots.contains(&from) {
+                            pots.push(from);
+                        }
+                    }
+                    if pots.len() == before {
+                        return false;
+                    }
+                }
+            }
+        }
+        true
+    }
+
+    /// Whether a sowing was pricked out into a pot by today. Where its record does not name the pot, one counted before that
+    /// day is the count of those that still stood in the sowing.
+    fn fills(&self, sowing: &Sowing, pot: &CommunityPot) -> bool {
+        let counts = pot.alive.iter().map(|tally| self.registry.when(tally.on));
+        let first = counts.min_by_key(|when| when.first);
+        let mut by_today = sowing
+            .pricked_out
+            .iter()
+            .map(|of| (of, self.registry.when(of.on)))
+            .filter(|(_, on)| on.first <= self.today);
+        by_today.any(|(of, on)| match of.to.as_deref() {
+            Some(to) => to == pot.code,
+            None => first.is_some_and(|first| !first.surely_before(on)),
         })
     }
 

@@ -119,6 +119,10 @@ impl DueContext<'_, '_> {
             if !sown.is_bounded() || f64::from(sown.last.0 - sown.first.0) > MONTH {
                 continue;
             }
+            // One mixed up with siblings of another sowing is read with neither.
+            if registry[sowing].on.map(|on| registry.when(on)) != Some(sown) {
+                continue;
+            }
             let group = groups.entry(sowing).or_insert_with(|| Group {
                 sown,
                 here: 0,

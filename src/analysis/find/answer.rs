@@ -35,6 +35,7 @@ pub fn find(context: &Context, words: &[String]) -> FindReport {
     searched.pollen(registry);
     searched.sittings(registry);
     searched.species(registry);
+    searched.places(registry);
     let mut hits = searched.hits;
     hits.sort_by(|a, b| {
         a.rank

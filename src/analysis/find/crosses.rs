@@ -1,6 +1,6 @@
 //! Crosses, their pods, seed, sowings and community pots, and sittings.
 
-use super::plants::{of_fate, text, written};
+use super::plants::{mix_up, of_fate, text, written};
 use super::searched::{Field, RecordKind, Searched};
 use crate::naming::recorded::{Names, TopOf};
 use crate::record::{CrossPage, Parents, Sitting};
@@ -72,6 +72,7 @@ impl Searched {
                 (Field::Note, text(&of.note)),
             ];
             fields.extend(of.fate.iter().flat_map(of_fate));
+            fields.extend(of.muddled.iter().map(mix_up));
             self.record(RecordKind::CommunityPot, &part(of.code), &fields);
         }
     }

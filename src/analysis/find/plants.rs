@@ -4,8 +4,11 @@ use super::searched::{Field, RecordKind, Searched};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder};
-use crate::record::{Cultivar, Fate, Flowering, FreeText, Identification, Kept, Potting};
-use crate::registry::{PlantKind, Registry};
+use crate::observation::photos::photos;
+use crate::record::{
+    Cultivar, Fate, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Treatment,
+};
+use crate::registry::{Column, PlantKind, Registry};
 
 /// Fields that may be missing.
 pub(super) type Fields<'r> = Vec<(Field, Option<&'r str>)>;
@@ -71,6 +74,34 @@ impl Searched {
         }
     }
 
+    /// Every place on record, with what was used there.
+    pub fn places(&mut self, registry: &Registry) {
+        let settings = &registry.settings;
+        let mut names: Vec<&str> = settings.places.iter().map(|of| &*of.name).collect();
+        let treated = settings.treatments.iter();
+        for name in treated.clone().filter_map(|of| of.place.as_deref()) {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        for name in names {
+            let known = settings.places.iter().filter(|of| &*of.name == name);
+            let mut fields: Fields = known
+                .flat_map(|of| {
+                    [
+                        (Field::Note, text(&of.climate)),
+                        (Field::Note, text(&of.note)),
+                    ]
+                })
+                .collect();
+            let here = treated
+                .clone()
+                .filter(|of| of.place.as_deref().is_some_and(|place| place == name));
+            fields.extend(here.flat_map(treatment));
+            self.record(RecordKind::Place, name, &fields);
+        }
+    }
+
     /// Every species a label may bear.
     pub fn species(&mut self, registry: &Registry) {
         for species in &registry.taxa.species {
@@ -101,11 +132,39 @@ fn of_founder<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
 
 fn of_seedling<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
     registry.seedling(plant).map_or_else(Vec::new, |seedling| {
-        vec![
+        let mut fields = vec![
             (Field::Place, text(&seedling.place)),
             (Field::Note, text(&seedling.note)),
-        ]
+        ];
+        fields.extend(seedling.muddled.iter().map(mix_up));
+        fields
     })
+}
+
+/// How a mix-up happened.
+pub(super) fn mix_up<'r>(of: &'r Muddle) -> (Field, Option<&'r str>) {
+    (Field::MixedUp, text(&of.why))
+}
+
+/// The words of a treatment.
+pub(super) fn treatment<'r>(of: &'r Treatment) -> [(Field, Option<&'r str>); 5] {
+    [
+        (Field::Treated, Some(&*of.product)),
+        (Field::Treated, text(&of.against)),
+        (Field::Treated, text(&of.by)),
+        (Field::Place, text(&of.place)),
+        (Field::Note, text(&of.note)),
+    ]
+}
+
+/// Remarks and pests of sittings, as typed.
+fn remarks<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
+    let words = registry.readings.of(plant).filter_map(|reading| {
+        let column = &registry[reading.sitting].columns[usize::from(reading.column)];
+        matches!(column, Column::Note | Column::Pest)
+            .then(|| (Field::Note, Some(registry.cell(reading))))
+    });
+    words.collect()
 }
 
 /// What founders and seedlings have in common.
@@ -130,7 +189,16 @@ fn shared<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
     let mut fields = vec![(Field::Nickname, registry.nickname(plant))];
     fields.extend(registry.cultivar(plant).into_iter().flat_map(cultivar));
     fields.extend(registry.identified(plant).iter().flat_map(opinion));
+    let photo = |of: &'r Photo| {
+        [
+            (Field::Note, text(&of.light)),
+            (Field::Note, text(&of.note)),
+        ]
+    };
     fields.extend(registry.pots(plant).iter().map(pot));
+    fields.extend(registry.treatments(plant).iter().flat_map(treatment));
+    fields.extend(photos(registry, plant).into_iter().flat_map(photo));
+    fields.extend(remarks(registry, plant));
     fields.extend(registry.flowerings(plant).iter().map(spike));
     fields.extend(registry.kept(plant).map(kept));
     fields.extend(registry.fate(plant).into_iter().flat_map(of_fate));

@@ -31,6 +31,8 @@ pub enum RecordKind {
     Sitting,
     /// A species of `species.ron`.
     Species,
+    /// A place, with what was used there.
+    Place,
 }
 
 /// Where in a record.
@@ -53,6 +55,10 @@ pub enum Field {
     Goal,
     /// Where it stands, or is kept.
     Place,
+    /// What it was treated with, and against what.
+    Treated,
+    /// How it was mixed up.
+    MixedUp,
     /// Who it came from.
     From,
     /// Who has it now.

@@ -9,6 +9,7 @@ use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::numeric::Fraction;
 use crate::observation::batch::{Batch, batch};
+use crate::observation::scope::Scope;
 use crate::registry::{CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -38,6 +39,8 @@ pub struct Group {
     pub kind: GroupKind,
     /// Its plants in the order of the registry.
     pub plants: Vec<PlantRow>,
+    /// Numbered seedlings on the page that may come from another pod or cross; they are not among the plants.
+    pub may_be_elsewhere: usize,
     /// The sowings whose germination was counted.
     pub sowings: Vec<SowingRow>,
     /// Of a part of a cross: the cross, and the code of the part on its page.
@@ -52,32 +55,39 @@ impl Group {
     pub fn of(context: &Context, id: &str) -> Result<Group, GrowthError> {
         let registry = context.registry;
         let id = id.trim();
+        let mut may_be_elsewhere = 0;
+        let mut sure = |cross, pod, sowing| {
+            let scope = Scope { cross, pod, sowing };
+            let (plants, others) = scope.seedlings(registry);
+            may_be_elsewhere = others;
+            plants
+        };
         let (kind, plants, sowings) = match registry.target(id) {
             Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
                 (GroupKind::Plant, vec![plant], Vec::new())
             }
             Some(Target::Cross(cross)) => (
                 GroupKind::Cross,
-                registry[cross].seedlings.clone(),
+                sure(cross, None, None),
                 sowings(registry, cross, |_| true),
             ),
             Some(Target::Pod(pod)) => (
                 GroupKind::Pod,
-                seedlings(registry, pod.cross, |road| road.1 == Some(pod)),
+                sure(pod.cross, Some(pod), None),
                 sowings(registry, pod.cross, |sowing| {
                     pod_of(registry, sowing) == Some(pod)
                 }),
             ),
             Some(Target::Sowing(sowing)) => (
                 GroupKind::Sowing,
-                seedlings(registry, sowing.cross, |road| road.0 == Some(sowing)),
+                sure(sowing.cross, None, Some(sowing)),
                 vec![sowing],
             ),
-            Some(Target::CommunityPot(pot)) => (
-                GroupKind::Sowing,
-                seedlings(registry, pot.cross, |road| road.2 == Some(pot)),
-                Vec::new(),
-            ),
+            Some(Target::CommunityPot(pot)) => {
+                let (plants, others) = of_pot(registry, pot);
+                may_be_elsewhere = others;
+                (GroupKind::Sowing, plants, Vec::new())
+            }
             Some(Target::Species(epithet)) => (
                 GroupKind::Species,
                 of_species(context, epithet)?,
@@ -96,6 +106,7 @@ impl Group {
         Ok(Group {
             id: id.to_owned(),
             part: part.map(|(cross, code)| (cross, code.to_owned())),
+            may_be_elsewhere,
             kind,
             plants,
             sowings,
@@ -129,11 +140,14 @@ pub(crate) fn family(registry: &Registry, plant: PlantRow) -> Family {
     }
 }
 
-type Road = (Option<SowingRow>, Option<PodRow>, Option<PotRow>);
-
-fn seedlings(registry: &Registry, cross: CrossRow, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {
-    let all = registry[cross].seedlings.iter().copied();
-    all.filter(|&plant| wanted(registry.road(plant))).collect()
+/// The seedlings numbered out of a community pot, and how many of them may come from elsewhere than the rest of it.
+fn of_pot(registry: &Registry, pot: PotRow) -> (Vec<PlantRow>, usize) {
+    let origin = registry.origin_of_pot(pot);
+    let all = registry[pot.cross].seedlings.iter().copied();
+    let of_it = all.filter(|&plant| registry.road(plant).2 == Some(pot));
+    let (sure, others): (Vec<PlantRow>, Vec<PlantRow>) =
+        of_it.partition(|&plant| registry.origin_of(plant) == Some(origin));
+    (sure, others.len())
 }
 
 fn sowings(

@@ -11,6 +11,7 @@ use crate::analysis::growth::survival::{Lives, SurvivalRow};
 use crate::analysis::growth::typed::{TypedRow, typed};
 use crate::lineage::PlantRow;
 use crate::observation::far_readings::{Sized, far_of};
+use crate::observation::scope::Scope;
 use crate::observation::series::{LeftOut, comparable};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Reads;
@@ -32,6 +33,8 @@ pub struct GroupGrowth {
     pub measured: usize,
     /// Plants without a dated sowing: they have sizes but no age.
     pub without_age: usize,
+    /// Numbered seedlings that may come from another pod or cross and are not counted.
+    pub may_be_elsewhere: usize,
     /// Readings left out, and why.
     pub left_out: LeftOut,
     /// Sizes as read, sitting by sitting.
@@ -119,6 +122,7 @@ pub(crate) fn group_growth(
             .iter()
             .filter(|g| g.points.iter().all(|point| point.age.is_none()))
             .count(),
+        may_be_elsewhere: group.may_be_elsewhere,
         left_out,
         sittings,
         rate: group_rate(&each),
@@ -146,11 +150,17 @@ fn siblings(registry: &Registry, group: &Group, of: Shown) -> Vec<(String, Grown
     let (GroupKind::Plant, Some(cross)) = (group.kind, registry.cross_of(plant)) else {
         return Vec::new();
     };
-    let sowing = registry.road(plant).0;
-    let all = registry[cross].seedlings.iter().copied();
-    let plants: Vec<PlantRow> = all
-        .filter(|&other| other != plant && registry.road(other).0 == sowing)
-        .collect();
+    // One that may be of several pods has no siblings for sure.
+    if !registry.pods_it_may_be_of(plant).is_empty() {
+        return Vec::new();
+    }
+    let scope = Scope {
+        cross,
+        pod: None,
+        sowing: registry.road(plant).0,
+    };
+    let (mut plants, _) = scope.seedlings(registry);
+    plants.retain(|&other| other != plant && registry.road(other).0 == scope.sowing);
     let (readings, _) = comparable(registry, &plants, of.index);
     Grown::all(&readings, of.factor, of.scale)
         .into_iter()

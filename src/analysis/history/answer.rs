@@ -47,8 +47,10 @@ pub enum What<'r, 't> {
     Spike(SpikeStage, Option<Sex>),
     /// A piece was taken.
     Piece(Piece<'r>),
-    /// It, or the place it stands at, was treated: with what, and against what.
+    /// It was treated: with what, and against what.
     Treated(&'r str, Option<&'r str>),
+    /// The place it stands at was treated; whether it stood there then is not on record.
+    PlaceTreated(&'r str, Option<&'r str>),
     /// It was marked to keep.
     Kept,
     /// It was mixed up with others; their codes.

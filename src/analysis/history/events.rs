@@ -129,8 +129,12 @@ impl<'r, 't> About<'r, 't> {
         let place = places(registry, self.plant, self.today);
         let place = place.first().copied();
         for of in treated(registry, self.plant, None, place) {
+            let what = match of.of_place {
+                false => What::Treated,
+                true => What::PlaceTreated,
+            };
             let of = of.treatment;
-            events.push(self.on(of.on, What::Treated(&of.product, of.against.as_deref())));
+            events.push(self.on(of.on, what(&of.product, of.against.as_deref())));
         }
         let own = registry.seedling(self.plant);
         let muddles = own.iter().flat_map(|own| own.muddled.iter());

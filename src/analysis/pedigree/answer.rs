@@ -83,6 +83,10 @@ impl Work<'_, '_, '_> {
         let is_asked =
             asked.plant().is_none() && asked.unit().origin(self.registry) == Some(origin);
         let children = self.children(origin, drawn, (asked, is_asked));
+        if self.names.cross_of_origin(origin).is_none() && children.0.is_empty() {
+            // Nothing is left of a muddled pot: there is nothing to draw behind its cross.
+            return Vec::new();
+        }
         let mut crosses = self.crosses(origin, &drawn.rows, children);
         let unit = is_asked.then(|| asked.unit());
         let probable = self.is_probable(origin, unit);
@@ -125,9 +129,20 @@ impl Work<'_, '_, '_> {
         (children, others as u64)
     }
 
-    /// Seedlings from a muddled tray, each by itself: no other has its parents for certain.
+    /// Seedlings from a muddled tray, each by itself: no other has its parents for certain. Those without numbers stand
+    /// together, pot by pot.
     fn muddled(&self, origin: OriginRow, drawn: &mut Drawn) -> Vec<usize> {
         let mut rows = Vec::new();
+        if !self.muddled.contains_key(&origin) {
+            for pot in self
+                .pots_of(origin)
+                .into_iter()
+                .filter_map(|pot| self.pot(pot))
+            {
+                rows.push(drawn.members.len());
+                drawn.members.push(pot);
+            }
+        }
         for &plant in self.muddled.get(&origin).into_iter().flatten() {
             rows.push(drawn.members.len());
             drawn.rows.insert(plant, drawn.members.len());

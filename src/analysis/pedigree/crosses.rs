@@ -7,7 +7,7 @@ use super::drawn::DrawnParent;
 use super::work::Work;
 use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
-use crate::registry::{CrossRow, OriginRow, PodRow};
+use crate::registry::{CrossRow, OriginRow, PodRow, PotRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One cross of a pedigree. Rows are places in the list of its members.
@@ -150,10 +150,18 @@ impl Work<'_, '_, '_> {
         if let Some(&plant) = self.muddled.get(&origin).and_then(|plants| plants.first()) {
             return registry.pods_it_may_be_of(plant);
         }
+        let pot = self.pots_of(origin).into_iter().next();
+        pot.map_or(Vec::new(), |pot| registry.pods_of_pot(pot))
+    }
+
+    /// The community pots whose seedlings have this origin.
+    pub fn pots_of(&self, origin: OriginRow) -> Vec<PotRow> {
+        let registry = self.registry;
         let crosses = registry.cross_rows();
-        let mut pots = crosses.flat_map(|cross| registry.community_pots(cross));
-        let pot = pots.find(|(pot, _)| registry.origin_of_pot(*pot) == origin);
-        pot.map_or(Vec::new(), |(pot, _)| registry.pods_of_pot(pot))
+        let pots = crosses.flat_map(|cross| registry.community_pots(cross));
+        let pots = pots.map(|(pot, _)| pot);
+        pots.filter(|&pot| registry.origin_of_pot(pot) == origin)
+            .collect()
     }
 }
 

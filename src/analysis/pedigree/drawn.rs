@@ -28,12 +28,28 @@ pub enum Fate {
     /// Alive and here.
     #[default]
     Here,
-    /// Dead or culled.
+    /// Dead.
     Dead,
+    /// Culled.
+    Culled,
+    /// Lost.
+    Lost,
     /// Sold.
     Sold,
     /// Given away or swapped.
     LetGo,
+    /// Every piece ended, and not all in the same way.
+    Gone,
+}
+
+impl Fate {
+    /// Whether nothing of it grows any more, as far as recorded.
+    pub fn is_over(self) -> bool {
+        match self {
+            Self::Dead | Self::Culled | Self::Lost | Self::Gone => true,
+            Self::Here | Self::Sold | Self::LetGo => false,
+        }
+    }
 }
 
 /// The sex seen on a plant's flowers.

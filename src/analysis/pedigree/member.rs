@@ -7,10 +7,11 @@ use crate::ancestry::Part;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::numeric::{Fraction, nearest};
-use crate::observation::presence::{Presence, presence};
+use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record;
-use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind};
+use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow};
 
 /// One plant, or siblings drawn together.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +48,13 @@ pub enum Who {
         of: Asked,
         /// How many have a number.
         seedlings: usize,
+    },
+    /// Mixed-up seedlings without numbers, in a community pot.
+    Pot {
+        /// The pot.
+        pot: PotRow,
+        /// Least and most that are left; `None` where they were not counted.
+        left: Option<(u32, u32)>,
     },
 }
 
@@ -111,12 +119,20 @@ impl Work<'_, '_, '_> {
     }
 
     fn fate(&self, plant: PlantRow) -> Fate {
-        let presence = presence(self.registry, plant, self.context.today);
-        match (presence, self.registry.fate(plant)) {
-            (Presence::Here | Presence::NeverHere, _) => Fate::Here,
-            (Presence::Gone, _) => Fate::Dead,
-            (Presence::LetGo, Some(record::Fate::Sold { .. })) => Fate::Sold,
-            (Presence::LetGo, _) => Fate::LetGo,
+        let registry = self.registry;
+        let presence = presence(registry, plant, self.context.today);
+        if matches!(presence, Presence::Here | Presence::NeverHere) {
+            return Fate::Here;
+        }
+        if let Some(fate) = registry.fate(plant) {
+            return ended(fate);
+        }
+        let pieces = registry.ramets(plant).iter();
+        let mut ends = pieces.filter_map(|piece| piece.fate.as_ref()).map(ended);
+        let first = ends.next().unwrap_or(Fate::Gone);
+        match ends.all(|end| end == first) {
+            true => first,
+            false => Fate::Gone,
         }
     }
 
@@ -145,6 +161,23 @@ impl Work<'_, '_, '_> {
                 (self.seedlings_of(origin), focus),
             )
         }
+    }
+
+    /// The seedlings of a community pot that have no number; `None` when none is left today.
+    pub fn pot(&self, pot: PotRow) -> Option<Member> {
+        let (registry, today) = (self.registry, self.context.today);
+        let left = community_pot_left(registry, pot, today).left;
+        let fate = registry[pot].fate.as_ref();
+        let is_over = fate.is_some_and(|fate| is_over(registry, fate, today));
+        if is_over || left.is_some_and(|(_, most)| most == 0) {
+            return None;
+        }
+        let (origin, of) = (registry.origin_of_pot(pot), Asked::Pot(pot));
+        Some(Member {
+            who: Who::Pot { pot, left },
+            unit: Some(of.unit()),
+            ..self.together(origin, of, (0, false))
+        })
     }
 
     /// The seedlings of one pod or sowing, and their number.
@@ -184,5 +217,16 @@ impl Work<'_, '_, '_> {
             focus,
             unit: None,
         }
+    }
+}
+
+fn ended(fate: &record::Fate) -> Fate {
+    match fate {
+        record::Fate::Died { .. } => Fate::Dead,
+        record::Fate::Culled { .. } => Fate::Culled,
+        record::Fate::Lost { .. } => Fate::Lost,
+        record::Fate::Sold { .. } => Fate::Sold,
+        record::Fate::Given { .. } => Fate::LetGo,
+        record::Fate::Elsewhere => Fate::Here,
     }
 }

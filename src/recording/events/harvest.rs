@@ -33,7 +33,7 @@ pub struct Harvest {
 }
 
 impl Harvest {
-    /// Writes the pod and its seed lot.
+    /// Writes the pod and its seed lot; an empty pod has none.
     ///
     /// # Errors
     /// If more capsules are harvested than set, it was pollinated that day or more than a year before, or the share of embryos is no percentage.
@@ -79,7 +79,8 @@ impl Harvest {
             "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
         )?;
         let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
-        let lot = next_part('L', page.seed_lots.iter().map(|lot| lot.code));
+        let is_empty = self.seeds == Some(0);
+        self.no_seed_kept(is_empty)?;
         let pod_record = RonRecord::new()
             .text("code", &pod)
             .text("zone", zone.zone)
@@ -87,37 +88,65 @@ impl Harvest {
             .text("harvested", &on.text)
             .value_if("seeds", self.seeds)
             .text_if("note", self.note.as_ref());
-        let lot_record = RonRecord::new()
-            .text("code", &lot)
-            .text("pod", &pod)
-            .value_if("seeds", self.seeds)
-            .value_if("estimated", self.estimated.then_some("true"))
-            .value_if("embryo_percent", self.embryo_percent)
-            .text_if("stored", self.stored.as_ref());
         let text = draft.cross(cross);
         text.append("pods", &[pod_record.line()])?;
-        text.append("seed_lots", &[lot_record.line()])?;
         let code = |part: &str| format!("{}.{part}", page.code);
+        let mut lot = None;
+        if !is_empty {
+            let next = next_part('L', page.seed_lots.iter().map(|lot| lot.code));
+            text.append("seed_lots", &[self.lot(&next, &pod)])?;
+            lot = Some(code(&next));
+        }
+        let about = [Some(page.code.to_owned()), Some(code(&pod)), lot.clone()];
+        let tag = |lot: &String| Tag {
+            code: lot.clone(),
+            on: "seed envelope",
+        };
         Ok(Recorded {
-            about: vec![
-                page.code.to_owned(),
-                code(&pod),
-                code(&lot),
-                code(zone.zone),
-            ],
-            tags: vec![Tag {
-                code: code(&lot),
-                on: "seed envelope",
-            }],
+            about: about
+                .into_iter()
+                .flatten()
+                .chain([code(zone.zone)])
+                .collect(),
+            tags: lot.iter().map(tag).collect(),
             remarks: usual.remark(dusted, on.when).into_iter().collect(),
             what: What::Harvested {
                 pod: code(&pod),
                 zone: code(zone.zone),
-                lot: code(&lot),
+                lot,
                 capsules: self.capsules,
                 seeds: self.seeds,
                 on: on.text,
             },
         })
+    }
+
+    /// Refuses words about seed of a pod that held none.
+    fn no_seed_kept(&self, is_empty: bool) -> Result<(), Slip> {
+        let of_seed = [
+            (self.embryo_percent.is_some(), "--embryo-percent"),
+            (self.stored.is_some(), "--stored"),
+        ];
+        let given = of_seed.into_iter().find(|(given, _)| *given && is_empty);
+        match given {
+            None => Ok(()),
+            Some((_, option)) => Err(Slip::Contradicts {
+                asked: format!("{option} was given"),
+                recorded: "--seeds 0 says that the pod was empty".to_owned(),
+                help: format!("leave out {option}, or give the number of seeds"),
+            }),
+        }
+    }
+
+    /// The seed of a pod.
+    fn lot(&self, code: &str, pod: &str) -> String {
+        RonRecord::new()
+            .text("code", code)
+            .text("pod", pod)
+            .value_if("seeds", self.seeds)
+            .value_if("estimated", self.estimated.then_some("true"))
+            .value_if("embryo_percent", self.embryo_percent)
+            .text_if("stored", self.stored.as_ref())
+            .line()
     }
 }

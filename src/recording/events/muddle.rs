@@ -249,7 +249,7 @@ impl Muddle {
                     .append("community_pots", &[record.line()])?;
                 tags.push(Tag {
                     code: format!("{}.{pot}", page.code),
-                    on: "pot",
+                    on: "new pot, with the mixed-up seedlings",
                 });
             }
         }

@@ -34,13 +34,20 @@ impl Sow {
     /// Writes the sowing.
     ///
     /// # Errors
-    /// If more seeds are sown than the counted lot still holds.
+    /// If no seed is sown, or more than the counted lot still holds.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.lot, &[Part::SeedLot])?;
         let page = &registry[cross].page;
         let lot = &page.seed_lots[at];
+        if self.seeds == Some(0) {
+            return Err(Slip::BadNumber {
+                option: "--seeds",
+                typed: "0".to_owned(),
+                needed: "at least one seed",
+            });
+        }
         let sown = page
             .sowings
             .iter()

@@ -1,13 +1,17 @@
-//! A treatment of plants or of a place: what, where, when and against what; never how much.
+//! A treatment of plants, or of those that stand at a place: what, where, when and against what; never how much.
 
+use crate::observation::places::{is_in, places};
+use crate::observation::treated::may_stand_there;
+use crate::record::When;
 use crate::recording::at_place::{near, plants_at};
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
+use crate::registry::PlantRow;
 
 /// A treatment.
 #[derive(Clone, Debug, Default)]
@@ -29,7 +33,7 @@ pub struct Treat {
 }
 
 impl Treat {
-    /// Writes the treatment on the plants, or in `registry.ron` for a place.
+    /// Writes the treatment on the plants, or on those that stand at the place.
     ///
     /// # Errors
     /// If it is not said what was treated, or a dose is given.
@@ -58,41 +62,9 @@ impl Treat {
                 option: "it in quotes, with its registration number",
             });
         }
-        let record = RonRecord::new()
-            .text("on", &on.text)
-            .text_if(
-                "place",
-                self.place.as_ref().filter(|_| self.plants.is_empty()),
-            )
-            .text("product", self.product.trim())
-            .text_if("against", self.against.as_ref())
-            .text_if("by", self.by.as_ref())
-            .text_if("note", self.note.as_ref());
-        let mut remarks = Vec::new();
-        let mut plants = None;
-        let (about, treated) = match (&self.place, self.plants.is_empty()) {
-            (Some(place), true) => {
-                draft.settings()?.append("treatments", &[record.line()])?;
-                let there = plants_at(registry, place, draft.today);
-                plants = Some(there.map_or(0, |there| there.len()));
-                if plants == Some(0) {
-                    let near = near(registry, place, draft.today);
-                    let place = place.clone();
-                    remarks.push(Remark::NoPlantThere { place, near });
-                }
-                (Vec::new(), vec![place.clone()])
-            }
-            (None, false) => {
-                let present = present(registry, &self.plants, (draft.today, &on))?;
-                whole_plants(registry, &present)?;
-                let wanted = present.plants();
-                remarks = present.remarks();
-                let push =
-                    |&plant: &_| (plant, vec![FieldChange::Push("treatments", record.line())]);
-                draft.change_plants(wanted.iter().map(push).collect())?;
-                let codes: Vec<String> = wanted.iter().map(|&plant| registry.code(plant)).collect();
-                (codes.clone(), codes)
-            }
+        let treated = match (&self.place, self.plants.is_empty()) {
+            (Some(place), true) => self.place(draft, place, &on)?,
+            (None, false) => self.plants(draft, &on)?,
             _ => {
                 return Err(Slip::Missing {
                     what: "what was treated",
@@ -102,17 +74,102 @@ impl Treat {
         };
         draft.second_form()?;
         Ok(Recorded {
-            about,
+            about: treated.plants.clone(),
             tags: Vec::new(),
-            remarks,
+            remarks: treated.remarks,
             what: What::Treated {
-                treated,
-                plants,
+                plants: treated.plants,
+                place: self.place.clone(),
+                at_place: treated.at_place,
                 product: self.product.trim().to_owned(),
                 on: on.text,
             },
         })
     }
+
+    /// The record, with the place where a whole place was treated.
+    fn line(&self, on: &Dated) -> String {
+        let place = self.place.as_ref();
+        RonRecord::new()
+            .text("on", &on.text)
+            .text_if("place", place.filter(|_| self.plants.is_empty()))
+            .text("product", self.product.trim())
+            .text_if("against", self.against.as_ref())
+            .text_if("by", self.by.as_ref())
+            .text_if("note", self.note.as_ref())
+            .line()
+    }
+
+    fn plants(&self, draft: &mut Draft, on: &Dated) -> Result<Treated, Slip> {
+        let registry = draft.registry;
+        let present = present(registry, &self.plants, (draft.today, on))?;
+        whole_plants(registry, &present)?;
+        Ok(Treated {
+            plants: self.write(draft, &present.plants(), on)?,
+            at_place: false,
+            remarks: present.remarks(),
+        })
+    }
+
+    /// Writes on every plant that stands there, since a plant that comes later was not treated and one that leaves was.
+    /// What has no record of its own for it stays with the place: pieces of plants that stand elsewhere too, or nothing.
+    fn place(&self, draft: &mut Draft, place: &str, on: &Dated) -> Result<Treated, Slip> {
+        let (registry, today) = (draft.registry, draft.today);
+        let mut there = plants_at(registry, place, today).unwrap_or_default();
+        let all = there.len();
+        there.retain(|&plant| may_stand_there(registry, (plant, None), Some(place), on.when));
+        let later = all - there.len();
+        let whole = |plant: &PlantRow| {
+            let mut places = places(registry, *plant, today).into_iter();
+            places.all(|of| is_in(of, place))
+        };
+        let (whole, partly): (Vec<PlantRow>, Vec<PlantRow>) = there.into_iter().partition(whole);
+        let mut remarks = Vec::new();
+        if all == 0 {
+            let near = near(registry, place, today);
+            let place = place.to_owned();
+            remarks.push(Remark::NoPlantThere { place, near });
+        }
+        if !partly.is_empty() {
+            let plants = partly.iter().map(|&plant| registry.code(plant)).collect();
+            remarks.push(Remark::PartlyThere { plants });
+        }
+        if all > 0 && (later > 0 || on.when != When::on(today)) {
+            remarks.push(Remark::ThereToday { later });
+        }
+        let at_place = whole.is_empty() || !partly.is_empty();
+        if at_place {
+            draft.settings()?.append("treatments", &[self.line(on)])?;
+        }
+        Ok(Treated {
+            plants: self.write(draft, &whole, on)?,
+            at_place,
+            remarks,
+        })
+    }
+
+    /// Writes the treatment on plants; their codes.
+    fn write(
+        &self,
+        draft: &mut Draft,
+        plants: &[PlantRow],
+        on: &Dated,
+    ) -> Result<Vec<String>, Slip> {
+        let line = self.line(on);
+        let push = |&plant: &_| (plant, vec![FieldChange::Push("treatments", line.clone())]);
+        draft.change_plants(plants.iter().map(push).collect())?;
+        let registry = draft.registry;
+        Ok(plants.iter().map(|&plant| registry.code(plant)).collect())
+    }
+}
+
+/// What a treatment was written on.
+struct Treated {
+    /// Codes of the plants whose records have it.
+    plants: Vec<String>,
+    /// Whether `registry.ron` has it for the place.
+    at_place: bool,
+    remarks: Vec<Remark>,
 }
 
 /// Whether words hold a number with a unit of volume, weight or share right after it.

@@ -3,7 +3,7 @@
 use super::label::{Label, hex};
 use crate::render::pedigree::{Parts, Signs, Square, Tile, lines};
 use crate::render::scene::{INK, PAPER, RULE, SOFT};
-use crate::report::pedigree::{DrawnPlant, Fate};
+use crate::report::pedigree::DrawnPlant;
 
 /// Sizes of letters: names, the name of the plant on offer, and all else.
 const NAME: f64 = 12.0;
@@ -33,7 +33,7 @@ pub fn plant(plant: &DrawnPlant, signs: &Signs, (note, more): (&str, &str)) -> L
     let mut rows: Vec<Label> = lines(plant, note, (size, SMALL), room)
         .iter()
         .map(|(line, size)| {
-            let told = *size > SMALL && plant.fate != Fate::Dead;
+            let told = *size > SMALL && !plant.fate.is_over();
             let colour = if told { INK } else { SOFT };
             Label::row([Label::words(line).set(*size, colour).cell(LEFT)])
         })

@@ -87,7 +87,7 @@ impl Block {
         }
         for (rank, (line, size)) in self.lines.iter().enumerate() {
             let named = rank == 0 || *size > manner.small;
-            let colour = if named && plant.fate != Fate::Dead {
+            let colour = if named && !plant.fate.is_over() {
                 INK
             } else {
                 SOFT
@@ -158,8 +158,11 @@ fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
     let fate = match plant.fate {
         Fate::Here => "",
         Fate::Dead => "died",
+        Fate::Culled => "culled",
+        Fate::Lost => "lost",
         Fate::Sold => "sold",
         Fate::LetGo => "given away",
+        Fate::Gone => "every piece gone",
     };
     let said: Vec<&str> = [code, kind, sex, fate, note]
         .into_iter()

@@ -39,8 +39,11 @@ fn standing(plant: &DrawnPlant) -> String {
     let fate = match plant.fate {
         Fate::Here => "",
         Fate::Dead => "died",
+        Fate::Culled => "culled",
+        Fate::Lost => "lost",
         Fate::Sold => "sold",
         Fate::LetGo => "given away",
+        Fate::Gone => "every piece gone",
     };
     let said: Vec<&str> = [sex, fate]
         .into_iter()

@@ -5,7 +5,7 @@ use super::made::made;
 use crate::analysis::card::{CardSeen, Offered};
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::sex::SexSeen;
-use crate::record::{Photo, SeenBy, Sex, When};
+use crate::record::{Photo, SeenBy, Sex, Treatment, When};
 use crate::registry::Registry;
 use crate::wording::{age, days, typed_date};
 
@@ -40,7 +40,19 @@ pub fn kept(of: Offered) -> Vec<CardFact> {
     let facts = [
         fact("climate it was kept in", of.climate().map(str::to_owned)),
         fact("pests", pests(of)),
-        fact("last treatment", treatment(of)),
+        fact(
+            "last treatment",
+            of.treatment().map(|last| treatment(of, last)),
+        ),
+        fact(
+            "its place was treated",
+            of.place_treatment().map(|last| {
+                format!(
+                    "{}; whether it stood there then is not on record",
+                    treatment(of, last)
+                )
+            }),
+        ),
     ];
     facts.into_iter().flatten().collect()
 }
@@ -123,18 +135,12 @@ fn pests(of: Offered) -> Option<String> {
     })
 }
 
-/// The latest treatment.
-fn treatment(of: Offered) -> Option<String> {
-    let last = of.treatment()?;
-    let treatment = last.treatment;
-    let on = typed_date(treatment.on, of.registry.when(treatment.on));
-    let against = treatment.against.as_deref();
+/// When, with what and against what.
+fn treatment(of: Offered, last: &Treatment) -> String {
+    let on = typed_date(last.on, of.registry.when(last.on));
+    let against = last.against.as_deref();
     let against = against
         .map(|pest| format!(" against {pest}"))
         .unwrap_or_default();
-    let where_it = match last.of_place {
-        true => ", used where it stands now",
-        false => "",
-    };
-    Some(format!("{on}: {}{against}{where_it}", &*treatment.product))
+    format!("{on}: {}{against}", &*last.product)
 }

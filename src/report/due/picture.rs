@@ -43,12 +43,15 @@ pub fn season_chart(report: &DueReport, today: Day) -> CalendarChart {
 }
 
 fn row(of: &DueRow, id: &str) -> CalendarRow {
-    let is_late = matches!(of.urgency, Urgency::Overdue | Urgency::Open);
     let what = match of.code == id {
         true => of.what().to_owned(),
         false => format!("{}, {}", of.what(), of.code),
     };
-    let late = format!("overdue {}", of.when());
+    let late = match of.urgency {
+        Urgency::Overdue => format!("overdue {}", of.when()),
+        Urgency::Open => format!("long overdue {}", of.when()),
+        Urgency::Now | Urgency::Soon => String::new(),
+    };
     let days = match of.window {
         Some(_) => of.days(),
         None => String::new(),
@@ -61,10 +64,9 @@ fn row(of: &DueRow, id: &str) -> CalendarRow {
             .filter(|line| !line.is_empty())
             .collect(),
         window: of.window.map(|on| (on.earliest, on.latest)),
-        instead: match (of.window, is_late) {
-            (None, _) => "no date".to_owned(),
-            (Some(_), true) => late,
-            (Some(_), false) => String::new(),
+        instead: match of.window {
+            None => "no date".to_owned(),
+            Some(_) => late,
         },
     }
 }

@@ -3,7 +3,7 @@
 use crate::analysis::growth::{
     Averaged, CameUp, Comparison, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
-use crate::report::caution::Weight;
+use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
 use crate::statistics::germination::FEWEST_COUNTS;
 use crate::wording::{age, counted, listed};
@@ -22,9 +22,21 @@ impl GrowthReport {
             }
         }
         for group in &self.groups {
+            if group.may_be_elsewhere > 0 {
+                sheet.caution(Weight::LeftOut, self.elsewhere_words(group));
+            }
             self.group_cautions(group, sheet);
         }
         self.germination_cautions(sheet);
+    }
+
+    /// Seedlings of a muddled tray count in no group.
+    fn elsewhere_words(&self, group: &GroupGrowth) -> String {
+        let whose = match self.groups.len() {
+            1 => String::new(),
+            _ => format!("{}: ", group.id),
+        };
+        format!("{whose}{}", not_counted(group.may_be_elsewhere))
     }
 
     fn germination_cautions(&self, sheet: &mut Sheet) {

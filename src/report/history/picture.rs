@@ -99,9 +99,11 @@ fn notes(of: &History) -> Vec<String> {
     let treated = of
         .events
         .iter()
-        .any(|event| matches!(event.what, What::Treated(..)));
+        .any(|event| matches!(event.what, What::PlaceTreated(..)));
     if treated {
-        notes.push("Treatments of the place it stands at are among its own.".to_owned());
+        notes.push(
+            "Whether it stood at its place when that was treated is not on record.".to_owned(),
+        );
     }
     match of.later {
         0 => {}

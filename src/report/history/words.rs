@@ -19,8 +19,10 @@ impl What<'_, '_> {
             What::Read(_, Some(months)) => format!("read at {}", age(*months)),
             What::Spike(stage, sex) => spike(*stage, *sex),
             What::Piece(of) => piece(of),
-            What::Treated(with, None) => format!("treated: {with}"),
-            What::Treated(with, Some(against)) => format!("treated: {with} against {against}"),
+            What::Treated(with, against) => format!("treated: {}", treatment(with, *against)),
+            What::PlaceTreated(with, against) => {
+                format!("its place treated: {}", treatment(with, *against))
+            }
             What::Kept => "marked to keep".to_owned(),
             What::MixedUp(with) => format!("mixed up with {}", listed(with)),
             What::Ended(fate, piece) => ended(fate, *piece),
@@ -34,6 +36,13 @@ impl What<'_, '_> {
         };
         let reads: Vec<String> = reads.iter().map(read).collect();
         Some(reads.join(", "))
+    }
+}
+
+fn treatment(with: &str, against: Option<&str>) -> String {
+    match against {
+        None => with.to_owned(),
+        Some(against) => format!("{with} against {against}"),
     }
 }
 

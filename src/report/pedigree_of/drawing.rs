@@ -8,6 +8,7 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
+use crate::registry::PotRow;
 use crate::report::pedigree::{
     Caption, DrawnCross, DrawnEither, DrawnPlant, DrawnShare, PedigreeDrawing,
 };
@@ -83,6 +84,7 @@ impl Words<'_, '_, '_> {
                 of,
                 seedlings,
             } => (self.batch_code(of), self.batch_label(origin, seedlings)),
+            Who::Pot { pot, left } => (self.pot_code(pot), self.pot_label(pot, left)),
         };
         let known = of.shares.known.iter();
         let either = of.shares.either.iter();
@@ -117,6 +119,11 @@ impl Words<'_, '_, '_> {
             Asked::Cross(cross) => self.context.registry[cross].page.code.to_owned(),
             _ => self.id.to_owned(),
         }
+    }
+
+    fn pot_code(&self, pot: PotRow) -> String {
+        let registry = self.context.registry;
+        format!("{}.{}", registry[pot.cross].page.code, registry[pot].code)
     }
 
     fn cross(&self, of: &PedigreeCross) -> DrawnCross {

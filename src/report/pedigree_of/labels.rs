@@ -4,8 +4,8 @@ use super::drawing::Words;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Formula, Rung, Style, Writing, breeder, formula_only, ladder, runs};
-use crate::registry::{KnownBy, OriginRow};
-use crate::wording::{Name, NameRun, counted};
+use crate::registry::{KnownBy, OriginRow, PotRow};
+use crate::wording::{Name, NameRun, counted, upright};
 
 /// The longest formula written in a box, in characters; longer ones are left to the lines of the picture.
 const LONGEST_LABEL: usize = 90;
@@ -84,11 +84,24 @@ impl Words<'_, '_, '_> {
             0 => "no numbered seedling yet".to_owned(),
             n => counted(n, "numbered seedling", "numbered seedlings"),
         };
-        let words = vec![NameRun {
-            text: words,
-            italic: false,
-        }];
-        self.batch_name(origin).into_iter().chain([words]).collect()
+        let name = self.batch_name(origin);
+        name.into_iter().chain([upright(words)]).collect()
+    }
+
+    /// The formula of a pot with mixed-up seedlings, and how many stand in it without a number.
+    pub fn pot_label(&self, pot: PotRow, left: Option<(u32, u32)>) -> Vec<Name> {
+        let words = match left {
+            Some((least, most)) if least == most => {
+                let seedlings = counted(most as usize, "seedling", "seedlings");
+                format!("{seedlings} without a number")
+            }
+            Some((least, most)) => format!("{least}–{most} seedlings without a number"),
+            None => "seedlings without a number".to_owned(),
+        };
+        let names = self.context.names();
+        let formula = names.short_formula(TopOf::Pot(pot), LONGEST_LABEL);
+        let name = self.short_name(formula);
+        name.into_iter().chain([upright(words)]).collect()
     }
 
     fn batch_name(&self, origin: OriginRow) -> Option<Name> {

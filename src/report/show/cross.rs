@@ -41,6 +41,13 @@ impl Screen<'_, '_, '_> {
         cautions.extend(to_do.map(|words| RankedCaution::new(Weight::Answer, words)));
         let seasons = seasons_read(registry, page);
         cautions.extend(seasons.map(|words| RankedCaution::new(Weight::General, words)));
+        let seed = match page.sowings.is_empty() && counts.sown.is_none() {
+            true if counts.numbered == 0 && page.community_pots.is_empty() => {
+                "nothing sown yet".to_owned()
+            }
+            true => "no sowing on record".to_owned(),
+            false => format!("{sown}, {up}"),
+        };
         let facts = [
             fact("parents", parents),
             fact("received as", page.received.as_deref().map(quoted)),
@@ -48,7 +55,7 @@ impl Screen<'_, '_, '_> {
             fact(
                 "counts",
                 Some(format!(
-                    "{sown}, {up}, {} numbered{}, {} here, {} kept",
+                    "{seed}, {} numbered{}, {} here, {} kept",
                     counts.numbered,
                     self.muddled_words(&seen.muddled),
                     counts.here,

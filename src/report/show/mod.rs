@@ -4,6 +4,7 @@
 
 mod answer;
 mod cross;
+mod muddles;
 mod part;
 mod plant;
 mod pollen;

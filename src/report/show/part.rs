@@ -1,6 +1,7 @@
 //! A part of a cross: a zone, a pod, a seed lot, a sowing, a community pot.
 
 use super::answer::{Fact, ShowReport};
+use super::muddles::muddles;
 use super::screen::{Screen, fact, stages};
 use crate::analysis::show::{
     numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
@@ -90,10 +91,8 @@ impl Screen<'_, '_, '_> {
                 "one of the pods",
                 (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
             ),
-            fact(
-                "left",
-                (left.taken + left.perhaps > 0).then(|| left.words()),
-            ),
+            fact("mixed up", muddles(&record.muddled)),
+            fact("left", left.is_less().then(|| left.words())),
             fact("alive", (!counts.is_empty()).then(|| counts.join(", "))),
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),

@@ -1,6 +1,7 @@
 //! A founder or a seedling.
 
 use super::answer::{Fact, ShowReport};
+use super::muddles::muddles;
 use super::screen::{Screen, fact, stages};
 use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
@@ -102,7 +103,8 @@ impl Screen<'_, '_, '_> {
         ));
         facts.extend(fact("told by", self.told_by(plant)));
         facts.extend(fact("mixed up", self.muddles(plant)));
-        facts.extend(fact("treated", treatments(&seen.treated)));
+        facts.extend(fact("treated", treatments(&seen.treated, false)));
+        facts.extend(fact("place treated", treatments(&seen.treated, true)));
         facts.extend(fact("note", note));
         facts.extend(fact("last read", seen.last_read.map(days)));
         let mut report = ShowReport {
@@ -183,25 +185,7 @@ impl Screen<'_, '_, '_> {
 
     /// Mix-ups, the last one last.
     fn muddles(&self, plant: PlantRow) -> Option<String> {
-        let muddled = &self.registry.seedling(plant)?.muddled;
-        let words = muddled.iter().map(|muddle| {
-            let why = muddle
-                .why
-                .as_deref()
-                .map(|why| format!(" ({why})"))
-                .unwrap_or_default();
-            let settled = muddle
-                .settled
-                .map(|on| format!(", known apart again since {on}"))
-                .unwrap_or_default();
-            format!(
-                "with {} on {}{why}{settled}",
-                muddle.with.join(", "),
-                muddle.on
-            )
-        });
-        let words: Vec<String> = words.collect();
-        (!words.is_empty()).then(|| words.join("; "))
+        muddles(&self.registry.seedling(plant)?.muddled)
     }
 
     fn kept(&self, plant: PlantRow) -> Option<String> {
@@ -250,9 +234,10 @@ impl Screen<'_, '_, '_> {
     }
 }
 
-/// Treatments, one behind the other.
-fn treatments(all: &[Treated]) -> Option<String> {
-    let words = all.iter().map(|of| of.treatment).map(|treatment| {
+/// Treatments of the plant, or those of which only the place is on record, one behind the other.
+fn treatments(all: &[Treated], of_place: bool) -> Option<String> {
+    let wanted = all.iter().filter(|of| of.of_place == of_place);
+    let words = wanted.map(|of| of.treatment).map(|treatment| {
         let against = treatment
             .against
             .as_deref()
@@ -261,7 +246,11 @@ fn treatments(all: &[Treated]) -> Option<String> {
         format!("{} {}{against}", treatment.on, &*treatment.product)
     });
     let words: Vec<String> = words.collect();
-    (!words.is_empty()).then(|| words.join("; "))
+    let doubt = match of_place {
+        true => ": whether it stood there then is not on record",
+        false => "",
+    };
+    (!words.is_empty()).then(|| format!("{}{doubt}", words.join("; ")))
 }
 
 /// Whether an opinion changes the name that is shown.

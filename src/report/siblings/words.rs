@@ -5,8 +5,8 @@ use crate::analysis::siblings::{
     UnknownTrait, Which,
 };
 use crate::report::as_text::serialize_as_text;
-use crate::report::caution::{Weighed, Weight};
-use crate::wording::{age, bare_age, counted};
+use crate::report::caution::{Weighed, Weight, not_counted};
+use crate::wording::{age, bare_age};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(
@@ -84,11 +84,7 @@ impl Weighed for Caution {
 impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            Caution::Muddled { n } => write!(
-                f,
-                "{} may come from another pod or cross (muddled tray): not counted here",
-                counted(*n, "numbered seedling", "numbered seedlings")
-            ),
+            Caution::Muddled { n } => f.write_str(&not_counted(*n)),
             Caution::NothingLeft { name, left_out } => write!(
                 f,
                 "{name}: nothing to compare; left out: {}",

@@ -1,0 +1,19 @@
+//! Mix-ups in words, of a seedling or of a community pot.
+
+use crate::record::Muddle;
+
+/// Each mix-up with how it happened and whether it is settled; `None` where there are none.
+pub(super) fn muddles(all: &[Muddle]) -> Option<String> {
+    let words = all.iter().map(|muddle| {
+        let why = muddle.why.as_deref();
+        let why = why.map(|why| format!(" ({why})")).unwrap_or_default();
+        let settled = muddle
+            .settled
+            .map(|on| format!(", known apart again since {on}"))
+            .unwrap_or_default();
+        let with = muddle.with.join(", ");
+        format!("with {with} on {}{why}{settled}", muddle.on)
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join("; "))
+}

@@ -1,0 +1,302 @@
+//! What becomes of plants and trays after something was recorded of them: a treatment follows the plants and not the place,
+//! seedlings that were mixed up are counted once and nothing is said of them that is not known.
+
+use crate::bench_words::words;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+/// The day after which nothing is on record.
+const LATEST: &str = "2025-06-01";
+
+/// Two crosses of one mother, each with a tray.
+struct Trays(tempfile::TempDir);
+
+impl Trays {
+    fn new() -> Self {
+        let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recording/two-trays");
+        let folder = tempfile::tempdir().unwrap();
+        for below in ["", "crosses"] {
+            fs::create_dir_all(folder.path().join(below)).unwrap();
+            for entry in fs::read_dir(from.join(below)).unwrap() {
+                let path = entry.unwrap().path();
+                if path.is_file() {
+                    let name = path.file_name().unwrap();
+                    fs::copy(&path, folder.path().join(below).join(name)).unwrap();
+                }
+            }
+        }
+        Trays(folder)
+    }
+
+    /// What is answered on a day, in one line.
+    fn said(&self, line: &str, today: &str) -> String {
+        let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
+            .args(words(line))
+            .args(["--today", today, "--registry"])
+            .arg(self.0.path())
+            .env("COLUMNS", "400")
+            .output()
+            .unwrap();
+        let text = [output.stdout, output.stderr].concat();
+        let text = String::from_utf8(text).unwrap();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+}
+
+/// Plays lines on a day; each answer holds its words, or does not hold those after `not:`.
+fn play(today: &str, story: &[(&str, &str)]) {
+    let trays = Trays::new();
+    for (line, wanted) in story {
+        let said = trays.said(line, today);
+        match wanted.strip_prefix("not: ") {
+            Some(unwanted) => assert!(!said.contains(unwanted), "{line}\n{said}\nnot: {unwanted}"),
+            None => assert!(said.contains(wanted), "{line}\n{said}\nwanted: {wanted}"),
+        }
+    }
+    let said = trays.said("check", LATEST);
+    assert!(
+        said.contains("No faults") || said.contains("0 faults"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_treatment_stays_with_the_plants_that_stood_there() {
+    play(
+        "2025-06-01",
+        &[
+            (
+                "treat --place \"shelf 1\" \"neem soap\" --against mites",
+                "shelf 1 (2 plants): treated with neem soap on 2025-06-01, written on the record of each",
+            ),
+            // Of Tru1 one piece stands elsewhere.
+            ("undo", "Undid"),
+            (
+                "treat --place \"shelf 1\" \"neem soap\" --against mites",
+                "Of Tru1 only some pieces stand there, so that is written for the place, in registry.ron",
+            ),
+            ("show Tru1", "place treated"),
+            (
+                "show X24-02-1",
+                " treated 2025-06-01 neem soap against mites",
+            ),
+            ("show X24-02-1", "not: neem soap against mites: whether"),
+            ("show X24-02-2", "not: neem soap"),
+            ("show X24-02-4", "not: neem soap"),
+            ("card X24-02-2", "not: neem soap"),
+            // Moved away, it keeps the treatment; what comes there has none of its own.
+            ("move X24-02-1 \"shelf 3\"", "moved to shelf 3"),
+            (
+                "show X24-02-1",
+                " treated 2025-06-01 neem soap against mites",
+            ),
+            (
+                "card X24-02-1",
+                "last treatment 2025-06-01: neem soap against mites",
+            ),
+            ("find neem", "X24-02-1 seedling treated neem soap"),
+            ("find neem mites", "shelf 1 place treated"),
+        ],
+    );
+}
+
+#[test]
+fn a_place_that_was_treated_says_nothing_surely_of_its_plants() {
+    play(
+        "2025-06-01",
+        &[
+            (
+                "show X24-02-1",
+                "place treated 2025-03-01 lacewings against thrips: whether it stood there then is not on record",
+            ),
+            (
+                "card X24-02-1",
+                "its place was treated 2025-03-01: lacewings against thrips; whether it stood there then is not on record",
+            ),
+            // Sold before.
+            ("show X24-02-2", "not: lacewings"),
+            ("show X24-02-6", "not: lacewings"),
+            (
+                "treat --place \"shelf 1\" soap --on 2025-05-25",
+                "Written on the plants that stand there today. If others stood there on that day, undo this and name the plants",
+            ),
+            (
+                "treat --place \"shelf 1\" soap --on 2025-01-20",
+                "2 plants came there later and are left out",
+            ),
+            ("show X24-02-1", "not: 2025-01-20"),
+            // A plant that was potted elsewhere and then moved stands in one place only.
+            ("pot X24-02-5 7cm --place \"shelf 2\"", "shelf 2"),
+            (
+                "seen --place \"shelf 1\" --except X24-02-5",
+                "(its place is shelf 2)",
+            ),
+            ("move X24-02-5 attic", "moved to attic"),
+            ("list --place \"shelf 2\"", "not: X24-02-5"),
+        ],
+    );
+}
+
+#[test]
+fn a_pedigree_says_how_a_plant_ended() {
+    play(
+        "2025-06-01",
+        &[
+            ("pedigree X24-02-3", " · culled · "),
+            ("pedigree X24-02-4", " · lost · "),
+            ("pedigree X24-02-7", " · died · "),
+            ("pedigree X24-02-2", " · sold · "),
+        ],
+    );
+}
+
+#[test]
+fn nothing_is_said_of_a_muddled_plant_that_is_not_known() {
+    play(
+        "2025-06-01",
+        &[
+            ("prick X24-01 20 --on 2025-02-01", "X24-01.T2"),
+            ("number X24-01.T2 1-2 --on 2025-02-02", "X24-01-1"),
+            ("card X24-01-1", "sown 2024-07-15"),
+            ("growth X24-02", "3 of 7 plants measured"),
+            (
+                "muddle X24-01-1 X24-02-1 --why \"tags fell out\"",
+                "each may be any of them",
+            ),
+            ("card X24-01-1", "not: sown 2024"),
+            ("card X24-01-1", "not: months from sowing"),
+            ("tags X24-01-1", "not: 2024-07"),
+            ("tags X24-02-1", "not: 2024-08"),
+            ("tags X24-02-5", "2024-08"),
+            ("growth X24-02", "2 of 6 plants measured"),
+            (
+                "growth X24-02",
+                "1 numbered seedling may come from another pod or cross (muddled tray): not counted here",
+            ),
+            ("find fell out", "X24-01-1 seedling mixed up tags fell out"),
+        ],
+    );
+}
+
+#[test]
+fn siblings_of_two_sowings_that_were_mixed_up_have_both_days() {
+    play(
+        "2025-06-01",
+        &[
+            ("sow X24-02.L1 --seeds 10 --on 2024-08-20", "X24-02.S2"),
+            ("count X24-02.S2 --up 5 --on 2024-11-01", "5"),
+            ("prick X24-02.S2 5 --on 2025-02-01", "X24-02.T2"),
+            ("number X24-02.T2 20-21 --on 2025-02-02", "X24-02-20"),
+            ("muddle X24-02-20 X24-02-1", "each may be any of them"),
+            ("card X24-02-1", "sown 2024-08-05 to 2024-08-20"),
+            ("muddle X24-02-20 X24-02-1 --settled", "known apart again"),
+            ("card X24-02-1", "not: 2024-08-20"),
+        ],
+    );
+}
+
+#[test]
+fn seedlings_of_two_trays_that_were_mixed_up_are_counted_once() {
+    play(
+        "2025-06-01",
+        &[
+            ("prick X24-01 20 --on 2025-02-01", "X24-01.T2"),
+            (
+                "muddle X24-01.T2 X24-02.T1 --rows 8 --on 2025-03-01",
+                "8 seedlings mixed up on 2025-03-01; each may be of either pot. Count what is left in both pots",
+            ),
+            (
+                "show X24-02.T1",
+                "13–21 left: 28 alive on 2025-02-01, 7 numbered since, up to 8 seedlings put into X24-01.T3 on 2025-03-01, from this pot and others: count again",
+            ),
+            ("show X24-01.T2", "12–20 left"),
+            (
+                "show X24-01.T3",
+                "mixed up with X24-01.T2, X24-02.T1 on 2025-03-01",
+            ),
+            ("show X24-01.T3", "alive 8 on 2025-03-01"),
+            (
+                "pedigree Ven1 --down",
+                "X24-01.T3 · N. ventricosa × (N. spathulata or N. truncata), 8 seedlings without a number",
+            ),
+            ("count X24-02.T1 --standing 17 --on 2025-03-08", "17"),
+            ("show X24-02.T1", "not: count again"),
+            ("show X24-01.T2", "count again"),
+            ("pedigree Ven1 --down --json", "\"children\": ["),
+            ("pedigree Ven1 --down --json", "not: \"children\": []"),
+            // None is left of the pot: nothing stands behind its cross.
+            ("count X24-01.T3 --standing 0", "0"),
+            ("pedigree Ven1 --down", "not: X24-01.T3"),
+            ("pedigree Ven1 --down --json", "not: \"children\": []"),
+        ],
+    );
+}
+
+#[test]
+fn what_was_pricked_out_is_not_to_be_pricked_out() {
+    play(
+        "2025-02-01",
+        &[
+            ("due --full", "prick out X24-01.T1 20 seedlings"),
+            ("due --full", "not: prick out X24-02.T1"),
+            ("prick X24-01 20", "X24-01.T2"),
+            ("due --full", "not: prick out X24-01"),
+            ("muddle X24-01.T2 X24-02.T1 --rows 8", "X24-01.T3"),
+            ("due --full", "not: prick out"),
+        ],
+    );
+}
+
+#[test]
+fn more_than_stood_there_cannot_be_pricked_out_unnoticed() {
+    play(
+        "2025-02-01",
+        &[
+            (
+                "prick X24-01 28",
+                "28 seedlings pricked out, 20 alive at the last count",
+            ),
+            ("check --full", "more-pricked-out-than-standing"),
+            ("undo", "Undid"),
+            ("prick X24-01 20", "not: alive at the last count"),
+        ],
+    );
+}
+
+#[test]
+fn an_empty_pod_has_no_seed_to_sow() {
+    play(
+        "2025-06-01",
+        &[
+            (
+                "harvest X24-01.red --capsules 1 --seeds 0 --on 2024-07-20",
+                "X24-01.P2: harvested from X24-01.red on 2024-07-20, 1 capsule; empty, no seed in it",
+            ),
+            ("show X24-01.P2", "seeds 0"),
+            ("show X24-01.L2", "no record has the code"),
+            ("due --full", "not: X24-01.P2"),
+            (
+                "harvest X24-02.blue --capsules 1 --seeds 0 --stored fridge --on 2024-07-20",
+                "--seeds 0 says that the pod was empty",
+            ),
+            (
+                "sow X24-01.L1 --seeds 0",
+                "--seeds needs at least one seed; found `0`",
+            ),
+            (
+                "measure X24-02-7",
+                "X24-02-7 is no longer here: died 2025-05-03",
+            ),
+            ("sow X24-01.L1 --seeds 19", "X24-01.S2"),
+            (
+                "sow X24-01.L1 --seeds 2",
+                "2 is more than there is: 1 seed left in X24-01.L1",
+            ),
+            (
+                "count X24-01.S2 --up -3",
+                "needed a whole number, not below 0",
+            ),
+        ],
+    );
+}
