@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::record::{Day, When};
+use crate::record::{Day, Hemisphere, When};
 
 /// A range of days: one day, or first to last; `by` or `after` when an end is open.
 pub fn days(when: When) -> String {
@@ -12,6 +12,30 @@ pub fn days(when: When) -> String {
         (false, true) => format!("after {}", when.first),
         _ if when.is_exact() => when.first.to_string(),
         _ => format!("{} to {}", when.first, when.last),
+    }
+}
+
+/// A date as typed, with the word that belongs before it: `on 2024-03-05`, `in spring 2024`, `by 2024-03`.
+pub fn at_date(typed: &str) -> String {
+    let words = typed.trim();
+    let begins = |prefix: &str| {
+        let start = words.get(..prefix.len());
+        start.is_some_and(|start| start.eq_ignore_ascii_case(prefix))
+    };
+    if ["by ", "before ", "after "].into_iter().any(begins) {
+        return words.to_owned();
+    }
+    let ends = [" to ", "..", "–", "—"]
+        .into_iter()
+        .find_map(|between| words.split_once(between));
+    if let Some((first, last)) = ends {
+        return format!("between {} and {}", first.trim(), last.trim());
+    }
+    // Where a season lies in the year changes nothing here.
+    match When::read(words, Hemisphere::North) {
+        Ok(When::UNKNOWN) => "on a day not known".to_owned(),
+        Ok(when) if !when.is_exact() => format!("in {words}"),
+        _ => format!("on {words}"),
     }
 }
 

@@ -146,7 +146,7 @@ fn of_pods(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
 
 /// Days below which no pod can have ripened: common practice has pods of the genus ripen in some two to four months,
 /// so three weeks are far below what any grower has seen.
-const LEAST_RIPENING: i32 = 21;
+pub const LEAST_RIPENING: i32 = 21;
 
 /// The warning when even the longest time the dates allow is too short for a pod.
 fn too_short_to_ripen(

@@ -1,8 +1,10 @@
 //! When flowers are, or will be, open: from spikes seen and from how long this grower's own spikes took before.
 //!
-//! A forecast runs from the shortest to the longest past duration, of the same plant if it has flowered before, else of
-//! all plants on record. Without any, common practice stands in and is called so: 28 to 56 days from the spike to the
-//! first flower, 14 to 28 days of flowers. Whether flowers and pollen meet is left to `planning::windows`.
+//! A forecast runs from the shortest to the longest past duration: of the same plant if three of its spikes or more are
+//! on record, else of all plants if they have three. With fewer, common practice stands in and is called so: 28 to 56
+//! days from the spike to the first flower, 14 to 28 days of flowers; the few on record only widen it. A spike of which
+//! no end is recorded outlives the forecast, up to the longest that flowers last. Whether flowers and pollen meet is left
+//! to `planning::windows`.
 
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
@@ -16,6 +18,11 @@ use crate::registry::Registry;
 const TO_OPEN: (i32, i32) = (28, 56);
 /// Days from the first open flower to the last where nothing is on record: common practice.
 const LASTING: (i32, i32) = (14, 28);
+
+/// Days from the first open flower of a spike to the last at most, where its end is not on record: common practice.
+pub const LAST_AT_MOST: i32 = 60;
+/// Spikes whose durations make a range of their own.
+const ENOUGH: usize = 3;
 
 /// One spike that is in flower or on its way.
 #[derive(Clone, Debug)]
@@ -65,11 +72,12 @@ struct Past {
 
 impl Past {
     fn add(&mut self, registry: &Registry, flowering: &Flowering) {
-        let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
-        let [spike, opened, over] = [flowering.spike, flowering.opened, flowering.over].map(date);
+        let dates = Dates::of(registry, flowering);
         let sound = |days: Option<(i32, i32)>| days.filter(|(_, most)| *most >= 0);
-        self.to_open.extend(sound(spike.days_until(opened)));
-        self.lasting.extend(sound(opened.days_until(over)));
+        self.to_open
+            .extend(sound(dates.seen.days_until(dates.opened)));
+        self.lasting
+            .extend(sound(dates.opened.days_until(dates.over)));
     }
 }
 
@@ -87,6 +95,8 @@ pub struct Forecast {
     pub to_open: Option<PastDays>,
     /// From the first open flower to the last.
     pub lasting: Option<PastDays>,
+    /// Whether the flowers would be over by those days, and are not on record as over.
+    pub outlived: bool,
 }
 
 /// How long something took.
@@ -105,8 +115,8 @@ pub enum PastSpikes {
     OfPlant(usize),
     /// So many of all plants.
     OfAll(usize),
-    /// None: common practice.
-    Practice,
+    /// Common practice, widened by so many of all plants.
+    Practice(usize),
 }
 
 /// All spikes of plants that are here whose flowers may be open on or after a day, by first possible day, then code.
@@ -137,7 +147,7 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
         let current = registry
             .flowerings(plant)
             .iter()
-            .filter_map(|f| spike(registry, plant, f, forecast));
+            .filter_map(|f| spike((registry, on), plant, f, forecast));
         found.extend(current.filter(|spike| spike.window.closes.latest >= on.0));
     }
     found.sort_by_key(|spike| (spike.window.opens.earliest, spike.plant));
@@ -145,57 +155,122 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
 }
 
 fn past_days(own: &[(i32, i32)], all: &[(i32, i32)], practice: (i32, i32)) -> PastDays {
-    let (days, of) = match (range(own), range(all)) {
+    let of_enough = |past: &[(i32, i32)]| range(past).filter(|_| past.len() >= ENOUGH);
+    let (days, of) = match (of_enough(own), of_enough(all)) {
         (Some(days), _) => (days, PastSpikes::OfPlant(own.len())),
         (None, Some(days)) => (days, PastSpikes::OfAll(all.len())),
-        (None, None) => (practice, PastSpikes::Practice),
+        (None, None) => {
+            let few = all.iter().copied().chain([practice]);
+            let few: Vec<(i32, i32)> = few.collect();
+            let widened = range(&few).unwrap_or(practice);
+            (widened, PastSpikes::Practice(all.len()))
+        }
     };
     PastDays { days, of }
 }
 
-fn spike(
-    registry: &Registry,
-    plant: PlantRow,
-    flowering: &Flowering,
-    [to_open, lasting]: [PastDays; 2],
-) -> Option<Spike> {
-    let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
-    let [seen, opened, over] = [flowering.spike, flowering.opened, flowering.over].map(date);
-    let between = |from: Between, (least, most): (i32, i32)| Between {
-        earliest: from.earliest.saturating_add(least),
-        latest: from.latest.saturating_add(most),
-    };
-    let whole = |when: When| Between {
+/// The dates on record of one spike.
+struct Dates {
+    seen: When,
+    opened: When,
+    over: When,
+}
+
+impl Dates {
+    fn of(registry: &Registry, flowering: &Flowering) -> Dates {
+        let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
+        Dates {
+            seen: date(flowering.spike),
+            opened: date(flowering.opened),
+            over: date(flowering.over),
+        }
+    }
+
+    /// Whether a day is on record by which flowers were open.
+    fn have_opened(&self) -> bool {
+        self.opened.last != Day::LAST
+    }
+
+    /// The day of the first open flower, and whether it is forecast; `None` when nothing says when it may be.
+    fn opens(&self, [to_open, lasting]: [PastDays; 2]) -> Option<(Between, bool)> {
+        if self.opened.is_bounded() {
+            return Some((whole(self.opened), false));
+        }
+        if self.have_opened() {
+            // Open by a day: no earlier than its spike was seen, or than flowers last.
+            let latest = self.opened.last.0;
+            let from = match self.seen.is_bounded() {
+                true => self.seen.first.0,
+                false => latest.saturating_sub(lasting.days.1),
+            };
+            let earliest = from.min(latest);
+            return Some((Between { earliest, latest }, false));
+        }
+        let forecast = || (between(whole(self.seen), to_open.days), true);
+        self.seen.is_bounded().then(forecast)
+    }
+
+    /// First and last day of open flowers, and what they are forecast with.
+    fn window(&self, past: [PastDays; 2], on: Day) -> Option<(Window, Forecast)> {
+        let (opens, is_forecast) = self.opens(past)?;
+        let [to_open, lasting] = past;
+        let mut forecast = Forecast {
+            to_open: is_forecast.then_some(to_open),
+            ..Forecast::default()
+        };
+        if self.over.is_bounded() {
+            return Some((ordered(opens, whole(self.over)), forecast));
+        }
+        let mut closes = between(opens, lasting.days);
+        forecast.lasting = Some(lasting);
+        forecast.outlived = self.have_opened() && closes.latest < on.0;
+        if forecast.outlived {
+            let longest = opens.latest.saturating_add(LAST_AT_MOST);
+            closes.latest = closes.latest.max(longest);
+        }
+        Some((Window { opens, closes }, forecast))
+    }
+}
+
+fn whole(when: When) -> Between {
+    Between {
         earliest: when.first.0,
         latest: when.last.0,
-    };
-    let mut forecast = Forecast::default();
-    let opens = if opened.is_bounded() {
-        whole(opened)
-    } else if opened.last != Day::LAST {
-        // Open by a day: no earlier than its spike was seen, or than flowers last.
-        let longest = opened.last.0.saturating_sub(lasting.days.1);
-        let from = if seen.is_bounded() {
-            seen.first.0
-        } else {
-            longest
-        };
-        Between {
-            earliest: from.min(opened.last.0),
-            latest: opened.last.0,
-        }
-    } else if seen.is_bounded() {
-        forecast.to_open = Some(to_open);
-        between(whole(seen), to_open.days)
-    } else {
-        return None;
-    };
-    let closes = if over.is_bounded() {
-        whole(over)
-    } else {
-        forecast.lasting = Some(lasting);
-        between(opens, lasting.days)
-    };
+    }
+}
+
+fn between(from: Between, (least, most): (i32, i32)) -> Between {
+    Between {
+        earliest: from.earliest.saturating_add(least),
+        latest: from.latest.saturating_add(most),
+    }
+}
+
+/// The last flower is never before the first, so that two vague dates narrow each other; not those in the wrong order.
+fn ordered(opens: Between, closes: Between) -> Window {
+    if closes.latest < opens.earliest {
+        return Window { opens, closes };
+    }
+    Window {
+        opens: Between {
+            latest: opens.latest.min(closes.latest),
+            ..opens
+        },
+        closes: Between {
+            earliest: closes.earliest.max(opens.earliest),
+            ..closes
+        },
+    }
+}
+
+fn spike(
+    (registry, on): (&Registry, Day),
+    plant: PlantRow,
+    flowering: &Flowering,
+    past: [PastDays; 2],
+) -> Option<Spike> {
+    let dates = Dates::of(registry, flowering);
+    let (window, forecast) = dates.window(past, on)?;
     let own_sex = sighting(0, flowering).map(|seen| seen.seen());
     let known = sex_seen(registry, plant);
     let sex = match (known, own_sex) {
@@ -205,9 +280,9 @@ fn spike(
     Some(Spike {
         plant,
         ramet: flowering.ramet.map(str::to_owned),
-        seen,
-        window: Window { opens, closes },
-        opened: opened.last != Day::LAST,
+        seen: dates.seen,
+        window,
+        opened: dates.have_opened(),
         sex,
         forecast,
     })

@@ -1,14 +1,11 @@
 //! Where a plant and its pieces stand, and which plants stand in a place.
 
-use crate::record::Day;
+use crate::record::{Day, Made, Ramet};
 use crate::registry::{PlantRow, Registry};
 
 /// The places of a plant by a day, each once: its own and those of its pieces; where there are none, that of its last pot.
 pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
-    let pots = registry.pots(plant).iter();
-    let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
-    let pot = by_today.max_by_key(|pot| registry.when(pot.on).first);
     let pieces = registry.ramets(plant).iter();
     let pieces = pieces.filter(|piece| piece.fate.is_none());
     let mut places: Vec<&str> = own.into_iter().collect();
@@ -19,9 +16,54 @@ pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'
     }
     // A move leaves the record of the last pot as it was.
     if places.is_empty() {
-        places.extend(pot.and_then(|pot| pot.place.as_deref()));
+        places.extend(place_of_pot(registry, plant, today));
     }
     places
+}
+
+/// The places where flowers of a plant may stand: of the piece that flowers if it is named, else of all that are old
+/// enough; a cutting is not before it has rooted. Empty where the place of one of them is not on record, for it may be
+/// that one.
+pub fn places_of_flowers<'r>(
+    registry: &'r Registry,
+    plant: PlantRow,
+    piece: Option<&str>,
+    today: Day,
+) -> Vec<&'r str> {
+    let all = registry.ramets(plant);
+    let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
+    let of_plant = own.or_else(|| place_of_pot(registry, plant, today));
+    let may_flower = |of: &&Ramet| match piece {
+        Some(named) => named == of.code || named.ends_with(&format!("-{}", of.code)),
+        None => of.made != Some(Made::Cutting) || of.rooted.is_some(),
+    };
+    let pieces: Vec<&Ramet> = all.iter().filter(|of| of.fate.is_none()).collect();
+    let mut stand: Vec<Option<&str>> = pieces
+        .iter()
+        .copied()
+        .filter(may_flower)
+        .map(|of| of.place.as_deref())
+        .collect();
+    let is_original = |of: &Ramet| matches!(of.made, Some(Made::Original) | None);
+    // The plant itself need not be listed among its pieces.
+    if piece.is_none() && !all.iter().any(is_original) {
+        stand.push(of_plant);
+    }
+    if let [only @ None] = stand.as_mut_slice() {
+        *only = of_plant;
+    }
+    let known: Option<Vec<&str>> = stand.into_iter().collect();
+    let mut known = known.unwrap_or_default();
+    known.dedup();
+    known
+}
+
+/// The place of the last pot by a day.
+fn place_of_pot<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Option<&'r str> {
+    let pots = registry.pots(plant).iter();
+    let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
+    let pot = by_today.max_by_key(|pot| registry.when(pot.on).first);
+    pot.and_then(|pot| pot.place.as_deref())
 }
 
 /// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day.

@@ -43,7 +43,9 @@ pub struct Pairing {
     pub inbreeding: f64,
     /// Mean kinship of the seedlings with what is kept, 0 to 1.
     pub kinship: f64,
-    /// How old its pollen is, 0 (as it is shed) to 1: of plans worth the same and as inbred the fresher is taken.
+    /// Parents whose sex was only guessed, 0 to 2: of plans worth the same and as inbred the surer is taken.
+    pub guessed_sexes: u32,
+    /// How old its pollen is, 0 (as it is shed) to 1: of plans that are alike in all this the fresher is taken.
     pub staleness: f64,
     /// Pots the seedlings of one pod take.
     pub pots: u32,
@@ -62,6 +64,7 @@ impl Pairing {
             value,
             inbreeding: 0.0,
             kinship: 0.0,
+            guessed_sexes: 0,
             staleness: 0.0,
             pots,
             most: u32::MAX,
@@ -208,6 +211,13 @@ impl Season {
             mean_kinship: mean(sum(&|pairing| pairing.kinship)),
             pods,
         }
+    }
+
+    /// How often a plan relies on a sex that was only guessed: Σ pods · parents of such a sex.
+    pub fn guessed_sexes(&self, plan: &Plan) -> u64 {
+        let each = plan.pods.iter();
+        each.map(|&(at, n)| u64::from(n) * u64::from(self.pairings[at].guessed_sexes))
+            .sum()
     }
 
     /// How old the pollen of a plan is: Σ pods · staleness.

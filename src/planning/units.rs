@@ -1,14 +1,17 @@
 //! A season in whole numbers, so that bounds and proofs carry no rounding.
 //!
 //! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding
-//! and a hundredth of it for old pollen, so that of plans worth the same the less inbred comes first, then the fresher. Limits that a network of arcs cannot hold (unequal
-//! pots, mean kinship) become *loads* with a capacity.
+//! less for a sex that was only guessed and a hundredth for old pollen, so that of plans worth the same the less inbred
+//! comes first, then the surer, then the fresher. Limits that a network of arcs cannot hold (unequal pots, mean kinship)
+//! become *loads* with a capacity.
 
-use super::season::{Demand, Season};
+use super::season::{Demand, Pairing, Season};
 
 /// Plans whose values differ by less than this part of the best pod's value count as worth the same.
 pub(super) const TIE: f64 = 1e-6;
 
+/// A guessed sex of one parent against inbreeding, where all else is the same.
+const GUESSED_SEX: f64 = 0.05;
 /// Old pollen against inbreeding, where all else is the same.
 const OLD_POLLEN: f64 = 0.01;
 
@@ -76,8 +79,9 @@ impl IntegerModel {
         let scale = libm::ldexp(1.0, VALUE_BITS - libm::frexp(largest).1);
         let leanest = open.iter().map(|&at| season.pairings[at].pots).min();
         let most = season.most_pods(leanest.unwrap_or(0));
-        // Both together stay within half of what counts as worth the same.
-        let hair = 0.5 * TIE * largest / (1.0 + OLD_POLLEN) / f64::from(most.max(1));
+        // All together stay within half of what counts as worth the same.
+        let all = 1.0 + 2.0 * GUESSED_SEX + OLD_POLLEN;
+        let hair = 0.5 * TIE * largest / all / f64::from(most.max(1));
         let loads = Loads::of(season, &open);
         let choices = open.iter().map(|&at| {
             let pairing = &season.pairings[at];
@@ -85,10 +89,7 @@ impl IntegerModel {
                 pairing: at,
                 seed: pairing.seed,
                 lot: pairing.lot,
-                value: libm::round(
-                    (pairing.value - hair * (pairing.inbreeding + OLD_POLLEN * pairing.staleness))
-                        * scale,
-                ) as i64,
+                value: libm::round((pairing.value - hair * drawbacks(pairing)) * scale) as i64,
                 loads: loads.of_pod(pairing.pots, pairing.kinship),
                 most: pairing.most.min(season.seed_parents[pairing.seed].pods),
                 demand: season.demand_on(pairing),
@@ -175,6 +176,12 @@ pub(super) fn by_value(choices: &[Choice]) -> Vec<usize> {
 }
 
 /// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
+/// What speaks against a pairing where all else is the same, 0 to 1 and a little more.
+fn drawbacks(pairing: &Pairing) -> f64 {
+    let guessed = f64::from(pairing.guessed_sexes);
+    pairing.inbreeding + GUESSED_SEX * guessed + OLD_POLLEN * pairing.staleness
+}
+
 fn once_each(demands: &[Demand]) -> Vec<Demand> {
     let mut once = demands.to_vec();
     for at in 0..once.len() {

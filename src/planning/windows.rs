@@ -22,6 +22,17 @@ pub struct Window {
     pub closes: Between,
 }
 
+impl Window {
+    /// What is left of it from a day on that is not after its last: what may be over by then is not surely open.
+    pub fn left_on(self, day: i32) -> Window {
+        let opens = Between {
+            earliest: self.opens.earliest.max(day),
+            latest: self.opens.latest.max(day),
+        };
+        Window { opens, ..self }
+    }
+}
+
 /// Whether two windows meet.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Meeting {

@@ -17,6 +17,7 @@ pub mod events;
 pub mod filled;
 pub mod handover;
 pub mod import;
+pub mod in_flower;
 pub mod journal;
 pub mod measuring;
 pub mod merging;

@@ -1,5 +1,7 @@
 //! What a recording has recorded, as plain values: `report` words it.
 
+use crate::observation::SexSeen;
+
 /// What was recorded.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Recorded {
@@ -120,6 +122,24 @@ pub enum Remark {
     ThereToday {
         /// How many that stand there now were not there yet.
         later: usize,
+    },
+    /// No spike and no sex of a plant is on record whose pollen was taken.
+    NoFlowers {
+        /// The plant or piece.
+        plant: String,
+    },
+    /// A zone of that name on the same plant bears pollen of another father.
+    OtherPollen {
+        /// The zone as it was given.
+        zone: String,
+        /// The seed parent.
+        seed: String,
+        /// The code of the zone that bears it.
+        bears: String,
+        /// That pollen, in words.
+        pollen: String,
+        /// When it was dusted with it, as written.
+        on: String,
     },
     /// Plants of a range are no longer here.
     LeftOut {
@@ -284,6 +304,8 @@ pub enum What {
         seed: String,
         /// The pollen parent or parents, in words.
         pollen: String,
+        /// Whether the flowers were left to any pollen that came.
+        is_open: bool,
         /// The envelope.
         envelope: Option<String>,
         /// Flowers treated.
@@ -315,10 +337,12 @@ pub enum What {
     Flowered {
         /// The plant or piece.
         plant: String,
-        /// The spike's code.
+        /// The spike's code; none for a sex that no flower showed.
         spike: Option<String>,
-        /// The sex seen.
-        sex: Option<&'static str>,
+        /// The sex, and how it is known.
+        sex: Option<SexSeen>,
+        /// What was on record of the plant's sex, where that was another one.
+        was: Option<SexSeen>,
         /// What was seen, by the field that holds it, and when.
         seen: Vec<(&'static str, String)>,
     },

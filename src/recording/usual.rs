@@ -3,7 +3,7 @@
 use super::recorded::Remark;
 use super::slip::Slip;
 use crate::record::When;
-use crate::wording::{span_of_days, time_passed};
+use crate::wording::{at_date, days, span_of_days, time_passed};
 
 /// Days after which a pod cannot be of a pollination: twice the longest usual time.
 const A_YEAR: i32 = 365;
@@ -32,12 +32,15 @@ impl Usual {
         })
     }
 
-    /// Refuses what is on the very day of what must come before it.
+    /// Refuses what is on the very day of what must come before it, or earlier.
     ///
     /// # Errors
-    /// If both are surely on one day.
+    /// If both are surely on one day, or in the wrong order.
     pub fn not_at_once(&self, from: When, to: When, option: &str) -> Result<(), Slip> {
         match from.days_until(to) {
+            Some((_, most)) if most < 0 => {
+                Err(self.slip(&format!("later, {}", at_date(&days(from))), option))
+            }
             Some((_, most)) if most < 1 => Err(self.slip("on that day", option)),
             _ => Ok(()),
         }

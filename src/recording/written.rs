@@ -1,5 +1,6 @@
 //! Records as RON text, one record a line: what recording writes into pages.
 
+use crate::record::Sex;
 use crate::text::one_line;
 
 /// A record in the making: its fields in the order they are written.
@@ -111,4 +112,12 @@ pub fn lines(values: &[String]) -> String {
     let line = |value: &String| format!("    {},\n", value.replace('\n', "\n    "));
     let lines: Vec<String> = values.iter().map(line).collect();
     format!("[\n{}]", lines.concat())
+}
+
+/// A sex as the files write it.
+pub fn sex_word(sex: Sex) -> &'static str {
+    match sex {
+        Sex::Female => "female",
+        Sex::Male => "male",
+    }
 }

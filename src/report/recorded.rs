@@ -2,8 +2,9 @@
 
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
+use crate::observation::SexSeen;
 use crate::recording::recorded::{Recorded, Remark, Shown, What};
-use crate::wording::{counted, listed, time_passed};
+use crate::wording::{at_date, counted, listed, time_passed};
 use serde::Serialize;
 
 /// A recording that was made, or would be.
@@ -170,6 +171,19 @@ impl Remark {
                     "Written on the plants that stand there today{left_out}. If others stood there on that day, undo this and name the plants"
                 )
             }
+            Remark::NoFlowers { plant } => format!(
+                "No flowers of {plant} are on record, and only a male gives pollen; record them: podbook flower {plant} --sex male"
+            ),
+            Remark::OtherPollen {
+                zone,
+                seed,
+                bears,
+                pollen,
+                on,
+            } => format!(
+                "Zone {zone} of {seed} was dusted with {pollen} {} ({bears}): if these are the same flowers, their pods have two possible fathers. If they are others, undo this and give their zone another name",
+                at_date(on)
+            ),
             Remark::LeftOut { gone } => format!(
                 "Left out {} of the range that {} no longer here",
                 counted(*gone, "plant", "plants"),
@@ -356,6 +370,7 @@ impl What {
                 zone,
                 seed,
                 pollen,
+                is_open,
                 envelope,
                 flowers,
                 on,
@@ -372,14 +387,22 @@ impl What {
                     None => String::new(),
                 };
                 let again = if *again { " again" } else { "" };
-                format!("{zone}: {seed} pollinated{again} with {pollen}{from} on {on}{flowers}")
+                let on = at_date(on);
+                match is_open {
+                    true => format!("{zone}: {seed} left{again} to {pollen}, {on}{flowers}"),
+                    false => {
+                        format!(
+                            "{zone}: {seed} pollinated{again} with {pollen}{from} {on}{flowers}"
+                        )
+                    }
+                }
             }
             What::Gone { fate, plants, on } => {
                 let word = match *fate {
                     "given" => "given away",
                     fate => fate,
                 };
-                format!("{}: {word} on {on}", several(plants))
+                format!("{}: {word} {}", several(plants), at_date(on))
             }
             What::SeedArrived {
                 cross,
@@ -395,15 +418,20 @@ impl What {
                 plant,
                 spike,
                 sex,
+                was,
                 seen,
             } => {
                 let seen = seen.iter().map(|(field, on)| match *field {
-                    "spike" => format!("spike seen on {on}"),
+                    "spike" => format!("spike seen {}", at_date(on)),
                     "opened" if on.starts_with("by ") => format!("open {on}"),
-                    "over" => format!("over on {on}"),
-                    field => format!("{field} on {on}"),
+                    field => format!("{field} {}", at_date(on)),
                 });
-                let parts: Vec<String> = seen.chain(sex.map(str::to_owned)).collect();
+                let sex = sex.map(|sex| match was {
+                    Some(SexSeen::Certain(was)) => format!("{sex} (its open flowers were {was})"),
+                    Some(was) => format!("{sex} (was {was})"),
+                    None => sex.to_string(),
+                });
+                let parts: Vec<String> = seen.chain(sex).collect();
                 let spike = spike
                     .as_ref()
                     .map(|code| format!(" spike {code}"))
@@ -411,7 +439,7 @@ impl What {
                 format!("{plant}{spike}: {}", parts.join(", "))
             }
             What::Collected { envelope, from, on } => {
-                format!("{envelope}: pollen of {from}, collected on {on}")
+                format!("{envelope}: pollen of {from}, collected {}", at_date(on))
             }
             What::Envelope {
                 envelope,
@@ -419,7 +447,7 @@ impl What {
                 on,
             } => {
                 let word = if *finished { "finished" } else { "thawed" };
-                format!("{envelope}: {word} on {on}")
+                format!("{envelope}: {word} {}", at_date(on))
             }
             What::BroughtIn {
                 rows,
@@ -454,8 +482,9 @@ impl What {
                     format!(" of {}", counted(flowers as usize, "flower", "flowers"))
                 });
                 format!(
-                    "{zone}: {set}{} set, counted on {on}",
-                    of.unwrap_or_default()
+                    "{zone}: {set}{} set, counted {}",
+                    of.unwrap_or_default(),
+                    at_date(on)
                 )
             }
             What::Harvested {
@@ -473,7 +502,10 @@ impl What {
                     }
                     None => "; empty, no seed in it".to_owned(),
                 };
-                format!("{pod}: harvested from {zone} on {on}{capsules}{seed}")
+                format!(
+                    "{pod}: harvested from {zone} {}{capsules}{seed}",
+                    at_date(on)
+                )
             }
             What::Sown {
                 sowing,
@@ -482,7 +514,8 @@ impl What {
                 on,
             } => {
                 format!(
-                    "{sowing}: sown from {lot} on {on}{}",
+                    "{sowing}: sown from {lot} {}{}",
+                    at_date(on),
                     and_count(*seeds, "seed", "seeds")
                 )
             }
@@ -495,7 +528,7 @@ impl What {
                 let up = up.map(|up| format!("{up} up so far"));
                 let standing = standing.map(|standing| format!("{standing} alive"));
                 let parts: Vec<String> = up.into_iter().chain(standing).collect();
-                format!("{of}: {} on {on}", parts.join(", "))
+                format!("{of}: {} {}", parts.join(", "), at_date(on))
             }
             What::Pricked {
                 sowing,
@@ -503,11 +536,12 @@ impl What {
                 to,
                 on,
             } => format!(
-                "{to}: {} pricked out of {sowing} on {on}",
-                counted(*moved as usize, "seedling", "seedlings")
+                "{to}: {} pricked out of {sowing} {}",
+                counted(*moved as usize, "seedling", "seedlings"),
+                at_date(on)
             ),
             What::Numbered { plants, from, on } => {
-                format!("{}: numbered from {from} on {on}", several(plants))
+                format!("{}: numbered from {from} {}", several(plants), at_date(on))
             }
             What::Potted {
                 plants,
@@ -517,8 +551,9 @@ impl What {
             } => {
                 let place = place.as_ref().map(|place| format!(", now on {place}"));
                 format!(
-                    "{}: potted into {pot} on {on}{}",
+                    "{}: potted into {pot} {}{}",
                     several(plants),
+                    at_date(on),
                     place.unwrap_or_default()
                 )
             }
@@ -534,7 +569,7 @@ impl What {
                     "lab_copy" => "laboratory copy",
                     made => made,
                 };
-                format!("{piece}: {made} of {from}, taken on {on}")
+                format!("{piece}: {made} of {from}, taken {}", at_date(on))
             }
             What::Opinion {
                 plant, name, shown, ..
@@ -564,7 +599,8 @@ impl What {
                     ),
                 };
                 format!(
-                    "{what}: treated with {product} on {on}{each}. Follow the product's label and your local rules"
+                    "{what}: treated with {product} {}{each}. Follow the product's label and your local rules",
+                    at_date(on)
                 )
             }
             What::Muddled {
@@ -589,7 +625,10 @@ impl What {
                     let seedlings = match rows {
                         1 => format!("1 seedling is apart since {on}, and may be of {either}"),
                         rows => {
-                            format!("{rows} seedlings mixed up on {on}; each may be of {either}")
+                            format!(
+                                "{rows} seedlings mixed up {}; each may be of {either}",
+                                at_date(on)
+                            )
                         }
                     };
                     format!(
@@ -598,8 +637,9 @@ impl What {
                     )
                 }
                 None => format!(
-                    "{}: mixed up on {on}; each may be any of them",
-                    several(codes)
+                    "{}: mixed up {}; each may be any of them",
+                    several(codes),
+                    at_date(on)
                 ),
             },
             What::Corrected {
@@ -614,7 +654,8 @@ impl What {
                     false => cell.to_owned(),
                 };
                 format!(
-                    "{plant}: {column} on {on} was {}, now {}",
+                    "{plant}: {column} {} was {}, now {}",
+                    at_date(on),
                     shown(was),
                     shown(now)
                 )
@@ -629,7 +670,8 @@ impl What {
                     .as_ref()
                     .map(|place| format!(" on {place}"))
                     .unwrap_or_default();
-                let found = format!("{} found{place} on {on}", counted(*seen, "plant", "plants"));
+                let seen = counted(*seen, "plant", "plants");
+                let found = format!("{seen} found{place} {}", at_date(on));
                 match missing.as_slice() {
                     [] => found,
                     missing => format!("{found}; not found: {}", several(missing)),
@@ -642,12 +684,13 @@ impl What {
                 on,
             } => {
                 let read = format!(
-                    "{}: {} on {on}",
+                    "{}: {} {}",
                     several(plants),
-                    counted(*readings, "reading", "readings")
+                    counted(*readings, "reading", "readings"),
+                    at_date(on)
                 );
                 match (plants.is_empty(), dead.is_empty()) {
-                    (true, _) => format!("{}: died on {on}", several(dead)),
+                    (true, _) => format!("{}: died {}", several(dead), at_date(on)),
                     (false, true) => read,
                     (false, false) => format!("{read}; died: {}", several(dead)),
                 }

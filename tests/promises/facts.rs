@@ -1,6 +1,7 @@
 //! Whether a registry read anew holds what an event recorded, looked up record by record.
 
-use podbook::record::{Fate, Sex, Tally, Treatment};
+use podbook::observation::{SexSeen, sighting};
+use podbook::record::{Fate, Flowering, Tally, Treatment};
 use podbook::recording::recorded::{Recorded, What};
 use podbook::registry::{CrossRow, PlantRow, Registry, Target};
 use podbook::text::one_line;
@@ -28,6 +29,11 @@ pub fn read_back(after: &Registry, recorded: &Recorded) {
         return;
     }
     assert!(found.holds(&recorded.what), "{:?}", recorded.what);
+}
+
+/// Whether a flowering says that sex, and how it is known.
+fn known(flowering: &Flowering, sex: SexSeen) -> bool {
+    sighting(0, flowering).map(|of| of.seen()) == Some(sex)
 }
 
 struct Found<'r, 't>(&'r Registry<'t>);
@@ -81,22 +87,20 @@ impl Found<'_, '_> {
                 sex,
                 seen,
                 spike,
-            } => {
-                let sex_of = |sex: Sex| if sex == Sex::Male { "male" } else { "female" };
-                registry
-                    .flowerings(self.plant(plant).0)
-                    .iter()
-                    .any(|flowering| {
-                        let date = |field: &str| match field {
-                            "spike" => flowering.spike,
-                            "opened" => flowering.opened,
-                            _ => flowering.over,
-                        };
-                        flowering.code == spike.as_deref()
-                            && seen.iter().all(|(field, on)| date(field) == Some(on))
-                            && sex.is_none_or(|sex| flowering.sex.map(sex_of) == Some(sex))
-                    })
-            }
+                was: _,
+            } => registry
+                .flowerings(self.plant(plant).0)
+                .iter()
+                .any(|flowering| {
+                    let date = |field: &str| match field {
+                        "spike" => flowering.spike,
+                        "opened" => flowering.opened,
+                        _ => flowering.over,
+                    };
+                    flowering.code == spike.as_deref()
+                        && seen.iter().all(|(field, on)| date(field) == Some(on))
+                        && sex.is_none_or(|sex| known(flowering, sex))
+                }),
             What::Collected { envelope, from, on } => {
                 let lot = &registry[registry.pollen_lot(envelope)?];
                 lot.collected == Some(on) && lot.from.codes() == [from.as_str()]

@@ -3,6 +3,7 @@
 mod answers;
 #[path = "../support/bench_words.rs"]
 mod bench_words;
+mod flowers;
 mod handover;
 mod mended;
 mod promised;

@@ -1,5 +1,6 @@
 //! Who stands where, and what a grower looks for.
 
+use crate::analysis::ready::{SpikeState, state};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::observation::flowers::spikes;
@@ -118,6 +119,9 @@ fn is_here(context: &Context, plant: PlantRow) -> bool {
 fn open(context: &Context) -> HashSet<PlantRow> {
     let today = context.today;
     let spikes = spikes(context.registry, today).into_iter();
-    let open = spikes.filter(|spike| spike.opened && spike.window.opens.earliest <= today.0);
+    let open = spikes.filter(|spike| {
+        let begun = spike.opened && spike.window.opens.earliest <= today.0;
+        begun && state(spike, today) != SpikeState::MayBeOver
+    });
     open.map(|spike| spike.plant).collect()
 }

@@ -16,7 +16,9 @@ impl DueContext<'_, '_> {
             let again = |row: &DueRow| matches!(row.task, Task::DustAgain { plant, .. } if plant == spike.plant);
             dusted.iter().any(again)
         };
-        let rest = spikes.iter().filter(|spike| !is_dusted(spike));
+        let rest = spikes
+            .iter()
+            .filter(|spike| !is_dusted(spike) && !self.is_done_with(spike));
         rest.filter_map(|spike| self.spike(spike, spikes, pollen))
             .collect()
     }

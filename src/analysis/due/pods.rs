@@ -5,13 +5,18 @@ use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task};
 use crate::lineage::PlantRow;
 use crate::observation::flowers::Spike;
-use crate::observation::places::places;
+use crate::observation::places::places_of_flowers;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Pollination, Sex, When};
 use crate::registry::{Cross, Target};
 
 /// Days a dusting may lie before the first day a spike can have opened and still be of that spike: dates are noted late.
 const BEFORE_OPEN: i32 = 7;
+
+/// Whether a zone last dusted then may be on a spike.
+fn may_be_on(last: When, spike: &Spike) -> bool {
+    last.last.0 >= spike.window.opens.earliest.saturating_sub(BEFORE_OPEN)
+}
 
 impl DueContext<'_, '_> {
     /// Every pollination of a cross that still waits for something.
@@ -66,13 +71,15 @@ impl DueContext<'_, '_> {
         let (plant, ramet) = self.mother(cross, of)?;
         let today = self.today.0;
         let fits = |spike: &&Spike| {
-            let open = spike.window.opens.earliest <= today && spike.window.closes.latest >= today;
+            // Flowers that have outlived what is forecast of them are looked at first.
+            let open = !spike.forecast.outlived
+                && spike.window.opens.earliest <= today
+                && spike.window.closes.latest >= today;
             let same_piece = match (&spike.ramet, &ramet) {
                 (Some(flowering), Some(dusted)) => flowering == dusted,
                 _ => true,
             };
-            let begun = spike.window.opens.earliest.saturating_sub(BEFORE_OPEN);
-            open && spike.plant == plant && same_piece && last.last.0 >= begun
+            open && spike.plant == plant && same_piece && may_be_on(last, spike)
         };
         let spike = spikes
             .iter()
@@ -90,6 +97,21 @@ impl DueContext<'_, '_> {
         let mut row = self.on(code, task, Some(window), Basis::Days(days))?;
         row.since = Some(crate::wording::days(last));
         Some(row)
+    }
+
+    /// Whether a zone was dusted on a spike that has outlived what is forecast of it: nothing is to be done there but
+    /// to record its end.
+    pub fn is_done_with(&self, spike: &Spike) -> bool {
+        let on_it = |cross: &Cross| {
+            let mut zones = cross.page.pollinations.iter();
+            zones.any(|of| {
+                let mother = self.mother(cross, of).map(|(plant, _)| plant);
+                let last = self.last_dusted(of);
+                mother == Some(spike.plant) && last.is_some_and(|last| may_be_on(last, spike))
+            })
+        };
+        let mut crosses = self.registry.own_crosses();
+        spike.forecast.outlived && crosses.any(|(_, cross)| on_it(cross))
     }
 
     /// The last dusting, as a range of days.
@@ -126,9 +148,8 @@ impl DueContext<'_, '_> {
                 (Some(format!("{code}-{piece}")), place)
             }
             None => {
-                let places = places(registry, plant, self.today);
-                let place = places.first().map(|place| (*place).to_owned());
-                (Some(code), place)
+                let places = places_of_flowers(registry, plant, None, self.today);
+                (Some(code), (!places.is_empty()).then(|| places.join("; ")))
             }
         }
     }

@@ -5,6 +5,7 @@
 //! range that stands in for them.
 
 use super::practice;
+use crate::check::LEAST_RIPENING;
 use crate::observation::provenance::covering;
 use crate::record::{CrossPage, Day, Made, Pod, Pollination, Sowing, When};
 use crate::registry::Registry;
@@ -103,11 +104,17 @@ fn took(from: When, to: When, today: Day) -> Option<(i32, i32)> {
     Some((least.max(0), most))
 }
 
-/// From pollination to harvest of every pod whose zone is known.
+/// From pollination to harvest of every pod whose zone is known; not of one that cannot have been ripe.
 fn ripened(registry: &Registry, page: &CrossPage, today: Day) -> Vec<(i32, i32)> {
     let one = |pod: &Pod| {
         let of = zone_of(page, pod)?;
-        took(dusted(registry, of), registry.when(pod.harvested?), today)
+        let harvested = registry.when(pod.harvested?);
+        let ripe = |(_, most): &(i32, i32)| *most >= LEAST_RIPENING;
+        let days = took(dusted(registry, of), harvested, today).filter(ripe)?;
+        // While flowers of the zone were still dusted.
+        let too_soon = |on: When| on.days_until(harvested).is_some_and(|(_, most)| most < 1);
+        let mut dusted = of.on.iter().map(|on| registry.when(on));
+        (!dusted.any(too_soon)).then_some(days)
     };
     page.pods.iter().filter_map(one).collect()
 }

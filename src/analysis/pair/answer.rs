@@ -206,6 +206,8 @@ pub struct FlowersOf {
     pub plant: String,
     /// Whether they are recorded as open.
     pub opened: bool,
+    /// Whether they may be over by now.
+    pub may_be_over: bool,
     /// First and last day of open flowers.
     pub window: Window,
 }

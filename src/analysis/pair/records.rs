@@ -2,7 +2,7 @@
 
 use crate::analysis::pair::answer::{FlowersOf, MadeBefore};
 use crate::analysis::pair::intended::Intended;
-use crate::analysis::ready::crosses_between;
+use crate::analysis::ready::{SpikeState, crosses_between, state};
 use crate::observation::flowers::{Spike, spikes};
 use crate::observation::pollen::SetRate;
 use crate::record::{Day, Parents};
@@ -45,6 +45,7 @@ impl Intended<'_, '_, '_> {
         let flowers = |spike: Spike| FlowersOf {
             plant: self.registry.code(spike.plant),
             opened: spike.opened,
+            may_be_over: state(&spike, today) == SpikeState::MayBeOver,
             window: spike.window,
         };
         of_pair.map(flowers).collect()

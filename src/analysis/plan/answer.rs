@@ -8,6 +8,7 @@ use crate::analysis::plan::idle::Idle;
 use crate::analysis::plan::later::Later;
 use crate::analysis::plan::limits::LimitRow;
 use crate::analysis::plan::others::OtherPlan;
+use crate::observation::sex::SexSeen;
 use crate::planning::windows::Meeting;
 use serde::Serialize;
 
@@ -78,15 +79,19 @@ pub struct PlanReport {
 pub struct PlannedRow {
     /// Seed parent.
     pub seed: String,
-    /// Where the seed parent stands; empty where no place is recorded.
+    /// What is recorded of its sex.
+    pub seed_sex: SexSeen,
+    /// Where its flowers stand; empty where that is not recorded.
     pub seed_places: Vec<String>,
     /// Pollen parent.
     pub pollen: String,
+    /// What is recorded of its sex.
+    pub pollen_sex: SexSeen,
     /// Envelope; `null` for pollen as it is shed.
     pub lot: Option<String>,
     /// Where the envelope lies; `null` where that is not recorded or there is none.
     pub lot_place: Option<&'static str>,
-    /// Where the pollen parent stands, for pollen as it is shed; empty for an envelope.
+    /// Where the flowers of the pollen parent stand, for pollen as it is shed; empty for an envelope.
     pub pollen_places: Vec<String>,
     /// Age of the envelope's pollen today, days, least and greatest.
     pub age_days: Option<(i32, i32)>,

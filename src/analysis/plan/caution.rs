@@ -43,6 +43,8 @@ pub enum Caution {
     },
     /// Plants of the plan whose sex was only guessed.
     SexGuessed(Vec<String>),
+    /// Plants of the plan, or to hold, whose sex is not on record although their pollen is.
+    PollenOfUnsexed(Vec<String>),
     /// A parent whose descent is less sure than a tag.
     Descent {
         /// Its code.

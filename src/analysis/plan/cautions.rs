@@ -12,6 +12,9 @@ use crate::naming::recorded::TopOf;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
+use crate::record::PollenSource;
+use crate::registry::Target;
+use std::collections::BTreeSet;
 
 impl PlanContext<'_, '_, '_> {
     /// All of them, in the order in which they are read.
@@ -30,6 +33,7 @@ impl PlanContext<'_, '_, '_> {
         let parents = best.map_or(Vec::new(), |plan| candidates.parents_of(plan));
         told.extend(self.doubts(candidates, report, &parents));
         told.extend(self.guessed(&parents));
+        told.extend(self.pollen_of_unsexed(report, &parents));
         told.extend(self.less_than_a_tag(&parents));
         let perhaps =
             |&(at, _): &(usize, u32)| matches!(candidates.meets[at], Meeting::Perhaps(..));
@@ -92,11 +96,33 @@ impl PlanContext<'_, '_, '_> {
 
     /// Plants of the plan whose sex was not seen on open flowers.
     fn guessed(&self, parents: &[PlantRow]) -> Option<Caution> {
-        let guess =
-            |plant: &&PlantRow| matches!(sex_seen(self.registry, **plant), SexSeen::Guess(..));
-        let guessed = parents.iter().filter(guess);
+        let guessed = parents.iter().filter(|plant| self.is_guessed(**plant));
         let codes: Vec<String> = guessed.map(|&plant| self.registry.code(plant)).collect();
         (!codes.is_empty()).then_some(Caution::SexGuessed(codes))
+    }
+
+    /// Plants that gave pollen and whose sex is not on record: those of the plan, and those it holds for their sex.
+    fn pollen_of_unsexed(&self, report: &PlanReport, parents: &[PlantRow]) -> Option<Caution> {
+        let gave = |plant: &PlantRow| {
+            let mut lots = self.registry.pollen.iter();
+            lots.any(|lot| match lot.from {
+                PollenSource::Plant(code) => self.registry.target(code).is_some_and(
+                    |of| matches!(of, Target::Plant(of) | Target::Ramet(of, _) if of == *plant),
+                ),
+                _ => false,
+            })
+        };
+        let held = report.later.holds.iter().flat_map(|hold| &hold.held);
+        let unsexed = parents
+            .iter()
+            .chain(held)
+            .filter(|plant| sex_seen(self.registry, **plant) == SexSeen::Unsexed && gave(plant));
+        let plants: BTreeSet<PlantRow> = unsexed.copied().collect();
+        let codes: Vec<String> = plants
+            .into_iter()
+            .map(|plant| self.registry.code(plant))
+            .collect();
+        (!codes.is_empty()).then_some(Caution::PollenOfUnsexed(codes))
     }
 
     /// Parents of the plan of whose descent something is less sure than a tag.

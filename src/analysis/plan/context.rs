@@ -29,8 +29,8 @@ pub(crate) struct PlanContext<'g, 'r, 't> {
 pub(crate) type Female = (PlantRow, Window, u32);
 
 impl PlanContext<'_, '_, '_> {
-    /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex is
-    /// known as though it would flower.
+    /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex was
+    /// seen or guessed as though it would flower.
     pub fn candidates(
         &self,
         days_ahead: u32,
@@ -78,12 +78,14 @@ impl PlanContext<'_, '_, '_> {
         }
         let mut females: Vec<(PlantRow, Window, u32)> = Vec::new();
         for spike in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
+            // Days gone by are no days to pollinate.
+            let left = spike.window.left_on(self.context.today.0);
             match females.iter_mut().find(|(plant, ..)| *plant == spike.plant) {
                 Some((_, window, spikes)) => {
-                    *window = joined(*window, spike.window);
+                    *window = joined(*window, left);
                     *spikes += 1;
                 }
-                None => females.push((spike.plant, spike.window, 1)),
+                None => females.push((spike.plant, left, 1)),
             }
         }
         females
@@ -101,6 +103,11 @@ impl PlanContext<'_, '_, '_> {
         let seen = sex_seen(self.registry, plant);
         let fits = matches!(seen, SexSeen::Certain(of) | SexSeen::Guess(of, _) if of == sex);
         fits && presence(self.registry, plant, self.context.today) == Presence::Here
+    }
+
+    /// Whether a plant's sex was only guessed.
+    pub(crate) fn is_guessed(&self, plant: PlantRow) -> bool {
+        matches!(sex_seen(self.registry, plant), SexSeen::Guess(..))
     }
 
     /// Whether a plant that is here was seen to be of a sex, on open flowers.

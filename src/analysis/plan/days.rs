@@ -1,6 +1,6 @@
 //! Days on which flowers and pollen meet, as a season takes them.
 
-use crate::planning::windows::{Between, Meeting, Window};
+use crate::planning::windows::{Between, Window};
 use crate::record::Day;
 
 /// Farther than any day.
@@ -21,20 +21,6 @@ pub(crate) const ALWAYS: Window = Window {
 /// A day, unless it stands for no limit.
 pub fn bounded(day: i32) -> Option<Day> {
     (day.abs() <= FAR).then_some(Day(day))
-}
-
-/// Days gone by are no days to pollinate.
-pub(crate) fn from_today(meets: Meeting, today: Day) -> Meeting {
-    match meets {
-        Meeting::Never => Meeting::Never,
-        Meeting::Perhaps(first, last) if bounded(first).is_some() => {
-            Meeting::Perhaps(first.max(today.0), last)
-        }
-        Meeting::Surely(first, last) if bounded(first).is_some() => {
-            Meeting::Surely(first.max(today.0), last)
-        }
-        always => always,
-    }
 }
 
 /// One window that covers two.

@@ -7,6 +7,6 @@ pub enum FlowerAges {
     OfLine(usize),
     /// Those of so many seedlings of all lines.
     OfAll(usize),
-    /// Common practice.
-    Practice,
+    /// Common practice, widened by so many seedlings of all lines.
+    Practice(usize),
 }

@@ -106,20 +106,19 @@ impl PlanContext<'_, '_, '_> {
             .collect()
     }
 
-    /// Plans in order with those that tie in worth, inbreeding and freshness put by the kinship among their parents.
+    /// Plans in order with those that tie in worth, inbreeding, guessed sexes and freshness put by the kinship among their parents.
     pub fn least_kin_first(&self, candidates: &SeasonCandidates, plans: Vec<Plan>) -> Vec<Plan> {
         let Some(best) = plans.first().cloned() else {
             return plans;
         };
         let kinship = self.among_parents(candidates);
         let relations = Relations { kinship: &kinship };
+        let season = &candidates.season;
         let alike = |plan: &Plan| {
             same_worth(candidates, plan, &best)
+                && season.guessed_sexes(plan) == season.guessed_sexes(&best)
                 && near(plan.mean_inbreeding, best.mean_inbreeding)
-                && near(
-                    candidates.season.staleness(plan),
-                    candidates.season.staleness(&best),
-                )
+                && near(season.staleness(plan), season.staleness(&best))
         };
         let (mut first, rest): (Vec<Plan>, Vec<Plan>) = plans.into_iter().partition(alike);
         let kinship = |plan: &Plan| relations.point(&candidates.season, plan.clone()).coancestry;

@@ -4,7 +4,7 @@ use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::planning::season::Season;
 
-/// Why there is nothing to pollinate; where flowers are wanting, whether every plant of known sex was taken to flower.
+/// Why there is nothing to pollinate; where flowers are wanting, whether every plant whose sex was seen or guessed was taken to flower.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Idle {
     /// No female flowers.

@@ -5,7 +5,6 @@
 
 use crate::analysis::plan::candidates::{PollenOf, SeasonCandidates};
 use crate::analysis::plan::context::{Female, PlanContext};
-use crate::analysis::plan::days::from_today;
 use crate::analysis::plan::error::{PlanError, WhyNot};
 use crate::analysis::plan::field::Field;
 use crate::analysis::plan::solve::LOOKED_AT;
@@ -40,11 +39,13 @@ impl PlanContext<'_, '_, '_> {
                 season.pairings.push(Pairing {
                     inbreeding: pair.inbreeding,
                     kinship: 0.5 * (with_kept[seed] + with_kept[candidates.seeds.len() + donor]),
+                    guessed_sexes: self
+                        .guessed_sexes([candidates.seeds[seed], candidates.pollen[lot].plant]),
                     staleness: candidates.pollen[lot].staleness(),
                     forbidden: field.is_ruled_out(seed, donor),
                     ..Pairing::new(seed, lot, pair.value, self.goals.seedlings_per_pod)
                 });
-                meets.push(from_today(meeting, self.context.today));
+                meets.push(meeting);
             }
         }
         season.chosen_at = chosen.prices;
@@ -83,6 +84,12 @@ impl PlanContext<'_, '_, '_> {
             },
             ..Season::default()
         }
+    }
+
+    /// How many of two parents are of a sex that was only guessed.
+    fn guessed_sexes(&self, parents: [PlantRow; 2]) -> u32 {
+        let guessed = parents.into_iter().filter(|&plant| self.is_guessed(plant));
+        guessed.count() as u32
     }
 
     /// Mean kinship of each seed parent, then each donor, with what is kept; 0 when nothing is.

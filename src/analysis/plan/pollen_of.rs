@@ -29,7 +29,10 @@ impl PlanContext<'_, '_, '_> {
                 .collect()
         } else {
             let males = near.iter().filter(|s| s.planned_sex() == Some(Sex::Male));
-            males.map(|spike| shed(spike.plant, spike.window)).collect()
+            let today = self.context.today.0;
+            males
+                .map(|spike| shed(spike.plant, spike.window.left_on(today)))
+                .collect()
         };
         let results = OwnResults::of(self.registry, self.context.today);
         let envelopes = in_hand(self.registry, self.context.today, &results);

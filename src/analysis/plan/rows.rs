@@ -7,14 +7,17 @@ use crate::analysis::plan::context::PlanContext;
 use crate::analysis::ready::made_before;
 use crate::kinship::{Possible, possible_kinship};
 use crate::lineage::PlantRow;
-use crate::observation::places::places;
+use crate::observation::flowers::{Spike, spikes};
+use crate::observation::places::places_of_flowers;
 use crate::observation::pollen::place_words;
+use crate::observation::sex::sex_seen;
 use crate::planning::season::Plan;
 
 impl PlanContext<'_, '_, '_> {
     /// One row for each seed parent and envelope.
     pub(crate) fn rows(&self, candidates: &SeasonCandidates, plan: &Plan) -> Vec<PlannedRow> {
         let cap = self.goals.most_inbreeding.unwrap_or(1.0);
+        let in_flower = spikes(self.registry, self.context.today);
         let row = |&(at, pods): &(usize, u32)| {
             let pairing = &candidates.season.pairings[at];
             let (seed, pollen) = (
@@ -24,12 +27,14 @@ impl PlanContext<'_, '_, '_> {
             let possible = self.possible([seed, pollen.plant]);
             PlannedRow {
                 seed: self.registry.code(seed),
-                seed_places: self.places_of(seed),
+                seed_sex: sex_seen(self.registry, seed),
+                seed_places: self.places_of(seed, &in_flower),
                 pollen: self.registry.code(pollen.plant),
+                pollen_sex: sex_seen(self.registry, pollen.plant),
                 lot_place: self.place_of_lot(pollen),
                 pollen_places: match pollen.lot {
                     Some(_) => Vec::new(),
-                    None => self.places_of(pollen.plant),
+                    None => self.places_of(pollen.plant, &in_flower),
                 },
                 lot: pollen.lot.clone(),
                 age_days: pollen.age_days,
@@ -49,11 +54,19 @@ impl PlanContext<'_, '_, '_> {
         plan.pods.iter().map(row).collect()
     }
 
-    fn places_of(&self, plant: PlantRow) -> Vec<String> {
+    /// Where the flowers of a plant stand, of all its spikes; without a spike where any piece of it may flower.
+    fn places_of(&self, plant: PlantRow, in_flower: &[Spike]) -> Vec<String> {
+        let of_plant = in_flower.iter().filter(|spike| spike.plant == plant);
+        let mut pieces: Vec<Option<&str>> = of_plant.map(|spike| spike.ramet.as_deref()).collect();
+        if pieces.is_empty() {
+            pieces.push(None);
+        }
         let mut standing: Vec<String> = Vec::new();
-        for place in places(self.registry, plant, self.context.today) {
-            if !standing.iter().any(|known| known == place) {
-                standing.push(place.to_owned());
+        for piece in pieces {
+            for place in places_of_flowers(self.registry, plant, piece, self.context.today) {
+                if !standing.iter().any(|known| known == place) {
+                    standing.push(place.to_owned());
+                }
             }
         }
         standing

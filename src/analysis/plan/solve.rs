@@ -19,7 +19,7 @@ use std::cell::Cell;
 pub struct PlanOptions {
     /// How far the season reaches, days.
     pub days_ahead: u32,
-    /// Plan as if every plant of known sex flowered.
+    /// Plan as if every plant flowered whose sex was seen or guessed.
     pub any_time: bool,
     /// Other plans to tell.
     pub runners_up: usize,

@@ -65,6 +65,8 @@ pub enum SpikeState {
     MayBeOpen,
     /// By the forecast it will open.
     Expected,
+    /// It opened, and may be over by now.
+    MayBeOver,
 }
 
 /// When flowers and pollen meet.
@@ -173,12 +175,19 @@ pub fn ready(
     Ok(report)
 }
 
-/// Whether a spike is open on a day.
+/// Whether a spike is open on a day. One that opened counts as open until it is on record as over, or has outlived what
+/// is forecast of it.
 pub fn state(spike: &Spike, on: Day) -> SpikeState {
-    let opens = spike.window.opens;
+    let (opens, closes) = (spike.window.opens, spike.window.closes);
+    let may_be_over = match spike.forecast.lasting {
+        None => closes.earliest <= on.0,
+        Some(_) if spike.opened => spike.forecast.outlived,
+        Some(_) => closes.earliest < on.0,
+    };
     match (opens.latest <= on.0, opens.earliest <= on.0) {
+        (true, _) if spike.opened && may_be_over => SpikeState::MayBeOver,
         (true, _) if spike.opened => SpikeState::Open,
-        (true, _) => SpikeState::ShouldBeOpen,
+        (true, _) if !may_be_over => SpikeState::ShouldBeOpen,
         (_, true) => SpikeState::MayBeOpen,
         _ => SpikeState::Expected,
     }
@@ -223,7 +232,8 @@ impl ReadyContext<'_, '_> {
 
     /// Pollen as it is shed; kept for a fortnight it counts as fresh no longer, so only days in common are offered.
     fn fresh(&self, female: &Spike, male: &Spike) -> Option<(i32, OptionRow)> {
-        let meets = meeting(female.window, male.window, 0);
+        let [female_open, male_open] = [female, male].map(|of| of.window.left_on(self.on.0));
+        let meets = meeting(female_open, male_open, 0);
         if !meets.possible() {
             return None;
         }

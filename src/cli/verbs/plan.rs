@@ -52,7 +52,7 @@ pub struct Plan {
     /// How many days ahead the season reaches
     #[arg(long, value_name = "DAYS", default_value_t = 120)]
     ahead: u32,
-    /// Plan as if every plant of known sex flowered
+    /// Plan as if every plant flowered whose sex was seen or guessed
     #[arg(long)]
     any_time: bool,
     /// Other good plans to show

@@ -64,9 +64,9 @@ impl Pool {
         }
     }
 
-    /// The plans asked for, best first: those worth the same by mean inbreeding, then by the age of
-    /// their pollen, then by pairings. Also what the best is
-    /// worth, and how many tie with it.
+    /// The plans asked for, best first: those worth the same by mean inbreeding, then by how many sexes
+    /// are only guessed, then by the age of their pollen, then by pairings. Also what the best is worth, and how many tie
+    /// with it.
     pub fn sorted(&self, season: &Season, model: &IntegerModel) -> (Vec<Plan>, f64, usize) {
         let plan = |met: &Met| season.plan(met.1.clone());
         let mut plans: Vec<Plan> = self.met.iter().map(plan).collect();
@@ -82,6 +82,7 @@ impl Pool {
             };
             value
                 .then(a.mean_inbreeding.total_cmp(&b.mean_inbreeding))
+                .then_with(|| season.guessed_sexes(a).cmp(&season.guessed_sexes(b)))
                 .then_with(|| season.staleness(a).total_cmp(&season.staleness(b)))
                 .then_with(|| a.pods.cmp(&b.pods))
         });

@@ -3,15 +3,17 @@
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, PollenPlace, Sex};
 use crate::recording::codes::{can_be_given, next_envelope};
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
+use crate::recording::in_flower::{InFlower, in_flower};
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{code, here, kind_words, not_before, single};
+use crate::recording::plants::{Named, code, here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
 use crate::registry::{PollenRow, Registry, Target};
+use crate::wording::at_date;
 
 /// Pollen taken into an envelope.
 #[derive(Clone, Debug, Default)]
@@ -34,7 +36,7 @@ impl Collect {
     /// Writes the envelope.
     ///
     /// # Errors
-    /// If the plant is no longer here or its flowers were female, or the code is taken.
+    /// If the plant is no longer here, its flowers were female or not open that day, or the code is taken.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -49,6 +51,7 @@ impl Collect {
                 help: "only a male gives pollen; look at the tag, or correct the record of its flowers".to_owned(),
             });
         }
+        let remark = in_flower_or_not(registry, plant, &on)?;
         let envelope = match &self.code {
             Some(code) if !is_code(code) => {
                 return Err(Slip::BadCode {
@@ -80,13 +83,32 @@ impl Collect {
                 code: envelope.clone(),
                 on: "envelope",
             }],
-            remarks: Vec::new(),
+            remarks: remark.into_iter().collect(),
             what: What::Collected {
                 envelope,
                 from,
                 on: on.text,
             },
         })
+    }
+}
+
+/// Refuses a day on which the flowers on record were not open; says so when none are on record for it.
+fn in_flower_or_not(registry: &Registry, from: Named, on: &Dated) -> Result<Option<Remark>, Slip> {
+    let plant = code(registry, from);
+    match in_flower(registry, from, None, on.when) {
+        InFlower::Open => Ok(None),
+        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => {
+            Ok(Some(Remark::NoFlowers { plant }))
+        }
+        InFlower::NotOnRecord => Ok(Some(Remark::NoSpike { plant })),
+        InFlower::Closed(recorded) => Err(Slip::Contradicts {
+            asked: format!("pollen of {plant} was collected {}", at_date(&on.text)),
+            recorded,
+            help: format!(
+                "give the day with --on, or record the flowers first: podbook flower {plant} --opened DATE"
+            ),
+        }),
     }
 }
 
@@ -133,7 +155,7 @@ impl Envelope {
         {
             return Err(Slip::Contradicts {
                 asked: format!("{} is dated {}", lot.code, on.text),
-                recorded: format!("its pollen was collected on {collected}"),
+                recorded: format!("its pollen was collected {}", at_date(collected)),
                 help: "give a later date with --on".to_owned(),
             });
         }

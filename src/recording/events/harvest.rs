@@ -1,6 +1,7 @@
 //! Pods harvested from a zone: a pod record and the seed lot that comes of it.
 
 use crate::analysis::due::practice;
+use crate::check::LEAST_RIPENING;
 use crate::observation::provenance::covering;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
@@ -36,7 +37,7 @@ impl Harvest {
     /// Writes the pod and its seed lot; an empty pod has none.
     ///
     /// # Errors
-    /// If more capsules are harvested than set, it was pollinated that day or more than a year before, or the share of embryos is no percentage.
+    /// If more capsules are harvested than set, it was pollinated that day, later, or more than a year before, or the share of embryos is no percentage.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -57,10 +58,15 @@ impl Harvest {
             days: practice::RIPEN,
         };
         let dusted = covering(zone.on.iter().map(|day| registry.when(day)));
+        // The last flowers of the zone: a pod is not ripe while they are still dusted.
+        let last = zone.on.iter().map(|day| registry.when(day));
+        let last = last
+            .filter(|day| day.is_bounded())
+            .max_by_key(|day| (day.last, day.first));
         usual.not_at_once(
-            dusted,
+            last.unwrap_or(dusted),
             on.when,
-            "give the day of the harvest with --on, or correct that of the pollination",
+            "give the day of the harvest with --on, or correct that of the pollination: `podbook undo`, or `on` of the zone in its page",
         )?;
         let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
@@ -78,6 +84,10 @@ impl Harvest {
             on.when,
             "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
         )?;
+        // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
+        let ripens = dusted.days_until(on.when);
+        let ripens = ripens.is_some_and(|(_, most)| most >= LEAST_RIPENING);
+        let remark = usual.remark(dusted, on.when).filter(|_| ripens);
         let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
         let is_empty = self.seeds == Some(0);
         self.no_seed_kept(is_empty)?;
@@ -109,7 +119,7 @@ impl Harvest {
                 .chain([code(zone.zone)])
                 .collect(),
             tags: lot.iter().map(tag).collect(),
-            remarks: usual.remark(dusted, on.when).into_iter().collect(),
+            remarks: remark.into_iter().collect(),
             what: What::Harvested {
                 pod: code(&pod),
                 zone: code(zone.zone),

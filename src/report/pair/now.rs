@@ -1,6 +1,6 @@
 //! Whether an intended pollination can be made today, and what prevents it: the first line of the page.
 
-use crate::analysis::pair::{PairReport, SideRow};
+use crate::analysis::pair::{FlowersOf, PairReport, SideRow};
 use crate::observation::sex::SexSeen;
 use crate::report::as_text::lines;
 
@@ -44,19 +44,25 @@ impl PairReport {
         (!doubts.is_empty()).then(|| doubts.join(", "))
     }
 
-    /// Whether a spike of a plant is open, and when one is expected.
-    fn spike(&self, plant: &str) -> (bool, Option<String>) {
+    /// Whether a spike of a plant is open; else what is known of the one that comes first.
+    fn spike(&self, plant: &str) -> Flowers {
         let of_plant = || self.flowers.iter().filter(|of| of.plant == plant);
-        let expected = of_plant().map(|of| of.window.opens.to_string()).next();
-        (of_plant().any(|of| of.opened), expected)
+        let open = |of: &FlowersOf| of.opened && !of.may_be_over;
+        match of_plant().next() {
+            _ if of_plant().any(open) => Flowers::Open,
+            Some(of) if of.may_be_over => Flowers::MayBeOver,
+            Some(of) => Flowers::Expected(of.window.opens.to_string()),
+            None => Flowers::NotOnRecord,
+        }
     }
 
     fn spike_lacking(&self) -> Option<String> {
         let seed = &self.seed.id;
         match self.spike(seed) {
-            (true, _) => None,
-            (false, Some(opens)) => Some(format!("flowers of {seed} are expected {opens}")),
-            (false, None) => Some(format!("no open spike of {seed} is on record")),
+            Flowers::Open => None,
+            Flowers::MayBeOver => Some(format!("the flowers of {seed} may be over")),
+            Flowers::Expected(opens) => Some(format!("flowers of {seed} are expected {opens}")),
+            Flowers::NotOnRecord => Some(format!("no open spike of {seed} is on record")),
         }
     }
 
@@ -65,12 +71,27 @@ impl PairReport {
         let young = self.envelopes.iter().any(|of| !of.beyond_reports);
         match self.spike(pollen) {
             _ if young => None,
-            (true, _) => None,
+            Flowers::Open => None,
             _ if !self.envelopes.is_empty() => Some(format!(
                 "the pollen of {pollen} in hand is older than pollen usually lasts"
             )),
-            (false, Some(opens)) => Some(format!("pollen of {pollen} is expected {opens}")),
-            (false, None) => Some(format!("no pollen of {pollen} is in hand")),
+            Flowers::MayBeOver => Some(format!(
+                "the flowers of {pollen} may be over, and no pollen of it is in hand"
+            )),
+            Flowers::Expected(opens) => Some(format!("pollen of {pollen} is expected {opens}")),
+            Flowers::NotOnRecord => Some(format!("no pollen of {pollen} is in hand")),
         }
     }
+}
+
+/// What is on record of the flowers of a plant today.
+enum Flowers {
+    /// A spike is open.
+    Open,
+    /// One opened, and may be over.
+    MayBeOver,
+    /// One is to open, and when.
+    Expected(String),
+    /// None.
+    NotOnRecord,
 }

@@ -48,7 +48,11 @@ impl Display for OtherWay {
 
 impl Display for FlowersOf {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        let state = if self.opened { "open" } else { "expected" };
+        let state = match (self.opened, self.may_be_over) {
+            (true, true) => "may be over; open",
+            (true, false) => "open",
+            (false, _) => "expected",
+        };
         let window = self.window;
         write!(
             out,

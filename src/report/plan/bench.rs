@@ -19,10 +19,11 @@ pub fn plan_on_the_bench(report: &PlanReport, today: Day, ahead: u32) -> Calenda
     let mut groups: Vec<CalendarGroup> = Vec::new();
     for of in &report.plan {
         let row = row(of);
-        match groups.iter_mut().find(|group| group.heading == of.seed) {
+        let heading = of.seed_words();
+        match groups.iter_mut().find(|group| group.heading == heading) {
             Some(group) => group.rows.push(row),
             None => groups.push(CalendarGroup {
-                heading: of.seed.clone(),
+                heading,
                 beside: of.seed_places.join("; "),
                 rows: vec![row],
             }),
@@ -56,7 +57,7 @@ fn row(of: &PlannedRow) -> CalendarRow {
     ];
     let pods = counted(of.pods as usize, "pod", "pods");
     CalendarRow {
-        what: format!("with pollen of {}, for {pods}", of.pollen),
+        what: format!("with pollen of {}, for {pods}", of.pollen_words()),
         details: details
             .into_iter()
             .filter(|line| !line.is_empty())
@@ -105,6 +106,8 @@ fn notes(report: &PlanReport) -> Vec<String> {
         "The line at the left of the calendar is today. A bar runs from the first day flowers and pollen may meet to the last; an arrow says that it goes on beyond the days shown.",
         "One pollen to a zone, the lowest zone first, a clean brush for each. Write down what was done, then record it with podbook pollinate.",
     ];
+    let guessed = report.guessed_words();
+    notes.extend(guessed.as_deref());
     notes.extend((!report.proved).then_some("Stopped early: a better plan may exist."));
     notes.push(
         "This is arithmetic on the records; it does not promise that flowers open on these days or that pods will set.",

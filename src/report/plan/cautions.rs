@@ -5,7 +5,7 @@ use crate::planning::sexes::BELIEF;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
 use crate::report::kinship::{odds, outcome_words};
-use crate::wording::counted;
+use crate::wording::{counted, listed};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Formatter, Result};
 
@@ -18,6 +18,7 @@ impl Weighed for Caution {
             | Caution::Stopped { .. }
             | Caution::MayExceedTheCap { .. }
             | Caution::SexGuessed(_)
+            | Caution::PollenOfUnsexed(_)
             | Caution::Descent { .. }
             | Caution::Name {
                 of_the_plan: true, ..
@@ -49,6 +50,12 @@ impl Display for Caution {
             ),
             Caution::Name { doubt, .. } => doubt.fmt(out),
             Caution::SexGuessed(plants) => write!(out, "sex only guessed: {}", plants.join(", ")),
+            Caution::PollenOfUnsexed(plants) => write!(
+                out,
+                "pollen of {} is on record, but not {}: record the flowers",
+                listed(plants),
+                if plants.len() == 1 { "its sex" } else { "their sex" }
+            ),
             Caution::Descent { plant, evidence } => write!(out, "{plant}: {evidence}"),
             Caution::MayNotMeet => "some flowers and pollen only perhaps meet: keep back pollen".fmt(out),
             Caution::Worth { seedlings, heritability, species_differ } => write!(out, "worth is in genetic standard deviations: mean merit of the parents plus what the best of {seedlings} seedlings stands above it; assumed are a heritability of {heritability} and S = {species_differ} V between species"),
@@ -118,7 +125,8 @@ impl Display for FlowerAges {
         match self {
             FlowerAges::OfLine(n) => write!(out, "{} of this line", seedlings(n)),
             FlowerAges::OfAll(n) => write!(out, "{} of all lines here", seedlings(n)),
-            FlowerAges::Practice => "common practice, too few of yours to go by".fmt(out),
+            FlowerAges::Practice(0) => "common practice, none of yours to go by".fmt(out),
+            FlowerAges::Practice(n) => write!(out, "common practice and {} of yours", seedlings(n)),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The picture of a plan: its pollinations beside those of the best other plan.
 
-use crate::analysis::plan::{OtherPlan, PlanReport, pairs_of};
+use crate::analysis::plan::{Caution, OtherPlan, PlanReport, pairs_of};
 use crate::report::chart::{PlansChart, PlansRow};
 use crate::wording::{counted, upright};
 
@@ -45,6 +45,17 @@ impl PlanReport {
         )
     }
 
+    /// Plants of the plan whose sex was only guessed, as a note; `None` without any.
+    pub(super) fn guessed_words(&self) -> Option<String> {
+        let guessed = self.cautions.iter().find_map(|caution| match caution {
+            Caution::SexGuessed(plants) => Some(plants.join(", ")),
+            _ => None,
+        });
+        guessed.map(|plants| {
+            format!("Sex only guessed: {plants}. Look at open flowers before you dust.")
+        })
+    }
+
     fn notes_of_picture(&self, other: Option<&OtherPlan>) -> Vec<String> {
         let differs = match other {
             Some(_) => "A capsule is a pod; pairs that differ between the two plans are dark.",
@@ -57,8 +68,11 @@ impl PlanReport {
             ),
             (false, _) => Some("Stopped early: a better plan may exist."),
         };
+        let guessed = self.guessed_words();
         let minimum = "Inbreeding is the mean of the seedlings, and a minimum: founders are assumed unrelated unless a batch is recorded. This is arithmetic on the records; it does not promise that pods will set.";
-        let notes = [Some(differs), proof, Some(minimum)].into_iter().flatten();
+        let notes = [Some(differs), guessed.as_deref(), proof, Some(minimum)]
+            .into_iter()
+            .flatten();
         notes.map(str::to_owned).collect()
     }
 }

@@ -5,7 +5,7 @@ use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
-const TIES_GO_TO: &str = "the least inbred, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";
+const TIES_GO_TO: &str = "the least inbred, then the one with the fewest sexes only guessed, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";
 
 impl Report for PlanReport {
     fn is_bad_news(&self) -> bool {

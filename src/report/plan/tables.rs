@@ -3,6 +3,7 @@
 use super::super::cell::Cell;
 use super::super::table::Table;
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use crate::observation::sex::SexSeen;
 use crate::report::kinship::may_be_words;
 use crate::wording::{age_of_days, listed};
 
@@ -11,8 +12,8 @@ impl PlanReport {
         Table::of(&self.plan)
             .titled("To be made")
             .figure("pods", |row| row.pods)
-            .text("seed parent", |row| &row.seed)
-            .text("pollen parent", |row| &row.pollen)
+            .text("seed parent", PlannedRow::seed_words)
+            .text("pollen parent", PlannedRow::pollen_words)
             .text("envelope", PlannedRow::envelope)
             .figure("pots", |row| row.pots)
             .number("parents' mean", 2, |row| row.mean)
@@ -26,8 +27,8 @@ impl PlanReport {
     pub(crate) fn short_table(&self) -> Table {
         Table::of(&self.plan)
             .figure("pods", |row| row.pods)
-            .text("seed parent", |row| &row.seed)
-            .text("pollen parent", |row| &row.pollen)
+            .text("seed parent", PlannedRow::seed_words)
+            .text("pollen parent", PlannedRow::pollen_words)
             .text("pollen", PlannedRow::envelope)
             .figure("pots", |row| row.pots)
             .figure("inbreeding", PlannedRow::inbreeding_words)
@@ -97,7 +98,25 @@ impl PlanReport {
     }
 }
 
+/// `Max1`, `Max1 (male by buds only)`.
+fn with_guess(code: &str, sex: SexSeen) -> String {
+    match sex {
+        SexSeen::Guess(..) => format!("{code} ({sex})"),
+        _ => code.to_owned(),
+    }
+}
+
 impl PlannedRow {
+    /// The seed parent, with its sex where that was only guessed.
+    pub(super) fn seed_words(&self) -> String {
+        with_guess(&self.seed, self.seed_sex)
+    }
+
+    /// The pollen parent, with its sex where that was only guessed.
+    pub(super) fn pollen_words(&self) -> String {
+        with_guess(&self.pollen, self.pollen_sex)
+    }
+
     /// What to know of this row before acting on it, a line each.
     pub(crate) fn remarks(&self) -> Vec<String> {
         let pair = format!("{} × {}", self.seed, self.pollen);

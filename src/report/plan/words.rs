@@ -13,11 +13,11 @@ impl Display for Idle {
     fn fmt(&self, out: &mut Formatter) -> Result {
         let (why, any_time) = match *self {
             Idle::NoFemale { any_time } => (
-                "no plant here that is known to be female is in flower",
+                "no plant here that is on record as female is in flower",
                 any_time,
             ),
             Idle::NoPollen { any_time } => (
-                "there is no pollen in hand, and no plant here that is known to be male is in flower",
+                "there is no pollen in hand, and no plant here that is on record as male is in flower",
                 any_time,
             ),
             Idle::NothingMeets { any_time } => {
@@ -43,7 +43,9 @@ impl Display for Idle {
         };
         let advice = match any_time {
             true => "",
-            false => "; with --any-time every plant of known sex is planned as if in flower",
+            false => {
+                "; with --any-time every plant whose sex was seen or guessed is planned as if in flower"
+            }
         };
         write!(out, "{why}{advice}")
     }

@@ -10,17 +10,10 @@ use crate::wording::{age_of_days, counted};
 
 impl Report for ReadyReport {
     fn sheet(&self) -> Sheet {
-        let open = self
-            .females
-            .iter()
-            .filter(|row| row.state == SpikeState::Open)
-            .count();
         let mut sheet = Sheet::new(format!(
-            "{}: {} open, {} more forecast within {} days; {}; {}",
+            "{}: {}; {}; {}",
             self.on,
-            counted(open, "female", "females"),
-            self.females.len() - open,
-            self.days_ahead,
+            self.females_words(),
             counted(self.males.len(), "male spike", "male spikes"),
             self.pollen_words(),
         ));
@@ -79,6 +72,23 @@ impl ReadyReport {
         for (title, rows) in self.pollen_by_age() {
             sheet.brief_table(envelopes(title, &rows, false));
         }
+    }
+
+    /// How many females are open, may be over, and are still to open.
+    fn females_words(&self) -> String {
+        let count = |state| self.females.iter().filter(|row| row.state == state).count();
+        let open = count(SpikeState::Open);
+        let females = counted(open, "female", "females");
+        let perhaps = count(SpikeState::MayBeOver);
+        let over = match perhaps {
+            0 => String::new(),
+            n => format!(", {n} more may be over"),
+        };
+        format!(
+            "{females} open{over}, {} more forecast within {} days",
+            self.females.len() - open - perhaps,
+            self.days_ahead
+        )
     }
 
     /// How many envelopes there are, and how many of them are too old to count on.

@@ -1,7 +1,7 @@
 //! Sexes, flowers and pollen in words, and what to keep in mind before pollinating.
 
 use crate::analysis::ready::{Caution, OptionMeets, SpikeState};
-use crate::observation::flowers::{Forecast, PastDays, PastSpikes};
+use crate::observation::flowers::{Forecast, LAST_AT_MOST, PastDays, PastSpikes};
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
 use crate::record::{Day, SeenBy, Sex};
@@ -53,7 +53,10 @@ impl Display for PastDays {
         match self.of {
             PastSpikes::OfPlant(n) => write!(out, "{} of this plant", spikes(n)),
             PastSpikes::OfAll(n) => write!(out, "{} of all plants here", spikes(n)),
-            PastSpikes::Practice => out.write_str("common practice, no spike of yours to go by"),
+            PastSpikes::Practice(0) => out.write_str("common practice, no spike of yours to go by"),
+            PastSpikes::Practice(n) => {
+                write!(out, "common practice and {} of yours", spikes(n))
+            }
         }
     }
 }
@@ -67,9 +70,15 @@ impl Display for Forecast {
         if self.to_open.and(self.lasting).is_some() {
             out.write_str("; ")?;
         }
-        match self.lasting {
-            Some(past) => write!(out, "flowers for {} ({past})", span_of_days(past.days)),
-            None => Ok(()),
+        if let Some(past) = self.lasting {
+            write!(out, "flowers for {} ({past})", span_of_days(past.days))?;
+        }
+        match self.outlived {
+            true => write!(
+                out,
+                "; not on record as over, and flowers may last {LAST_AT_MOST} days (common practice)"
+            ),
+            false => Ok(()),
         }
     }
 }
@@ -81,6 +90,7 @@ impl Display for SpikeState {
             SpikeState::ShouldBeOpen => "should be open",
             SpikeState::MayBeOpen => "may be open",
             SpikeState::Expected => "expected",
+            SpikeState::MayBeOver => "may be over",
         })
     }
 }
@@ -119,7 +129,8 @@ impl Display for Caution {
             ),
             Caution::OnlyEnvelope(plants) => write!(
                 out,
-                "only one envelope each of {}: keep half back",
+                "only one envelope{} of {}: keep half back",
+                if plants.len() == 1 { "" } else { " each" },
                 listed(plants)
             ),
             Caution::SexUnknown => out.write_str(

@@ -36,7 +36,7 @@ impl FirstFlowers {
         FirstFlowers { by_cross }
     }
 
-    /// The ages to go by for a cross: its own seedlings', else those of all, else common practice.
+    /// The ages to go by for a cross: its own seedlings', else those of all, else common practice and the few there are.
     pub fn ages(&self, cross: CrossRow) -> Ages {
         let own = self.by_cross.get(&cross).map_or(&[][..], Vec::as_slice);
         let all: Vec<(f64, f64)> = self.by_cross.values().flatten().copied().collect();
@@ -52,9 +52,12 @@ impl FirstFlowers {
         } else if all.len() >= ENOUGH {
             told(&all, FlowerAges::OfAll(all.len()))
         } else {
+            // Few ages widen what stands in for them, and never narrow it.
+            let wider =
+                |(least, most): (f64, f64), age: &(f64, f64)| (age.0.min(least), age.1.max(most));
             Ages {
-                range: PRACTICE,
-                of: FlowerAges::Practice,
+                range: all.iter().fold(PRACTICE, wider),
+                of: FlowerAges::Practice(all.len()),
             }
         }
     }

@@ -1,11 +1,13 @@
 //! A zone that is dusted again: what is the same line twice, and what contradicts the record.
 
 use super::event::Pollinate;
+use super::father::Father;
 use crate::record::Pollination;
 use crate::recording::dates::Dated;
 use crate::recording::plants::{Named, code};
 use crate::recording::slip::Slip;
 use crate::registry::{CrossRow, Registry};
+use crate::wording::at_date;
 
 impl Pollinate {
     /// Refuses the same flowers on the same day once more: a line that was given twice.
@@ -31,7 +33,7 @@ impl Pollinate {
             return Ok(());
         };
         Err(Slip::Contradicts {
-            asked: format!("{} was pollinated on {}", code(registry, seed), on.text),
+            asked: format!("{} was pollinated {}", code(registry, seed), at_date(&on.text)),
             recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
             help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
                 .to_owned(),
@@ -44,7 +46,7 @@ impl Pollinate {
         registry: &Registry,
         (cross, at): (CrossRow, usize),
         seed: Named,
-        envelope: Option<&str>,
+        (father, envelope): (&Father, Option<&str>),
     ) -> Result<(), Slip> {
         let page = &registry[cross].page;
         let known: &Pollination = &page.pollinations[at];
@@ -72,10 +74,12 @@ impl Pollinate {
             ));
         }
         if envelope != known.pollen {
-            let words = |pollen: Option<&str>| pollen.unwrap_or("pollen of no envelope").to_owned();
             return Err(other(
-                format!("zone {zone} was to be dusted with {}", words(envelope)),
-                format!("it was dusted with {}", words(known.pollen)),
+                format!(
+                    "zone {zone} was to be dusted with {}",
+                    father.pollen_words(envelope)
+                ),
+                format!("it was dusted with {}", father.pollen_words(known.pollen)),
             ));
         }
         match (self.flowers, known.flowers) {

@@ -1,7 +1,8 @@
 //! What a grower may want to look at after a pollination: a mother of unknown sex, pollen that was not there or is old.
 
-use super::event::{LASTS, Pollinate};
+use super::event::Pollinate;
 use super::father::GivenPollen;
+use crate::observation::flowers::LAST_AT_MOST;
 use crate::observation::pollen::outlived;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};
@@ -44,8 +45,11 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
         let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
         let (opened, over) = (date(flowering.opened), date(flowering.over));
         let dated = flowering.opened.or(flowering.over).is_some();
-        let last = over.last.0.min(opened.last.0.saturating_add(LASTS));
-        let first = opened.first.0.max(over.first.0.saturating_sub(LASTS));
+        let last = over.last.0.min(opened.last.0.saturating_add(LAST_AT_MOST));
+        let first = opened
+            .first
+            .0
+            .max(over.first.0.saturating_sub(LAST_AT_MOST));
         dated && first <= on.last.0 && on.first.0 <= last
     });
     in_flower

@@ -13,9 +13,6 @@ use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_code;
 use crate::registry::{CrossRow, Registry};
 
-/// Days that flowers of one spike last at most, where their end is not on record (common practice, no source).
-pub(super) const LASTS: i32 = 60;
-
 /// A pollination.
 #[derive(Clone, Debug, Default)]
 pub struct Pollinate {
@@ -68,6 +65,7 @@ impl Pollinate {
         self.known_spike(registry, seed)?;
         let mut remarks = self.open_spike(registry, seed, on.when)?;
         remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
+        remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
         let year = on
             .when
             .first
@@ -90,7 +88,7 @@ impl Pollinate {
         };
         match (found, again) {
             (Some(cross), Some(at)) => {
-                self.same_again(registry, (cross, at), seed, envelope.as_deref())?;
+                self.same_again(registry, (cross, at), seed, (&father, envelope.as_deref()))?;
                 let add = FieldChange::Push("on", text(&on.text));
                 draft.cross(cross).change_at("pollinations", at, &[add])?;
             }
@@ -126,6 +124,7 @@ impl Pollinate {
                 zone: whole,
                 seed: code(registry, seed),
                 pollen: father.words(),
+                is_open: matches!(father, Father::Open(_)),
                 envelope,
                 flowers: self.flowers,
                 on: on.text,

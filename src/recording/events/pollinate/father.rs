@@ -8,6 +8,7 @@ use crate::recording::plants::{Named, code, here, kind_words, not_before, single
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::{Registry, Target};
+use crate::wording::at_date;
 
 /// Pollen as it is given on the command line.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -104,8 +105,8 @@ pub(super) fn father(
                     && on.when.surely_before(registry.when(collected))
                 {
                     return Err(Slip::Contradicts {
-                        asked: format!("pollen of {} was used on {}", lot.code, on.text),
-                        recorded: format!("it was collected on {collected}"),
+                        asked: format!("pollen of {} was used {}", lot.code, at_date(&on.text)),
+                        recorded: format!("it was collected {}", at_date(collected)),
                         help: "give a later date with --on, or name another envelope".to_owned(),
                     });
                 }
@@ -184,6 +185,15 @@ pub(super) fn parents(mother: &str, father: &Father) -> String {
 }
 
 impl Father {
+    /// The envelope, or whose pollen it was as it was shed.
+    pub(super) fn pollen_words(&self, envelope: Option<&str>) -> String {
+        match (envelope, self) {
+            (Some(envelope), _) => envelope.to_owned(),
+            (None, Father::Known(code)) => format!("fresh pollen of {code}"),
+            (None, father) => father.words(),
+        }
+    }
+
     pub(super) fn words(&self) -> String {
         match self {
             Father::Known(code) => code.clone(),

@@ -1,12 +1,13 @@
 //! Whether the flowers that were dusted were open: the spike that was named, and the flowers on record.
 
-use super::event::{LASTS, Pollinate};
-use crate::record::{Day, When};
+use super::event::Pollinate;
+use crate::record::When;
+use crate::recording::in_flower::{InFlower, in_flower};
 use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
-use crate::wording::days;
+use crate::wording::{at_date, days};
 
 impl Pollinate {
     /// Refuses a spike that the plant does not have.
@@ -36,58 +37,17 @@ impl Pollinate {
         seed: Named,
         on: When,
     ) -> Result<Vec<Remark>, Slip> {
-        let near = |day: Day| {
-            day.0 >= on.first.0.saturating_sub(200) && day.0 <= on.last.0.saturating_add(200)
-        };
-        let mut closed = None;
-        for flowering in registry.flowerings(seed.plant) {
-            if self.spike.is_some() && self.spike.as_deref() != flowering.code {
-                continue;
-            }
-            let date = |text: Option<&str>| {
-                text.map(|text| registry.when(text))
-                    .filter(|when| when.last != Day::LAST)
-            };
-            let (seen, opened, over) = (
-                date(flowering.spike),
-                date(flowering.opened),
-                date(flowering.over),
-            );
-            let last = over
-                .map(|over| over.last)
-                .or(opened.map(|opened| Day(opened.last.0 + LASTS)));
-            match (opened, last) {
-                (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
-                    return Ok(Vec::new());
-                }
-                (Some(opened), _) if self.spike.is_some() || near(opened.last) => {
-                    closed = Some(match over {
-                        Some(over) if opened.is_bounded() => format!(
-                            "its flowers were open from {} to {}",
-                            opened.first, over.last
-                        ),
-                        Some(over) => format!("its flowers were over by {}", over.last),
-                        None => format!("its first flower opened on {}", days(opened)),
-                    });
-                }
-                (None, _) if seen.is_some_and(|seen| near(seen.last)) => {
-                    closed = Some("its spike is on record without an open flower".to_owned());
-                }
-                _ => {}
-            }
-        }
-        match closed {
-            Some(recorded) => Err(Slip::Contradicts {
-                asked: format!("{} was pollinated on {}", code(registry, seed), days(on)),
+        let plant = code(registry, seed);
+        match in_flower(registry, seed, self.spike.as_deref(), on) {
+            InFlower::Open => Ok(Vec::new()),
+            InFlower::NotOnRecord => Ok(vec![Remark::NoSpike { plant }]),
+            InFlower::Closed(recorded) => Err(Slip::Contradicts {
+                asked: format!("{plant} was pollinated {}", at_date(&days(on))),
                 recorded,
                 help: format!(
-                    "give the day with --on, or record the flowers first: podbook flower {} --opened DATE",
-                    code(registry, seed)
+                    "give the day with --on, or record the flowers first: podbook flower {plant} --opened DATE"
                 ),
             }),
-            None => Ok(vec![Remark::NoSpike {
-                plant: code(registry, seed),
-            }]),
         }
     }
 }

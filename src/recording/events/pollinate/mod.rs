@@ -5,6 +5,7 @@ mod doubts;
 mod event;
 mod father;
 mod flowers;
+mod thread;
 
 pub use event::Pollinate;
 pub use father::GivenPollen;

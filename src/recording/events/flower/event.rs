@@ -1,6 +1,6 @@
 //! A spike: seen, opened, over, and the sex its flowers showed.
 
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::sighting;
 use crate::record::{Day, Flowering, Sex, When};
 use crate::recording::codes::next_spike;
 use crate::recording::dates::{Dated, dated};
@@ -9,7 +9,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{code, here, not_before, single};
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::{RonRecord, text};
+use crate::recording::written::{RonRecord, sex_word, text};
 use crate::registry::Registry;
 
 /// What was seen of a spike.
@@ -56,10 +56,13 @@ impl Flower {
             }
         }
         let at = self.of_record(draft)?;
+        let known = at.and_then(|at| sighting(at, &registry.flowerings(plant.plant)[at]));
+        let (sex, seen_by) = self.sex_to_write(registry, plant.plant, known)?;
+        let was = self.other_sex(registry, plant.plant);
         if self.is_of_open_flowers(at.map(|at| &registry.flowerings(plant.plant)[at])) {
             dates.push(("opened", by_today(draft)?));
         }
-        if at.is_none() && dates.is_empty() {
+        if at.is_none() && dates.is_empty() && !self.is_claim() {
             dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
         }
         let flowerings = registry.flowerings(plant.plant);
@@ -70,12 +73,9 @@ impl Flower {
         });
         let remarks = remarks.collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));
-        let sex = self.sex.map(|sex| match sex {
-            Sex::Female => "female",
-            Sex::Male => "male",
-        });
         let (spike, is_new) = match at {
             Some(at) => (flowerings[at].code.map(str::to_owned), false),
+            None if self.is_claim() => (None, false),
             None => {
                 let year = dates.first().and_then(|(_, date)| year_of(date.when));
                 let year = year
@@ -90,16 +90,19 @@ impl Flower {
                     .iter()
                     .map(|(field, date)| FieldChange::Set(field, text(&date.text)))
                     .collect();
-                changes.extend(sex.map(|sex| FieldChange::Set("sex", sex.to_owned())));
-                changes.extend(
-                    self.seen_by
-                        .map(|by| FieldChange::Set("seen_by", by.to_owned())),
-                );
+                changes.extend(sex.map(|sex| FieldChange::Set("sex", sex_word(sex).to_owned())));
+                changes.extend(seen_by.map(|by| FieldChange::Set("seen_by", by.to_owned())));
                 changes.extend(
                     self.note
                         .as_ref()
                         .map(|note| FieldChange::Set("note", text(note))),
                 );
+                if changes.is_empty() && self.sex.is_some() {
+                    return Err(Slip::NothingToChange(format!(
+                        "the open flowers of {} showed that sex already",
+                        self.plant
+                    )));
+                }
                 if changes.is_empty() {
                     return Err(Slip::Missing {
                         what: "what was seen of the spike",
@@ -124,8 +127,8 @@ impl Flower {
                     record = record.text(field, &date.text);
                 }
                 let record = record
-                    .value_if("sex", sex)
-                    .value_if("seen_by", self.seen_by)
+                    .value_if("sex", sex.map(sex_word))
+                    .value_if("seen_by", seen_by)
                     .text_if("ramet", ramet)
                     .text_if("note", self.note.as_ref());
                 vec![FieldChange::Push("flowerings", record.line())]
@@ -144,7 +147,8 @@ impl Flower {
             what: What::Flowered {
                 plant: whole,
                 spike,
-                sex,
+                sex: sex.map(|sex| self.as_seen(sex)),
+                was,
                 seen: dates
                     .into_iter()
                     .map(|(field, date)| (field, date.text))
@@ -171,6 +175,14 @@ impl Flower {
                     near: known.map(str::to_owned).collect(),
                 }),
             };
+        }
+        if self.is_claim() {
+            let same = |of: &Flowering| {
+                let undated = of.spike.or(of.opened).or(of.over).is_none();
+                let by = sighting(0, of).map(|of| of.seen());
+                undated && by.is_some() && by == self.sex.map(|sex| self.as_seen(sex))
+            };
+            return Ok(flowerings.iter().position(same));
         }
         let going_on = flowerings.iter().enumerate().filter(|(_, flowering)| {
             let begun = flowering
@@ -221,7 +233,7 @@ impl Flower {
 
     /// Whether the sex was seen on open flowers of which no day is recorded or given.
     fn is_of_open_flowers(&self, of: Option<&Flowering>) -> bool {
-        let on_flowers = self.sex.is_some() && self.seen_by.is_none_or(|by| by == "flowers");
+        let on_flowers = self.sex.is_some() && self.is_by_open_flowers();
         let given = self.opened.is_some() || self.over.is_some();
         let known = of.is_some_and(|of| of.opened.is_some() || of.over.is_some());
         on_flowers && !given && !known
@@ -245,27 +257,6 @@ impl Flower {
             },
         };
         late.then(|| (was.to_owned(), now()))
-    }
-
-    /// Flowers of one sex on a plant whose flowers were of the other.
-    fn sex_fits(&self, draft: &Draft) -> Result<(), Slip> {
-        let registry = draft.registry;
-        let plant = single(registry, &self.plant)?;
-        let certain = self.seen_by.is_none_or(|by| by == "flowers");
-        match (sex_seen(registry, plant.plant), self.sex) {
-            (SexSeen::Certain(known), Some(asked)) if known != asked && certain => {
-                let word = |sex| match sex {
-                    Sex::Female => "female",
-                    Sex::Male => "male",
-                };
-                Err(Slip::Contradicts {
-                    asked: format!("{} was to be recorded as {}", registry.code(plant.plant), word(asked)),
-                    recorded: format!("its open flowers were {}", word(known)),
-                    help: "look at the tag: it may be another plant; or correct the record of its flowers".to_owned(),
-                })
-            }
-            _ => Ok(()),
-        }
     }
 }
 

@@ -1,0 +1,6 @@
+//! A spike: seen, opened, over; and the sex of a plant, with how it is known.
+
+mod event;
+mod sex;
+
+pub use event::Flower;

@@ -1,0 +1,91 @@
+//! The sex that is given of a plant: seen on open flowers, guessed from buds, or said of it without any flower.
+
+use super::event::Flower;
+use crate::observation::sex::{SexSeen, Sighting, sex_seen};
+use crate::record::{SeenBy, Sex};
+use crate::recording::draft::Draft;
+use crate::recording::plants::single;
+use crate::recording::slip::Slip;
+use crate::recording::written::sex_word;
+use crate::registry::{PlantRow, Registry};
+
+impl Flower {
+    /// Whether a sex is given that no flower showed, and nothing of a spike: a supplier's word or a test on a leaf.
+    pub(super) fn is_claim(&self) -> bool {
+        let of_spike = [&self.spike, &self.seen, &self.opened, &self.over];
+        let shown_by_none = matches!(self.seen_by, Some("supplier" | "leaf_test"));
+        self.sex.is_some() && shown_by_none && of_spike.into_iter().all(Option::is_none)
+    }
+
+    pub(super) fn is_by_open_flowers(&self) -> bool {
+        self.seen_by.is_none_or(|by| by == "flowers")
+    }
+
+    /// The sex with how it is known.
+    pub(super) fn as_seen(&self, sex: Sex) -> SexSeen {
+        match self.seen_by {
+            None | Some("flowers") => SexSeen::Certain(sex),
+            Some("buds") => SexSeen::Guess(sex, SeenBy::Buds),
+            Some("leaf_test") => SexSeen::Guess(sex, SeenBy::LeafTest),
+            Some("supplier") => SexSeen::Guess(sex, SeenBy::Supplier),
+            Some(_) => SexSeen::Guess(sex, SeenBy::Unsaid),
+        }
+    }
+
+    /// The sex on record of the plant, if another one is given now.
+    pub(super) fn other_sex(&self, registry: &Registry, plant: PlantRow) -> Option<SexSeen> {
+        let known = sex_seen(registry, plant);
+        match known {
+            SexSeen::Certain(sex) | SexSeen::Guess(sex, _) if self.sex? != sex => Some(known),
+            _ => None,
+        }
+    }
+
+    /// What to write into the record of a spike: open flowers outweigh a guess that stands there, and no guess takes the
+    /// place of what they showed.
+    pub(super) fn sex_to_write(
+        &self,
+        registry: &Registry,
+        plant: PlantRow,
+        known: Option<Sighting>,
+    ) -> Result<(Option<Sex>, Option<&'static str>), Slip> {
+        let (Some(asked), Some(known)) = (self.sex, known) else {
+            return Ok((self.sex, self.seen_by));
+        };
+        match (self.is_by_open_flowers(), known.is_certain()) {
+            (true, false) => Ok((Some(asked), Some("flowers"))),
+            (false, true) if asked != known.sex => {
+                Err(contradicts(registry, plant, (asked, known.sex)))
+            }
+            (false, true) => Ok((None, None)),
+            _ => Ok((Some(asked), self.seen_by)),
+        }
+    }
+
+    /// Flowers of one sex on a plant whose flowers were of the other.
+    pub(super) fn sex_fits(&self, draft: &Draft) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let plant = single(registry, &self.plant)?;
+        match (sex_seen(registry, plant.plant), self.sex) {
+            (SexSeen::Certain(known), Some(asked))
+                if known != asked && self.is_by_open_flowers() =>
+            {
+                Err(contradicts(registry, plant.plant, (asked, known)))
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+fn contradicts(registry: &Registry, plant: PlantRow, (asked, known): (Sex, Sex)) -> Slip {
+    Slip::Contradicts {
+        asked: format!(
+            "{} was to be recorded as {}",
+            registry.code(plant),
+            sex_word(asked)
+        ),
+        recorded: format!("its open flowers were {}", sex_word(known)),
+        help: "look at the tag: it may be another plant; or correct the record of its flowers"
+            .to_owned(),
+    }
+}

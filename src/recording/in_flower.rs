@@ -1,0 +1,91 @@
+//! Whether flowers of a plant were open on a day, by what is on record of its spikes.
+
+use super::plants::Named;
+use crate::observation::flowers::LAST_AT_MOST;
+use crate::record::{Day, Flowering, When};
+use crate::registry::Registry;
+use crate::wording::{at_date, days};
+
+/// Days within which a spike on record may be the one that is meant.
+const NEAR: i32 = 200;
+
+/// What the records say of flowers on a day.
+pub enum InFlower {
+    /// They may have been open.
+    Open,
+    /// Those near that day were not open, and what is on record of them.
+    Closed(String),
+    /// No spike is on record for that day.
+    NotOnRecord,
+}
+
+/// Whether flowers of a plant, or of one of its spikes, may have been open on some day of a date.
+pub fn in_flower(registry: &Registry, plant: Named, spike: Option<&str>, on: When) -> InFlower {
+    let near = |day: Day| {
+        day.0 >= on.first.0.saturating_sub(NEAR) && day.0 <= on.last.0.saturating_add(NEAR)
+    };
+    let flowerings = registry.flowerings(plant.plant).iter();
+    let mut closed = InFlower::NotOnRecord;
+    for flowering in flowerings.filter(|of| spike.is_none() || spike == of.code) {
+        let dates = Dates::of(registry, flowering);
+        match (dates.opened, dates.last()) {
+            (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
+                return InFlower::Open;
+            }
+            (Some(opened), _) if spike.is_some() || near(opened.last) => {
+                closed = InFlower::Closed(dates.closed(opened));
+            }
+            (None, _) if dates.seen.is_some_and(|seen| near(seen.last)) => {
+                let recorded = "its spike is on record without an open flower".to_owned();
+                closed = InFlower::Closed(recorded);
+            }
+            _ => {}
+        }
+    }
+    closed
+}
+
+/// The dates of a spike; `None` for one that is not known.
+struct Dates {
+    seen: Option<When>,
+    opened: Option<When>,
+    over: Option<When>,
+}
+
+impl Dates {
+    fn of(registry: &Registry, flowering: &Flowering) -> Dates {
+        let date = |text: Option<&str>| {
+            text.map(|text| registry.when(text))
+                .filter(|when| when.last != Day::LAST)
+        };
+        Dates {
+            seen: date(flowering.spike),
+            opened: date(flowering.opened),
+            over: date(flowering.over),
+        }
+    }
+
+    /// The last day on which its flowers may have been open.
+    fn last(&self) -> Option<Day> {
+        let longest = |opened: When| Day(opened.last.0.saturating_add(LAST_AT_MOST));
+        let over = self.over.map(|over| over.last);
+        over.or(self.opened.map(longest))
+    }
+
+    /// When its flowers were open, in words.
+    fn closed(&self, opened: When) -> String {
+        match self.over {
+            Some(over) if opened.is_bounded() => format!(
+                "its flowers were open from {} to {}",
+                opened.first, over.last
+            ),
+            Some(over) => format!("its flowers were over by {}", over.last),
+            None => format!("its first flower opened {}", at(opened)),
+        }
+    }
+}
+
+/// `on 2024-03-04`, `by 2024-03-04`, `between 2024-03-01 and 2024-03-31`.
+fn at(when: When) -> String {
+    at_date(&days(when))
+}
