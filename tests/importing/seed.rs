@@ -218,3 +218,22 @@ fn old_seed_is_not_taken_to_be_in_hand() {
     let due = top.run(&["due", "--registry", "mine"]);
     assert_eq!(asked(&due), ["X18-05"], "{due}");
 }
+
+/// A packet keeps the first use of a code and takes no plant's; found by random tables.
+#[test]
+fn a_packet_takes_no_code_that_is_given() {
+    let rows = [
+        "code|name|seeds",
+        "A1|N. maxima|",
+        "A1|N. ventricosa|30",
+        "B1|N. ventricosa|30",
+        "B1|N. maxima|20",
+    ];
+    let tables = [table("p.csv", &rows)];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let taken = RowClass::CodeTaken;
+    assert_eq!(classes, [RowClass::Clean, taken, RowClass::Clean, taken]);
+    brought(&tables, "(choices: [(class: code_taken, choose: take)])");
+}

@@ -17,6 +17,8 @@ pub(super) struct Index {
     pub codes: Codes,
     /// Rows of crosses by their code; the first of one code.
     pub crosses: Codes,
+    /// Rows of seed that came, by their code; the first of one code.
+    pub seeds: Codes,
     /// Plants by their label, folded.
     pub labels: BTreeMap<String, Vec<Who>>,
     /// Codes in small letters, with the first that is written so: of founders and crosses on record, then of rows.
@@ -121,6 +123,10 @@ impl Index {
     pub fn add_plants(&mut self, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
             let founder = row.kind == Kind::Founder;
+            if let (Kind::Seed, Some(code)) = (&row.kind, &row.facts.code) {
+                self.write_down(code);
+                self.seeds.entry(code.clone()).or_insert(at);
+            }
             if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &row.kind {
                 self.write_down(cross);
             }

@@ -18,8 +18,8 @@ impl Sorting<'_, '_> {
             row.facts.code = None;
             return row.facts.codes.clear();
         }
-        let of_cross = row.kind == Kind::Cross;
-        let code = match of_cross {
+        let (of_cross, of_seed) = (row.kind == Kind::Cross, row.kind == Kind::Seed);
+        let code = match of_cross || of_seed {
             true => row.facts.code.clone(),
             false => code_of(row),
         };
@@ -38,7 +38,7 @@ impl Sorting<'_, '_> {
         }
         let Some(code) = code else { return };
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
-        let same = match of_cross {
+        let same = match of_cross || of_seed {
             true => None,
             false => self.same_plant(index, (done, row), &code, first(&index.codes)),
         };
@@ -49,8 +49,15 @@ impl Sorting<'_, '_> {
             true => (&index.crosses, &index.codes),
             false => (&index.codes, &index.crosses),
         };
-        let elsewhere = other.get(&code).is_some_and(|other| *other != at);
-        if first(own).is_some() || elsewhere || self.registry.target(&code).is_some() {
+        let elsewhere = match of_seed {
+            true => first(other).is_some(),
+            false => other.get(&code).is_some_and(|other| *other != at),
+        };
+        let in_a_row = elsewhere
+            || [own, &index.seeds]
+                .into_iter()
+                .any(|codes| first(codes).is_some());
+        if in_a_row || self.registry.target(&code).is_some() {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
             row.facts.code = None;
             if let Kind::Seedling { number, .. } = &mut row.kind {
