@@ -97,3 +97,25 @@ fn a_refused_epithet_is_not_called_free() {
     assert!(!asked(&["epithet", "'Red Selection'"]).contains("free and published"));
     assert!(asked(&["epithet", "'Formosa Night'"]).contains("free and published"));
 }
+
+/// Whichever of two plants of one species was the father, the name is the same; that it was one of two is said beside it.
+#[test]
+fn fathers_of_one_species_make_one_name() {
+    let page = "(code: \"X24-01\", parents: pollen_one_of(seed: \"V1\", pollen: [\"S1\", \"S2\"]),\n\
+         confidence: witnessed, seedlings: [(number: \"1\")])\n";
+    let named = |label: &str| {
+        let top = BenchTop::sound().file("crosses/X24-01.ron", page);
+        let run = top.run(&["add", "S2", label]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        let run = top.run(&["name", "X24-01-1"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        run.stdout
+    };
+    let alike = named("N. spathulata");
+    let name = "N. ventricosa × N. spathulata (seed parent first)";
+    assert!(alike.contains(name), "{alike}");
+    assert!(alike.contains("one of two"), "{alike}");
+    // A form of it, or one that is only like it, is another name.
+    let like = named("N. aff. spathulata");
+    assert!(like.contains(" or N. "), "{like}");
+}

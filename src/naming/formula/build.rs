@@ -64,6 +64,11 @@ impl FormulaBuilder {
         }
     }
 
+    /// What is marked on a part.
+    pub fn marks_of(&self, id: PartId) -> &Marks {
+        &self.marks[id.index()]
+    }
+
     /// What is marked on a part, to be added to.
     pub fn marks(&mut self, id: PartId) -> &mut Marks {
         &mut self.marks[id.index()]

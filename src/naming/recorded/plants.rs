@@ -258,7 +258,7 @@ impl Work<'_, '_, '_> {
                 let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
                 // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
                 let father = match (origin.donor, cross) {
-                    (Donor::WholePod, _) | (_, None) => self.builder.one_of(fathers),
+                    (Donor::WholePod, _) | (_, None) => self.one_of(fathers),
                     (Donor::EachSeed, Some(_)) => self.builder.mixed(fathers),
                 };
                 self.builder.cross(*seed, father, direction)
@@ -270,7 +270,7 @@ impl Work<'_, '_, '_> {
                     .all(|pair| pair.pollen == origin.pairs[0].pollen) =>
             {
                 let mothers = distinct(parts.iter().map(|(seed, _)| *seed));
-                let mother = self.builder.one_of(mothers);
+                let mother = self.one_of(mothers);
                 self.builder.cross(mother, *pollen, direction)
             }
             _ => {
@@ -286,6 +286,21 @@ impl Work<'_, '_, '_> {
             self.builder.marks(part).certainty = Certainty::Claimed;
         }
         part
+    }
+
+    /// One of several parents. Several plants of one species make no other name, whichever of them it was.
+    fn one_of(&mut self, mut parts: Vec<PartId>) -> PartId {
+        let species = |part: PartId| match self.builder.part(part) {
+            Part::Leaf(leaf) if self.builder.marks_of(part).is_empty() => {
+                leaf.sure_species().map(|_| leaf)
+            }
+            _ => None,
+        };
+        let first = species(parts[0]);
+        if first.is_some() && parts.iter().all(|part| species(*part) == first) {
+            parts.truncate(1);
+        }
+        self.builder.one_of(parts)
     }
 
     /// A certain pair: sibs of one cross give the next filial generation.
