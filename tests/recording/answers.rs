@@ -1,47 +1,21 @@
 //! What recordings on a copy of the demo registry answer: never surer than what is written, with the next step where
 //! something is amiss. Each story is played from the start; after it `podbook check` may name no fault.
 
-use crate::bench_words::words;
+use crate::played::{copied, said};
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Command;
 
 /// A copy of the demo registry.
 pub struct Demo(tempfile::TempDir);
 
 impl Demo {
     pub fn new() -> Self {
-        let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("registry-demo");
-        let folder = tempfile::tempdir().unwrap();
-        for below in ["", "crosses"] {
-            fs::create_dir_all(folder.path().join(below)).unwrap();
-            for entry in fs::read_dir(from.join(below)).unwrap() {
-                let path = entry.unwrap().path();
-                if path.is_file() {
-                    let name = path.file_name().unwrap();
-                    fs::copy(&path, folder.path().join(below).join(name)).unwrap();
-                }
-            }
-        }
-        Demo(folder)
-    }
-
-    fn ask(&self, line: &str) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_podbook"))
-            .args(words(line))
-            .args(["--today", "2025-06-01", "--registry"])
-            .arg(self.0.path())
-            .env("COLUMNS", "400")
-            .output()
-            .unwrap()
+        Demo(copied("registry-demo"))
     }
 
     /// What is answered, in one line.
     pub fn said(&self, line: &str) -> String {
-        let output = self.ask(line);
-        let text = [output.stdout, output.stderr].concat();
-        let text = String::from_utf8(text).unwrap();
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
+        said(self.0.path(), line, "2025-06-01")
     }
 }
 

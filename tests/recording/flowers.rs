@@ -1,9 +1,8 @@
 //! Flowers at the bench, each story played on a small registry of its own: what is said of a spike is never surer, and
 //! never shorter, than what is recorded of it.
 
-use crate::bench_words::words;
+use crate::played::said;
 use std::fs;
-use std::process::Command;
 
 const SETTINGS: &str = "(genus: \"Nepenthes\", hemisphere: north)";
 const SPECIES: &str = "(species: [(epithet: \"ventricosa\"), (epithet: \"maxima\"), (epithet: \"truncata\"), \
@@ -39,16 +38,7 @@ impl Bench {
 
     /// What is answered on a day, in one line.
     fn said(&self, on: &str, line: &str) -> String {
-        let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
-            .args(words(line))
-            .args(["--today", on, "--registry"])
-            .arg(self.0.path())
-            .env("COLUMNS", "400")
-            .output()
-            .unwrap();
-        let text = [output.stdout, output.stderr].concat();
-        let text = String::from_utf8(text).unwrap();
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
+        said(self.0.path(), line, on)
     }
 
     /// Asks one line after the other; each answer holds its words, and not those after `not:`.

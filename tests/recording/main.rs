@@ -6,6 +6,7 @@ mod bench_words;
 mod flowers;
 mod handover;
 mod mended;
+mod played;
 mod promised;
 #[cfg(unix)]
 mod questions;

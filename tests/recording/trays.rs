@@ -1,10 +1,7 @@
 //! What becomes of plants and trays after something was recorded of them: a treatment follows the plants and not the place,
 //! seedlings that were mixed up are counted once and nothing is said of them that is not known.
 
-use crate::bench_words::words;
-use std::fs;
-use std::path::Path;
-use std::process::Command;
+use crate::played::{copied, said};
 
 /// The day after which nothing is on record.
 const LATEST: &str = "2025-06-01";
@@ -14,33 +11,12 @@ struct Trays(tempfile::TempDir);
 
 impl Trays {
     fn new() -> Self {
-        let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recording/two-trays");
-        let folder = tempfile::tempdir().unwrap();
-        for below in ["", "crosses"] {
-            fs::create_dir_all(folder.path().join(below)).unwrap();
-            for entry in fs::read_dir(from.join(below)).unwrap() {
-                let path = entry.unwrap().path();
-                if path.is_file() {
-                    let name = path.file_name().unwrap();
-                    fs::copy(&path, folder.path().join(below).join(name)).unwrap();
-                }
-            }
-        }
-        Trays(folder)
+        Trays(copied("tests/recording/two-trays"))
     }
 
     /// What is answered on a day, in one line.
     fn said(&self, line: &str, today: &str) -> String {
-        let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
-            .args(words(line))
-            .args(["--today", today, "--registry"])
-            .arg(self.0.path())
-            .env("COLUMNS", "400")
-            .output()
-            .unwrap();
-        let text = [output.stdout, output.stderr].concat();
-        let text = String::from_utf8(text).unwrap();
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
+        said(self.0.path(), line, today)
     }
 }
 
