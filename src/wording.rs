@@ -31,7 +31,7 @@ pub fn at_date(typed: &str) -> String {
     if let Some((first, last)) = ends {
         return format!("between {} and {}", first.trim(), last.trim());
     }
-    // Where a season lies in the year changes nothing here.
+    // Which months a season stands for changes nothing here.
     match When::read(words, Hemisphere::North) {
         Ok(When::UNKNOWN) => "on a day not known".to_owned(),
         Ok(when) if !when.is_exact() => format!("in {words}"),

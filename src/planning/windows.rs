@@ -23,7 +23,7 @@ pub struct Window {
 }
 
 impl Window {
-    /// What is left of it from a day on that is not after its last: what may be over by then is not surely open.
+    /// What is left of it from a day on, which is not after its last: what may be over by then may not be open at all.
     pub fn left_on(self, day: i32) -> Window {
         let opens = Between {
             earliest: self.opens.earliest.max(day),

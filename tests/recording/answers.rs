@@ -21,6 +21,30 @@ impl Demo {
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
+    // Two tags that differ in a capital are taken for each other; a question mark was on no tag.
+    &[
+        (
+            "add ven1 \"N. ventricosa\"",
+            "Ven1 is on record, and the two differ only in capitals",
+        ),
+        (
+            "add-seed maxima --code x22-02",
+            "X22-02 is on record, and the two differ only in capitals",
+        ),
+        (
+            "add Zz1 \"?\" --known-by tag",
+            "\"?\" says that there was no label",
+        ),
+        ("list plants", "not: Zz1"),
+    ],
+    // What is asked about commands is answered in words.
+    &[
+        ("help add", "Record a plant that arrived"),
+        (
+            "export",
+            "`podbook export` needs one of these words after it: passport",
+        ),
+    ],
     // The name of a seedling is written from its parents, whatever is accepted.
     &[
         (
