@@ -425,3 +425,21 @@ fn descendants_bring_their_other_parents() {
         assert_eq!(fates, [Fate::Here, Fate::Here, Fate::Sold]);
     });
 }
+
+/// A reading without a day may be later than any other: the last dated one is then the first that it may be.
+#[test]
+fn a_reading_without_a_day_hides_no_dated_one() {
+    use podbook::observation::standing::latest;
+    use podbook::record::{Day, When};
+    let on = |day: i32| When::on(Day(day));
+    assert_eq!(latest([on(7), on(9), on(8)].into_iter()), Some(on(9)));
+    assert_eq!(
+        latest([on(7), When::UNKNOWN, on(5)].into_iter()),
+        Some(When {
+            first: Day(7),
+            last: Day::LAST
+        })
+    );
+    assert_eq!(latest([When::UNKNOWN].into_iter()), Some(When::UNKNOWN));
+    assert_eq!(latest(std::iter::empty()), None);
+}
