@@ -12,9 +12,10 @@ use super::{
 use crate::record::Day;
 use crate::report::card::Card;
 use crate::report::due::CalendarEntry;
+use crate::report::export::ExportTable;
 use crate::report::promised::PromisedReport;
 use crate::report::registration::RegistrationReport;
-use crate::report::{PedigreeDrawing, Plain, Report, Table};
+use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
 /// The bytes of an answer.
@@ -52,15 +53,15 @@ impl Written {
     }
 
     /// One table, for another program.
-    pub fn csv_table(table: &Table) -> Self {
-        Self(csv::table(table).into_bytes())
+    pub fn csv_table(table: &ExportTable) -> Self {
+        Self(csv::export(table))
     }
 
     /// One table as a workbook.
     ///
     /// # Errors
     /// In words, when a sheet cannot hold it.
-    pub fn workbook(table: &Table) -> Result<Self, String> {
+    pub fn workbook(table: &ExportTable) -> Result<Self, String> {
         xlsx::workbook(table).map(Self)
     }
 

@@ -2,7 +2,8 @@
 //! it begins with, and the headings stay in sight.
 
 use super::folding::number_text;
-use crate::report::{Cell, Table};
+use crate::report::Cell;
+use crate::report::export::ExportTable;
 use crate::text::{Xml, packed};
 use std::fmt::Write;
 
@@ -26,21 +27,18 @@ const SHEET: &str = r#"<?xml version="1.0" encoding="UTF-8" standalone="yes"?>
 ///
 /// # Errors
 /// In words, when a sheet cannot hold the table.
-pub fn workbook(table: &Table) -> Result<Vec<u8>, String> {
-    if table.rows.len() >= ROWS {
+pub fn workbook(table: &ExportTable) -> Result<Vec<u8>, String> {
+    if table.plants.len() >= ROWS {
         return Err(format!(
             "a sheet holds {ROWS} rows, and there are {}; end FILE with .csv",
-            table.rows.len() + 1
+            table.plants.len() + 1
         ));
     }
     let mut sheet = SHEET.to_owned();
-    let headings: Vec<Cell> = table
-        .columns
-        .iter()
-        .map(|column| Cell::from(column.heading.as_str()))
-        .collect();
-    for (at, cells) in std::iter::once(&headings).chain(&table.rows).enumerate() {
-        row(&mut sheet, at + 1, cells)?;
+    let headings: Vec<Cell> = table.headings.iter().map(Cell::from).collect();
+    row(&mut sheet, 1, &headings)?;
+    for (number, &plant) in (2..).zip(&table.plants) {
+        row(&mut sheet, number, &table.row(plant))?;
     }
     sheet.push_str("</sheetData></worksheet>");
     let parts = [

@@ -73,7 +73,9 @@ fn is_unseen(c: char) -> bool {
 }
 
 fn shown(text: &str, sign: impl Fn(char) -> char) -> Cow<'_, str> {
-    if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+    // Every byte is looked at, without a way out, because that is quicker on words as short as those of a table.
+    let plain = |plain, byte| plain & matches!(byte, b' '..=b'~');
+    if text.bytes().fold(true, plain) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());

@@ -4,6 +4,8 @@
 
 mod parents;
 mod passport;
+mod shared;
 
 pub use parents::{KnownParents, known_parents};
 pub use passport::{Ancestry, Passport, Passports, Status, Taxon};
+pub use shared::Shared;

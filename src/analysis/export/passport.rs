@@ -1,15 +1,16 @@
 //! What a garden asks of a plant it takes over: species, how it came to be, its ancestry, and how surely that is known.
 //!
-//! Plants of one origin share all of this but the evidence, which a pod may change; each is worked out once.
+//! Plants of one origin and pod share most of this, which is worked out once.
 
+use super::shared::Shared;
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Certainty, Formula, Leaf, Part, Writing, formula_only, purdy};
 use crate::record::When;
-use crate::registry::{OriginRow, PlantKind, PodRow};
-use std::collections::{BTreeSet, HashMap};
-use std::rc::Rc;
+use crate::registry::PlantKind;
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// One plant.
 #[derive(Clone, Debug)]
@@ -17,13 +18,13 @@ pub struct Passport {
     /// The plant.
     pub plant: PlantRow,
     /// What its formula says.
-    pub named: Rc<NamedPlant>,
+    pub named: Arc<NamedPlant>,
     /// When it came; none for a plant raised here.
     pub acquired: Option<When>,
     /// What kind of material it is; none where nothing on record says so.
     pub status: Option<Status>,
     /// How surely its descent, or a founder's name, is known, in one sentence.
-    pub evidence: Rc<str>,
+    pub evidence: Arc<str>,
 }
 
 /// What a formula says of a plant.
@@ -73,57 +74,37 @@ pub enum Status {
 }
 
 /// Makes passports, and keeps what plants share.
-pub struct Passports<'e, 't> {
-    evidence: &'e Evidence<'e, 't>,
-    named: HashMap<OriginRow, Rc<NamedPlant>>,
-    sentences: HashMap<(OriginRow, Option<PodRow>), Rc<str>>,
+pub struct Passports<'e, 'r, 't> {
+    evidence: &'e Evidence<'r, 't>,
+    named: Shared<'e, 'r, 't, Arc<NamedPlant>>,
+    sentences: Shared<'e, 'r, 't, Arc<str>>,
 }
 
-impl<'e, 't> Passports<'e, 't> {
-    /// Stands ready.
-    pub fn of(evidence: &'e Evidence<'e, 't>) -> Self {
+impl<'e, 'r, 't> Passports<'e, 'r, 't> {
+    /// Makes ready what these plants share.
+    pub fn of(evidence: &'e Evidence<'r, 't>, plants: &[PlantRow]) -> Self {
         Passports {
             evidence,
-            named: HashMap::new(),
-            sentences: HashMap::new(),
+            named: Shared::of(evidence, plants, |evidence, plant| {
+                Arc::new(named(evidence, plant))
+            }),
+            sentences: Shared::of(evidence, plants, |evidence, plant| {
+                Arc::from(evidence.sentence(Unit::Plant(plant)))
+            }),
         }
     }
 
     /// The passport of a plant.
-    pub fn passport(&mut self, plant: PlantRow) -> Passport {
+    pub fn passport(&self, plant: PlantRow) -> Passport {
         let registry = self.evidence.registry();
-        let named = self.named(plant);
+        let named = self.named.by(plant).into_owned();
         let arrived = registry.founder(plant).and_then(|founder| founder.on);
         Passport {
             plant,
             status: self.status(plant, &named),
             acquired: arrived.map(|on| registry.when(on)),
-            evidence: self.sentence(plant),
+            evidence: self.sentences.by(plant).into_owned(),
             named,
-        }
-    }
-
-    fn named(&mut self, plant: PlantRow) -> Rc<NamedPlant> {
-        match self.evidence.registry().origin_of(plant) {
-            None => Rc::new(named(self.evidence, plant)),
-            Some(origin) => {
-                let new = || Rc::new(named(self.evidence, plant));
-                self.named.entry(origin).or_insert_with(new).clone()
-            }
-        }
-    }
-
-    fn sentence(&mut self, plant: PlantRow) -> Rc<str> {
-        let registry = self.evidence.registry();
-        let new = || Rc::from(self.evidence.sentence(Unit::Plant(plant)));
-        // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
-        let clear = registry.pods_it_may_be_of(plant).is_empty();
-        match registry.origin_of(plant).filter(|_| clear) {
-            None => new(),
-            Some(origin) => {
-                let key = (origin, registry.road(plant).1);
-                self.sentences.entry(key).or_insert_with(new).clone()
-            }
         }
     }
 

@@ -97,7 +97,7 @@ impl Export {
                 let filter = filter.filter(context.registry)?;
                 let plants = chosen(context, &filter).map_err(unknown_species);
                 let plants = plants.map_err(Refusal::arguments)?;
-                Ok(plant_table(context, &plants))
+                Ok(plant_table(context, plants))
             }),
             ExportOf::Pedigree { ids, output } => table(request, &output, |context| {
                 let registry = context.registry;
@@ -108,7 +108,7 @@ impl Export {
                         .pedigree
                         .with_ancestors(&named(registry, &ids)?),
                 };
-                Ok(pedigree_table(context, &plants))
+                Ok(pedigree_table(context, plants))
             }),
         }
     }
@@ -118,7 +118,7 @@ impl Export {
 fn table(
     request: &Request,
     output: &Output,
-    fill: impl FnOnce(&Context) -> Result<ExportTable, Refusal>,
+    fill: impl for<'c> FnOnce(&'c Context) -> Result<ExportTable<'c>, Refusal>,
 ) -> Result<Outcome, Refusal> {
     let form = output.form(request, &[Form::Csv, Form::Xlsx])?;
     let sources = request.sources()?;
@@ -128,8 +128,8 @@ fn table(
     let said = exported.remarks.iter().map(|line| format!("{line}\n"));
     let remarks = remarks + &said.collect::<String>();
     let written = match form {
-        Form::Xlsx => Written::workbook(&exported.table).map_err(Refusal::arguments)?,
-        _ => Written::csv_table(&exported.table),
+        Form::Xlsx => Written::workbook(&exported).map_err(Refusal::arguments)?,
+        _ => Written::csv_table(&exported),
     };
     output.deliver(request, written, remarks, false)
 }
@@ -160,7 +160,7 @@ impl PassportAsked {
         }
     }
 
-    fn table(&self, context: &Context) -> Result<ExportTable, Refusal> {
+    fn table<'c>(&self, context: &'c Context) -> Result<ExportTable<'c>, Refusal> {
         let (registry, today) = (context.registry, context.today);
         let plants = match self.ids.is_empty() {
             true => {
@@ -175,7 +175,7 @@ impl PassportAsked {
             breeder: self.breeder,
             localities: self.localities,
         };
-        Ok(passport_table(context, &plants, &options))
+        Ok(passport_table(context, plants, options))
     }
 }
 

@@ -9,7 +9,6 @@ use crate::analysis::export::{Ancestry, Passport, Passports, Status};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::{PlantKind, Registry};
-use crate::report::table::Table;
 use crate::wording::counted;
 
 /// What is filled in beyond what everybody may read.
@@ -26,26 +25,23 @@ pub struct PassportOptions {
 }
 
 /// The passport data of plants.
-pub fn passport_table(
-    context: &Context,
-    plants: &[PlantRow],
-    options: &PassportOptions,
-) -> ExportTable {
-    let mut passports = Passports::of(context.evidence());
-    let rows = plants.iter().map(|&plant| {
+pub fn passport_table<'c>(
+    context: &'c Context,
+    plants: Vec<PlantRow>,
+    options: PassportOptions,
+) -> ExportTable<'c> {
+    let passports = Passports::of(context.evidence(), &plants);
+    let said = counted(plants.len(), "plant", "plants");
+    let said = format!("{said}; {}", private(&options));
+    let row = move |plant| {
         let passport = passports.passport(plant);
         let mut accession = Accession::default();
         named(context.registry, &passport, &mut accession);
         descended(&passport, &mut accession);
-        asked_for(context.registry, plant, options, &mut accession);
+        asked_for(context.registry, plant, &options, &mut accession);
         accession.cells()
-    });
-    let table = Table::plain(FIELDS, rows);
-    let plants = counted(plants.len(), "plant", "plants");
-    ExportTable {
-        table,
-        remarks: vec![format!("{plants}; {}", private(options))],
-    }
+    };
+    ExportTable::of(FIELDS, plants, row).remarked(said)
 }
 
 /// What of the table is private, in words.

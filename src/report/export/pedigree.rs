@@ -1,49 +1,47 @@
 //! A pedigree in three columns, and a fourth that says how the parents are known or why a column is empty.
 
 use super::table::ExportTable;
-use crate::analysis::export::{KnownParents, known_parents};
+use crate::analysis::export::{KnownParents, Shared, known_parents};
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
-use crate::registry::{KnownBy, OriginRow, PlantKind, PodRow};
-use crate::report::table::Table;
+use crate::registry::{KnownBy, PlantKind, Registry};
+use crate::report::cell::Cell;
 use crate::wording::counted;
-use std::collections::HashMap;
-use std::rc::Rc;
 
+const HEADINGS: [&str; 4] = ["plant", "seed parent", "pollen parent", "how known"];
 /// What stands in the fourth column of a founder.
 const FOUNDER: &str = "founder, parents not recorded";
 
 /// The pedigree of plants in the order of the registry, so that parents stand above their offspring. Parents without a
 /// record of their own, such as "some maxima", are told in the fourth column and have no row.
-pub fn pedigree_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
-    let evidence = context.evidence();
-    let registry = evidence.registry();
-    let mut shared = HashMap::new();
-    let seen = plants
-        .iter()
-        .filter(|plant| registry.kind(**plant) != PlantKind::Unseen);
-    let rows: Vec<_> = seen
-        .map(|&plant| (plant, parents(evidence, plant, &mut shared)))
-        .collect();
-    let side = |parent: Option<PlantRow>| parent.map(|row| registry.code(row));
-    let table: Table = Table::of(&rows)
-        .text("plant", |(plant, _)| registry.code(*plant))
-        .text("seed parent", |(_, of)| side(of.as_ref()?.known.seed))
-        .text("pollen parent", |(_, of)| side(of.as_ref()?.known.pollen))
-        .text("how known", |(_, of)| {
-            of.as_ref().map_or(FOUNDER, |of| &of.words)
-        })
-        .into();
-    let known = rows.iter().filter_map(|(_, of)| of.as_ref());
-    let empty = |of: &Rc<Shared>| {
-        [of.known.seed, of.known.pollen]
-            .iter()
-            .filter(|side| side.is_none())
-            .count()
+pub fn pedigree_table<'c>(context: &'c Context, mut plants: Vec<PlantRow>) -> ExportTable<'c> {
+    let registry = context.registry;
+    plants.retain(|plant| registry.kind(*plant) != PlantKind::Unseen);
+    let parents = Shared::of(context.evidence(), &plants, Parents::of);
+    let said = said(registry, &plants, &parents);
+    let row = move |plant| {
+        let of = registry.origin_of(plant).map(|_| parents.by(plant));
+        let side = |side: fn(&KnownParents) -> Option<PlantRow>| {
+            let parent = of.as_ref().and_then(|of| side(&of.known));
+            Cell::from(parent.map(|row| registry.code(row)))
+        };
+        vec![
+            Cell::from(registry.code(plant)),
+            side(|known| known.seed),
+            side(|known| known.pollen),
+            Cell::from(of.as_ref().map_or(FOUNDER, |of| of.words.as_str())),
+        ]
     };
-    let empty: usize = known.map(empty).sum();
-    let plants = counted(table.rows.len(), "plant", "plants");
+    ExportTable::of(HEADINGS, plants, row).remarked(said)
+}
+
+/// How many plants it holds, and how many parents are left empty.
+fn said(registry: &Registry, plants: &[PlantRow], parents: &Shared<Parents>) -> String {
+    let bred = plants
+        .iter()
+        .filter(|plant| registry.origin_of(**plant).is_some());
+    let empty: usize = bred.map(|plant| parents.by(*plant).empty()).sum();
     let left_empty = match empty {
         0 => "no parent left empty".to_owned(),
         empty => format!(
@@ -51,38 +49,29 @@ pub fn pedigree_table(context: &Context, plants: &[PlantRow]) -> ExportTable {
             counted(empty, "parent", "parents")
         ),
     };
-    ExportTable {
-        remarks: vec![format!("{plants}; {left_empty}")],
-        table,
-    }
+    let plants = counted(plants.len(), "plant", "plants");
+    format!("{plants}; {left_empty}")
 }
 
-/// What the plants of one origin and pod share.
-struct Shared {
+/// The parents of a plant and how they are known.
+#[derive(Clone)]
+struct Parents {
     known: KnownParents,
     words: String,
 }
 
-/// The parents of a plant and how they are known; none for a founder.
-fn parents(
-    evidence: &Evidence,
-    plant: PlantRow,
-    shared: &mut HashMap<(OriginRow, Option<PodRow>), Rc<Shared>>,
-) -> Option<Rc<Shared>> {
-    let registry = evidence.registry();
-    let origin = registry.origin_of(plant)?;
-    let new = || {
+impl Parents {
+    fn of(evidence: &Evidence, plant: PlantRow) -> Self {
         let known = known_parents(evidence, plant);
         let words = words(evidence, plant, &known);
-        Rc::new(Shared { known, words })
-    };
-    Some(match registry.pods_it_may_be_of(plant).is_empty() {
-        true => {
-            let key = (origin, registry.road(plant).1);
-            shared.entry(key).or_insert_with(new).clone()
-        }
-        false => new(),
-    })
+        Parents { known, words }
+    }
+
+    /// How many of the two are not known as plants.
+    fn empty(&self) -> usize {
+        let sides = [self.known.seed, self.known.pollen];
+        sides.iter().filter(|side| side.is_none()).count()
+    }
 }
 
 fn words(evidence: &Evidence, plant: PlantRow, known: &KnownParents) -> String {

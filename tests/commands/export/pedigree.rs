@@ -19,7 +19,7 @@ type Table = BTreeMap<String, [String; 3]>;
 fn table(registry: &Registry) -> (Table, NamedPedigree) {
     let context = Context::of(registry, Day::new(2030, 1, 1).expect("a day"));
     let plants: Vec<_> = registry.plants().collect();
-    let csv = Written::csv_table(&pedigree_table(&context, &plants).table);
+    let csv = Written::csv_table(&pedigree_table(&context, plants));
     let rows = rows_of(&String::from_utf8_lossy(csv.bytes())).rows;
     let of_table = rows.iter().enumerate().map(|(at, row)| TableRow {
         line: at as u64 + 2,
