@@ -7,19 +7,19 @@ use crate::naming::Vocabulary;
 use crate::text::Span;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Names on a label that are doubtful, or that are no names.
+/// Names on a label that are doubtful, or that are no names. Where it is settled what the plant is, a doubtful name on its
+/// label asks for nothing more.
 pub(super) fn doubtful_words(
     (text, place): (&str, Option<Span>),
     vocabulary: &Vocabulary,
+    settled: bool,
 ) -> Vec<Finding> {
     let words = text.split(|c: char| !(c.is_alphabetic() || c == '-'));
     let words: BTreeSet<String> = words.map(str::to_lowercase).collect();
     let mut found = Vec::new();
     for word in &words {
-        if let Some(doubt) = vocabulary
-            .species(word)
-            .and_then(|row| row.doubt.as_deref())
-        {
+        let species = vocabulary.species(word).filter(|_| !settled);
+        if let Some(doubt) = species.and_then(|row| row.doubt.as_deref()) {
             found.push(doubtful(place, word, doubt));
         }
         if let Some(row) = vocabulary.named_hybrid(word).filter(|row| !row.may_emit) {

@@ -26,6 +26,8 @@ struct Label<'t> {
     of: String,
     /// Whether answers about plants in the collection go by it.
     counts: bool,
+    /// Whether an accepted opinion says what the plant is, whatever the label says.
+    settled: bool,
 }
 
 /// Every label of the registry.
@@ -42,7 +44,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     for label in &labels {
         let reading = read(label.text, names.vocabulary(), ReadOptions::default());
         let words = (label.text, label.place);
-        found.extend(doubtful_words(words, names.vocabulary()));
+        found.extend(doubtful_words(words, names.vocabulary(), label.settled));
         let by_record = label.record.and_then(|top| {
             let key = match top {
                 TopOf::Plant(plant) => (Some(plant), None),
@@ -77,6 +79,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
             record: None,
             of: founder.code.to_owned(),
             counts: accepted(founder).is_none() && is_here(context, PlantRow::new(row)),
+            settled: accepted(founder).is_some(),
         });
         all.extend(later_names(context, PlantRow::new(row)));
     }
@@ -90,6 +93,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 record: known.then_some(TopOf::Cross(at)),
                 of: code.to_owned(),
                 counts: false,
+                settled: false,
             });
         }
         if let Parents::LabelOnly(text) = &cross.page.parents {
@@ -99,6 +103,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 record: None,
                 of: code.to_owned(),
                 counts: of_the_collection(context, &cross.seedlings),
+                settled: false,
             });
         }
         for &plant in &cross.seedlings {
@@ -151,6 +156,7 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
             record: seed_raised.then_some(TopOf::Plant(plant)),
             of: registry.code(plant),
             counts: false,
+            settled: false,
         })
     };
     let shown = registry.founder(plant).and_then(accepted);
@@ -160,6 +166,7 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
         record: None,
         of: registry.code(plant),
         counts: shown.is_some_and(|shown| std::ptr::eq(shown, opinion)) && is_here(context, plant),
+        settled: shown.is_some_and(|shown| !std::ptr::eq(shown, opinion)),
     });
     opinions.chain(fates.filter_map(label)).collect()
 }

@@ -19,6 +19,7 @@ mod excess;
 mod labels;
 mod last_of_sex;
 mod lives;
+mod long_flowering;
 mod lots;
 mod misplaced_points;
 mod mothers;

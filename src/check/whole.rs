@@ -2,9 +2,9 @@
 
 use super::context::CheckContext;
 use super::{
-    backups, counts, cultivars, dates, labels, last_of_sex, lives, lots, mothers, one_plant,
-    pieces, pots, readings, references, sexes, shrinking, suppliers, taken_out, taxa, timeline,
-    traits, undated_sex, years,
+    backups, counts, cultivars, dates, labels, last_of_sex, lives, long_flowering, lots, mothers,
+    one_plant, pieces, pots, readings, references, sexes, shrinking, suppliers, taken_out, taxa,
+    timeline, traits, undated_sex, years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -61,12 +61,13 @@ const OF_CROSS: [Question<CrossRow>; 12] = [
 ];
 
 /// What is asked of a founder or seedling.
-const OF_PLANT: [Question<PlantRow>; 7] = [
+const OF_PLANT: [Question<PlantRow>; 8] = [
     (Fault, dates::of_plant),
     (Fault, references::of_plant),
     (Fault, lives::of_plant),
     (Fault, sexes::of_plant),
     (Advice, undated_sex::of_plant),
+    (Advice, long_flowering::of_plant),
     (Fault, pots::of_plant),
     (Advice, pieces::of_plant),
 ];

@@ -24,6 +24,9 @@ pub const LAST_AT_MOST: i32 = 60;
 /// Spikes whose durations make a range of their own.
 const ENOUGH: usize = 3;
 
+/// Days that no spike keeps its flowers open, nor takes until the first one: twice the longest of common practice.
+pub const NO_LONGER: i32 = 2 * LAST_AT_MOST;
+
 /// One spike that is in flower or on its way.
 #[derive(Clone, Debug)]
 pub struct Spike {
@@ -73,7 +76,10 @@ struct Past {
 impl Past {
     fn add(&mut self, registry: &Registry, flowering: &Flowering) {
         let dates = Dates::of(registry, flowering);
-        let sound = |days: Option<(i32, i32)>| days.filter(|(_, most)| *most >= 0);
+        // Days that no spike takes are a slip of a date, and would keep every later spike open.
+        let sound = |days: Option<(i32, i32)>| {
+            days.filter(|(least, most)| *most >= 0 && *least <= NO_LONGER)
+        };
         self.to_open
             .extend(sound(dates.seen.days_until(dates.opened)));
         self.lasting

@@ -13,6 +13,13 @@ use std::collections::BTreeSet;
 /// Mix-ups named one by one; of more only the number is given.
 const NAMED: usize = 3;
 
+/// Whether it is not known which of several plants this is: of another pod perhaps, or mixed up with a sibling.
+pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
+    let muddled = registry.seedling(plant).map_or(&[][..], |of| &of.muddled);
+    let open = muddled.iter().any(|muddle| muddle.settled.is_none());
+    open || !registry.pods_it_may_be_of(plant).is_empty()
+}
+
 /// What a buyer has to know of records older than a mix-up; `None` where there are none, or all is known apart.
 pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
     let words = in_doubt(registry, [plant]);

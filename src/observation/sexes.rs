@@ -64,9 +64,12 @@ impl Sexes {
             n => format!("keep all {n}"),
         };
         Some(format!(
-            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it; {keep} until flowers show",
+            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {}; those already seen do not change it; {keep} until flowers show",
             self.unsexed_here,
-            100.0 * chance
+            match 100.0 * chance {
+                nearly if nearly >= 99.5 => "more than 99 %".to_owned(),
+                chance => format!("{chance:.0} %"),
+            }
         ))
     }
 }
@@ -88,7 +91,9 @@ pub fn without_spare(
 }
 
 fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> String {
-    let crosses = lineage.offspring_of(plant);
+    let mut crosses = lineage.offspring_of(plant);
+    // Plants mixed up across crosses have origins of their own, which no one pollinated.
+    crosses.retain(|(origin, _)| registry.cross_of_origin(*origin).is_some());
     let mother = crosses
         .iter()
         .filter(|(_, link)| *link == Link::Seed)

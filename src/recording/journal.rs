@@ -164,6 +164,19 @@ pub fn standing(entries: &[JournalEntry]) -> Vec<&JournalEntry> {
     left
 }
 
+/// The undoing of a change that stands, if any.
+pub fn undone_by(entries: &[JournalEntry], change: u32) -> Option<&JournalEntry> {
+    let mut undone = std::collections::BTreeSet::new();
+    let mut latest_first = entries.iter().rev();
+    latest_first.find(|entry| {
+        let stands = !undone.contains(&entry.change);
+        if let Some(of) = entry.undoes.filter(|of| stands && *of != change) {
+            undone.insert(of);
+        }
+        stands && entry.undoes == Some(change)
+    })
+}
+
 /// Words as RON text that reads back to the last byte.
 fn lossless(words: &str) -> String {
     let mut out = String::from("\"");

@@ -1,7 +1,7 @@
 //! Taking changes back: each page gets the bytes it had, and a page that has moved on since is refused.
 
 use super::draft::PageChange;
-use super::journal::{before, standing};
+use super::journal::{before, standing, undone_by};
 use super::slip::Slip;
 use crate::record::JournalEntry;
 use crate::text::Sources;
@@ -47,5 +47,11 @@ pub fn chosen(entries: &[JournalEntry], number: Option<u32>) -> Result<&JournalE
             "there is no change {number}\n`podbook changes` lists what podbook has changed"
         ))
     })?;
-    Ok(entry)
+    match undone_by(entries, entry.change) {
+        Some(by) => Err(nothing(format!(
+            "change {number} is undone already, by change {}\nto make it again, undo change {0}",
+            by.change
+        ))),
+        None => Ok(entry),
+    }
 }

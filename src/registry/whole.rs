@@ -74,6 +74,13 @@ impl<'t> Registry<'t> {
         &self.origins
     }
 
+    /// The cross whose plants have an origin; `None` for that of plants which may be of several crosses.
+    pub fn cross_of_origin(&self, origin: OriginRow) -> Option<CrossRow> {
+        let mut crosses = self.all_crosses();
+        let (cross, _) = crosses.find(|(_, cross)| cross.origin == origin)?;
+        Some(cross)
+    }
+
     /// The row of a plant's origin; `None` for a founder.
     pub fn origin_of(&self, plant: PlantRow) -> Option<OriginRow> {
         let origin = self.rows[plant.index()].origin;

@@ -2,6 +2,7 @@
 
 use super::entry::{Deed, Entry};
 use super::known::Known;
+use super::phone_words::for_a_page;
 use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
 use crate::picture::{Picture, mark};
@@ -96,7 +97,7 @@ impl Desk {
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return match there.asked == entry.asked() {
                 true => Ok(Fared::Recorded(json!({
-                    "recorded": "It is in the book already", "change": there.change, "again": true,
+                    "recorded": there.words(), "change": there.change, "again": true,
                 }))),
                 false => Err(Fared::Refused(format!(
                     "another entry with this id is in the book as change {}; this one was not recorded, enter it anew",
@@ -122,6 +123,7 @@ impl Desk {
             .map_err(|why| Fared::Later(uncommitted(&why)))?;
         let mut report = recorded(&change.recorded);
         report.change = number;
+        report.remarks = report.remarks.iter().map(|of| for_a_page(of)).collect();
         report.warnings = warnings(&brought);
         Ok(Fared::Recorded(
             serde_json::to_value(&report).unwrap_or_default(),
@@ -135,7 +137,7 @@ impl Desk {
         registry: &Registry,
         (entry, photo): (&Entry, Option<&[u8]>),
     ) -> Result<WithFile, Fared> {
-        let refused = |why: &dyn std::fmt::Display| Fared::Refused(why.to_string());
+        let refused = |why: &dyn std::fmt::Display| Fared::Refused(for_a_page(&why.to_string()));
         match &entry.deed {
             Deed::Undo(number) => {
                 let change = Change::undoing(&book.sources, &book.entries(), Some(*number));
@@ -143,7 +145,7 @@ impl Desk {
             }
             Deed::Measure(row) => match row.change(registry, book.today) {
                 Ok(change) => Ok((change, None)),
-                Err(NotTaken::Refused(words)) => Err(Fared::Refused(words)),
+                Err(NotTaken::Refused(words)) => Err(Fared::Refused(for_a_page(&words))),
                 Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
             },
             Deed::Photo {
@@ -170,7 +172,7 @@ impl Desk {
         (plant, on, [light, note]): (&str, Option<&str>, [&Option<String>; 2]),
         (bytes, today): (&[u8], Day),
     ) -> Result<WithFile, Fared> {
-        let refused = |why: &dyn std::fmt::Display| Fared::Refused(why.to_string());
+        let refused = |why: &dyn std::fmt::Display| Fared::Refused(for_a_page(&why.to_string()));
         let named = single(registry, plant).map_err(|why| refused(&why))?;
         let on = dated(registry, "the date", on, today).map_err(|why| refused(&why))?;
         if !on.when.is_exact() {

@@ -12,9 +12,14 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 use tokio::time::Instant;
 
+/// The cookie of a paired device: with the mark of the registry behind it, or alone as once.
+pub const COOKIE: &str = "podbook";
 /// The file of paired devices.
 const FILE: &str = ".podbook-devices";
 const HEAD: &str = "# Devices paired by `podbook serve`: checksum of the cookie, day, name. Delete a line to revoke a device.\n";
+/// Before the mark of the registry: what a phone keeps for one registry is not sent to another that answers at the same
+/// address. It moves along with the folder.
+const REGISTRY: &str = "# Registry: ";
 /// How long a secret may be used.
 const LASTS: Duration = Duration::from_secs(10 * 60);
 /// Wrong secrets until the right one is void too.
@@ -80,18 +85,23 @@ impl Devices {
     /// If it is not the one that stands, in words.
     pub fn spend(&mut self, secret: &str) -> Result<(), String> {
         let gone = "This link was used already, or is too old. Press Enter where podbook runs for a new one.";
-        let Some(stands) = self.secret.as_mut().filter(|of| Instant::now() < of.until) else {
-            return Err(gone.to_owned());
-        };
-        if checksum(secret) != stands.hash {
+        if self.stands(secret) {
+            self.secret = None;
+            return Ok(());
+        }
+        if let Some(stands) = self.secret.as_mut() {
             stands.wrong += 1;
             if stands.wrong >= WRONG {
                 self.secret = None;
             }
-            return Err(gone.to_owned());
         }
-        self.secret = None;
-        Ok(())
+        Err(gone.to_owned())
+    }
+
+    /// Whether the secret is the one that stands. Asking counts as no try: pages of others can have links opened.
+    pub fn stands(&self, secret: &str) -> bool {
+        let stands = self.secret.as_ref().filter(|of| Instant::now() < of.until);
+        stands.is_some_and(|of| checksum(secret) == of.hash)
     }
 
     /// The device a cookie belongs to; none where the list cannot be read.
@@ -99,6 +109,11 @@ impl Devices {
         let hash = checksum(cookie);
         let list = self.list().ok()?;
         list.into_iter().find(|of| of.hash == hash)
+    }
+
+    /// The mark of the registry; empty where no device was paired since there are marks.
+    pub fn registry(&self) -> String {
+        registry(&self.folder).unwrap_or_default()
     }
 
     /// The devices, in the order of pairing.
@@ -110,11 +125,12 @@ impl Devices {
     }
 }
 
-/// Adds a device to those of a registry, and gives its cookie. Waits while another podbook writes in the registry.
+/// Adds a device to those of a registry, and gives the name and value of its cookie: a browser keeps one for each registry
+/// that answers at an address. Waits while another podbook writes in the registry.
 ///
 /// # Errors
 /// If the list cannot be read or written, in words.
-pub fn add(folder: &Path, name: &str, today: Day) -> Result<String, String> {
+pub fn add(folder: &Path, name: &str, today: Day) -> Result<(String, String), String> {
     let _held = held(folder)?;
     let cookie = random()?;
     let mut all = list(folder)?;
@@ -129,8 +145,12 @@ pub fn add(folder: &Path, name: &str, today: Day) -> Result<String, String> {
     };
     all.push(Device::new(checksum(&cookie), today.to_string(), name));
     let over = all.len().saturating_sub(MOST);
-    save(folder, &all[over..])?;
-    Ok(cookie)
+    let registry = match registry(folder) {
+        Some(known) => known,
+        None => random()?,
+    };
+    save(folder, &registry, &all[over..])?;
+    Ok((format!("{COOKIE}-{registry}"), cookie))
 }
 
 /// Revokes a device. Waits while another podbook writes in the registry.
@@ -141,7 +161,8 @@ pub fn remove(folder: &Path, mark: &str) -> Result<(), String> {
     let _held = held(folder)?;
     let mut all = list(folder)?;
     all.retain(|of| of.mark != mark);
-    save(folder, &all)
+    let registry = registry(folder).unwrap_or_default();
+    save(folder, &registry, &all)
 }
 
 /// Keeps every other podbook from changing the list between reading and writing it.
@@ -152,6 +173,12 @@ fn held(folder: &Path) -> Result<Hold, String> {
         }
         NoHold::System(words) => format!("The list of devices could not be held: {words}."),
     })
+}
+
+fn registry(folder: &Path) -> Option<String> {
+    let text = read_own(folder, FILE).ok()?;
+    let mark = text.lines().find_map(|line| line.strip_prefix(REGISTRY))?;
+    Some(mark.trim().to_owned()).filter(|mark| !mark.is_empty())
 }
 
 fn list(folder: &Path) -> Result<Vec<Device>, String> {
@@ -165,8 +192,8 @@ fn list(folder: &Path) -> Result<Vec<Device>, String> {
     Ok(lines.filter_map(of).collect())
 }
 
-fn save(folder: &Path, list: &[Device]) -> Result<(), String> {
-    let mut text = HEAD.to_owned();
+fn save(folder: &Path, registry: &str, list: &[Device]) -> Result<(), String> {
+    let mut text = format!("{HEAD}{REGISTRY}{registry}\n");
     for of in list {
         let _ = writeln!(text, "{} {} {}", of.hash, of.since, of.name);
     }

@@ -172,25 +172,27 @@ fn flower(fields: &mut Fields) -> Read {
         Some(_) => return Err("`sex` needs female or male".to_owned()),
     };
     let note = fields.text("note")?;
+    let saw = fields.text("saw")?;
     let mut words = vec!["flower".to_owned(), plant.clone()];
     let sex_word = sex.map(|sex| if sex == Sex::Female { "female" } else { "male" }.to_owned());
     words.extend(option("--sex", sex_word.as_ref()));
-    // Only open flowers show the sex; without one the spike may still be in bud.
-    let day = if sex.is_some() { "--opened" } else { "--seen" };
-    words.extend(option(day, on.as_ref()));
-    words.extend(option("--note", note.as_ref()));
-    let (opened, seen) = match sex {
-        Some(_) => (on, None),
-        None => (None, on),
-    };
-    let event = Flower {
+    let mut event = Flower {
         plant,
         sex,
-        opened,
-        seen,
         note,
         ..Flower::default()
     };
+    let (option_of_day, day) = match (saw.as_deref(), sex) {
+        (Some("bud"), Some(_)) => return Err("only open flowers show the sex".to_owned()),
+        (Some("bud") | None, None) => ("--seen", &mut event.seen),
+        (Some("open"), _) | (None, Some(_)) => ("--on", &mut event.open_on),
+        (Some("opened"), _) => ("--opened", &mut event.opened),
+        (Some("over"), _) => ("--over", &mut event.over),
+        (Some(_), _) => return Err("`saw` needs bud, open, opened or over".to_owned()),
+    };
+    *day = on.or_else(|| saw.map(|_| "today".to_owned()));
+    words.extend(option(option_of_day, day.as_ref()));
+    words.extend(option("--note", event.note.as_ref()));
     Ok((Deed::Flower(event), words))
 }
 
@@ -252,6 +254,8 @@ fn gone(fields: &mut Fields) -> Read {
         fate: Some(fate),
         why: fields.text("why")?,
         to: fields.text("to")?,
+        price: fields.text("price")?,
+        label: fields.text("label")?,
         all_pieces: fields.is("all_pieces")?,
         on: fields.text("on")?,
         ..Gone::default()
@@ -259,6 +263,8 @@ fn gone(fields: &mut Fields) -> Read {
     let mut words = vec!["gone".to_owned(), plant, format!("--{typed}")];
     words.extend(option("--why", event.why.as_ref()));
     words.extend(option("--to", event.to.as_ref()));
+    words.extend(option("--price", event.price.as_ref()));
+    words.extend(option("--label", event.label.as_ref()));
     words.extend(event.all_pieces.then(|| "--all-pieces".to_owned()));
     words.extend(option("--on", event.on.as_ref()));
     Ok((Deed::Gone(event), words))

@@ -1,6 +1,6 @@
 //! Who is let in: only requests to one of our own addresses, from our own pages, of a paired device.
 
-use super::devices::token_of;
+use super::devices::{COOKIE, token_of};
 use super::house::House;
 use super::pages::Given;
 use crate::render::album::live::notice;
@@ -13,10 +13,10 @@ use std::net::SocketAddr;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// The cookie of a paired device.
-pub const COOKIE: &str = "podbook";
 /// The header in which the program of a page sends its token.
 pub const TOKEN: &str = "x-podbook-token";
+/// Cookies that are looked up: more than registries share an address.
+const COOKIES: usize = 20;
 /// What strangers may ask for.
 const OPEN: [&str; 2] = ["/pair", "/bare.css"];
 
@@ -149,14 +149,22 @@ fn visitor(house: &House, headers: &HeaderMap) -> Option<Visitor> {
     let all = cookies
         .filter_map(|of| of.to_str().ok())
         .flat_map(|of| of.split(';'));
-    let mut ours = all.filter_map(|of| of.trim().strip_prefix(COOKIE)?.strip_prefix('='));
-    let cookie = ours.next()?;
-    let device = house.devices().known(cookie)?;
+    let ours = all.filter_map(|of| {
+        let (name, value) = of.trim().strip_prefix(COOKIE)?.split_once('=')?;
+        (name.is_empty() || name.starts_with('-')).then_some(value)
+    });
+    let devices = house.devices();
+    // Cookies of other registries at this address come along.
+    let known = ours
+        .take(COOKIES)
+        .find_map(|of| Some((of, devices.known(of)?)));
+    let (cookie, device) = known?;
     Some(Visitor {
         device: device.mark,
         given: Given {
             token: token_of(cookie),
             writes: house.options.writes,
+            registry: devices.registry(),
         },
     })
 }

@@ -3,6 +3,7 @@
 use crate::record::read_journal_entry;
 use crate::recording::journal::{FOLDER, number_of};
 use crate::text::{names_in, read_plain};
+use crate::wording::listed;
 use std::collections::{HashMap, HashSet};
 use std::path::Path;
 
@@ -13,6 +14,19 @@ pub struct Arrived {
     pub change: u32,
     /// The command it stood for.
     pub asked: String,
+    /// Codes that were recorded on.
+    about: Vec<String>,
+}
+
+impl Arrived {
+    /// That it is there, with its codes: the first answer may have been lost, and with it what to write on a tag.
+    pub fn words(&self) -> String {
+        let on = match self.about.is_empty() {
+            true => String::new(),
+            false => format!(", on {}", listed(&self.about)),
+        };
+        format!("It is in the book already, as change {}{on}", self.change)
+    }
 }
 
 /// The entries in a journal. Its files never change, so each is read once.
@@ -34,8 +48,12 @@ impl Known {
             if let Ok(entry) = read_journal_entry(&text)
                 && let Some(event) = entry.event
             {
-                let (change, asked) = (entry.change, entry.asked);
-                self.events.insert(event, Arrived { change, asked });
+                let arrived = Arrived {
+                    change: entry.change,
+                    asked: entry.asked,
+                    about: entry.about,
+                };
+                self.events.insert(event, arrived);
             }
             self.read.insert(name);
         }

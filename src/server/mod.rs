@@ -17,6 +17,7 @@ mod known;
 mod looking;
 mod pages;
 mod pairing;
+mod phone_words;
 mod routes;
 mod row;
 mod run;

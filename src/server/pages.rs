@@ -25,6 +25,8 @@ pub struct Given {
     pub token: String,
     /// Whether it may record.
     pub writes: bool,
+    /// The mark of the registry.
+    pub registry: String,
 }
 
 /// The sitting that was asked for.
@@ -45,6 +47,7 @@ impl Given {
         Live {
             token: &self.token,
             writes: self.writes,
+            registry: &self.registry,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::answers::{Home, bytes, fields, no_token, query, see_other, take};
 use super::devices::{add, remove};
-use super::guard::{COOKIE, Visitor, refusal};
+use super::guard::{Visitor, refusal};
 use crate::render::album::live;
 use axum::extract::{Extension, Request, State};
 use axum::http::header::SET_COOKIE;
@@ -18,9 +18,16 @@ fn not_changed(words: &str) -> Response {
     refusal(StatusCode::INTERNAL_SERVER_ERROR, words)
 }
 
-/// The form of pairing. Opening the link uses nothing up: messengers open links too.
-pub(super) async fn pair_form(uri: Uri) -> Response {
-    Html(live::pair(&take(&mut query(&uri), "secret"))).into_response()
+/// The form of pairing. Opening the link uses nothing up: messengers open links too. Who has the secret may pair, so it is
+/// said with which registry.
+pub(super) async fn pair_form(State(house): Home, uri: Uri) -> Response {
+    let secret = take(&mut query(&uri), "secret");
+    let stands = house.devices().stands(&secret);
+    let name = match stands {
+        true => house.look(|view| view.name()).await,
+        false => None,
+    };
+    Html(live::pair(&secret, name.as_deref())).into_response()
 }
 
 pub(super) async fn pair(State(house): Home, request: Request) -> Result<Response, Response> {
@@ -31,9 +38,9 @@ pub(super) async fn pair(State(house): Home, request: Request) -> Result<Respons
     spent.map_err(|words| refusal(StatusCode::FORBIDDEN, &words))?;
     let called = name.clone();
     let added = house.change_devices(move |folder| add(folder, &called, today));
-    let cookie = added.await.map_err(|words| not_changed(&words))?;
+    let (cookie, value) = added.await.map_err(|words| not_changed(&words))?;
     (house.options.tell)(&format!("Paired a device: {}\n", name.trim()));
-    let cookie = format!("{COOKIE}={cookie}; Path=/; HttpOnly; SameSite=Strict; Max-Age={PAIRED}");
+    let cookie = format!("{cookie}={value}; Path=/; HttpOnly; SameSite=Strict; Max-Age={PAIRED}");
     Ok(see_other("/", &[(SET_COOKIE, cookie)]))
 }
 

@@ -159,6 +159,18 @@ impl Row {
     }
 }
 
+/// The remarks and the values of a line. A remark goes on to the next semicolon, whatever commas are in it.
+fn answers(line: &str) -> (Vec<&str>, Vec<&str>) {
+    let is_remark = |of: &&str| of.trim_start().starts_with('!');
+    let (remarks, values): (Vec<&str>, Vec<&str>) = line.split(';').partition(is_remark);
+    let values = values.into_iter().flat_map(|of| of.split(", "));
+    (remarks, values.collect())
+}
+
+fn beyond(typed: &str) -> String {
+    format!("`{}` is more than this sheet asks for", typed.trim())
+}
+
 /// A row while it is judged.
 struct Taking<'a, 'r, 't> {
     row: &'a Row,
@@ -170,10 +182,20 @@ impl Taking<'_, '_, '_> {
     fn take(&mut self) -> Result<(MeasuredRow, bool), NotTaken> {
         match &self.row.answers {
             Answers::Line(line) => {
-                for answer in line.split(';').flat_map(|of| of.split(", ")) {
-                    if let Some(row) = self.answer(answer)? {
-                        return Ok(row);
-                    }
+                // The row is whole with its last value, so that a remark behind it is heard before it.
+                let (remarks, values) = answers(line);
+                for remark in remarks {
+                    self.answer(remark)?;
+                }
+                let mut values = values.into_iter();
+                while let Some(value) = values.next() {
+                    let Some(row) = self.answer(value)? else {
+                        continue;
+                    };
+                    return match values.find(|more| !more.trim().is_empty()) {
+                        Some(more) => Err(NotTaken::Refused(beyond(more))),
+                        None => Ok(row),
+                    };
                 }
             }
             Answers::Cells(cells, note) => {
@@ -206,9 +228,7 @@ impl Taking<'_, '_, '_> {
     /// Takes one answer; the row when it is whole.
     fn answer(&mut self, typed: &str) -> Result<Option<(MeasuredRow, bool)>, NotTaken> {
         let Some(at) = self.column() else {
-            return Err(NotTaken::Refused(format!(
-                "`{typed}` is more than this sheet asks for"
-            )));
+            return Err(NotTaken::Refused(beyond(typed)));
         };
         let asked = &self.columns[at];
         let refused = |why: String| NotTaken::Refused(format!("{}: {why}", asked.heading));

@@ -31,6 +31,13 @@ pub struct View<'a> {
 }
 
 impl View<'_> {
+    /// The short name of the registry, or that of its folder.
+    pub fn name(&self) -> String {
+        let folder = || Some(self.folder.file_name()?.to_string_lossy().into_owned());
+        let named = self.album.registry().settings.registry.map(str::to_owned);
+        named.or_else(folder).unwrap_or_default()
+    }
+
     /// What is open, what is due and the plan; made once, since the plan takes longest of all.
     pub fn season(&self) -> &[WorkSheet] {
         self.season.get_or_init(|| {

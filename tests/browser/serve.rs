@@ -208,6 +208,9 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
         browser.tap(&format!("[data-kind={kind}]"));
         fits(&mut browser, kind);
     }
+    // A form that lacks what is needed says so, and sends nothing.
+    browser.tap("#enter");
+    browser.wait("document.querySelector('.ask .bad').textContent.includes('Inside width')");
     browser.value("document.getElementById('f-width').value = '9'");
     keep(&mut browser, "event");
     browser.tap("#enter");
@@ -217,10 +220,23 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     keep(&mut browser, "refused");
     fits(&mut browser, "the refusal");
     assert_eq!(server.events().len(), 2);
-    browser.tap("#waits .do button:last-child");
+    // What was typed is there, and goes back into its form.
+    browser.wait(
+        "document.querySelector('#waits li p').textContent.includes('Inside width of the pot: 9')",
+    );
+    browser.tap("#waits li .do button:first-child");
+    browser.wait("(document.getElementById('f-width') || {value: ''}).value === '9'");
+    browser.wait("localStorage.length === 0");
+    browser.tap("#enter");
+    browser.wait("document.querySelector('#waits .bad') !== null");
+    browser.tap("#waits li .do button:last-child");
     browser.wait("localStorage.length === 0");
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     browser.tap("[data-kind=flower]");
+    browser.value("document.getElementById('f-saw').value = 'open'");
+    browser.value(
+        "document.getElementById('f-saw').dispatchEvent(new Event('change', {bubbles: true}))",
+    );
     browser.value("document.getElementById('f-sex').value = 'female'");
     browser.tap("#enter");
     browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.includes('Write on the')");
@@ -236,6 +252,96 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
         fits(&mut browser, name);
         keep(&mut browser, name);
     }
+}
+
+/// Two registries answer at one address, one after the other: what waits for the one is not sent to the other, unless its
+/// owner says so.
+#[test]
+fn what_waits_for_another_registry_is_kept_from_this_one() {
+    let mut server = twenty();
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, SHEET));
+    browser.network(false);
+    read_row(&mut browser, 0, ("3.1", "2"));
+    browser.wait("localStorage.length === 1");
+    browser.value(
+        "(() => { const key = localStorage.key(0), of = JSON.parse(localStorage.getItem(key)); \
+        of.registry = 'another'; of.named = 'the shed'; localStorage.setItem(key, JSON.stringify(of)); })()",
+    );
+    browser.network(true);
+    browser.open_address(&address(&server, SHEET));
+    browser.wait("document.querySelector('#waits li').textContent.includes('waits for the shed and is not sent to tent')");
+    fits(&mut browser, "what waits for another registry");
+    keep(&mut browser, "astray");
+    // Another row goes into the book meanwhile.
+    read_row(&mut browser, 1, ("3.2", "3"));
+    browser.wait(&in_the_book(1));
+    assert_eq!(server.events().len(), 1);
+    browser.tap("#waits li .do button:first-child");
+    browser.wait("localStorage.length === 0");
+    assert_eq!(server.events().len(), 2);
+}
+
+/// What was recorded stays in sight until it is hidden, with its codes and remarks; a line that was typed is sent with its
+/// row.
+#[test]
+fn what_is_to_be_written_down_stays_in_sight() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/plants/jac1.html"));
+    browser.network(false);
+    for zone in ["red", "blue"] {
+        browser.tap("[data-kind=pollinate]");
+        browser.value("document.getElementById('f-with').value = 'Spa1'");
+        browser.value(&format!(
+            "document.getElementById('f-zone').value = '{zone}'"
+        ));
+        browser.tap("#enter");
+    }
+    browser.network(true);
+    browser.wait("document.querySelectorAll('#waits .said').length === 2");
+    for zone in ["red", "blue"] {
+        browser.wait(&format!(
+            "document.getElementById('waits').textContent.includes('Write on the tag: X25-01.{zone}')"
+        ));
+    }
+    browser.wait("document.getElementById('said').textContent.includes('! ')");
+    fits(&mut browser, "two recordings");
+    keep(&mut browser, "said");
+    browser.tap("#said .do button:last-child");
+    browser.wait("document.querySelectorAll('#waits .said').length === 1");
+    assert_eq!(server.events().len(), 2);
+    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span,banding"));
+    browser.tap(".row:nth-child(1) .cell[data-at='0']");
+    browser.tap(".row:nth-child(1) .line");
+    browser.ask("Input.insertText", json!({"text": "24.1; 4; ! bent"}));
+    browser.tap(".row:nth-child(2) .cell[data-at='0']");
+    browser.wait(&in_the_book(1));
+    let page = fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+    assert!(page.contains("\"bent\""), "{page}");
+}
+
+/// A page left open over midnight counts the days.
+#[test]
+fn a_page_left_open_knows_the_next_day() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    browser.value(
+        "(() => { const Old = Date; window.Date = class extends Old { constructor(...of) { \
+        of.length ? super(...of) : super(Old.now() + 864e5); } }; window.Date.UTC = Old.UTC; window.Date.now = Old.now; })()",
+    );
+    browser.tap("[data-kind=pot]");
+    browser.wait("document.getElementById('f-on').value === '2025-06-02'");
 }
 
 #[test]
@@ -307,6 +413,11 @@ fn photos_of_a_tag_and_of_its_plant() {
     // The next plant stands under the same lamp.
     browser.open_address(&address(&server, "/plants/x22-02-8.html"));
     browser.wait("document.getElementById('light').value === 'LED, pale'");
+    browser.wait("document.querySelector('summary').textContent.includes('LED, pale')");
+    assert_eq!(
+        browser.value("document.getElementById('shows').value"),
+        json!("")
+    );
 }
 
 #[test]

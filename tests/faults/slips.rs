@@ -322,6 +322,24 @@ fn the_cull_of_the_only_plant_of_a_sex_is_a_note() {
     assert_eq!(told_of(given_up, ""), [], "nothing of the cross is left");
 }
 
+/// Longer than four months is a slip; vague dates are given the benefit of the doubt.
+#[test]
+fn flowers_do_not_stay_open_for_a_year() {
+    let flowering = |opened: &str, over: &str| {
+        told_of(
+            &format!(
+                "(number: \"1\", flowerings: [(opened: \"{opened}\", over: \"{over}\", sex: male)])"
+            ),
+            "",
+        )
+    };
+    let slip = [("flowers-open-too-long", Warning)];
+    assert_eq!(flowering("2022-03-05", "2023-03-28"), slip);
+    assert_eq!(flowering("2022-03-05", "2022-07-04"), slip, "121 days");
+    assert_eq!(flowering("2022-03-05", "2022-07-03"), [], "120 days");
+    assert_eq!(flowering("2022", "2023"), []);
+}
+
 #[test]
 fn a_sex_says_when_it_was_seen_and_by_what() {
     let flowering =

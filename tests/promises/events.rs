@@ -369,6 +369,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             seen: l.chance.perhaps(20, &DATES).map(str::to_owned),
             opened: l.chance.perhaps(40, &DATES).map(str::to_owned),
             over: l.chance.perhaps(20, &DATES).map(str::to_owned),
+            open_on: l.chance.perhaps(20, &DATES).map(str::to_owned),
             sex: l.chance.perhaps(50, &[Sex::Female, Sex::Male]),
             seen_by: l.chance.perhaps(20, &["flowers", "buds", "supplier"]),
             note: l.words(),

@@ -5,6 +5,55 @@ use crate::answers::{Demo, play};
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
+    // A seedling mixed up with one of another cross leaves the parents of its cross as they are, and is no cross of theirs.
+    &[
+        ("show X20-01 --full", "Jac1 (seed parent of 1 cross)"),
+        ("muddle X22-02-1 X15-02-1", "X22-02-1, X15-02-1: mixed up"),
+        ("show X22-02 --full", "parents ♀ X18-01-4 × ♂ Spa1 goal"),
+        ("show X22-02 --full", "not: one of these"),
+        ("show X22-02-1 --full", "one of these"),
+    ],
+    // Flowers that were open on a day opened by then; a day before takes the place of that, one after adds nothing.
+    &[
+        (
+            "flower Ven1-b --sex female --on 2025-05-20",
+            "open by 2025-05-20",
+        ),
+        (
+            "flower Ven1-b --on 2025-05-25",
+            "the open flowers of Ven1-b are on record already",
+        ),
+        ("flower Ven1-b --on 2025-05-10", "open by 2025-05-10"),
+        ("flower Ven1-b --opened 2025-05-08", "opened on 2025-05-08"),
+        (
+            "flower Ven1-b --on 2025-05-02",
+            "flowers of Ven1-b were open on 2025-05-02, but its first flower opened on 2025-05-08",
+        ),
+        ("flower Ven1-b --on 2026-05-02", "2025-06-01"),
+    ],
+    // A change that is undone is not undone once more, and which change did it is said.
+    &[
+        ("keep X22-02-3", "marked to keep"),
+        ("undo 1", "Undid change 1"),
+        (
+            "undo 1",
+            "change 1 is undone already, by change 2 to make it again, undo change 2",
+        ),
+        ("undo 2", "Undid change 2"),
+        ("undo 1", "Undid change 1"),
+    ],
+    // A doubtful name on a tag asks for an opinion; once one is accepted, nothing more is asked.
+    &[
+        ("add Ala1 \"N. alata\"", "Ala1"),
+        ("check", "doubtful-name"),
+        (
+            "opinion Ala1 \"N. graciliflora\" --accept --by me",
+            "Ala1: now shown as",
+        ),
+        ("check", "not: doubtful-name"),
+    ],
+    // Three plants that are never of one age are not compared.
+    &[("growth Ven1 Jac1 Tru1", "none of 3 pairs can be compared")],
     // The end of a plant with several pieces is that of one piece, or of all of them.
     &[
         (

@@ -39,6 +39,74 @@ fn a_secret_works_once_and_a_later_one_replaces_it() {
     assert_eq!(form(at, "/pair", &format!("secret={third}")).status, 303);
 }
 
+/// What a page carries in its head under a name.
+fn meta(page: &str, name: &str) -> String {
+    let from = page
+        .split(&format!("name=\"podbook-{name}\" content=\""))
+        .nth(1);
+    let words = from.expect("a field of the head").split('"').next();
+    words.expect("words").to_owned()
+}
+
+/// Pages bear the mark of their registry, which moves along with the folder and stays through pairings and revoking.
+#[test]
+fn a_registry_has_a_mark() {
+    let kept = tempfile::tempdir().expect("a folder");
+    let mut first = Server::of_demo(&[]);
+    let device = first.paired();
+    let mark_of = |device: &Device| meta(&device.get("/record").text(), "registry");
+    let mark = mark_of(&device);
+    assert_eq!(mark.len(), 32);
+    assert_eq!(meta(&device.get("/record").text(), "name"), "tent");
+    assert_eq!(mark_of(&first.paired()), mark);
+    let moved = kept.path().join("moved");
+    std::fs::rename(&first.folder, &moved).expect("a folder can be moved");
+    drop(first);
+    let mut again = Server::on(&moved, &[]);
+    assert_eq!(mark_of(&again.paired()), mark);
+    let mut other = Server::of_demo(&[]);
+    assert_ne!(mark_of(&other.paired()), mark);
+}
+
+/// A browser keeps the cookies of two registries that answer at one address one after the other.
+#[test]
+fn pairing_with_one_registry_keeps_that_with_another() {
+    let (mut one, mut two) = (Server::of_demo(&[]), Server::of_demo(&[]));
+    let (mine, other) = (one.paired(), two.paired());
+    assert_ne!(mine.cookie_name, other.cookie_name);
+    let both = format!("{}; {}", other.sends(), mine.sends());
+    for at in [one.at(), two.at()] {
+        assert_eq!(
+            ask(at, "GET", "/record", &[("Cookie", &both)], b"").status,
+            200
+        );
+    }
+    let strange = ask(
+        one.at(),
+        "GET",
+        "/record",
+        &[("Cookie", &other.sends())],
+        b"",
+    );
+    assert_eq!(strange.status, 401);
+}
+
+/// Who has the secret may pair, and reads with which registry; others read no name.
+#[test]
+fn the_page_of_pairing_names_the_registry_to_its_owner_alone() {
+    let mut server = Server::of_demo(&[]);
+    let (at, secret) = (server.at(), server.secret());
+    let page = |secret: &str| ask(at, "GET", &format!("/pair?secret={secret}"), &[], b"").text();
+    for _ in 0..30 {
+        assert!(!page("0123").contains("With the registry"));
+    }
+    assert!(
+        page(&secret).contains("With the registry <strong>tent</strong>"),
+        "{}",
+        page(&secret)
+    );
+}
+
 #[test]
 fn guesses_void_the_secret() {
     let mut server = Server::of_demo(&[]);

@@ -41,7 +41,19 @@ fn an_entry_does_what_its_command_does() {
     for (entry, command) in [
         (
             json!({"kind": "flower", "plant": "X22-02-5", "sex": "female", "on": "2025-05-30"}),
-            "flower X22-02-5 --sex female --opened 2025-05-30",
+            "flower X22-02-5 --sex female --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-5", "saw": "open", "sex": "female", "on": "2025-05-30"}),
+            "flower X22-02-5 --sex female --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-5", "saw": "opened", "on": "2025-05-30"}),
+            "flower X22-02-5 --opened 2025-05-30",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-5", "saw": "bud", "on": "2025-05-30"}),
+            "flower X22-02-5 --seen 2025-05-30",
         ),
         (
             json!({"kind": "flower", "plant": "X22-02-7", "on": "2025-05-30", "note": "in bud"}),
@@ -58,6 +70,10 @@ fn an_entry_does_what_its_command_does() {
         (
             json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "why": "damping off", "on": "2025-05-30"}),
             "gone X22-02-5 --died --why 'damping off' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "gone", "plant": "X22-02-5", "fate": "sold", "to": "a friend", "price": "20", "label": "N. spathulata", "on": "2025-05-30"}),
+            "gone X22-02-5 --sold --to 'a friend' --price 20 --label 'N. spathulata' --on 2025-05-30",
         ),
         (
             json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "place": "shelf 2"}),
@@ -138,6 +154,23 @@ fn what_does_not_fit_is_given_back_in_words() {
             "no kind of entry",
         ),
         (
+            json!({"kind": "flower", "plant": "X22-02-5", "saw": "bud", "sex": "male"}),
+            "only open flowers",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-5", "saw": "much"}),
+            "bud, open, opened or over",
+        ),
+        // Fields of the page, and no options of the keyboard.
+        (
+            json!({"kind": "gone", "plant": "X22-02-5", "fate": "sold", "why": "room"}),
+            "“Why” belongs",
+        ),
+        (
+            json!({"kind": "took", "zone": "X22-02.A", "pods": 3}),
+            "tick “In place of the count on record”",
+        ),
+        (
             json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": ["tall"]}),
             "tall",
         ),
@@ -205,6 +238,50 @@ fn a_row_is_judged_as_at_the_keyboard() {
         row[..700].contains("<b>15.5</b>") && row[..700].contains("in the book"),
         "{row}"
     );
+}
+
+/// A line as the field shows it: a remark behind the last value is kept, commas in it too; a value too many is refused.
+#[test]
+fn a_line_is_taken_whole_or_not_at_all() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let line = |plant: &str, line: &str| {
+        let entry = json!({"kind": "measure", "plant": plant, "traits": ["span", "banding"], "line": line, "on": "2025-06-01"});
+        entered(&device, entry)
+    };
+    let page = || fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+    assert_eq!(
+        line("X22-02-3", "15.5; 3; ! bent, and pale")["state"],
+        "recorded"
+    );
+    assert!(page().contains("bent, and pale"), "{}", page());
+    assert!(page().contains("\"15.5\", \"3\""), "{}", page());
+    let before = page();
+    let refused = line("X22-02-5", "16.2; 3; 2");
+    let words = refused["words"].as_str().expect("words");
+    assert!(words.contains("`2` is more than this sheet"), "{words}");
+    assert_eq!(page(), before);
+}
+
+/// What `pollinate` remarks at the keyboard is in the answer, and an answer that was lost is given again with the codes.
+#[test]
+fn remarks_and_codes_come_along() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let entry = |id: &str, zone: &str| json!([{"id": id, "kind": "pollinate", "plant": "Jac1", "with": "Spa1", "zone": zone, "on": "2025-05-30"}]);
+    let first = device.enter(&entry("remarks-entry-0001", "red"))[0].clone();
+    assert_eq!(first["state"], "recorded", "{first}");
+    let remarks = first["report"]["remarks"].to_string();
+    assert!(
+        remarks.contains("Jac1") && !remarks.contains("podbook flower"),
+        "{remarks}"
+    );
+    let code = first["report"]["write_down"][0]["code"]
+        .as_str()
+        .expect("a code");
+    let again = device.enter(&entry("remarks-entry-0001", "red"))[0].clone();
+    let words = again["report"]["recorded"].as_str().expect("words");
+    assert!(words.contains("already") && words.contains(code), "{words}");
 }
 
 #[test]

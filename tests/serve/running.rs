@@ -26,6 +26,7 @@ pub struct Server {
 pub struct Device {
     pub at: SocketAddr,
     pub cookie: String,
+    pub cookie_name: String,
     pub token: String,
 }
 
@@ -162,11 +163,13 @@ impl Server {
         assert_eq!(answer.status, 303, "{}", answer.text());
         // For the next device; a new link voids the one before.
         self.press_enter();
-        let cookie = answer.headers.split("podbook=").nth(1).expect("a cookie");
-        let cookie = cookie.split(';').next().expect("a value").to_owned();
+        let cookie = answer.headers.split("podbook-").nth(1).expect("a cookie");
+        let cookie = cookie.split(';').next().expect("a value");
+        let (mark, cookie) = cookie.split_once('=').expect("a name and a value");
         let mut device = Device {
             at,
-            cookie,
+            cookie: cookie.to_owned(),
+            cookie_name: format!("podbook-{mark}"),
             token: String::new(),
         };
         let page = device.get("/record").text();
@@ -247,7 +250,7 @@ impl Device {
     }
 
     pub fn sends(&self) -> String {
-        format!("podbook={}", self.cookie)
+        format!("{}={}", self.cookie_name, self.cookie)
     }
 
     /// Sends something as the program of a page does.

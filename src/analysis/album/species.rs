@@ -46,6 +46,12 @@ impl SpeciesIn {
         }
     }
 
+    /// Whether a species is, or may be, in a plant.
+    pub fn may_have(&self, context: &Context, plant: PlantRow, epithet: &str) -> bool {
+        let wanted = self.number_of(epithet);
+        wanted.is_some_and(|wanted| self.of_plant(context, plant).contains(&wanted))
+    }
+
     fn number_of(&self, epithet: &str) -> Option<usize> {
         let same = |of: &String| of.as_str().cmp(epithet);
         self.present.binary_search_by(same).ok()

@@ -37,7 +37,11 @@ impl DueContext<'_, '_> {
     /// Founders, parents and plants to keep that are one piece.
     pub fn sole_pieces(&self, lineage: &Lineage) -> Vec<DueRow> {
         let one = |plant: PlantRow| {
-            let crosses = lineage.offspring_of(plant).len();
+            let offspring = lineage.offspring_of(plant).into_iter();
+            // Plants mixed up across crosses have origins of their own, which no one pollinated.
+            let crosses =
+                offspring.filter(|(origin, _)| self.registry.cross_of_origin(*origin).is_some());
+            let crosses = crosses.count();
             let kept = self.registry.is_kept(plant);
             let matters = kept || crosses > 0 || self.registry.kind(plant) == PlantKind::Founder;
             if !matters

@@ -2,7 +2,7 @@
 
 use super::history::{History, history};
 use super::offspring::{Offspring, offspring};
-use super::parents::{Parents, parents};
+use super::parents::{Parents, parents_of_cross};
 use crate::analysis::list::{CrossLine, PodLine, cross_line, pod_line};
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -17,7 +17,7 @@ use crate::registry::{CrossRow, PodRow, SowingRow};
 pub struct CrossSeen {
     /// Seeds, seedlings, those here and those kept.
     pub counts: CrossLine,
-    /// The parents of its seedlings; `None` while none has a number.
+    /// The parents of its seedlings; `None` where its page names none.
     pub parents: Option<Parents>,
     /// Sexes seen among its seedlings.
     pub sexes: Sexes,
@@ -44,11 +44,10 @@ pub struct Muddled {
 pub fn cross(context: &Context, at: CrossRow) -> CrossSeen {
     let registry = context.registry;
     let cross = &registry[at];
-    let first = cross.seedlings.first();
     let parents_of = cross.seedlings.iter();
     CrossSeen {
         counts: cross_line(context, at),
-        parents: first.and_then(|&plant| parents(context, plant)),
+        parents: Some(parents_of_cross(context, at)),
         sexes: sexes(registry, cross, context.today),
         muddled: muddled(context, at),
         history: road(context, at),

@@ -31,8 +31,7 @@ pub fn offspring(context: &Context, plant: PlantRow) -> Vec<Offspring> {
     let registry = context.registry;
     let of = context.lineage().offspring_of(plant).into_iter();
     let crosses = of.filter_map(|(origin, link)| {
-        let mut crosses = registry.all_crosses();
-        let (cross, _) = crosses.find(|(_, cross)| cross.origin == origin)?;
+        let cross = registry.cross_of_origin(origin)?;
         let side = match link {
             Link::Pollen => Side::Pollen,
             _ => Side::Seed,

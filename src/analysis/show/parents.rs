@@ -3,7 +3,7 @@
 use crate::context::Context;
 use crate::evidence::{Direction, Unit};
 use crate::lineage::PlantRow;
-use crate::registry::Donor;
+use crate::registry::{CrossRow, Donor, OriginRow};
 
 /// The parents of a plant.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,11 +30,22 @@ pub enum OneOf {
 /// The parents of a plant; `None` for a founder.
 pub fn parents(context: &Context, plant: PlantRow) -> Option<Parents> {
     let registry = context.registry;
-    let origin = &registry[registry.origin_of(plant)?];
-    let own = context.evidence().statement(Unit::Plant(plant));
+    let origin = registry.origin_of(plant)?;
     let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
+    Some(of(context, (origin, Unit::Plant(plant)), is_muddled))
+}
+
+/// The parents that the page of a cross names, whatever became of its seedlings.
+pub fn parents_of_cross(context: &Context, cross: CrossRow) -> Parents {
+    let origin = context.registry[cross].origin;
+    of(context, (origin, Unit::Cross(cross)), false)
+}
+
+fn of(context: &Context, (origin, unit): (OriginRow, Unit), is_muddled: bool) -> Parents {
+    let origin = &context.registry[origin];
+    let own = context.evidence().statement(unit);
     let pairs = origin.pairs.iter();
-    Some(Parents {
+    Parents {
         direction: own.map_or(Direction::Known, |own| own.direction),
         one_of: match (origin.pairs.len(), origin.donor) {
             (1, _) => OneOf::Alone,
@@ -42,5 +53,5 @@ pub fn parents(context: &Context, plant: PlantRow) -> Option<Parents> {
             _ => OneOf::One,
         },
         pairs: pairs.map(|pair| [pair.seed, pair.pollen]).collect(),
-    })
+    }
 }

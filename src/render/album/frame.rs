@@ -29,6 +29,8 @@ pub struct Live<'a> {
     pub token: &'a str,
     /// Whether it may record.
     pub writes: bool,
+    /// The mark of the registry: what a device keeps for another one is not sent to it.
+    pub registry: &'a str,
 }
 
 /// What a frame says.
@@ -42,6 +44,8 @@ pub(super) struct Frame<'a> {
     pub readers: Readers,
     pub today: Day,
     pub live: Option<Live<'a>>,
+    /// The short name of the registry.
+    pub registry: &'a str,
     /// The plant that the page is of.
     pub plant: Option<&'a str>,
 }
@@ -102,6 +106,8 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
         @if live.writes {
             meta name="podbook-token" content=(live.token);
             meta name="podbook-root" content=(here.up);
+            meta name="podbook-registry" content=(live.registry);
+            meta name="podbook-name" content=(say(frame.registry));
             meta name="podbook-day" content=(frame.today.to_string());
             @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)); }
             script defer src=(here.to("bench.js")) {}

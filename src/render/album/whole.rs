@@ -138,6 +138,7 @@ pub(super) fn put(album: &Album, around: Around, title: &str, main: Markup) -> S
         title,
         part: around.part,
         is_part: around.is_part,
+        registry: album.registry().settings.registry.unwrap_or_default(),
         plant: around.plant,
         live: around.live,
         readers: album.readers,

@@ -5,6 +5,7 @@ use super::whole::Album;
 use crate::analysis::album::Collection;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::observation::mixed_up::is_mixed_up;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::record::Sex;
@@ -19,7 +20,7 @@ pub struct CollectionRow {
     pub path: String,
     /// Its own name and evidence, where it is not a seedling.
     pub own: Option<(Name, String)>,
-    /// Cultivar or nickname.
+    /// Cultivar or nickname, and whether it is mixed up.
     pub also: Option<String>,
     /// Its latest photo.
     pub shot: Option<Shot>,
@@ -155,7 +156,7 @@ impl Rows<'_, '_, '_, '_> {
             id: registry.code(plant),
             path: album.files.plant(plant).to_owned(),
             own,
-            also: album.also(plant),
+            also: also(album, plant),
             shot: album.shots(plant).first().cloned(),
             is_here: seen.is_here,
             status: match seen.is_here {
@@ -183,4 +184,10 @@ impl Rows<'_, '_, '_, '_> {
             species: (species != of_group).then_some(species),
         }
     }
+}
+
+fn also(album: &Album, plant: PlantRow) -> Option<String> {
+    let mixed_up = is_mixed_up(album.registry(), plant).then(|| "mixed up".to_owned());
+    let words: Vec<String> = album.also(plant).into_iter().chain(mixed_up).collect();
+    (!words.is_empty()).then(|| words.join(", "))
 }

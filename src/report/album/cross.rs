@@ -9,6 +9,7 @@ use crate::analysis::album::{SeedlingHere, TraitRead, here_first};
 use crate::analysis::siblings::{SiblingsReport, SiblingsWish, siblings};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::observation::mixed_up::is_mixed_up;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
@@ -43,7 +44,7 @@ pub struct SiblingCard {
     pub shot: Option<Shot>,
     /// Whether it is here.
     pub is_here: bool,
-    /// What became of it, or that it is kept; empty for one that is simply here.
+    /// What became of it, that it is kept or mixed up; empty for one that is simply here.
     pub status: String,
     /// `♀`, `♂`, or nothing, by open flowers.
     pub sex: &'static str,
@@ -91,13 +92,19 @@ impl AlbumCrossPage {
         let mut show = show.unwrap_or_default();
         show.facts.retain(|fact| !ELSEWHERE.contains(&fact.label));
         let line = &album.crosses.crosses[at.index()];
-        let counts = vec![
+        let of_another = cross.seedlings.iter();
+        let of_another = of_another.filter(|plant| !registry.pods_it_may_be_of(**plant).is_empty());
+        let of_another = of_another.count() as u64;
+        let mut counts = vec![
             ("seeds sown", line.sown.map(u64::from)),
             ("came up", line.germinated.map(u64::from)),
             ("numbered", Some(line.numbered as u64)),
             ("here", Some(line.here as u64)),
             ("kept", Some(line.kept as u64)),
         ];
+        if of_another > 0 {
+            counts.insert(3, ("perhaps of another pod", Some(of_another)));
+        }
         let _names = album.context.names();
         let wish = SiblingsWish::default();
         let compared = siblings(album.context, &id, &wish);
@@ -205,16 +212,18 @@ fn card(album: &Album, of: SeedlingHere, read: &[Read]) -> SiblingCard {
         sex,
     } = of;
     let registry = album.registry();
-    let kept = registry.is_kept(plant).then(|| "to keep".to_owned());
+    let status = match is_here {
+        true => registry.is_kept(plant).then(|| "to keep".to_owned()),
+        false => Some(status_words(registry.fate(plant), false)),
+    };
+    let mixed_up = is_mixed_up(registry, plant).then(|| "mixed up".to_owned());
+    let status: Vec<String> = status.into_iter().chain(mixed_up).collect();
     SiblingCard {
         id: registry.code(plant),
         path: album.files.plant(plant).to_owned(),
         shot: album.shots(plant).first().cloned(),
         is_here,
-        status: match is_here {
-            true => kept.unwrap_or_default(),
-            false => status_words(registry.fate(plant), false),
-        },
+        status: status.join(", "),
         sex: match sex {
             SexSeen::Certain(Sex::Female) => "♀",
             SexSeen::Certain(Sex::Male) => "♂",

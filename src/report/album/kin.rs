@@ -163,7 +163,8 @@ fn range(unit: &TraitUnit, all: &Siblings) -> String {
             least,
             most,
         } => match words(*least) == words(*most) {
-            true => format!("all {siblings} alike"),
+            true if *siblings == 1 => format!("{}, the one that was read", words(*least)),
+            true => format!("{} in all {siblings}", words(*least)),
             false => format!("{} to {} among {siblings}", words(*least), words(*most)),
         },
     }

@@ -84,37 +84,56 @@ fn path<'a>(album: &'a Album, epithet: &str) -> &'a str {
     album.files.species(epithet).unwrap_or("species.html")
 }
 
-/// Every cross with a species, and its seedlings.
+/// Every cross with a species, and its seedlings; those which may be of another cross apart.
 fn crosses(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
     let registry = album.registry();
     let seedling = |plant: &PlantRow| {
         let number = registry.number(*plant).unwrap_or_default().to_owned();
         (number, album.files.plant(*plant).to_owned())
     };
-    let row = |cross: CrossRow| SpeciesCrossRow {
+    let row = |cross: CrossRow, share: String, seedlings: &[PlantRow]| SpeciesCrossRow {
         door: Door {
             id: registry[cross].page.code.to_owned(),
             path: album.files.cross(cross).to_owned(),
         },
         name: album.short_name(Unit::Cross(cross)),
-        share: match album.share_in_cross(cross, epithet) {
-            Some(share) => format!("Expected share: {share}"),
-            None => "Only possibly in it".to_owned(),
-        },
-        seedlings: registry[cross].seedlings.iter().map(seedling).collect(),
+        share,
+        seedlings: seedlings.iter().map(seedling).collect(),
     };
-    album.crosses_with(epithet).into_iter().map(row).collect()
+    let with_it = album.crosses_with(epithet);
+    let mut rows = Vec::new();
+    for at in registry.cross_rows() {
+        let cross = &registry[at];
+        let (sure, mixed_up): (Vec<PlantRow>, Vec<PlantRow>) = cross
+            .seedlings
+            .iter()
+            .partition(|plant| registry.origin_of(**plant) == Some(cross.origin));
+        if with_it.binary_search(&at).is_ok() {
+            let share = match album.share_in_cross(at, epithet) {
+                Some(share) => format!("Expected share: {share}"),
+                None => "Only possibly in it".to_owned(),
+            };
+            rows.push(row(at, share, &sure));
+        }
+        let possible = mixed_up
+            .into_iter()
+            .filter(|plant| album.may_have(*plant, epithet));
+        let possible: Vec<PlantRow> = possible.collect();
+        if !possible.is_empty() {
+            let share = "Perhaps of another cross: possibly in it";
+            rows.push(row(at, share.to_owned(), &possible));
+        }
+    }
+    rows
 }
 
 impl SpeciesRow {
     /// All species that are in any plant.
     pub(super) fn all(album: &Album) -> Vec<SpeciesRow> {
-        let registry = album.registry();
         let listed = album.species_with_pages();
         let rows = listed.into_iter().map(|(epithet, path)| {
-            let crosses = album.crosses_with(epithet);
-            let seedlings = crosses.iter();
-            let seedlings = seedlings.map(|at| registry[*at].seedlings.len());
+            let rows = crosses(album, epithet).into_iter();
+            let seedlings = rows.map(|row| row.seedlings.len());
             SpeciesRow {
                 door: Door {
                     id: epithet.to_owned(),
@@ -122,7 +141,7 @@ impl SpeciesRow {
                 },
                 founders: album.founders_with(epithet).len(),
                 seedlings: seedlings.sum(),
-                crosses: crosses.len(),
+                crosses: album.crosses_with(epithet).len(),
             }
         });
         rows.collect()

@@ -115,6 +115,11 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
         self.species.founders_with(self.context, epithet)
     }
 
+    /// Whether a species is, or may be, in a plant.
+    pub(super) fn may_have(&self, plant: PlantRow, epithet: &str) -> bool {
+        self.species.may_have(self.context, plant, epithet)
+    }
+
     pub(super) fn crosses_with(&self, epithet: &str) -> Vec<CrossRow> {
         self.species.crosses_with(self.context, epithet)
     }

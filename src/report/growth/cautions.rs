@@ -209,11 +209,19 @@ impl GrowthReport {
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
         if fewer.is_some() && group.kind != GroupKind::Plant {
             let counts: Vec<String> = group.sittings.iter().map(|row| row.n.to_string()).collect();
-            sheet.caution(Weight::Answer, format!(
-                "{}: not the same plants each time ({} read); later means are of those that were left",
-                group.id,
-                counts.join(" → ")
-            ));
+            let only_fewer = group.sittings.windows(2).all(|pair| pair[1].n <= pair[0].n);
+            let means = match only_fewer {
+                true => "later means are of those that were left",
+                false => "the means are not of the same plants",
+            };
+            sheet.caution(
+                Weight::Answer,
+                format!(
+                    "{}: not the same plants each time ({} read); {means}",
+                    group.id,
+                    counts.join(" → ")
+                ),
+            );
         }
         if group.rate.as_ref().is_some_and(|rate| rate.uneven) {
             sheet.caution(Weight::Answer, format!(

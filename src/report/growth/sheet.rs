@@ -117,7 +117,11 @@ impl GrowthReport {
                 };
                 let groups: Vec<&str> = self.groups.iter().map(|of| of.id.as_str()).collect();
                 let pairs = counted(many.len(), "pair", "pairs");
+                let is_compared = |pair: &Comparison| pair.verdict != Verdict::NoCommonAge;
                 let found = match many.iter().filter(is_clear).count() {
+                    0 if !many.iter().any(is_compared) => {
+                        format!("none of {pairs} can be compared")
+                    }
                     0 => format!("none of {pairs} shows a clear difference"),
                     n => format!("{n} of {pairs} differ"),
                 };

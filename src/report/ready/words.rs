@@ -122,7 +122,7 @@ impl Display for Caution {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             Caution::NoPromise => out.write_str(
-                "pods may fail to set: the rates are your own so far, from few flowers",
+                "pods may fail to set: a rate shown here is your own so far, from few flowers",
             ),
             Caution::OnePollenToAZone => out.write_str(
                 "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father",

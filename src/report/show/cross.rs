@@ -110,10 +110,13 @@ impl Screen<'_, '_, '_> {
             None => format!(", {flowers} controls not counted"),
         });
         let spike = zone.spike.map(|spike| format!(", spike {spike}"));
-        [Some(on.join(", ")), spike, pollen, flowers, set, controls]
+        let on = Some(on.join(", "));
+        let all: String = [on, spike, pollen, flowers, set, controls]
             .into_iter()
             .flatten()
-            .collect()
+            .collect();
+        // A zone without a day begins with what is known of it.
+        all.trim_start_matches(", ").to_owned()
     }
 
     /// One pod in a line.

@@ -29,7 +29,11 @@ impl Screen<'_, '_, '_> {
         ));
         facts.extend(fact("status", Some(self.status(plant, seen.presence))));
         facts.extend(fact("sex", Some(seen.sex.to_string())));
-        facts.extend(fact("place", seen.place));
+        let place = match seen.presence {
+            Presence::Gone | Presence::LetGo => "last place",
+            _ => "place",
+        };
+        facts.extend(fact(place, seen.place));
         facts.extend(fact(
             "pot",
             registry

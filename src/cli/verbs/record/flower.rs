@@ -29,6 +29,9 @@ pub struct Flower {
     /// When the last flower was over
     #[arg(long, value_name = "DATE")]
     over: Option<String>,
+    /// A day on which its flowers were open [default: today, with a sex they show]
+    #[arg(long, value_name = "DATE", conflicts_with_all = ["opened", "seen", "over"])]
+    on: Option<String>,
     /// Code of a spike on record, to add to it
     #[arg(long, value_name = "SPIKE")]
     spike: Option<String>,
@@ -74,6 +77,7 @@ impl Flower {
             seen: self.seen,
             opened: self.opened,
             over: self.over,
+            open_on: self.on,
             sex: self.sex.map(|sex| match sex {
                 SexWord::Female => Sex::Female,
                 SexWord::Male => Sex::Male,

@@ -11,6 +11,7 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, sex_word, text};
 use crate::registry::Registry;
+use crate::wording::at_date;
 
 /// What was seen of a spike.
 #[derive(Clone, Debug, Default)]
@@ -25,6 +26,8 @@ pub struct Flower {
     pub opened: Option<String>,
     /// When the last flower was over.
     pub over: Option<String>,
+    /// A day on which its flowers were open.
+    pub open_on: Option<String>,
     /// The sex.
     pub sex: Option<Sex>,
     /// How the sex is known: a word of the files, `flowers` if not given.
@@ -48,19 +51,23 @@ impl Flower {
             ("spike", "--seen", &self.seen),
             ("opened", "--opened", &self.opened),
             ("over", "--over", &self.over),
+            ("", "--on", &self.open_on),
         ] {
             if let Some(typed) = typed {
                 let on = dated(registry, option, Some(typed), draft.today)?;
                 not_before(registry, plant, &on)?;
-                dates.push((field, on));
+                if !field.is_empty() {
+                    dates.push((field, on));
+                }
             }
         }
         let at = self.of_record(draft)?;
         let known = at.and_then(|at| sighting(at, &registry.flowerings(plant.plant)[at]));
+        self.opened_by_then(draft, at.map(|at| &registry.flowerings(plant.plant)[at]))?;
         let (sex, seen_by) = self.sex_to_write(registry, plant.plant, known)?;
         let was = self.other_sex(registry, plant.plant);
-        if self.is_of_open_flowers(at.map(|at| &registry.flowerings(plant.plant)[at])) {
-            dates.push(("opened", by_today(draft)?));
+        if self.is_of_open_flowers(registry, at.map(|at| &registry.flowerings(plant.plant)[at])) {
+            dates.push(("opened", self.by_then(draft)?));
         }
         if at.is_none() && dates.is_empty() && !self.is_claim() {
             dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
@@ -97,6 +104,12 @@ impl Flower {
                         .as_ref()
                         .map(|note| FieldChange::Set("note", text(note))),
                 );
+                if changes.is_empty() && self.open_on.is_some() {
+                    return Err(Slip::NothingToChange(format!(
+                        "the open flowers of {} are on record already",
+                        self.plant
+                    )));
+                }
                 if changes.is_empty() && self.sex.is_some() {
                     return Err(Slip::NothingToChange(format!(
                         "the open flowers of {} showed that sex already",
@@ -231,12 +244,49 @@ impl Flower {
         asked == known || (by.first == Day::FIRST && when.last <= by.last)
     }
 
-    /// Whether the sex was seen on open flowers of which no day is recorded or given.
-    fn is_of_open_flowers(&self, of: Option<&Flowering>) -> bool {
-        let on_flowers = self.sex.is_some() && self.is_by_open_flowers();
+    /// Whether open flowers were seen of which no day is recorded or given.
+    fn is_of_open_flowers(&self, registry: &Registry, of: Option<&Flowering>) -> bool {
+        let on_flowers =
+            self.open_on.is_some() || (self.sex.is_some() && self.is_by_open_flowers());
         let given = self.opened.is_some() || self.over.is_some();
-        let known = of.is_some_and(|of| of.opened.is_some() || of.over.is_some());
+        let known = of.is_some_and(|of| {
+            of.over.is_some()
+                || of
+                    .opened
+                    .is_some_and(|opened| !self.is_sooner(registry, opened))
+        });
         on_flowers && !given && !known
+    }
+
+    /// Whether flowers were open on a day before one by which they are on record as open.
+    fn is_sooner(&self, registry: &Registry, opened: &str) -> bool {
+        let seen = self.open_on.as_deref().map(|on| registry.when(on));
+        let by = registry.when(opened);
+        by.first == Day::FIRST && seen.is_some_and(|seen| seen.last < by.last)
+    }
+
+    /// Flowers seen open on a day opened no later; today if no day is given.
+    fn by_then(&self, draft: &Draft) -> Result<Dated, Slip> {
+        let seen = dated(draft.registry, "--on", self.open_on.as_deref(), draft.today)?;
+        let by = format!("by {}", seen.when.last.min(draft.today));
+        dated(draft.registry, "--opened", Some(&by), draft.today)
+    }
+
+    /// Refuses open flowers on a day before the first one opened as it is on record.
+    fn opened_by_then(&self, draft: &Draft, of: Option<&Flowering>) -> Result<(), Slip> {
+        let opened = of.and_then(|of| of.opened);
+        let (Some(asked), Some(opened)) = (self.open_on.as_deref(), opened) else {
+            return Ok(());
+        };
+        let seen = dated(draft.registry, "--on", Some(asked), draft.today)?;
+        match seen.when.surely_before(draft.registry.when(opened)) {
+            false => Ok(()),
+            true => Err(Slip::Contradicts {
+                asked: format!("flowers of {} were open on {asked}", self.plant),
+                recorded: format!("its first flower opened {}", at_date(opened)),
+                help: "look at the day; or correct the record of its flowers".to_owned(),
+            }),
+        }
     }
 
     /// The day on record on which a spike was seen, and the one by which it was seen, when flowers opened earlier.
@@ -258,12 +308,6 @@ impl Flower {
         };
         late.then(|| (was.to_owned(), now()))
     }
-}
-
-/// Flowers seen open today opened no later.
-fn by_today(draft: &Draft) -> Result<Dated, Slip> {
-    let by = format!("by {}", draft.today);
-    dated(draft.registry, "--opened", Some(&by), draft.today)
 }
 
 fn year_of(when: When) -> Option<i32> {

@@ -12,7 +12,13 @@ use crate::registry::{PlantRow, Registry};
 impl Flower {
     /// Whether a sex is given that no flower showed, and nothing of a spike: a supplier's word or a test on a leaf.
     pub(super) fn is_claim(&self) -> bool {
-        let of_spike = [&self.spike, &self.seen, &self.opened, &self.over];
+        let of_spike = [
+            &self.spike,
+            &self.seen,
+            &self.opened,
+            &self.over,
+            &self.open_on,
+        ];
         let shown_by_none = matches!(self.seen_by, Some("supplier" | "leaf_test"));
         self.sex.is_some() && shown_by_none && of_spike.into_iter().all(Option::is_none)
     }

@@ -113,7 +113,7 @@ impl Pollinate {
             on: "tag",
         };
         Ok(Recorded {
-            about: vec![cross, mother],
+            about: vec![whole.clone(), cross, mother],
             tags: if again.is_some() {
                 Vec::new()
             } else {

@@ -15,11 +15,13 @@ pub fn notice(title: &str, sentences: &[&str]) -> String {
     )
 }
 
-/// The page on which a device is paired; with the secret where the link holds one.
-pub fn pair(secret: &str) -> String {
+/// The page on which a device is paired; with the secret where the link holds one, and with the registry where the secret
+/// is right.
+pub fn pair(secret: &str, registry: Option<&str>) -> String {
     bare(
         "Pair this device",
         html! {
+            @if let Some(name) = registry { p { "With the registry " strong { (say(name)) } "." } }
             p { "A paired device sees everything in the registry and can record in it." }
             form method="post" action="/pair" {
                 input type="hidden" name="secret" value=(say(secret));

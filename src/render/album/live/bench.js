@@ -6,8 +6,17 @@
     var of = document.querySelector('meta[name="podbook-' + name + '"]');
     return of ? of.content : "";
   }
-  var token = meta("token"), root = meta("root"), today = meta("day"), plant = meta("plant");
+  var token = meta("token"), root = meta("root"), plant = meta("plant");
+  var registry = meta("registry"), named = meta("name");
   var KEY = "podbook-waits";
+
+  // Today where podbook runs: the day of the page, and the days that this device has counted since. A page stays open for days.
+  function daysHere() { var now = new Date(); return Math.round(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5); }
+  var opened = daysHere();
+  function today() {
+    var of = new Date(meta("day") + "T00:00:00Z");
+    return new Date(of.getTime() + (daysHere() - opened) * 864e5).toISOString().slice(0, 10);
+  }
 
   // Elements are made of words only: nothing entered is ever read as HTML.
   function make(name, words, marks) {
@@ -43,6 +52,8 @@
     }
     return all.sort(function (a, b) { return a.at - b.at || (a.entry.id < b.entry.id ? -1 : 1); });
   }
+  // Another registry may answer at the address of the one that an entry was meant for.
+  function isOfAnother(item) { return (item.registry || "") !== registry; }
   function keep(item) { localStorage.setItem(KEY + ":" + item.entry.id, JSON.stringify(item)); }
   function drop(id) { localStorage.removeItem(KEY + ":" + id); }
 
@@ -52,10 +63,11 @@
   }
 
   // An entry is kept before anything is sent.
-  function enter(entry, label, picture) {
+  function enter(entry, label, picture, page) {
     entry.id = newId();
     var last = waiting().pop();
-    var item = { entry: entry, label: label, at: Math.max(Date.now(), last ? last.at + 1 : 0), picture: picture || null };
+    var item = { entry: entry, label: label, at: Math.max(Date.now(), last ? last.at + 1 : 0), picture: picture || null,
+      registry: registry, named: named, page: page || null };
     try {
       keep(item);
     } catch (_) {
@@ -76,7 +88,7 @@
   }
   function send() {
     if (sending) { return; }
-    var open = waiting().filter(function (item) { return !item.refused && !item.sure; });
+    var open = waiting().filter(function (item) { return !item.refused && !item.sure && !isOfAnother(item); });
     if (!open.length) { return; }
     sending = true;
     var first = open[0], call;
@@ -106,9 +118,10 @@
   function settle(item, answer) {
     if (answer.state === "recorded") {
       drop(item.entry.id);
-      say(answer.report.recorded + (answer.report.write_down || []).map(function (of) {
-        return ". Write on the " + of.on + ": " + of.code;
-      }).join("") + (answer.report.warnings || []).map(function (of) { return ". Look: " + of; }).join(""), false, answer.report.change);
+      var report = answer.report, look = (report.remarks || []).concat(report.warnings || []);
+      say([report.recorded].concat((report.write_down || []).map(function (of) {
+        return "Write on the " + of.on + ": " + of.code;
+      }), look.map(function (of) { return "! " + of; })), false, report.change);
     } else if (answer.state === "later") {
       say(answer.words, true);
       return true;
@@ -117,7 +130,25 @@
       keep(item);
     }
     tell(item, answer.state, answer);
+    if (answer.state === "recorded" && plant) { renew(); }
     return false;
+  }
+  // The page of a plant says what is on record now; the forms on it stay as they are.
+  function renew() {
+    fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
+      return answer.ok ? answer.text() : "";
+    }).then(function (text) {
+      var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("main"), main = document.getElementById("main");
+      var own = document.getElementById("happened");
+      if (!fresh || !own) { return; }
+      own = own.parentNode;
+      Array.prototype.slice.call(main.children).forEach(function (of) { if (of !== own) { of.remove(); } });
+      var before = true;
+      Array.prototype.slice.call(fresh.children).forEach(function (of) {
+        if (before) { main.insertBefore(of, own); } else { main.appendChild(of); }
+        if (of.classList.contains("top")) { before = false; }
+      });
+    }).catch(function () { /* the old page is better than none */ });
   }
   function ask(path, body) {
     return fetch(root + path, {
@@ -134,44 +165,96 @@
   // ---- the line at the foot ---------------------------------------------------------------------------------------
   var bar = make("div", "", { id: "waits", role: "region", "aria-label": "What waits", hidden: "" });
   document.body.appendChild(bar);
-  var said = { words: "", bad: false, change: null };
-  function say(words, bad, change) { said = { words: words, bad: bad, change: change || null }; }
+  // The newest first. What is to be written down or looked at stays until it is hidden; all else gives way to what comes next.
+  var told = [];
+  function say(words, bad, change) {
+    told = told.filter(function (of) { return of.lines.length > 1; });
+    if (words && words.length) { told.unshift({ lines: [].concat(words), bad: bad, change: change || null }); }
+  }
+  function hide(of) { told = told.filter(function (other) { return other !== of; }); show(); }
   function show() {
     var items = waiting(), inside = make("div");
-    var bad = items.filter(function (item) { return item.refused || item.sure; });
-    var count = items.length - bad.length;
+    var astray = items.filter(isOfAnother);
+    var bad = items.filter(function (item) { return (item.refused || item.sure) && !isOfAnother(item); }).reverse();
+    var count = items.length - bad.length - astray.length;
     bar.replaceChildren(inside);
-    bar.hidden = !items.length && !said.words;
+    bar.hidden = !items.length && !told.length;
     var state = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
     if (count && offline) { state += ": podbook does not answer. They are kept on this device and sent when it does."; }
     put(inside, make("p", state, { id: "state", role: "status" }));
-    if (said.words) {
-      put(inside, make("p", said.words, { id: "said", role: "status", "class": said.bad ? "bad" : "" }));
-      if (said.change) {
-        var number = said.change;
-        put(inside, put(make("div", "", { "class": "do" }), button("Undo", function () {
-          enter({ kind: "undo", change: number }, "Undo change " + number);
-        }, { id: "undo" }), button("Hide", function () { say("", false); show(); })));
-      }
-    }
-    if (!bad.length) { return; }
+    told.forEach(function (of, at) { put(inside, words(of, at)); });
+    if (!bad.length && !astray.length) { return; }
     var list = make("ul");
     bad.forEach(function (item) { put(list, trouble(item)); });
+    astray.forEach(function (item) { put(list, strange(item)); });
     put(inside, list);
   }
+  function words(of, at) {
+    var line = make("div", "", { id: at ? "said-" + at : "said", role: "status", "class": of.bad ? "said bad" : "said" });
+    of.lines.forEach(function (words) { put(line, make("p", words)); });
+    if (of.bad) { return line; }
+    var acts = make("div", "", { "class": "do" });
+    if (of.change) {
+      put(acts, button("Undo", function () {
+        hide(of);
+        enter({ kind: "undo", change: of.change }, "Undo change " + of.change);
+      }, at ? {} : { id: "undo" }));
+    }
+    return put(line, put(acts, button("Hide", function () { hide(of); })));
+  }
+  // What was entered, so that it can be entered again.
+  function typed(item) {
+    var left = ["id", "kind", "plant", "sure", "traits", "cells", "line"], entry = item.entry;
+    var parts = Object.keys(entry).filter(function (name) { return left.indexOf(name) < 0; });
+    return item.label + parts.map(function (name) { return "; " + labelOf(entry, name) + ": " + (entry[name] === true ? "yes" : entry[name]); }).join("");
+  }
+  // The label of a field without its example.
+  function labelOf(entry, name) {
+    var of = EVENTS.find(function (of) { return of[0] === entry.kind; });
+    var field = of && of[2].find(function (field) { return field[0].replace("*", "") === name; });
+    return field ? field[1].split(/[:,;]/)[0] : { on: "Day", again: "in place of the row on record", light: "Light", note: "Shows", change: "Change" }[name] || name;
+  }
+  function strange(item) {
+    var line = make("li"), acts = make("div", "", { "class": "do" }), ours = named || "this registry";
+    var theirs = item.registry && item.named ? item.named : "another registry";
+    put(line, make("p", typed(item)), make("p", "This waits for " + theirs + " and is not sent to " + ours + ". It is sent when that one answers here again.",
+      { "class": "bad" }), acts);
+    return put(line, put(acts, button("Send it to " + ours, function () {
+      item.registry = registry;
+      again(item);
+    }), button("Give it up", function () { drop(item.entry.id); tell(item, "dropped"); show(); })));
+  }
   function trouble(item) {
-    var line = make("li"), acts = make("div", "", { "class": "do" });
-    put(line, make("p", item.label), make("pre", item.refused || item.sure, { "class": "bad" }), acts);
+    var line = make("li"), acts = make("div", "", { "class": "do" }), why = item.refused || item.sure;
+    put(line, make("p", typed(item)), make("pre", why, { "class": why.indexOf("^") < 0 ? "bad" : "bad page" }), acts);
     if (item.sure) {
       put(acts, button("Yes, record it", function () {
         item.entry.sure = true;
         again(item);
       }, { "class": "main-act" }));
     } else {
-      put(acts, button("Try again", function () { again(item); }));
+      put(acts, change(item), button("Try again", function () { again(item); }));
     }
     put(acts, button("Give it up", function () { drop(item.entry.id); tell(item, "dropped"); show(); }));
     return line;
+  }
+  // An event goes back into its form, which is on the page of the plant.
+  function change(item) {
+    var of = EVENTS.find(function (of) { return of[0] === item.entry.kind; });
+    if (!of) { return null; }
+    if (plant && (item.page || item.entry.plant) === plant) {
+      return button("Change it", function () {
+        var place = document.getElementById("form");
+        place.replaceChildren(form(of, place, item.entry));
+        drop(item.entry.id);
+        tell(item, "dropped");
+        show();
+        place.scrollIntoView();
+      });
+    }
+    var door = make("a", "Find " + (item.page || item.entry.plant));
+    door.href = root + "find?q=" + encodeURIComponent(item.page || item.entry.plant);
+    return door;
   }
   function again(item) {
     delete item.sure;
@@ -214,29 +297,38 @@
       event.target.value = "";
       if (file) {
         smaller(file, function (picture) {
-          var entry = { kind: "photo", plant: code, on: on };
+          var entry = { kind: "photo", plant: code, on: on() };
           Object.keys(said).forEach(function (name) { if (said[name].value.trim()) { entry[name] = said[name].value.trim(); } });
-          enter(entry, "Photo of " + code, picture);
+          // The words are of this photo; the light is that of the next one too.
+          if (enter(entry, "Photo of " + code, picture) && said.note) { said.note.value = ""; }
         });
       }
     };
   }
 
   // ---- events on the page of a plant ------------------------------------------------------------------------------
-  // A field: name, words, and what it may hold.
+  // A field: name, its label, what it may hold (choices, number, yes), and when it is asked for: the field before, and its
+  // choices. A field with a * behind its name cannot be left out.
+  var PIECE = ["piece", "Piece, where there are several, such as b"];
   var EVENTS = [
-    ["flower", "Flowered", [["sex", "Sex the open flowers show", ["", "female", "male"]], ["note", "Remark"]]],
-    ["pollinate", "Pollinated", [["with", "Pollen: envelope or plant"], ["zone", "Zone, such as red; empty for the next letter"],
-      ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"]]],
-    ["took", "Took", [["zone", "Zone, such as X24-01.red"], ["pods", "Pods that set; none is 0", "number"],
-      ["controls", "Controls: pods/flowers, such as 0/5"]]],
-    ["gone", "Gone", [["fate", "What became of it", ["died", "culled", "sold", "given", "lost"]], ["why", "Why"]]],
-    ["pot", "Potted", [["width", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"]]],
-    ["muddle", "Muddled", [["others", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]]
+    ["flower", "Flowered", [["saw*", "What you saw", [["", "choose"], ["bud", "a new spike, still closed"], ["open", "open flowers"],
+      ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
+      ["sex", "Sex the open flowers show", [["", "not seen"], "female", "male"], ["saw", ["open", "opened", "over"]]],
+      PIECE, ["note", "Remark"]]],
+    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant"], ["zone", "Zone, such as red; empty for the next letter"],
+      ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"], PIECE]],
+    ["took", "Took", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Pods that set; none is 0", "number"],
+      ["controls", "Controls: pods/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
+    ["gone", "Gone", [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
+      ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
+      ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
+      PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
+    ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
+    ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]]
   ];
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
-    var buttons = make("div", "", { "class": "events" }), place = make("div");
+    var buttons = make("div", "", { "class": "events" }), place = make("div", "", { id: "form" });
     put(section, make("h2", "Record on " + plant, { id: "happened" }), buttons, place);
     EVENTS.forEach(function (of) {
       put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
@@ -244,40 +336,69 @@
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
     var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
     // The light is that of the photo before: most are taken in one place.
+    var words = make("details"), summary = make("summary");
+    function light() { summary.textContent = "What the next photo shows, and its light" + (said.light.value ? ": " + said.light.value : ""); }
     said.light.value = localStorage.getItem(KEY + "-light") || "";
-    said.light.addEventListener("input", function () { localStorage.setItem(KEY + "-light", said.light.value); });
+    said.light.addEventListener("input", function () { localStorage.setItem(KEY + "-light", said.light.value); light(); });
+    light();
     file.addEventListener("change", photoOf(plant, today, said));
-    var words = make("details");
-    put(words, make("summary", "What the next photo shows, and its light"), put(make("div", "", { "class": "ask" }),
+    put(words, summary, put(make("div", "", { "class": "ask" }),
       make("label", "Shows, such as newest pitcher", { "for": "shows" }), said.note,
       make("label", "Light, such as LED or daylight", { "for": "light" }), said.light));
     put(section, words, make("label", "Photo", { "class": "touch", "for": "photo" }), file);
     var top = main.querySelector(".top");
     main.insertBefore(section, top ? top.nextSibling : main.firstChild);
   }
-  function form(of, place) {
-    var ask = make("div", "", { "class": "ask" }), inputs = {};
-    of[2].concat([["on", "Day"]]).forEach(function (field) {
-      var id = "f-" + field[0], input;
-      if (Array.isArray(field[2])) {
-        input = make("select", "", { id: id });
-        field[2].forEach(function (word) { put(input, make("option", word || "not seen", { value: word })); });
-      } else {
-        input = make("input", "", { id: id, autocomplete: "off", autocapitalize: "off" });
-        if (field[2] === "number") { input.inputMode = "numeric"; }
-        if (field[0] === "on") { input.type = "date"; input.value = today; input.max = today; }
+  function input(field) {
+    var id = "f-" + field[0].replace("*", ""), of;
+    if (Array.isArray(field[2])) {
+      of = make("select", "", { id: id });
+      field[2].forEach(function (choice) {
+        var both = Array.isArray(choice) ? choice : [choice, choice];
+        put(of, make("option", both[1], { value: both[0] }));
+      });
+      return of;
+    }
+    of = make("input", "", { id: id, autocomplete: "off", autocapitalize: "off" });
+    if (field[2] === "yes") { of.type = "checkbox"; }
+    if (field[2] === "number") { of.inputMode = "numeric"; }
+    if (field[2] === "day") { of.type = "date"; of.value = today(); of.max = today(); }
+    return of;
+  }
+  // The form of an event, filled in with an entry that was given back.
+  function form(of, place, entry) {
+    var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
+    of[2].concat([["on", "Day", "day"]]).forEach(function (field) {
+      var name = field[0].replace("*", ""), at = input(field), label = make("label", field[1], { "for": at.id });
+      if (entry && entry[name] !== undefined) {
+        if (at.type === "checkbox") { at.checked = Boolean(entry[name]); } else { at.value = entry[name]; }
       }
-      inputs[field[0]] = input;
-      put(ask, make("label", field[1], { "for": id }), input);
+      inputs[name] = at;
+      lines.push({ name: name, label: label, at: at, needed: field[0] !== name, when: field[3] });
+      put(ask, label, at);
     });
-    var go = make("div", "", { "class": "go" });
-    put(ask, put(go, button("Cancel", function () { place.replaceChildren(); }), button("Record", function () {
+    function asked(line) { return !line.when || line.when[1].indexOf(inputs[line.when[0]].value) >= 0; }
+    function fit() { lines.forEach(function (line) { line.label.hidden = line.at.hidden = !asked(line); }); }
+    ask.addEventListener("change", fit);
+    fit();
+    function record() {
+      var open = lines.find(function (line) { return line.needed && asked(line) && !line.at.value.trim(); });
+      if (open) {
+        missing.textContent = "Fill in: " + open.label.textContent;
+        open.at.focus();
+        return;
+      }
       var entry = { kind: of[0] };
-      if (of[0] !== "took") { entry.plant = plant; }
-      Object.keys(inputs).forEach(function (name) { if (inputs[name].value) { entry[name] = inputs[name].value; } });
-      if (enter(entry, of[1] + ": " + plant)) { place.replaceChildren(); }
-    }, { "class": "main-act", id: "enter" })));
-    return ask;
+      lines.filter(asked).forEach(function (line) {
+        if (line.at.type === "checkbox") { if (line.at.checked) { entry[line.name] = true; } }
+        else if (line.at.value.trim()) { entry[line.name] = line.at.value.trim(); }
+      });
+      if (of[0] !== "took") { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
+      delete entry.piece;
+      if (enter(entry, of[1] + ": " + (entry.plant || plant), null, plant)) { place.replaceChildren(); }
+    }
+    var go = make("div", "", { "class": "go" });
+    return put(ask, missing, put(go, button("Cancel", function () { place.replaceChildren(); }), button("Record", record, { "class": "main-act", id: "enter" })));
   }
 
   // ---- the sheet of a sitting -------------------------------------------------------------------------------------
@@ -296,10 +417,16 @@
       var cells = Array.prototype.slice.call(of.querySelectorAll(".cell"));
       var row = {
         of: of, code: of.dataset.plant, cells: cells, read: of.dataset.read !== undefined, note: of.dataset.note || "",
-        state: of.querySelector(".state"), entry: null, at: -1, changed: false
+        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], line: null
       };
       cells.forEach(function (cell, at) { cell.addEventListener("click", function () { open(row, at); }); });
       return row;
+    }
+    // Only cells that were touched are sent: the others may have been read elsewhere meanwhile. A cell that was emptied says so.
+    function sent(row) {
+      return row.cells.map(function (cell, at) {
+        return row.touched[at] ? cell.querySelector("b").textContent || (row.read ? "-" : "") : "";
+      });
     }
     function values(row) { return row.cells.map(function (cell) { return cell.querySelector("b").textContent; }); }
     function mark(row, words, bad) {
@@ -307,7 +434,7 @@
       row.state.className = bad ? "state bad" : "state";
     }
     function close(row) {
-      if (row.entry) { row.entry.remove(); row.entry = null; }
+      if (row.entry) { row.entry.remove(); row.entry = null; row.line = null; }
       row.cells.forEach(function (cell) { cell.removeAttribute("aria-expanded"); });
       row.of.classList.remove("open");
       row.at = -1;
@@ -322,7 +449,7 @@
       row.cells[at].setAttribute("aria-expanded", "true");
       var column = columns[at], entry = make("div", "", { "class": "entry" }), keys = make("div", "", { "class": "keys" });
       var shown = row.cells[at].querySelector("b");
-      function set(words) { shown.textContent = words; row.changed = true; mark(row, "not in the book yet"); }
+      function set(words) { shown.textContent = words; row.changed = row.touched[at] = true; mark(row, "not in the book yet"); }
       if (column.kind === "choice") {
         keys.className = "keys choices";
         column.choices.forEach(function (choice) {
@@ -354,8 +481,9 @@
         if (dead.dataset.sure) { whole(row, "dead"); } else { dead.dataset.sure = "1"; dead.textContent = "Tap again: dead"; }
       }, { "data-key": "dead" });
       var photo = make("input", "", { type: "file", accept: "image/*", capture: "environment", "aria-label": "Photo of " + row.code });
-      photo.addEventListener("change", photoOf(row.code, sheet.dataset.on, {}));
-      row.entry = put(entry, keys, go, line, dead, photo);
+      photo.addEventListener("change", photoOf(row.code, function () { return sheet.dataset.on; }, {}));
+      row.line = line;
+      row.entry = put(entry, keys, go, line, put(make("div", "", { "class": "end" }), dead, photo));
       row.of.appendChild(entry);
     }
     function next(row) {
@@ -367,21 +495,28 @@
       if (row.read) { entry.again = true; }
       return entry;
     }
-    // A cell that was emptied says so: an empty one leaves what stands in the book.
     function done(row) {
+      var line = row.line ? row.line.value.trim() : "";
       close(row);
-      if (!row.changed) { return; }
+      if (row.changed) { enterCells(row); }
+      if (line) { whole(row, line); }
+    }
+    function enterCells(row) {
       var entry = entryOf(row);
-      entry.cells = values(row).map(function (value) { return value || (row.read ? "-" : ""); });
+      entry.cells = sent(row);
       if (!row.read && !entry.cells.some(Boolean)) { row.changed = false; mark(row, ""); return; }
-      if (enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { row.changed = false; row.read = true; }
+      if (enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { row.changed = false; row.touched = []; row.read = true; }
     }
     function whole(row, line) {
       close(row);
       var entry = entryOf(row);
       entry.line = line;
       row.changed = false;
-      if (enter(entry, "Row of " + row.code + ": " + line)) { row.read = true; }
+      if (!enter(entry, "Row of " + row.code + ": " + line)) { return; }
+      row.read = true;
+      var said = line.split(";").map(function (of) { return of.trim(); }).filter(function (of) { return of[0] !== "!"; });
+      if (said.length > row.cells.length || said[0] === "dead") { return; }
+      said.forEach(function (value, at) { if (value) { row.cells[at].querySelector("b").textContent = value === "-" ? "" : value; } });
     }
     listeners.push(function (item, state, answer) {
       var entry = item.entry, row = rows.find(function (of) { return entry.kind === "measure" && of.code === entry.plant; });
@@ -392,16 +527,16 @@
       else { mark(row, "not in the book: see below", true); if (!entry.again) { row.read = false; } }
     });
     // After a reload: what waits is shown in its row.
-    waiting().forEach(function (item) {
+    waiting().filter(function (item) { return !isOfAnother(item); }).forEach(function (item) {
       var row = rows.find(function (of) { return item.entry.kind === "measure" && of.code === item.entry.plant; });
       if (!row || item.entry.on !== sheet.dataset.on) { return; }
       if (item.entry.cells && item.entry.cells.length === row.cells.length) {
-        item.entry.cells.forEach(function (value, at) { row.cells[at].querySelector("b").textContent = value === "-" ? "" : value; });
+        item.entry.cells.forEach(function (value, at) { if (value) { row.cells[at].querySelector("b").textContent = value === "-" ? "" : value; } });
       }
       mark(row, item.refused || item.sure ? "not in the book: see below" : "not in the book yet", item.refused || item.sure);
     });
     window.addEventListener("beforeunload", function (event) {
-      if (rows.some(function (row) { return row.changed; })) { event.preventDefault(); }
+      if (rows.some(function (row) { return row.changed || (row.line && row.line.value.trim()); })) { event.preventDefault(); }
     });
   }
 
@@ -419,6 +554,13 @@
     });
   }
 
+  // A form that was begun is not left without a question.
+  window.addEventListener("beforeunload", function (event) {
+    var begun = Array.prototype.some.call(document.querySelectorAll("#form input:not([type=date]), #form select"), function (of) {
+      return of.type === "checkbox" ? of.checked : Boolean(of.value);
+    });
+    if (begun) { event.preventDefault(); }
+  });
   if (plant) { events(document.getElementById("main")); }
   var sheet = document.getElementById("sitting"), tag = document.getElementById("tag");
   if (sheet) { sitting(sheet); }

@@ -23,7 +23,7 @@ pub struct DeviceLine {
 pub fn devices(album: &Album, live: Live, devices: &[DeviceLine]) -> String {
     let main = html! {
         h1 { "Paired devices" }
-        p { "Each of them sees everything and can record. Press Enter where podbook runs to pair another." }
+        p { "Each of them sees everything" @if live.writes { " and can record" } ". Press Enter where podbook runs to pair another." }
         ul.list {
             @for of in devices {
                 li {

@@ -3,6 +3,7 @@
 use super::super::frame::Live;
 use super::super::whole::{Around, put};
 use super::super::words::{Here, say};
+use super::sitting::READ_ONLY;
 use crate::report::album::Album;
 use maud::html;
 
@@ -26,7 +27,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
     let registry = album.registry();
     let main = html! {
         h1 { "Record" }
-        @if !live.writes { p { "podbook was started with --read-only: nothing can be recorded." } }
+        @if !live.writes { p { (READ_ONLY) } }
         @if live.writes {
             section aria-labelledby="sit" {
                 h2 id="sit" { "A sitting" }
@@ -49,7 +50,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
                 ul.list {
                     @for of in recent {
                         li {
-                            p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(&of.asked)) }
+                            p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(command(&of.asked))) }
                             @if live.writes { button.undo data-change=(of.number) { "Undo change " (of.number) } }
                         }
                     }
@@ -59,4 +60,9 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
         p { a href="devices" { "Paired devices" } }
     };
     put(album, Around::part("Record", Some(live)), "Record", main)
+}
+
+/// A command without what the page sent along beside it.
+fn command(asked: &str) -> &str {
+    asked.split(" # ").next().unwrap_or(asked)
 }

@@ -8,6 +8,9 @@ use crate::report::album::Album;
 use crate::report::sitting::{PlantReadLine, SittingPage};
 use maud::{Markup, html};
 
+/// Said where podbook records nothing.
+pub(super) const READ_ONLY: &str = "podbook was started with --read-only: nothing can be recorded. Entries that wait on this device stay there.";
+
 /// The page of a sitting; what cannot be shown is said instead.
 pub fn sitting(album: &Album, live: Live, of: Result<&SittingPage, &str>) -> String {
     let here = Here {
@@ -15,7 +18,7 @@ pub fn sitting(album: &Album, live: Live, of: Result<&SittingPage, &str>) -> Str
         up: "",
     };
     let main = match of {
-        Ok(page) => sheet(here, page),
+        Ok(page) => sheet(here, page, live.writes),
         Err(why) => html! {
             h1 { "No sheet" }
             @for line in why.lines() { p { (say(line)) } }
@@ -29,11 +32,15 @@ pub fn sitting(album: &Album, live: Live, of: Result<&SittingPage, &str>) -> Str
     put(album, around, "Sitting", main)
 }
 
-fn sheet(here: Here, page: &SittingPage) -> Markup {
+fn sheet(here: Here, page: &SittingPage, writes: bool) -> Markup {
     html! {
         h1 { "Sitting of " (say(&page.on)) }
-        p.soft { "Tap a cell. Each row goes into the book when you tap Done; it waits on this device while the network is away." }
-        noscript { p { strong { "Recording needs scripts. Switch them on, or use the paper sheet." } } }
+        @if writes {
+            p.soft { "Tap a cell. Each row goes into the book when you tap Done; it waits on this device while the network is away." }
+            noscript { p { strong { "Recording needs scripts. Switch them on, or use the paper sheet." } } }
+        } @else {
+            p { (READ_ONLY) }
+        }
         div.sitting id="sitting" data-on=(say(&page.on)) data-place=[page.place.as_deref().map(say)] {
             ol.columns hidden { @for column in &page.columns { (head(column)) } }
             ol.rows { @for of in &page.rows { (row(here, page, of)) } }
