@@ -24,7 +24,7 @@ pub(super) fn solve(
         let sides = founders.descent(founder).sides().map(|side| {
             let shares = side.approximate().into_iter();
             shares
-                .filter_map(|(part, share)| Some((group(plain(part))?, share)))
+                .filter_map(|(part, share)| Some((group(founders.compared_as(part))?, share)))
                 .collect()
         });
         founding.declare(founder, FounderStock { sides, batch: None });
@@ -37,7 +37,8 @@ pub(super) fn parts(pedigree: &Pedigree, founders: &Founders) -> Vec<Part> {
     let mut parts = Vec::new();
     for founder in founders_of(pedigree) {
         for side in founders.descent(founder).sides() {
-            parts.extend(side.approximate().into_iter().map(|(part, _)| plain(part)));
+            let held = side.approximate().into_iter();
+            parts.extend(held.map(|(part, _)| founders.compared_as(part)));
         }
         if parts.len() > 4096 {
             parts.sort();
@@ -57,12 +58,4 @@ fn founders_of(pedigree: &Pedigree) -> impl Iterator<Item = PlantRow> + '_ {
     pedigree
         .plants()
         .filter(|&plant| pedigree.origin_row(plant).is_none())
-}
-
-/// A founder's "one of" share has no single species here.
-fn plain(part: Part) -> Part {
-    match part {
-        Part::OneOf(_) => Part::Unknown,
-        part => part,
-    }
 }

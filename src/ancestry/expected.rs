@@ -17,7 +17,8 @@ pub(super) struct ExpectedShares {
     unknown: f64,
 }
 
-/// Computes the expected share of a part in all plants; "one of" shares of received labels count as unknown.
+/// Computes the expected share of a part in all plants; "one of" shares and provisional names of received labels count
+/// as unknown too.
 pub(super) fn expected_shares(
     pedigree: &Pedigree,
     founders: &Founders,
@@ -37,7 +38,7 @@ pub(super) fn expected_shares(
             let matching = side
                 .approximate()
                 .into_iter()
-                .filter(|&(held, _)| counts_as(held, part));
+                .filter(|&(held, _)| counts_as(founders, held, part));
             matching.map(|(_, share)| share).sum()
         });
         shares.founders.push((plant, sides));
@@ -54,8 +55,8 @@ pub(super) fn expected_shares(
     shares
 }
 
-fn counts_as(held: Part, part: Part) -> bool {
-    held == part || part == Part::Unknown && matches!(held, Part::OneOf(_))
+fn counts_as(founders: &Founders, held: Part, part: Part) -> bool {
+    held == part || part == Part::Unknown && founders.compared_as(held) == Part::Unknown
 }
 
 impl ExpectedShares {

@@ -1,6 +1,6 @@
 //! What is said of the descent of plants whose parents are not recorded: a species, a label's formula, or nothing.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::lineage::PlantRow;
 
@@ -51,17 +51,106 @@ impl FounderDescent {
 
 /// The founders of whose descent something is known; all others are unknown.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Founders(BTreeMap<PlantRow, FounderDescent>);
+pub struct Founders {
+    stated: BTreeMap<PlantRow, FounderDescent>,
+    /// Numbers of names that are no sure species.
+    provisional: BTreeSet<u32>,
+    /// For the question whether two copies may be of one species: the number that stands for several.
+    taken_as: BTreeMap<u32, u32>,
+}
 
 impl Founders {
     /// What is known of a founder.
     pub fn descent(&self, founder: PlantRow) -> &FounderDescent {
-        self.0.get(&founder).unwrap_or(&FounderDescent::Unknown)
+        self.stated
+            .get(&founder)
+            .unwrap_or(&FounderDescent::Unknown)
     }
+
+    /// The same founders, where these numbers are of provisional names (cf., aff., sp., claimed): a share of their own,
+    /// which may turn out to be of any species.
+    pub fn with_provisional(mut self, numbers: BTreeSet<u32>) -> Self {
+        self.provisional = numbers;
+        self
+    }
+
+    /// Whether a part is one species for certain.
+    pub fn is_sure(&self, part: Part) -> bool {
+        matches!(part, Part::Species(number) if !self.provisional.contains(&number))
+    }
+
+    /// Whether a founder is known by a hybrid's name alone, of two species or more.
+    pub fn is_by_name_alone(&self, founder: PlantRow) -> bool {
+        matches!(self.descent(founder), FounderDescent::Named(whole) if whole.sole_part().is_none())
+    }
+
+    /// The part a gene copy counts as where copies are compared: a "one of" share and a provisional name may be any.
+    pub(super) fn compared_as(&self, part: Part) -> Part {
+        match part {
+            Part::Species(number) if self.is_sure(part) => {
+                Part::Species(self.taken_as.get(&number).copied().unwrap_or(number))
+            }
+            _ => Part::Unknown,
+        }
+    }
+
+    /// The founders with nothing known of those that have a hybrid's name alone; none without such founders.
+    pub(super) fn without_names_alone(&self) -> Option<Self> {
+        let mut known = self.stated.keys();
+        known.any(|row| self.is_by_name_alone(*row)).then(|| {
+            let mut others = self.clone();
+            others.stated.retain(|row, _| !self.is_by_name_alone(*row));
+            others
+        })
+    }
+
+    /// The founders with all species of one hybrid's name taken as one, since a plant of that name alone may be nearly
+    /// pure of any of them.
+    pub(super) fn with_names_merged(&self) -> Self {
+        let mut merged = self.clone();
+        for &founder in self
+            .stated
+            .keys()
+            .filter(|row| self.is_by_name_alone(**row))
+        {
+            merged.merge(&species_of(self.descent(founder)));
+        }
+        merged
+    }
+
+    /// Lets the least number stand for all of these, and for those each of them stands with.
+    fn merge(&mut self, species: &[u32]) {
+        let stands = |of: &u32| self.taken_as.get(of).copied().unwrap_or(*of);
+        let joined: BTreeSet<u32> = species.iter().map(stands).collect();
+        let Some(&least) = joined.first() else {
+            return;
+        };
+        for &of in species {
+            self.taken_as.entry(of).or_insert(of);
+        }
+        for stands in self.taken_as.values_mut() {
+            if joined.contains(stands) {
+                *stands = least;
+            }
+        }
+    }
+}
+
+/// The numbers in a founder's descent.
+fn species_of(descent: &FounderDescent) -> Vec<u32> {
+    let parts = descent.sides().into_iter().flat_map(|side| side.shares());
+    let numbers = parts.filter_map(|(part, _)| match part {
+        Part::Species(number) => Some(number),
+        _ => None,
+    });
+    numbers.collect()
 }
 
 impl FromIterator<(PlantRow, FounderDescent)> for Founders {
     fn from_iter<I: IntoIterator<Item = (PlantRow, FounderDescent)>>(stated: I) -> Self {
-        Self(stated.into_iter().collect())
+        Self {
+            stated: stated.into_iter().collect(),
+            ..Self::default()
+        }
     }
 }

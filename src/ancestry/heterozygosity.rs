@@ -2,7 +2,8 @@
 //!
 //! Exact also for related parents, where the product 1 − Σ pq of the parents' shares is not: it is 1 minus the
 //! inbreeding the plant would have if all plants of a species were one fully inbred line. Copies through unknown
-//! parents may be of any species, so there are two figures: what is certain and what is possible.
+//! parents, or of a name that is only provisional, may be of any species, so there are two figures: what is certain and
+//! what is possible.
 
 use crate::lineage::{OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
 
@@ -29,11 +30,24 @@ pub struct Heterozygosities {
 }
 
 impl Heterozygosities {
-    /// Computes them for all origins of a pedigree, at the cost of inbreeding.
+    /// Computes them for all origins of a pedigree, at the cost of inbreeding; twice that where a founder has a hybrid's
+    /// name alone, so that what it passes on may be of any of its species.
     ///
     /// # Errors
     /// [`PedigreeTooComplex`] as for inbreeding.
     pub fn of(pedigree: &Pedigree, founders: &Founders) -> Result<Self, PedigreeTooComplex> {
+        let Some(unnamed) = founders.without_names_alone() else {
+            return Self::solved(pedigree, founders);
+        };
+        let mut least = Self::solved(pedigree, &founders.with_names_merged())?;
+        let most = Self::solved(pedigree, &unnamed)?;
+        for (of, most) in least.origins.iter_mut().zip(most.origins) {
+            of.possible = most.possible;
+        }
+        Ok(least)
+    }
+
+    fn solved(pedigree: &Pedigree, founders: &Founders) -> Result<Self, PedigreeTooComplex> {
         let parts = parts(pedigree, founders);
         let number = |part| parts.binary_search(&part).ok().map(|at| at as u32);
         let by_part = solve(pedigree, founders, parts.len() as u32, number)?;
@@ -108,7 +122,7 @@ fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
         seed.iter()
             .flat_map(|one| pollen.iter().map(move |other| (one, other)))
     };
-    let known = |part| matches!(part, Part::Species(_));
+    let known = |part| founders.is_sure(part);
     let differ = pairs().filter(|(one, other)| known(one.0) && known(other.0) && one.0 != other.0);
     let same = pairs().filter(|(one, other)| known(one.0) && one.0 == other.0);
     Heterozygosity {

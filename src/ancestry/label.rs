@@ -9,6 +9,7 @@ use crate::lineage::{OriginRow, Pair, Pedigree, PlantRow};
 use super::composition::Composition;
 use super::founders::{FounderDescent, Founders};
 use super::part::Part;
+use super::reserve::Reserves;
 use super::shares::Shares;
 
 /// What kind of cross a plant is.
@@ -41,7 +42,7 @@ pub enum CrossKind {
         /// Species with a share of their own.
         species: u32,
     },
-    /// An unknown or one-of parent, or an unknown founder, leaves the kind open.
+    /// An unknown or one-of parent, also further back, or an unknown or provisional founder leaves the kind open.
     Uncertain,
 }
 
@@ -65,12 +66,16 @@ impl CrossKinds {
         let mut kinds = Self {
             origins: Vec::with_capacity(pedigree.origins().len()),
         };
+        let reserves = Reserves::of(pedigree, founders, shares);
         for (row, origin) in pedigree.origin_rows().zip(pedigree.origins()) {
             let composition = shares.composition_of_origin(row).ok();
             let traced = match (&origin.pairs[..], composition) {
-                ([pair], Some(composition)) => kinds.judge(pedigree, founders, *pair, &composition),
+                // Of a mean over pairs further back no one plant is.
+                ([pair], Some(composition)) if !reserves.of_origin(row).mean => {
+                    kinds.judge(pedigree, founders, *pair, &composition)
+                }
                 (_, Some(composition)) => Traced {
-                    kind: sole_species(&composition),
+                    kind: sole_species(founders, &composition),
                     recurrent: None,
                 },
                 _ => Traced {
@@ -87,7 +92,7 @@ impl CrossKinds {
     pub fn kind(&self, pedigree: &Pedigree, founders: &Founders, plant: PlantRow) -> CrossKind {
         match pedigree.origin_row(plant) {
             Some(origin) => self.origins[origin.index()].kind,
-            None => of_founder(founders.descent(plant)),
+            None => of_founder(founders, plant),
         }
     }
 
@@ -108,13 +113,9 @@ impl CrossKinds {
             recurrent: None,
         };
         let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
-            return plain(sole_species(composition));
+            return plain(sole_species(founders, composition));
         };
-        if !composition
-            .parts()
-            .iter()
-            .all(|part| matches!(part, Part::Species(_)))
-        {
+        if !all_sure(founders, composition) {
             return plain(CrossKind::Uncertain);
         }
         let species = composition.species_count() as u32;
@@ -213,39 +214,49 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
     })
 }
 
-fn of_founder(descent: &FounderDescent) -> CrossKind {
+fn of_founder(founders: &Founders, plant: PlantRow) -> CrossKind {
+    let descent = founders.descent(plant);
     match descent {
-        FounderDescent::Species(species) => CrossKind::Species(*species),
-        FounderDescent::Unknown | FounderDescent::Named(_) => CrossKind::Uncertain,
-        FounderDescent::Sides(sides) => match (sides[0].sole_part(), sides[1].sole_part()) {
-            (Some(Part::Species(a)), Some(Part::Species(b))) if a == b => CrossKind::Species(a),
-            (Some(Part::Species(a)), Some(Part::Species(b))) => {
-                CrossKind::Primary([a.min(b), a.max(b)])
-            }
-            _ => descent
-                .composition()
-                .map_or(CrossKind::Uncertain, |composition| of_mixture(&composition)),
+        FounderDescent::Species(species) if founders.is_sure(Part::Species(*species)) => {
+            CrossKind::Species(*species)
+        }
+        FounderDescent::Species(_) | FounderDescent::Unknown | FounderDescent::Named(_) => {
+            CrossKind::Uncertain
+        }
+        FounderDescent::Sides(_) => descent.composition().map_or(CrossKind::Uncertain, |whole| {
+            of_label(founders, descent, &whole)
+        }),
+    }
+}
+
+/// From a label's two sides.
+fn of_label(founders: &Founders, descent: &FounderDescent, whole: &Composition) -> CrossKind {
+    if !all_sure(founders, whole) {
+        return CrossKind::Uncertain;
+    }
+    match descent.sides().map(|side| side.sole_part()) {
+        [Some(Part::Species(a)), Some(Part::Species(b))] if a == b => CrossKind::Species(a),
+        [Some(Part::Species(a)), Some(Part::Species(b))] => {
+            CrossKind::Primary([a.min(b), a.max(b)])
+        }
+        _ => CrossKind::Complex {
+            species: whole.species_count() as u32,
         },
     }
 }
 
-fn of_mixture(composition: &Composition) -> CrossKind {
-    if composition
-        .parts()
-        .iter()
-        .all(|part| matches!(part, Part::Species(_)))
-    {
-        CrossKind::Complex {
-            species: composition.species_count() as u32,
+fn sole_species(founders: &Founders, composition: &Composition) -> CrossKind {
+    match composition.sole_part() {
+        Some(part @ Part::Species(species)) if founders.is_sure(part) => {
+            CrossKind::Species(species)
         }
-    } else {
-        CrossKind::Uncertain
+        _ => CrossKind::Uncertain,
     }
 }
 
-fn sole_species(composition: &Composition) -> CrossKind {
-    match composition.sole_part() {
-        Some(Part::Species(species)) => CrossKind::Species(species),
-        _ => CrossKind::Uncertain,
-    }
+fn all_sure(founders: &Founders, composition: &Composition) -> bool {
+    composition
+        .parts()
+        .iter()
+        .all(|&part| founders.is_sure(part))
 }

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use num_bigint::BigUint;
 
-use crate::lineage::{Origin, OriginRow, Pedigree, PlantRow};
+use crate::lineage::{Origin, OriginRow, Pair, Pedigree, PlantRow};
 use crate::numeric::{Mix, MixRef};
 
 use super::composition::{Composition, TooDeep, Width, WidthRef, agreed, mean};
@@ -77,6 +77,27 @@ impl Shares {
         &self.sets.members[set as usize]
     }
 
+    /// Whether the possible pairs of an origin give different shares; so where one of them cannot be told.
+    pub(super) fn pairs_differ(&self, pedigree: &Pedigree, origin: &Origin) -> bool {
+        let mut each = (origin.pairs.iter()).map(|pair| self.of_pair(pedigree, pair));
+        match each.next() {
+            Some(Ok(first)) => {
+                each.any(|other| other.is_err() || other.is_ok_and(|of| of != first))
+            }
+            Some(Err(TooDeep)) => true,
+            None => false,
+        }
+    }
+
+    fn of_pair(&self, pedigree: &Pedigree, pair: &Pair) -> Result<Width, TooDeep> {
+        let unknown = Mix::pure(Part::Unknown);
+        let of_parent = |parent: Option<PlantRow>| match parent {
+            Some(plant) => self.rows.get(self.row(pedigree, plant)),
+            None => Ok(WidthRef::Narrow(unknown.lend())),
+        };
+        mean(&[(1, of_parent(pair.seed)?), (1, of_parent(pair.pollen)?)])
+    }
+
     fn row(&self, pedigree: &Pedigree, plant: PlantRow) -> usize {
         match pedigree.origin_row(plant) {
             Some(origin) => self.founders.len() + origin.index(),
@@ -104,7 +125,7 @@ impl Shares {
         let alternatives: Result<Vec<Width>, TooDeep> = origin
             .pairs
             .iter()
-            .map(|pair| mean(&[(1, of_parent(pair.seed)?), (1, of_parent(pair.pollen)?)]))
+            .map(|pair| self.of_pair(pedigree, pair))
             .collect();
         let sets = &mut self.sets;
         agreed(&alternatives?, |open| sets.part_for(open))

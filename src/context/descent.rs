@@ -8,6 +8,7 @@ use crate::naming::{
 };
 use crate::numeric::{Fraction, nearest};
 use crate::registry::{OriginRow, Registry};
+use std::collections::BTreeSet;
 
 /// The descent of a whole registry.
 pub struct Descent {
@@ -22,7 +23,7 @@ pub struct Descent {
 impl Descent {
     /// Works out founders and shares.
     pub fn of(registry: &Registry, lineage: &Lineage, names: &Names) -> Descent {
-        let mut species = Vec::new();
+        let mut species = Taxa::default();
         let without_parents = registry
             .plants()
             .take_while(|&plant| registry.origin_of(plant).is_none());
@@ -39,9 +40,10 @@ impl Descent {
                 (plant, descent)
             })
             .collect();
+        let founders = founders.with_provisional(species.provisional);
         let shares = Shares::of(&lineage.pedigree, &founders);
         Descent {
-            species,
+            species: species.names,
             founders,
             shares,
         }
@@ -118,7 +120,7 @@ impl Descent {
     }
 }
 
-fn founder_descent(formula: &Formula, species: &mut Vec<String>) -> FounderDescent {
+fn founder_descent(formula: &Formula, species: &mut Taxa) -> FounderDescent {
     let sides = match formula.part(formula.top()) {
         FormulaPart::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }) => None,
         FormulaPart::Leaf(_) => return FounderDescent::Unknown,
@@ -151,17 +153,17 @@ fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
 }
 
 /// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
-fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Composition> {
+fn composition(formula: &Formula, species: &mut Taxa) -> Option<Composition> {
     let shares = label_shares(formula).ok()?;
     let most = shares.values().map(|share| share.denom()).max()?;
     let counts: Vec<(Part, u64)> = shares
         .iter()
         .map(|(of, share)| {
             let part = match of {
-                ShareOf::Species(name) | ShareOf::Provisional(name) => {
-                    Part::Species(number(species, name))
+                ShareOf::Species(name) => Part::Species(species.number(name)),
+                ShareOf::Provisional(_) | ShareOf::Claimed(_) => {
+                    Part::Species(species.provisional(&of.to_string()))
                 }
-                ShareOf::Claimed(_) => Part::Species(number(species, &of.to_string())),
                 ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
             };
             u64::try_from(share.numer() * (most / share.denom()))
@@ -172,14 +174,28 @@ fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Compositi
     Composition::from_counts(&counts)
 }
 
-/// The number of a name, given now if it has none; registries name a few dozen at most.
-fn number(species: &mut Vec<String>, name: &str) -> u32 {
-    let at = species
-        .iter()
-        .position(|known| known == name)
-        .unwrap_or_else(|| {
-            species.push(name.to_owned());
-            species.len() - 1
+/// The names that founders bring in, numbered in that order.
+#[derive(Default)]
+struct Taxa {
+    names: Vec<String>,
+    provisional: BTreeSet<u32>,
+}
+
+impl Taxa {
+    /// The number of a name, given now if it has none; registries name a few dozen at most.
+    fn number(&mut self, name: &str) -> u32 {
+        let known = self.names.iter().position(|known| known == name);
+        let at = known.unwrap_or_else(|| {
+            self.names.push(name.to_owned());
+            self.names.len() - 1
         });
-    at as u32
+        at as u32
+    }
+
+    /// The same of a name that is no sure species.
+    fn provisional(&mut self, name: &str) -> u32 {
+        let number = self.number(name);
+        self.provisional.insert(number);
+        number
+    }
 }

@@ -8,6 +8,7 @@ use super::statement::{Direction, Statement};
 use super::strength::Strength;
 use super::unit::Unit;
 use super::whole::Evidence;
+use crate::naming::{Leaf, Part};
 use crate::record::Confidence;
 use crate::registry::{CrossRow, KnownBy, PlantRow};
 
@@ -99,11 +100,22 @@ impl Evidence<'_, '_> {
         let whole_line = own.strength() == Strength::Witnessed
             && self
                 .further(unit)
-                .is_some_and(|further| further.strength == Strength::Witnessed);
+                .is_some_and(|further| further.strength == Strength::Witnessed)
+            && !self.has_cross_without_record(unit);
         if whole_line {
             parts.push("every cross further back witnessed too".to_owned());
         }
         parts.join("; ")
+    }
+
+    /// Whether a founder behind a unit came of a cross of which only its label, or not even that, says anything.
+    fn has_cross_without_record(&self, unit: Unit) -> bool {
+        let founders = self.founders(unit).into_iter();
+        let mut names = founders.filter_map(|link| self.names.founder(link.plant));
+        names.any(|name| {
+            let top = name.formula.part(name.formula.top());
+            !matches!(top, Part::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }))
+        })
     }
 
     /// How each cross is known that a plant of a muddled tray may be of.

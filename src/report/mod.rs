@@ -38,6 +38,7 @@ pub mod ready;
 pub mod recorded;
 pub mod registration;
 pub mod select;
+mod shares_words;
 pub mod sheet;
 pub mod show;
 pub mod siblings;

@@ -4,17 +4,20 @@ use super::caution::{RankedCaution, Weight};
 use super::cell::Cell;
 use super::chart::{ParentageChart, SharesRow};
 use super::pedigree::DrawnShare;
+use super::shares_words::{heading, two_copies};
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use crate::analysis::parentage::{Caution, Parentage, ParentageError, Share, SharesAre, parentage};
+use crate::analysis::parentage::{
+    self as analysis, Caution, Parentage, ParentageError, Share, SharesAre, parentage,
+};
 use crate::analysis::title::titled;
 use crate::ancestry::{Chromosomes, CrossKind, Part};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::{Writing, breeder};
-use crate::wording::{Name, NameRun, upright};
+use crate::wording::{Name, NameRun, listed, upright};
 use serde::Serialize;
 
 /// The shares of one plant or cross.
@@ -31,11 +34,13 @@ pub struct ParentageReport {
     /// Shares, largest first, `unknown` last; they sum to 1.
     #[serde(rename = "parentage")]
     pub shares: Vec<ShareRow>,
-    /// What `parentage` is: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a mean over the pairs by their
-    /// weights) or `at_least` (what all pairs have in common; the rest is `A or B`).
+    /// What `parentage` is: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a
+    /// mean over the pairs by their weights), `at_least` (what all pairs have in common; the rest is `A or B`) or, with pairs of
+    /// both kinds, `expected_at_least`. Doubts further back count as the unit's own.
     #[serde(rename = "parentage_is")]
-    pub shares_are: &'static str,
-    /// The shares under each possible pair of parents; empty when there is only one.
+    pub shares_are: SharesAre,
+    /// The shares under each possible pair of parents; where there is only one, under each possible pair of its ancestors',
+    /// up to sixteen cases.
     pub possibilities: Vec<Possibility>,
     /// Crosses along the longest, the shortest and the average line to a founder.
     pub generation: GenerationRow,
@@ -54,7 +59,7 @@ pub struct ParentageReport {
 /// One possible pair of parents.
 #[derive(Serialize)]
 pub struct Possibility {
-    /// The pair, seed parent first.
+    /// The pair, seed parent first; for ancestors `X20-01-1 of Max1 × Ven1`, several joined by `; `.
     pub parents: String,
     /// How likely, 0 to 1; `null` when no weights are stated.
     pub chance: Option<f64>,
@@ -92,8 +97,10 @@ pub struct GenerationRow {
 pub struct HeterozygosityRow {
     /// Both copies of known and different species.
     pub at_least: f64,
-    /// Unknown descent counted as different.
+    /// Unknown and provisional descent counted as different.
     pub at_most: f64,
+    /// Whether both are means over several possible pairs of parents, here or further back.
+    pub is_a_mean: bool,
 }
 
 /// What several plants or crosses descend from, as ribbons; species stand in the registry's order, which fixes their
@@ -138,7 +145,7 @@ impl ParentageReport {
         let descent = context.descent();
         let rows = |shares: &[Share]| shares.iter().map(|share| row(descent, share)).collect();
         let possible = answer.possibilities.iter().map(|of| Possibility {
-            parents: format!("{} × {}", code(context, of.seed), code(context, of.pollen)),
+            parents: parents_words(context, of),
             chance: of.chance,
             shares: rows(&of.shares),
         });
@@ -151,11 +158,11 @@ impl ParentageReport {
                     "hybrid by its name alone: parents if the name is right, generation unknown"
                         .to_owned()
                 }
-                false => kind_words(answer.kind, descent),
+                false => kind_words(answer, descent),
             },
             evidence: evidence_row(context.evidence(), answer.unit),
             shares: rows(&answer.shares),
-            shares_are: shares_are(answer.shares_are),
+            shares_are: answer.shares_are,
             possibilities: possible.collect(),
             generation: GenerationRow {
                 longest: generation.longest,
@@ -165,6 +172,7 @@ impl ParentageReport {
             heterozygosity: HeterozygosityRow {
                 at_least: answer.heterozygosity.certain,
                 at_most: answer.heterozygosity.possible,
+                is_a_mean: answer.heterozygosity_is_a_mean,
             },
             give_or_take_assumes: answer.assumed.map(assumed_words),
             cautions: cautions(context, answer),
@@ -183,6 +191,22 @@ fn row(descent: &Descent, share: &Share) -> ShareRow {
     }
 }
 
+fn parents_words(context: &Context, of: &analysis::Possibility) -> String {
+    let pair = |seed, pollen| format!("{} × {}", code(context, seed), code(context, pollen));
+    if of.further_back.is_empty() {
+        return pair(of.seed, of.pollen);
+    }
+    let chosen = of.further_back.iter().map(|choice| {
+        let ancestors = choice.of.iter().map(|&plant| context.registry.code(plant));
+        let ancestors = listed(&ancestors.collect::<Vec<_>>());
+        format!(
+            "{ancestors} of {}",
+            pair(choice.pair.seed, choice.pair.pollen)
+        )
+    });
+    chosen.collect::<Vec<_>>().join("; ")
+}
+
 fn code(context: &Context, plant: Option<PlantRow>) -> String {
     plant.map_or_else(|| "?".to_owned(), |plant| context.registry.code(plant))
 }
@@ -192,15 +216,6 @@ fn formula(context: &Context, unit: Unit) -> Option<String> {
     let names = context.names();
     let formula = names.formula(unit.top(), false);
     breeder(&formula, &Writing::plain(names.vocabulary())).ok()
-}
-
-fn shares_are(of: SharesAre) -> &'static str {
-    match of {
-        SharesAre::Certain => "certain",
-        SharesAre::ByName => "by_name",
-        SharesAre::Expected => "expected",
-        SharesAre::AtLeast => "at_least",
-    }
 }
 
 fn assumed_words(chromosomes: Chromosomes) -> String {
@@ -251,8 +266,17 @@ fn caution_words(caution: Caution) -> &'static str {
         Caution::NameAlone => {
             "a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so the true shares of one plant may be anything"
         }
+        Caution::NameAloneBehind => {
+            "a plant further back is known by a hybrid name alone; later generations and backcrosses bear the same name, so what comes from each of its species may be anything"
+        }
+        Caution::Provisional => {
+            "a provisional name may turn out to be any species, also one named beside it; its share stands apart"
+        }
         Caution::LessThanATag => {
-            "the fractions hold only if the recorded parents are the true ones, and something further back is less certain than a tag: see evidence"
+            "the fractions hold only if the recorded parents are the true ones, and a record of them is less certain than a tag: see evidence"
+        }
+        Caution::NamesLessThanATag => {
+            "the fractions hold only if every founder is what its name says, and one name is less certain than a tag: see evidence"
         }
         Caution::OnePairOfAPod => {
             "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several"
@@ -263,6 +287,9 @@ fn caution_words(caution: Caution) -> &'static str {
         Caution::OnePairOfEachSeed => {
             "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several"
         }
+        Caution::OnePairFurtherBack => {
+            "a plant further back has one of several pairs as parents: see evidence; no seedling expects the average over them"
+        }
         Caution::EqualChances => {
             "several parents are possible without stated chances; heterozygosity takes them as equal"
         }
@@ -270,9 +297,9 @@ fn caution_words(caution: Caution) -> &'static str {
 }
 
 /// What kind of cross, in the trade's words.
-fn kind_words(kind: CrossKind, descent: &Descent) -> String {
+fn kind_words(answer: &Parentage, descent: &Descent) -> String {
     let name = |species: u32| descent.species[species as usize].as_str();
-    match kind {
+    match answer.kind {
         CrossKind::Species(species) => format!("species: {}", name(species)),
         CrossKind::Primary([a, b]) => format!("primary hybrid (F1) of {} and {}", name(a), name(b)),
         CrossKind::Filial {
@@ -304,6 +331,9 @@ fn kind_words(kind: CrossKind, descent: &Descent) -> String {
             format!("backcross to {} (BC{times}){plant}", name(to))
         }
         CrossKind::Complex { species } => format!("complex hybrid of {species} species"),
+        CrossKind::Uncertain if answer.cautions.contains(&Caution::Provisional) => {
+            "open: a name in the parentage is provisional".to_owned()
+        }
         CrossKind::Uncertain => "open: part of the parentage is not known".to_owned(),
     }
 }
@@ -328,12 +358,7 @@ impl Report for ParentageReport {
                     shares.collect::<Vec<_>>().join(", ")
                 }),
         );
-        let heading = match self.shares_are {
-            "expected" => "mean over these, expected share of",
-            "at_least" => "whichever it is, at least",
-            "by_name" => "if the name is right, share of",
-            _ => "expected share of",
-        };
+        let heading = heading(self.shares_are, !self.possibilities.is_empty());
         let table = Table::of(&self.shares)
             .text(heading, |row| &row.of)
             .figure("share", |row| &row.share)
@@ -352,12 +377,7 @@ impl Report for ParentageReport {
             false => sheet.table(table),
         }
         let h = &self.heterozygosity;
-        let percent = |value: f64| format!("{:.1} %", value * 100.0);
-        let h = if h.at_least == h.at_most {
-            percent(h.at_least)
-        } else {
-            format!("{} to {}", percent(h.at_least), percent(h.at_most))
-        };
+        let h = two_copies((h.at_least, h.at_most), h.is_a_mean);
         let g = &self.generation;
         let generation = if g.longest == g.shortest {
             g.longest.to_string()

@@ -31,14 +31,18 @@ const CONFIDENCES: [(&str, usize); 5] = [
 ];
 
 /// Labels of founders with the least step their own doubt allows.
-const LABELS: [(&str, usize); 6] = [
+const LABELS: [(&str, usize); 7] = [
     ("N. veitchii", WITNESSED),
     ("N. lowii", WITNESSED),
     ("N. cf. maxima", CLAIMED),
     ("N. veitchii (claimed)", CLAIMED),
     ("N. x ventrata", CLAIMED),
     ("N. maxima", WITNESSED),
+    ("N. lowii x veitchii", WITNESSED),
 ];
+
+/// Labels of founders that came of a cross without a record of it.
+const OF_A_CROSS: [&str; 2] = ["N. x ventrata", "N. lowii x veitchii"];
 
 /// A parent as the model has it.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -82,10 +86,11 @@ struct World {
 }
 
 impl World {
-    /// A random one; with `plain`, everything in it was witnessed and nothing is in doubt.
+    /// A random one; with `plain`, every cross in it was witnessed and no name is in doubt.
     fn drawn(lot: &mut Lot, crosses: usize, plain: bool) -> World {
         let founder = |lot: &mut Lot| match plain {
-            true => (0, 1),
+            // One in eight came of a cross, by its label.
+            true => ([LABELS.len() - 1, 0, 0, 0, 0, 0, 0, 0][lot.below(8)], 1),
             false => (lot.below(LABELS.len()), lot.below(CONFIDENCES.len())),
         };
         let mut world = World {
@@ -435,8 +440,13 @@ impl World {
         mothers.filter(|(seed, ..)| *seed != Who::Nobody).collect()
     }
 
-    /// Every ancestor of a seedling that came of a cross, and the steps of all founders' names.
-    fn behind(&self, cross: usize, pods: &[(usize, usize)]) -> (Vec<usize>, BTreeSet<usize>) {
+    /// The step of every ancestor of a seedling that came of a cross, and the steps of all founders' names; a founder that
+    /// came of a cross without a record is an ancestor of the step `None`.
+    fn behind(
+        &self,
+        cross: usize,
+        pods: &[(usize, usize)],
+    ) -> (Vec<Option<usize>>, BTreeSet<usize>) {
         let (mut crosses, mut names) = (Vec::new(), BTreeSet::new());
         let mut seen = BTreeSet::new();
         let mut todo = vec![(cross, pods.to_vec())];
@@ -463,18 +473,21 @@ impl World {
                         }
                         Who::Founder(at) => {
                             let (label, confidence) = self.founders[at];
+                            if OF_A_CROSS.contains(&LABELS[label].0) {
+                                crosses.push(None);
+                            }
                             names.insert(CONFIDENCES[confidence].1.max(LABELS[label].1));
                         }
                         Who::Seedling(of, at) => {
                             if seen.insert((of, at)) {
                                 let pods = self.pods_of(of, at);
-                                crosses.push(self.own(of, &pods));
+                                crosses.push(Some(self.own(of, &pods)));
                                 todo.push((of, pods));
                             }
                         }
                         Who::SomeOf(of) => {
                             if seen.insert((of, usize::MAX)) {
-                                crosses.push(self.own(of, &[]));
+                                crosses.push(Some(self.own(of, &[])));
                                 todo.push((of, Vec::new()));
                             }
                         }
@@ -552,7 +565,7 @@ fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), 
         own,
         "own, {place}"
     );
-    let weakest = behind.iter().copied().max();
+    let weakest = behind.iter().copied().flatten().max();
     assert_eq!(
         evidence.further(unit).map(|of| step(of.strength)),
         weakest,
@@ -587,7 +600,7 @@ fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), 
         );
     }
     let throughout =
-        own == WITNESSED && !behind.is_empty() && behind.iter().all(|&step| step == WITNESSED);
+        own == WITNESSED && weakest.is_some() && behind.iter().all(|&of| of == Some(WITNESSED));
     let says_so = about_crosses.contains("every cross further back witnessed too");
     assert_eq!(says_so, throughout, "witnessed throughout: {place}");
     if own == WITNESSED {

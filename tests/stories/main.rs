@@ -20,6 +20,7 @@ mod evidence;
 mod evidence_twin;
 mod fast;
 mod faster_cross;
+mod further_back;
 mod history;
 mod losses;
 mod on_record;

@@ -6,6 +6,7 @@ use crate::analysis::kinship::{DrawnParents, Outcome, RestsOn};
 use crate::analysis::merit::{MeritOfTrait, MeritUnit, TraitAssumed};
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::impossible::{Impossible, OtherWay};
+use crate::analysis::parentage::SharesAre;
 use crate::analysis::set_aside::SetAside;
 use crate::observation::pollen::{Envelope, SetRate};
 use crate::observation::sex::SexSeen;
@@ -41,12 +42,17 @@ pub struct PairReport {
     /// Expected shares, exact.
     #[serde(rename = "parentage")]
     pub shares: Vec<PairShare>,
+    /// What they are, as `parentage_is` of `podbook parentage` says it.
+    #[serde(rename = "parentage_is")]
+    pub shares_are: SharesAre,
     /// The shares with each possible pair of parents of a parent whose own are one of several; empty where that makes no
     /// difference. No seedling has the mean of them.
     #[serde(rename = "parentage_with_each")]
     pub shares_with_each: Vec<SharesIf>,
     /// Chance of two copies from different species, at least and at most.
     pub heterozygosity: (f64, f64),
+    /// Whether both are means over several possible pairs of parents further back.
+    pub heterozygosity_is_a_mean: bool,
     /// Expected inbreeding.
     pub inbreeding: PairInbreeding,
     /// Expected standard deviation against that of a pod of one species, least and greatest.
@@ -108,7 +114,7 @@ pub struct PairShare {
     pub share: String,
     /// Whether the list used puts the species in Appendix I.
     pub appendix_one: bool,
-    /// Whether it is of one species, not of several possible ones or of unknown descent.
+    /// Whether it is of one species, not of several possible ones, a provisional name or unknown descent.
     #[serde(skip)]
     pub(crate) is_species: bool,
 }

@@ -3,7 +3,7 @@
 use crate::analysis::kinship::{Drawn, DrawnParents, ParentPair};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::intended::Intended;
-use crate::ancestry::{Part, Shares, TooDeep};
+use crate::ancestry::{Part, Reserve, Reserves, Shares, TooDeep};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
 use crate::numeric::Fraction;
 use crate::registry::OriginRow;
@@ -12,10 +12,13 @@ use crate::registry::OriginRow;
 type Way = (OriginRow, DrawnParents, Option<f64>);
 
 impl Intended<'_, '_, '_> {
-    /// Expected shares of the seedlings.
-    pub(crate) fn shares(&self) -> Result<Vec<PairShare>, TooDeep> {
-        let shares = Shares::of(&self.pedigree, &self.context.descent().founders);
-        self.shares_of(&shares, self.origin)
+    /// Expected shares of the seedlings, and what keeps them from being those of one plant.
+    pub(crate) fn shares(&self) -> Result<(Vec<PairShare>, Reserve), TooDeep> {
+        let founders = &self.context.descent().founders;
+        let shares = Shares::of(&self.pedigree, founders);
+        let reserves = Reserves::of(&self.pedigree, founders, &shares);
+        let reserve = reserves.of_origin(self.origin);
+        Ok((self.shares_of(&shares, self.origin)?, reserve))
     }
 
     /// The shares with each possible pair of parents of a parent whose own are one of several; none where that makes no
@@ -77,7 +80,7 @@ impl Intended<'_, '_, '_> {
             of: self.context.descent().name_in(shares, *part),
             share: share.to_string(),
             appendix_one: self.is_in_appendix_one(*part),
-            is_species: matches!(part, Part::Species(_)),
+            is_species: self.context.descent().founders.is_sure(*part),
         };
         Ok(parts.iter().map(row).collect())
     }

@@ -6,6 +6,7 @@ use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::intended::Intended;
+use crate::analysis::parentage::SharesAre;
 use crate::ancestry::Heterozygosities;
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -70,7 +71,7 @@ impl Intended<'_, '_, '_> {
             .filter(|envelope| envelope.plant == Some(pollen))
             .collect();
         let impossible = self.impossible([seed, pollen], self.context.today, !envelopes.is_empty());
-        let shares = self.shares()?;
+        let (shares, reserve) = self.shares()?;
         let mut report = PairReport {
             seed: self.side(seed),
             pollen: self.side(pollen),
@@ -83,6 +84,7 @@ impl Intended<'_, '_, '_> {
                 &self.names.vocabulary().genus_short(),
             ),
             heterozygosity: (h.certain, h.possible),
+            heterozygosity_is_a_mean: reserve.several_pairs,
             inbreeding: self.inbreeding()?,
             spread_ratio: spread.ratio(seed, pollen),
             traits: self.traits(&readings, &spread, options)?,
@@ -104,6 +106,7 @@ impl Intended<'_, '_, '_> {
             cautions: notes.into_iter().map(Caution::Name).collect(),
             shares_with_each: self.shares_with_each()?,
             shares,
+            shares_are: SharesAre::of(reserve),
         };
         report.cautions.extend(self.elsewhere(self.context.today));
         report.cautions.extend(report.to_keep_in_mind(options));

@@ -1,16 +1,19 @@
 //! The shares, the kind of cross, the generation and the heterozygosity of one unit.
 
 use super::caution::Caution;
+use super::cautions::{Found, cautions};
 use super::error::ParentageError;
+use super::further_back::cases;
 use super::possible::{Possibility, nothing_in_common, possibilities};
 use super::share::Share;
+use super::shares_are::SharesAre;
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Generation, Generations, Heterozygosities, Heterozygosity,
-    Part, share_deviation,
+    Part, Reserve, Reserves, TooDeep, share_deviation,
 };
 use crate::context::Context;
-use crate::evidence::{Strength, Unit};
-use crate::lineage::{Donor, Lineage, Pair, PlantRow};
+use crate::evidence::Unit;
+use crate::lineage::{Lineage, Pair, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::numeric::Fraction;
 use crate::registry::OriginRow;
@@ -28,7 +31,8 @@ pub struct Parentage {
     pub shares: Vec<Share>,
     /// What the shares are.
     pub shares_are: SharesAre,
-    /// The shares under each possible pair of parents; empty when there is only one.
+    /// The shares under each possible pair of parents; where there is only one, under each possible pair of its ancestors',
+    /// up to sixteen cases.
     pub possibilities: Vec<Possibility>,
     /// Whether several pairs are possible, without stated chances, and no part has a share under all of them.
     pub nothing_in_common: bool,
@@ -36,23 +40,12 @@ pub struct Parentage {
     pub generation: Generation,
     /// Chance that the two copies of a gene come from different species, least and greatest.
     pub heterozygosity: Heterozygosity,
+    /// Whether both are means over several possible pairs of parents, here or further back.
+    pub heterozygosity_is_a_mean: bool,
     /// The chromosomes the give-or-take assumes; `None` when it cannot be told, or is nothing.
     pub assumed: Option<Chromosomes>,
     /// Cautions.
     pub cautions: Vec<Caution>,
-}
-
-/// What shares are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SharesAre {
-    /// Those of the one pair of parents.
-    Certain,
-    /// Those of the parents a hybrid's name gives.
-    ByName,
-    /// A mean over several possible pairs by their stated chances.
-    Expected,
-    /// What all possible pairs have in common; the rest is one part or another.
-    AtLeast,
 }
 
 /// Where the figures of a unit are found: with the origin of seedlings, or with a founder.
@@ -67,47 +60,68 @@ enum Figures {
 /// # Errors
 /// When the line is too long for exact figures, the pedigree too entangled, or the unit has no seedlings.
 pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageError> {
-    let origin = unit.origin(context.registry);
-    let parts = parts(context, unit)?;
-    let heterozygosities =
-        Heterozygosities::of(&context.lineage().pedigree, &context.descent().founders)?;
-    let figures = match (origin, unit.top()) {
-        (Some(origin), _) => Figures::Origin(origin),
-        (None, TopOf::Plant(plant)) => Figures::Founder(plant),
-        (None, TopOf::Cross(_) | TopOf::Pot(..)) => return Err(ParentageError::NoSeedlings),
-    };
-    let possibilities = match origin {
-        Some(origin) => possibilities(context, origin)?,
-        None => Vec::new(),
-    };
-    let chromosomes = chromosomes(context);
-    let shares = shares(context, (origin, parts), chromosomes);
+    let figures = figures(context, unit)?;
+    let (pedigree, descent) = (&context.lineage().pedigree, context.descent());
+    let reserves = Reserves::of(pedigree, &descent.founders, &descent.shares);
+    let reserve = reserve(context, &reserves, figures);
+    let shares_are = SharesAre::of(reserve);
+    let shares = shares(context, figures, shares_are)?;
     let strays = |share: &Share| share.give_or_take.is_some_and(|deviation| deviation > 0.0);
-    let heterozygosity = heterozygosity(context, &heterozygosities, figures);
-    let by_name_alone = by_name_alone(context, unit);
-    let shares_are = shares_are(&possibilities, by_name_alone);
+    let assumed = (shares.iter().any(strays)).then(|| chromosomes(context));
+    let possibilities = listed(context, &reserves, figures)?;
+    let heterozygosity = heterozygosity(context, figures)?;
+    let found = Found {
+        shares: &shares,
+        possibilities: &possibilities,
+        heterozygosity: &heterozygosity,
+        reserve,
+    };
     Ok(Parentage {
         unit,
         kind: kind(context, figures),
-        by_name_alone,
-        cautions: cautions(context, unit, (&shares, &possibilities, &heterozygosity)),
-        assumed: shares.iter().any(strays).then_some(chromosomes),
+        by_name_alone: reserve.by_name && matches!(figures, Figures::Founder(_)),
+        cautions: cautions(context, unit, found),
+        assumed,
         shares,
         shares_are,
         nothing_in_common: shares_are == SharesAre::AtLeast && nothing_in_common(&possibilities),
         possibilities,
         generation: generation(context, figures),
+        heterozygosity_is_a_mean: reserve.several_pairs,
         heterozygosity,
     })
 }
 
-fn parts(context: &Context, unit: Unit) -> Result<Vec<(Part, Fraction)>, ParentageError> {
+fn figures(context: &Context, unit: Unit) -> Result<Figures, ParentageError> {
+    match (unit.origin(context.registry), unit.top()) {
+        (Some(origin), _) => Ok(Figures::Origin(origin)),
+        (None, TopOf::Plant(plant)) => Ok(Figures::Founder(plant)),
+        (None, TopOf::Cross(_) | TopOf::Pot(..)) => Err(ParentageError::NoSeedlings),
+    }
+}
+
+/// The possible pairs of the unit's own parents, else of its ancestors'.
+fn listed(
+    context: &Context,
+    reserves: &Reserves,
+    figures: Figures,
+) -> Result<Vec<Possibility>, ParentageError> {
+    let Figures::Origin(origin) = figures else {
+        return Ok(Vec::new());
+    };
+    let own = possibilities(context, origin)?;
+    match own.is_empty() {
+        true => cases(context, reserves, origin),
+        false => Ok(own),
+    }
+}
+
+fn parts(context: &Context, figures: Figures) -> Result<Vec<(Part, Fraction)>, TooDeep> {
     let descent = context.descent();
-    Ok(match (unit.top(), unit.origin(context.registry)) {
-        (_, Some(origin)) => descent.shares_of_origin(origin)?,
-        (TopOf::Plant(plant), None) => descent.shares_of(context.lineage(), plant)?,
-        (TopOf::Cross(_) | TopOf::Pot(..), None) => Vec::new(),
-    })
+    match figures {
+        Figures::Origin(origin) => descent.shares_of_origin(origin),
+        Figures::Founder(plant) => descent.shares_of(context.lineage(), plant),
+    }
 }
 
 fn chromosomes(context: &Context) -> Chromosomes {
@@ -118,28 +132,30 @@ fn chromosomes(context: &Context) -> Chromosomes {
     }
 }
 
-/// The shares, each with what a real seedling's strays from it, which only a certain pair of parents gives.
+/// The shares, each with what a real seedling's strays from it, which only a certain pair of certain parents gives.
 fn shares(
     context: &Context,
-    (origin, parts): (Option<OriginRow>, Vec<(Part, Fraction)>),
-    chromosomes: Chromosomes,
-) -> Vec<Share> {
+    figures: Figures,
+    shares_are: SharesAre,
+) -> Result<Vec<Share>, TooDeep> {
     let (lineage, descent) = (context.lineage(), context.descent());
-    let pair = origin.and_then(|origin| certain_pair(lineage, origin));
+    let pair = match (figures, shares_are) {
+        (Figures::Origin(origin), SharesAre::Certain) => certain_pair(lineage, origin),
+        _ => None,
+    };
     let deviation = |part: Part| match (part, pair) {
         (Part::Species(_), Some(pair)) => Some(share_deviation(
             &lineage.pedigree,
             &descent.founders,
             pair,
             part,
-            chromosomes,
+            chromosomes(context),
         )),
         _ => None,
     };
-    let parts = parts.into_iter();
-    parts
-        .map(|(part, share)| Share::new((part, share), deviation(part)))
-        .collect()
+    let parts = parts(context, figures)?.into_iter();
+    let shares = parts.map(|(part, share)| Share::new((part, share), deviation(part)));
+    Ok(shares.collect())
 }
 
 /// Both parents, when they are certain.
@@ -174,63 +190,35 @@ fn generation(context: &Context, figures: Figures) -> Generation {
     }
 }
 
-fn heterozygosity(context: &Context, all: &Heterozygosities, figures: Figures) -> Heterozygosity {
-    match figures {
-        Figures::Origin(origin) => all.heterozygosity_of_origin(origin),
-        Figures::Founder(plant) => {
-            let pedigree = &context.lineage().pedigree;
-            all.heterozygosity(pedigree, &context.descent().founders, plant)
-        }
-    }
-}
-
-fn by_name_alone(context: &Context, unit: Unit) -> bool {
-    match unit {
-        Unit::Plant(plant) => context
-            .names()
-            .founder(plant)
-            .is_some_and(|founder| founder.hybrid_name_alone),
-        _ => false,
-    }
-}
-
-fn shares_are(possible: &[Possibility], by_name_alone: bool) -> SharesAre {
-    match possible {
-        [] if by_name_alone => SharesAre::ByName,
-        [] => SharesAre::Certain,
-        pairs if pairs.iter().all(|of| of.chance.is_some()) => SharesAre::Expected,
-        _ => SharesAre::AtLeast,
-    }
-}
-
-fn cautions(
+fn heterozygosity(
     context: &Context,
-    unit: Unit,
-    (shares, possible, heterozygosity): (&[Share], &[Possibility], &Heterozygosity),
-) -> Vec<Caution> {
-    let unknown = shares.iter().any(|share| share.of == Part::Unknown);
-    let is_weak = context.evidence().strength(unit) > Strength::OnTag;
-    let origin = unit.origin(context.registry);
-    let several = origin.filter(|_| !possible.is_empty());
-    let several = several.map(|origin| one_of_pairs(context, unit, origin));
-    let all = [
-        unknown.then_some(Caution::UnknownPart),
-        by_name_alone(context, unit).then_some(Caution::NameAlone),
-        is_weak.then_some(Caution::LessThanATag),
-        several,
-        heterozygosity
-            .assumes_equal_chances
-            .then_some(Caution::EqualChances),
-    ];
-    all.into_iter().flatten().collect()
+    figures: Figures,
+) -> Result<Heterozygosity, PedigreeTooComplex> {
+    let (pedigree, founders) = (&context.lineage().pedigree, &context.descent().founders);
+    let all = Heterozygosities::of(pedigree, founders)?;
+    Ok(match figures {
+        Figures::Origin(origin) => all.heterozygosity_of_origin(origin),
+        Figures::Founder(plant) => all.heterozygosity(pedigree, founders, plant),
+    })
 }
 
-/// Whose parents one of several pairs is.
-fn one_of_pairs(context: &Context, unit: Unit, origin: OriginRow) -> Caution {
-    match (unit, &context.lineage().pedigree[origin].donor) {
-        (_, Donor::WholePod) => Caution::OnePairOfAPod,
-        (Unit::Plant(_), Donor::EachSeed) => Caution::OnePairOfThePlant,
-        (_, Donor::EachSeed) => Caution::OnePairOfEachSeed,
+/// What keeps the shares from being those of one plant; several pairs of its own always do.
+fn reserve(context: &Context, reserves: &Reserves, figures: Figures) -> Reserve {
+    match figures {
+        Figures::Origin(origin) => {
+            let reserve = reserves.of_origin(origin);
+            let own = &context.lineage().pedigree[origin];
+            let (several, stated) = (own.pairs.len() > 1, own.weights().is_some());
+            Reserve {
+                mean: reserve.mean || several && stated,
+                least: reserve.least || several && !stated,
+                ..reserve
+            }
+        }
+        Figures::Founder(plant) => Reserve {
+            by_name: (context.names().founder(plant)).is_some_and(|of| of.hybrid_name_alone),
+            ..Reserve::default()
+        },
     }
 }
 

@@ -7,14 +7,22 @@ pub enum Caution {
     UnknownPart,
     /// The plant is a hybrid by its name alone.
     NameAlone,
-    /// Something behind the shares is less certain than a tag.
+    /// A founder behind it is a hybrid by its name alone.
+    NameAloneBehind,
+    /// A share is of a provisional name.
+    Provisional,
+    /// The record of a cross behind the shares is less certain than a tag.
     LessThanATag,
+    /// The name of a founder, perhaps of the plant itself, is less certain than a tag.
+    NamesLessThanATag,
     /// All seedlings of a pod have one and the same of several pairs as parents.
     OnePairOfAPod,
     /// This plant has one of several pairs as parents.
     OnePairOfThePlant,
     /// Each seedling has one of several pairs as parents, seed by seed.
     OnePairOfEachSeed,
+    /// An ancestor has one of several pairs as parents, with different shares.
+    OnePairFurtherBack,
     /// Heterozygosity takes parents without stated chances as equally likely.
     EqualChances,
 }

@@ -3,7 +3,7 @@
 use super::error::ParentageError;
 use super::share::Share;
 use crate::context::Context;
-use crate::lineage::PlantRow;
+use crate::lineage::{Pair, PlantRow};
 use crate::registry::OriginRow;
 
 /// One possible pair of parents.
@@ -13,10 +13,23 @@ pub struct Possibility {
     pub seed: Option<PlantRow>,
     /// The pollen parent; `None` when it is not known.
     pub pollen: Option<PlantRow>,
+    /// What is chosen further back; empty where the unit's own parents are what is open.
+    pub further_back: Vec<Choice>,
     /// How likely, 0 to 1; `None` when no weights are stated.
     pub chance: Option<f64>,
     /// Shares of its seedlings, largest first.
     pub shares: Vec<Share>,
+}
+
+/// Ancestors, and the pair their parents are if they are this one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// Ancestors that have it together, ascending; at least one.
+    pub of: Vec<PlantRow>,
+    /// The pair.
+    pub pair: Pair,
+    /// How likely, 0 to 1; `None` when no weights are stated.
+    pub chance: Option<f64>,
 }
 
 /// All possible pairs of an origin; none when there is only one.
@@ -38,6 +51,7 @@ pub(super) fn possibilities(
         Ok(Possibility {
             seed: pair.seed,
             pollen: pair.pollen,
+            further_back: Vec::new(),
             chance: chances.as_ref().map(|chances| chances[at]),
             shares: shares.map(|share| Share::new(share, None)).collect(),
         })
@@ -49,5 +63,5 @@ pub(super) fn possibilities(
 pub(super) fn nothing_in_common(possible: &[Possibility]) -> bool {
     let has = |of: &Possibility, row: &Share| of.shares.iter().any(|one| one.of == row.of);
     let in_each = |row: &Share| possible.iter().all(|of| has(of, row));
-    !possible.iter().any(|of| of.shares.iter().any(in_each))
+    !possible.is_empty() && !possible.iter().any(|of| of.shares.iter().any(in_each))
 }

@@ -12,7 +12,7 @@ use crate::naming::write::{Writing, botanical, breeder, purdy};
 
 use super::labelled::{Labelled, labelled};
 use super::offers::{Offer, offers};
-use super::remarks::{note_ancestors, note_directions, note_parents};
+use super::remarks::{Source, note_ancestors, note_directions, note_parents};
 
 /// What to do with a chain of crosses without brackets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -69,7 +69,12 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
     };
     match labelled(label, vocabulary, how) {
         Ok(Labelled { parsed, facts }) => {
-            let read = told(label, parsed.formula, vocabulary, parsed.notes);
+            let read = told(
+                (label, Source::Label),
+                parsed.formula,
+                vocabulary,
+                parsed.notes,
+            );
             Reading { facts, ..read }
         }
         Err(refusal) => {
@@ -81,7 +86,12 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
 
 /// What a formula built from records says, told as a reading; `received` is the label kept beside it, if any.
 pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Reading {
-    told(received, formula, vocabulary, Notes::default())
+    told(
+        (received, Source::Records),
+        formula,
+        vocabulary,
+        Notes::default(),
+    )
 }
 
 /// What stands around the name of a label that was not read.
@@ -113,13 +123,18 @@ fn refused(
     }
 }
 
-fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes) -> Reading {
+fn told(
+    (label, source): (&str, Source),
+    formula: Formula,
+    vocabulary: &Vocabulary,
+    mut notes: Notes,
+) -> Reading {
     let shares = shares(&formula).unwrap_or_else(|reason| {
         notes.say(NoteCode::SharesNotPossible, reason);
         Shares::new()
     });
     note_directions(&formula, &mut notes);
-    note_parents(&formula, vocabulary, &mut notes);
+    note_parents(&formula, source, vocabulary, &mut notes);
     note_ancestors(&formula, vocabulary, &shares, &mut notes);
     let writing = Writing::plain(vocabulary);
     let breeder = breeder(&formula, &writing)

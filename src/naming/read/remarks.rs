@@ -30,7 +30,21 @@ pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
     }
 }
 
-pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &mut Notes) {
+/// Where a formula was taken from.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Source {
+    /// A label, on which two parents of one formula may be of one cross.
+    Label,
+    /// Records, where the parents of a sib cross make a later generation and no cross.
+    Records,
+}
+
+pub(super) fn note_parents(
+    formula: &Formula,
+    source: Source,
+    vocabulary: &Vocabulary,
+    notes: &mut Notes,
+) {
     for leaf in leaves(formula) {
         note_leaf(leaf, vocabulary, notes);
     }
@@ -53,7 +67,8 @@ pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &m
                     && cross.seed != cross.pollen
                     && structure.alike(cross.seed, cross.pollen)
                 {
-                    notes.say(NoteCode::SameCrossBothSides, "both parents are of the same formula, different parents; F2 only if they come from one cross");
+                    let is_whole = id == formula.top();
+                    notes.say(NoteCode::SameCrossBothSides, same_formula(is_whole, source));
                 }
             }
             _ => {}
@@ -61,6 +76,20 @@ pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &m
         if formula.marks(id).certainty == Certainty::Claimed {
             notes.say(NoteCode::ParentClaimed, "a parent is only claimed");
         }
+    }
+}
+
+/// That two plants of one formula were crossed; `is_whole` where they are the parents of the plant itself.
+fn same_formula(is_whole: bool, source: Source) -> String {
+    let who = match is_whole {
+        true => "both parents are of the same formula",
+        false => "further back, both parents of a cross are of the same formula",
+    };
+    match source {
+        Source::Label => format!("{who}, different parents; F2 only if they come from one cross"),
+        Source::Records => format!(
+            "{who}, but not recorded as seedlings of one cross, so their offspring is not called F2"
+        ),
     }
 }
 

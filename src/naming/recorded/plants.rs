@@ -152,7 +152,7 @@ struct Work<'n, 'a, 't> {
     codes: bool,
     builder: FormulaBuilder,
     parts: BTreeMap<PlantRow, PartId>,
-    /// Origins written once: siblings share their part unless each bears its own code or epithet.
+    /// Origins written once: siblings share their part unless each bears its own code or established epithet.
     origins: BTreeMap<OriginRow, PartId>,
 }
 
@@ -161,7 +161,7 @@ impl Work<'_, '_, '_> {
     fn plant(&mut self, plant: PlantRow, is_whole: bool) -> PartId {
         let registry = self.names.registry;
         let part = match registry.origin_of(plant) {
-            Some(origin) if self.codes || registry.cultivar(plant).is_some() => self.origin(origin),
+            Some(origin) if self.codes || self.established(plant).is_some() => self.origin(origin),
             Some(origin) => match self.origins.get(&origin) {
                 Some(&part) => part,
                 None => {
@@ -173,14 +173,20 @@ impl Work<'_, '_, '_> {
             None => self.without_parents(plant, is_whole),
         };
         if !is_whole {
-            if let Some(cultivar) = registry.cultivar(plant) {
-                self.tag(part, Tag::Cultivar(cultivar.epithet.to_string()));
+            if let Some(epithet) = self.established(plant) {
+                self.tag(part, Tag::Cultivar(epithet));
             }
             if self.codes && registry.kind(plant) != PlantKind::Unseen {
                 self.tag(part, Tag::Plant(registry.code(plant)));
             }
         }
         part
+    }
+
+    /// The cultivar epithet a plant bears in its descendants' names; single quotes say that it is established.
+    fn established(&self, plant: PlantRow) -> Option<String> {
+        let cultivar = self.names.registry.cultivar(plant)?;
+        (cultivar.published.is_some()).then(|| cultivar.epithet.to_string())
     }
 
     fn tag(&mut self, part: PartId, tag: Tag) {

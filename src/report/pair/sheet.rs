@@ -7,6 +7,7 @@ use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, S
 use crate::observation::pollen::Envelope;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
+use crate::report::shares_words::{before, percent, two_copies};
 use crate::wording::{age_of_days, counted, listed};
 
 impl Report for PairReport {
@@ -125,7 +126,10 @@ impl PairReport {
                 "name",
                 formula.or_else(|| Some("too long to write out".to_owned())),
             ),
-            ("expected parentage", Some(share_words(&self.shares))),
+            (
+                "expected parentage",
+                Some(before(self.shares_are).to_owned() + &share_words(&self.shares)),
+            ),
             ("Appendix I ancestry, by the list used", Some(appendix)),
         ]
     }
@@ -141,7 +145,10 @@ impl PairReport {
         vec![
             (
                 "two copies of different species",
-                Some(range(self.heterozygosity, &percent)),
+                Some(two_copies(
+                    self.heterozygosity,
+                    self.heterozygosity_is_a_mean,
+                )),
             ),
             (
                 "spread, a species' pod being 1",
@@ -179,14 +186,6 @@ impl PairReport {
                 Some(format!("{} of the seedlings", rare.join(", "))),
             ),
         ]
-    }
-}
-
-fn percent(value: f64) -> String {
-    match format!("{:.1} %", value * 100.0) {
-        // A chance is not a certainty because it rounds to one.
-        shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
-        shown => shown,
     }
 }
 

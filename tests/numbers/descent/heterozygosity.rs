@@ -161,3 +161,69 @@ fn a_million_generations_are_answered() {
     assert_eq!(solved.heterozygosity_of_origin(OriginRow(0)).certain, 1.0);
     assert_eq!(solved.heterozygosity_of_origin(OriginRow(3)).certain, 0.375);
 }
+
+/// A plant of a hybrid's name alone passes on any of the name's species: 0 or 1 here is nothing of one of them, or all.
+#[test]
+fn a_hybrids_name_alone_may_pass_on_any_of_its_species() {
+    let mut pedigree = Pedigree::default();
+    let [a, c, named, other] = [0; 4].map(|_| pedigree.add_founder());
+    let of = |one, two| {
+        let counts = [(Part::Species(one), 1), (Part::Species(two), 1)];
+        FounderDescent::Named(Box::new(Composition::from_counts(&counts).unwrap()))
+    };
+    let founders: Founders = [
+        (a, FounderDescent::Species(0)),
+        (c, FounderDescent::Species(2)),
+        (named, of(0, 1)),
+        (other, of(1, 3)),
+    ]
+    .into_iter()
+    .collect();
+    let mut child = |seed, pollen| {
+        let pod = pedigree.add_origin(Origin::certain(Some(seed), Some(pollen)));
+        pedigree.add_offspring(pod)
+    };
+    let [with_a, with_c] = [a, c].map(|plant| child(named, plant));
+    let (both, back_to_c, back_to_a) = (child(named, other), child(with_c, c), child(with_c, a));
+    // Species 0 and 3 are joined by the names that both share species 1, so the lower figure is rather too low.
+    let apart = child(a, other);
+    let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+    let of = |plant| {
+        let found = solved.heterozygosity(&pedigree, &founders, plant);
+        (found.certain, found.possible)
+    };
+    assert_eq!(of(with_a), (0.0, 1.0));
+    assert_eq!(of(with_c), (1.0, 1.0));
+    assert_eq!(of(both), (0.0, 1.0));
+    assert_eq!(of(back_to_c), (0.5, 0.5));
+    assert_eq!(of(back_to_a), (0.5, 1.0));
+    assert_eq!(of(apart), (0.0, 1.0));
+}
+
+/// Species 1 here is a provisional name; a plant of it may be of any species.
+#[test]
+fn a_provisional_name_may_be_any_species() {
+    let mut pedigree = Pedigree::default();
+    let [a, provisional, c] = [0; 3].map(|_| pedigree.add_founder());
+    let founders: Founders = [a, provisional, c]
+        .into_iter()
+        .map(|plant| (plant, FounderDescent::Species(plant.0)))
+        .collect();
+    let founders = founders.with_provisional([1].into());
+    let mut child = |seed, pollen| {
+        let pod = pedigree.add_origin(Origin::certain(Some(seed), Some(pollen)));
+        pedigree.add_offspring(pod)
+    };
+    let crossed = child(a, provisional);
+    let (back, third, alone) = (child(crossed, a), child(crossed, c), child(a, c));
+    let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+    let of = |plant| {
+        let found = solved.heterozygosity(&pedigree, &founders, plant);
+        (found.certain, found.possible)
+    };
+    assert_eq!(of(provisional), (0.0, 1.0));
+    assert_eq!(of(crossed), (0.0, 1.0));
+    assert_eq!(of(back), (0.0, 0.5));
+    assert_eq!(of(third), (0.5, 1.0));
+    assert_eq!(of(alone), (1.0, 1.0));
+}
