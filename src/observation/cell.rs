@@ -65,6 +65,15 @@ pub fn in_own_unit(reads: &Reads, value: f64) -> f64 {
     }
 }
 
+/// A cell with the unit of its heading where it is a bare number: `3.77` under `span in` is `3.77 in`.
+pub fn with_unit(cell: &str, heading: Option<LengthUnit>) -> String {
+    let bare = Length::read(cell).is_ok_and(|length| length.unit.is_none());
+    match heading.filter(|_| bare) {
+        Some(unit) => format!("{} {unit}", cell.trim()),
+        None => cell.to_owned(),
+    }
+}
+
 /// Whether a number has no fraction; a call of the platform's `trunc` would cost more than the rest of a reading.
 fn is_whole(number: f64) -> bool {
     number == (number as i64) as f64 || number.fract() == 0.0

@@ -1,6 +1,7 @@
 //! What a plant read last, trait by trait: what a new reading is held against.
 
 use super::asked_columns::AskedColumn;
+use super::cell::with_unit;
 use super::value;
 use crate::record::{Day, LengthUnit, When};
 use crate::registry::{Column, PlantRow, Registry, SittingRow, TraitRow};
@@ -10,10 +11,19 @@ use crate::registry::{Column, PlantRow, Registry, SittingRow, TraitRow};
 pub struct LastReading {
     /// The cell as typed.
     pub typed: String,
+    /// The unit of its heading.
+    pub heading: Option<LengthUnit>,
     /// The value as [`value`] gives it; none for a length without a unit or a cell that cannot be read.
     pub value: Option<f64>,
     /// The day of its sitting.
     pub when: When,
+}
+
+impl LastReading {
+    /// The cell as typed, a bare number with the unit of its heading.
+    pub fn with_unit(&self) -> String {
+        with_unit(&self.typed, self.heading)
+    }
 }
 
 /// The last reading of a column's trait that is not of a sitting left aside; none when there is none.
@@ -45,6 +55,7 @@ pub fn readings_of(registry: &Registry, plant: PlantRow, of: TraitRow) -> Vec<La
                 let cell = registry.cell(reading);
                 Some(LastReading {
                     typed: cell.to_owned(),
+                    heading: unit,
                     value: value(&registry[of], cell, unit).ok(),
                     when: registry.when(head.sitting.on),
                 })
@@ -81,6 +92,7 @@ fn last_of_each(
         let cell = registry.cell(reading);
         *of_trait = Some(LastReading {
             typed: cell.to_owned(),
+            heading: unit,
             value: value(&traits[index.index()], cell, unit).ok(),
             when,
         });

@@ -43,7 +43,9 @@ pub struct Pairing {
     pub inbreeding: f64,
     /// Mean kinship of the seedlings with what is kept, 0 to 1.
     pub kinship: f64,
-    /// Parents whose sex was only guessed, 0 to 2: of plans worth the same and as inbred the surer is taken.
+    /// Whether flowers and pollen may not meet: of plans worth the same and as inbred the one that surely can be made is taken.
+    pub may_not_meet: bool,
+    /// Parents whose sex was only guessed, 0 to 2: of plans that are alike in all this the surer is taken.
     pub guessed_sexes: u32,
     /// How old its pollen is, 0 (as it is shed) to 1: of plans that are alike in all this the fresher is taken.
     pub staleness: f64,
@@ -64,6 +66,7 @@ impl Pairing {
             value,
             inbreeding: 0.0,
             kinship: 0.0,
+            may_not_meet: false,
             guessed_sexes: 0,
             staleness: 0.0,
             pots,
@@ -211,6 +214,13 @@ impl Season {
             mean_kinship: mean(sum(&|pairing| pairing.kinship)),
             pods,
         }
+    }
+
+    /// Pods of a plan whose flowers and pollen may not meet.
+    pub fn pods_that_may_not_meet(&self, plan: &Plan) -> u64 {
+        let unsure = plan.pods.iter();
+        let unsure = unsure.filter(|&&(at, _)| self.pairings[at].may_not_meet);
+        unsure.map(|&(_, n)| u64::from(n)).sum()
     }
 
     /// How often a plan relies on a sex that was only guessed: Σ pods · parents of such a sex.

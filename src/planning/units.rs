@@ -1,8 +1,8 @@
 //! A season in whole numbers, so that bounds and proofs carry no rounding.
 //!
 //! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding
-//! less for a sex that was only guessed and a hundredth for old pollen, so that of plans worth the same the less inbred
-//! comes first, then the surer, then the fresher. Limits that a network of arcs cannot hold (unequal pots, mean kinship)
+//! less where flowers and pollen may not meet or a sex was only guessed, and a hundredth for old pollen, so that of plans
+//! worth the same the less inbred comes first, then the surer, then the fresher. Limits that a network of arcs cannot hold (unequal pots, mean kinship)
 //! become *loads* with a capacity.
 
 use super::season::{Demand, Pairing, Season};
@@ -10,6 +10,8 @@ use super::season::{Demand, Pairing, Season};
 /// Plans whose values differ by less than this part of the best pod's value count as worth the same.
 pub(super) const TIE: f64 = 1e-6;
 
+/// Flowers and pollen that may not meet against inbreeding, where all else is the same: more than two guessed sexes.
+const MAY_NOT_MEET: f64 = 0.12;
 /// A guessed sex of one parent against inbreeding, where all else is the same.
 const GUESSED_SEX: f64 = 0.05;
 /// Old pollen against inbreeding, where all else is the same.
@@ -80,7 +82,7 @@ impl IntegerModel {
         let leanest = open.iter().map(|&at| season.pairings[at].pots).min();
         let most = season.most_pods(leanest.unwrap_or(0));
         // All together stay within half of what counts as worth the same.
-        let all = 1.0 + 2.0 * GUESSED_SEX + OLD_POLLEN;
+        let all = 1.0 + MAY_NOT_MEET + 2.0 * GUESSED_SEX + OLD_POLLEN;
         let hair = 0.5 * TIE * largest / all / f64::from(most.max(1));
         let loads = Loads::of(season, &open);
         let choices = open.iter().map(|&at| {
@@ -178,8 +180,9 @@ pub(super) fn by_value(choices: &[Choice]) -> Vec<usize> {
 /// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
 /// What speaks against a pairing where all else is the same, 0 to 1 and a little more.
 fn drawbacks(pairing: &Pairing) -> f64 {
-    let guessed = f64::from(pairing.guessed_sexes);
-    pairing.inbreeding + GUESSED_SEX * guessed + OLD_POLLEN * pairing.staleness
+    let unsure = MAY_NOT_MEET * f64::from(u8::from(pairing.may_not_meet));
+    let guessed = GUESSED_SEX * f64::from(pairing.guessed_sexes);
+    pairing.inbreeding + unsure + guessed + OLD_POLLEN * pairing.staleness
 }
 
 fn once_each(demands: &[Demand]) -> Vec<Demand> {

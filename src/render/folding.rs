@@ -38,7 +38,8 @@ pub fn pad(text: &str, width: usize, right: bool) -> String {
     }
 }
 
-/// Folds a line at blanks; further lines start with `indent`. Existing leading blanks are kept.
+/// Folds a line at blanks, and a Purdy pedigree too long for a line behind its strokes; further lines start with `indent`.
+/// Existing leading blanks are kept.
 pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     let text = one_line(text);
     let lead: String = text.chars().take_while(|c| *c == ' ').collect();
@@ -46,9 +47,11 @@ pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     // Kept beside the line: measuring it anew at every word takes the square of its length.
     let mut taken = lead.len();
     let mut is_empty = true;
-    for word in unbroken(&text[lead.len()..]) {
+    let room = width.saturating_sub(indent.width());
+    let words = unbroken(&text[lead.len()..]).flat_map(|word| pieces(word, room));
+    for (gap, word) in words {
         let of_word = word.width();
-        if !is_empty && taken + 1 + of_word > width {
+        if !is_empty && taken + gap.len() + of_word > width {
             out.push_str(line.trim_end());
             out.push('\n');
             line.clear();
@@ -57,8 +60,8 @@ pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
             is_empty = true;
         }
         if !is_empty {
-            line.push(' ');
-            taken += 1;
+            line.push_str(gap);
+            taken += gap.len();
         }
         line.push_str(word);
         taken += of_word;
@@ -66,6 +69,25 @@ pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     }
     out.push_str(line.trim_end());
     out.push('\n');
+}
+
+/// A word with the blank before it; where it is too long for a line and a Purdy pedigree, its parts, each with the strokes
+/// behind it. An address on the web has two strokes as well and stays whole.
+fn pieces(word: &str, room: usize) -> Vec<(&'static str, &str)> {
+    if !word.contains("//") || word.contains("://") || word.width() <= room {
+        return vec![(" ", word)];
+    }
+    let mut pieces = Vec::new();
+    let (mut from, mut gap) = (0, " ");
+    let ends = word.match_indices('/').map(|(at, _)| at + 1);
+    let is_last_stroke =
+        |end: &usize| word[*end..].starts_with(|c: char| c != '/' && !c.is_ascii_digit());
+    for end in ends.filter(is_last_stroke) {
+        pieces.push((gap, &word[from..end]));
+        (from, gap) = (end, "");
+    }
+    pieces.push((gap, &word[from..]));
+    pieces
 }
 
 /// The words of a line; an abbreviated genus stays with what follows it.

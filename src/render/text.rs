@@ -6,6 +6,9 @@ use crate::report::{Section, Sheet};
 use crate::text::one_line;
 use unicode_width::UnicodeWidthStr;
 
+/// A fact with less room than this beside its label stands below it.
+const NARROWEST_FACT: usize = 16;
+
 /// Draws a sheet within `width` columns; only a word longer than that, or text that stands as it is, may be wider.
 pub fn sheet(sheet: &Sheet, width: usize) -> String {
     let mut out = String::new();
@@ -47,10 +50,16 @@ pub(super) fn draw_section(section: &Section, width: usize, out: &mut String) {
                 .map(|(label, _)| one_line(label).width())
                 .max()
                 .unwrap_or(0);
+            let is_beside = label_width + 4 + NARROWEST_FACT <= width;
             for (label, value) in facts {
-                let label = pad(&one_line(label), label_width, false);
-                let indent = " ".repeat(label_width + 4);
-                fold(&format!("  {label}  {value}"), &indent, width, out);
+                if is_beside {
+                    let label = pad(&one_line(label), label_width, false);
+                    let indent = " ".repeat(label_width + 4);
+                    fold(&format!("  {label}  {value}"), &indent, width, out);
+                } else {
+                    fold(&format!("  {label}"), "  ", width, out);
+                    fold(&format!("    {value}"), "    ", width, out);
+                }
             }
         }
         Section::Lines(title, lines) => {

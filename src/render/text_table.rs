@@ -11,6 +11,9 @@ use unicode_width::UnicodeWidthStr;
 /// A column of words is not folded narrower than this.
 const NARROWEST: usize = 11;
 
+/// Where nothing else fits, figures of several words are folded too.
+const FIGURES_TOO: usize = 0;
+
 /// From the edge to what stands below its row.
 const BELOW: &str = "      ";
 
@@ -197,7 +200,7 @@ impl<'t> Cells<'t> {
     /// How narrow a column may become: a number and its sign stay together, only the heading above them is folded.
     fn least(&self, at: usize, narrowest: usize) -> usize {
         let extent = &self.extents[at];
-        match self.columns[at].right {
+        match self.columns[at].right && narrowest > FIGURES_TOO {
             true => extent.longest_word.max(extent.widest_number),
             false => extent.longest_word.max(narrowest),
         }
@@ -279,15 +282,22 @@ impl<'t> Cells<'t> {
     }
 
     /// Columns one below the other in several tables, each beginning with the first; those that belong together stay
-    /// together.
+    /// together where the width holds them.
     fn in_parts(&self, all: &[usize], width: usize) -> Vec<Part> {
-        let mut parts: Vec<Vec<usize>> = Vec::new();
+        let mut together: Vec<Vec<usize>> = Vec::new();
         for &at in all.iter().skip(1) {
-            match parts.last_mut() {
+            match together.last_mut() {
                 Some(part) if self.columns[at].stays => part.push(at),
-                _ => parts.push(vec![at]),
+                _ => together.push(vec![at]),
             }
         }
+        let holds = |part: &[usize]| {
+            columns_take(&self.fitted(&[&all[..1], part].concat(), width, 1)) <= width
+        };
+        let parts = together.into_iter().flat_map(|part| match holds(&part) {
+            true => vec![part],
+            false => part.into_iter().map(|at| vec![at]).collect(),
+        });
         let mut tables: Vec<Vec<usize>> = Vec::new();
         for part in parts {
             let with = |table: &Vec<usize>| [table.as_slice(), &part].concat();
@@ -300,7 +310,10 @@ impl<'t> Cells<'t> {
             }
         }
         let fitted = |table: Vec<usize>| {
-            let widths = self.fitted(&table, width, NARROWEST);
+            let ways = [NARROWEST, 1, FIGURES_TOO].map(|least| self.fitted(&table, width, least));
+            let mut narrower = ways.iter();
+            let fits = narrower.find(|widths| columns_take(widths) <= width);
+            let widths = fits.unwrap_or(&ways[1]).clone();
             Part::of(table, widths)
         };
         tables.into_iter().map(fitted).collect()

@@ -2,6 +2,7 @@
 
 use super::caution::Weight;
 use super::cell::Cell;
+use super::kinship::four_decimals;
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::diversity::{self, AncestorPart, Diversity, DiversityError, Figures};
@@ -283,11 +284,14 @@ impl DiversityReport {
                 ),
                 (
                     "mean kinship",
-                    Some(format!("at least {:.4}", figures.mean_kinship)),
+                    Some(format!("at least {}", four_decimals(figures.mean_kinship))),
                 ),
                 (
                     "mean inbreeding",
-                    Some(format!("at least {:.4}", figures.mean_inbreeding)),
+                    Some(format!(
+                        "at least {}",
+                        four_decimals(figures.mean_inbreeding)
+                    )),
                 ),
                 (
                     "through unknown parents",

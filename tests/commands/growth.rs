@@ -330,3 +330,59 @@ fn no_clear_difference_names_no_winner() {
         "{run}"
     );
 }
+
+/// The size in the first line is of those who were read that day, not of all who ever were.
+#[test]
+fn the_first_line_says_of_how_many_its_size_is() {
+    let sittings: &[(&str, &[&str])] = &[
+        ("2020-07-01", &["1.0 cm", "1.2 cm", "1.4 cm"]),
+        ("2021-07-01", &["4.0 cm", "", "5.0 cm"]),
+    ];
+    let first = page("X19-01", "S1", SOWN, sittings);
+    let run = top(&first, &page("X19-02", "V2", SOWN, &[])).run(&["growth", "X19-01"]);
+    assert!(
+        first_line(&run).starts_with(
+            "X19-01: 3 of 3 plants measured; median 4.5 cm at 24.0 months (n 2), growing"
+        ),
+        "{run}"
+    );
+}
+
+/// What is not recorded is not known to differ, and siblings have the same parents.
+#[test]
+fn what_is_not_recorded_is_not_called_unlike() {
+    let sittings: &[(&str, &[&str])] = &[("2021-01-01", &["2.0 cm", "2.2 cm"])];
+    let (first, second) = (
+        page("X19-01", "S1", SOWN, sittings),
+        page("X19-02", "V2", SOWN, sittings),
+    );
+    let said = |first: &str, second: &str, arguments: &[&str]| {
+        let run = top(first, second).run(arguments);
+        let run = run.to_string();
+        run.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let pair = ["growth", "X19-01", "X19-02"];
+    let unlit = |page: &str| page.replace("light: \"LED\", ", "");
+    let unsaid = said(&unlit(&first), &unlit(&second), &pair);
+    assert!(
+        unsaid.contains(
+            "! whether X19-01 and X19-02 were grown alike is not known (not recorded: light), so a difference may come from that"
+        ) && !unsaid.contains("not grown alike"),
+        "{unsaid}"
+    );
+    let moved = second.replace("place: \"shelf\"", "place: \"sill\"");
+    let differed = said(&unlit(&first), &moved, &pair);
+    assert!(
+        differed.contains(
+            "! X19-01 and X19-02 were not grown alike (differed: place; not recorded: light), so a difference may come from that"
+        ),
+        "{differed}"
+    );
+    let pots = first.replacen("pot: \"5 cm\"", "pot: \"7 cm\"", 1);
+    let siblings = said(&pots, &second, &["growth", "X19-01-1", "X19-01-2"]);
+    assert!(
+        siblings.contains("X19-01-1 and X19-01-2 were not grown alike (differed: pot)")
+            && !siblings.contains("parents"),
+        "{siblings}"
+    );
+}

@@ -397,3 +397,38 @@ fn two_swapped_plants_are_not_both_of_one_cross() {
     let pair = kinship(&three)["pairs"][0].clone();
     assert_eq!(pair["may_be"].as_array().map(Vec::len), Some(2), "{pair}");
 }
+
+/// Even the least kinship is not none: two plants seven crosses away from one founder on either side.
+#[test]
+fn the_least_kinship_is_not_printed_as_none() {
+    let mut top = BenchTop::with([
+        ("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)"),
+        ("species.ron", "(species: [(epithet: \"maxima\")])"),
+    ]);
+    let mut founders = vec!["A".to_owned()];
+    for line in [1, 2] {
+        let mut last = "A".to_owned();
+        for generation in 1..=7 {
+            let (code, mate) = (
+                format!("X0{generation}-0{line}"),
+                format!("M{line}{generation}"),
+            );
+            let page = format!(
+                "(code: \"{code}\", parents: known(seed: \"{last}\", pollen: \"{mate}\"), confidence: witnessed, seedlings: [(number: \"1\")])"
+            );
+            top = top.file(&format!("crosses/{code}.ron"), &page);
+            founders.push(mate);
+            last = format!("{code}-1");
+        }
+    }
+    let founder =
+        |code: &String| format!("(code: \"{code}\", received: \"N. maxima\", confidence: tag)");
+    let clones: Vec<String> = founders.iter().map(founder).collect();
+    let top = top.file("clones.ron", &format!("(clones: [{}])", clones.join(", ")));
+    let run = top.run(&["kinship", "X07-01-1", "X07-02-1"]);
+    // Fourteen crosses between them: one half to the power of fifteen.
+    assert!(
+        run.stdout.contains("0.000031") && !run.stdout.contains("0.0000 "),
+        "{run}"
+    );
+}

@@ -139,3 +139,15 @@ fn a_plants_own_epithet_is_no_clash_and_a_checked_one_is() {
     );
     assert!(!told.stdout.contains("quoted-not-verified"), "{told}");
 }
+
+#[test]
+fn a_tag_with_double_quotes_is_quoted_as_it_stands() {
+    let founder =
+        format!("clones: [(code: \"Odd\", received: \"N. spathulata \\\"red\\\"\", {ACCEPTED}),");
+    let top = BenchTop::sound().change("clones.ron", "clones: [", &founder);
+    let name = top.run(&["name", "Odd"]).stdout;
+    assert!(
+        name.starts_with("Odd: N. truncata (received as N. spathulata \"red\")\n"),
+        "{name}"
+    );
+}

@@ -377,3 +377,26 @@ fn traits_shown_beside_change_nothing() {
     let run = demo("select X22-02 --keep 4 --weigh banding=2 --show rim-colour --json");
     assert!(run.stderr.contains("kinds without order"), "{run}");
 }
+
+/// A mark of the grower's stands, and the first line says what it costs.
+#[test]
+fn marks_that_outweigh_better_plants_are_said_first() {
+    let top = copied();
+    let marked = ask(top.path(), "keep X22-02-8 X22-02-2");
+    assert_eq!(marked.exit, Some(0), "{marked}");
+    let run = ask(top.path(), "select X22-02 --weigh span=1 --keep 3");
+    let words: Vec<&str> = run.stdout.split_whitespace().collect();
+    let words = words.join(" ");
+    assert!(
+        words.starts_with(
+            "Keep X22-02-1, X22-02-2 and X22-02-8; 12 others are clearly better than X22-02-8, which is kept because it was marked."
+        ),
+        "{words}"
+    );
+    assert!(
+        words.contains(
+            "by plants marked before; clearly better than X22-02-8, which was marked before"
+        ) && !words.contains("not clearly worse"),
+        "{words}"
+    );
+}

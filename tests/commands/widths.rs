@@ -50,7 +50,7 @@ fn questions() -> impl Iterator<Item = &'static str> {
 fn no_line_is_wider_than_asked_for() {
     let mut wide = Vec::new();
     for question in questions() {
-        for width in [60, 80, 100] {
+        for width in [40, 60, 80, 100] {
             let run = demo_in(width, question);
             assert!(!run.stdout.is_empty(), "{question}: {run}");
             for line in run.stdout.lines().filter(|line| line.width() > width) {
@@ -61,6 +61,30 @@ fn no_line_is_wider_than_asked_for() {
         }
     }
     assert!(wide.is_empty(), "{}", wide.join("\n"));
+}
+
+/// A Purdy pedigree has no blanks; it goes on in a further line behind a stroke, and nothing of it is lost.
+#[test]
+fn a_long_purdy_pedigree_is_broken_behind_its_strokes() {
+    let label = "read (((ventricosa×spathulata)×spathulata)×((burbidgeae×truncata)×spathulata))×((hamata×spectabilis)×(burbidgeae×truncata))";
+    let all = demo_in(400, label).stdout;
+    let notation = all
+        .lines()
+        .find_map(|line| line.trim().strip_prefix("Purdy notation"));
+    let notation = notation.expect("a line").trim();
+    assert!(notation.width() > 80, "{notation}");
+    for width in [40, 60, 80] {
+        let run = demo_in(width, label);
+        let wide = run.stdout.lines().find(|line| line.width() > width);
+        assert_eq!(wide, None, "{run}");
+        let joined: String = run.stdout.split_whitespace().collect();
+        assert!(joined.contains(notation), "{run}");
+        let mut cut = run
+            .stdout
+            .lines()
+            .filter(|line| line.trim().starts_with('/'));
+        assert_eq!(cut.next(), None, "{run}");
+    }
 }
 
 #[test]

@@ -172,6 +172,42 @@ fn a_row_without_a_code_that_is_no_plant_on_record_is_asked_about() {
     assert_eq!(import.coming().count(), 1);
 }
 
+/// The unit of a heading stands beside a bare number; a sheet that was written without it differs in nothing.
+#[test]
+fn a_bare_number_has_the_unit_of_its_heading() {
+    let pages = [
+        (
+            "registry.ron",
+            "(genus: \"Nepenthes\", hemisphere: north, traits: [(code: \"span\", name: \"leaf span\", reads: length(cm))])",
+        ),
+        ("species.ron", "(species: [(epithet: \"maxima\")])"),
+        (
+            "clones.ron",
+            "(clones: [(code: \"Max1\", received: \"N. maxima\", from: \"a fair\", on: \"2020-05-01\")],\n\
+             sittings: [(on: \"2025-05-01\", columns: [\"span in\"], rows: [[\"Max1\", \"3.77\"]])])",
+        ),
+    ];
+    let top = BenchTop::with(pages);
+    let ask = |line: &[&str]| top.run(&[line, &TODAY].concat());
+    let sheet = ask(&["export", "plants"]).stdout;
+    assert!(sheet.contains(",9.6,3.77 in,2025-05-01"), "{sheet}");
+    let grown = ask(&["growth", "Max1"]).stdout;
+    assert!(grown.contains("3.77 in"), "{grown}");
+    let read_again = |text: &str| {
+        std::fs::write(top.path().join("sheet.csv"), text).expect("a file can be written");
+        let said = ask(&["import", "sheet.csv", "--json"]);
+        let said: serde_json::Value = serde_json::from_str(&said.stdout).expect("JSON");
+        said["classes"][0]["class"].as_str().map(str::to_owned)
+    };
+    for same in [sheet.clone(), sheet.replace("3.77 in", "3.77")] {
+        assert_eq!(read_again(&same).as_deref(), Some("on_record"), "{same}");
+    }
+    for other in ["3.87 in", "3.87"] {
+        let other = sheet.replace("3.77 in", other);
+        assert_eq!(read_again(&other).as_deref(), Some("differs"), "{other}");
+    }
+}
+
 /// The sheet of another registry may have the same code for another plant.
 #[test]
 fn the_same_code_in_the_sheet_of_another_registry_is_another_plant() {

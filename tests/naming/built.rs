@@ -116,3 +116,38 @@ fn unused_parts_are_left_behind() {
     let kept = builder.species("maxima");
     assert_eq!(builder.finish(kept).len(), 1);
 }
+
+/// Single quotes would make a cultivar of a word that the tag has in double quotes.
+#[test]
+fn a_name_as_received_keeps_the_quotes_of_its_tag() {
+    let words = vocabulary();
+    for (received, written) in [
+        ("N. alata", "N. mira (received as \"N. alata\")"),
+        (
+            "N. ventricosa \"red\"",
+            "N. mira (received as N. ventricosa \"red\")",
+        ),
+        (
+            "N. ventricosa 'A' \"red\"",
+            "N. mira (received as \"N. ventricosa 'A' ''red''\")",
+        ),
+        (
+            "N. ventricosa 1 1/8\"",
+            "N. mira (received as \"N. ventricosa 1 1/8''\")",
+        ),
+    ] {
+        let mut builder = FormulaBuilder::new();
+        let leaf = builder.species("mira");
+        let tag = Tag::Received(received.into());
+        builder.marks(leaf).tags.push(tag);
+        let formula = builder.finish(leaf);
+        let text = breeder(&formula, &Writing::plain(&words)).unwrap();
+        assert_eq!(text, written);
+        let read = super::reading(&text).formula.unwrap();
+        assert_eq!(
+            breeder(&read, &Writing::plain(&words)).unwrap(),
+            written,
+            "{received}"
+        );
+    }
+}

@@ -1,6 +1,6 @@
 //! Charts: what they show, that labels keep apart, that dots do not hide each other.
 
-use podbook::render::scene::Scene;
+use podbook::render::scene::{Mark, Scene};
 use podbook::render::{chart, png, svg};
 use podbook::report::chart::*;
 use podbook::report::pedigree::*;
@@ -194,6 +194,7 @@ fn plans() -> PlansChart {
     let row = |seed: &str, pollen: &str, pods: [u32; 2]| PlansRow {
         seed: seed.into(),
         pollen: pollen.into(),
+        may_not_meet: seed == "X15-02-3",
         pods: pods.into(),
     };
     let facts = |worth: &str| vec!["14 pods".into(), worth.into(), "inbreeding 0.0625".into()];
@@ -255,6 +256,43 @@ fn each_pair_is_counted_in_both_plans() {
         (2, 2, 2, 2),
         "{said:?}"
     );
+}
+
+/// Pods whose flowers and pollen only perhaps meet are drawn hollow.
+#[test]
+fn a_pair_that_may_not_meet_is_hollow() {
+    let scene = chart::plans(&plans(), chart::Look::SCREEN);
+    let capsule = |mark: &&Mark| matches!(mark, Mark::Shape { fill: None, stroke: Some(pen), .. } if pen.width == 1.0);
+    assert_eq!(scene.marks.iter().filter(capsule).count(), 2);
+}
+
+/// Parts too short for their names are named below the ribbon, and a line parts them from each other.
+#[test]
+fn short_parts_are_named_below_their_ribbon() {
+    let species = ["ventricosa", "lowii", "maxima", "truncata"];
+    let fractions = [0.8125, 0.0625, 0.0625, 0.0625];
+    let shares = fractions.into_iter().enumerate();
+    let chart = ParentageChart {
+        title: name("What they descend from"),
+        species: species.map(|of| name(&format!("*N. {of}*"))).into(),
+        rows: vec![SharesRow {
+            label: name("X26-02"),
+            shares: shares
+                .map(|(species, fraction)| DrawnShare { species, fraction })
+                .collect(),
+            unknown_share: 0.0,
+        }],
+        notes: Vec::new(),
+    };
+    let scene = chart::parentage(&chart, chart::Look::SCREEN);
+    let said: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+    let said = said.join("").replace(' ', "");
+    assert!(
+        said.contains("shortparts,lefttoright:1/16lowii,1/16maxima,1/16truncata"),
+        "{said}"
+    );
+    let border = |mark: &&Mark| matches!(mark, Mark::Shape { fill: None, stroke: Some(pen), .. } if pen.width == 0.6);
+    assert!(scene.marks.iter().filter(border).count() >= 4);
 }
 
 #[test]

@@ -80,6 +80,11 @@ fn sixteenths_take_two_rows_and_finer_parts_are_written() {
         sixteenths.iter().filter(|(_, text)| text == "ven").count(),
         1
     );
+    let words =
+        "each of eight squares: an expected eighth of the descent; each of sixteen: a sixteenth";
+    let said: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+    assert!(said.join(" ").contains(words), "{said:?}");
+    assert!(dot(&drawing).contains("each of sixteen: a sixteenth"));
     assert!(squares(&scene, "X4").is_empty());
     assert!(scene.texts().any(|run| run.text.contains("31/32")));
     assert!(dot(&drawing).contains("31/32"));

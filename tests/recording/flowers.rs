@@ -571,3 +571,53 @@ fn one_early_seedling_widens_the_age_of_first_flowers() {
         )],
     );
 }
+
+#[test]
+fn of_equal_plans_the_one_that_surely_meets_is_shown() {
+    let female = |opened: &str| format!("flowerings: [(opened: \"{opened}\", sex: female)]");
+    let [over, open] = ["2024-04-01", "2024-05-08"].map(female);
+    let male = "flowerings: [(opened: \"2024-05-08\", sex: male)]";
+    let bench = Bench::with(
+        &[
+            ("Max1", "maxima", &over),
+            ("Tru1", "truncata", &open),
+            ("Ven1", "ventricosa", male),
+            ("Spa1", "spathulata", male),
+        ],
+        "",
+    );
+    let drawn = bench.0.path().join("plan.svg");
+    let picture = |pots: u32| {
+        let asked = format!(
+            "plan --seedlings 20 --pots {pots} -o \"{}\"",
+            drawn.display()
+        );
+        bench.said("2024-05-10", &asked);
+        fs::read_to_string(&drawn).unwrap()
+    };
+    bench.play(
+        "2024-05-10",
+        &[
+            (
+                "plan --seedlings 20 --pots 20",
+                &["1 Tru1 Spa1 fresh", "not: perhaps"],
+            ),
+            (
+                "plan --seedlings 20 --pots 20 --full",
+                &["+1 Max1 × Spa1 (perhaps)", "pods that only perhaps meet"],
+            ),
+            (
+                "plan --seedlings 20 --pots 120",
+                &["inbreeding meet", "0 perhaps", "0 surely"],
+            ),
+            (
+                "ready --full",
+                &["Tru1 Ven1 fresh 0 days 2024-05-10", "not: fresh 2 days"],
+            ),
+        ],
+    );
+    let options = bench.said("2024-05-10", "ready --full");
+    let place = |seed: &str| options.find(&format!("{seed} Ven1 fresh")).expect("a row");
+    assert!(place("Tru1") < place("Max1"), "{options}");
+    assert!(picture(120).contains("only perhaps meet"), "plan.svg");
+}

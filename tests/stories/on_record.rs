@@ -19,6 +19,8 @@ use podbook::analysis::show::{
 };
 use podbook::context::Context;
 use podbook::evidence::{Side as OfCross, Unit};
+use podbook::observation::cell::with_unit;
+use podbook::record::LengthUnit;
 use podbook::registry::{Column, Registry, Target, build};
 use podbook::text::Sources;
 
@@ -138,15 +140,16 @@ fn readings_stand_oldest_first_with_what_is_no_reading_marked() {
         let told: Vec<_> = seen
             .readings
             .iter()
-            .map(|of| (of.cell, of.is_bare, of.own_words))
+            .map(|of| (with_unit(of.cell, Some(LengthUnit::Cm)), of.own_words))
             .collect();
+        // A bare number alone has the unit of its heading.
         let wanted = [
-            ("2 in", false, false),
-            ("5", true, false),
-            ("red", false, false),
-            ("mites", false, true),
+            ("2 in", false),
+            ("5 cm", false),
+            ("red", false),
+            ("mites", true),
         ];
-        assert_eq!(told, wanted);
+        assert_eq!(told, wanted.map(|(cell, own)| (cell.to_owned(), own)));
         assert_eq!(seen.readings[3].column, Column::Pest);
         assert_eq!(
             seen.last_read.map(|when| when.last),

@@ -2,6 +2,7 @@
 
 use crate::analysis::growth::grown::Grown;
 use crate::lineage::PlantRow;
+use crate::observation::cell::with_unit;
 use crate::observation::months::months;
 use crate::observation::provenance::sown;
 use crate::observation::value;
@@ -18,7 +19,7 @@ pub struct TypedRow {
     pub on: String,
     /// Age in months, least and greatest; `null` without a dated sowing.
     pub age: Option<(f64, f64)>,
-    /// The cell, letter by letter.
+    /// The cell, letter by letter, a bare number with the unit of its heading: `3.77 in`.
     pub typed: String,
     /// The size in the unit of the answer; `null` when the cell has no unit or no value.
     pub size: Option<f64>,
@@ -54,7 +55,7 @@ pub fn typed(
                 id: registry.code(plant),
                 on: days(when),
                 age: months(sown, when),
-                typed: cell.to_owned(),
+                typed: with_unit(cell, unit),
                 size: value(declared, cell, unit).ok().map(|size| size * shown),
                 used: points().any(|point| point.sitting == reading.sitting),
             };

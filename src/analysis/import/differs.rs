@@ -183,11 +183,14 @@ impl Held<'_, '_> {
             doubts.push(self.doubt(column, shown, self.corrected(of, &typed, reading)));
         }
         let written = self.cell(of.written);
-        let typed = reading.map(|of| of.typed.as_str());
-        if plain(written) != plain(typed.unwrap_or_default()) && !self.is_equal(of, written, value)
-        {
+        // Sheets that were written before have a bare number without the unit of its heading.
+        let recorded = reading.map(LastReading::with_unit);
+        let typed = reading.map(|of| of.typed.clone());
+        let is_same =
+            |cell: &Option<String>| plain(written) == plain(cell.as_deref().unwrap_or_default());
+        if ![&recorded, &typed].into_iter().any(is_same) && !self.is_equal(of, written, value) {
             let by = self.corrected(of, written, reading);
-            doubts.push(self.doubt(of.written, typed.map(str::to_owned), by));
+            doubts.push(self.doubt(of.written, recorded, by));
         }
         if let Some(column) = of.read_on
             && !self.is_on(self.cell(column), reading)

@@ -118,3 +118,10 @@ pub struct PlannedRow {
     /// Crosses of the two on record, in either direction.
     pub made_before: Vec<String>,
 }
+
+impl PlannedRow {
+    /// Whether its flowers and pollen only perhaps meet.
+    pub fn may_not_meet(&self) -> bool {
+        matches!(self.meet, Meeting::Perhaps(..))
+    }
+}

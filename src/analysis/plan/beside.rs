@@ -14,6 +14,7 @@ impl OtherPlan {
                 Some(of) => of.other = (i64::from(of.other) + change.more).max(0) as u32,
                 None => pairs.push(PairBeside {
                     pair: change.pair.clone(),
+                    may_not_meet: change.may_not_meet,
                     plan: 0,
                     other: change.more.max(0) as u32,
                 }),
@@ -28,6 +29,8 @@ impl OtherPlan {
 pub struct PairBeside {
     /// Seed parent and pollen parent.
     pub pair: [String; 2],
+    /// Whether flowers and pollen of some of its pods only perhaps meet.
+    pub may_not_meet: bool,
     /// Pods in the plan.
     pub plan: u32,
     /// Pods in the other plan.
@@ -41,11 +44,13 @@ pub fn pairs_of(plan: &[PlannedRow]) -> Vec<PairBeside> {
         let pair = [row.seed.clone(), row.pollen.clone()];
         match pairs.iter_mut().find(|of| of.pair == pair) {
             Some(of) => {
+                of.may_not_meet |= row.may_not_meet();
                 of.plan += row.pods;
                 of.other += row.pods;
             }
             None => pairs.push(PairBeside {
                 pair,
+                may_not_meet: row.may_not_meet(),
                 plan: row.pods,
                 other: row.pods,
             }),

@@ -87,7 +87,8 @@ impl SeasonCandidates {
         parents.filter(|&plant| seen.insert(plant)).collect()
     }
 
-    /// The same pods with the freshest pollen there is for them; pollen of one plant is listed freshest first.
+    /// The same pods with the freshest pollen there is for them, pollen that surely meets the flowers first; pollen of one
+    /// plant is listed freshest first.
     pub fn freshest(&self, plan: &Plan) -> Plan {
         let mut plan = plan.clone();
         let parents = |at: usize| {
@@ -99,7 +100,9 @@ impl SeasonCandidates {
         for at in (0..self.season.pairings.len()).filter(|&at| used.contains(&parents(at))) {
             of_pair.entry(parents(at)).or_default().push(at);
         }
-        for pairings in of_pair.values() {
+        for pairings in of_pair.values_mut() {
+            // Stable: within each kind the freshest stays first.
+            pairings.sort_by_key(|&at| self.season.pairings[at].may_not_meet);
             for (place, &later) in pairings.iter().enumerate() {
                 for &at in &pairings[..place] {
                     while let Some(moved) = self.moved(&plan, later, at) {

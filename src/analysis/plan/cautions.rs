@@ -11,7 +11,6 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Plan;
-use crate::planning::windows::Meeting;
 use crate::record::PollenSource;
 use crate::registry::Target;
 use std::collections::BTreeSet;
@@ -35,9 +34,7 @@ impl PlanContext<'_, '_, '_> {
         told.extend(self.guessed(&parents));
         told.extend(self.pollen_of_unsexed(report, &parents));
         told.extend(self.less_than_a_tag(&parents));
-        let perhaps =
-            |&(at, _): &(usize, u32)| matches!(candidates.meets[at], Meeting::Perhaps(..));
-        if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
+        if best.is_some_and(|plan| candidates.season.pods_that_may_not_meet(plan) > 0) {
             told.push(Caution::MayNotMeet);
         }
         told.extend(self.what_was_planned_with());

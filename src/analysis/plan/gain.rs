@@ -106,7 +106,7 @@ impl PlanContext<'_, '_, '_> {
             .collect()
     }
 
-    /// Plans in order with those that tie in worth, inbreeding, guessed sexes and freshness put by the kinship among their parents.
+    /// Plans in order with those that tie in worth, inbreeding, sureness and freshness put by the kinship among their parents.
     pub fn least_kin_first(&self, candidates: &SeasonCandidates, plans: Vec<Plan>) -> Vec<Plan> {
         let Some(best) = plans.first().cloned() else {
             return plans;
@@ -116,6 +116,7 @@ impl PlanContext<'_, '_, '_> {
         let season = &candidates.season;
         let alike = |plan: &Plan| {
             same_worth(candidates, plan, &best)
+                && season.pods_that_may_not_meet(plan) == season.pods_that_may_not_meet(&best)
                 && season.guessed_sexes(plan) == season.guessed_sexes(&best)
                 && near(plan.mean_inbreeding, best.mean_inbreeding)
                 && near(season.staleness(plan), season.staleness(&best))

@@ -18,6 +18,8 @@ pub struct PodsChange {
     pub more: i64,
     /// Seed parent and pollen parent.
     pub pair: [String; 2],
+    /// Whether flowers of the one and pollen of the other only perhaps meet, whichever pollen is taken.
+    pub may_not_meet: bool,
 }
 
 /// Another plan.
@@ -102,10 +104,21 @@ impl PlanContext<'_, '_, '_> {
             (more != 0).then(|| PodsChange {
                 more,
                 pair: plants.map(|plant| self.registry.code(plant)),
+                may_not_meet: may_not_meet(candidates, **pair),
             })
         };
         Instead(pairs.iter().filter_map(change).collect())
     }
+}
+
+/// Whether no pollen of a donor surely meets the flowers of a seed parent.
+fn may_not_meet(candidates: &SeasonCandidates, (seed, donor): (usize, usize)) -> bool {
+    let season = &candidates.season;
+    let mut pairings = season.pairings.iter();
+    pairings.all(|pairing| {
+        let plants = (pairing.seed, season.lots[pairing.lot].donor);
+        plants != (seed, donor) || pairing.may_not_meet
+    })
 }
 
 /// Whether a plan ties with the best.

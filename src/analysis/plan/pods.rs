@@ -10,6 +10,7 @@ use crate::analysis::plan::field::Field;
 use crate::analysis::plan::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
+use crate::planning::windows::Meeting;
 use crate::record::Sex;
 use std::collections::BTreeMap;
 
@@ -39,6 +40,7 @@ impl PlanContext<'_, '_, '_> {
                 season.pairings.push(Pairing {
                     inbreeding: pair.inbreeding,
                     kinship: 0.5 * (with_kept[seed] + with_kept[candidates.seeds.len() + donor]),
+                    may_not_meet: matches!(meeting, Meeting::Perhaps(..)),
                     guessed_sexes: self
                         .guessed_sexes([candidates.seeds[seed], candidates.pollen[lot].plant]),
                     staleness: candidates.pollen[lot].staleness(),

@@ -25,7 +25,7 @@ pub struct ReadyReport {
     pub males: Vec<SpikeRow>,
     /// Envelopes, those for named crosses first, the freshest first.
     pub pollen: Vec<Envelope>,
-    /// What could be put on each female, the freshest pollen first.
+    /// What could be put on the females, the freshest pollen first, then what surely meets.
     pub options: Vec<OptionRow>,
     /// Set rates of this grower by place and age of the pollen.
     pub own_results: Vec<ResultRow>,
@@ -104,7 +104,8 @@ pub struct OptionRow {
     pub pollen: String,
     /// The envelope, or `null` for pollen as it is shed.
     pub lot: Option<String>,
-    /// Age of the pollen on the day, days, least and greatest.
+    /// Age of the pollen on the day, days, least and greatest; of pollen as it is shed the days since the last flower, `null`
+    /// before the first.
     pub age_days: Option<(i32, i32)>,
     /// When flowers and pollen meet.
     pub meet: OptionMeets,
@@ -193,6 +194,9 @@ pub fn state(spike: &Spike, on: Day) -> SpikeState {
     }
 }
 
+/// What orders the rows: the greatest age of the pollen in days, then whether flowers and pollen only perhaps meet.
+type Rank = (i32, bool);
+
 struct ReadyContext<'b, 't> {
     registry: &'b Registry<'t>,
     kinship: &'b Kinship<'b>,
@@ -214,9 +218,9 @@ impl ReadyContext<'_, '_> {
     }
 
     fn options(&self, near: &[Spike], pollen: &[Envelope]) -> Vec<OptionRow> {
-        let mut rows = Vec::new();
+        let mut rows: Vec<(Rank, OptionRow)> = Vec::new();
         for female in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
-            let mut of_female: Vec<(i32, OptionRow)> = Vec::new();
+            let mut of_female: Vec<(Rank, OptionRow)> = Vec::new();
             for male in near.iter().filter(|s| s.planned_sex() == Some(Sex::Male)) {
                 of_female.extend(self.fresh(female, male));
             }
@@ -225,37 +229,43 @@ impl ReadyContext<'_, '_> {
             }
             of_female
                 .sort_by(|a, b| (a.0, &a.1.pollen, &a.1.lot).cmp(&(b.0, &b.1.pollen, &b.1.lot)));
-            rows.extend(of_female.into_iter().map(|(_, row)| row));
+            rows.extend(of_female);
         }
-        rows
+        // Stable: females of one rank stay in their order.
+        rows.sort_by_key(|(rank, _)| *rank);
+        rows.into_iter().map(|(_, row)| row).collect()
     }
 
     /// Pollen as it is shed; kept for a fortnight it counts as fresh no longer, so only days in common are offered.
-    fn fresh(&self, female: &Spike, male: &Spike) -> Option<(i32, OptionRow)> {
+    fn fresh(&self, female: &Spike, male: &Spike) -> Option<(Rank, OptionRow)> {
         let [female_open, male_open] = [female, male].map(|of| of.window.left_on(self.on.0));
         let meets = meeting(female_open, male_open, 0);
         if !meets.possible() {
             return None;
         }
-        let opens = male.window.opens;
-        let age = (self.on.0 - opens.latest, self.on.0 - opens.earliest);
-        let age = (age.1 >= 0).then(|| (age.0.max(0), age.1));
+        let age = match state(male, self.on) {
+            SpikeState::Expected => None,
+            SpikeState::MayBeOver => Some((0, (self.on.0 - male.window.closes.earliest).max(0))),
+            _ => Some((0, 0)),
+        };
         let rate = self
             .results
             .with(Some(PollenPlace::Fresh), age.or(Some((0, 0))));
         let mut row = self.option(female, male.plant, OptionMeets::Fresh(meets))?;
         (row.age_days, row.pooled) = (age, rate);
-        Some((age.map_or(0, |(_, most)| most), row))
+        let is_unsure = matches!(meets, Meeting::Perhaps(..));
+        Some(((age.map_or(0, |(_, most)| most), is_unsure), row))
     }
 
-    fn stored(&self, female: &Spike, envelope: &Envelope) -> Option<(i32, OptionRow)> {
+    fn stored(&self, female: &Spike, envelope: &Envelope) -> Option<(Rank, OptionRow)> {
         let first = female.window.opens.earliest.max(self.on.0);
         let meet = OptionMeets::StoredFrom(Day(first));
         let mut row = self.option(female, envelope.plant?, meet)?;
         row.lot = Some(envelope.lot.clone());
         (row.age_days, row.pooled) = (envelope.age_days, envelope.pooled);
         row.set_by_it = Some(envelope.set_by_it);
-        Some((envelope.age_days.map_or(i32::MAX, |(_, most)| most), row))
+        let age = envelope.age_days.map_or(i32::MAX, |(_, most)| most);
+        Some(((age, state(female, self.on) == SpikeState::MayBeOver), row))
     }
 
     fn option(&self, female: &Spike, pollen: PlantRow, meet: OptionMeets) -> Option<OptionRow> {

@@ -189,7 +189,11 @@ impl Chooser<'_, '_> {
             None => (Proposal::Keep, Quota::NotStated),
             Some((quota, kept, _)) if kept < quota => (Proposal::Keep, Quota::Open(quota)),
             Some((quota, _, last)) => {
-                let behind = self.behind_last_kept(of, plant, last);
+                let marked = self.outdone_mark(of, plant, places);
+                let behind = marked.map_or_else(
+                    || self.behind_last_kept(of, plant, last),
+                    Behind::BetterThanMarked,
+                );
                 (Proposal::Sell, Quota::Full(quota, behind))
             }
         };
@@ -210,6 +214,21 @@ impl Chooser<'_, '_> {
                 instead: of.instead[at][plant].clone(),
             })
             .collect()
+    }
+
+    /// The lowest plant marked before, of those of its age, if this plant clearly has the higher index.
+    fn outdone_mark(&self, of: &Known, plant: usize, places: &[Option<usize>]) -> Option<String> {
+        let cohort = |plant: usize| of.cohort_of(plant).map(|of| &of.cohort);
+        let is_marked = |&other: &usize| {
+            self.registry.kept(of.plants[other]).is_some() && cohort(other) == cohort(plant)
+        };
+        let marked = (0..places.len()).filter(|&other| places[other].is_some());
+        let lowest = marked
+            .filter(is_marked)
+            .max_by_key(|&other| places[other])?;
+        let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
+        let is_better = interval(plant)?.low > interval(lowest)?.high;
+        is_better.then(|| self.registry.code(of.plants[lowest]))
     }
 
     /// Whether the last one kept by index can be distinguished from this plant.

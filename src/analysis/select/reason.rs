@@ -83,9 +83,11 @@ pub enum Quota {
     Full(usize, Behind),
 }
 
-/// How a plant stands to the last one kept, by index; with that one's code.
+/// How a plant stands to the last one kept, by index, or to the last one that a mark keeps; with that one's code.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Behind {
+    /// Its whole interval lies above that of one that is kept because it was marked before.
+    BetterThanMarked(String),
     /// Its index is the same.
     Equal(String),
     /// Their intervals overlap.

@@ -19,8 +19,6 @@ pub struct ReadingSeen<'r> {
     pub column: Column,
     /// As typed.
     pub cell: &'r str,
-    /// Whether it is a bare number, which has the unit of its heading.
-    pub is_bare: bool,
     /// Whether it is words of the grower's own, and no reading: they may say anything.
     pub own_words: bool,
 }
@@ -33,13 +31,11 @@ pub fn readings<'r>(registry: &'r Registry, plant: PlantRow) -> Vec<ReadingSeen<
         let when = registry.when(head.sitting.on);
         let cell = registry.cell(reading);
         let column = head.columns[usize::from(reading.column)];
-        let of_number = |byte: u8| byte.is_ascii_digit() || byte == b'.';
         ReadingSeen {
             when,
             months_from_sowing: months(sown, when),
             column,
             cell,
-            is_bare: cell.trim().bytes().all(of_number),
             own_words: own_words(registry, column, cell),
         }
     });

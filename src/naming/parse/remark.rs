@@ -3,10 +3,13 @@
 use crate::naming::formula::{Leaf, Part, Tag};
 use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::sift::{is_doubt, is_hybrid};
-use crate::naming::token::Kind;
+use crate::naming::token::{Kind, Token};
 
 use super::frame::{Frame, Join, Role};
 use super::parser::{Parser, bare};
+
+/// Longest name received that is kept, in tokens.
+const LONGEST: usize = 64;
 
 impl Parser<'_> {
     /// A bracket that doubts, says hybrid, or cites authors.
@@ -15,12 +18,7 @@ impl Parser<'_> {
         if self.only_doubts(from, close) {
             return Some(self.doubt_behind(all));
         }
-        if let [received, r#as, name] = &self.tokens[from..close]
-            && received.text == "received"
-            && r#as.text == "as"
-            && name.kind == Kind::Double
-        {
-            let name = name.text.clone();
+        if let Some(name) = self.received_as(from, close) {
             self.tag(Tag::Received(name));
             return Some(self.skip(all));
         }
@@ -45,6 +43,26 @@ impl Parser<'_> {
                     .year_of_current()
                     .is_some_and(|year| words == year.to_string()));
         is_citation.then(|| self.set_authors_aside(all))
+    }
+
+    /// `received as "N. alata"`, or a name with double quotes of its own: `received as N. ventricosa "red"`.
+    fn received_as(&self, from: usize, close: usize) -> Option<String> {
+        let [received, r#as, name @ ..] = &self.tokens[from..close] else {
+            return None;
+        };
+        let has_quotes = name.iter().any(|token| token.kind == Kind::Double);
+        if received.text != "received" || r#as.text != "as" || !has_quotes {
+            return None;
+        }
+        if let [name] = name {
+            return Some(name.text.clone());
+        }
+        let word = |token: &Token| match token.kind {
+            Kind::Double => format!("\"{}\"", token.text),
+            _ => token.text.clone(),
+        };
+        let words: Vec<String> = name.iter().take(LONGEST).map(word).collect();
+        Some(words.join(" "))
     }
 
     /// `'Abc' (? × ?)`: the parents of a name, neither of them known.

@@ -65,7 +65,7 @@ pub(super) fn is_single(letter: char) -> bool {
     matches!(letter, '\'' | '‘' | '’' | '‛' | '`' | '´' | '′')
 }
 
-pub(super) fn is_double(letter: char) -> bool {
+pub(in crate::naming) fn is_double(letter: char) -> bool {
     matches!(letter, '"' | '“' | '”' | '„' | '″')
 }
 

@@ -8,5 +8,5 @@ mod letter;
 mod markup;
 
 pub use cut::{Cut, Kind, Token, cut};
-pub(super) use letter::{closing, is_letter_sign, is_picture, is_sign};
+pub(super) use letter::{closing, is_double, is_letter_sign, is_picture, is_sign};
 pub(super) use markup::INCH;

@@ -1,6 +1,7 @@
 //! One parent as text: its name and what is marked on it.
 
 use crate::naming::formula::{Certainty, Leaf, Marks, Tag, Unknown};
+use crate::naming::token::is_double;
 
 use super::ink::Ink;
 
@@ -89,9 +90,24 @@ fn quoted(ink: &mut Ink, label: &str) {
 
 fn in_double_quotes(ink: &mut Ink, label: &str) {
     ink.roman("\"");
-    ink.roman(&label.replace(['"', '“', '”', '„', '″'], "'"));
+    ink.roman(&label.replace(is_double, "'"));
     ink.roman("\"");
 }
+
+/// A name as received, in double quotes. One that has double quotes of its own stands as it is: in single quotes a word of
+/// the tag would read as a cultivar.
+fn received(ink: &mut Ink, name: &str) {
+    let quotes = name.chars().filter(|letter| is_double(*letter)).count();
+    let can_stand_alone = quotes % 2 == 0 && !name.contains(|letter| UNSAFE_ALONE.contains(letter));
+    match quotes {
+        0 => in_double_quotes(ink, name),
+        _ if can_stand_alone => ink.roman(name),
+        _ => in_double_quotes(ink, &name.replace(is_double, "''")),
+    }
+}
+
+/// Letters that would end or open something where a name stands in brackets without quotes.
+const UNSAFE_ALONE: &str = "()[]{}'‘’`´";
 
 /// Writes what is marked on a parent, each mark after a space.
 pub(super) fn marks(ink: &mut Ink, marks: &Marks, without_cultivar: bool) {
@@ -125,7 +141,7 @@ fn tag(ink: &mut Ink, tag: &Tag) {
         Tag::Plant(code) => ink.roman(&format!(" [{code}]")),
         Tag::Received(name) => {
             ink.roman(" (received as ");
-            in_double_quotes(ink, name);
+            received(ink, name);
             ink.roman(")");
         }
         // Bare, a stroke would make a Purdy pedigree of a text without a sign.

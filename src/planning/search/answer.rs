@@ -42,7 +42,7 @@ pub struct Progress {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Found {
     /// Plans, best first: plans worth the same (to a millionth of the best pod's value) by mean inbreeding, then
-    /// by the age of their pollen, then by pairing numbers. Empty if no plan keeps every limit, or none was found before the search was stopped.
+    /// by pods that may not meet, then by guessed sexes, then by the age of their pollen, then by pairing numbers. Empty if no plan keeps every limit, or none was found before the search was stopped.
     pub plans: Vec<Plan>,
     /// No plan is worth more than this.
     pub bound: f64,

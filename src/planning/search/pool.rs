@@ -64,8 +64,8 @@ impl Pool {
         }
     }
 
-    /// The plans asked for, best first: those worth the same by mean inbreeding, then by how many sexes
-    /// are only guessed, then by the age of their pollen, then by pairings. Also what the best is worth, and how many tie
+    /// The plans asked for, best first: those worth the same by mean inbreeding, then by pods that may not
+    /// meet, then by how many sexes are only guessed, then by the age of their pollen, then by pairings. Also what the best is worth, and how many tie
     /// with it.
     pub fn sorted(&self, season: &Season, model: &IntegerModel) -> (Vec<Plan>, f64, usize) {
         let plan = |met: &Met| season.plan(met.1.clone());
@@ -82,6 +82,10 @@ impl Pool {
             };
             value
                 .then(a.mean_inbreeding.total_cmp(&b.mean_inbreeding))
+                .then_with(|| {
+                    let unsure = |plan| season.pods_that_may_not_meet(plan);
+                    unsure(a).cmp(&unsure(b))
+                })
                 .then_with(|| season.guessed_sexes(a).cmp(&season.guessed_sexes(b)))
                 .then_with(|| season.staleness(a).total_cmp(&season.staleness(b)))
                 .then_with(|| a.pods.cmp(&b.pods))

@@ -4,7 +4,7 @@ use super::frame::{begin, end, nothing};
 use super::look::Look;
 use super::sheet::Sheet;
 use crate::render::pedigree::{Ribbon, is_share, words};
-use crate::render::scene::{INK, Setting, set, wrap};
+use crate::render::scene::{INK, Setting, Word, set, wrap};
 use crate::report::chart::ParentageChart;
 
 /// Height of a ribbon.
@@ -40,8 +40,37 @@ pub fn parentage(chart: &ParentageChart, look: Look) -> Sheet {
         } else {
             &[]
         };
-        ribbon.label(&mut sheet, &chart.species, (&row.shares, open));
-        y += RIBBON + look.small * 1.3 + 7.0;
+        let unnamed = ribbon.label(&mut sheet, &chart.species, (&row.shares, open));
+        y += RIBBON + look.small * 1.3;
+        y = without_room(&mut sheet, &unnamed, y) + 7.0;
     }
     end(sheet, &chart.notes, y)
+}
+
+/// Names the shares that are too short for their names, in their order, below `top`; returns where it ends.
+fn without_room(sheet: &mut Sheet, shares: &[Vec<Word>], top: f64) -> f64 {
+    let look = sheet.look;
+    if shares.is_empty() {
+        return top;
+    }
+    let mut words = Vec::new();
+    for share in shares {
+        let before = if words.is_empty() {
+            "short parts, left to right: "
+        } else {
+            ", "
+        };
+        words.push(Word::roman(before));
+        words.extend(share.iter().cloned());
+    }
+    let setting = Setting {
+        size: look.small,
+        colour: INK,
+    };
+    let mut y = top;
+    for line in wrap(&words, look.small, look.room()) {
+        y += look.small * 1.2;
+        set(sheet, &line, (look.margin, y), setting);
+    }
+    y
 }

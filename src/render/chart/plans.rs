@@ -46,7 +46,11 @@ pub fn plans(chart: &PlansChart, look: Look) -> Sheet {
         pair(&mut sheet, row, (look.margin, base), colour);
         for (plan, &pods) in row.pods.iter().enumerate() {
             let capsule = if is_alike(row) { DOT } else { FOCUS };
-            capsules(&mut sheet, pods, (left(plan), base), (capsule, colour));
+            let body = Body {
+                colour: capsule,
+                is_hollow: row.may_not_meet,
+            };
+            capsules(&mut sheet, pods, (left(plan), base), (body, colour));
         }
         y += tall;
     }
@@ -104,8 +108,15 @@ fn pair(sheet: &mut Sheet, row: &PlansRow, place: (f64, f64), colour: Colour) {
     set(sheet, &line, place, setting);
 }
 
+/// How a capsule is drawn.
+#[derive(Clone, Copy)]
+struct Body {
+    colour: Colour,
+    is_hollow: bool,
+}
+
 /// A capsule for each pod, and their number; a dash for none.
-fn capsules(sheet: &mut Sheet, pods: u32, (left, base): (f64, f64), (fill, ink): (Colour, Colour)) {
+fn capsules(sheet: &mut Sheet, pods: u32, (left, base): (f64, f64), (body, ink): (Body, Colour)) {
     let look = sheet.look;
     let setting = Setting {
         size: look.label,
@@ -129,6 +140,9 @@ fn capsules(sheet: &mut Sheet, pods: u32, (left, base): (f64, f64), (fill, ink):
     for at in 0..pods {
         let corner = (left + 17.0 + STEP * f64::from(at), base - 8.5);
         let path = Path::rounded(corner, (CAPSULE, 10.0), CAPSULE / 2.0);
-        sheet.fill(path, fill);
+        match body.is_hollow {
+            true => sheet.stroke(path, Stroke::solid(body.colour, 1.0)),
+            false => sheet.fill(path, body.colour),
+        }
     }
 }

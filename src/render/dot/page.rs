@@ -2,7 +2,7 @@
 
 use super::label::Label;
 use super::plant::squares;
-use crate::render::pedigree::{Signs, Square, drawn, expected, heading_of, words};
+use crate::render::pedigree::{Signs, Square, drawn, expected, heading_of, squares_words, words};
 use crate::render::scene::{INK, SOFT, Word, wrap};
 use crate::report::pedigree::PedigreeDrawing;
 
@@ -12,8 +12,7 @@ const ROOM: f64 = 620.0;
 const TITLE: f64 = 18.0;
 const BODY: f64 = 12.0;
 const SMALL: f64 = 9.5;
-const READING: &str = "♀ seed parent, ♂ pollen parent, × cross; broken line: in doubt; each of eight squares: an expected eighth \
-                       of the descent";
+const READING: &str = "♀ seed parent, ♂ pollen parent, × cross; broken line: in doubt";
 const BARE: &str = r#"BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="2""#;
 const LEFT: &str = r#" ALIGN="LEFT""#;
 
@@ -26,7 +25,10 @@ pub fn page(drawing: &PedigreeDrawing, signs: &Signs) -> Label {
     rows.extend(broken(&expected(drawing), BODY, INK));
     rows.extend(broken(&[Word::roman(said.evidence)], BODY, SOFT));
     rows.extend(key(drawing, signs));
-    for text in std::iter::once(READING).chain(drawing.footnotes.iter().map(String::as_str)) {
+    let squares = squares_words(drawing).map_or(String::new(), |words| format!("; {words}"));
+    let reading = format!("{READING}{squares}");
+    let notes = drawing.footnotes.iter().map(String::as_str);
+    for text in std::iter::once(reading.as_str()).chain(notes) {
         rows.extend(broken(&[Word::roman(text)], SMALL, SOFT));
     }
     Label::table(rows, BARE)

@@ -2,7 +2,7 @@
 
 use super::letters::drawn;
 use super::lines::DOUBT;
-use super::parts::{Signs, Square, Tile};
+use super::parts::{Signs, Square, Tile, squares_words};
 use super::place::MARGIN;
 use super::text::{Sizes, paragraph};
 use super::words::words;
@@ -59,9 +59,7 @@ fn of_lines(scene: &mut Scene, drawing: &PedigreeDrawing, top: f64, sizes: &Size
     if !drawing.crosses.is_empty() {
         said.push("♀ seed parent, ♂ pollen parent, × cross");
     }
-    if drawing.plants.iter().any(|plant| plant.shares.len() > 1) {
-        said.push("each of eight squares: an expected eighth of the descent");
-    }
+    said.extend(squares_words(drawing));
     let mut y = top;
     if !said.is_empty() {
         let text = [Word::roman(said.join("; "))];

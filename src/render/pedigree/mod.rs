@@ -37,7 +37,7 @@ pub use grid::times_raised;
 pub use heading::{expected, heading_of};
 pub use letters::{drawn, letters_of, look_of, without_genus};
 pub use paper::on_paper;
-pub use parts::{Parts, Signs, Square, Tile};
+pub use parts::{Parts, Signs, Square, Tile, squares_words};
 pub use phone::on_phone;
 pub use place::{Layout, layout};
 pub use ribbon::{Ribbon, is_share};

@@ -221,6 +221,22 @@ fn squares(parts: &[(Square, f64)], of: usize) -> Option<Vec<Square>> {
     (squares.len() == of).then_some(squares)
 }
 
+/// What one square stands for in a picture, by how many the plants of several parts have.
+pub fn squares_words(drawing: &PedigreeDrawing) -> Option<&'static str> {
+    let plants = drawing.plants.iter().map(counted);
+    let mixed: Vec<_> = plants.filter(|parts| parts.len() > 1).collect();
+    let are_eight = |parts: &Vec<_>| squares(parts, ROW).is_some();
+    let are_sixteen = |parts: &Vec<_>| !are_eight(parts) && squares(parts, 2 * ROW).is_some();
+    match (mixed.iter().any(are_eight), mixed.iter().any(are_sixteen)) {
+        (_, false) if mixed.is_empty() => None,
+        (_, false) => Some("each of eight squares: an expected eighth of the descent"),
+        (false, true) => Some("each of sixteen squares: an expected sixteenth of the descent"),
+        (true, true) => Some(
+            "each of eight squares: an expected eighth of the descent; each of sixteen: a sixteenth",
+        ),
+    }
+}
+
 /// "⅝ spathulata, ⅛ truncata, ¼ unknown".
 pub fn in_words(plant: &DrawnPlant, signs: &Signs) -> Vec<Word> {
     let mut line: Vec<Word> = Vec::new();

@@ -41,6 +41,9 @@ impl Ribbon {
             let look = look_of(species.get(share.species));
             stretch(scene, (x, y), (long, height), look);
             x += long;
+            // Two species may have one colour.
+            let border = Path::line((x, y), (x, y + height));
+            scene.stroke(border, Stroke::solid(INK, 0.6));
         }
         if x < left + room - 0.01 {
             let middle = y + height / 2.0;
@@ -53,18 +56,24 @@ impl Ribbon {
         scene.stroke(Path::rect(left, y, room, height), Stroke::solid(INK, 0.6));
     }
 
-    /// The shares in words, each below its stretch; after the known ones those of one of several and of nobody knows what.
+    /// The shares in words, each below its stretch; after the known ones those of one of several and those not known. Gives
+    /// the shares whose name has no room there, each with its name, in their order.
     pub fn label(
         &self,
         scene: &mut Scene,
         species: &[Name],
         shares: (&[DrawnShare], &[(f64, &str)]),
-    ) {
+    ) -> Vec<Vec<Word>> {
+        let mut unnamed = Vec::new();
         let base = self.corner.1 + self.size.1 + self.letters * 0.95;
         let mut x = self.corner.0;
         let mut say = |fraction: f64, name: Vec<Word>, colour| {
             let long = self.size.0 * fraction.clamp(0.0, 1.0);
-            let text = share_text(written(fraction), name, self.letters, long);
+            let full = share_words(written(fraction), name);
+            let (text, is_named) = share_text(&full, self.letters, long);
+            if !is_named {
+                unnamed.push(full);
+            }
             set(
                 scene,
                 &text,
@@ -95,6 +104,7 @@ impl Ribbon {
             };
             say(fraction, vec![Word::roman(words)], SOFT);
         }
+        unnamed
     }
 }
 
@@ -113,23 +123,29 @@ fn stretch(scene: &mut Scene, corner: (f64, f64), size: (f64, f64), look: Specie
     }
 }
 
-/// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits; the genus, the same for all, is left out.
-fn share_text(share: String, mut name: Vec<Word>, size: f64, room: f64) -> Vec<Word> {
+/// "½ ventricosa"; the genus, the same for all, is left out.
+fn share_words(share: String, mut name: Vec<Word>) -> Vec<Word> {
     if let Some(first) = name.first_mut() {
         first.text = without_genus(&first.text).to_string();
     }
+    let share = Word::roman(format!("{share} "));
+    std::iter::once(share).chain(name).collect()
+}
+
+/// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits, and whether the name is in it.
+fn share_text(full: &[Word], size: f64, room: f64) -> (Vec<Word>, bool) {
+    let (share, name) = (&full[0], &full[1..]);
     let letters: String = name
         .iter()
         .flat_map(|word| word.text.chars())
         .take(3)
         .collect();
-    let short = format!("{}.", letters.trim_end_matches(['.', ' ']));
+    let text = format!("{}.", letters.trim_end_matches(['.', ' ']));
     let face = name.first().map_or(Face::Roman, |word| word.face);
-    let mut full = vec![Word::roman(format!("{share} "))];
-    full.extend(name);
-    let abbreviated = vec![Word::roman(format!("{share} ")), Word { text: short, face }];
-    let fits = |line: &Vec<Word>| line_width(line, size) <= room - 2.0;
-    [full, abbreviated, vec![Word::roman(share)]]
+    let short = vec![share.clone(), Word { text, face }];
+    let bare = vec![Word::roman(share.text.trim_end())];
+    let fits = |(line, _): &(Vec<Word>, bool)| line_width(line, size) <= room - 2.0;
+    [(full.to_vec(), true), (short, true), (bare, false)]
         .into_iter()
         .find(fits)
         .unwrap_or_default()

@@ -50,6 +50,8 @@ pub struct PlansRow {
     pub seed: String,
     /// Pollen parent.
     pub pollen: String,
+    /// Whether flowers and pollen of some of its pods only perhaps meet.
+    pub may_not_meet: bool,
     /// Pods in each plan; 0 where it does not make the pair.
     pub pods: Vec<u32>,
 }

@@ -16,8 +16,8 @@ use crate::wording::counted;
 /// Columns that podbook works out, before those of the record.
 const WORKED_OUT: [&str; 3] = ["plant", "name", "evidence"];
 
-/// The sheet. A trait has three columns: its value in the unit of the heading, the cell as it was written, and the day.
-/// A length without a unit has no value; what was written stands beside it.
+/// The sheet. A trait has three columns: its value in the unit of the heading, the cell as it was written with the unit it was
+/// written in, and the day. A length without a unit has no value; what was written stands beside it.
 pub fn plant_table<'c>(context: &'c Context, plants: Vec<PlantRow>) -> ExportTable<'c> {
     let registry = context.registry;
     let traits = registry.trait_rows();
@@ -86,9 +86,5 @@ fn of_trait(unit: &TraitUnit, last: Option<&LastReading>) -> [Cell; 3] {
         (Some(shown), true) => Cell::Number(shown, unit.decimals),
         (Some(kind), false) => unit.words(kind).into(),
     };
-    [
-        value,
-        last.typed.as_str().into(),
-        day_cell(last.when).into(),
-    ]
+    [value, last.with_unit().into(), day_cell(last.when).into()]
 }

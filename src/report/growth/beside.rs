@@ -44,6 +44,7 @@ impl GrowthReport {
             Scale::Log => format!("{:.1} %", percent_a_month(rate)),
             Scale::Plain => format!("{rate:.2}"),
         }
+        .replace('-', "−")
     }
 
     fn rate_limits(&self, interval: Option<(f64, f64)>, n: usize) -> String {
@@ -55,7 +56,7 @@ impl GrowthReport {
             ),
             Scale::Plain => format!("{low:.2} to {high:.2}, "),
         });
-        format!("{}n {n}", limits.unwrap_or_default())
+        format!("{}n {n}", limits.unwrap_or_default().replace('-', "−"))
     }
 
     /// What a rate is of, after the word: lengths grow on the logarithm.

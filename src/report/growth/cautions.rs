@@ -129,18 +129,8 @@ impl GrowthReport {
                 .collect()
         };
         let (differed, unsaid) = (of(Some(false)), of(None));
-        if !differed.is_empty() || !unsaid.is_empty() {
-            let mut words = Vec::new();
-            if !differed.is_empty() {
-                words.push(format!("differed: {}", listed(&differed)));
-            }
-            if !unsaid.is_empty() {
-                words.push(format!("not recorded: {}", listed(&unsaid)));
-            }
-            told.push((Weight::Answer, format!(
-                "the groups were not grown alike ({}), so a difference may not come from the parents",
-                words.join("; ")
-            )));
+        if let Some(words) = not_alike([&a.id, &b.id], &differed, &unsaid) {
+            told.push((Weight::Answer, words));
         }
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push((Weight::Answer, format!(
@@ -326,6 +316,23 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
     });
     let told: Vec<String> = numbered.into_iter().chain(assumed).collect();
     Some(told.join("; "))
+}
+
+/// What was not the same on both sides, and what may not have been. Siblings have the same parents and one plant has only
+/// itself, so the words blame no parents.
+fn not_alike(sides: [&String; 2], differed: &[String], unsaid: &[String]) -> Option<String> {
+    let two = listed(&sides);
+    let unsaid = (!unsaid.is_empty()).then(|| format!("not recorded: {}", listed(unsaid)));
+    if differed.is_empty() {
+        return unsaid.map(|unsaid| {
+            format!("whether {two} were grown alike is not known ({unsaid}), so a difference may come from that")
+        });
+    }
+    let also = unsaid.map_or(String::new(), |unsaid| format!("; {unsaid}"));
+    let differed = listed(differed);
+    Some(format!(
+        "{two} were not grown alike (differed: {differed}{also}), so a difference may come from that"
+    ))
 }
 
 fn one_family(group: &GroupGrowth) -> bool {

@@ -192,11 +192,18 @@ impl GrowthReport {
             .age
             .map_or(String::new(), |range| format!(" at {}", age(range)));
         let typical = if last.n > 1 { "median " } else { "" };
+        let of_some = match last.n == group.measured {
+            true => String::new(),
+            false => format!(" (n {})", last.n),
+        };
         let rate = match &group.rate {
             Some(rate) => format!(", growing {}", self.own_rate(rate)),
             None => String::new(),
         };
-        format!("{plants}; {typical}{}{old}{rate}", self.sized(last.median))
+        format!(
+            "{plants}; {typical}{}{old}{of_some}{rate}",
+            self.sized(last.median)
+        )
     }
 }
 

@@ -1,7 +1,8 @@
 //! Events in words: what happened, and what is on record of it.
 
 use crate::analysis::history::{Piece, ReadHere, SpikeStage, What};
-use crate::record::{Fate, LengthUnit, Made, Sex};
+use crate::observation::cell::with_unit;
+use crate::record::{Fate, Made, Sex};
 use crate::wording::{age, listed};
 
 impl What<'_, '_> {
@@ -47,16 +48,7 @@ fn treatment(with: &str, against: Option<&str>) -> String {
 }
 
 fn read(of: &ReadHere) -> String {
-    let bare = |byte: u8| byte.is_ascii_digit() || byte == b'.';
-    let unit = match of.unit {
-        _ if !of.value.trim().bytes().all(bare) => "",
-        Some(LengthUnit::Mm) => " mm",
-        Some(LengthUnit::Cm) => " cm",
-        Some(LengthUnit::M) => " m",
-        Some(LengthUnit::In) => " in",
-        None => "",
-    };
-    format!("{} {}{unit}", of.of, of.value.trim())
+    format!("{} {}", of.of, with_unit(of.value.trim(), of.unit))
 }
 
 fn spike(stage: SpikeStage, sex: Option<Sex>) -> String {

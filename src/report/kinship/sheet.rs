@@ -3,7 +3,10 @@
 use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairRow};
 use crate::analysis::siblings::alike_siblings;
 use crate::report::caution::Weight;
-use crate::report::kinship::words::{decimal, odds, outcome_words, probability};
+use crate::report::cell::Cell;
+use crate::report::kinship::words::{
+    decimal, decimals_that_show, odds, outcome_words, probability,
+};
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{counted, listed};
@@ -172,7 +175,9 @@ impl KinReport {
             false => "adds, expected",
         };
         Table::of(&self.paths)
-            .number(adds, 4, |path| path.kinship)
+            .figure(adds, |path| {
+                Cell::Number(path.kinship, decimals_that_show(path.kinship))
+            })
             .text("through (meeting in brackets)", |path| {
                 path.path.to_string()
             })

@@ -153,9 +153,26 @@ pub(crate) fn may_be_words(expected: f64, outcomes: &[Outcome], ways_known: bool
     }
 }
 
-/// At most four decimals, none of them a trailing 0.
+/// Four decimals; two figures of what would show as nothing, since even the least kinship is not none.
+pub(crate) fn four_decimals(value: f64) -> String {
+    format!("{value:.*}", usize::from(decimals_that_show(value)))
+}
+
+/// Four, or as many decimals as show two figures of a value that four would show as nothing.
+pub(crate) fn decimals_that_show(value: f64) -> u8 {
+    if value <= 0.0 || value >= 0.00005 {
+        return 4;
+    }
+    let shows_two = |decimals: &u8| {
+        let shown = format!("{value:.*}", usize::from(*decimals));
+        shown.trim_start_matches(['0', '.']).len() >= 2
+    };
+    (5..=40).find(shows_two).unwrap_or(4)
+}
+
+/// At most four decimals, or as many as show it is not none, without trailing zeros.
 pub(crate) fn decimal(value: f64) -> String {
-    let shown = format!("{value:.4}");
+    let shown = four_decimals(value);
     shown.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
@@ -183,5 +200,5 @@ pub(crate) fn probability(value: f64) -> String {
             };
         }
     }
-    format!("{value:.4}")
+    four_decimals(value)
 }

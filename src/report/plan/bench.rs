@@ -44,9 +44,9 @@ pub fn plan_on_the_bench(report: &PlanReport, today: Day, ahead: u32) -> Calenda
 fn row(of: &PlannedRow) -> CalendarRow {
     let window = window(of.meet);
     let days = window.map(|_| of.meet.to_string());
-    let perhaps = match of.meet {
-        Meeting::Perhaps(..) => "only perhaps open together: keep back pollen",
-        _ => "",
+    let perhaps = match of.may_not_meet() {
+        true => "only perhaps open together: keep back pollen",
+        false => "",
     };
     let details = [
         days.unwrap_or_default(),

@@ -2,6 +2,7 @@
 
 use crate::analysis::plan::{Caution, OtherPlan, PlanReport, pairs_of};
 use crate::report::chart::{PlansChart, PlansRow};
+use crate::report::kinship::four_decimals;
 use crate::wording::{counted, upright};
 
 impl PlanReport {
@@ -14,7 +15,10 @@ impl PlanReport {
     fn facts_of_plan(&self) -> Vec<String> {
         let worth = self.worth.map(|worth| format!("worth {worth:.3}"));
         let pods = counted(self.pods as usize, "pod", "pods");
-        let inbreeding = format!("inbreeding at least {:.4}", self.mean_inbreeding);
+        let inbreeding = format!(
+            "inbreeding at least {}",
+            four_decimals(self.mean_inbreeding)
+        );
         [Some(pods), worth, Some(inbreeding)]
             .into_iter()
             .flatten()
@@ -27,7 +31,10 @@ impl PlanReport {
             less => format!("worth {less:.3} less"),
         };
         let pods = counted(pods as usize, "pod", "pods");
-        let inbreeding = format!("inbreeding at least {:.4}", other.mean_inbreeding);
+        let inbreeding = format!(
+            "inbreeding at least {}",
+            four_decimals(other.mean_inbreeding)
+        );
         vec![pods, worth, inbreeding]
     }
 
@@ -56,7 +63,7 @@ impl PlanReport {
         })
     }
 
-    fn notes_of_picture(&self, other: Option<&OtherPlan>) -> Vec<String> {
+    fn notes_of_picture(&self, other: Option<&OtherPlan>, may_not_meet: bool) -> Vec<String> {
         let differs = match other {
             Some(_) => "A capsule is a pod; pairs that differ between the two plans are dark.",
             None => "A capsule is a pod. There is no other plan to set beside it.",
@@ -69,10 +76,18 @@ impl PlanReport {
             (false, _) => Some("Stopped early: a better plan may exist."),
         };
         let guessed = self.guessed_words();
+        let hollow = may_not_meet
+            .then_some("Hollow: flowers and pollen only perhaps meet. Keep back pollen.");
         let minimum = "Inbreeding is the mean of the seedlings, and a minimum: founders are assumed unrelated unless a batch is recorded. This is arithmetic on the records; it does not promise that pods will set.";
-        let notes = [Some(differs), guessed.as_deref(), proof, Some(minimum)]
-            .into_iter()
-            .flatten();
+        let notes = [
+            Some(differs),
+            hollow,
+            guessed.as_deref(),
+            proof,
+            Some(minimum),
+        ]
+        .into_iter()
+        .flatten();
         notes.map(str::to_owned).collect()
     }
 }
@@ -87,6 +102,7 @@ pub fn plans_chart(report: &PlanReport) -> PlansChart {
     let rows = pairs.iter().map(|of| PlansRow {
         seed: of.pair[0].clone(),
         pollen: of.pair[1].clone(),
+        may_not_meet: of.may_not_meet,
         pods: match other {
             Some(_) => vec![of.plan, of.other],
             None => vec![of.plan],
@@ -106,6 +122,6 @@ pub fn plans_chart(report: &PlanReport) -> PlansChart {
         title: upright(report.title_of_picture(planned)),
         plans,
         rows: rows.collect(),
-        notes: report.notes_of_picture(other),
+        notes: report.notes_of_picture(other, pairs.iter().any(|of| of.may_not_meet)),
     }
 }

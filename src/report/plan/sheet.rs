@@ -2,10 +2,11 @@
 
 use super::super::sheet::{Report, Sheet};
 use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
+use crate::report::kinship::four_decimals;
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
-const TIES_GO_TO: &str = "the least inbred, then the one with the fewest sexes only guessed, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";
+const TIES_GO_TO: &str = "the least inbred, then the one with the fewest pods that only perhaps meet, then the fewest sexes only guessed, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";
 
 impl Report for PlanReport {
     fn is_bad_news(&self) -> bool {
@@ -119,16 +120,16 @@ impl PlanReport {
             (
                 "mean inbreeding of the seedlings",
                 Some(format!(
-                    "{}at least {:.4}",
+                    "{}at least {}",
                     self.expected(),
-                    self.mean_inbreeding
+                    four_decimals(self.mean_inbreeding)
                 )),
             ),
             (
                 "mean kinship with what is kept",
                 Some(format!(
-                    "at least {:.4} ({})",
-                    self.mean_kinship,
+                    "at least {} ({})",
+                    four_decimals(self.mean_kinship),
                     counted(self.kept, "plant", "plants")
                 )),
             ),

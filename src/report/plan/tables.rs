@@ -32,6 +32,12 @@ impl PlanReport {
             .text("pollen", PlannedRow::envelope)
             .figure("pots", |row| row.pots)
             .figure("inbreeding", PlannedRow::inbreeding_words)
+            .when(self.plan.iter().any(PlannedRow::may_not_meet), |table| {
+                table.text("meet", |row| match row.may_not_meet() {
+                    true => "perhaps",
+                    false => "surely",
+                })
+            })
             .into()
     }
 

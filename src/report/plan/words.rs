@@ -101,7 +101,11 @@ impl Display for NamedLimit {
 impl Display for PodsChange {
     fn fmt(&self, out: &mut Formatter) -> Result {
         let sign = if self.more > 0 { '+' } else { '−' };
-        write!(out, "{sign}{} {}", self.more.abs(), self.pair.join(" × "))
+        write!(out, "{sign}{} {}", self.more.abs(), self.pair.join(" × "))?;
+        match self.more > 0 && self.may_not_meet {
+            true => out.write_str(" (perhaps)"),
+            false => Ok(()),
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use crate::report::select::response::response_table;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{counted, listed, signed};
+use std::collections::BTreeSet;
 
 /// Gains in the index that round to nothing are not told.
 const WORTH_TELLING: f64 = 0.005;
@@ -82,8 +83,39 @@ impl SelectReport {
             .filter(|row| row.proposal == Proposal::Keep);
         let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
         match kept.len() {
-            1..=NAMED => format!("Keep {}{}. ", listed(&kept), self.nearly_kept()),
+            1..=NAMED => format!(
+                "Keep {}{}{}. ",
+                listed(&kept),
+                self.outdone_marks(),
+                self.nearly_kept()
+            ),
             _ => String::new(),
+        }
+    }
+
+    /// Plants past the quota that are clearly better than one that is kept because it was marked before.
+    fn outdone_marks(&self) -> String {
+        let better = self.plants.iter().filter_map(|row| match &row.reason {
+            Reason::Standing {
+                quota: Quota::Full(_, Behind::BetterThanMarked(marked)),
+                ..
+            } => Some((row.plant.as_str(), marked.as_str())),
+            _ => None,
+        });
+        let (better, marked): (Vec<&str>, BTreeSet<&str>) = better.unzip();
+        let marked: Vec<&str> = marked.into_iter().collect();
+        let of_marks = match marked.len() {
+            1 => format!("{}, which is kept because it was marked", listed(&marked)),
+            _ => format!(
+                "{}, which are kept because they were marked",
+                listed(&marked)
+            ),
+        };
+        match better.len() {
+            0 => String::new(),
+            1 => format!("; {} is clearly better than {of_marks}", better[0]),
+            2..=3 => format!("; {} are clearly better than {of_marks}", listed(&better)),
+            n => format!("; {n} others are clearly better than {of_marks}"),
         }
     }
 

@@ -86,6 +86,9 @@ impl Display for Standing {
 impl Display for Behind {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
+            Behind::BetterThanMarked(marked) => {
+                write!(f, "; clearly better than {marked}, which was marked before")
+            }
             Behind::Equal(last) => write!(f, "; equal to {last}, the last one kept"),
             Behind::NotSurely(last) => {
                 write!(f, "; not clearly worse than {last}, the last one kept")

@@ -5,8 +5,9 @@ use super::screen::Screen;
 use crate::analysis::show::{Offspring, ReadingSeen, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::cell::with_unit;
 use crate::observation::standing::status_words;
-use crate::record::{Fate, Flowering, LengthUnit, Made, Ramet, SeenBy, Sex};
+use crate::record::{Fate, Flowering, Made, Ramet, SeenBy, Sex};
 use crate::registry::Column;
 use crate::wording::days;
 
@@ -75,11 +76,8 @@ impl Screen<'_, '_, '_> {
         let cell = seen.cell;
         let (of, value) = match seen.column {
             Column::Trait { index, unit } => {
-                let unit = if seen.is_bare { unit_words(unit) } else { "" };
-                (
-                    self.registry[index].name.to_string(),
-                    format!("{cell}{unit}"),
-                )
+                let name = self.registry[index].name.to_string();
+                (name, with_unit(cell, unit))
             }
             Column::Pest => ("pest".to_owned(), cell.to_owned()),
             Column::Pitcher => ("pitcher".to_owned(), cell.to_owned()),
@@ -109,15 +107,5 @@ impl Screen<'_, '_, '_> {
             name: self.short(TopOf::Cross(of.cross)),
             numbered: cross.seedlings.len(),
         }
-    }
-}
-
-fn unit_words(unit: Option<LengthUnit>) -> &'static str {
-    match unit {
-        Some(LengthUnit::Mm) => " mm",
-        Some(LengthUnit::Cm) => " cm",
-        Some(LengthUnit::M) => " m",
-        Some(LengthUnit::In) => " in",
-        None => "",
     }
 }

@@ -62,10 +62,13 @@ impl SiblingsReport {
 
     /// What stands below the answer: how many are here, whether pods differ, and what came up of them.
     pub(super) fn below_the_answer(&self) -> Vec<String> {
-        let here = format!(
-            "{} of the {} numbered are in the collection",
-            self.here, self.numbered
-        );
+        let here = match (self.here, self.numbered) {
+            (_, 0) => "none is numbered".to_owned(),
+            (1, 1) => "the one numbered is in the collection".to_owned(),
+            (0, 1) => "the one numbered is not in the collection".to_owned(),
+            (1, all) => format!("1 of the {all} numbered is in the collection"),
+            (here, all) => format!("{here} of the {all} numbered are in the collection"),
+        };
         let pods = [self.pods_words(), self.pods_came_up_words()];
         let pods = pods.into_iter().filter(|words| !words.is_empty());
         [here].into_iter().chain(pods).collect()

@@ -14,13 +14,19 @@ fn take(sittings: &[Sitting], code: impl Fn(&str) -> String, latest: &mut Latest
         let on = When::read(sitting.on, Hemisphere::North).expect("a date");
         for row in sitting.rows.iter() {
             for (column, cell) in sitting.columns.iter().zip(&row[1..]) {
-                let trait_code = column.split(' ').next().unwrap_or_default();
+                let (trait_code, unit) = column.split_once(' ').unwrap_or((column, ""));
                 let key = (code(&row[0]), trait_code.to_owned());
                 let is_later = latest
                     .get(&key)
                     .is_none_or(|(last, _)| (on.last, on.first) >= (last.last, last.first));
                 if !cell.is_empty() && is_later {
-                    latest.insert(key, (on, cell.to_string()));
+                    // A bare number has the unit of its heading.
+                    let is_bare = cell
+                        .bytes()
+                        .all(|byte| byte.is_ascii_digit() || byte == b'.');
+                    let unit = if is_bare { unit } else { "" };
+                    let cell = format!("{} {unit}", &**cell).trim().to_owned();
+                    latest.insert(key, (on, cell));
                 }
             }
         }
