@@ -10,7 +10,7 @@ use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::months::MONTH;
 use crate::observation::{
-    Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
+    Misread, PITCHERS, in_own_unit, is_doubtful, is_too_small, pitcher_named, span_trait, value,
 };
 use crate::record::{Reads, Trait};
 use crate::registry::{
@@ -203,10 +203,9 @@ impl<'t> Sitting<'_, '_, 't> {
     }
 
     fn too_small(&mut self, reading: &Reading, declared: &Trait, span_cm: Option<f64>) {
-        let doubtful = declared.doubtful_under_span_cm;
         if is_too_small(declared, span_cm) {
             self.note(reading, Remark::TooSmall);
-        } else if span_cm.is_some_and(|cm| doubtful.is_some_and(|least| cm < least)) {
+        } else if is_doubtful(declared, span_cm) {
             self.note(reading, Remark::Doubtful);
         }
     }
@@ -228,7 +227,11 @@ impl<'t> Sitting<'_, '_, 't> {
 
     /// A plant is read after it began and before it came to its end.
     fn in_time(&mut self, reading: &Reading) {
-        let Some(taken) = self.taken else { return };
+        // A day that has not come yet is one fault of its own; what it contradicts is no second one.
+        let today = self.context.today;
+        let Some(taken) = self.taken.filter(|taken| taken.when.first <= today) else {
+            return;
+        };
         let registry = self.context.registry;
         if registry.kind(reading.plant) == PlantKind::Seedling
             && let Some(start) = self.start(reading.plant)

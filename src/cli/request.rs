@@ -13,7 +13,7 @@ use crate::report::Report;
 use crate::text::{
     NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
-use crate::wording::typed_word;
+use crate::wording::{counted, typed_word};
 use std::ffi::OsString;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -146,27 +146,28 @@ impl Request {
         words.join(" ")
     }
 
-    /// Builds the registry; when something is at fault, a line on standard error says so, because the answer may rest
-    /// on what is left.
+    /// Builds the registry as answers see it, without sittings dated after today; when something is at fault, a line for
+    /// standard error says so, because the answer may rest on what is left.
     pub fn registry<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
-        let (registry, findings) = build(sources);
-        let remark = match findings.count(Severity::Fault) {
-            0 => self.contradictions(&registry),
-            faults => left_out(faults),
-        };
-        (registry, remark)
+        let (mut registry, findings) = build(sources);
+        let not_yet = self
+            .today()
+            .map_or(0, |today| registry.leave_out_after(today));
+        let left_out = findings.count(Severity::Fault) + not_yet;
+        let notice = notice(left_out, self.contradictions(&registry));
+        (registry, notice)
     }
 
-    /// Nothing is left out because of a contradiction, but an answer may rest on one.
-    fn contradictions(&self, registry: &Registry) -> String {
-        let Ok(today) = self.today() else {
-            return String::new();
-        };
-        match faults(registry, today) {
-            0 => String::new(),
-            1 => "1 fault in the registry; see `podbook check`\n".into(),
-            n => format!("{n} faults in the registry; see `podbook check`\n"),
-        }
+    /// The same with every record, for the search for words: what is dated wrongly must be found too.
+    pub fn records<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
+        let (registry, findings) = build(sources);
+        let left_out = findings.count(Severity::Fault);
+        let notice = notice(left_out, self.contradictions(&registry));
+        (registry, notice)
+    }
+
+    fn contradictions(&self, registry: &Registry) -> usize {
+        self.today().map_or(0, |today| faults(registry, today))
     }
 
     /// A report in the form asked for.
@@ -320,11 +321,23 @@ fn no_registry(folder: &Path, why: &NoRegistry) -> Refusal {
     })
 }
 
-fn left_out(faults: usize) -> String {
+/// What is at fault in the registry behind an answer. Nothing is left out because of a contradiction, but the answer may use
+/// one.
+fn notice(left_out: usize, contradictions: usize) -> String {
+    let what = match (left_out, contradictions) {
+        (0, 0) => return String::new(),
+        (0, _) => String::new(),
+        (1, 0) => ": what it touches is left out".to_owned(),
+        (_, 0) => ": what they touch is left out".to_owned(),
+        (n, _) => format!(": what {n} of them {} is left out", touch(n)),
+    };
+    let all = counted(left_out + contradictions, "fault", "faults");
+    format!("{all} in the registry{what}; see `podbook check`\n")
+}
+
+fn touch(faults: usize) -> &'static str {
     match faults {
-        1 => "1 fault in the registry: what it touches is left out; see `podbook check`\n".into(),
-        n => format!(
-            "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
-        ),
+        1 => "touches",
+        _ => "touch",
     }
 }

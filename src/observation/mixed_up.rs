@@ -37,20 +37,27 @@ pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and
 /// how many more.
 pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
-    let mut found: Vec<(Vec<String>, String)> = Vec::new();
+    let mut found: Vec<(Vec<String>, String, bool)> = Vec::new();
     for (plant, muddle) in in_doubt(registry, plants) {
         let others = muddle.with.iter().map(|&code| code.to_owned());
         let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
         codes.sort_unstable();
-        let mix_up = (codes, noticed(registry, muddle));
+        let is_of_several = !registry.pods_it_may_be_of(plant).is_empty();
+        let mix_up = (codes, noticed(registry, muddle), is_of_several);
         if !found.contains(&mix_up) {
             found.push(mix_up);
         }
     }
     let more = found.len().saturating_sub(NAMED);
-    let sentence = |(codes, noticed): &(Vec<String>, String)| {
+    let sentence = |(codes, noticed, is_of_several): &(Vec<String>, String, bool)| {
+        let counts = match is_of_several {
+            true => {
+                "may be of another, and since their pods differ their ages are not known: figures by age leave all their readings out"
+            }
+            false => "counts for the code it was recorded under, and may be of another",
+        };
         format!(
-            "{} were mixed up, noticed {noticed}: what was recorded of them before counts for the code it was recorded under, and may be of another",
+            "{} were mixed up, noticed {noticed}: what was recorded of them before {counts}",
             listed(codes)
         )
     };

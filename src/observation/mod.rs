@@ -9,6 +9,7 @@ pub mod batch;
 pub mod cell;
 pub mod common_age;
 pub mod community_pot_left;
+pub mod doubtful;
 pub mod far_readings;
 pub mod flowers;
 pub mod kinds_short;
@@ -40,4 +41,6 @@ pub use cell::{Misread, in_own_unit, value};
 pub use pieces::pieces_here;
 pub use presence::{Presence, end_of, presence};
 pub use sex::{SexSeen, Sighting, sex_seen, sighting, sighting_of};
-pub use traits::{PITCHERS, is_too_small, pitcher_named, says_pest, span_trait, trait_named};
+pub use traits::{
+    PITCHERS, is_doubtful, is_too_small, pitcher_named, says_pest, span_trait, trait_named,
+};

@@ -1,6 +1,6 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
-use crate::record::{CrossPage, Hemisphere, Pollination, When};
+use crate::record::{CrossPage, Hemisphere, Muddle, Pollination, Tally, When};
 use crate::registry::{CrossRow, PlantRow, PodRow, Registry, SowingRow};
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
@@ -12,7 +12,8 @@ pub struct Provenance {
     pub harvested: When,
     /// Its sowing.
     pub sown: When,
-    /// When it came up: its own date, or from the first to the last count of its sowing.
+    /// When it came up: its own date, or from the last day on which none was up in its sowing, else from the day it was sown,
+    /// to the last count.
     pub germinated: When,
 }
 
@@ -26,37 +27,51 @@ impl Provenance {
     };
 }
 
-/// The provenance of a seedling; all unknown for a founder.
+/// The provenance of a seedling; all unknown for a founder. Where it may be of several pods or sowings each date covers all of
+/// them.
 pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
+    let possible = possible(registry, plant);
+    let covered = |of: fn(&Provenance) -> When| covering(possible.iter().map(of));
+    Provenance {
+        pollinated: covered(|road| road.pollinated),
+        harvested: covered(|road| road.harvested),
+        sown: covered(|road| road.sown),
+        germinated: covered(|road| road.germinated),
+    }
+}
+
+/// Every provenance a seedling may have: one for each pod it may be of, whose sowing is not known then, or for each sowing
+/// of siblings it was mixed up with. Only one of them is true, so a time between two days is taken within one.
+pub fn possible(registry: &Registry, plant: PlantRow) -> Vec<Provenance> {
     let Some(cross) = registry.cross_of(plant) else {
-        return Provenance::UNKNOWN;
+        return vec![Provenance::UNKNOWN];
     };
-    let (sowing, pod, _) = registry.road(plant);
-    let muddled = registry.pods_it_may_be_of(plant);
-    if !muddled.is_empty() {
-        return of_any(registry, &muddled);
+    let muddled = registry.pods_it_may_be_of(plant).into_iter();
+    let of_pods = muddled.map(|pod| stages(registry, pod.cross, None, Some(pod)));
+    let of_pods: Vec<Provenance> = of_pods.collect();
+    if !of_pods.is_empty() {
+        return of_pods;
     }
     let own = registry
         .seedling(plant)
-        .and_then(|seedling| seedling.germinated);
-    let sowings = sowings_it_may_be_of(registry, plant);
-    let counted = || covering(sowings.iter().map(|&sowing| germinated(registry, sowing)));
-    Provenance {
-        sown: covering(sowings.iter().map(|&sowing| on_record(registry, sowing))),
-        germinated: own.map_or_else(counted, |on| registry.when(on)),
-        ..stages(registry, cross, sowing, pod)
-    }
+        .and_then(|seedling| seedling.germinated)
+        .map(|on| registry.when(on));
+    let pod = registry.road(plant).1;
+    let sowings = sowings_it_may_be_of(registry, plant).into_iter();
+    let roads = sowings.map(|sowing| stages(registry, cross, sowing, pod));
+    roads
+        .map(|road| Provenance {
+            germinated: own.unwrap_or(road.germinated),
+            ..road
+        })
+        .collect()
 }
 
 /// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is
 /// not on record.
 fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
     let mut sowings = vec![registry.road(plant).0];
-    let muddled = registry
-        .seedling(plant)
-        .map_or(&[][..], |own| &own.muddled[..]);
-    let open = muddled.iter().filter(|muddle| muddle.settled.is_none());
-    for other in open.flat_map(|muddle| &muddle.with) {
+    for other in open_mix_ups(registry, plant).flat_map(|muddle| &muddle.with) {
         if let Some(other) = registry.plant(other) {
             let sowing = registry.road(other).0;
             if !sowings.contains(&sowing) {
@@ -67,15 +82,32 @@ fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<Sowi
     sowings
 }
 
-/// The provenance of a plant that may have come from any of several pods: each date covers all of them, the sowing is not known.
-fn of_any(registry: &Registry, pods: &[PodRow]) -> Provenance {
-    let roads = pods.iter();
-    let roads = roads.map(|&pod| stages(registry, pod.cross, None, Some(pod)));
-    let roads: Vec<Provenance> = roads.collect();
-    Provenance {
-        pollinated: covering(roads.iter().map(|road| road.pollinated)),
-        harvested: covering(roads.iter().map(|road| road.harvested)),
-        ..Provenance::UNKNOWN
+/// Mix-ups of a plant that are not settled.
+fn open_mix_ups<'r>(
+    registry: &'r Registry,
+    plant: PlantRow,
+) -> impl Iterator<Item = &'r Muddle<'r>> {
+    let muddled = registry
+        .seedling(plant)
+        .map_or(&[][..], |own| &own.muddled[..]);
+    muddled.iter().filter(|muddle| muddle.settled.is_none())
+}
+
+/// Whether a plant may be of another pod or sowing than its record names.
+pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
+    open_mix_ups(registry, plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
+}
+
+/// The sowing a plant is of for sure; none where it was mixed up with a plant of another pod or sowing, or no sowing is on
+/// record.
+pub fn sure_sowing(registry: &Registry, plant: PlantRow) -> Option<SowingRow> {
+    if !is_mixed_up(registry, plant) {
+        return registry.road(plant).0;
+    }
+    let is_of_one_pod = registry.pods_it_may_be_of(plant).is_empty();
+    match sowings_it_may_be_of(registry, plant)[..] {
+        [sowing] if is_of_one_pod => sowing,
+        _ => None,
     }
 }
 
@@ -124,15 +156,29 @@ pub fn sown(registry: &Registry, plant: PlantRow) -> When {
     covering(sowings.map(|sowing| on_record(registry, sowing)))
 }
 
+/// What was up at the first count with a seedling came up before it: since the last count of none, or since it was sown.
 fn germinated(registry: &Registry, sowing: Option<SowingRow>) -> When {
     let Some(sowing) = sowing else {
         return When::UNKNOWN;
     };
-    let counted = registry[sowing]
-        .germinated
-        .iter()
-        .filter(|tally| tally.count > 0);
-    covering(counted.map(|tally| registry.when(tally.on)))
+    let counts = registry[sowing].germinated.iter();
+    let (none, some): (Vec<_>, Vec<_>) = counts.partition(|tally| tally.count == 0);
+    let dated = |tallies: Vec<&Tally>| -> Vec<When> {
+        let dates = tallies.iter().map(|tally| registry.when(tally.on));
+        dates.collect()
+    };
+    let (none, some) = (dated(none), dated(some));
+    if some.is_empty() {
+        return When::UNKNOWN;
+    }
+    let counted = covering(some.into_iter());
+    let still_none = none.iter().map(|when| when.first);
+    let still_none = still_none.filter(|&day| day <= counted.first).max();
+    let since = still_none.unwrap_or(day_sown(registry, sowing).first);
+    When {
+        first: since.min(counted.first),
+        last: counted.last,
+    }
 }
 
 /// The least range that covers all; unknown when there is none.

@@ -38,6 +38,12 @@ pub fn is_too_small(declared: &Trait, span_cm: Option<f64>) -> bool {
     declared.from_span_cm.is_some_and(under)
 }
 
+/// Whether a plant of this leaf span, read on the same row, is so small that the trait is doubtful on it. Centimetres.
+pub fn is_doubtful(declared: &Trait, span_cm: Option<f64>) -> bool {
+    let under = |least: f64| span_cm.is_some_and(|cm| cm < least);
+    declared.doubtful_under_span_cm.is_some_and(under)
+}
+
 /// A kind of pitcher as written in a `pitcher` column.
 pub fn pitcher_named(word: &str) -> Option<PitcherType> {
     let word = word.trim();

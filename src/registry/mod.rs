@@ -13,6 +13,7 @@ mod lookup;
 mod mating;
 mod muddled;
 mod numbering;
+mod older;
 mod order;
 mod origin;
 mod page_seedlings;

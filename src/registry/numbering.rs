@@ -7,6 +7,7 @@
 use super::cross::Cross;
 use super::mating::{Mating, Side};
 use super::muddled::muddled;
+use super::older::leave_out_descendants;
 use super::order::founders_first;
 use super::parents::Codes;
 use super::plants::Unseen;
@@ -24,6 +25,7 @@ pub(super) fn number<'t>(
     findings: &mut Findings,
 ) -> Numbered {
     let mut muddled = muddled(codes, parts, findings);
+    leave_out_descendants(&mut muddled, unseen, &matings);
     let units = Units {
         sources: codes.sources,
         parts,

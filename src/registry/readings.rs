@@ -185,6 +185,10 @@ impl<'t> ReadingTable<'t> {
         }
     }
 
+    pub(super) fn into_sittings(self) -> Vec<SittingHead<'t>> {
+        self.sittings
+    }
+
     /// All sittings, by page and place in it.
     pub fn sittings(&self) -> &[SittingHead<'t>] {
         &self.sittings

@@ -91,13 +91,23 @@ impl<'t> Units<'_, 't> {
             .found(told.join(", "))
             .needed("parents that are older than their seedlings")
             .help(format!(
-                "one of these parents is wrong; until this is fixed, the parents of {} count as unknown",
+                "one of these {} is wrong; until this is fixed, the parents of {} count as unknown",
+                self.may_be_wrong(in_loop),
                 self.named(in_loop[0])
             ));
         for (_, place) in &steps[1..] {
             finding = finding.related(*place, "and here");
         }
         finding
+    }
+
+    /// What a loop may come from.
+    fn may_be_wrong(&self, in_loop: &[u32]) -> &'static str {
+        let is_cross = |&unit: &u32| (unit as usize) < self.parts.len();
+        match in_loop.iter().all(is_cross) {
+            true => "parents",
+            false => "parents or mix-ups",
+        }
     }
 
     /// Why a unit must come after its source, and where that is said.

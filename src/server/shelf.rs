@@ -93,7 +93,8 @@ fn read_once(
     let (held, _) = held_to_read(folder);
     let sources = Sources::read(folder);
     drop(held);
-    let (registry, _) = build(&sources);
+    let (mut registry, _) = build(&sources);
+    registry.leave_out_after(day);
     let context = Context::of(&registry, day);
     let album = Album::of(&context, Readers::Grower);
     let (photos, shots) = photos(&album);

@@ -78,7 +78,7 @@ pub fn sort(
     if !unit.is_measure() {
         return Err(GradeError::NotAMeasure { name: unit.name });
     }
-    let (plants, _) = scope.seedlings(registry);
+    let (plants, mixed_up) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
     let here = readings_at(registry, &of, wish, &unit)?;
     let tied_within = wish.tied_within.or_else(|| unit.tie());
@@ -111,6 +111,7 @@ pub fn sort(
             .into_iter()
             .chain(mix_ups(registry, plants.iter().copied()))
             .map(Caution::Reading)
+            .chain((mixed_up > 0).then_some(Caution::MixedUp { n: mixed_up }))
             .chain(cautions(scope.code(registry), &rows, &here))
             .chain(tied_within.is_none().then(|| Caution::NoTies {
                 name: unit.name.clone(),

@@ -84,6 +84,11 @@ pub enum Caution {
     },
     /// No potting of any plant is on record.
     NoPotting,
+    /// Seedlings that may be of another pod or cross, which are not among those graded.
+    MixedUp {
+        /// How many.
+        n: usize,
+    },
     /// Readings left out.
     LeftOut {
         /// At the age sorted at.

@@ -33,6 +33,8 @@ pub struct GroupGrowth {
     pub measured: usize,
     /// Plants without a dated sowing: they have sizes but no age.
     pub without_age: usize,
+    /// Those of them whose sowing is not known because they were mixed up with a plant of another pod.
+    pub of_several_pods: usize,
     /// Numbered seedlings that may come from another pod or cross and are not counted.
     pub may_be_elsewhere: usize,
     /// Readings left out, and why.
@@ -110,6 +112,8 @@ pub(crate) fn group_growth(
     let (index, shown) = (of.index, of.factor);
     let (readings, left_out) = comparable(registry, &group.plants, index);
     let grown = Grown::all(&readings, shown, of.scale);
+    let ageless = |g: &&Grown| g.points.iter().all(|point| point.age.is_none());
+    let is_of_several = |g: &&Grown| !registry.pods_it_may_be_of(g.plant).is_empty();
     let rates = || grown.par_iter().map(|g| plant_rate(registry, g)).collect();
     let (each, (sittings, curves)): (Vec<PlantRate>, _) =
         rayon::join(rates, || (sitting_rows(&grown), curves(&grown)));
@@ -118,10 +122,8 @@ pub(crate) fn group_growth(
         kind: group.kind,
         plants: group.plants.len(),
         measured: grown.len(),
-        without_age: grown
-            .iter()
-            .filter(|g| g.points.iter().all(|point| point.age.is_none()))
-            .count(),
+        without_age: grown.iter().filter(ageless).count(),
+        of_several_pods: grown.iter().filter(ageless).filter(is_of_several).count(),
         may_be_elsewhere: group.may_be_elsewhere,
         left_out,
         sittings,

@@ -51,6 +51,9 @@ pub struct TraitOfMerit {
     pub ages: Option<usize>,
     /// Readings left out, and why.
     pub left_out: LeftOut,
+    /// How many readings are doubtful, in words; among the cautions.
+    #[serde(skip)]
+    pub doubtful: Option<String>,
     /// Parts of the whole variance.
     pub parts: Parts,
     /// Limits of heritability at 95 % when it was estimated.

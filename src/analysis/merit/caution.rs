@@ -12,6 +12,8 @@ pub enum Caution {
     ByTheMean(usize),
     /// Plants left out.
     LeftOut(WhyLeftOut),
+    /// Readings that are doubtful, in words.
+    Doubtful(String),
     /// Plants that were mixed up, in words.
     MixedUp(String),
     /// What ± is.

@@ -20,6 +20,8 @@ impl MeritReport {
     pub(crate) fn to_keep_in_mind(&self) -> Vec<Caution> {
         let assumed = self.traits.iter().map(TraitOfMerit::assumed);
         let mut told: Vec<Caution> = assumed.map(Caution::Trait).collect();
+        let doubtful = self.traits.iter().filter_map(|of| of.doubtful.clone());
+        told.extend(doubtful.map(Caution::Doubtful));
         let by_mean = |row: &&MeritRow| row.of_traits.iter().all(|of| !of.beyond_its_pod);
         let by_mean = self.rows.iter().filter(by_mean).count();
         told.extend((by_mean > 0).then_some(Caution::ByTheMean(by_mean)));

@@ -9,6 +9,7 @@ use crate::analysis::merit::species::SpeciesColumns;
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::observation::batch::{Batch, batch};
+use crate::observation::doubtful::doubtful_readings;
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
@@ -19,6 +20,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(crate) struct Model<'r, 't> {
     pub design: Design,
     pub left_out: LeftOut,
+    /// How many readings are doubtful, in words.
+    pub doubtful: Option<String>,
     pub plants: usize,
     pub pods: usize,
     pub crosses: usize,
@@ -112,6 +115,7 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
             family_of,
         },
         left_out,
+        doubtful: doubtful_readings(declared, &readings),
         ages,
         plants: read.len(),
         pods: of_pods.len(),
@@ -186,7 +190,7 @@ fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r st
 enum PodKey {
     /// Cross and batch of a seedling.
     Siblings(CrossRow, Mates),
-    /// A founder.
+    /// A founder, or a seedling that may be of several pods.
     Alone(PlantRow),
 }
 
@@ -199,7 +203,9 @@ enum Mates {
 
 /// The pod of a plant.
 fn pod_key(registry: &Registry, plant: PlantRow) -> PodKey {
-    match registry.cross_of(plant) {
+    // One that may be of several pods shares what they share with none of them for sure.
+    let is_of_several = !registry.pods_it_may_be_of(plant).is_empty();
+    match registry.cross_of(plant).filter(|_| !is_of_several) {
         Some(cross) => {
             let batch = batch(registry, plant);
             PodKey::Siblings(cross, batch.map_or(Mates::Unknown, Mates::Known))

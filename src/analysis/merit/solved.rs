@@ -208,6 +208,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
             crosses: model.crosses,
             ages: model.ages.map(|ages| ages.distinct),
             left_out: model.left_out,
+            doubtful: model.doubtful.clone(),
             parts: basis.parts,
             heritability_limits: basis.limits,
         }

@@ -11,6 +11,7 @@ use crate::analysis::select::reason::{Caution, Cohort, ReadAt};
 use crate::analysis::select::rules::{Counted, distinct};
 use crate::lineage::PlantRow;
 use crate::observation::common_age::{age_words, moment_words, read_instead};
+use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
@@ -33,8 +34,10 @@ pub(crate) struct Known {
     /// For each trait and plant without a reading at its age what was read instead, in words.
     pub instead: Vec<Vec<Option<String>>>,
     pub read_at: Vec<ReadAt>,
-    /// Readings far from their siblings', in words.
+    /// Readings that are doubtful or far from their siblings', in words.
     pub far: Vec<String>,
+    /// Seedlings that may be of another pod or cross, here or not, which are not among the plants.
+    pub mixed_up: usize,
     /// Readings left out at the ages judged, and at other ages.
     pub left_out: LeftOut,
     pub left_out_elsewhere: LeftOut,
@@ -61,6 +64,8 @@ impl Known {
     /// That readings were left out, and that sowings are judged apart, where they are.
     pub fn cautions(&self, id: String) -> Vec<Caution> {
         let (here, elsewhere) = (self.left_out, self.left_out_elsewhere);
+        let n = self.mixed_up;
+        let mixed_up = (n > 0).then(|| Caution::MixedUp { id: id.clone(), n });
         let left_out = (here.total() + elsewhere.total() > 0).then(|| Caution::LeftOut {
             id: id.clone(),
             here,
@@ -70,7 +75,8 @@ impl Known {
             id,
             cohorts: self.cohorts.iter().map(|of| of.cohort.clone()).collect(),
         });
-        left_out.into_iter().chain(apart).collect()
+        let all = [mixed_up, left_out, apart].into_iter();
+        all.flatten().collect()
     }
 }
 
@@ -84,7 +90,7 @@ pub(crate) struct Together {
 
 /// The plants of a cross that are here today with their readings; `judged` puts them in order.
 pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], today: Day) -> Known {
-    let (mut plants, _) = scope.seedlings(registry);
+    let (mut plants, mixed_up) = scope.seedlings(registry);
     plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
     let distinct: Vec<&Counted> = distinct(traits).map(|at| &traits[at]).collect();
     let sowings = sowings_of(registry, &plants, &distinct);
@@ -97,6 +103,7 @@ pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], to
         instead: Vec::new(),
         read_at: Vec::new(),
         far: Vec::new(),
+        mixed_up,
         left_out: LeftOut::default(),
         left_out_elsewhere: LeftOut::default(),
         scores: vec![None; plants.len()],
@@ -112,6 +119,8 @@ pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], to
             .iter()
             .filter_map(|sowing| sowing.read[place].1.as_ref());
         let readings = at.flat_map(|at| &at.readings);
+        let doubtful = doubtful_readings(&registry[of.row], readings.clone());
+        known.far.extend(doubtful);
         let sizes = readings
             .map(|reading| Sized::of(reading, &of.unit))
             .collect();

@@ -174,6 +174,13 @@ pub enum Caution {
     },
     /// What must be kept does not fit the shelves.
     ShelfTooSmall,
+    /// Seedlings that may be of another pod or cross, which are in no figure.
+    MixedUp {
+        /// Code of the cross.
+        id: String,
+        /// How many.
+        n: usize,
+    },
     /// Readings left out.
     LeftOut {
         /// Code of the cross.

@@ -43,31 +43,58 @@ pub enum StepKind {
 
 /// The history by its dates, with ages on the day it `ended` or else `today`.
 pub fn history(road: Provenance, ended: Option<When>, today: When) -> History {
+    history_of_one((road, &[road]), ended, today)
+}
+
+/// The history of a plant that has one of some provenances, its dates covering all of them: a time between two steps is that
+/// within one provenance, never from a step of one to a step of another.
+pub fn history_of_one(
+    (road, possible): (Provenance, &[Provenance]),
+    ended: Option<When>,
+    today: When,
+) -> History {
     let until = ended.unwrap_or(today);
     History {
-        steps: steps(road),
+        steps: steps(road, possible),
         from_sowing: months(road.sown, until),
         from_germination: months(road.germinated, until),
         ended: ended.is_some(),
     }
 }
 
-fn steps(road: Provenance) -> Vec<Step> {
-    let all = [
+/// The steps with their days.
+fn dated(road: &Provenance) -> [(StepKind, When); 4] {
+    [
         (StepKind::Pollinated, road.pollinated),
         (StepKind::Harvested, road.harvested),
         (StepKind::Sown, road.sown),
         (StepKind::Germinated, road.germinated),
-    ];
-    let mut before: Option<When> = None;
-    let known = all.into_iter().filter(|(_, when)| *when != When::UNKNOWN);
+    ]
+}
+
+fn steps(road: Provenance, possible: &[Provenance]) -> Vec<Step> {
+    let mut before: Option<usize> = None;
+    let known = (0..).zip(dated(&road));
+    let known = known.filter(|(_, (_, when))| *when != When::UNKNOWN);
     known
-        .map(|(what, when)| Step {
+        .map(|(at, (what, when))| Step {
             what,
             when,
             took: before
-                .replace(when)
-                .and_then(|before| before.days_until(when)),
+                .replace(at)
+                .and_then(|before| took(possible, before, at)),
         })
         .collect()
+}
+
+/// Days from one step to a later one, least and greatest over all provenances; `None` where a day of one is open.
+fn took(possible: &[Provenance], before: usize, at: usize) -> Option<(i32, i32)> {
+    let days = possible.iter().map(|road| {
+        let dated = dated(road);
+        dated[before].1.days_until(dated[at].1)
+    });
+    let days: Option<Vec<(i32, i32)>> = days.collect();
+    days?
+        .into_iter()
+        .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
 }

@@ -14,6 +14,8 @@ pub struct Parents {
     pub direction: Direction,
     /// How one of several pairs is the true one.
     pub one_of: OneOf,
+    /// Crosses it may be of since it was mixed up, though they descend from it as the parent it was before.
+    pub since_mixed_up: Vec<CrossRow>,
 }
 
 /// How the pairs are to be read.
@@ -32,7 +34,10 @@ pub fn parents(context: &Context, plant: PlantRow) -> Option<Parents> {
     let registry = context.registry;
     let origin = registry.origin_of(plant)?;
     let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
-    Some(of(context, (origin, Unit::Plant(plant)), is_muddled))
+    Some(Parents {
+        since_mixed_up: registry.descendants_it_may_be_of(plant),
+        ..of(context, (origin, Unit::Plant(plant)), is_muddled)
+    })
 }
 
 /// The parents that the page of a cross names, whatever became of its seedlings.
@@ -53,5 +58,6 @@ fn of(context: &Context, (origin, unit): (OriginRow, Unit), is_muddled: bool) ->
             _ => OneOf::One,
         },
         pairs: pairs.map(|pair| [pair.seed, pair.pollen]).collect(),
+        since_mixed_up: Vec::new(),
     }
 }

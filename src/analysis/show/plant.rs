@@ -1,6 +1,6 @@
 //! A founder or a seedling: where it stands, what became of it, what came of it.
 
-use super::history::{History, history};
+use super::history::{History, history_of_one};
 use super::offspring::{Offspring, offspring};
 use super::parents::{Parents, parents};
 use super::readings::{ReadingSeen, readings};
@@ -10,7 +10,7 @@ use crate::naming::recorded::accepted;
 use crate::observation::pieces::pieces_here;
 use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, is_over, presence};
-use crate::observation::provenance::provenance;
+use crate::observation::provenance::{possible, provenance};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::last_read;
 use crate::observation::treated::{Treated, treated};
@@ -82,7 +82,8 @@ pub fn plant<'r, 't>(context: &Context<'r, 't>, plant: PlantRow) -> PlantSeen<'r
 fn road(context: &Context, plant: PlantRow) -> History {
     let (registry, today) = (context.registry, context.today);
     let ended = end_of(registry, plant, today);
-    history(provenance(registry, plant), ended, When::on(today))
+    let roads = (provenance(registry, plant), &possible(registry, plant)[..]);
+    history_of_one(roads, ended, When::on(today))
 }
 
 fn opinions<'r, 't>(

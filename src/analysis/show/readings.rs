@@ -4,9 +4,11 @@ use crate::lineage::PlantRow;
 use crate::observation::cell::{Misread, value};
 use crate::observation::months::months;
 use crate::observation::provenance::provenance;
+use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::{pitcher_named, says_pest};
 use crate::record::When;
-use crate::registry::{Column, Registry};
+use crate::registry::{Column, Registry, SittingRow, TraitRow};
+use std::collections::BTreeSet;
 
 /// One cell of a sitting.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,6 +21,8 @@ pub struct ReadingSeen<'r> {
     pub column: Column,
     /// As typed.
     pub cell: &'r str,
+    /// Whether the plant was so small that day that the trait is doubtful on it.
+    pub is_doubtful: bool,
     /// Whether it is words of the grower's own, and no reading: they may say anything.
     pub own_words: bool,
 }
@@ -26,6 +30,7 @@ pub struct ReadingSeen<'r> {
 /// The readings of a plant, oldest first; those of one day in the order of the pages.
 pub fn readings<'r>(registry: &'r Registry, plant: PlantRow) -> Vec<ReadingSeen<'r>> {
     let sown = provenance(registry, plant).sown;
+    let doubtful = doubtful(registry, plant);
     let seen = registry.readings.of(plant).map(|reading| {
         let head = &registry[reading.sitting];
         let when = registry.when(head.sitting.on);
@@ -36,12 +41,28 @@ pub fn readings<'r>(registry: &'r Registry, plant: PlantRow) -> Vec<ReadingSeen<
             months_from_sowing: months(sown, when),
             column,
             cell,
+            is_doubtful: match column {
+                Column::Trait { index, .. } => doubtful.contains(&(reading.sitting, index)),
+                _ => false,
+            },
             own_words: own_words(registry, column, cell),
         }
     });
     let mut seen: Vec<ReadingSeen> = seen.collect();
     seen.sort_by_key(|reading| reading.when);
     seen
+}
+
+/// Sittings in which a trait was read that is doubtful on a plant so small, with the trait.
+fn doubtful(registry: &Registry, plant: PlantRow) -> BTreeSet<(SittingRow, TraitRow)> {
+    let wanted = vec![true; registry.settings.traits.len()];
+    let read = readings_of_traits(registry, &[plant], wanted);
+    let traits = registry.trait_rows().zip(read);
+    let doubtful = traits.flat_map(|(index, of)| {
+        let readings: Vec<Comparable> = of.by_day().filter(|of| of.doubtful).collect();
+        readings.into_iter().map(move |of| (of.sitting, index))
+    });
+    doubtful.collect()
 }
 
 /// Whether a cell holds something else than its column is for.

@@ -16,6 +16,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
+use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
@@ -214,6 +215,7 @@ fn summary(
         values: values.collect(),
         groups,
         pods_apart: Vec::new(),
+        doubtful: doubtful_readings(&registry[index], &at.readings),
         far: far_readings(
             registry,
             &unit,

@@ -30,6 +30,8 @@ pub struct TraitSummary {
     pub pods_apart: Vec<String>,
     /// Readings far from their siblings', in words.
     pub far: Vec<String>,
+    /// How many readings are doubtful on plants so small, in words; `null` where none is.
+    pub doubtful: Option<String>,
     /// The pods compared.
     pub pods: Option<PodTest>,
     /// Readings at this age that may not be compared.

@@ -150,7 +150,10 @@ pub fn spread(
         .iter()
         .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
         .collect();
-    let mut cautions = Vec::new();
+    let mut cautions: Vec<Caution> = scopes
+        .iter()
+        .filter_map(|&scope| mixed_up(registry, scope))
+        .collect();
     let moment = shared_age_of(&read);
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
@@ -224,6 +227,15 @@ pub fn spread(
         cautions,
         scale,
         shown: unit,
+    })
+}
+
+/// That seedlings of a cross may be of another and are not counted, where some are.
+fn mixed_up(registry: &Registry, scope: Scope) -> Option<Caution> {
+    let (_, n) = scope.seedlings(registry);
+    (n > 0).then(|| Caution::MixedUp {
+        id: scope.code(registry),
+        n,
     })
 }
 

@@ -56,6 +56,13 @@ pub enum Caution {
     Doubt(String),
     /// No age is shared: each code with the ages and days it was read at, as `observation` words them.
     NoSharedAge(Vec<(String, String)>),
+    /// Seedlings that may be of another pod or cross, which are in no figure.
+    MixedUp {
+        /// Code of the cross.
+        id: String,
+        /// How many.
+        n: usize,
+    },
     /// Readings left out.
     LeftOut {
         /// Code of the cross.

@@ -55,7 +55,11 @@ impl Album {
         let (own, mut remarks) = request.registry(&sources);
         let today = request.today()?;
         let (registry, readers) = match self.public {
-            true => (build_for(&sources, Readers::Anybody).0, Readers::Anybody),
+            true => {
+                let mut registry = build_for(&sources, Readers::Anybody).0;
+                registry.leave_out_after(today);
+                (registry, Readers::Anybody)
+            }
             false => (own, Readers::Grower),
         };
         let context = Context::of(&registry, today);

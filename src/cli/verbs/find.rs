@@ -29,7 +29,7 @@ impl Find {
             ));
         }
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, remarks) = request.records(&sources);
         let context = Context::of(&registry, request.today()?);
         self.output
             .answer(request, &find(&context, &self.words), remarks)

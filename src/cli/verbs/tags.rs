@@ -202,7 +202,8 @@ impl Tags {
 
 /// All tags as the pages stood then, by code.
 fn all_before(sources: &Sources, today: Day) -> Result<BTreeMap<String, Tag>, Refusal> {
-    let (registry, _) = build(sources);
+    let (mut registry, _) = build(sources);
+    registry.leave_out_after(today);
     let plants = tags_asked(&registry, TagsAsked::default(), today).map_err(Refusal::arguments)?;
     let tags = tags(&Context::of(&registry, today), &plants)
         .tags

@@ -1,4 +1,5 @@
-//! Species whose names are in doubt, among the plants an answer is about. Every answer that prints names asks here.
+//! Species whose names are in doubt, and plants that may be their own descendants, among the plants an answer is about.
+//! Every answer that prints names asks here.
 
 use super::plants::{Names, Start, TopOf};
 use crate::naming::formula::leaves;
@@ -6,13 +7,39 @@ use std::collections::BTreeSet;
 
 impl Names<'_, '_> {
     /// Why names of species behind plants and crosses, or of the plants themselves, may not mean the species they name:
-    /// one line a species, by its epithet. Linear in their ancestors; nothing is done where no species is in doubt.
+    /// one line a species, by its epithet. Then the plants among them that were mixed up with their own descendants, whose
+    /// descent is that of the parent. Linear in their ancestors; nothing is walked where no species is in doubt.
     pub fn doubts(&self, of: impl IntoIterator<Item = TopOf>) -> Vec<String> {
+        let of: Vec<TopOf> = of.into_iter().collect();
+        let mixed_up = of.iter().filter_map(|&top| self.since_mixed_up(top));
+        let mut told = self.of_species(&of);
+        told.extend(mixed_up.collect::<BTreeSet<String>>());
+        told
+    }
+
+    fn since_mixed_up(&self, top: TopOf) -> Option<String> {
+        let TopOf::Plant(plant) = top else {
+            return None;
+        };
+        let crosses = self.registry.descendants_it_may_be_of(plant).into_iter();
+        let codes: Vec<&str> = crosses
+            .map(|cross| self.registry[cross].page.code)
+            .collect();
+        (!codes.is_empty()).then(|| {
+            format!(
+                "{} may be a seedling of {} since it was mixed up; its descent is given as that of the parent it was before",
+                self.registry.code(plant),
+                codes.join(" or ")
+            )
+        })
+    }
+
+    fn of_species(&self, of: &[TopOf]) -> Vec<String> {
         if !self.vocabulary().has_doubts() {
             return Vec::new();
         }
-        let first = |top| self.first_plants(self.start(top));
-        let start: Vec<_> = of.into_iter().flat_map(first).collect();
+        let first = |&top| self.first_plants(self.start(top));
+        let start: Vec<_> = of.iter().flat_map(first).collect();
         let behind = self.lineage.pedigree.with_ancestors(&start).into_iter();
         let founders = behind.filter(|&plant| self.lineage.pedigree.origin_row(plant).is_none());
         let mut told = BTreeSet::new();

@@ -38,7 +38,7 @@ pub(super) enum Start {
 
 /// Names for everything in one registry.
 pub struct Names<'a, 't> {
-    registry: &'a Registry<'t>,
+    pub(super) registry: &'a Registry<'t>,
     pub(super) lineage: Arc<Lineage>,
     vocabulary: Vocabulary,
     /// Each read when it is first asked for: an answer about one plant touches few founders.

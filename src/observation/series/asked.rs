@@ -1,7 +1,7 @@
 //! The plants a question is about, found by their row, and the sittings that may hold them.
 
 use crate::lineage::PlantRow;
-use crate::observation::provenance::sown;
+use crate::observation::provenance::{is_mixed_up, sown, sure_sowing};
 use crate::record::When;
 use crate::registry::{CrossRow, Registry, SittingHead, SittingRow, SowingRow};
 use std::collections::BTreeMap;
@@ -19,10 +19,13 @@ pub(crate) struct Asked {
 
 pub(crate) const NOBODY: u32 = u32::MAX;
 
+/// Cross and sowing.
+type Came = (Option<CrossRow>, Option<SowingRow>);
+
 /// Cross and sowing, and the day it was sown.
 #[derive(Clone, Copy)]
 pub(crate) struct Sowing {
-    pub of: (Option<CrossRow>, Option<SowingRow>),
+    pub of: Came,
     pub on: When,
 }
 
@@ -42,21 +45,23 @@ impl Asked {
             sowings: Vec::new(),
             plants,
         };
-        let mut known: BTreeMap<(Option<CrossRow>, Option<SowingRow>), u32> = BTreeMap::new();
+        let mut known: BTreeMap<(Came, Option<When>), u32> = BTreeMap::new();
         let mut last = None;
         for (place, &plant) in asked.plants.iter().enumerate() {
             asked.places[plant.index() - asked.plants[0].index()] = place as u32;
-            let of = (registry.cross_of(plant), registry.road(plant).0);
+            let of = (registry.cross_of(plant), sure_sowing(registry, plant));
+            // A plant that was mixed up may be of another sowing than its siblings: its days are its own.
+            let own = is_mixed_up(registry, plant).then(|| sown(registry, plant));
             let index = match last {
-                Some((same, index)) if same == of => index,
-                _ => *known.entry(of).or_insert_with(|| {
-                    let on = sown(registry, plant);
+                Some((same, index)) if same == (of, own) => index,
+                _ => *known.entry((of, own)).or_insert_with(|| {
+                    let on = own.unwrap_or_else(|| sown(registry, plant));
                     asked.sowings.push(Sowing { of, on });
                     asked.sowings.len() as u32 - 1
                 }),
             };
             asked.sowing_of.push(index);
-            last = Some((of, index));
+            last = Some(((of, own), index));
         }
         asked
     }

@@ -23,6 +23,8 @@ pub struct Comparable {
     pub pitcher: Option<PitcherType>,
     /// Whether pests or damage were seen on the plant that day; such readings are left out unless asked for.
     pub pest: bool,
+    /// Whether the plant was smaller that day than the trait's `doubtful_under_span_cm`.
+    pub doubtful: bool,
 }
 
 /// A reading in 16 bytes: what it shares with others stands in its [`Page`] and in the [`Tray`].
@@ -33,6 +35,7 @@ pub(crate) struct Read {
     pub plant: u32,
     pub pitcher: Option<PitcherType>,
     pub pest: bool,
+    pub doubtful: bool,
 }
 
 const _: () = assert!(size_of::<Read>() == 16);
@@ -243,6 +246,7 @@ impl<'r> Run<'r> {
             value: read.value,
             pitcher: read.pitcher,
             pest: read.pest,
+            doubtful: read.doubtful,
         }
     }
 }

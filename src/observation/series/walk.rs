@@ -7,7 +7,9 @@
 use crate::observation::months::months;
 use crate::observation::series::asked::{Asked, NOBODY};
 use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, Tray};
-use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};
+use crate::observation::{
+    Misread, is_doubtful, is_too_small, pitcher_named, says_pest, span_trait, value,
+};
 use crate::record::{LengthUnit, PitcherType, Trait, When};
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
 use rayon::prelude::*;
@@ -87,6 +89,7 @@ impl Walked {
                 plant: place,
                 pitcher: marks.pitcher.or(head.sitting.pitcher),
                 pest: marks.pest,
+                doubtful: false,
                 value: 0.0,
             };
             walked.judge(&columns, row, (occasion_of[sowing], read), marks.span_cm);
@@ -122,7 +125,15 @@ impl Walked {
                 Ok(_) if is_too_small(of.declared, span_cm) => {
                     page.left_out_on(occasion).too_small += 1
                 }
-                Ok(value) => page.push(occasion, Read { value, ..read }, columns.rows),
+                Ok(value) => {
+                    let doubtful = is_doubtful(of.declared, span_cm);
+                    let read = Read {
+                        value,
+                        doubtful,
+                        ..read
+                    };
+                    page.push(occasion, read, columns.rows)
+                }
             }
         }
     }
@@ -156,6 +167,11 @@ struct Measured<'a> {
 }
 
 impl Measured<'_> {
+    fn depends_on_span(&self) -> bool {
+        let declared = self.declared;
+        declared.from_span_cm.is_some() || declared.doubtful_under_span_cm.is_some()
+    }
+
     fn value(&self, cell: &str) -> Result<f64, Misread> {
         value(self.declared, cell, self.unit)
     }
@@ -190,7 +206,7 @@ impl<'a, 't> Columns<'a, 't> {
         };
         let meanings: Vec<Meaning> = head.columns.iter().map(meaning).collect();
         let marks = |meaning: &Meaning| match meaning {
-            Meaning::Value(of) => of.is_wanted && of.declared.from_span_cm.is_some(),
+            Meaning::Value(of) => of.is_wanted && of.depends_on_span(),
             Meaning::Pest | Meaning::Pitcher => true,
             Meaning::Other => false,
         };

@@ -48,6 +48,10 @@ fn circumstances(registry: &Registry, last: &Comparable, unit: &TraitUnit) -> St
     let unknown = (unit.of_pitcher && pitcher.is_none()).then_some("kind of pitcher not recorded");
     let sitting = &registry[last.sitting].sitting;
     let mut parts = vec![days(last.when)];
+    parts.extend(
+        last.doubtful
+            .then(|| "doubtful: the plant was still small".to_owned()),
+    );
     parts.extend(pitcher.or(unknown).map(str::to_owned));
     parts.extend(
         sitting

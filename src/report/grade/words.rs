@@ -2,7 +2,7 @@
 
 use crate::analysis::grade::{Caution, Gone, GradeError};
 use crate::report::as_text::serialize_as_text;
-use crate::report::caution::{Weighed, Weight};
+use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::classes::{FEWEST, Standing, Third};
 use crate::wording::{age, counted, days, listed};
 use std::fmt::{Display, Formatter, Result};
@@ -41,7 +41,7 @@ impl Weighed for Caution {
             | Caution::NoPotting
             | Caution::VagueDay(_)
             | Caution::NoTies { .. } => Weight::Answer,
-            Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } => Weight::LeftOut,
             Caution::WithinOneAge { .. }
             | Caution::GoneCounted { .. }
             | Caution::OtherAges { .. } => Weight::General,
@@ -73,6 +73,7 @@ impl Display for Caution {
             Caution::NoPotting => f.write_str(
                 "no potting on record: siblings potted on at different times are not alike in age only",
             ),
+            Caution::MixedUp { n } => f.write_str(&not_counted(*n)),
             Caution::LeftOut { here, elsewhere } => {
                 let words = here.words_beside(elsewhere).unwrap_or_default();
                 write!(f, "left out: {words}")

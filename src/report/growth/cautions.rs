@@ -186,15 +186,18 @@ impl GrowthReport {
                 ),
             );
         }
-        if group.without_age > 0 {
-            sheet.caution(
-                Weight::LeftOut,
-                format!(
-                    "{}: {} without a dated sowing, so without an age",
-                    group.id,
-                    counted(group.without_age, "plant", "plants")
-                ),
-            );
+        let undated = group.without_age - group.of_several_pods;
+        let ageless = [
+            (
+                group.of_several_pods,
+                "that may be of several pods (mixed up), so",
+            ),
+            (undated, "without a dated sowing, so"),
+        ];
+        for (n, why) in ageless.into_iter().filter(|(n, _)| *n > 0) {
+            let plants = counted(n, "plant", "plants");
+            let words = format!("{}: {plants} {why} without an age", group.id);
+            sheet.caution(Weight::LeftOut, words);
         }
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
         if fewer.is_some() && group.kind != GroupKind::Plant {

@@ -6,7 +6,7 @@ use crate::analysis::select::{
 };
 use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
-use crate::report::caution::{Weighed, Weight};
+use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::culling::Level;
 use std::fmt::{Display, Formatter, Result};
 
@@ -242,7 +242,9 @@ impl Weighed for Caution {
             Caution::Reading(_) | Caution::ShelfTooSmall | Caution::AgesApart { .. } => {
                 Weight::Answer
             }
-            Caution::LeftOut { .. } | Caution::PotUnknown { .. } => Weight::LeftOut,
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::PotUnknown { .. } => {
+                Weight::LeftOut
+            }
             Caution::UnsexedEven => Weight::General,
         }
     }
@@ -262,6 +264,7 @@ impl Display for Caution {
             Caution::ShelfTooSmall => {
                 f.write_str("what must be kept takes more than the shelves there are")
             }
+            Caution::MixedUp { id, n } => write!(f, "{id}: {}", not_counted(*n)),
             Caution::LeftOut {
                 id,
                 here,

@@ -90,6 +90,8 @@ pub struct ReadingLine {
     pub of: String,
     /// As typed, with the heading's unit.
     pub value: String,
+    /// Whether the plant was so small that day that the trait is doubtful on it.
+    pub doubtful: bool,
     /// Whether it is words of the grower's own, and no reading: they may say anything.
     #[serde(skip)]
     pub(in crate::report) own_words: bool,

@@ -234,7 +234,18 @@ impl Screen<'_, '_, '_> {
             Direction::Assumed => " (the first on the label taken as the seed parent)",
             Direction::Lost => " (direction not known)",
         };
-        format!("{}{how}{direction}", pairs.join("; "))
+        let crosses = of.since_mixed_up.iter();
+        let crosses: Vec<&str> = crosses
+            .map(|&cross| self.registry[cross].page.code)
+            .collect();
+        let since = match &crosses[..] {
+            [] => String::new(),
+            codes => format!(
+                "; or a seedling of {} since it was mixed up",
+                codes.join(" or ")
+            ),
+        };
+        format!("{}{how}{direction}{since}", pairs.join("; "))
     }
 }
 

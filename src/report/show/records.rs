@@ -88,6 +88,7 @@ impl Screen<'_, '_, '_> {
             months_from_sowing: seen.months_from_sowing,
             of,
             value,
+            doubtful: seen.is_doubtful,
             own_words: seen.own_words,
         }
     }

@@ -41,7 +41,10 @@ impl Report for ShowReport {
                 .figure("age from sowing", |reading| {
                     reading.months_from_sowing.map(age)
                 })
-                .text("what", |reading| &reading.of)
+                .text("what", |reading| match reading.doubtful {
+                    true => format!("{} (doubtful: small plant)", reading.of),
+                    false => reading.of.clone(),
+                })
                 .figure("as typed", |reading| &reading.value),
         );
         sheet.table_if_any(

@@ -45,6 +45,9 @@ impl Report for SiblingsReport {
         if let Some(ratio) = &self.ratio {
             ratio.tell(&mut sheet);
         }
+        for doubtful in self.traits.iter().filter_map(|of| of.doubtful.as_ref()) {
+            sheet.caution(Weight::Answer, doubtful);
+        }
         for far in self.traits.iter().flat_map(|of| &of.far) {
             sheet.caution(Weight::Answer, far);
         }

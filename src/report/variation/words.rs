@@ -2,7 +2,7 @@
 
 use crate::analysis::variation::{Caution, NotCompared, NotExpected, VariationError};
 use crate::report::as_text::serialize_as_text;
-use crate::report::caution::{Weighed, Weight};
+use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::spread_scale::SpreadScale;
 use std::fmt::{Display, Formatter, Result};
 
@@ -43,7 +43,7 @@ impl Weighed for Caution {
         match self {
             Caution::Doubt(_) => Weight::Doubt,
             Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
-            Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } => Weight::LeftOut,
             Caution::CountOnRoot { .. } | Caution::PlainNumber { .. } | Caution::OneCrossEach => {
                 Weight::General
             }
@@ -63,6 +63,7 @@ impl Display for Caution {
                     told.collect::<Vec<_>>().join("; ")
                 )
             }
+            Caution::MixedUp { id, n } => write!(f, "{id}: {}", not_counted(*n)),
             Caution::LeftOut {
                 id,
                 here,

@@ -1,0 +1,105 @@
+//! Plants of different pods whose tags were swapped: what each answer makes of them, and says.
+
+use crate::bench_top::BenchTop;
+use crate::demo::{ask, copied};
+
+/// The demo after a mix-up noticed in June 2025.
+fn after(one: &str, other: &str) -> BenchTop {
+    let top = copied();
+    let run = ask(top.path(), &format!("muddle {one} {other} --on 2025-06-01"));
+    assert_eq!(run.exit, Some(0), "{run}");
+    top
+}
+
+fn json(top: &BenchTop, question: &str) -> serde_json::Value {
+    let run = ask(top.path(), &format!("{question} --json"));
+    serde_json::from_str(&run.stdout).expect("it is JSON")
+}
+
+fn said(top: &BenchTop, question: &str) -> String {
+    let run = ask(top.path(), question);
+    run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// X22-02-3 names its sowing, X18-01-12 does not; the age of both is open all the same.
+#[test]
+fn merit_counts_the_readings_of_neither() {
+    let top = after("X22-02-3", "X18-01-12");
+    let question = "merit X22-02-3 X18-01-12 --trait span";
+    let answer = json(&top, question);
+    let rows = answer["rows"].as_array().expect("a list");
+    let of = |row: &serde_json::Value| row["of_traits"][0]["readings"].as_u64();
+    let readings: Vec<Option<u64>> = rows.iter().map(of).collect();
+    assert_eq!(readings, [Some(0), Some(0)]);
+    let before = json(&copied(), question)["traits"][0].clone();
+    let lost = |of: &serde_json::Value| of["readings"].as_u64().expect("a count");
+    assert_eq!(lost(&before) - lost(&answer["traits"][0]), 5);
+    let words = "since their pods differ their ages are not known: figures by age leave all their readings out";
+    assert!(said(&top, question).contains(words));
+}
+
+#[test]
+fn growth_says_why_there_is_no_age() {
+    let top = after("X22-02-3", "X18-01-12");
+    let words = said(&top, "growth X22-02-3");
+    let why = "X22-02-3: 1 plant that may be of several pods (mixed up), so without an age";
+    assert!(words.contains(why), "{words}");
+}
+
+#[test]
+fn what_counts_one_cross_names_those_it_leaves_out() {
+    let top = after("X22-02-3", "X18-01-12");
+    let left_out =
+        "1 numbered seedling may come from another pod or cross (mixed up): not counted here";
+    for question in [
+        "select X22-02 --weigh span=1",
+        "grade X22-02.S1",
+        "variation X22-02 X15-02",
+        "siblings X22-02",
+        "growth X22-02",
+    ] {
+        let words = said(&top, question);
+        assert!(words.contains(left_out), "{question}: {words}");
+        let before = said(&copied(), question);
+        assert!(!before.contains("not counted here"), "{question}: {before}");
+    }
+}
+
+/// Each pod ripened in less than half a year; the years between the two pods are no time a pod took.
+#[test]
+fn a_time_between_two_steps_is_that_of_one_pod() {
+    let top = after("X22-02-3", "X18-01-12");
+    let words = said(&top, "show X22-02-3");
+    let harvest = "harvested 2018-10-05 to 2022-08-13 after 1";
+    assert!(words.contains(harvest), "{words}");
+    assert!(!words.contains("after 0–1548 days"), "{words}");
+}
+
+/// X18-01-4 bore the pod X22-02-3 is of; the tags were swapped years later.
+#[test]
+fn a_mother_and_her_seedling_can_be_mixed_up() {
+    let top = after("X22-02-3", "X18-01-4");
+    let check = said(&top, "check");
+    assert!(check.contains("No faults"), "{check}");
+    let mother = said(&top, "show X18-01-4");
+    let parents = "X13-01-5, one of these; or a seedling of X22-02 since it was mixed up";
+    assert!(mother.contains(parents), "{mother}");
+    let doubt = "X18-01-4 may be a seedling of X22-02 since it was mixed up; its descent is given as that of the parent it was before";
+    for question in [
+        "show X18-01-4",
+        "kinship X18-01-4 X22-02-5",
+        "parentage X18-01-4",
+        "pedigree X18-01-4",
+    ] {
+        let words = said(&top, question).replace("! ", "");
+        assert!(words.contains(doubt), "{question}: {words}");
+        let before = said(&copied(), question);
+        assert!(!before.contains("since it was mixed up"), "{before}");
+    }
+    assert!(mother.contains("from one of two crosses"), "{mother}");
+    let seedling = said(&top, "show X22-02-5");
+    assert!(
+        seedling.contains("parents ♀ X18-01-4 × ♂ Spa1"),
+        "{seedling}"
+    );
+}
