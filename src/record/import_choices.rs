@@ -81,6 +81,8 @@ pub enum Holds {
     Sex,
     /// A reading of a trait that the heading names.
     Reading,
+    /// The unit of the sizes in the column before it.
+    Unit,
     /// The day of the readings.
     Measured,
     /// The pot's width.
@@ -155,7 +157,7 @@ pub enum RowClass {
     ParentBySpecies,
     /// Another supplier uses the same name.
     SharedName,
-    /// A date can be read day first and month first.
+    /// A date can be read in two orders of day, month and year, or more.
     DateTwoWays,
     /// A size has no unit.
     SizeWithoutUnit,
@@ -175,6 +177,8 @@ pub enum Choose {
     DayFirst,
     /// Read the date with the month first.
     MonthFirst,
+    /// Read the date with the year first.
+    YearFirst,
     /// Millimetres.
     Mm,
     /// Centimetres.
@@ -225,7 +229,7 @@ macro_rules! words {
 words!(Holds {
     Code "code", Label "label", Supplier "supplier", SupplierCode "supplier_code", Acquired "acquired", Price "price",
     Form "form", Cross "cross", SeedParent "seed_parent", PollenParent "pollen_parent", Parents "parents", Sex "sex",
-    Reading "reading", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
+    Reading "reading", Unit "unit", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
     Pods "pods", Harvested "harvested", Sown "sown", Seeds "seeds", Left "left", Germinated "germinated",
     Counted "counted", Status "status", Died "died", Sold "sold", Given "given", Gone "gone", To "to",
     Locality "locality", Note "note", NotRead "not_read",
@@ -238,14 +242,16 @@ words!(RowClass {
     SizeWithoutUnit "size_without_unit", Other "other",
 });
 words!(Choose {
-    Take "take", LeaveOut "leave_out", DayFirst "day_first", MonthFirst "month_first", Mm "mm", Cm "cm", In "in",
+    Take "take", LeaveOut "leave_out", DayFirst "day_first", MonthFirst "month_first", YearFirst "year_first", Mm "mm", Cm "cm", In "in",
     OnePlant "one_plant", Each "each", Species "species",
 });
 
 impl RowClass {
     /// What can be chosen for it, the default first.
     pub fn choices(self) -> &'static [Choose] {
-        use Choose::{Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Species, Take};
+        use Choose::{
+            Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Species, Take, YearFirst,
+        };
         match self {
             RowClass::OnRecord | RowClass::Differs => &[LeaveOut],
             RowClass::Duplicate => &[LeaveOut, Each],
@@ -255,7 +261,7 @@ impl RowClass {
             | RowClass::Contradiction => &[LeaveOut, Take],
             RowClass::ParentBySpecies => &[Take, Species, LeaveOut],
             RowClass::SharedName => &[Take, OnePlant, LeaveOut],
-            RowClass::DateTwoWays => &[Take, DayFirst, MonthFirst, LeaveOut],
+            RowClass::DateTwoWays => &[Take, DayFirst, MonthFirst, YearFirst, LeaveOut],
             RowClass::SizeWithoutUnit => &[Take, Cm, Mm, In, LeaveOut],
             _ => &[Take, LeaveOut],
         }

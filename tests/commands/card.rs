@@ -186,3 +186,19 @@ fn a_photo_that_cannot_be_shown_is_named() {
         );
     }
 }
+
+/// Possible fathers have names, as a certain one has: codes alone say nothing to a buyer.
+#[test]
+fn possible_fathers_have_names() {
+    let top = copied().change(
+        "crosses/X22-02.ron",
+        "parents: known(seed: \"X18-01-4\", pollen: \"Spa1\")",
+        "parents: pollen_one_of(seed: \"X18-01-4\", pollen: [\"Spa1\", \"Mir1\"])",
+    );
+    let card = top.run(&["card", "X22-02-5"]).stdout;
+    let card = card.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        card.contains("♂ one of Spa1 and Mir1: N. spathulata or N. mira"),
+        "{card}"
+    );
+}

@@ -213,3 +213,21 @@ fn nothing_private_is_on_a_tag() {
         assert!(!run.stdout.contains(private), "{private}");
     }
 }
+
+/// A label too long for any version of the name is missed on every tag, and that is said, also where the rest of the name
+/// has room.
+#[test]
+fn a_label_that_no_tag_has_room_for_is_said() {
+    let words = "very long label words ".repeat(20);
+    let top = BenchTop::sound();
+    let label = format!("N. (truncata x veitchii) x lowii \"{}\"", words.trim());
+    let added = top.run(&["add", "Lon1", &label]);
+    assert_eq!(added.exit, Some(0), "{added}");
+    let run = top.run(&["tags", "Lon1", "-o", "t.pdf"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(
+        run.stderr
+            .contains("no room for the full name (a shorter version is on the tag) on Lon1"),
+        "{run}"
+    );
+}

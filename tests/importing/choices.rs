@@ -88,7 +88,7 @@ fn what_cannot_be_chosen_is_refused_with_what_can() {
     for (choice, words) in [
         (
             "date_two_ways=cm",
-            "its choices: take, day_first, month_first, leave_out",
+            "its choices: take, day_first, month_first, year_first, leave_out",
         ),
         ("dates=take", "`dates=take` is not a choice"),
         ("other", "`other` is not a choice"),
@@ -153,5 +153,39 @@ fn a_refused_table_names_its_row() {
     assert!(refused.stderr.contains("crosses.csv, row 2"), "{refused}");
     assert!(refused.stderr.contains(choice), "{refused}");
     let applied = top.run(&[&import[..], &["--choose", choice]].concat());
+    assert_eq!(applied.exit, Some(0), "{applied}");
+}
+
+/// Of several rows in the place of a fault only the one that takes it away is offered, and each of them is named.
+#[test]
+fn what_is_offered_takes_the_fault_away() {
+    let top = BenchTop::empty()
+        .file("p.csv", "Code,Name\nV1,N. maxima\nV2,N. ventricosa\n")
+        .file("c.csv", "Cross no.,Mother,Father\nX20-01,V1,V2\n")
+        .file("g.csv", "Cross,Sown,Seeds\nX20-01,2021-05-01,20\n")
+        .file("d.csv", "Code,Sown,Died\nX20-01-1,2021-05-01,2021-01-01\n");
+    let new = top.run(&["new", "mine"]);
+    assert_eq!(new.exit, Some(0), "{new}");
+    let import = [
+        "import",
+        "p.csv",
+        "c.csv",
+        "g.csv",
+        "d.csv",
+        "--registry",
+        "mine",
+        "--apply",
+        "--today",
+        "2025-06-01",
+    ];
+    let refused = top.run(&import);
+    assert_eq!(refused.exit, Some(2), "{refused}");
+    for words in [
+        "d.csv, row 2; g.csv, row 2",
+        "leave a row out: --choose 'd.csv:2=leave_out'",
+    ] {
+        assert!(refused.stderr.contains(words), "{words}\n{refused}");
+    }
+    let applied = top.run(&[&import[..], &["--choose", "d.csv:2=leave_out"]].concat());
     assert_eq!(applied.exit, Some(0), "{applied}");
 }

@@ -130,3 +130,14 @@ fn rows_of_one_plant_are_held_against_each_other() {
     let clones = page(&clones, "clones.ron");
     assert_eq!(clones.matches("[\"V1\", ").count(), 2, "{clones}");
 }
+
+/// Of several columns of sizes the one whose cell was changed is named.
+#[test]
+fn the_column_of_a_changed_size_is_named() {
+    let head = "Code|Name|Span 2023-05-01 (cm)|Span 2024-05-01 (cm)";
+    let before = [head, "V1|N. maxima|4|8"];
+    let (_, _, said, _) = second("a.csv", &before, &[head, "V1|N. maxima|4|9"]);
+    assert_eq!(said.len(), 1, "{said:?}");
+    let words = "Span 2024-05-01 (cm): 9 cm: the record says 8 cm";
+    assert!(said[0].starts_with(words), "{said:?}");
+}

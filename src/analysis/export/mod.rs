@@ -7,5 +7,5 @@ mod passport;
 mod shared;
 
 pub use parents::{KnownParents, known_parents};
-pub use passport::{Ancestry, Passport, Passports, Status, Taxon};
+pub use passport::{Ancestry, Passport, Passports, Status, Taxon, Unsaid};
 pub use shared::Shared;

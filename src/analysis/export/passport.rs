@@ -6,7 +6,10 @@ use super::shared::Shared;
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Certainty, Formula, Leaf, Part, Writing, formula_only, purdy};
+use crate::naming::{
+    Certainty, Cross, Direction, Formula, Leaf, Part, Relation, Unknown, Writing, formula_only,
+    purdy,
+};
 use crate::record::When;
 use crate::registry::PlantKind;
 use std::collections::BTreeSet;
@@ -40,6 +43,21 @@ pub struct NamedPlant {
     pub is_hybrid: bool,
     /// Why names of species may not mean the species they name.
     pub doubts: Vec<String>,
+    /// What is recorded of the ancestry and cannot be seen in its text.
+    pub unsaid: Unsaid,
+}
+
+/// What the text of an ancestry does not show.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Unsaid {
+    /// A pollen parent is not known since the flower was open to any pollen.
+    pub is_open: bool,
+    /// The pollen of several plants that are not named was used together.
+    pub is_mixed: bool,
+    /// In some crosses the seed parent is known.
+    pub has_known_order: bool,
+    /// In some the first parent is only assumed to be the seed parent.
+    pub has_assumed_order: bool,
 }
 
 /// A species.
@@ -145,7 +163,29 @@ fn named(evidence: &Evidence, plant: PlantRow) -> NamedPlant {
         is_hybrid: is_hybrid(&formula),
         formula: written,
         doubts: names.doubts([TopOf::Plant(plant)]),
+        unsaid: unsaid(&formula),
     }
+}
+
+fn unsaid(formula: &Formula) -> Unsaid {
+    let mut unsaid = Unsaid::default();
+    for (_, part) in formula.parts() {
+        match part {
+            Part::Leaf(Leaf::Unknown(Unknown::OpenPollinated)) => unsaid.is_open = true,
+            Part::Leaf(Leaf::Unknown(Unknown::MixedPollen)) => unsaid.is_mixed = true,
+            Part::Cross(Cross {
+                direction,
+                relation: Relation::Plain,
+                ..
+            }) => match direction {
+                Direction::Known => unsaid.has_known_order = true,
+                Direction::Assumed => unsaid.has_assumed_order = true,
+                Direction::Unknown => {}
+            },
+            _ => {}
+        }
+    }
+    unsaid
 }
 
 /// The species of a formula, each as its leaf, when every part of it is stated and every end is a species named without

@@ -6,7 +6,7 @@ use super::parents::{Parentage, species_named};
 use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Target};
 
 /// A cell, and what it contradicts.
-type Contradiction = (String, Why);
+pub(super) type Contradiction = (String, Why);
 
 impl Parentage<'_, '_> {
     /// A label of one species, where a parent is surely of another. `row` is looked up by its place with `other`.
@@ -74,6 +74,16 @@ impl Parentage<'_, '_> {
         other: impl Fn(usize) -> Option<&'r ImportRow>,
     ) -> Option<Contradiction> {
         let cross = self.recorded_cross(&row.kind)?;
+        self.parents_against((at, row), cross, other)
+    }
+
+    /// Parents that a row names and a cross on record does not have.
+    pub fn parents_against<'r>(
+        &self,
+        (at, row): (usize, &ImportRow),
+        cross: CrossRow,
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) -> Option<Contradiction> {
         let pairs = &self.registry[self.registry[cross].origin].pairs;
         let (own, _) = self.of(&row.facts, at);
         type Side = fn(&Pair) -> Option<PlantRow>;

@@ -48,15 +48,17 @@ pub struct ColumnTaken {
     pub holds: Holds,
     /// The trait that is read, by its place among those declared.
     pub of_trait: Option<TraitRow>,
-    /// The unit of the heading.
+    /// The unit of the heading, or of a line below it.
     pub unit: Option<LengthUnit>,
+    /// The column with the unit of each cell, by its place in the row; none where there is no such column.
+    pub unit_in: Option<usize>,
     /// Why it is taken for this.
     pub by: TakenBy,
     /// Up to three different cells, from the top.
     pub examples: Vec<String>,
     /// Cells with something in them.
     pub filled: usize,
-    /// Where the day of its readings stands; none where it is that of the row.
+    /// Where the day of its readings or counts stands; none where it is that of the row.
     pub read_on: Option<ReadOn>,
     /// How dates of the column are written; none where it holds no dates.
     pub orders: Option<DateOrders>,
@@ -90,15 +92,21 @@ pub enum TakenBy {
     Nothing,
 }
 
-/// Dates of a column in numbers alone that can be read in one order only, and those that can be read in both.
+/// Dates of a column in numbers alone that can be read in one order only, and those that can be read in several.
 #[derive(Clone, Copy, PartialEq, Eq, Default, Debug)]
 pub struct DateOrders {
     /// Day first only.
     pub day_first: usize,
     /// Month first only.
     pub month_first: usize,
-    /// Either way.
+    /// Several ways.
     pub either: usize,
+    /// Beginning with the year in full.
+    pub year_first: usize,
+    /// Of those that can be read several ways, those that may begin with the year.
+    pub may_begin_with_year: usize,
+    /// Whether a cell shows that a short date may begin with its year behind other marks than hyphens, too.
+    pub years_first: bool,
 }
 
 /// A row, and what it would bring.
@@ -146,10 +154,18 @@ pub enum Why {
     BroughtInBefore,
     /// The plant is on record, and the row says nothing new.
     NothingNew,
+    /// The cross is on record, and the row says nothing else of it.
+    CrossKnown,
     /// It equals another row; that row's table and line.
     Equals(String, usize),
     /// It has neither a code, nor a name, nor a cross.
     NoPlant,
+    /// The same, of a row that says something all the same: it may be about the plant of the row above.
+    NoPlantSaid,
+    /// It adds up other rows, or has their mean or another figure of them.
+    Figures,
+    /// It is the title of the rows below it.
+    Title,
     /// Several codes, or several names.
     Several,
     /// Its plant is in a row that is left out.
@@ -226,10 +242,12 @@ pub enum Why {
     ParentMissing,
     /// Another supplier's plant has this name.
     NameOfTwo,
-    /// The two days a date can be.
-    TwoDays(String, String),
+    /// The days a date can be.
+    SeveralDays(Vec<String>),
     /// No unit, neither in the cell nor in the heading.
     NoUnit,
+    /// Not a unit of length, so that the size beside it is not read.
+    UnitUnread,
     /// A day whose year is not said; with the month of a year that it may be as well.
     NoYear(String, Option<String>),
     /// Not a date.
@@ -278,6 +296,35 @@ pub enum CorrectedBy {
         plant: String,
         /// Code of the trait.
         of: String,
+    },
+    /// `podbook harvest`.
+    Harvest {
+        /// The zone, or the cross that has only one.
+        zone: String,
+        /// Capsules.
+        capsules: Option<u32>,
+        /// Seeds.
+        seeds: Option<u32>,
+        /// When.
+        on: Option<String>,
+    },
+    /// `podbook sow`.
+    Sow {
+        /// The seed lot, or the cross that has only one.
+        lot: String,
+        /// Seeds sown.
+        seeds: Option<u32>,
+        /// When.
+        on: Option<String>,
+    },
+    /// `podbook count`.
+    Count {
+        /// The sowing, or the cross that has only one.
+        of: String,
+        /// Seedlings up.
+        up: u32,
+        /// When.
+        on: Option<String>,
     },
     /// `podbook flower`.
     Flower(String),

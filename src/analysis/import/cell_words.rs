@@ -1,8 +1,7 @@
-//! What single words of a cell mean: a sex, what a plant came as, what became of it, that a row adds up others.
+//! What single words of a cell mean: a sex, what a plant came as, what became of it.
 
 use super::dates::is_blank;
 use crate::record::Sex;
-use crate::text::GridRow;
 
 /// The sex a word says.
 pub(super) fn sex(cell: &str) -> Option<Sex> {
@@ -93,26 +92,6 @@ pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
         let rest = cell[end..].trim_start_matches([' ', ',', ':', ';']);
         Some((fate(cell[..end].trim())?, rest))
     })
-}
-
-/// Whether a row adds up others: the first word of it says so.
-pub(super) fn is_total(row: &GridRow) -> bool {
-    let words = [
-        "total",
-        "totals",
-        "sum",
-        "subtotal",
-        "grand total",
-        "summe",
-        "count",
-    ];
-    let first = row
-        .cells
-        .iter()
-        .map(|cell| cell.trim())
-        .find(|cell| !cell.is_empty());
-    let first = first.map(str::to_lowercase).unwrap_or_default();
-    words.contains(&first.trim_end_matches([':', '.', ' ']))
 }
 
 /// A word of the files for what became of a plant.

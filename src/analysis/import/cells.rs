@@ -1,15 +1,18 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_none, is_own, is_total, left_words, sex};
+use super::cell_words::{fate, form, is_none, is_own, left_words, sex};
 use super::chosen::chosen;
-use super::dates::{DateRead, date, is_blank};
+use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
 use super::facts::{RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
+use super::no_plants::no_plant;
 use super::own_rows::OwnRows;
 use super::own_sheet;
+use super::short_dates::Days;
+use super::unit_cells::unit_of_row;
 use crate::observation::asked_columns::unit_word;
 use crate::observation::cell::{Misread, value};
 use crate::record::{Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass};
@@ -38,6 +41,8 @@ pub(super) struct Row {
     pub gone: Option<Gone>,
     /// Days of columns of readings, by place.
     days: BTreeMap<usize, String>,
+    /// Units of columns of sizes that another column has, by place; none where its cell is no unit.
+    units: BTreeMap<usize, Option<LengthUnit>>,
 }
 
 /// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
@@ -61,12 +66,16 @@ impl RowReader<'_, '_> {
             ends: Vec::new(),
             gone: None,
             days: BTreeMap::new(),
+            units: BTreeMap::new(),
         };
-        if is_total(row) {
+        if let Some(why) = no_plant(row)
+            && self.about_row(RowClass::NoPlant, why, &mut out) == Choose::LeaveOut
+        {
             return (out.facts, out.doubts);
         }
         out.facts.is_cross_code = self.table.is_of_crosses();
         self.days(row, &mut out);
+        self.units(row, &mut out);
         for column in &self.table.columns {
             let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
             let own = self.table.is_own_sheet && column.holds == Holds::Reading;
@@ -109,6 +118,23 @@ impl RowReader<'_, '_> {
         }
     }
 
+    /// The units of columns of sizes that another column has; one that is not understood is a doubt about that column.
+    fn units(&self, row: &GridRow, out: &mut Row) {
+        for column in &self.table.columns {
+            match unit_of_row(column, row) {
+                Ok(None) => {}
+                Ok(unit) => drop(out.units.insert(column.at, unit)),
+                Err(cell) => {
+                    let mut columns = self.table.columns.iter();
+                    let of_units = columns.find(|of| Some(of.at) == column.unit_in);
+                    let of_units = of_units.unwrap_or(column);
+                    self.doubt(RowClass::Other, of_units, cell, Why::UnitUnread, out);
+                    out.units.insert(column.at, None);
+                }
+            }
+        }
+    }
+
     fn cell(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
         let words = || (!is_blank(cell)).then(|| cell.to_owned());
         let is_parent = matches!(column.holds, Holds::SeedParent | Holds::PollenParent);
@@ -143,7 +169,10 @@ impl RowReader<'_, '_> {
             }
             Holds::Germinated => {
                 let up = self.count(column, cell, out);
-                out.facts.germinated = out.facts.germinated.or(up);
+                match out.days.get(&column.at).cloned().zip(up) {
+                    Some(dated) => out.facts.counts.push(dated),
+                    None => out.facts.germinated = out.facts.germinated.or(up),
+                }
             }
             Holds::Left => out.facts.left = left_words(cell),
             Holds::Status => self.status(column, cell, out),
@@ -166,7 +195,7 @@ impl RowReader<'_, '_> {
                     first(field, on);
                 }
             }
-            Holds::Price | Holds::Note | Holds::NotRead => {}
+            Holds::Unit | Holds::Price | Holds::Note | Holds::NotRead => {}
         }
     }
 
@@ -183,6 +212,18 @@ impl RowReader<'_, '_> {
             class,
             column: column.heading.clone(),
             found: cell.to_owned(),
+            why,
+            chosen,
+        });
+        chosen
+    }
+
+    fn about_row(&self, class: RowClass, why: Why, out: &mut Row) -> Choose {
+        let chosen = chosen(self.choices, class, &self.table.name, out.line);
+        out.doubts.push(Doubt {
+            class,
+            column: String::new(),
+            found: String::new(),
             why,
             chosen,
         });
@@ -231,7 +272,13 @@ impl RowReader<'_, '_> {
     }
 
     pub fn date(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<String> {
-        match date(cell, self.registry.settings.hemisphere, self.today) {
+        let years_first = column.orders.is_some_and(|of| of.years_first);
+        match date_in(
+            cell,
+            self.registry.settings.hemisphere,
+            self.today,
+            years_first,
+        ) {
             DateRead::Blank => None,
             DateRead::Known(text) => Some(text),
             DateRead::Counted(day) => {
@@ -244,20 +291,7 @@ impl RowReader<'_, '_> {
                 );
                 Some(day)
             }
-            DateRead::TwoDays {
-                day_first,
-                month_first,
-            } => {
-                let (one, other) = (day_first.min(month_first), day_first.max(month_first));
-                let why = Why::TwoDays(day_first.to_string(), month_first.to_string());
-                Some(
-                    match self.doubt(RowClass::DateTwoWays, column, cell, why, out) {
-                        Choose::DayFirst => day_first.to_string(),
-                        Choose::MonthFirst => month_first.to_string(),
-                        _ => format!("{one} to {other}"),
-                    },
-                )
-            }
+            DateRead::SeveralDays(days) => Some(self.one_of_days(column, cell, days, out)),
             DateRead::NoYear(day, month) => {
                 let why = Why::NoYear(day, month);
                 self.doubt(RowClass::Other, column, cell, why, out);
@@ -272,6 +306,23 @@ impl RowReader<'_, '_> {
                 None
             }
         }
+    }
+
+    /// A date that can be several days: the one chosen, else the range of all. A choice that the cell cannot be read by
+    /// leaves it the range.
+    fn one_of_days(&self, column: &ColumnTaken, cell: &str, days: Days, out: &mut Row) -> String {
+        let why = Why::SeveralDays(days.words());
+        let chosen = match self.doubt(RowClass::DateTwoWays, column, cell, why, out) {
+            Choose::DayFirst => days.day_first,
+            Choose::MonthFirst => days.month_first,
+            Choose::YearFirst => days.year_first,
+            Choose::LeaveOut => return range(&days.each()),
+            _ => None,
+        };
+        if let (None, Some(doubt)) = (chosen, out.doubts.last_mut()) {
+            doubt.chosen = Choose::Take;
+        }
+        chosen.map_or_else(|| range(&days.each()), |day| day.to_string())
     }
 
     fn sex(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
@@ -299,7 +350,12 @@ impl RowReader<'_, '_> {
         let declared = &self.registry[of];
         let is_length = matches!(declared.reads, Reads::Length(_));
         let bare = is_length && Length::read(cell).is_ok_and(|length| length.unit.is_none());
-        let written = match column.unit.filter(|_| bare) {
+        let unit_of_row = out.units.get(&column.at).copied();
+        if bare && unit_of_row == Some(None) {
+            return;
+        }
+        let unit = column.unit.or(unit_of_row.flatten());
+        let written = match unit.filter(|_| bare) {
             Some(unit) => format!("{cell} {}", unit_word(unit)),
             None => cell.to_owned(),
         };
@@ -313,7 +369,12 @@ impl RowReader<'_, '_> {
             }
         };
         let on = out.days.get(&column.at).cloned();
-        out.facts.readings.push(TraitCell { of, cell, on });
+        out.facts.readings.push(TraitCell {
+            of,
+            cell,
+            on,
+            column: column.at,
+        });
     }
 
     /// A size without a unit: with the one chosen, else as it stands.
@@ -332,10 +393,13 @@ impl RowReader<'_, '_> {
         }
         out.facts.pot = match Length::read(cell) {
             Ok(length) if length.unit.is_some() => Some(cell.to_owned()),
-            Ok(_) => Some(match column.unit {
-                Some(unit) => format!("{cell} {}", unit_word(unit)),
-                None => self.without_unit(column, cell, out),
-            }),
+            Ok(_) => match (column.unit, out.units.get(&column.at).copied()) {
+                (Some(unit), _) | (None, Some(Some(unit))) => {
+                    Some(format!("{cell} {}", unit_word(unit)))
+                }
+                (None, Some(None)) => None,
+                (None, None) => Some(self.without_unit(column, cell, out)),
+            },
             Err(_) => {
                 let why = inexact(cell).map_or(Why::NoReading, Why::Inexact);
                 self.doubt(RowClass::Other, column, cell, why, out);
@@ -374,6 +438,12 @@ impl RowReader<'_, '_> {
         }
         count
     }
+}
+
+/// The range from the first of some days to the last.
+fn range(days: &[Day]) -> String {
+    let ends = days.first().zip(days.last());
+    ends.map_or_else(String::new, |(one, other)| format!("{one} to {other}"))
 }
 
 fn all_differ(codes: &[String]) -> bool {

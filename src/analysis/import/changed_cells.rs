@@ -1,7 +1,7 @@
 //! What a further row of a plant says otherwise than the record, or than the row before it. Such a row changes nothing that
 //! is on record, and what differs is said, with the command that records it.
 
-use super::answer::{CorrectedBy, Doubt, ImportRow, Kind, Who, Why};
+use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportRow, Kind, Who, Why};
 use super::differs::page_of;
 use super::facts::RowFacts;
 use super::index::{Index, folded};
@@ -38,9 +38,16 @@ impl Sorting<'_, '_> {
             Who::Species(_) => None,
         };
         let is_new = !row.facts.readings.is_empty() || row.facts.fate.is_some();
-        for (holds, found, why) in cells.unwrap_or_default().into_iter().chain(readings) {
-            let mut columns = self.tables[row.table].columns.iter();
-            let column = columns.find(|of| of.holds == holds);
+        let columns = &self.tables[row.table].columns;
+        let heading = |is: &dyn Fn(&ColumnTaken) -> bool| {
+            let column = columns.iter().find(|of| is(of));
+            column.map(|of| of.heading.clone()).unwrap_or_default()
+        };
+        let cells = cells.unwrap_or_default().into_iter();
+        let cells = cells.map(|(holds, found, why)| (heading(&|of| of.holds == holds), found, why));
+        let readings = readings.into_iter();
+        let readings = readings.map(|(at, found, why)| (heading(&|of| of.at == at), found, why));
+        for (column, found, why) in cells.chain(readings) {
             let chosen = if is_new {
                 Choose::Take
             } else {
@@ -48,7 +55,7 @@ impl Sorting<'_, '_> {
             };
             row.doubts.push(Doubt {
                 class: RowClass::Differs,
-                column: column.map(|of| of.heading.clone()).unwrap_or_default(),
+                column,
                 found,
                 why,
                 chosen,

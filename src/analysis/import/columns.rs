@@ -1,19 +1,22 @@
 //! Where the headings of a table stand, and what each column is taken for: by the grower's choice, by its heading, else by
 //! what its cells hold.
 
-use super::answer::{ColumnTaken, DateOrders, ImportTable, ReadOn, TakenBy};
+use super::answer::{ColumnTaken, ImportTable, ReadOn, TakenBy};
 use super::cell_words::sex;
 use super::cells::unit_of;
 use super::company::by_company;
+use super::date_orders::orders;
 use super::dates::is_blank;
 use super::dittos::is_ditto;
 use super::facts::InputTable;
+use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
 use super::looks::{are_sentences, count_coloured};
 use super::own_sheet;
+use super::unit_cells::{from_columns, from_line, is_line_of_units};
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;
-use crate::record::{Hemisphere, Holds, ImportChoices, LengthUnit, When, WhenFault};
+use crate::record::{Day, Holds, ImportChoices, LengthUnit};
 use crate::registry::ids::is_code;
 use crate::registry::{Column, Registry, TraitRow};
 use crate::text::GridRow;
@@ -29,6 +32,7 @@ pub(super) struct ColumnReader<'a, 't> {
     pub registry: &'a Registry<'t>,
     pub vocabulary: &'a Vocabulary,
     pub choices: &'a ImportChoices,
+    pub today: Day,
 }
 
 /// A table with the places of its rows that are no headings.
@@ -47,7 +51,9 @@ impl ColumnReader<'_, '_> {
         let (name, rows) = (table.name.as_str(), table.rows.as_slice());
         let heading = self.heading(name, rows);
         let head = heading.map(|at| &rows[at]);
-        let begins = heading.map_or(0, |at| at + 1);
+        let below = heading.and_then(|at| rows.get(at + 1));
+        let units = below.filter(|row| is_line_of_units(row));
+        let begins = heading.map_or(0, |at| at + 1) + usize::from(units.is_some());
         let repeats = |row: &&usize| head.is_none_or(|head| rows[**row].cells != head.cells);
         let places: Vec<usize> = (begins..rows.len()).collect();
         let places: Vec<usize> = places.iter().filter(repeats).copied().collect();
@@ -57,7 +63,12 @@ impl ColumnReader<'_, '_> {
             .collect();
         self.by_content(&mut columns, &places, rows);
         codes_twice(&mut columns, &places, rows);
+        counts_by_day(&mut columns);
         by_company(&mut columns);
+        units
+            .into_iter()
+            .for_each(|line| from_line(&mut columns, line));
+        from_columns(&mut columns);
         count_coloured(&mut columns, &places, table);
         let is_own_sheet = own_sheet::is_own(&columns);
         if is_own_sheet {
@@ -169,10 +180,10 @@ impl ColumnReader<'_, '_> {
             return Some((Holds::Reading, Some(index), unit, TakenBy::Heading));
         }
         let Some((holds, unit)) = headed(heading) else {
-            // `Span 2022-05-01 (cm)`: the readings of one day.
+            // `Span 2022-05-01 (cm)`: the readings of one day, or its counts.
             let (rest, _) = day_in(heading)?;
             let taken = self.by_heading(name, &rest)?;
-            return (taken.0 == Holds::Reading).then_some(taken);
+            return may_have_day(taken.0).then_some(taken);
         };
         let of_trait = (holds == Holds::Reading).then(|| self.span()).flatten();
         Some((holds, of_trait, unit, TakenBy::Heading))
@@ -208,18 +219,21 @@ impl ColumnReader<'_, '_> {
         let heading = words
             .cloned()
             .unwrap_or_else(|| format!("column {}", letters(at)));
-        let orders = is_date(holds).then(|| self.orders(cells()));
+        let hemisphere = self.registry.settings.hemisphere;
+        let of_dates = || orders(&cells().collect::<Vec<_>>(), hemisphere, self.today);
+        let orders = is_date(holds).then(of_dates);
         Some(ColumnTaken {
             at,
             heading,
             holds,
             of_trait,
             unit,
+            unit_in: None,
             by,
             examples: examples(cells()),
             filled,
             read_on: words
-                .filter(|_| holds == Holds::Reading)
+                .filter(|_| may_have_day(holds))
                 .and_then(|words| day_in(words))
                 .map(|(_, day)| ReadOn::Day(day)),
             orders,
@@ -227,34 +241,6 @@ impl ColumnReader<'_, '_> {
             coloured: 0,
             twice: Vec::new(),
         })
-    }
-
-    fn orders<'c>(&self, cells: impl Iterator<Item = &'c str>) -> DateOrders {
-        let mut orders = DateOrders::default();
-        for cell in cells {
-            let pieces: Vec<&str> = cell.split(['/', '.', '-']).collect();
-            let &[first, second, year] = &pieces[..] else {
-                continue;
-            };
-            let (Ok(first), Ok(second)) =
-                (first.trim().parse::<u32>(), second.trim().parse::<u32>())
-            else {
-                continue;
-            };
-            let year = if year.len() == 2 {
-                format!("20{year}")
-            } else {
-                year.to_owned()
-            };
-            let whole = format!("{first}/{second}/{year}");
-            match When::read(&whole, self.registry.settings.hemisphere) {
-                Err(WhenFault::OrderUnclear { .. }) => orders.either += 1,
-                Ok(_) if first > 12 && first <= 31 => orders.day_first += 1,
-                Ok(_) if second > 12 => orders.month_first += 1,
-                _ => {}
-            }
-        }
-        orders
     }
 
     /// Takes columns without a known heading for what their cells hold: codes, labels and sexes. A column of dates is left:
@@ -352,23 +338,6 @@ fn codes_twice(columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) 
             column.twice = twice.map(|of| (*of).to_owned()).collect();
         }
     }
-}
-
-/// A heading without the day in it, and that day: `2022-05-01` or `2022-05`, which can be read one way only.
-fn day_in(heading: &str) -> Option<(String, String)> {
-    let is_day = |word: &&str| {
-        let pieces: Vec<&str> = word.split('-').collect();
-        let lengths: Vec<usize> = pieces.iter().map(|piece| piece.len()).collect();
-        let digits = pieces
-            .iter()
-            .all(|piece| piece.bytes().all(|byte| byte.is_ascii_digit()));
-        let whole = matches!(lengths[..], [4, 2] | [4, 2, 2]);
-        digits && whole && When::read(word, Hemisphere::North).is_ok()
-    };
-    let day = heading.split([' ', ',', '(', ')']).find(is_day)?;
-    let rest = heading.replacen(day, " ", 1);
-    let words: Vec<&str> = rest.split_whitespace().collect();
-    Some((words.join(" "), day.to_owned()))
 }
 
 fn is_date(holds: Holds) -> bool {

@@ -1,5 +1,6 @@
-//! What a cell says of a day: a date of the files, one of two days, or nothing that can be read.
+//! What a cell says of a day: a date of the files, one of several days, or nothing that can be read.
 
+use super::short_dates::{Days, short_days};
 use super::short_years::{day_or_year, season, whole_year, without_apostrophes};
 use crate::record::{Day, Hemisphere, When, WhenFault};
 
@@ -12,13 +13,8 @@ pub(super) enum DateRead {
     Known(String),
     /// A number that a spreadsheet counts days by; the day.
     Counted(String),
-    /// One of two days.
-    TwoDays {
-        /// With the day first.
-        day_first: Day,
-        /// With the month first.
-        month_first: Day,
-    },
+    /// One of several days.
+    SeveralDays(Days),
     /// A day of a year that is not said; with the month of a year that it may be as well.
     NoYear(String, Option<String>),
     /// A day that is still to come.
@@ -61,6 +57,16 @@ const COUNTED: std::ops::RangeInclusive<i32> = 20_000..=60_000;
 
 /// Reads a cell; two figures of a year are those up to today's of this century, else of the last.
 pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
+    date_in(cell, hemisphere, today, false)
+}
+
+/// The same of a cell in a column; `years_first` says whether the column shows that its dates may begin with the year.
+pub(super) fn date_in(
+    cell: &str,
+    hemisphere: Hemisphere,
+    today: Day,
+    years_first: bool,
+) -> DateRead {
     if is_blank(cell) {
         return DateRead::Blank;
     }
@@ -69,6 +75,12 @@ pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
         return match day > today {
             true => DateRead::Unread,
             false => DateRead::Counted(day.to_string()),
+        };
+    }
+    if let Some(days) = short_days(cell, today, years_first) {
+        return match days.each()[..] {
+            [day] => DateRead::Known(day.to_string()),
+            _ => DateRead::SeveralDays(days),
         };
     }
     let cell = &without_end(&without_apostrophes(cell, today));
@@ -136,10 +148,11 @@ fn week_of(text: &str, hemisphere: Hemisphere, today: Day) -> Option<DateRead> {
 /// A day still to come is no reading of a date that was written down.
 fn one_of(day_first: Day, month_first: Day, today: Day) -> DateRead {
     match (day_first > today, month_first > today) {
-        (false, false) => DateRead::TwoDays {
-            day_first,
-            month_first,
-        },
+        (false, false) => DateRead::SeveralDays(Days {
+            day_first: Some(day_first),
+            month_first: Some(month_first),
+            year_first: None,
+        }),
         (false, true) => DateRead::Known(day_first.to_string()),
         (true, false) => DateRead::Known(month_first.to_string()),
         (true, true) => DateRead::ToCome,

@@ -102,10 +102,11 @@ impl Held<'_, '_> {
             DateRead::Known(on) | DateRead::Counted(on) => {
                 When::read(&on, hemisphere) == Ok(recorded)
             }
-            DateRead::TwoDays {
-                day_first,
-                month_first,
-            } => [day_first, month_first].map(When::on).contains(&recorded),
+            DateRead::SeveralDays(days) => days
+                .each()
+                .into_iter()
+                .map(When::on)
+                .any(|on| on == recorded),
             _ => false,
         }
     }

@@ -61,6 +61,8 @@ pub struct RowFacts {
     pub germinated: Option<u32>,
     /// When these were counted.
     pub counted: Option<String>,
+    /// How many had come up by days that headings say: the day, and the count.
+    pub counts: Vec<(String, u32)>,
     /// What became of it.
     pub fate: Option<FateRead>,
     /// Who has it now.
@@ -87,6 +89,8 @@ pub struct TraitCell {
     pub cell: String,
     /// The day of this reading, where its column says one; else it is that of the row.
     pub on: Option<String>,
+    /// Its column, by its place in the row from 0.
+    pub column: usize,
 }
 
 /// What became of a plant.
@@ -130,7 +134,7 @@ impl RowFacts {
 
     /// Whether the seed was sown: a day says so, or seedlings came up or were looked for.
     pub fn is_sown(&self) -> bool {
-        self.sown.is_some() || self.germinated.is_some()
+        self.sown.is_some() || self.germinated.is_some() || !self.counts.is_empty()
     }
 
     /// How many seeds were sown: those of the row if none of them are left; none where that is not one number.

@@ -197,6 +197,7 @@ const WORDS: &[(Holds, &[&str])] = &[
             "how big",
         ],
     ),
+    (Holds::Unit, &["unit", "units", "unit of size"]),
     (
         Holds::Measured,
         &[
@@ -311,6 +312,8 @@ const WORDS: &[(Holds, &[&str])] = &[
             "seedlings up",
             "sprouted",
             "germination count",
+            "germ",
+            "up",
         ],
     ),
     (

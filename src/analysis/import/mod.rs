@@ -12,6 +12,8 @@ mod changed_cells;
 mod chosen;
 mod columns;
 mod company;
+mod cross_cells;
+mod date_orders;
 mod dates;
 mod differs;
 mod dittos;
@@ -19,13 +21,16 @@ mod ends;
 mod equal;
 mod facts;
 mod gone_cells;
+mod heading_days;
 mod headings;
 mod index;
 mod inexact;
+mod known_crosses;
 mod known_rows;
 mod label_doubts;
 mod labels;
 mod looks;
+mod no_plants;
 mod own_row;
 mod own_rows;
 mod own_sheet;
@@ -34,10 +39,12 @@ mod parents;
 mod said_before;
 mod said_readings;
 mod seed_rows;
+mod short_dates;
 mod short_years;
 mod sorted;
 mod sorting;
 mod source;
+mod unit_cells;
 
 pub use answer::{
     ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,

@@ -44,7 +44,7 @@ impl Sorting<'_, '_> {
         self.doubt(row, RowClass::Other, &said, Why::ParentsOfAFounder);
     }
 
-    fn parentage<'s>(&'s self, index: &'s Index) -> Parentage<'s, 's> {
+    pub fn parentage<'s>(&'s self, index: &'s Index) -> Parentage<'s, 's> {
         Parentage {
             registry: self.registry,
             index,

@@ -8,7 +8,7 @@ use super::sorting::Sorting;
 use crate::observation::last_reading::{LastReading, readings_of};
 use crate::observation::plant_cells::day_cell;
 use crate::observation::value;
-use crate::record::{Holds, When};
+use crate::record::When;
 use crate::registry::PlantRow;
 
 /// What a reading is beside those that are known.
@@ -22,14 +22,15 @@ pub(super) enum Said {
 }
 
 impl Sorting<'_, '_> {
-    /// Leaves a further row of a plant its new readings; cells with another value are given back with why they are none.
+    /// Leaves a further row of a plant its new readings; cells with another value are given back with the place of their
+    /// column and why they are none.
     pub fn new_readings(
         &self,
         index: &Index,
         done: &[ImportRow],
         row: &mut ImportRow,
         who: &Who,
-    ) -> Vec<(Holds, String, Why)> {
+    ) -> Vec<(usize, String, Why)> {
         let readings = std::mem::take(&mut row.facts.readings);
         let mut others = Vec::new();
         for reading in readings {
@@ -46,7 +47,7 @@ impl Sorting<'_, '_> {
             match said {
                 Said::New => row.facts.readings.push(reading),
                 Said::Known => {}
-                Said::Other(why) => others.push((Holds::Reading, reading.cell, why)),
+                Said::Other(why) => others.push((reading.column, reading.cell, why)),
             }
         }
         others

@@ -6,7 +6,7 @@ use super::cells::RowReader;
 use super::columns::{ColumnReader, Headed};
 use super::dittos::written_out;
 use super::equal::Equal;
-use super::facts::InputTable;
+use super::facts::{InputTable, RowFacts};
 use super::index::{Index, kind};
 use super::labels::{Unread, suppliers};
 use super::own_rows::OwnRows;
@@ -31,6 +31,7 @@ pub fn import(
         registry,
         vocabulary: &own,
         choices,
+        today,
     };
     let tables: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
     let headed = tables.iter().map(|table| columns.table(table));
@@ -114,7 +115,7 @@ impl Sorting<'_, '_> {
             };
             let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
             let comes = !is_out(row);
-            if comes {
+            if comes && !self.known_cross(&index, (at, &mut *row), other) {
                 self.known(&index, done, at, row);
             }
             if !is_out(row) {
@@ -162,7 +163,15 @@ impl Sorting<'_, '_> {
     fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {
         match row.kind.clone() {
             Kind::Nothing => {
-                if self.doubt(row, RowClass::NoPlant, "", Why::NoPlant) == Choose::Take {
+                let of_table = RowFacts {
+                    is_cross_code: row.facts.is_cross_code,
+                    ..RowFacts::default()
+                };
+                let why = match row.facts == of_table {
+                    true => Why::NoPlant,
+                    false => Why::NoPlantSaid,
+                };
+                if self.doubt(row, RowClass::NoPlant, "", why) == Choose::Take {
                     row.kind = Kind::Founder;
                 }
                 return;

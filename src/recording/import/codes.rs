@@ -114,9 +114,10 @@ impl Codes {
 
     /// A row that says more about a plant names that plant.
     fn further(&mut self, import: &Import) {
-        for (at, row) in import.coming() {
+        for (at, row) in import.rows.iter().enumerate() {
             let of = match &row.kind {
-                Kind::More(Who::Row(first)) => self.rows.get(first).cloned(),
+                Kind::More(Who::Row(first)) if row.comes => self.rows.get(first).cloned(),
+                // Whoever is on record can be a parent, also where the row itself has nothing new.
                 Kind::More(Who::OnRecord(code)) => Some(vec![code.clone()]),
                 _ => None,
             };

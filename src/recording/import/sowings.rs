@@ -112,11 +112,18 @@ impl NewSowing<'_> {
     }
 }
 
-/// How many came up, on the day of the count where the table has it.
+/// How many had come up, by the days that headings say, and on the day of the count where the table has it.
 fn came_up(facts: &RowFacts) -> Option<String> {
     let on = facts.counted.as_deref().unwrap_or("?");
-    let count = RonRecord::new()
-        .text("on", on)
-        .value("count", facts.germinated?);
-    Some(format!("[{}]", count.line()))
+    let own = facts.germinated.map(|count| (on, count));
+    let dated = facts.counts.iter();
+    let dated = dated.map(|(on, count)| (on.as_str(), *count));
+    let mut all: Vec<(&str, u32)> = dated.chain(own).collect();
+    all.sort_by_key(|(on, _)| *on);
+    let tally = |(on, count): (&str, u32)| {
+        let record = RonRecord::new().text("on", on).value("count", count);
+        record.line()
+    };
+    let tallies: Vec<String> = all.into_iter().map(tally).collect();
+    (!tallies.is_empty()).then(|| format!("[{}]", tallies.join(", ")))
 }

@@ -3,7 +3,7 @@
 use super::fill::{AT_ARMS_LENGTH, Filled, details, fill};
 use super::qr::Qr;
 use super::size::TagSize;
-use crate::analysis::tags::Tag;
+use crate::analysis::tags::{Tag, TagName};
 use crate::render::scene::{Colour, POINTS, Path, Scene, Setting, set};
 use std::fmt;
 
@@ -132,7 +132,7 @@ fn left_out(tag: &Tag, filled: &Filled, has_qr: bool) -> Vec<Item> {
         (Item::Name, filled.name.is_none()),
         (
             Item::FullName,
-            filled.name.is_some_and(|version| version > 0),
+            filled.name.is_some_and(|version| is_shorter(tag, version)),
         ),
         (Item::Detail, filled.details < details(tag).len()),
         (Item::Qr, !has_qr),
@@ -140,6 +140,12 @@ fn left_out(tag: &Tag, filled: &Filled, has_qr: bool) -> Vec<Item> {
     ];
     let left = left.into_iter().filter(|(_, is_left)| *is_left);
     left.map(|(item, _)| item).collect()
+}
+
+/// Whether a version of the name is not the full one: a label may be so long that no version with it is written at all.
+fn is_shorter(tag: &Tag, version: usize) -> bool {
+    let leaves_out = |name: &TagName| !name.left_out.is_empty();
+    version > 0 || tag.names.get(version).is_some_and(leaves_out)
 }
 
 impl Composed {

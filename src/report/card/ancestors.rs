@@ -7,7 +7,7 @@ use crate::evidence::{Evidence, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, ladder, runs};
-use crate::wording::{Name, NameRun, listed};
+use crate::wording::{Name, NameRun, listed, upright};
 
 /// Letters of an ancestor's name; a longer one is written shorter.
 const MOST_LETTERS: usize = 90;
@@ -25,9 +25,7 @@ pub fn ancestor(evidence: &Evidence, of: &card::Ancestor) -> Ancestor {
             true => format!("probably {clone}"),
             false => clone,
         },
-        name: of
-            .plant()
-            .map_or(Name::new(), |plant| name(evidence, plant)),
+        name: names(evidence, &of.clones),
         doubtful: of.doubtful,
     }
 }
@@ -55,6 +53,34 @@ fn clone(evidence: &Evidence, plant: PlantRow) -> String {
         Some(nickname) => format!("{code} “{nickname}”"),
         None => code,
     }
+}
+
+/// The name of the clone; of several the names that they may have, in their order and each once.
+fn names(evidence: &Evidence, of: &Clones) -> Name {
+    let (rows, between) = match of {
+        Clones::One(plant) => return name(evidence, *plant),
+        Clones::Open | Clones::NotKnown => return Name::new(),
+        Clones::OneOf(rows) => (rows, " or "),
+        Clones::Mixed(rows) => (rows, " and "),
+    };
+    let mut each: Vec<Name> = Vec::new();
+    for row in rows {
+        let name = row.map_or_else(
+            || upright("a plant not known"),
+            |plant| name(evidence, plant),
+        );
+        if !name.is_empty() && !each.contains(&name) {
+            each.push(name);
+        }
+    }
+    let mut whole = Name::new();
+    for name in each {
+        if !whole.is_empty() {
+            whole.extend(upright(between));
+        }
+        whole.extend(name);
+    }
+    whole
 }
 
 /// The longest version that is short enough; nothing where there is none.

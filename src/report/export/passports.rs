@@ -5,7 +5,7 @@
 
 use super::mcpd::{Accession, FIELDS};
 use super::table::ExportTable;
-use crate::analysis::export::{Ancestry, Passport, Passports, Status};
+use crate::analysis::export::{Ancestry, Passport, Passports, Status, Unsaid};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::{PlantKind, Registry};
@@ -111,7 +111,29 @@ fn descended(passport: &Passport, accession: &mut Accession) {
         }
         None => "SPECIES",
     };
+    if field == "ANCEST" {
+        for words in unsaid(passport.named.unsaid) {
+            accession.remark(field, words);
+        }
+    }
     accession.remark(field, &passport.evidence);
+}
+
+/// What the text of an ancestry does not show, in words.
+fn unsaid(of: Unsaid) -> Vec<&'static str> {
+    let order = match (of.has_assumed_order, of.has_known_order) {
+        (true, false) => Some("seed parent assumed first"),
+        (true, true) => Some("seed parent first, in some of the crosses only assumed"),
+        (false, _) => None,
+    };
+    let open = "open pollinated: the pollen parent is not known";
+    let mixed = "mixed pollen: the pollen parents are not named";
+    let all = [
+        of.is_open.then_some(open),
+        of.is_mixed.then_some(mixed),
+        order,
+    ];
+    all.into_iter().flatten().collect()
 }
 
 /// What is written only because somebody asked for it.

@@ -172,22 +172,31 @@ fn is_open(import: &Import, column: &ColumnTaken) -> bool {
 fn order_of_dates(column: &ColumnTaken) -> Option<String> {
     let orders = column.orders?;
     let heading = &column.heading;
-    let (sure, order) = match (orders.day_first, orders.month_first) {
-        (0, 0) => return None,
-        (days, 0) => (days, "day"),
-        (0, months) => (months, "month"),
-        (days, months) => {
-            return Some(format!(
-                "Column `{heading}` mixes both orders: {} only day first, {} only month first. Choose row by row",
-                read(days),
-                read(months)
-            ));
-        }
+    // Dates with the year in full show an order only to short ones that may begin with theirs.
+    let year_first = match orders.may_begin_with_year {
+        0 => 0,
+        _ => orders.year_first,
     };
-    Some(format!(
-        "Column `{heading}`: {} only {order} first, and none only the other way. To read all of them so: --choose date_two_ways={order}_first",
-        read(sure)
-    ))
+    let all = [
+        (orders.day_first, "day"),
+        (orders.month_first, "month"),
+        (year_first, "year"),
+    ];
+    let seen: Vec<(usize, &str)> = all.into_iter().filter(|(sure, _)| *sure > 0).collect();
+    let words = |(sure, order): &(usize, &str)| format!("{} only {order} first", read(*sure));
+    match &seen[..] {
+        [] => None,
+        [one] => Some(format!(
+            "Column `{heading}`: {}, and none only the other way. To read all of them so: --choose date_two_ways={}_first",
+            words(one),
+            one.1
+        )),
+        [rest @ .., last] => Some(format!(
+            "Column `{heading}` mixes the orders: {} and {}. Choose row by row",
+            rest.iter().map(words).collect::<Vec<_>>().join(", "),
+            words(last)
+        )),
+    }
 }
 
 fn read(dates: usize) -> String {

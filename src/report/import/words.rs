@@ -33,6 +33,7 @@ pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
         (_, Choose::LeaveOut) => "left out",
         (_, Choose::DayFirst) => "day first",
         (_, Choose::MonthFirst) => "month first",
+        (_, Choose::YearFirst) => "year first",
         (_, Choose::Mm) => "millimetres",
         (_, Choose::Cm) => "centimetres",
         (_, Choose::In) => "inches",
@@ -71,6 +72,7 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
         Holds::Parents => "both parents",
         Holds::Sex => "sex",
         Holds::Reading => "a reading",
+        Holds::Unit => "unit of the size",
         Holds::Measured => "the day of the readings",
         Holds::Pot => "pot",
         Holds::Potted => "the day it was potted",
@@ -150,8 +152,12 @@ pub(super) fn why_words(why: &Why) -> String {
                 "the cross is known: the sowing is added, the rest stays in its note; see {page}"
             )
         }
+        Why::CrossKnown => "the cross is known, and the row says nothing new of it".to_owned(),
         Why::Equals(table, line) => format!("equals {table}, row {line}"),
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
+        Why::NoPlantSaid => "neither a code nor a name nor a cross; if the row is about the plant above it, write that plant's code into it".to_owned(),
+        Why::Figures => "a sum, mean or other figure of other rows".to_owned(),
+        Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
@@ -195,8 +201,9 @@ pub(super) fn why_words(why: &Why) -> String {
         }
         Why::ParentMissing => "one parent is blank".to_owned(),
         Why::NameOfTwo => "another supplier's plant has this name".to_owned(),
-        Why::TwoDays(one, other) => format!("{one} or {other}"),
+        Why::SeveralDays(days) => days.join(" or "),
         Why::NoUnit => "no unit, in the cell or the heading".to_owned(),
+        Why::UnitUnread => "not mm, cm, m or in: the size beside it is not recorded".to_owned(),
         Why::NoYear(day, month) => {
             let month = month.as_ref().map(|month| format!(", or {month}"));
             format!(
@@ -236,6 +243,22 @@ fn corrected_by(by: &CorrectedBy) -> String {
         CorrectedBy::Measure { plant, of } => {
             format!("podbook measure {plant} --traits {of} --on …")
         }
+        CorrectedBy::Harvest {
+            zone,
+            capsules,
+            seeds,
+            on,
+        } => {
+            let options = [option("capsules", *capsules), option("seeds", *seeds)].concat();
+            format!("podbook harvest {zone}{options}{}", day_option(on))
+        }
+        CorrectedBy::Sow { lot, seeds, on } => {
+            let seeds = option("seeds", *seeds);
+            format!("podbook sow {lot}{seeds}{}", day_option(on))
+        }
+        CorrectedBy::Count { of, up, on } => {
+            format!("podbook count {of} --up {up}{}", day_option(on))
+        }
         CorrectedBy::Flower(plant) => format!("podbook flower {plant} --sex …"),
         CorrectedBy::Gone(plant) => format!("podbook gone {plant} …"),
         CorrectedBy::Keep(plant) => format!("podbook keep {plant} --why …"),
@@ -248,6 +271,15 @@ fn corrected_by(by: &CorrectedBy) -> String {
         CorrectedBy::Code(plant) => format!("write {plant} back into the cell"),
         CorrectedBy::Page(path) => format!("edit {path}"),
     }
+}
+
+fn option(name: &str, number: Option<u32>) -> String {
+    number.map_or_else(String::new, |number| format!(" --{name} {number}"))
+}
+
+/// The day of a command, which would be today's if it were left out.
+fn day_option(on: &Option<String>) -> String {
+    format!(" --on \"{}\"", on.as_deref().unwrap_or("…"))
 }
 
 /// Why a cell is not one number, and which form of it the files lack.

@@ -176,3 +176,42 @@ fn nothing_private_is_in_what_others_get() {
     }
     assert!(all.contains("the demo's grower"));
 }
+
+/// A label of an open pollinated plant, and one whose seed parent is only assumed: the notation shows neither.
+#[test]
+fn what_the_notation_does_not_show_is_remarked() {
+    let top = crate::bench_top::BenchTop::sound();
+    for (code, label) in [
+        ("Op1", "N. sibuyanensis x OP"),
+        ("Lon9", "N. (truncata x veitchii) x lowii"),
+        ("Lon8", "N. truncata/veitchii//lowii"),
+    ] {
+        let added = top.run(&["add", code, label]);
+        assert_eq!(added.exit, Some(0), "{added}");
+    }
+    let run = top.run(&[
+        "export", "passport", "Op1", "Lon9", "Lon8", "--format", "csv",
+    ]);
+    let row = |code: &str| {
+        let row = run.stdout.lines().find(|line| line.contains(code));
+        row.unwrap_or_else(|| panic!("{code}: {run}")).to_owned()
+    };
+    let open = row("Op1");
+    assert!(
+        open.contains("ANCEST:open pollinated: the pollen parent is not known"),
+        "{open}"
+    );
+    assert!(open.contains("ANCEST:seed parent assumed first"), "{open}");
+    assert!(
+        row("Lon9").contains("truncata/veitchii//lowii"),
+        "{}",
+        row("Lon9")
+    );
+    assert!(
+        row("Lon9").contains("ANCEST:seed parent assumed first"),
+        "{}",
+        row("Lon9")
+    );
+    // Strokes on a label name the seed parent first, so nothing is assumed there.
+    assert!(!row("Lon8").contains("assumed"), "{}", row("Lon8"));
+}

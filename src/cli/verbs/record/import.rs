@@ -1,11 +1,13 @@
 //! `podbook import`: a grower's tables, reported on first and brought in when told to.
 
-use crate::analysis::import::{Import as Sorted, InputTable, import, rows_in};
+use super::import_faults::Refused;
+use super::shell_words::quoted;
+use crate::analysis::import::{Import as Sorted, InputTable, import};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::working::Working;
 use crate::record::{Choose, ClassChoice, ImportChoices, RowChoice, RowClass};
-use crate::recording::checked::{Consequences, consequences};
+use crate::recording::checked::consequences;
 use crate::recording::draft::Draft;
 use crate::recording::import::{bring_in, with_choices};
 use crate::registry::build;
@@ -13,11 +15,7 @@ use crate::report::import::{ImportReport, import_report};
 use crate::text::{CHOICES, ChoicesFile, read_choices, sheets_of_file, visible};
 use crate::wording::counted;
 use clap::Args;
-use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-
-/// Rows named behind the faults they would bring.
-const FAULTY_ROWS: usize = 10;
 
 /// Bring in tables of plants, crosses and readings you kept until now
 #[derive(Args, Debug)]
@@ -58,7 +56,13 @@ impl Import {
         if self.apply && report.coming > 0 {
             let coming = counted(report.coming, "row", "rows");
             working.at(format!("writing and checking {coming}"));
-            written = applied(request, &book, &registry, &sorted, &mut report)?;
+            let refused = Refused {
+                registry: &registry,
+                tables: &tables,
+                choices: &choices,
+                today: book.today,
+            };
+            written = applied(request, &book, &refused, &sorted, &mut report)?;
         } else if report.coming > 0 {
             report.next = Some(self.to_apply());
         }
@@ -197,10 +201,11 @@ impl Import {
 fn applied(
     request: &Request,
     book: &Book,
-    registry: &crate::registry::Registry,
+    refused: &Refused,
     sorted: &Sorted,
     report: &mut ImportReport,
 ) -> Result<Vec<String>, Refusal> {
+    let registry = refused.registry;
     let mut draft = Draft::new(registry, book.today);
     let recorded = bring_in(sorted, &mut draft).map_err(Refusal::arguments)?;
     let pages = draft.changes();
@@ -215,7 +220,7 @@ fn applied(
         .record(request, registry, change)
         .map_err(|mut refusal| {
             let brought = consequences(registry, &pages, &about, book.today);
-            refusal.words.push_str(&behind_faults(&brought));
+            refusal.words.push_str(&refused.behind_faults(&brought));
             refusal
         })?;
     report.recorded = Some(written.recorded);
@@ -223,41 +228,6 @@ fn applied(
     report.cautions.extend(written.remarks);
     report.cautions.extend(written.warnings);
     Ok(written.pages)
-}
-
-/// The rows that bring faults, with what leaves one out; none where no fault is in the record of a row.
-fn behind_faults(brought: &Consequences) -> String {
-    let places = brought.findings.iter().filter_map(|of| of.place);
-    let rows: BTreeSet<(String, usize)> = places
-        .flat_map(|span| {
-            let page = brought.sources.text(span.file);
-            let at = brought.sources.locate(span).line as usize;
-            let line = page.lines().nth(at.saturating_sub(1)).unwrap_or_default();
-            let of_line = rows_in(line);
-            // A cross is written over several lines, and its own note stands at the end of its page.
-            let notes = page.lines().filter(|line| line.starts_with("    note: "));
-            match of_line.is_empty() {
-                true => notes.flat_map(rows_in).collect(),
-                false => of_line,
-            }
-        })
-        .collect();
-    let Some((table, row)) = rows.first() else {
-        return String::new();
-    };
-    let named = rows
-        .iter()
-        .take(FAULTY_ROWS)
-        .map(|(table, row)| format!("{}, row {row}", visible(table)));
-    let more = match rows.len().saturating_sub(FAULTY_ROWS) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
-    format!(
-        "\n\nthe rows this comes from: {}{more}\nmend the table, or leave a row out: --choose {}",
-        named.collect::<Vec<_>>().join("; "),
-        quoted(&format!("{table}:{row}=leave_out")),
-    )
 }
 
 /// Every table of the files, each sheet one.
@@ -314,12 +284,4 @@ fn unknown(words: &str) -> Refusal {
         visible(words),
         classes.join(", ")
     ))
-}
-
-pub(super) fn quoted(words: &str) -> String {
-    let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
-    match words.chars().all(plain) {
-        true => words.to_owned(),
-        false => format!("'{}'", words.replace('\'', "'\\''")),
-    }
 }

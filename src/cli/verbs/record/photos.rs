@@ -1,6 +1,6 @@
 //! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
 
-use super::import::quoted;
+use super::shell_words::quoted;
 use crate::analysis::photos::{PictureRead, Placed, Placing, accepted, copy_name, place};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};

@@ -1,0 +1,201 @@
+//! Cells about a cross or its seed that are not what the page of the cross says.
+
+use super::answer::CorrectedBy;
+use super::facts::RowFacts;
+use super::index::folded;
+use crate::record::{CrossPage, Holds};
+use crate::registry::{CrossRow, Registry};
+
+/// A cell that differs from the record.
+pub(super) struct CrossCell {
+    pub holds: Holds,
+    /// The cell, as it is read.
+    pub found: String,
+    /// What is recorded; none where nothing is.
+    pub recorded: Option<String>,
+    /// What puts the record right.
+    pub by: CorrectedBy,
+}
+
+/// What a cell is held against.
+struct Held<'a, 't> {
+    registry: &'a Registry<'t>,
+    page: &'a CrossPage<'t>,
+    facts: &'a RowFacts,
+    path: &'a str,
+}
+
+/// The cells of a row that are not what the page of a cross says; `path` is that page.
+pub(super) fn cross_cells(
+    registry: &Registry,
+    cross: CrossRow,
+    facts: &RowFacts,
+    path: &str,
+) -> Vec<CrossCell> {
+    let held = Held {
+        registry,
+        page: &registry[cross].page,
+        facts,
+        path,
+    };
+    let mut cells: Vec<CrossCell> = held.days().into_iter().flatten().collect();
+    cells.extend(held.numbers().into_iter().flatten());
+    cells.extend(held.counts());
+    cells.extend(held.words().into_iter().flatten());
+    cells
+}
+
+impl Held<'_, '_> {
+    fn days(&self) -> [Option<CrossCell>; 3] {
+        let (page, facts) = (self.page, self.facts);
+        let pollinated = page
+            .pollinations
+            .iter()
+            .flat_map(|of| of.on.iter().copied());
+        let harvested = page.pods.iter().filter_map(|of| of.harvested);
+        let sown = page.sowings.iter().filter_map(|of| of.on);
+        let (harvest, sow) = (self.harvest(), self.sow());
+        [
+            self.day(Holds::Pollinated, &facts.pollinated, pollinated, None),
+            self.day(Holds::Harvested, &facts.harvested, harvested, harvest),
+            self.day(Holds::Sown, &facts.sown, sown, sow),
+        ]
+    }
+
+    /// A day that is not among those recorded; `command` records it where none is.
+    fn day<'d>(
+        &self,
+        holds: Holds,
+        cell: &Option<String>,
+        recorded: impl Iterator<Item = &'d str>,
+        command: Option<CorrectedBy>,
+    ) -> Option<CrossCell> {
+        let found = cell.clone()?;
+        let recorded: Vec<&str> = recorded.collect();
+        let on = self.registry.when(&found);
+        let is_same = recorded.iter().any(|day| self.registry.when(day) == on);
+        (!is_same).then(|| self.cell(holds, found, &recorded, command))
+    }
+
+    fn numbers(&self) -> [Option<CrossCell>; 2] {
+        let page = self.page;
+        let capsules = page.pods.iter().filter_map(|of| of.capsules);
+        let none_set = page.pollinations.iter().filter_map(|of| of.set);
+        let pods: Vec<u32> = capsules.chain(none_set.filter(|set| *set == 0)).collect();
+        let of_lots = page.seed_lots.iter().filter_map(|of| of.seeds);
+        let of_pods = page.pods.iter().filter_map(|of| of.seeds);
+        let of_sowings = page.sowings.iter().filter_map(|of| of.seeds);
+        let seeds: Vec<u32> = of_lots.chain(of_pods).chain(of_sowings).collect();
+        let own = self.facts.seeds.and_then(|of| of.number);
+        [
+            self.number(Holds::Pods, self.facts.pods, &pods),
+            self.number(Holds::Seeds, own, &seeds),
+        ]
+    }
+
+    /// A number that is neither among those recorded nor their sum.
+    fn number(&self, holds: Holds, own: Option<u32>, recorded: &[u32]) -> Option<CrossCell> {
+        let own = own?;
+        let sum: u64 = recorded.iter().map(|of| u64::from(*of)).sum();
+        let is_same = recorded.contains(&own) || !recorded.is_empty() && sum == u64::from(own);
+        let words: Vec<String> = recorded.iter().map(u32::to_string).collect();
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        (!is_same).then(|| self.cell(holds, own.to_string(), &words, self.harvest()))
+    }
+
+    /// Counts of seedlings that no sowing has.
+    fn counts(&self) -> Vec<CrossCell> {
+        let facts = self.facts;
+        let own = facts.germinated.map(|up| (facts.counted.clone(), up));
+        let dated = facts.counts.iter().map(|(on, up)| (Some(on.clone()), *up));
+        let tallies = || self.page.sowings.iter().flat_map(|of| &of.germinated);
+        let is_known = |(on, up): &(Option<String>, u32)| {
+            let day = on.as_deref().map(|on| self.registry.when(on));
+            let mut same = tallies().filter(|of| of.count == *up);
+            same.any(|of| day.is_none_or(|day| self.registry.when(of.on) == day))
+        };
+        let new = own.into_iter().chain(dated).filter(|of| !is_known(of));
+        let cell = |(on, up): (Option<String>, u32)| {
+            let code = self.page.code;
+            let of = match self.page.sowings.len() {
+                0 | 1 => code.to_owned(),
+                _ => format!("{code}.…"),
+            };
+            CrossCell {
+                holds: Holds::Germinated,
+                found: up.to_string(),
+                recorded: None,
+                by: CorrectedBy::Count { of, up, on },
+            }
+        };
+        new.map(cell).collect()
+    }
+
+    fn words(&self) -> [Option<CrossCell>; 3] {
+        let (page, facts) = (self.page, self.facts);
+        let left = page.seed_lots.iter().filter_map(|of| of.left.as_deref());
+        let left: Vec<&str> = left.collect();
+        let received: Vec<&str> = page.received.as_deref().into_iter().collect();
+        let from: Vec<&str> = page.from.as_deref().into_iter().collect();
+        [
+            self.word(Holds::Left, &facts.left, &left),
+            self.word(Holds::Label, &facts.label, &received),
+            self.word(Holds::Supplier, &facts.supplier, &from),
+        ]
+    }
+
+    fn word(&self, holds: Holds, cell: &Option<String>, recorded: &[&str]) -> Option<CrossCell> {
+        let found = cell.clone()?;
+        let is_same = recorded.iter().any(|of| folded(of) == folded(&found));
+        (!is_same).then(|| self.cell(holds, found, recorded, None))
+    }
+
+    /// Where something is recorded already, a command would set the new beside it: then the page is to be edited.
+    fn cell(
+        &self,
+        holds: Holds,
+        found: String,
+        recorded: &[&str],
+        command: Option<CorrectedBy>,
+    ) -> CrossCell {
+        let page = || CorrectedBy::Page(self.path.to_owned());
+        let command = command.filter(|_| recorded.is_empty());
+        CrossCell {
+            holds,
+            found,
+            recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
+            by: command.unwrap_or_else(page),
+        }
+    }
+
+    /// The harvest that the row says, where none is recorded and there is a zone to harvest.
+    fn harvest(&self) -> Option<CorrectedBy> {
+        let (page, facts) = (self.page, self.facts);
+        let code = page.code;
+        let zone = match page.pollinations.len() {
+            0 => return None,
+            1 => code.to_owned(),
+            _ => format!("{code}.…"),
+        };
+        page.pods.is_empty().then(|| CorrectedBy::Harvest {
+            zone,
+            capsules: facts.pods,
+            seeds: facts.seeds.and_then(|of| of.number),
+            on: facts.harvested.clone(),
+        })
+    }
+
+    /// The sowing that the row says. Without a seed lot nothing on record can be sown before the harvest is recorded.
+    fn sow(&self) -> Option<CorrectedBy> {
+        let code = self.page.code;
+        let lot = match self.page.seed_lots.len() {
+            0 | 1 => code.to_owned(),
+            _ => format!("{code}.…"),
+        };
+        Some(CorrectedBy::Sow {
+            lot,
+            seeds: self.facts.sown_seeds(),
+            on: self.facts.sown.clone(),
+        })
+    }
+}

@@ -1,0 +1,36 @@
+//! Rows between those of plants that are none: sums and means of others, and titles of sections.
+
+use super::answer::Why;
+use crate::text::GridRow;
+
+/// First words of a row that adds up others.
+const SUMS: [&str; 9] = [
+    "total",
+    "totals",
+    "total plants",
+    "sum",
+    "subtotal",
+    "sub-total",
+    "grand total",
+    "summe",
+    "count",
+];
+/// First words of a row of other figures about those above it. A plant may be called so too, but its row has words.
+const FIGURES: [&str; 16] = [
+    "mean", "means", "average", "averages", "avg", "ave", "ø", "⌀", "median", "min", "minimum",
+    "max", "maximum", "sd", "stdev", "range",
+];
+
+/// Why a row is no plant whatever its columns hold; none where it may be one.
+pub(super) fn no_plant(row: &GridRow) -> Option<Why> {
+    let mut filled = row.cells.iter().map(|cell| cell.trim());
+    let mut filled = filled.by_ref().filter(|cell| !cell.is_empty());
+    let first = filled.next()?.to_lowercase();
+    let rest: Vec<&str> = filled.collect();
+    let word = first.trim_end_matches([':', '.', ' ']);
+    let is_figure = |cell: &&str| !cell.starts_with(char::is_alphabetic);
+    if SUMS.contains(&word) || FIGURES.contains(&word) && rest.iter().all(is_figure) {
+        return Some(Why::Figures);
+    }
+    (rest.is_empty() && first.ends_with(':')).then_some(Why::Title)
+}

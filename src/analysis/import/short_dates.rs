@@ -1,0 +1,86 @@
+//! Dates of three numbers with two figures of the year. `24-07-01` may begin with its day, its month or its year.
+
+use super::short_years::whole_year;
+use crate::record::Day;
+
+/// The days that a date in numbers alone may be, by what it begins with.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Days {
+    pub day_first: Option<Day>,
+    pub month_first: Option<Day>,
+    pub year_first: Option<Day>,
+}
+
+impl Days {
+    /// All of them, the earliest first, each once.
+    pub fn each(self) -> Vec<Day> {
+        let all = [self.day_first, self.month_first, self.year_first];
+        let mut all: Vec<Day> = all.into_iter().flatten().collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    /// All of them in words, in the order of the fields, each once.
+    pub fn words(self) -> Vec<String> {
+        let mut words: Vec<String> = Vec::new();
+        let all = [self.day_first, self.month_first, self.year_first];
+        for day in all.into_iter().flatten().map(|day| day.to_string()) {
+            if !words.contains(&day) {
+                words.push(day);
+            }
+        }
+        words
+    }
+}
+
+/// The days of a short date that may begin with its year; `None` for every other cell. With hyphens any such date may,
+/// because a date written so in full begins with its year; with other marks only where its column shows it.
+pub(super) fn short_days(cell: &str, today: Day, years_first: bool) -> Option<Days> {
+    let [first, second, third] = three_numbers(cell)?;
+    let may_be = years_first || !cell.contains(['/', '.']);
+    let of = |year: &str, month: &str, day: &str| {
+        let year = whole_year(year.parse().ok()?, today)?;
+        let day = Day::new(year, month.parse().ok()?, day.parse().ok()?)?;
+        (day <= today).then_some(day)
+    };
+    let year_first = of(first, second, third).filter(|day| is_recent(*day, today));
+    Some(Days {
+        day_first: of(third, second, first),
+        month_first: of(third, first, second),
+        year_first: Some(year_first.filter(|_| may_be)?),
+    })
+}
+
+/// Whether a cell shows that the dates of its column begin with the year: `2024/06/01` does, and a short date that would be
+/// of the last century in any other order.
+pub(super) fn shows_year_first(cell: &str, today: Day) -> bool {
+    let has_mark = cell.contains(['/', '.']);
+    let is_short = || {
+        let days = short_days(cell, today, true)?;
+        let mut others = days.day_first.into_iter().chain(days.month_first);
+        Some(!others.any(|day| is_recent(day, today)))
+    };
+    has_mark && (begins_with_year(cell) || is_short().unwrap_or(false))
+}
+
+/// Whether a cell is three numbers, of which the first is a year in full.
+pub(super) fn begins_with_year(cell: &str) -> bool {
+    let pieces: Vec<&str> = cell.trim().split(['-', '/', '.']).collect();
+    let digits =
+        |piece: &&str| !piece.is_empty() && piece.bytes().all(|byte| byte.is_ascii_digit());
+    pieces.len() == 3 && pieces.iter().all(digits) && pieces[0].len() == 4
+}
+
+fn three_numbers(cell: &str) -> Option<[&str; 3]> {
+    let pieces: Vec<&str> = cell.trim().split(['-', '/', '.']).collect();
+    let short = |piece: &&str| piece.len() == 2 && piece.bytes().all(|byte| byte.is_ascii_digit());
+    let pieces: [&str; 3] = pieces.try_into().ok()?;
+    pieces.iter().all(short).then_some(pieces)
+}
+
+/// Whether a day is of this century.
+fn is_recent(day: Day, today: Day) -> bool {
+    let century = |day: Day| day.ymd().map(|(year, ..)| year.div_euclid(100));
+    century(day) == century(today)
+}

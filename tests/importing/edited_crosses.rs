@@ -1,0 +1,138 @@
+//! A row of a cross or a packet of seed that gained a cell: the cross stays as it is, and the command for the cell is said.
+
+use crate::tables::{assert_adds_up, brought, page, pages_with, sources, table, today};
+use podbook::analysis::import::{Import, InputTable, import};
+use podbook::record::{ImportChoices, RowClass};
+use podbook::recording::draft::{Draft, PageChange};
+use podbook::recording::import::bring_in;
+use podbook::registry::build;
+use podbook::report::import::import_report;
+
+const HEAD: &str = "Cross no.|Mother|Father|Pollinated|Pods|Harvested|Sown|Seeds";
+
+fn plants() -> InputTable {
+    table("p.csv", &["Code|Name", "V1|N. maxima", "V2|N. ventricosa"])
+}
+
+/// What a run makes of tables in a registry with these pages, and what is said.
+fn then(before: &[PageChange], tables: &[InputTable]) -> (Import, Vec<String>, Vec<PageChange>) {
+    let kept = sources(&pages_with(before));
+    let (registry, _) = build(&kept);
+    let import = import(&registry, tables, &ImportChoices::default(), today());
+    assert_adds_up(&import);
+    let mut draft = Draft::new(&registry, today());
+    bring_in(&import, &mut draft).expect("it comes in");
+    let said = import_report(&import, &[]).doubts;
+    let said = said.into_iter().filter(|of| of.class != "on_record");
+    let said = said.map(|of| format!("{}: {}: {}", of.column, of.found, of.why));
+    (import, said.collect(), draft.changes())
+}
+
+fn cross(cells: &str) -> InputTable {
+    table(
+        "c.csv",
+        &[HEAD, &format!("X21-01|V1|V2|2021-05-01|{cells}")],
+    )
+}
+
+/// The day of the harvest, and that of the sowing, each with its command; a second cross is never made.
+#[test]
+fn a_new_cell_of_a_cross_is_said_with_its_command() {
+    let before = brought(&[plants(), cross("|||")], "()");
+    let (import, said, changes) = then(&before, &[plants(), cross("2|2021-09-10||80")]);
+    let row = import.rows.last().expect("a row");
+    assert_eq!(
+        (row.class, row.comes),
+        (RowClass::Differs, false),
+        "{said:?}"
+    );
+    let command = "the record says nothing; to put it right: podbook harvest X21-01 --capsules 2 --seeds 80 --on \"2021-09-10\"";
+    assert_eq!(
+        said,
+        [
+            format!("Harvested: 2021-09-10: {command}"),
+            format!("Pods: 2: {command}"),
+            format!("Seeds: 80: {command}"),
+        ]
+    );
+    assert!(changes.is_empty(), "{changes:?}");
+    let (_, said, changes) = then(&before, &[cross("||2021-10-01|")]);
+    assert_eq!(
+        said,
+        [
+            "Sown: 2021-10-01: the record says nothing; to put it right: podbook sow X21-01 --on \"2021-10-01\""
+        ]
+    );
+    assert!(changes.is_empty(), "{changes:?}");
+}
+
+/// When the cell is on record, also in other words, the row says nothing new.
+#[test]
+fn a_cell_that_was_recorded_since_is_known() {
+    let before = brought(&[plants(), cross("1|10 Sept 2021||")], "()");
+    let (import, said, _) = then(&before, &[cross("1|2021-09-10||")]);
+    assert_eq!(import.rows[0].class, RowClass::OnRecord, "{said:?}");
+    let (import, said, _) = then(&before, &[cross("1|2021-09-11||")]);
+    assert_eq!(import.rows[0].class, RowClass::Differs);
+    assert_eq!(
+        said,
+        [
+            "Harvested: 2021-09-11: the record says 10 Sept 2021; to put it right: edit crosses/X21-01.ron"
+        ]
+    );
+}
+
+/// Another father in the row that was edited is said; in another table such a row is another cross.
+#[test]
+fn other_parents_are_said_or_make_another_cross() {
+    let before = brought(&[plants(), cross("|||")], "()");
+    let head = "Cross no.|Mother|Father|Pollinated";
+    let other = "X21-01|V2|V1|2021-05-01";
+    let (import, said, _) = then(&before, &[table("c.csv", &[head, other])]);
+    assert_eq!(import.rows[0].class, RowClass::Differs, "{said:?}");
+    assert_eq!(said, [": V2: but X21-01 has other parents"]);
+    let (import, ..) = then(&before, &[table("d.csv", &[head, other])]);
+    assert_eq!(import.rows[0].class, RowClass::CodeTaken);
+    // The same parents are the same cross, in whatever table.
+    let same = "X21-01|V1|V2|2021-05-01";
+    let (import, ..) = then(&before, &[table("d.csv", &[head, same])]);
+    assert_eq!(import.rows[0].class, RowClass::OnRecord);
+}
+
+/// A packet that has been sown since, and what came up.
+#[test]
+fn a_packet_that_was_sown_is_said_with_its_command() {
+    let head = "Packet no|Label|Seeds|Sown|Came up|Counted on";
+    let packet = |cells: &str| {
+        table(
+            "s.csv",
+            &[head, &format!("P1|maxima x veitchii|30|{cells}")],
+        )
+    };
+    let before = brought(&[packet("||")], "()");
+    assert!(page(&before, "crosses/P1.ron").contains("seeds: 30"));
+    let (import, said, changes) = then(&before, &[packet("2024-01-20|12|2024-04-01")]);
+    assert_eq!(import.rows[0].class, RowClass::Differs, "{said:?}");
+    assert_eq!(
+        said,
+        [
+            "Sown: 2024-01-20: the record says nothing; to put it right: podbook sow P1 --seeds 30 --on \"2024-01-20\"",
+            "Came up: 12: the record says nothing; to put it right: podbook count P1 --up 12 --on \"2024-04-01\"",
+        ]
+    );
+    assert!(changes.is_empty(), "{changes:?}");
+}
+
+/// A cross that is on record is still the parent of what is new, also where its row was edited.
+#[test]
+fn an_edited_cross_can_be_a_parent() {
+    let before = brought(&[plants(), cross("|||")], "()");
+    let lines = [
+        HEAD,
+        "X21-01|V1|V2|2021-05-01||2021-09-10||",
+        "X24-01|X21-01|V2|2024-05-01||||",
+    ];
+    let (_, said, changes) = then(&before, &[table("c.csv", &lines)]);
+    let text = page(&changes, "crosses/X24-01.ron");
+    assert!(text.contains("seed: \"X21-01\""), "{said:?}\n{text}");
+}

@@ -1,0 +1,52 @@
+//! Rows between those of plants that are none.
+
+use crate::tables::{assert_adds_up, chosen, sorted, table};
+use podbook::record::RowClass;
+use podbook::report::import::import_report;
+
+const LINES: [&str; 9] = [
+    "Code|Name|Span (cm)",
+    "Shelf 1:||",
+    "V1|N. maxima|3",
+    "|N. truncata|4",
+    "||6",
+    "Mean||4.3",
+    "Ø||4.3",
+    "Average:||",
+    "Max|N. lowii|7 cm",
+];
+
+/// Sums, means and titles are left out and said to be such; a plant whose code is such a word has a name.
+#[test]
+fn means_and_titles_are_no_plants() {
+    let import = sorted(&[table("a.csv", &LINES)]);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, none) = (RowClass::Clean, RowClass::NoPlant);
+    assert_eq!(classes, [none, clean, clean, none, none, none, none, clean]);
+    let whys: Vec<String> = import_report(&import, &[])
+        .doubts
+        .into_iter()
+        .map(|of| of.why)
+        .collect();
+    let figures = "a sum, mean or other figure of other rows";
+    assert_eq!(
+        whys,
+        [
+            "a title of other rows",
+            "neither a code nor a name nor a cross; if the row is about the plant above it, write that plant's code into it",
+            figures,
+            figures,
+            figures,
+        ]
+    );
+}
+
+/// A row that the grower takes all the same is read as any other.
+#[test]
+fn a_mean_that_is_a_plant_can_be_taken() {
+    let choices = "(rows: [(table: \"a.csv\", row: 6, choose: take)])";
+    let import = chosen(&[table("a.csv", &LINES)], choices);
+    let row = &import.rows[4];
+    assert_eq!((row.comes, row.facts.code.as_deref()), (true, Some("Mean")));
+}
