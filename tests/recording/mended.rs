@@ -52,6 +52,18 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("check", "not: doubtful-name"),
     ],
+    // A cutting is rooted once that is on record, on the card too.
+    &[
+        ("cutting X22-02-5", "X22-02-5-b"),
+        ("card X22-02-5-b", "a cutting of X22-02-5"),
+        ("card X22-02-5-b", "not recorded as rooted"),
+        ("card X22-02-5-b", "not: rooted cutting"),
+    ],
+    // Of a pair that one cross may be of, nothing is said to be made before.
+    &[
+        ("pair Jac1 Ham1 --full", "made before as perhaps X20-01"),
+        ("pair Ven1 Spa1", "not: perhaps"),
+    ],
     // Three plants that are never of one age are not compared.
     &[("growth Ven1 Jac1 Tru1", "none of 3 pairs can be compared")],
     // The end of a plant with several pieces is that of one piece, or of all of them.

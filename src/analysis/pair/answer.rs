@@ -223,6 +223,8 @@ pub struct FlowersOf {
 pub struct MadeBefore {
     /// Its code.
     pub cross: String,
+    /// Whether one of the two, or both, are only possibly its parents.
+    pub perhaps: bool,
     /// Whether in this direction; `null` when the direction is lost.
     pub same_direction: Option<bool>,
     /// Flowers treated and pods set; zero is an outcome.

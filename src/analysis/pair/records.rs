@@ -2,7 +2,7 @@
 
 use crate::analysis::pair::answer::{FlowersOf, MadeBefore};
 use crate::analysis::pair::intended::Intended;
-use crate::analysis::ready::{SpikeState, crosses_between, state};
+use crate::analysis::ready::{SpikeState, are_surely_parents, crosses_between, state};
 use crate::observation::flowers::{Spike, spikes};
 use crate::observation::pollen::SetRate;
 use crate::record::{Day, Parents};
@@ -27,6 +27,7 @@ impl Intended<'_, '_, '_> {
             }
             MadeBefore {
                 cross: cross.page.code.to_owned(),
+                perhaps: !are_surely_parents(self.registry, cross, self.pair),
                 same_direction: (!lost).then_some(same),
                 set,
                 not_counted,

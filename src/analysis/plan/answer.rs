@@ -117,6 +117,8 @@ pub struct PlannedRow {
     pub pollen_remark: Option<String>,
     /// Crosses of the two on record, in either direction.
     pub made_before: Vec<String>,
+    /// Crosses of which one of the two, or both, are only possibly the parents.
+    pub perhaps_made_before: Vec<String>,
 }
 
 impl PlannedRow {

@@ -25,6 +25,7 @@ impl PlanContext<'_, '_, '_> {
                 &candidates.pollen[pairing.lot],
             );
             let possible = self.possible([seed, pollen.plant]);
+            let [made_before, perhaps_made_before] = made_before(self.registry, seed, pollen.plant);
             PlannedRow {
                 seed: self.registry.code(seed),
                 seed_sex: sex_seen(self.registry, seed),
@@ -48,7 +49,8 @@ impl PlanContext<'_, '_, '_> {
                 inbreeding_may_be: possible.as_ref().map(outcomes).unwrap_or_default(),
                 meet: candidates.meets[at],
                 pollen_remark: pollen.remark.clone(),
-                made_before: made_before(self.registry, seed, pollen.plant),
+                made_before,
+                perhaps_made_before,
             }
         };
         plan.pods.iter().map(row).collect()

@@ -117,6 +117,8 @@ pub struct OptionRow {
     pub pooled: SetRate,
     /// Crosses of the two already on record, in either direction.
     pub made_before: Vec<String>,
+    /// Crosses of which one of the two, or both, are only possibly the parents.
+    pub perhaps_made_before: Vec<String>,
 }
 
 /// Set rate of a place and age.
@@ -269,7 +271,8 @@ impl ReadyContext<'_, '_> {
     }
 
     fn option(&self, female: &Spike, pollen: PlantRow, meet: OptionMeets) -> Option<OptionRow> {
-        (female.plant != pollen).then(|| OptionRow {
+        let made = || made_before(self.registry, female.plant, pollen);
+        let row = |[made_before, perhaps_made_before]: [Vec<String>; 2]| OptionRow {
             seed: female.code(self.registry),
             pollen: self.registry.code(pollen),
             lot: None,
@@ -278,8 +281,10 @@ impl ReadyContext<'_, '_> {
             inbreeding: self.kinship.pair(female.plant, pollen),
             set_by_it: None,
             pooled: SetRate::default(),
-            made_before: made_before(self.registry, female.plant, pollen),
-        })
+            made_before,
+            perhaps_made_before,
+        };
+        (female.plant != pollen).then(|| row(made()))
     }
 }
 
@@ -299,10 +304,22 @@ pub fn crosses_between<'r, 't>(
     })
 }
 
-/// Their codes.
-pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<String> {
-    let crosses = crosses_between(registry, one, other);
-    crosses.map(|cross| cross.page.code.to_owned()).collect()
+/// Their codes: those of which the two are surely the parents, and those of which they only may be.
+pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> [Vec<String>; 2] {
+    let mut found = [Vec::new(), Vec::new()];
+    for cross in crosses_between(registry, one, other) {
+        let surely = are_surely_parents(registry, cross, [one, other]);
+        found[usize::from(!surely)].push(cross.page.code.to_owned());
+    }
+    found
+}
+
+/// Whether two plants are the parents of a cross under every pair it may have, in either direction.
+pub fn are_surely_parents(registry: &Registry, cross: &Cross, [one, other]: [PlantRow; 2]) -> bool {
+    registry[cross.origin].pairs.iter().all(|pair| {
+        let parents = [pair.seed, pair.pollen];
+        parents == [Some(one), Some(other)] || parents == [Some(other), Some(one)]
+    })
 }
 
 fn cautions(report: &ReadyReport) -> Vec<Caution> {

@@ -3,6 +3,6 @@
 mod answer;
 
 pub use answer::{
-    Caution, OptionMeets, ReadyReport, SpikeRow, SpikeState, crosses_between, made_before, ready,
-    state,
+    Caution, OptionMeets, OptionRow, ReadyReport, SpikeRow, SpikeState, are_surely_parents,
+    crosses_between, made_before, ready, state,
 };

@@ -23,6 +23,7 @@ fn copy(of: Offered, made: Made, piece: &Ramet) -> String {
         .map_or_else(|| code.clone(), |from| format!("{code}-{from}"));
     let what = match made {
         Made::Original => "a piece",
+        Made::Cutting if piece.rooted.is_none() => "a cutting",
         Made::Cutting => "a rooted cutting",
         Made::Division => "a division",
         Made::Basal => "a basal shoot",
@@ -31,7 +32,11 @@ fn copy(of: Offered, made: Made, piece: &Ramet) -> String {
     let day = |label: &str, on: Option<&str>| on.map(|on| format!("; {label} {on}"));
     let cut = day("cut", piece.cut).unwrap_or_default();
     let rooted = day("rooted", piece.rooted).unwrap_or_default();
-    format!("{what} of {from}; the same genes as {code}{cut}{rooted}")
+    let unrooted = match made == Made::Cutting && piece.rooted.is_none() {
+        true => "; not recorded as rooted",
+        false => "",
+    };
+    format!("{what} of {from}; the same genes as {code}{cut}{rooted}{unrooted}")
 }
 
 fn seedling(of: Offered) -> String {

@@ -77,7 +77,7 @@ impl PairReport {
             [] => "not made before".to_owned(),
             made => format!(
                 "made before as {}",
-                listed(&made.iter().map(|of| of.cross.as_str()).collect::<Vec<_>>())
+                listed(&made.iter().map(MadeBefore::code_words).collect::<Vec<_>>())
             ),
         };
         format!(
@@ -231,6 +231,12 @@ impl PairInbreeding {
 }
 
 impl MadeBefore {
+    /// `X22-05`, or `perhaps X22-05`.
+    fn code_words(&self) -> String {
+        let perhaps = if self.perhaps { "perhaps " } else { "" };
+        format!("{perhaps}{}", self.cross)
+    }
+
     fn words(&self) -> String {
         let direction = match self.same_direction {
             Some(true) => "",
@@ -251,7 +257,7 @@ impl MadeBefore {
         };
         format!(
             "{}{direction}: {set}{open}; {} numbered",
-            self.cross,
+            self.code_words(),
             counted(self.numbered, "seedling", "seedlings")
         )
     }

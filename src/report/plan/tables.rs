@@ -132,7 +132,13 @@ impl PlannedRow {
         });
         let made = (!self.made_before.is_empty())
             .then(|| format!("{pair} was made before: {}", listed(&self.made_before)));
-        pollen.into_iter().chain(made).collect()
+        let perhaps = (!self.perhaps_made_before.is_empty()).then(|| {
+            format!(
+                "{pair} was perhaps made before: {}",
+                listed(&self.perhaps_made_before)
+            )
+        });
+        pollen.into_iter().chain(made).chain(perhaps).collect()
     }
 
     /// What it may be, where parents further back are one of several.

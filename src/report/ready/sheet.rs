@@ -1,6 +1,6 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
+use crate::analysis::ready::{OptionRow, ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
 use crate::observation::pollen::Envelope;
 use crate::report::kinship::probability;
@@ -133,11 +133,20 @@ impl ReadyReport {
             .figure("age", |row| row.age_days.map(age_of_days))
             .text("meet", |row| row.meet.to_string())
             .figure("inbreeding", |row| probability(row.inbreeding))
-            .text("made before", |row| match row.made_before.is_empty() {
-                true => "no".to_owned(),
-                false => row.made_before.join(", "),
-            })
+            .text("made before", made_before)
             .into()
+    }
+}
+
+fn made_before(row: &OptionRow) -> String {
+    let surely = row.made_before.iter().cloned();
+    let perhaps = row.perhaps_made_before.iter();
+    let made: Vec<String> = surely
+        .chain(perhaps.map(|code| format!("perhaps {code}")))
+        .collect();
+    match made.is_empty() {
+        true => "no".to_owned(),
+        false => made.join(", "),
     }
 }
 
