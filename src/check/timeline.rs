@@ -6,7 +6,7 @@ use super::context::CheckContext;
 use super::events::{Event, earliest};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Pollination, Sowing};
+use crate::record::{CrossPage, Fate, Pollination, Sowing};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 
@@ -271,12 +271,20 @@ fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
                 let late = day.must_follow(context, start);
                 found.extend(late.map(|finding| younger(finding, parent.code)));
             }
-            if parent.bore_the_seed {
+            if parent.bore_the_seed && !crossed_elsewhere(context, page, plant) {
                 found.extend(after_end(context, plant, &day));
             }
         }
     }
     found
+}
+
+/// Whether another grower made the cross on a plant that had left us: it flowered with them.
+fn crossed_elsewhere(context: &CheckContext, page: &CrossPage, plant: PlantRow) -> bool {
+    let fate = context.registry.fate(plant);
+    let has_left =
+        fate.is_some_and(|fate| !matches!(fate, Fate::Died { .. } | Fate::Culled { .. }));
+    page.told_by.is_some() && has_left
 }
 
 fn younger(mut finding: Finding, code: &str) -> Finding {

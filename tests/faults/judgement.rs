@@ -147,6 +147,23 @@ fn a_parent_is_older_than_its_cross_and_alive_when_it_bears() {
     assert_eq!(both(parent(", fate: died(on: \"2022\")")), []);
 }
 
+/// Who bought the plant crossed it; a plant that died flowered with no other grower either.
+#[test]
+fn a_plant_that_left_is_crossed_by_who_has_it() {
+    let page = "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"S1\"), pollinations: [(zone: \"A\", on: [\"2022-08\"])], \
+        told_by: (registry: \"shed\", code: \"X22-01\", on: \"2022-09-01\"))";
+    let after = |fate: &str| {
+        let clones = PAIR.replacen(
+            "sex: female)]",
+            &format!("sex: female)], fate: {fate}(on: \"2022-05\")"),
+            1,
+        );
+        told(&clones, &[("crosses/X22-01.ron", page)])
+    };
+    assert_eq!(after("sold"), []);
+    assert_eq!(after("died"), [("after-the-end", Fault)]);
+}
+
 /// Stored pollen outlives its plant.
 #[test]
 fn a_dead_father_is_no_fault() {

@@ -345,3 +345,18 @@ fn copies_with_a_journal_need_nothing_else() {
     assert!(merged.clashes.is_empty());
     assert!(a.pages[CROSS_PAGE].contains("wide") && a.pages[CROSS_PAGE].contains("note: \"a\""));
 }
+
+/// A first move writes down the plant itself on either side: it is one plant, and where it stands is a conflict.
+#[test]
+fn the_plant_itself_is_never_two() {
+    let spa = "(code: \"Spa1\", received: \"N. spathulata\"";
+    let at =
+        |place: &str| format!("{spa}, ramets: [(code: \"a\", made: original, place: \"{place}\")]");
+    let [mut ours, theirs, first] =
+        changed(CLONES_PAGE, (spa, &at("shelf A")), (spa, &at("shelf B")));
+    let merged = ours.merge(&theirs, Some(&first), Some(Side::Theirs));
+    assert_eq!(merged.apart.renamed, []);
+    assert_eq!(merged.clashes.len(), 1);
+    assert_eq!(merged.clashes[0].about, "Spa1-a, place");
+    assert_eq!(ours.pages, theirs.pages);
+}

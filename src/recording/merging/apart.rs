@@ -112,7 +112,7 @@ fn inside(
             };
             let code = whole(around, list, &key.0);
             let known = was.get(key);
-            if known.is_none() && !same.contains(&code) {
+            if known.is_none() && !same.contains(&code) && !is_original(list, [own, other]) {
                 twice.push(Twice {
                     code,
                     ours: own.canonical(),
@@ -129,6 +129,18 @@ fn inside(
             }
         }
     }
+}
+
+/// Whether both are the plant itself, as it was received or raised. A plant has one, so the two are one thing; a first
+/// move or potting writes it down on either side.
+fn is_original(list: &str, of: [&Value; 2]) -> bool {
+    let is_it = |value: &Value| match value {
+        Value::Record(piece) => piece
+            .get("made")
+            .is_some_and(|made| made.canonical() == "original"),
+        _ => false,
+    };
+    list == "ramets" && of.into_iter().all(is_it)
 }
 
 fn entries(record: &Record, list: &str, manner: Manner) -> BTreeMap<(String, usize), Value> {

@@ -4,7 +4,7 @@ use super::lists::{Manner, manner};
 use super::value::Value;
 
 /// Which side's word stays.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Side {
     /// This registry's.
     Ours,

@@ -4,8 +4,10 @@
 //! taken back step by step as long as only podbook changed it. The latest text of one side that the other side had too,
 //! or has taken in by a merge, is what both came from.
 
+use super::conflict::Side;
 use super::copy::Copy;
-use crate::record::{JournalEntry, JournalPage, JournalRename};
+use super::shared::{Kind, Step, Version, last_shared};
+use crate::record::{JournalEntry, JournalRename};
 use crate::recording::journal::{before, checksum};
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,8 +21,10 @@ pub struct History<'a> {
     taken: BTreeSet<String>,
     /// Codes that changed by its merges, those that were taken back left out.
     renamed: Vec<&'a JournalRename>,
-    /// Its changes to each page, the latest first, and whether each took back a merge.
-    changes: BTreeMap<&'a str, Vec<(&'a JournalPage, bool)>>,
+    /// Its changes to each page, the latest first.
+    changes: BTreeMap<&'a str, Vec<Step<'a>>>,
+    /// Its merges that were not taken back: the number of the change, and the checksums of the pages it took in.
+    takings: Vec<(u32, BTreeSet<&'a str>)>,
 }
 
 impl<'a> History<'a> {
@@ -29,19 +33,24 @@ impl<'a> History<'a> {
         let undone = undone(copy.entries);
         let is_undone = |entry: &JournalEntry| undone.contains(&entry.change);
         let merges = undone_merges(copy.entries);
-        let mut changes: BTreeMap<&str, Vec<(&JournalPage, bool)>> = BTreeMap::new();
+        let mut changes: BTreeMap<&str, Vec<Step>> = BTreeMap::new();
         for entry in copy.entries.iter().rev() {
             // What stood only between a merge and its undoing is as if it had never been.
             let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
             for page in &entry.pages {
-                changes
-                    .entry(page.path.as_str())
-                    .or_default()
-                    .push((page, takes_back));
+                changes.entry(page.path.as_str()).or_default().push(Step {
+                    change: entry.change,
+                    page,
+                    takes_back,
+                });
             }
         }
         let standing = copy.entries.iter().filter(|entry| !is_undone(entry));
-        let merges: Vec<_> = standing.filter_map(|entry| entry.merged.as_ref()).collect();
+        let merges = standing.filter_map(|entry| Some((entry.change, entry.merged.as_ref()?)));
+        let (numbers, merges): (Vec<_>, Vec<_>) = merges.unzip();
+        let sums = merges
+            .iter()
+            .map(|merge| merge.pages.iter().map(String::as_str).collect());
         let taken = merges.iter().flat_map(|merge| merge.pages.iter().cloned());
         History {
             copy,
@@ -49,6 +58,7 @@ impl<'a> History<'a> {
             taken: taken.collect(),
             renamed: merges.iter().flat_map(|merge| &merge.renamed).collect(),
             changes,
+            takings: numbers.into_iter().zip(sums).collect(),
         }
     }
 
@@ -75,13 +85,36 @@ impl<'a> History<'a> {
     fn texts(&self, path: &str) -> Vec<Option<String>> {
         let mut text = self.copy.text(path).map(str::to_owned);
         let mut texts = vec![text.clone()];
-        for (page, takes_back) in self.changes.get(path).map_or(&[][..], Vec::as_slice) {
-            if let Some(was) = before(page, text.as_deref()) {
-                texts.extend((!takes_back).then(|| was.clone()));
+        for step in self.changes.get(path).map_or(&[][..], Vec::as_slice) {
+            if let Some(was) = before(step.page, text.as_deref()) {
+                texts.extend((!step.takes_back).then(|| was.clone()));
                 text = was;
             }
         }
         texts
+    }
+
+    /// The versions of a page that its changes show, the latest first. Those before an edit by hand have no text.
+    fn versions(&self, path: &str) -> Vec<Version> {
+        let steps = self.changes.get(path).map_or(&[][..], Vec::as_slice);
+        let mut text = self.copy.text(path).map(str::to_owned);
+        let mut versions = vec![Version::of(text.clone(), steps.first())];
+        let mut sum = text.as_deref().map(checksum);
+        for (at, step) in steps.iter().enumerate() {
+            if sum != step.page.after {
+                versions.push(Version::lost(&step.page.after, Some(step)));
+            }
+            let was = before(step.page, text.as_deref());
+            let next = steps.get(at + 1);
+            let version = match &was {
+                Some(was) => Version::of(was.clone(), next),
+                None => Version::lost(&step.page.before, next),
+            };
+            versions.extend((!step.takes_back).then_some(version));
+            sum.clone_from(&step.page.before);
+            text = was.unwrap_or(text);
+        }
+        versions
     }
 
     /// The latest text of another's page that this copy has taken in.
@@ -152,6 +185,27 @@ pub enum Origin {
 
 /// What a page here and a page there came from.
 pub fn origin((ours, path): (&History, &str), (theirs, other): (&History, &str)) -> Origin {
+    let sides = [(ours, path), (theirs, other)];
+    let versions = sides.map(|(of, path)| of.versions(path));
+    let of = [&versions[0][..], &versions[1][..]];
+    let shared = last_shared(of, [&ours.takings, &theirs.takings]);
+    let found = shared.and_then(|at| {
+        let [here, there] = [&of[0][at.here].text, &of[1][at.there].text];
+        let [here, there] = [
+            here.clone().map(Origin::Ours),
+            there.clone().map(Origin::Theirs),
+        ];
+        match at.kind {
+            Kind::Taken(Side::Ours) => there,
+            Kind::Taken(Side::Theirs) => here,
+            Kind::Same | Kind::Alike => there.or(here),
+        }
+    });
+    found.unwrap_or_else(|| by_checksum(sides))
+}
+
+/// The same where a page moved or was edited by hand, so that its versions do not line up: by the checksums alone.
+fn by_checksum([(ours, path), (theirs, other)]: [(&History, &str); 2]) -> Origin {
     let texts = [ours.texts(path), theirs.texts(other)];
     let find = |side: usize, among: &BTreeSet<String>| {
         let mut texts = texts[side].iter().flatten();

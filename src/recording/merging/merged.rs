@@ -14,7 +14,7 @@ use super::value::{Record, Value};
 use crate::record::JournalMerge;
 use crate::recording::draft::PageChange;
 use crate::recording::slip::Slip;
-use crate::registry::Registry;
+use crate::registry::{Registry, STARTER};
 use crate::text::Outline;
 
 /// A field that both sides changed, in words.
@@ -162,10 +162,14 @@ fn clash(of: Conflict, pair: &Pair) -> Clash {
     }
 }
 
-/// Remarks of their page that are not in the merged one and were not in what both came from.
+/// Remarks of their page that are not in the merged one, were not in what both came from, and that a grower wrote: what
+/// a new registry begins with is no news.
 fn remarks_left(pair: &Pair, merged: Option<&str>) -> Vec<String> {
     let remarks = |text: Option<&str>| text.map_or(Vec::new(), |text| Outline::of(text).remarks());
-    let known = [pair.base.as_ref().and_then(|base| base.as_deref()), merged]
+    let path = path_of(&pair.theirs);
+    let starter = STARTER.iter().find(|file| file.path == path);
+    let base = pair.base.as_ref().and_then(|base| base.as_deref());
+    let known = [base, merged, starter.map(|file| file.text)]
         .map(remarks)
         .concat();
     let theirs = remarks(pair.theirs.as_ref().map(|sheet| sheet.text.as_str()));

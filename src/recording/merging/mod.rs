@@ -25,6 +25,7 @@ pub mod rewrite;
 pub mod said;
 pub mod same;
 pub mod seasons;
+pub mod shared;
 pub mod sitting;
 pub mod their_codes;
 pub mod their_pages;

@@ -1,0 +1,170 @@
+//! The last version of a page that two copies share.
+//!
+//! Each copy has a line of versions of the page. The lines touch where both had the same text, and where a merge of one
+//! took in a text of the other. A text may come back later, as when a mark is taken off again: then the same text is
+//! two versions. So the lines are followed from their beginning, and no step leads back to a time before the last one.
+
+use super::conflict::Side;
+use super::value::{Record, Value};
+use crate::record::JournalPage;
+use crate::recording::journal::checksum;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One change to a page.
+pub struct Step<'a> {
+    /// The number of the change.
+    pub change: u32,
+    /// What it did to the page.
+    pub page: &'a JournalPage,
+    /// Whether it took back a merge: what it found is then as if it had never been.
+    pub takes_back: bool,
+}
+
+/// A page as it was for a while.
+pub struct Version {
+    /// The change that made it; 0 before the first one.
+    since: u32,
+    /// Its checksum; none where there was no page.
+    sum: Option<String>,
+    /// Its text, where that can be had back.
+    pub text: Option<String>,
+}
+
+impl Version {
+    /// A version whose text is known, none being no page, and the change that made it.
+    pub fn of(text: Option<String>, made: Option<&Step>) -> Version {
+        Version {
+            since: made.map_or(0, |step| step.change),
+            sum: text.as_deref().map(checksum),
+            text,
+        }
+    }
+
+    /// A version of which only the checksum is left.
+    pub fn lost(sum: &Option<String>, made: Option<&Step>) -> Version {
+        Version {
+            since: made.map_or(0, |step| step.change),
+            sum: sum.clone(),
+            text: None,
+        }
+    }
+}
+
+/// How two versions are known to be shared.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Kind {
+    /// A merge of this side took in the other side's version.
+    Taken(Side),
+    /// They are the same.
+    Same,
+    /// A merge on each side took in the other, and both came to say the same.
+    Alike,
+}
+
+/// A version here and one there that are shared; each counts from the latest.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Shared {
+    /// The version here.
+    pub here: usize,
+    /// The version there.
+    pub there: usize,
+    /// How that is known.
+    pub kind: Kind,
+}
+
+impl Shared {
+    /// Whether this one can be later than another. One version is taken in by several merges that leave the page as it
+    /// was, but what has come of a version is never taken in by that version.
+    fn follows(&self, was: &Shared) -> bool {
+        let is_same = self.kind == was.kind;
+        let is_later = |now: usize, was: usize, may_stay: bool| now < was || may_stay && now == was;
+        let (here, there) = match self.kind {
+            Kind::Taken(Side::Ours) => (is_same, true),
+            Kind::Taken(Side::Theirs) => (true, is_same),
+            Kind::Same => (false, false),
+            Kind::Alike => (true, true),
+        };
+        is_later(self.here, was.here, here) && is_later(self.there, was.there, there)
+    }
+}
+
+/// The last version that both lines share.
+pub fn last_shared(
+    [ours, theirs]: [&[Version]; 2],
+    takings: [&[(u32, BTreeSet<&str>)]; 2],
+) -> Option<Shared> {
+    let sums = [ours, theirs].map(places);
+    let mut found = Vec::new();
+    for (here, version) in ours.iter().enumerate() {
+        let sum = version.sum.as_deref();
+        let same = sum.and_then(|sum| sums[1].get(sum)).into_iter().flatten();
+        found.extend(same.map(|there| Shared {
+            here,
+            there: *there,
+            kind: Kind::Same,
+        }));
+    }
+    let own = taken(ours, takings[0], &sums[1]);
+    found.extend(own.map(|(here, there)| Shared {
+        here,
+        there,
+        kind: Kind::Taken(Side::Ours),
+    }));
+    let other = taken(theirs, takings[1], &sums[0]);
+    found.extend(other.map(|(there, here)| Shared {
+        here,
+        there,
+        kind: Kind::Taken(Side::Theirs),
+    }));
+    let left = [alike(ours, takings[0]), alike(theirs, takings[1])];
+    for (here, said) in &left[0] {
+        let alike = left[1].iter().filter(|(_, other)| other == said);
+        found.extend(alike.map(|(there, _)| Shared {
+            here: *here,
+            there: *there,
+            kind: Kind::Alike,
+        }));
+    }
+    found.sort_by_key(|of| (Reverse(of.here + of.there), Reverse(of.here), of.kind));
+    found.into_iter().fold(None, |last, of| match last {
+        Some(was) if !of.follows(&was) => Some(was),
+        _ => Some(of),
+    })
+}
+
+/// What each version that a merge left says, whatever its layout: where each side took in the other at the same time,
+/// both say the same in another order.
+fn alike(versions: &[Version], takings: &[(u32, BTreeSet<&str>)]) -> Vec<(usize, String)> {
+    let left = takings.iter().filter_map(|(change, _)| {
+        let at = versions.iter().position(|of| of.since <= *change)?;
+        let page = Record::of_page(versions[at].text.as_deref()?)?;
+        Some((at, Value::Record(page).canonical()))
+    });
+    left.collect()
+}
+
+/// Where each text stands among the versions.
+fn places(versions: &[Version]) -> BTreeMap<&str, Vec<usize>> {
+    let mut places: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (at, version) in versions.iter().enumerate() {
+        if let Some(sum) = &version.sum {
+            places.entry(sum).or_default().push(at);
+        }
+    }
+    places
+}
+
+/// The version that each merge left, and each version of the other copy that it may have taken in.
+fn taken<'v>(
+    versions: &'v [Version],
+    takings: &'v [(u32, BTreeSet<&str>)],
+    other: &'v BTreeMap<&str, Vec<usize>>,
+) -> impl Iterator<Item = (usize, usize)> + 'v {
+    takings.iter().flat_map(move |(change, sums)| {
+        let left = versions.iter().position(|of| of.since <= *change);
+        let took = sums.iter().filter_map(|sum| other.get(sum)).flatten();
+        left.into_iter()
+            .flat_map(move |left| took.clone().map(move |at| (left, *at)))
+    })
+}
