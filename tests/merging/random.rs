@@ -5,7 +5,9 @@ use crate::edits::{Done, edit};
 use crate::nursery::{Chance, Nursery};
 use podbook::recording::merging::conflict::Side;
 use podbook::recording::merging::merged::Merged;
-use std::collections::BTreeSet;
+use podbook::recording::merging::value::{Record, Value};
+use podbook::recording::page::FieldChange;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A registry, and both copies with what was done on them.
 struct Split {
@@ -197,4 +199,94 @@ fn a_merge_taken_back_and_made_again_doubles_nothing() {
         assert_eq!(copies[1].says(), says, "{seed}: {steps:?}");
     }
     assert!(apart > 20, "{apart} apart");
+}
+
+/// Sets the mark of a seedling, or takes it off.
+fn mark(book: &mut Book, path: &str, number: &str, why: Option<&str>) {
+    let change = match why {
+        Some(why) => FieldChange::Set("kept", format!("(on: \"2026-05\", why: \"{why}\")")),
+        None => FieldChange::Remove("kept"),
+    };
+    book.page(path, false, |page| {
+        page.change("seedlings", "number", &[(number.to_owned(), vec![change])])
+            .unwrap()
+    });
+}
+
+/// The mark of a seedling.
+fn marked(book: &Book, path: &str, number: &str) -> Option<String> {
+    let page = Record::of_page(&book.pages[path]).unwrap();
+    let mut seedlings = page.records("seedlings");
+    let of = seedlings.find(|of| of.text("number") == Some(number))?;
+    match of.get("kept")? {
+        Value::Record(kept) => kept.text("why").map(str::to_owned),
+        _ => None,
+    }
+}
+
+/// Rounds of edits, each followed by a merge both ways. The marks are kept in a plain map beside it.
+fn rounds(seed: u64) {
+    let Split { first, .. } = split(seed, false);
+    let nursery = Nursery {
+        seed,
+        founders: 8,
+        ..Nursery::of(20)
+    };
+    let mut chance = Chance(seed * 11 + 5);
+    let path = format!("crosses/{}.ron", nursery.code(0));
+    let mut books = [first.clone(), first];
+    let mut marks: BTreeMap<String, String> = BTreeMap::new();
+    let mut new = Vec::new();
+    for round in 0..5_usize {
+        for number in ["1", "2", "3"] {
+            let side = chance.below(2);
+            match chance.below(3) {
+                0 => {
+                    let why = format!("why {round}");
+                    mark(&mut books[side], &path, number, Some(&why));
+                    marks.insert(number.to_owned(), why);
+                }
+                1 if marks.remove(number).is_some() => mark(&mut books[side], &path, number, None),
+                _ => {}
+            }
+        }
+        let sides = [["a", "b"], ["d", "e"], ["f", "g"], ["h", "i"], ["j", "k"]][round];
+        let done = [0, 1].map(|side: usize| {
+            let letter = sides[side].chars().next().unwrap();
+            edit(&mut books[side], &nursery, letter, false, &mut chance)
+        });
+        new.extend(done.iter().flat_map(|of| of.new.clone()));
+        let was = books.clone();
+        let merged = books[0].merge(&was[1], None, Some(Side::Ours));
+        assert_eq!(conflicts(&merged), contradictions(&done), "{seed}, {round}");
+        // Every other round both take in the other's copy as it was before.
+        let other = if chance.below(2) == 0 {
+            was[0].clone()
+        } else {
+            books[0].clone()
+        };
+        books[1].merge(&other, None, Some(Side::Theirs));
+        assert_eq!(books[0].says(), books[1].says(), "{seed}, {round}");
+        let all: String = books[0].pages.values().cloned().collect();
+        for word in &new {
+            assert_eq!(
+                all.matches(&format!("\"{word}\"")).count(),
+                1,
+                "{seed}, {round}: {word}"
+            );
+        }
+        for number in ["1", "2", "3"] {
+            let mark = marked(&books[0], &path, number);
+            assert_eq!(
+                mark.as_ref(),
+                marks.get(number),
+                "{seed}, {round}: {number}"
+            );
+        }
+    }
+}
+
+#[test]
+fn copies_that_merge_again_and_again_double_nothing_and_lose_no_removal() {
+    (3000..3050).for_each(rounds);
 }

@@ -127,10 +127,16 @@ pub fn last_shared(
         }));
     }
     found.sort_by_key(|of| (Reverse(of.here + of.there), Reverse(of.here), of.kind));
-    found.into_iter().fold(None, |last, of| match last {
+    // What a merge says it took in is certain. Equal texts may be so by chance: a mark that is taken off gives a text that
+    // another copy had long before.
+    let (equal, certain): (Vec<Shared>, Vec<Shared>) =
+        found.into_iter().partition(|of| of.kind == Kind::Same);
+    let latest = |last: Option<Shared>, of: Shared| match last {
         Some(was) if !of.follows(&was) => Some(was),
         _ => Some(of),
-    })
+    };
+    let certain = certain.into_iter().fold(None, latest);
+    equal.into_iter().fold(certain, latest)
 }
 
 /// What each version that a merge left says, whatever its layout: where each side took in the other at the same time,
