@@ -5,16 +5,14 @@ use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
 use crate::record::Fate;
-use crate::registry::{PlantKind, PlantRow};
+use crate::registry::{PlantKind, PlantOrRamet, PlantRow};
 use crate::text::one_line;
 
 /// A plant that left with a text that would read differently now.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Changed {
-    /// The plant.
-    pub plant: PlantRow,
-    /// One of its pieces, by its place in the record, when that is what left.
-    pub ramet: Option<u32>,
+    /// The plant, or the piece of it that left.
+    pub of: PlantOrRamet,
     /// When it left, as written.
     pub on: String,
     /// What was said.
@@ -23,28 +21,22 @@ pub struct Changed {
     pub now: String,
 }
 
-/// A plant that left; a piece of it by its place in the record, when that is what left.
-pub type Left = (PlantRow, Option<u32>);
-
 /// What became of the texts that went along.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Promised {
     /// Those that would read differently, in the order of the plants.
     pub changed: Vec<Changed>,
     /// Texts that still hold.
-    pub unchanged: Vec<Left>,
+    pub unchanged: Vec<PlantOrRamet>,
     /// Plants and pieces that left without a text on record.
-    pub without: Vec<Left>,
+    pub without: Vec<PlantOrRamet>,
 }
 
 impl Promised {
     /// Leaves only some plants; a plant stands for its pieces too.
-    pub fn only(&mut self, asked: &[Left]) {
-        let is_asked = |&(plant, piece): &Left| {
-            let fits = |&(of, part): &Left| of == plant && (part.is_none() || part == piece);
-            asked.iter().any(fits)
-        };
-        self.changed.retain(|of| is_asked(&(of.plant, of.ramet)));
+    pub fn only(&mut self, asked: &[PlantOrRamet]) {
+        let is_asked = |of: &PlantOrRamet| asked.iter().any(|asked| asked.covers(*of));
+        self.changed.retain(|changed| is_asked(&changed.of));
         self.unchanged.retain(is_asked);
         self.without.retain(is_asked);
     }
@@ -68,23 +60,23 @@ pub fn promised(context: &Context) -> Promised {
         .plants()
         .filter(|plant| registry.kind(*plant) != PlantKind::Unseen);
     for plant in plants {
-        let whole = registry.fate(plant).map(|fate| (None, fate));
-        let ramets = registry.ramets(plant).iter().enumerate();
-        let pieces = ramets.filter_map(|(at, ramet)| Some((Some(at as u32), ramet.fate.as_ref()?)));
-        for (ramet, fate) in whole.into_iter().chain(pieces) {
+        let whole = registry.fate(plant);
+        let whole = whole.map(|fate| (PlantOrRamet::whole(plant), fate));
+        let pieces = registry.each_ramet(plant);
+        let pieces = pieces.filter_map(|(of, ramet)| Some((of, ramet.fate.as_ref()?)));
+        for (of, fate) in whole.into_iter().chain(pieces) {
             let (Fate::Sold { on, said, .. } | Fate::Given { on, said, .. }) = fate else {
                 continue;
             };
             let Some(was) = said else {
-                found.without.push((plant, ramet));
+                found.without.push(of);
                 continue;
             };
             let now = statement(evidence, plant);
             match ***was == *one_line(&now) {
-                true => found.unchanged.push((plant, ramet)),
+                true => found.unchanged.push(of),
                 false => found.changed.push(Changed {
-                    plant,
-                    ramet,
+                    of,
                     on: (*on).to_owned(),
                     was: was.to_string(),
                     now,

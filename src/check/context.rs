@@ -1,7 +1,7 @@
 //! What every check is given: the registry, today, and where a field stands in its file.
 
 use crate::record::{CrossPage, Day, Fate, When, WhenFault};
-use crate::registry::{Cross, CrossRow, PlantRow, Registry, Target};
+use crate::registry::{Cross, CrossRow, PlantRow, Registry};
 use crate::text::{FileId, Outline, Span};
 use std::sync::OnceLock;
 
@@ -99,8 +99,7 @@ impl<'r, 't> CheckContext<'r, 't> {
     pub fn plant(&self, code: &str) -> Option<PlantRow> {
         let code = code.trim();
         match self.registry.target(code) {
-            Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
-            Some(_) => None,
+            Some(target) => target.plant(),
             None => self.registry.plant(code.rsplit_once('-')?.0),
         }
     }

@@ -25,7 +25,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     let code = registry.code(plant);
     let pieces: Vec<String> = left
         .iter()
-        .map(|(_, piece)| format!("{code}-{}", piece.code))
+        .map(|(piece, _)| registry.code_of(*piece))
         .collect();
     let (verb, on) = fate_words(fate);
     let finding = Finding::warning(

@@ -110,10 +110,7 @@ fn lost_spike(
     let spike = pollination.spike?;
     let page = context.page(cross);
     let mothers: Vec<PlantRow> = match pollination.plant {
-        Some(code) => match context.registry.target(code)? {
-            Target::Plant(plant) | Target::Ramet(plant, _) => vec![plant],
-            _ => return None,
-        },
+        Some(code) => vec![context.registry.target(code)?.plant()?],
         None => {
             let seeds = parents(page)
                 .into_iter()
@@ -162,7 +159,7 @@ fn of_mother(context: &CheckContext, file: FileId, code: &str) -> Option<Finding
 }
 
 fn is_plant(target: Target) -> bool {
-    matches!(target, Target::Plant(_) | Target::Ramet(..))
+    target.plant().is_some()
 }
 
 fn unknown_ramet(

@@ -5,7 +5,7 @@
 //! is remembered. None of n set does not exclude stray pollen.
 
 use crate::record::{Flowering, Pollination, When};
-use crate::registry::{CrossRow, PlantRow, Registry, Target, ZoneRow};
+use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry, Target, ZoneRow};
 use crate::statistics::{Confidence, Interval, proportion::wilson};
 use std::collections::BTreeMap;
 
@@ -59,7 +59,7 @@ impl AllControls {
     pub fn of(registry: &Registry) -> AllControls {
         let mut on_plant: BTreeMap<PlantRow, Vec<Zone>> = BTreeMap::new();
         for zone in zones(registry) {
-            on_plant.entry(zone.plant).or_default().push(zone);
+            on_plant.entry(zone.on.plant).or_default().push(zone);
         }
         let mut found = BTreeMap::new();
         for zones in on_plant.values() {
@@ -86,8 +86,7 @@ impl AllControls {
 /// A pollination on one plant that may have borne it.
 struct Zone<'t> {
     at: ZoneRow,
-    plant: PlantRow,
-    ramet: Option<u32>,
+    on: PlantOrRamet,
     spike: Option<&'t str>,
     days: When,
     controls: Option<Controls>,
@@ -103,7 +102,7 @@ impl Zone<'_> {
         if let (Some(one), Some(another)) = (self.spike, other.spike) {
             return (one == another).then_some(controls);
         }
-        let ramets = self.ramet.zip(other.ramet);
+        let ramets = self.on.ramet.zip(other.on.ramet);
         let overlap = self.days.first <= other.days.last && other.days.first <= self.days.last;
         let same = ramets.is_none_or(|(one, another)| one == another) && overlap;
         same.then_some(Controls {
@@ -117,12 +116,11 @@ fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> +
     registry.cross_rows().flat_map(move |cross| {
         let zones = registry.zones(cross);
         zones.flat_map(move |(at, pollination)| {
-            let zone = move |(plant, ramet): (PlantRow, Option<u32>)| Zone {
+            let zone = move |on: PlantOrRamet| Zone {
                 at,
-                plant,
-                ramet,
+                on,
                 spike: pollination.spike,
-                days: days(registry, plant, pollination),
+                days: days(registry, on.plant, pollination),
                 controls: counted(pollination),
             };
             mothers(registry, cross, pollination).into_iter().map(zone)
@@ -140,21 +138,17 @@ fn counted(pollination: &Pollination) -> Option<Controls> {
 }
 
 /// The plants that may have borne the zone, with the ramet where it is named.
-fn mothers(
-    registry: &Registry,
-    cross: CrossRow,
-    pollination: &Pollination,
-) -> Vec<(PlantRow, Option<u32>)> {
-    match pollination.plant.and_then(|code| registry.target(code)) {
-        Some(Target::Plant(plant)) => vec![(plant, None)],
-        Some(Target::Ramet(plant, ramet)) => vec![(plant, Some(ramet))],
-        _ => {
+fn mothers(registry: &Registry, cross: CrossRow, pollination: &Pollination) -> Vec<PlantOrRamet> {
+    let named = pollination.plant.and_then(|code| registry.target(code));
+    match named.and_then(Target::plant_or_ramet) {
+        Some(named) => vec![named],
+        None => {
             let origin = &registry[registry[cross].origin];
             let mut seeds: Vec<PlantRow> =
                 origin.pairs.iter().filter_map(|pair| pair.seed).collect();
             seeds.sort_unstable();
             seeds.dedup();
-            seeds.into_iter().map(|plant| (plant, None)).collect()
+            seeds.into_iter().map(PlantOrRamet::whole).collect()
         }
     }
 }

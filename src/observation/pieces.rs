@@ -3,21 +3,20 @@
 use super::places::is_in;
 use super::presence::{Presence, ended, presence};
 use crate::record::{Day, Fate, Ramet};
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
-/// The recorded pieces of a plant that have no fate of their own, each with its place in the plant's record; at a place
+/// The recorded pieces of a plant that have no fate of their own, at a place
 /// only those that stand there.
 pub fn pieces_left<'r, 't>(
     registry: &'r Registry<'t>,
     plant: PlantRow,
     place: Option<&str>,
-) -> Vec<(u32, &'r Ramet<'t>)> {
-    let pieces = registry.ramets(plant).iter().enumerate();
-    let left = pieces.filter(|(_, piece)| {
+) -> Vec<(PlantOrRamet, &'r Ramet<'t>)> {
+    let left = registry.each_ramet(plant).filter(|(_, piece)| {
         let there = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
         piece.fate.is_none() && place.is_none_or(there)
     });
-    left.map(|(at, piece)| (at as u32, piece)).collect()
+    left.collect()
 }
 
 /// Rooted pieces that are here; a plant without recorded ramets is one piece.

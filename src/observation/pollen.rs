@@ -249,10 +249,7 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
         .filter(|text| registry.when(text).first <= on)
         .count();
     let plant = match &lot.from {
-        PollenSource::Plant(code) => match registry.target(code) {
-            Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
-            _ => None,
-        },
+        PollenSource::Plant(code) => registry.target(code).and_then(Target::plant),
         _ => None,
     };
     Envelope {

@@ -1,13 +1,13 @@
 //! Which plants and pieces stand at a place, for an event that names the place in their stead.
 
 use super::dates::Dated;
-use super::plants::{Named, Present, not_before, present};
+use super::plants::{Present, not_before, present};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::record::Day;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::BTreeSet;
 
 /// The plants in the collection that stand at a place, or a piece of which does.
@@ -36,7 +36,7 @@ pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
 ///
 /// # Errors
 /// As [`plants_at`].
-pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Named>, Slip> {
+pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantOrRamet>, Slip> {
     let mut found = Vec::new();
     for plant in plants_at(registry, place, today)? {
         let mut there = pieces_left(registry, plant, Some(place));
@@ -46,13 +46,10 @@ pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Nam
             there.retain(|(_, piece)| several && piece.place.is_none());
         }
         if there.is_empty() {
-            found.push(Named { plant, ramet: None });
+            found.push(PlantOrRamet::whole(plant));
             continue;
         }
-        found.extend(there.iter().map(|(at, _)| Named {
-            plant,
-            ramet: Some(*at),
-        }));
+        found.extend(there.into_iter().map(|(of, _)| of));
     }
     Ok(found)
 }
@@ -78,11 +75,7 @@ pub fn named_or_at(
         };
         let several = pieces.len() > 1;
         pieces.retain(|(_, piece)| several && piece.place.is_none());
-        let of_piece = |(at, _): &(u32, _)| Named {
-            ramet: Some(*at),
-            ..one
-        };
-        named.extend(pieces.iter().map(of_piece));
+        named.extend(pieces.iter().map(|(of, _)| *of));
         if pieces.is_empty() {
             named.push(one);
         }

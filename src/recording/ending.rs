@@ -1,10 +1,9 @@
 //! What ends when a plant dies or leaves: the whole of it, or one of its pieces.
 
 use super::page::{At, FieldChange, Within};
-use super::plants::{Named, code};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 
 /// The piece meant by the code of a plant, or the whole plant where no more than one piece of it is left. At a place it is
 /// the piece that stands there.
@@ -13,36 +12,37 @@ use crate::registry::Registry;
 /// If several pieces are left and the place does not settle which one is meant.
 pub fn one_ending(
     registry: &Registry,
-    named: Named,
+    named: PlantOrRamet,
     place: Option<&str>,
     help: &'static str,
-) -> Result<Named, Slip> {
+) -> Result<PlantOrRamet, Slip> {
     let left = pieces_left(registry, named.plant, None);
     if named.ramet.is_some() || left.len() < 2 {
         return Ok(named);
     }
     let there = place.map(|place| pieces_left(registry, named.plant, Some(place)));
-    if let Some([(at, _)]) = there.as_deref() {
-        return Ok(Named {
-            ramet: Some(*at),
-            ..named
-        });
+    if let Some([(of, _)]) = there.as_deref() {
+        return Ok(*of);
     }
     let choices = there.filter(|there| !there.is_empty()).unwrap_or(left);
-    let piece = |(at, _): &(u32, _)| Named {
-        ramet: Some(*at),
-        ..named
-    };
     Err(Slip::Ambiguous {
         what: "piece",
-        choices: choices.iter().map(|of| code(registry, piece(of))).collect(),
+        choices: choices
+            .iter()
+            .map(|(of, _)| registry.code_of(*of))
+            .collect(),
         help,
     })
 }
 
 /// The changes that end a piece, or a plant with every piece of it that is left. The pieces get the bare fate; `whole` may
 /// say more.
-pub fn ended(registry: &Registry, named: Named, whole: &str, bare: &str) -> Vec<FieldChange> {
+pub fn ended(
+    registry: &Registry,
+    named: PlantOrRamet,
+    whole: &str,
+    bare: &str,
+) -> Vec<FieldChange> {
     let piece = |code: &str, fate: &str| {
         FieldChange::Within(Within {
             list: "ramets",
@@ -50,8 +50,7 @@ pub fn ended(registry: &Registry, named: Named, whole: &str, bare: &str) -> Vec<
             changes: vec![FieldChange::Set("fate", fate.to_owned())],
         })
     };
-    if let Some(at) = named.ramet {
-        let ramet = &registry.ramets(named.plant)[at as usize];
+    if let Some(ramet) = registry.ramet(named) {
         return vec![piece(ramet.code, whole)];
     }
     let left = pieces_left(registry, named.plant, None);

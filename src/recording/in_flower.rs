@@ -1,9 +1,8 @@
 //! Whether flowers of a plant were open on a day, by what is on record of its spikes.
 
-use super::plants::Named;
 use crate::observation::flowers::LAST_AT_MOST;
 use crate::record::{Day, Flowering, When};
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
 
 /// Days within which a spike on record may be the one that is meant.
@@ -20,7 +19,12 @@ pub enum InFlower {
 }
 
 /// Whether flowers of a plant, or of one of its spikes, may have been open on some day of a date.
-pub fn in_flower(registry: &Registry, plant: Named, spike: Option<&str>, on: When) -> InFlower {
+pub fn in_flower(
+    registry: &Registry,
+    plant: PlantOrRamet,
+    spike: Option<&str>,
+    on: When,
+) -> InFlower {
     let near = |day: Day| {
         day.0 >= on.first.0.saturating_sub(NEAR) && day.0 <= on.last.0.saturating_add(NEAR)
     };

@@ -10,27 +10,18 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::Day;
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
 use crate::wording::days;
 use std::collections::BTreeSet;
 
 /// Most plants one list may name.
 const MOST: u32 = 10_000;
 
-/// A plant, or one of its rooted pieces.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub struct Named {
-    /// The plant.
-    pub plant: PlantRow,
-    /// One of its ramets, by its place in the plant's record.
-    pub ramet: Option<u32>,
-}
-
 /// The plants and pieces that lists name, in the order they are named.
 ///
 /// # Errors
 /// If a code is unknown or names something else, a range runs backwards, or a plant is named twice.
-pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<Named>, Slip> {
+pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<PlantOrRamet>, Slip> {
     let found = resolved(registry, lists)?;
     Ok(found.into_iter().map(|(named, _)| named).collect())
 }
@@ -39,7 +30,7 @@ pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<Named>, Slip> 
 #[derive(Clone, Debug)]
 pub struct Present {
     /// Those that are here.
-    pub named: Vec<Named>,
+    pub named: Vec<PlantOrRamet>,
     /// Those of a range that are no longer here.
     pub left_out: usize,
 }
@@ -100,7 +91,7 @@ pub fn present(
 pub fn whole_plants(registry: &Registry, present: &Present) -> Result<(), Slip> {
     match present.named.iter().find(|named| named.ramet.is_some()) {
         Some(piece) => Err(Slip::WrongKind {
-            code: code(registry, *piece),
+            code: registry.code_of(*piece),
             is: "one piece of a plant",
             needed: "the whole plant",
         }),
@@ -109,7 +100,7 @@ pub fn whole_plants(registry: &Registry, present: &Present) -> Result<(), Slip> 
 }
 
 /// What lists name, each with whether it is one of a range.
-fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(Named, bool)>, Slip> {
+fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, bool)>, Slip> {
     let mut found = Vec::new();
     for list in lists {
         let mut stem: Option<&str> = None;
@@ -132,7 +123,7 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(Named, bool)>,
     let mut seen = BTreeSet::new();
     if let Some((twice, _)) = found.iter().find(|(named, _)| !seen.insert(*named)) {
         return Err(Slip::BadRange {
-            typed: code(registry, *twice),
+            typed: registry.code_of(*twice),
             why: BadRange::Twice,
         });
     }
@@ -150,10 +141,10 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(Named, bool)>,
 /// # Errors
 /// As [`named`], or if a ramet is named.
 pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Slip> {
-    let whole = |named: Named| match named.ramet {
+    let whole = |named: PlantOrRamet| match named.ramet {
         None => Ok(named.plant),
         Some(_) => Err(Slip::WrongKind {
-            code: code(registry, named),
+            code: registry.code_of(named),
             is: "one piece of a plant",
             needed: "the whole plant",
         }),
@@ -165,16 +156,11 @@ pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Sl
 ///
 /// # Errors
 /// If it names something else, or nothing.
-pub fn single(registry: &Registry, typed: &str) -> Result<Named, Slip> {
+pub fn single(registry: &Registry, typed: &str) -> Result<PlantOrRamet, Slip> {
     match registry.target(typed) {
-        Some(Target::Plant(plant)) => Ok(Named { plant, ramet: None }),
-        Some(Target::Ramet(plant, ramet)) => Ok(Named {
-            plant,
-            ramet: Some(ramet),
-        }),
-        Some(other) => Err(Slip::WrongKind {
+        Some(target) => target.plant_or_ramet().ok_or_else(|| Slip::WrongKind {
             code: typed.to_owned(),
-            is: kind_words(other),
+            is: kind_words(target),
             needed: "a plant such as Ven1 or X24-01-7",
         }),
         None => Err(Slip::Unknown {
@@ -201,33 +187,22 @@ pub fn kind_words(target: Target) -> &'static str {
     }
 }
 
-/// The code of a plant or piece.
-pub fn code(registry: &Registry, named: Named) -> String {
-    let code = registry.code(named.plant);
-    match named.ramet {
-        Some(at) => format!("{code}-{}", registry.ramets(named.plant)[at as usize].code),
-        None => code,
-    }
-}
-
 /// Refuses a plant, or a piece, that is no longer in the collection.
 ///
 /// # Errors
 /// With what became of it.
-pub fn here(registry: &Registry, named: Named, today: Day) -> Result<(), Slip> {
-    let ramet = named
-        .ramet
-        .map(|at| &registry.ramets(named.plant)[at as usize]);
+pub fn here(registry: &Registry, named: PlantOrRamet, today: Day) -> Result<(), Slip> {
+    let ramet = registry.ramet(named);
     let piece = ramet.and_then(|ramet| ramet.fate.as_ref());
     let gone = presence(registry, named.plant, today) != Presence::Here;
     let whole = registry.fate(named.plant).filter(|_| gone);
     match (piece.or(whole), gone) {
         (Some(fate), _) => Err(Slip::Gone {
-            code: code(registry, named),
+            code: registry.code_of(named),
             fate: fate_words(fate),
         }),
         (None, true) => Err(Slip::Gone {
-            code: code(registry, named),
+            code: registry.code_of(named),
             fate: "none of its pieces is left".to_owned(),
         }),
         (None, false) => Ok(()),
@@ -238,10 +213,8 @@ pub fn here(registry: &Registry, named: Named, today: Day) -> Result<(), Slip> {
 ///
 /// # Errors
 /// With the day it began.
-pub fn not_before(registry: &Registry, named: Named, on: &Dated) -> Result<(), Slip> {
-    let ramet = named
-        .ramet
-        .map(|at| &registry.ramets(named.plant)[at as usize]);
+pub fn not_before(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Result<(), Slip> {
+    let ramet = registry.ramet(named);
     let cut = ramet
         .and_then(|ramet| ramet.cut)
         .map(|cut| ("was cut", registry.when(cut)));
@@ -253,7 +226,7 @@ pub fn not_before(registry: &Registry, named: Named, on: &Dated) -> Result<(), S
     for (how, begun) in begun.filter(|(_, begun)| begun.is_bounded()) {
         if on.when.last != Day::LAST && on.when.surely_before(begun) {
             return Err(Slip::Contradicts {
-                asked: format!("{} was named for {}", code(registry, named), on.text),
+                asked: format!("{} was named for {}", registry.code_of(named), on.text),
                 recorded: format!("it {how} {}", days(begun)),
                 help: match how {
                     "came" => format!(
@@ -326,7 +299,11 @@ fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
 }
 
 /// Adds what one code or range names.
-fn one(registry: &Registry, typed: &str, found: &mut Vec<(Named, bool)>) -> Result<(), Slip> {
+fn one(
+    registry: &Registry,
+    typed: &str,
+    found: &mut Vec<(PlantOrRamet, bool)>,
+) -> Result<(), Slip> {
     let Some((first, last)) = typed.split_once("..") else {
         found.push((single(registry, typed)?, false));
         return Ok(());
@@ -357,7 +334,7 @@ fn one(registry: &Registry, typed: &str, found: &mut Vec<(Named, bool)>) -> Resu
         let code = format!("{stem}-{number:0digits$}");
         let ends = number == from_number || number == to_number;
         match registry.plant(&code) {
-            Some(plant) => found.push((Named { plant, ramet: None }, true)),
+            Some(plant) => found.push((PlantOrRamet::whole(plant), true)),
             None if ends => return Err(beyond(registry, stem, &code)),
             None => {}
         }

@@ -1,13 +1,13 @@
 //! Which plants a sheet or a sitting is of, in the order of the page, and what is read of them.
 
-use super::plants::{Named, here, plants};
+use super::plants::{here, plants};
 use super::slip::Slip;
 use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::Day;
-use crate::registry::{PlantKind, PlantRow, Registry, SittingRow, Target};
+use crate::registry::{PlantKind, PlantOrRamet, PlantRow, Registry, SittingRow, Target};
 use crate::text::nearest;
 use std::collections::BTreeSet;
 
@@ -55,7 +55,7 @@ pub fn rows_asked(
         if let ([only], None) = (ids, place)
             && let Some(Target::Plant(plant)) = registry.target(only)
         {
-            here(registry, Named { plant, ramet: None }, today)?;
+            here(registry, PlantOrRamet { plant, ramet: None }, today)?;
         }
         return Err(Slip::NothingToChange(nothing_left(ids, place)));
     }

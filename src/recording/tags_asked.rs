@@ -1,13 +1,13 @@
 //! Which plants and pieces get a tag, and how the pages stood before a change, so that tags that changed can be told.
 
 use super::journal::before;
-use super::plants::single;
 use super::rows_asked::{by_page, rows_asked};
 use super::slip::Slip;
+use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Day, JournalEntry, When};
-use crate::registry::{PlantKind, PlantRow, Registry, Target};
+use crate::registry::{PlantKind, PlantOrRamet, PlantRow, Registry, Target};
 use crate::text::Sources;
 use std::collections::BTreeMap;
 
@@ -22,14 +22,15 @@ pub struct TagsAsked<'a> {
     pub since: Option<Day>,
 }
 
-/// A plant, or one of its pieces by its place in the plant's record.
-pub type Tagged = (PlantRow, Option<usize>);
-
 /// The plants in the order of [`rows_asked`]; a plant with recorded pieces gives each that is here.
 ///
 /// # Errors
 /// As [`rows_asked`].
-pub fn tags_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<Vec<Tagged>, Slip> {
+pub fn tags_asked(
+    registry: &Registry,
+    asked: TagsAsked,
+    today: Day,
+) -> Result<Vec<PlantOrRamet>, Slip> {
     let mut tagged = Vec::new();
     if asked.ids.is_empty() {
         let rows = match asked.place {
@@ -42,9 +43,8 @@ pub fn tags_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<V
         );
     }
     for id in asked.ids {
-        if let Some(Target::Ramet(..)) = registry.target(id) {
-            let named = single(registry, id)?;
-            tagged.push((named.plant, named.ramet.map(|at| at as usize)));
+        if let Some(Target::Ramet(plant, ramet)) = registry.target(id) {
+            tagged.push(PlantOrRamet::ramet(plant, ramet));
             continue;
         }
         let rows = rows_asked(registry, std::slice::from_ref(id), asked.place, today)?;
@@ -54,37 +54,33 @@ pub fn tags_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<V
         );
     }
     let mut seen = std::collections::BTreeSet::new();
-    tagged.retain(|&(plant, piece)| {
-        let is_here = presence(registry, plant, today) == Presence::Here;
-        let is_new = |since: Day| came(registry, (plant, piece)).first >= since;
+    tagged.retain(|&of: &PlantOrRamet| {
+        let is_here = presence(registry, of.plant, today) == Presence::Here;
+        let is_new = |since: Day| came(registry, of).first >= since;
         let stands = |at: &str| {
-            let mut places = places(registry, plant, today).into_iter();
+            let mut places = places(registry, of.plant, today).into_iter();
             places.any(|place| is_in(place, at))
         };
         is_here
             && asked.place.is_none_or(stands)
             && asked.since.is_none_or(is_new)
-            && seen.insert((plant, piece))
+            && seen.insert(of)
     });
     Ok(tagged)
 }
 
-fn pieces(registry: &Registry, plant: PlantRow, place: Option<&str>) -> Vec<Tagged> {
-    let all = registry.ramets(plant).iter().enumerate();
-    let here = all.filter(|(_, piece)| {
-        let stands = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
-        piece.fate.is_none() && place.is_none_or(stands)
-    });
-    let pieces: Vec<Tagged> = here.map(|(at, _)| (plant, Some(at))).collect();
-    match pieces.is_empty() {
-        true => vec![(plant, None)],
-        false => pieces,
+fn pieces(registry: &Registry, plant: PlantRow, place: Option<&str>) -> Vec<PlantOrRamet> {
+    let left = pieces_left(registry, plant, place);
+    match left.is_empty() {
+        true => vec![PlantOrRamet::whole(plant)],
+        false => left.into_iter().map(|(of, _)| of).collect(),
     }
 }
 
 /// When a plant or piece first stood by itself; before all time where that is not recorded.
-fn came(registry: &Registry, (plant, piece): Tagged) -> When {
-    if let Some(piece) = piece.map(|at| &registry.ramets(plant)[at])
+fn came(registry: &Registry, of: PlantOrRamet) -> When {
+    let plant = of.plant;
+    if let Some(piece) = registry.ramet(of)
         && let Some(on) = piece.rooted.or(piece.cut)
     {
         return registry.when(on);

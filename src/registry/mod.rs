@@ -19,6 +19,7 @@ mod origin;
 mod page_seedlings;
 mod pages;
 mod parents;
+mod plant_or_ramet;
 mod plants;
 mod readings;
 mod row_types;
@@ -39,11 +40,12 @@ pub use ids::natural_order;
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair};
 pub use pages::Readers;
+pub use plant_or_ramet::PlantOrRamet;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
 pub use row_types::{
-    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, SittingRow, SowingRow,
-    TraitRow, ZoneRow,
+    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, RametRow, SittingRow,
+    SowingRow, TraitRow, ZoneRow,
 };
 pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};

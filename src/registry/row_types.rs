@@ -34,6 +34,11 @@ row! {
 }
 
 row! {
+    /// The number of a ramet: its place among the ramets of its plant.
+    RametRow(u32)
+}
+
+row! {
     /// The number of a cross: its place among the crosses in the order of their codes.
     CrossRow(u32)
 }

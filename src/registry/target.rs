@@ -2,7 +2,9 @@
 
 use super::ids::{is_ramet_code, splits};
 use super::left_out::LeftOut;
-use super::row_types::{CrossRow, LotRow, PlantRow, PodRow, PollenRow, PotRow, SowingRow, ZoneRow};
+use super::row_types::{
+    CrossRow, LotRow, PlantRow, PodRow, PollenRow, PotRow, RametRow, SowingRow, ZoneRow,
+};
 use super::whole::Registry;
 use crate::diagnostic::Finding;
 use crate::text::{Names, Span, nearest};
@@ -12,8 +14,8 @@ use crate::text::{Names, Span, nearest};
 pub enum Target<'t> {
     /// A plant.
     Plant(PlantRow),
-    /// A ramet of a plant, by its index among the plant's ramets.
-    Ramet(PlantRow, u32),
+    /// A ramet of a plant.
+    Ramet(PlantRow, RametRow),
     /// A cross.
     Cross(CrossRow),
     /// A pod of a cross.
@@ -75,7 +77,7 @@ impl<'t> Registry<'t> {
             && let Some(plant) = self.plant(plant)
             && let Some(at) = self.ramets(plant).iter().position(|r| r.code == ramet)
         {
-            return Some(Target::Ramet(plant, at as u32));
+            return Some(Target::Ramet(plant, RametRow::new(at)));
         }
         if let Some(lot) = self.pollen_lot(code) {
             return Some(Target::Pollen(lot));

@@ -3,8 +3,8 @@
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use super::table::Table;
-use crate::analysis::photos::{Doubt, PhotoOf, Placed, Placing, TagBefore, Why, copy_name};
-use crate::registry::Registry;
+use crate::analysis::photos::{Doubt, Placed, Placing, TagBefore, Why, copy_name};
+use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::counted;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -83,7 +83,7 @@ pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize)
 }
 
 /// The plant with which a new picture is placed.
-pub fn photo_of(placing: &Placing) -> Option<PhotoOf> {
+pub fn photo_of(placing: &Placing) -> Option<PlantOrRamet> {
     match placing {
         Placing::Own(of) | Placing::Before(TagBefore { of, .. }) => Some(*of),
         _ => None,
@@ -120,7 +120,7 @@ fn cautions(placed: &[Placed]) -> Vec<String> {
 }
 
 fn row(registry: &Registry, of: &Placed) -> PictureRow {
-    let placed = photo_of(&of.placing).map(|plant| code(registry, plant));
+    let placed = photo_of(&of.placing).map(|of| registry.code_of(of));
     let taken = of
         .taken
         .map(|(day, hour, minute)| format!("{day} {hour:02}:{minute:02}"));
@@ -135,7 +135,7 @@ fn row(registry: &Registry, of: &Placed) -> PictureRow {
         Placing::Unplaced(why) => ("not_placed", words(registry, why)),
     };
     let likely = match &of.placing {
-        Placing::Likely(before, _) => Some(code(registry, before.of)),
+        Placing::Likely(before, _) => Some(registry.code_of(before.of)),
         _ => None,
     };
     PictureRow {
@@ -145,15 +145,6 @@ fn row(registry: &Registry, of: &Placed) -> PictureRow {
         placed_by,
         why,
         copy,
-    }
-}
-
-/// The code of a plant or of the piece whose tag was read.
-pub fn code(registry: &Registry, of: PhotoOf) -> String {
-    let code = registry.code(of.plant);
-    match of.piece {
-        Some(at) => format!("{code}-{}", registry.ramets(of.plant)[at as usize].code),
-        None => code,
     }
 }
 

@@ -39,18 +39,11 @@ pub struct Slip {
 
 /// Words for what was promised.
 pub fn promised(registry: &Registry, found: &Promised) -> PromisedReport {
-    let slip = |changed: &crate::analysis::promised::Changed| {
-        let code = registry.code(changed.plant);
-        let ramets = registry.ramets(changed.plant);
-        Slip {
-            plant: match changed.ramet {
-                Some(at) => format!("{code}-{}", ramets[at as usize].code),
-                None => code,
-            },
-            on: changed.on.clone(),
-            was: changed.was.clone(),
-            now: changed.now.clone(),
-        }
+    let slip = |changed: &crate::analysis::promised::Changed| Slip {
+        plant: registry.code_of(changed.of),
+        on: changed.on.clone(),
+        was: changed.was.clone(),
+        now: changed.now.clone(),
     };
     PromisedReport {
         changed: found.changed.iter().map(slip).collect(),

@@ -183,11 +183,10 @@ impl Desk {
             .within(LONGEST)
             .jpeg()
             .map_err(|why| refused(&why))?;
-        let code = crate::recording::plants::code(registry, named);
+        let code = registry.code_of(named);
         let file = copy_name(&code, on.when.first, &mark(bytes));
-        let piece = named
-            .ramet
-            .map(|at| format!("piece {}", registry.ramets(named.plant)[at as usize].code));
+        let piece = registry.ramet(named);
+        let piece = piece.map(|piece| format!("piece {}", piece.code));
         let new = NewPhoto {
             plant: named.plant,
             file: file.clone(),

@@ -19,7 +19,7 @@ use podbook::lineage::PlantRow;
 use podbook::observation::presence::{Presence, presence};
 use podbook::record::{Day, Hemisphere, KeepRules, When};
 use podbook::recording::handover;
-use podbook::registry::{PlantKind, Registry, build};
+use podbook::registry::{PlantKind, PlantOrRamet, Registry, build};
 use podbook::render::Written;
 use podbook::render::card::{self, pages};
 use podbook::render::chart::{self, Look};
@@ -95,7 +95,10 @@ fn here(registry: &Registry, today: Day) -> Vec<PlantRow> {
 /// Tags of all plants as pages; how many.
 fn printed_tags(registry: &Registry, plants: &[PlantRow], today: Day) -> usize {
     let context = Context::of(registry, today);
-    let plants: Vec<_> = plants.iter().map(|&plant| (plant, None)).collect();
+    let plants: Vec<_> = plants
+        .iter()
+        .map(|&plant| PlantOrRamet::whole(plant))
+        .collect();
     let answer = tags(&context, &plants);
     let size = "13x102".parse().expect("a size");
     let composed = answer.tags.iter().map(|tag| compose(tag, size));

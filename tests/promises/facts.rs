@@ -3,7 +3,7 @@
 use podbook::observation::{SexSeen, sighting};
 use podbook::record::{Fate, Flowering, Tally, Treatment};
 use podbook::recording::recorded::{Recorded, What};
-use podbook::registry::{CrossRow, PlantRow, Registry, Target};
+use podbook::registry::{CrossRow, PlantRow, RametRow, Registry, Target};
 use podbook::text::one_line;
 
 /// Makes sure that everything a recording says can be read back.
@@ -40,11 +40,10 @@ struct Found<'r, 't>(&'r Registry<'t>);
 
 impl Found<'_, '_> {
     fn plant(&self, code: &str) -> (PlantRow, Option<usize>) {
-        match self.0.target(code) {
-            Some(Target::Plant(plant)) => (plant, None),
-            Some(Target::Ramet(plant, at)) => (plant, Some(at as usize)),
-            other => panic!("{code} names {other:?}"),
-        }
+        let target = self.0.target(code);
+        let of = target.and_then(Target::plant_or_ramet);
+        let of = of.unwrap_or_else(|| panic!("{code} names {target:?}"));
+        (of.plant, of.ramet.map(RametRow::index))
     }
 
     /// How many rows the sittings of a day at a place have.

@@ -12,7 +12,7 @@ use podbook::recording::draft::Draft;
 use podbook::recording::handover::{HandedPage, Keep, Lineage, TakeIn, fingerprint, lines, pages};
 use podbook::recording::recorded::Recorded;
 use podbook::recording::slip::Slip;
-use podbook::registry::{PlantKind, PlantRow, Registry, build};
+use podbook::registry::{PlantKind, PlantRow, RametRow, Registry, build};
 use podbook::text::Sources;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -57,7 +57,7 @@ fn take_in(ours: &mut Pages, theirs: &Pages, code: &str, keep: Keep) -> Result<R
     let event = TakeIn {
         theirs: &theirs,
         plant,
-        piece: (theirs.ramets(plant).len() > 1).then_some(0),
+        piece: (theirs.ramets(plant).len() > 1).then_some(RametRow::new(0)),
         by: "tent",
         keep,
         on: None,

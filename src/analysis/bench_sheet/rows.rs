@@ -8,7 +8,7 @@ use crate::observation::last_reading::{LastReading, in_unit, last_reading};
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::record::{Day, Reads};
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 
 /// A sheet to be measured by; of a place with the piece that stands there.
 pub fn measuring_sheet(
@@ -50,14 +50,9 @@ pub fn stocktake_sheet(
     today: Day,
 ) -> BenchSheet {
     let pieces = |plant: PlantRow| {
-        let code = registry.code(plant);
-        let pieces = registry.ramets(plant).iter();
-        let here = pieces.filter(move |piece| {
-            let there = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
-            piece.fate.is_none() && place.is_none_or(there)
-        });
-        here.map(move |piece| SheetRow {
-            plant: format!("{code}-{}", piece.code),
+        let left = pieces_left(registry, plant, place).into_iter();
+        left.map(|(of, piece)| SheetRow {
+            plant: registry.code_of(of),
             place: piece.place.as_deref().map(str::to_owned),
             last: Vec::new(),
         })
@@ -83,15 +78,14 @@ fn row(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) ->
     let places = places(registry, plant, today);
     let there = |at: &str| place.is_some_and(|asked| is_in(at, asked));
     let shown = places.iter().find(|at| there(at)).or(places.first());
-    let code = registry.code(plant);
     // The row is of the piece that stands there, where that is one of several.
     let pieces = place.map(|place| pieces_left(registry, plant, Some(place)));
-    let piece = match pieces.as_deref() {
-        Some([(_, piece)]) if registry.ramets(plant).len() > 1 => Some(piece.code),
-        _ => None,
+    let of = match pieces.as_deref() {
+        Some([(of, _)]) if registry.ramets(plant).len() > 1 => *of,
+        _ => PlantOrRamet::whole(plant),
     };
     SheetRow {
-        plant: piece.map_or(code.clone(), |piece| format!("{code}-{piece}")),
+        plant: registry.code_of(of),
         place: shown.map(|at| (*at).to_owned()),
         last: Vec::new(),
     }

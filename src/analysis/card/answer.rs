@@ -50,11 +50,9 @@ pub enum CardError {
 /// When the code names something else, a parent known by name only, or a plant of another grower.
 pub fn card<'r, 't>(context: &Context<'r, 't>, id: &str) -> Result<CardSeen<'r, 't>, CardError> {
     let registry = context.registry;
-    let (plant, piece) = match registry.target(id) {
-        Some(Target::Plant(plant)) => (plant, None),
-        Some(Target::Ramet(plant, at)) => (plant, Some(&registry.ramets(plant)[at as usize])),
-        _ => return Err(CardError::NoPlant),
-    };
+    let of = registry.target(id).and_then(Target::plant_or_ramet);
+    let of = of.ok_or(CardError::NoPlant)?;
+    let (plant, piece) = (of.plant, registry.ramet(of));
     if registry.kind(plant) == PlantKind::Unseen {
         return Err(CardError::NeverHere);
     }

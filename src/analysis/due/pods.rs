@@ -3,12 +3,11 @@
 use super::context::DueContext;
 use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task};
-use crate::lineage::PlantRow;
 use crate::observation::flowers::Spike;
 use crate::observation::places::places_of_flowers;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Pollination, Sex, When};
-use crate::registry::{Cross, Target};
+use crate::registry::{Cross, PlantOrRamet, Target};
 
 /// Days a dusting may lie before the first day a spike can have opened and still be of that spike: dates are noted late.
 const BEFORE_OPEN: i32 = 7;
@@ -68,7 +67,11 @@ impl DueContext<'_, '_> {
     /// While the spike is open and no pods are counted.
     fn dust_again(&self, cross: &Cross, of: &Pollination, spikes: &[Spike]) -> Option<DueRow> {
         let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
-        let (plant, ramet) = self.mother(cross, of)?;
+        let mother = self.mother(cross, of)?;
+        let (plant, ramet) = (
+            mother.plant,
+            self.registry.ramet(mother).map(|ramet| ramet.code),
+        );
         let today = self.today.0;
         let fits = |spike: &&Spike| {
             // Flowers that have outlived what is forecast of them are looked at first.
@@ -105,7 +108,7 @@ impl DueContext<'_, '_> {
         let on_it = |cross: &Cross| {
             let mut zones = cross.page.pollinations.iter();
             zones.any(|of| {
-                let mother = self.mother(cross, of).map(|(plant, _)| plant);
+                let mother = self.mother(cross, of).map(|of| of.plant);
                 let last = self.last_dusted(of);
                 mother == Some(spike.plant) && last.is_some_and(|last| may_be_on(last, spike))
             })
@@ -125,51 +128,35 @@ impl DueContext<'_, '_> {
     /// The plant or piece to go to for the record with a code, and where it stands: for a zone the seed parent.
     pub fn stands(&self, code: &str) -> (Option<String>, Option<String>) {
         let registry = self.registry;
-        let (plant, piece) = match registry.target(code) {
-            Some(Target::Plant(plant)) => (plant, None),
-            Some(Target::Ramet(plant, at)) => (
-                plant,
-                Some(registry.ramets(plant)[at as usize].code.to_owned()),
-            ),
-            Some(Target::Zone(zone)) => {
-                let cross = &registry[zone.cross];
-                match self.mother(cross, &registry[zone]) {
-                    Some(mother) => mother,
-                    None => return (None, None),
-                }
-            }
-            _ => return (None, None),
+        let of = match registry.target(code) {
+            Some(Target::Zone(zone)) => self.mother(&registry[zone.cross], &registry[zone]),
+            target => target.and_then(Target::plant_or_ramet),
         };
-        let code = registry.code(plant);
-        match piece {
-            Some(piece) => {
-                let of = registry.ramets(plant).iter().find(|of| of.code == piece);
-                let place = of.and_then(|of| of.place.as_deref()).map(str::to_owned);
-                (Some(format!("{code}-{piece}")), place)
-            }
+        let Some(of) = of else {
+            return (None, None);
+        };
+        let place = match registry.ramet(of) {
+            Some(piece) => piece.place.as_deref().map(str::to_owned),
             None => {
-                let places = places_of_flowers(registry, plant, None, self.today);
-                (Some(code), (!places.is_empty()).then(|| places.join("; ")))
+                let places = places_of_flowers(registry, of.plant, None, self.today);
+                (!places.is_empty()).then(|| places.join("; "))
             }
-        }
+        };
+        (Some(registry.code_of(of)), place)
     }
 
-    /// The plant that bears the zone, and its ramet's letter if written down.
-    pub fn mother(&self, cross: &Cross, of: &Pollination) -> Option<(PlantRow, Option<String>)> {
-        match of.plant.and_then(|code| self.registry.target(code)) {
-            Some(Target::Plant(plant)) => return Some((plant, None)),
-            Some(Target::Ramet(plant, at)) => {
-                let ramet = self.registry.ramets(plant)[at as usize].code;
-                return Some((plant, Some(ramet.to_owned())));
-            }
-            _ => {}
+    /// The plant that bears the zone; its ramet where that is written down.
+    pub fn mother(&self, cross: &Cross, of: &Pollination) -> Option<PlantOrRamet> {
+        let named = of.plant.and_then(|code| self.registry.target(code));
+        if let Some(named) = named.and_then(Target::plant_or_ramet) {
+            return Some(named);
         }
         let pairs = &self.registry[cross.origin].pairs;
         let seed = pairs.first()?.seed?;
         pairs
             .iter()
             .all(|pair| pair.seed == Some(seed))
-            .then_some((seed, None))
+            .then_some(PlantOrRamet::whole(seed))
     }
 
     /// Pods set, as counted by today.

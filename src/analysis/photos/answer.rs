@@ -2,7 +2,7 @@
 
 use crate::picture::{TagSeen, Taken};
 use crate::record::Day;
-use crate::registry::PlantRow;
+use crate::registry::{PlantOrRamet, PlantRow};
 
 /// A picture as it was read.
 #[derive(Clone, Debug)]
@@ -15,15 +15,6 @@ pub struct PictureRead {
     pub taken: Option<Taken>,
     /// The tags in it, or why it cannot be read.
     pub seen: Result<TagSeen, String>,
-}
-
-/// A plant, or one of its rooted pieces by its place in the plant's record.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub struct PhotoOf {
-    /// The plant.
-    pub plant: PlantRow,
-    /// The piece whose tag it was.
-    pub piece: Option<u32>,
 }
 
 /// A picture and where it belongs.
@@ -42,8 +33,8 @@ pub struct Placed {
 /// Where a picture belongs.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Placing {
-    /// To the plant whose tag is in it.
-    Own(PhotoOf),
+    /// To the plant, or the piece of one, whose tag is in it.
+    Own(PlantOrRamet),
     /// To the plant whose tag was in the picture just before it.
     Before(TagBefore),
     /// Likely to the plant whose tag was in a picture before it; the grower is asked.
@@ -60,7 +51,7 @@ pub enum Placing {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct TagBefore {
     /// The plant.
-    pub of: PhotoOf,
+    pub of: PlantOrRamet,
     /// The picture that shows the tag.
     pub tag_in: String,
     /// Whole minutes since that one was taken.

@@ -3,5 +3,5 @@
 mod answer;
 mod place;
 
-pub use answer::{Doubt, PhotoOf, PictureRead, Placed, Placing, TagBefore, Why};
+pub use answer::{Doubt, PictureRead, Placed, Placing, TagBefore, Why};
 pub use place::{accepted, copy_name, place};

@@ -4,12 +4,12 @@
 //! those that follow it is likely, and the grower is asked: one of them may be a tag that was not seen as one. It ends
 //! with the next tag, with a picture that may show one but cannot be read, and with a pause.
 
-use super::answer::{Doubt, PhotoOf, PictureRead, Placed, Placing, TagBefore, Why};
+use super::answer::{Doubt, PictureRead, Placed, Placing, TagBefore, Why};
 use crate::observation::photos::photos;
 use crate::observation::provenance::sown;
 use crate::picture::{TagSeen, Taken, mark_of_name};
 use crate::record::{Day, When};
-use crate::registry::{Registry, Target, natural_order};
+use crate::registry::{PlantOrRamet, Registry, natural_order};
 use std::collections::BTreeMap;
 
 /// A moment of the camera's clock.
@@ -48,7 +48,7 @@ impl Moment {
 enum LastTag {
     None,
     Of {
-        of: PhotoOf,
+        of: PlantOrRamet,
         file: String,
         at: Moment,
         /// Pictures without a tag since.
@@ -201,7 +201,7 @@ impl<'r, 't> Walk<'r, 't> {
     }
 
     /// The plant whose tag is in the picture, or why its tag is of no use; none where it shows no tag.
-    fn own(&self, of: &PictureRead) -> Option<Result<PhotoOf, Why>> {
+    fn own(&self, of: &PictureRead) -> Option<Result<PlantOrRamet, Why>> {
         Some(match &of.seen {
             Err(why) => Err(Why::NotRead(why.clone())),
             Ok(TagSeen::None) => return None,
@@ -210,12 +210,9 @@ impl<'r, 't> Walk<'r, 't> {
             Ok(TagSeen::Perhaps) => Err(Why::TagPerhaps),
             Ok(TagSeen::Several(codes)) => Err(Why::SeveralTags(codes.clone())),
             Ok(TagSeen::Read(code)) => match self.registry.target(code) {
-                Some(Target::Plant(plant)) => Ok(PhotoOf { plant, piece: None }),
-                Some(Target::Ramet(plant, piece)) => Ok(PhotoOf {
-                    plant,
-                    piece: Some(piece),
-                }),
-                Some(_) => Err(Why::NotAPlant(code.clone())),
+                Some(target) => {
+                    (target.plant_or_ramet()).ok_or_else(|| Why::NotAPlant(code.clone()))
+                }
                 None => Err(Why::NotOnRecord(code.clone())),
             },
         })

@@ -103,9 +103,9 @@ impl PlanContext<'_, '_, '_> {
         let gave = |plant: &PlantRow| {
             let mut lots = self.registry.pollen.iter();
             lots.any(|lot| match lot.from {
-                PollenSource::Plant(code) => self.registry.target(code).is_some_and(
-                    |of| matches!(of, Target::Plant(of) | Target::Ramet(of, _) if of == *plant),
-                ),
+                PollenSource::Plant(code) => {
+                    self.registry.target(code).and_then(Target::plant) == Some(*plant)
+                }
                 _ => false,
             })
         };

@@ -117,13 +117,11 @@ fn once(pairs: Vec<(PlantRow, PlantRow)>) -> Vec<(PlantRow, PlantRow)> {
 }
 
 fn plant(registry: &Registry, code: &str) -> Result<PlantRow, GoalsError> {
-    match registry.target(code) {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Ok(plant),
-        _ => Err(GoalsError::NoPlant {
-            code: code.to_owned(),
-            near: registry.near(code),
-        }),
-    }
+    let plant = registry.target(code).and_then(Target::plant);
+    plant.ok_or_else(|| GoalsError::NoPlant {
+        code: code.to_owned(),
+        near: registry.near(code),
+    })
 }
 
 /// Pairs that must be made and must not.

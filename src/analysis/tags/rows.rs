@@ -5,36 +5,31 @@ use super::parents::parents_by_code;
 use crate::analysis::evidence::probable_father;
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
-use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Fitted, Style, Writing, ladder, runs};
 use crate::observation::provenance::sown;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Sex, When};
+use crate::registry::PlantOrRamet;
 use crate::wording::NameRun;
 
 /// More letters than the largest tag holds; a longer formula is not written out.
 const MOST_LETTERS: usize = 400;
 
-/// Tags of plants, or of single pieces by their places in the plants' records; the size and the versions printed come
-/// when they are composed.
-pub fn tags(context: &Context, plants: &[(PlantRow, Option<usize>)]) -> Tags {
+/// Tags of plants or of single pieces; the size and the versions printed come when they are composed.
+pub fn tags(context: &Context, plants: &[PlantOrRamet]) -> Tags {
     let evidence = context.evidence();
-    let tags = plants
-        .iter()
-        .map(|&(plant, piece)| tag(evidence, plant, piece));
+    let tags = plants.iter().map(|&of| tag(evidence, of));
     Tags {
         tags: tags.collect(),
         size: String::new(),
     }
 }
 
-fn tag(evidence: &Evidence, plant: PlantRow, piece: Option<usize>) -> Tag {
-    let registry = evidence.registry();
-    let code = registry.code(plant);
-    let piece = piece.map(|at| registry.ramets(plant)[at].code);
+fn tag(evidence: &Evidence, of: PlantOrRamet) -> Tag {
+    let (registry, plant) = (evidence.registry(), of.plant);
     Tag {
-        id: piece.map_or_else(|| code.clone(), |piece| format!("{code}-{piece}")),
+        id: registry.code_of(of),
         parents: parents_by_code(evidence, Unit::Plant(plant)),
         names: names(evidence, Unit::Plant(plant), TopOf::Plant(plant)),
         printed: None,

@@ -2,7 +2,7 @@
 
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::naming::{Context, Raised, judge, recorded, starter};
-use crate::registry::{PlantKind, Registry, Target, build};
+use crate::registry::{PlantKind, Registry, build};
 use crate::report;
 use clap::Args;
 
@@ -62,7 +62,7 @@ impl Epithet {
 /// # Errors
 /// If the code names no plant.
 pub(super) fn raised(registry: &Registry, id: &str, epithet: &str) -> Result<Raised, Refusal> {
-    let (Target::Plant(plant) | Target::Ramet(plant, _)) = super::known(registry, id)? else {
+    let Some(plant) = super::known(registry, id)?.plant() else {
         return Err(Refusal::arguments(format!(
             "`{id}` is not a plant; an epithet belongs to one clone"
         )));

@@ -5,7 +5,7 @@ use crate::diagnostic::Severity;
 use crate::recording::handover::{
     Lineage, LineageSheet, SHEET, differences, fingerprint, lines, read,
 };
-use crate::registry::{PlantRow, Registry, Target, build};
+use crate::registry::{PlantOrRamet, Registry, build};
 use crate::text::{Sources, read_plain};
 use std::path::Path;
 
@@ -66,17 +66,14 @@ impl HandedOver {
     }
 
     /// The plant that was handed over, and its piece where one was named.
-    pub fn plant(&self, registry: &Registry) -> Option<(PlantRow, Option<usize>)> {
-        match registry.target(&self.sheet.plant) {
-            Some(Target::Plant(plant)) => Some((plant, None)),
-            Some(Target::Ramet(plant, at)) => Some((plant, Some(at as usize))),
-            _ => None,
-        }
+    pub fn plant(&self, registry: &Registry) -> Option<PlantOrRamet> {
+        let target = registry.target(&self.sheet.plant)?;
+        target.plant_or_ramet()
     }
 
     /// The records as the pages have them; none when the plant is not on them.
     pub fn lines(&self, registry: &Registry) -> Option<crate::recording::handover::Lines> {
-        let (plant, _) = self.plant(registry)?;
+        let plant = self.plant(registry)?.plant;
         Some(lines(registry, &Lineage::of(registry, plant)))
     }
 

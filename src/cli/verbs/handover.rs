@@ -7,7 +7,7 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::context::Context;
 use crate::observation::standing::departed;
 use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
-use crate::recording::plants::{code, single};
+use crate::recording::plants::single;
 use crate::registry::{PlantKind, Registry};
 use crate::render::Written;
 use crate::render::card::{Look, pages as card_pages, picture};
@@ -61,7 +61,7 @@ impl Handover {
         let folder = self
             .folder
             .unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
-        let code = code(&registry, named);
+        let code = registry.code_of(named);
         let sheet = written(&code, &lines);
         let mut files: Files = vec![(SHEET.to_owned(), sheet.into_bytes())];
         files.extend(shown_to_the_buyer(request, &registry, &code)?);
@@ -93,10 +93,12 @@ impl Handover {
                 .filter(|plant| registry.kind(**plant) == kind)
                 .count()
         };
-        let piece = named
-            .ramet
-            .map(|at| &registry.ramets(named.plant)[at as usize]);
-        let gone = departed(&registry, named.plant, piece, request.today()?);
+        let gone = departed(
+            &registry,
+            named.plant,
+            registry.ramet(named),
+            request.today()?,
+        );
         let report = HandoverReport {
             gone,
             plant,

@@ -4,7 +4,7 @@ use super::output::{Form, Output};
 use crate::analysis::promised;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
-use crate::registry::{Registry, Target};
+use crate::registry::{PlantOrRamet, Registry};
 use crate::render::{Written, slips};
 use crate::report::Report;
 use crate::report::promised as report;
@@ -54,18 +54,16 @@ impl Promised {
             .deliver(request, written, remarks, report.is_bad_news())
     }
 
-    fn asked(&self, registry: &Registry) -> Result<Vec<promised::Left>, Refusal> {
-        let asked = self
-            .plants
-            .iter()
-            .map(|typed| match super::known(registry, typed)? {
-                Target::Plant(plant) => Ok((plant, None)),
-                Target::Ramet(plant, piece) => Ok((plant, Some(piece))),
-                _ => Err(Refusal::arguments(format!(
+    fn asked(&self, registry: &Registry) -> Result<Vec<PlantOrRamet>, Refusal> {
+        let asked = self.plants.iter().map(|typed| {
+            let of = super::known(registry, typed)?.plant_or_ramet();
+            of.ok_or_else(|| {
+                Refusal::arguments(format!(
                     "`{}` is neither a plant nor a piece of one",
                     crate::text::one_line(typed)
-                ))),
-            });
+                ))
+            })
+        });
         asked.collect()
     }
 }

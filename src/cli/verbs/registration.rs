@@ -5,7 +5,6 @@ use super::output::{Form, Output};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::naming::{Context as EpithetContext, judge, recorded};
-use crate::registry::Target;
 use crate::render::Written;
 use crate::report::Report;
 use crate::report::card::card;
@@ -39,9 +38,7 @@ impl Registration {
         let form = self.output.form(request, FORMS)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let (Target::Plant(plant) | Target::Ramet(plant, _)) =
-            super::known(&registry, &self.plant)?
-        else {
+        let Some(plant) = super::known(&registry, &self.plant)?.plant() else {
             return Err(Refusal::arguments(format!(
                 "`{}` is not a plant; a cultivar is one clone",
                 crate::text::one_line(&self.plant)

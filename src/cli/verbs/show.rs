@@ -3,7 +3,7 @@
 use super::charted::Charted;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
-use crate::registry::{Registry, Target};
+use crate::registry::Registry;
 use crate::render;
 use crate::report::history::history_chart;
 use crate::report::show::show;
@@ -56,11 +56,10 @@ impl Show {
                 self.ids.len()
             )));
         };
-        match super::known(registry, id)? {
-            Target::Plant(plant) | Target::Ramet(plant, _) => Ok(plant),
-            _ => Err(Refusal::arguments(format!(
+        super::known(registry, id)?.plant().ok_or_else(|| {
+            Refusal::arguments(format!(
                 "the picture shows the history of a plant, and `{id}` is none\nname a plant, or leave -o out to read of `{id}`"
-            ))),
-        }
+            ))
+        })
     }
 }

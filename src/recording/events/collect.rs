@@ -7,12 +7,12 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::in_flower::{InFlower, in_flower};
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, code, here, kind_words, not_before, single};
+use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
-use crate::registry::{PollenRow, Registry, Target};
+use crate::registry::{PlantOrRamet, PollenRow, Registry, Target};
 use crate::wording::at_date;
 
 /// Pollen taken into an envelope.
@@ -43,7 +43,7 @@ impl Collect {
         let plant = single(registry, &self.plant)?;
         here(registry, plant, draft.today)?;
         not_before(registry, plant, &on)?;
-        let from = code(registry, plant);
+        let from = registry.code_of(plant);
         if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {
             return Err(Slip::Contradicts {
                 asked: format!("pollen of {from} was collected"),
@@ -94,8 +94,12 @@ impl Collect {
 }
 
 /// Refuses a day on which the flowers on record were not open; says so when none are on record for it.
-fn in_flower_or_not(registry: &Registry, from: Named, on: &Dated) -> Result<Option<Remark>, Slip> {
-    let plant = code(registry, from);
+fn in_flower_or_not(
+    registry: &Registry,
+    from: PlantOrRamet,
+    on: &Dated,
+) -> Result<Option<Remark>, Slip> {
+    let plant = registry.code_of(from);
     match in_flower(registry, from, None, on.when) {
         InFlower::Open => Ok(None),
         InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => {

@@ -52,7 +52,7 @@ impl Cutting {
             .map(|ramet| ramet.code)
             .collect();
         let source = match (from.ramet, alive.as_slice()) {
-            (Some(at), _) => ramets[at as usize].code.to_owned(),
+            (Some(ramet), _) => ramets[ramet.index()].code.to_owned(),
             (None, []) => "a".to_owned(),
             (None, [only]) => (*only).to_owned(),
             (None, several) => {

@@ -6,10 +6,10 @@ use crate::recording::at_place::named_or_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
-use crate::recording::plants::{Named, code};
 use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::written::RonRecord;
+use crate::registry::PlantOrRamet;
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
@@ -97,7 +97,7 @@ impl Gone {
             changes.push((one.plant, ended(registry, *one, &value, &bare)));
         }
         draft.change_plants(changes)?;
-        let plants: Vec<String> = wanted.iter().map(|one| code(registry, *one)).collect();
+        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
@@ -111,7 +111,7 @@ impl Gone {
     }
 
     /// The name and the evidence of each plant that leaves, as they are now.
-    fn said(&self, draft: &Draft, fate: FateKind, wanted: &[Named]) -> Vec<Option<String>> {
+    fn said(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<Option<String>> {
         if !matches!(fate, FateKind::Sold | FateKind::Given) {
             return vec![None; wanted.len()];
         }
@@ -123,7 +123,7 @@ impl Gone {
     }
 
     /// Plants that leave by choice although they were marked to keep; of a piece the rest of the plant stays.
-    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[Named]) -> Vec<Remark> {
+    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<Remark> {
         if matches!(fate, FateKind::Died | FateKind::Lost) {
             return Vec::new();
         }
@@ -137,15 +137,15 @@ impl Gone {
     }
 
     /// Refuses a plant that is named whole while several pieces of it are left, unless all of them go.
-    fn pieces_named(&self, draft: &Draft, wanted: &[Named]) -> Result<(), Slip> {
+    fn pieces_named(&self, draft: &Draft, wanted: &[PlantOrRamet]) -> Result<(), Slip> {
         let registry = draft.registry;
         let whole = wanted.iter().filter(|one| one.ramet.is_none());
         for one in whole {
             if self.all_pieces {
-                let piece = |of: &&Named| of.plant == one.plant && of.ramet.is_some();
+                let piece = |of: &&PlantOrRamet| of.plant == one.plant && of.ramet.is_some();
                 if let Some(piece) = wanted.iter().find(piece) {
                     return Err(Slip::BadRange {
-                        typed: code(registry, *piece),
+                        typed: registry.code_of(*piece),
                         why: BadRange::Twice,
                     });
                 }

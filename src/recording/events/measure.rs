@@ -6,11 +6,11 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, code, here, single};
+use crate::recording::plants::{here, single};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::{Column, CrossRow, PlantRow, Registry};
+use crate::registry::{Column, CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::text::FileId;
 use std::collections::BTreeMap;
 
@@ -77,7 +77,7 @@ impl Measure {
             .iter()
             .map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
         draft.change_plants(fates.collect())?;
-        let dead = dead.iter().map(|&of| code(registry, of)).collect();
+        let dead = dead.iter().map(|&of| registry.code_of(of)).collect();
         Ok(self.recorded(on.text, dead))
     }
 
@@ -96,7 +96,7 @@ impl Measure {
     }
 
     /// The plants found dead; of a plant with several pieces the one that was looked at.
-    fn dead(&self, registry: &Registry) -> Result<Vec<Named>, Slip> {
+    fn dead(&self, registry: &Registry) -> Result<Vec<PlantOrRamet>, Slip> {
         let place = self.circumstances.place.as_deref();
         let dead = self.rows.iter().filter(|row| row.dead);
         dead.map(|row| found_dead(registry, single(registry, &row.plant)?, place))
@@ -255,7 +255,11 @@ impl Measure {
 ///
 /// # Errors
 /// If the code and the place leave more than one piece open.
-pub fn found_dead(registry: &Registry, of: Named, place: Option<&str>) -> Result<Named, Slip> {
+pub fn found_dead(
+    registry: &Registry,
+    of: PlantOrRamet,
+    place: Option<&str>,
+) -> Result<PlantOrRamet, Slip> {
     let help = "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died";
     one_ending(registry, of, place, help)
 }

@@ -7,11 +7,11 @@ use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, here, kind_words};
+use crate::recording::plants::{here, kind_words};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text, texts};
-use crate::registry::{CrossRow, PlantRow, PotRow, Registry, Target};
+use crate::registry::{CrossRow, PlantOrRamet, PlantRow, PotRow, Registry, Target};
 use std::collections::BTreeSet;
 
 /// A mix-up, or its end.
@@ -141,7 +141,7 @@ impl Muddle {
         let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
         for &plant in plants {
-            here(registry, Named { plant, ramet: None }, draft.today)?;
+            here(registry, PlantOrRamet::whole(plant), draft.today)?;
             for pod in pods_of(registry, plant)? {
                 if !pods.contains(&pod) {
                     pods.push(pod);

@@ -5,11 +5,11 @@ use crate::recording::at_place::{pieces_at, plants_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, Present, code, present};
+use crate::recording::plants::{Present, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 use std::collections::BTreeSet;
 
 /// A move.
@@ -47,7 +47,7 @@ impl Move {
         let wanted = &present.named;
         let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
         // A founder and its only piece are one place, named twice.
-        let only_piece = |one: &Named| match registry.ramets(one.plant).len() {
+        let only_piece = |one: &PlantOrRamet| match registry.ramets(one.plant).len() {
             1 if registry.founder(one.plant).is_some() => None,
             _ => one.ramet,
         };
@@ -57,7 +57,7 @@ impl Move {
             }
         }
         draft.change_plants(changes)?;
-        let plants: Vec<String> = wanted.iter().map(|&one| code(registry, one)).collect();
+        let plants: Vec<String> = wanted.iter().map(|&one| registry.code_of(one)).collect();
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
@@ -94,12 +94,12 @@ impl Move {
         }
     }
 
-    fn change(&self, draft: &Draft, one: Named) -> Result<FieldChange, Slip> {
+    fn change(&self, draft: &Draft, one: PlantOrRamet) -> Result<FieldChange, Slip> {
         let registry = draft.registry;
         let set = FieldChange::Set("place", text(&self.to));
         let ramets = registry.ramets(one.plant);
         let piece = match (one.ramet, ramets.len()) {
-            (Some(at), _) => ramets[at as usize].code,
+            (Some(ramet), _) => ramets[ramet.index()].code,
             (None, 1) if registry.founder(one.plant).is_some() => ramets[0].code,
             (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
             (None, 0) => {
@@ -111,9 +111,8 @@ impl Move {
             _ => {
                 return Err(Slip::Ambiguous {
                     what: "piece",
-                    choices: ramets
-                        .iter()
-                        .map(|ramet| format!("{}-{}", registry.code(one.plant), ramet.code))
+                    choices: (registry.each_ramet(one.plant))
+                        .map(|(of, _)| registry.code_of(of))
                         .collect(),
                     help: "name the piece that was moved",
                 });

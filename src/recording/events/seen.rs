@@ -5,11 +5,11 @@ use crate::record::Day;
 use crate::recording::at_place::pieces_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{Named, code, named};
+use crate::recording::plants::named;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::{CrossRow, PlantRow, Registry};
+use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::wording::listed;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -73,7 +73,7 @@ impl Seen {
             };
             page.append("sittings", &[sitting.line()])?;
         }
-        let code = |one: &Named| code(registry, *one);
+        let code = |one: &PlantOrRamet| registry.code_of(*one);
         let missing: Vec<String> = missing.iter().map(code).collect();
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
@@ -92,9 +92,9 @@ impl Seen {
     fn missing(
         &self,
         registry: &Registry,
-        wanted: &[Named],
+        wanted: &[PlantOrRamet],
         today: Day,
-    ) -> Result<BTreeSet<Named>, Slip> {
+    ) -> Result<BTreeSet<PlantOrRamet>, Slip> {
         let typed = match self.except.is_empty() {
             true => Vec::new(),
             false => named(registry, &self.except)?,
@@ -102,15 +102,15 @@ impl Seen {
         let mut missing = BTreeSet::new();
         for one in typed {
             let of_plant = wanted.iter().filter(|of| of.plant == one.plant);
-            let fits = |of: &&Named| one.ramet.is_none() || of.ramet.is_none() || **of == one;
-            let fitting: Vec<Named> = of_plant.filter(fits).copied().collect();
+            let fits = |of: &&PlantOrRamet| one.covers(**of) || of.covers(one);
+            let fitting: Vec<PlantOrRamet> = of_plant.filter(fits).copied().collect();
             match fitting.as_slice() {
                 [] => return Err(self.not_there(registry, one, today)),
                 [of] => missing.insert(if one.ramet.is_some() { one } else { *of }),
                 several => {
                     return Err(Slip::Ambiguous {
                         what: "piece",
-                        choices: several.iter().map(|of| code(registry, *of)).collect(),
+                        choices: several.iter().map(|of| registry.code_of(*of)).collect(),
                         help: "name the piece that was not found",
                     });
                 }
@@ -120,14 +120,13 @@ impl Seen {
     }
 
     /// The refusal of a plant that was missed where it does not stand.
-    fn not_there(&self, registry: &Registry, one: Named, today: Day) -> Slip {
-        let code = code(registry, one);
+    fn not_there(&self, registry: &Registry, one: PlantOrRamet, today: Day) -> Slip {
+        let code = registry.code_of(one);
         let there = match &self.place {
             Some(place) => format!("it is not on record on {place}"),
             None => "it is not among the plants named".to_owned(),
         };
-        let piece = one.ramet.map(|at| &registry.ramets(one.plant)[at as usize]);
-        let of_piece = piece.and_then(|piece| piece.place.as_deref());
+        let of_piece = registry.ramet(one).and_then(|piece| piece.place.as_deref());
         let places = match of_piece {
             Some(place) => vec![place],
             None => places(registry, one.plant, today),
@@ -145,22 +144,22 @@ impl Seen {
 }
 
 /// What was named, without the pieces of plants that are named as a whole.
-fn without_own_pieces(named: Vec<Named>) -> Vec<Named> {
+fn without_own_pieces(named: Vec<PlantOrRamet>) -> Vec<PlantOrRamet> {
     let whole: BTreeSet<PlantRow> = named
         .iter()
         .filter(|one| one.ramet.is_none())
         .map(|one| one.plant)
         .collect();
-    let own = |one: &Named| one.ramet.is_some() && whole.contains(&one.plant);
+    let own = |one: &PlantOrRamet| one.ramet.is_some() && whole.contains(&one.plant);
     named.into_iter().filter(|one| !own(one)).collect()
 }
 
 /// What the row of a plant says: nothing, or that it or which pieces of it were not found.
-fn note(registry: &Registry, plant: PlantRow, missing: &BTreeSet<Named>) -> String {
+fn note(registry: &Registry, plant: PlantRow, missing: &BTreeSet<PlantOrRamet>) -> String {
     let of_plant = missing.iter().filter(|one| one.plant == plant);
     let pieces: Option<Vec<&str>> = of_plant
         .clone()
-        .map(|one| Some(registry.ramets(plant)[one.ramet? as usize].code))
+        .map(|one| Some(registry.ramet(*one)?.code))
         .collect();
     match (of_plant.count(), pieces) {
         (0, _) => String::new(),

@@ -8,9 +8,9 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::events::measure::{Measure, MeasuredRow, file_of};
 use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
 use crate::recording::measuring::{cell, ruled};
-use crate::recording::plants::{Named, code, here};
+use crate::recording::plants::here;
 use crate::recording::slip::Slip;
-use crate::registry::{Column, PlantRow, Registry, Target};
+use crate::registry::{Column, PlantOrRamet, PlantRow, Registry};
 use crate::text::GridRow;
 use std::collections::BTreeSet;
 
@@ -150,7 +150,7 @@ impl Taking<'_, '_> {
             return;
         }
         let measured = MeasuredRow {
-            plant: code(self.registry, found),
+            plant: self.registry.code_of(found),
             cells: read,
             note,
             dead,
@@ -194,7 +194,7 @@ impl Taking<'_, '_> {
         row.cells.get(at).filter(|note| !note.is_empty()).cloned()
     }
 
-    fn who_and_when(&mut self, row: &GridRow, plant: &str) -> Result<(Named, Dated), Why> {
+    fn who_and_when(&mut self, row: &GridRow, plant: &str) -> Result<(PlantOrRamet, Dated), Why> {
         let registry = self.registry;
         let found = self.plant(plant)?;
         let typed = self
@@ -223,7 +223,7 @@ impl Taking<'_, '_> {
     }
 
     /// The plant or piece meant: a code, or a number of the one cross asked for.
-    fn plant(&self, plant: &str) -> Result<Named, Why> {
+    fn plant(&self, plant: &str) -> Result<PlantOrRamet, Why> {
         if plant.is_empty() {
             return Err(Why::NoPlant);
         }
@@ -251,15 +251,8 @@ impl Taking<'_, '_> {
         Err(Why::NotAsked)
     }
 
-    fn named(&self, code: &str) -> Option<Named> {
-        match self.registry.target(code)? {
-            Target::Plant(plant) => Some(Named { plant, ramet: None }),
-            Target::Ramet(plant, at) => Some(Named {
-                plant,
-                ramet: Some(at),
-            }),
-            _ => None,
-        }
+    fn named(&self, code: &str) -> Option<PlantOrRamet> {
+        self.registry.target(code)?.plant_or_ramet()
     }
 
     /// The sitting of a day.

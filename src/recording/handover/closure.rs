@@ -1,7 +1,7 @@
 //! Which plants and crosses a lineage is made of.
 
 use crate::record::Parents;
-use crate::registry::{CrossRow, KnownBy, PlantRow, Registry, Target};
+use crate::registry::{CrossRow, KnownBy, PlantRow, Registry};
 use std::collections::BTreeSet;
 
 /// A plant, its ancestors as far as they are on record, and the crosses they came from.
@@ -55,10 +55,9 @@ impl Lineage {
         open.extend(registry[of.origin].parents());
         // Plants that shed pollen near an open pollination are named on its page.
         if let Parents::Open { near, .. } = &of.page.parents {
-            let named = near.iter().filter_map(|code| match registry.target(code) {
-                Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
-                _ => None,
-            });
+            let named = near
+                .iter()
+                .filter_map(|code| registry.target(code)?.plant());
             open.extend(named);
         }
         // Pots in doubt name pods of other crosses, and the seedlings numbered out of them may be of those.

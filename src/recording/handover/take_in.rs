@@ -15,7 +15,7 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::ids::is_code;
-use crate::registry::{CrossRow, PlantRow, Registry};
+use crate::registry::{CrossRow, PlantOrRamet, PlantRow, RametRow, Registry};
 use std::collections::BTreeSet;
 
 /// Which record stays where one that was taken in before says something else than the new one.
@@ -35,8 +35,8 @@ pub struct TakeIn<'a, 't> {
     pub theirs: &'a Registry<'t>,
     /// The plant that comes.
     pub plant: PlantRow,
-    /// The piece of it, where it has several, by its place in the record.
-    pub piece: Option<usize>,
+    /// The piece of it, where it has several.
+    pub piece: Option<RametRow>,
     /// Short name of the other registry.
     pub by: &'a str,
     /// What happens to contradictions.
@@ -93,7 +93,11 @@ impl TakeIn<'_, '_> {
     fn recorded(&self, taken: Taken) -> Recorded {
         let there = self.theirs.code(self.plant);
         let here = taken.codes.of(&there);
-        let piece = self.piece.map(|at| self.theirs.ramets(self.plant)[at].code);
+        let came = PlantOrRamet {
+            plant: self.plant,
+            ramet: self.piece,
+        };
+        let piece = self.theirs.ramet(came).map(|piece| piece.code);
         let tag = piece.map_or_else(|| here.clone(), |piece| format!("{here}-{piece}"));
         Recorded {
             about: vec![here.clone()],
@@ -198,10 +202,9 @@ impl TakeIn<'_, '_> {
         let Some(came) = self.piece else {
             return record;
         };
-        let pieces = self.theirs.ramets(plant).iter().enumerate();
-        let pieces: Vec<String> = pieces
-            .map(|(at, piece)| {
-                let elsewhere = (at != came).then_some("elsewhere");
+        let pieces: Vec<String> = (self.theirs.each_ramet(plant))
+            .map(|(of, piece)| {
+                let elsewhere = (of.ramet != Some(came)).then_some("elsewhere");
                 ramet(piece).value_if("fate", elsewhere).line()
             })
             .collect();

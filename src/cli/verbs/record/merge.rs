@@ -8,7 +8,7 @@ use crate::recording::handover::{Keep, TakeIn};
 use crate::recording::merging::conflict::{Decisions, Side};
 use crate::recording::slip::Slip;
 use crate::registry::ids::is_code;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{PlantOrRamet, RametRow, Registry};
 use crate::text::visible;
 use clap::Args;
 use std::collections::BTreeSet;
@@ -109,14 +109,14 @@ impl Merge {
             )));
         }
         let by = self.teller(&theirs)?;
-        let Some((plant, piece)) = handed.plant(&theirs) else {
+        let Some(came) = handed.plant(&theirs) else {
             return Err(Refusal::files(format!(
                 "{} does not hold its plant {}\nask for the folder again",
                 shown(&self.folder),
                 visible(&handed.sheet.plant)
             )));
         };
-        let piece = self.piece(&theirs, plant, piece)?;
+        let (plant, piece) = (came.plant, self.piece(&theirs, came)?);
         let keep = match self.decisions().on("") {
             None => Keep::Neither,
             Some(Side::Ours) => Keep::Ours,
@@ -160,17 +160,13 @@ impl Merge {
     }
 
     /// The piece that came: the one asked for, the one handed over, or none where the plant has at most one.
-    fn piece(
-        &self,
-        theirs: &Registry,
-        plant: PlantRow,
-        handed: Option<usize>,
-    ) -> Result<Option<usize>, Refusal> {
+    fn piece(&self, theirs: &Registry, came: PlantOrRamet) -> Result<Option<RametRow>, Refusal> {
+        let plant = came.plant;
         let pieces = theirs.ramets(plant);
         let codes: Vec<&str> = pieces.iter().map(|piece| piece.code).collect();
         let asked = match &self.piece {
-            None => handed,
-            Some(code) => codes.iter().position(|of| of == code),
+            None => came.ramet,
+            Some(code) => codes.iter().position(|of| of == code).map(RametRow::new),
         };
         if asked.is_some() || self.piece.is_none() && pieces.len() < 2 {
             return Ok(asked.filter(|_| pieces.len() > 1));

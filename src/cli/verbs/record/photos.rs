@@ -8,7 +8,7 @@ use crate::picture::{Picture, mark, taken};
 use crate::recording::draft::Draft;
 use crate::recording::events::photos::{NewPhoto, photos};
 use crate::registry::{Registry, build};
-use crate::report::photos::{ALL, PhotosReport, code, photo_of, photos_report};
+use crate::report::photos::{ALL, PhotosReport, photo_of, photos_report};
 use crate::text::{files_below, keep_beside, on_cores, read_beside, visible};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -205,12 +205,10 @@ impl Photos {
     fn new_photo(&self, registry: &Registry, of: &Placed) -> Option<NewPhoto> {
         let shows = photo_of(&of.placing)?;
         let (on, ..) = of.taken?;
-        let piece = shows
-            .piece
-            .map(|at| &registry.ramets(shows.plant)[at as usize]);
+        let piece = registry.ramet(shows);
         Some(NewPhoto {
             plant: shows.plant,
-            file: copy_name(&code(registry, shows), on, &of.mark),
+            file: copy_name(&registry.code_of(shows), on, &of.mark),
             on: on.to_string(),
             light: self.light.clone(),
             note: piece.map(|piece| format!("piece {}", piece.code)),

@@ -6,7 +6,7 @@ use crate::recording::codes::next_spike;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{code, here, not_before, single};
+use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, sex_word, text};
@@ -132,9 +132,7 @@ impl Flower {
                 changes.into_iter().map(within).collect()
             }
             None => {
-                let ramet = plant
-                    .ramet
-                    .map(|at| registry.ramets(plant.plant)[at as usize].code);
+                let ramet = registry.ramet(plant).map(|ramet| ramet.code);
                 let mut record = RonRecord::new().text_if("code", spike.as_ref());
                 for (field, date) in &dates {
                     record = record.text(field, &date.text);
@@ -148,7 +146,7 @@ impl Flower {
             }
         };
         draft.change_plants(vec![(plant.plant, change)])?;
-        let whole = code(registry, plant);
+        let whole = registry.code_of(plant);
         let tag = spike
             .clone()
             .filter(|_| is_new)

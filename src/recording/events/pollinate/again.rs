@@ -4,9 +4,8 @@ use super::event::Pollinate;
 use super::father::Father;
 use crate::record::Pollination;
 use crate::recording::dates::Dated;
-use crate::recording::plants::{Named, code};
 use crate::recording::slip::Slip;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{CrossRow, PlantOrRamet, Registry};
 use crate::wording::at_date;
 
 impl Pollinate {
@@ -15,10 +14,10 @@ impl Pollinate {
         &self,
         registry: &Registry,
         cross: CrossRow,
-        (seed, envelope, on): (Named, Option<&str>, &Dated),
+        (seed, envelope, on): (PlantOrRamet, Option<&str>, &Dated),
     ) -> Result<(), Slip> {
         let page = &registry[cross].page;
-        let piece = seed.ramet.map(|_| code(registry, seed));
+        let piece = seed.ramet.map(|_| registry.code_of(seed));
         let same = |known: &&Pollination| {
             let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
             let day = |day: &&str| {
@@ -33,7 +32,7 @@ impl Pollinate {
             return Ok(());
         };
         Err(Slip::Contradicts {
-            asked: format!("{} was pollinated {}", code(registry, seed), at_date(&on.text)),
+            asked: format!("{} was pollinated {}", registry.code_of(seed), at_date(&on.text)),
             recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
             help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
                 .to_owned(),
@@ -45,7 +44,7 @@ impl Pollinate {
         &self,
         registry: &Registry,
         (cross, at): (CrossRow, usize),
-        seed: Named,
+        seed: PlantOrRamet,
         (father, envelope): (&Father, Option<&str>),
     ) -> Result<(), Slip> {
         let page = &registry[cross].page;
@@ -56,7 +55,7 @@ impl Pollinate {
             recorded,
             help: "name another zone with --zone".to_owned(),
         };
-        let piece = seed.ramet.map(|_| code(registry, seed));
+        let piece = seed.ramet.map(|_| registry.code_of(seed));
         if let (Some(asked), Some(plant)) = (piece, known.plant)
             && asked != plant
         {

@@ -7,26 +7,25 @@ use crate::observation::pollen::outlived;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
-use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;
-use crate::registry::{PlantRow, PollenRow, Registry, Target};
+use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};
 
 impl Pollinate {
     /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
     pub(super) fn doubts(
         &self,
         registry: &Registry,
-        seed: Named,
+        seed: PlantOrRamet,
         (envelope, on): (Option<&str>, &Dated),
     ) -> Vec<Remark> {
         let mut doubts = Vec::new();
         if sex_seen(registry, seed.plant) == SexSeen::Unsexed {
             doubts.push(Remark::Unsexed {
-                plant: code(registry, seed),
+                plant: registry.code_of(seed),
             });
         }
         if let Some(GivenPollen::With(typed)) = &self.pollen
-            && let Some(Target::Plant(father) | Target::Ramet(father, _)) = registry.target(typed)
+            && let Some(father) = registry.target(typed).and_then(Target::plant)
             && !had_pollen(registry, father, on.when)
         {
             doubts.push(Remark::NoPollen {
@@ -55,10 +54,9 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
     in_flower
         || registry.pollen.iter().any(|lot| {
             let is_of = match &lot.from {
-                PollenSource::Plant(of) => match registry.target(of) {
-                    Some(Target::Plant(plant) | Target::Ramet(plant, _)) => plant == father,
-                    _ => false,
-                },
+                PollenSource::Plant(of) => {
+                    registry.target(of).and_then(Target::plant) == Some(father)
+                }
                 _ => false,
             };
             let begun = lot

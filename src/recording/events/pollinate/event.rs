@@ -6,12 +6,12 @@ use crate::recording::codes::next_cross;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, code, here, not_before, single};
+use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_code;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{CrossRow, PlantOrRamet, Registry};
 
 /// A pollination.
 #[derive(Clone, Debug, Default)]
@@ -122,7 +122,7 @@ impl Pollinate {
             remarks,
             what: What::Pollinated {
                 zone: whole,
-                seed: code(registry, seed),
+                seed: registry.code_of(seed),
                 pollen: father.words(),
                 is_open: matches!(father, Father::Open(_)),
                 envelope,
@@ -163,13 +163,13 @@ impl Pollinate {
     fn pollination(
         &self,
         registry: &Registry,
-        seed: Named,
+        seed: PlantOrRamet,
         zone: &str,
         (on, envelope): (&Dated, Option<&str>),
     ) -> String {
         RonRecord::new()
             .text("zone", zone)
-            .text_if("plant", seed.ramet.map(|_| code(registry, seed)))
+            .text_if("plant", seed.ramet.map(|_| registry.code_of(seed)))
             .text_if("spike", self.spike.as_ref())
             .value("on", texts([&on.text]))
             .text_if("pollen", envelope)

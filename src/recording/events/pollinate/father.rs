@@ -4,10 +4,10 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Parents, PollenSource, Sex};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{Named, code, here, kind_words, not_before, single};
+use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, texts};
-use crate::registry::{Registry, Target};
+use crate::registry::{PlantOrRamet, Registry, Target};
 use crate::wording::at_date;
 
 /// Pollen as it is given on the command line.
@@ -36,7 +36,7 @@ pub(super) enum Father {
 /// Refuses a parent seen to be of a sex, on open flowers, that it cannot have.
 pub(super) fn not_of_sex(
     registry: &Registry,
-    named: Named,
+    named: PlantOrRamet,
     sex: Sex,
     role: &str,
 ) -> Result<(), Slip> {
@@ -46,7 +46,7 @@ pub(super) fn not_of_sex(
     };
     match sex_seen(registry, named.plant) {
         SexSeen::Certain(seen) if seen == sex => Err(Slip::Contradicts {
-            asked: format!("{} was named as {role}", code(registry, named)),
+            asked: format!("{} was named as {role}", registry.code_of(named)),
             recorded: format!("its open flowers were {word}"),
             help: format!("{needed}; look at the tag, or correct the record of its flowers"),
         }),
@@ -142,10 +142,7 @@ fn male(registry: &Registry, typed: &str, (today, on): (Day, &Dated)) -> Result<
 
 /// Who filled an envelope. A plant may be gone by now, and a code may be that of a species.
 fn of_envelope(registry: &Registry, source: &PollenSource) -> Father {
-    let plant = |code: &&str| match registry.target(code) {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => registry.code(plant),
-        _ => (*code).to_owned(),
-    };
+    let plant = |code: &&str| plant_or(registry, code);
     match source {
         PollenSource::Plant(code) => Father::Known(plant(code)),
         PollenSource::OneOf(codes) => Father::OneOf(codes.iter().map(plant).collect()),
@@ -154,12 +151,15 @@ fn of_envelope(registry: &Registry, source: &PollenSource) -> Father {
     }
 }
 
+/// The code of the plant that a code names; that of anything else as it stands.
+fn plant_or(registry: &Registry, code: &str) -> String {
+    let plant = registry.target(code).and_then(Target::plant);
+    plant.map_or_else(|| code.to_owned(), |plant| registry.code(plant))
+}
+
 /// Mother and father of a page whose mother is one plant.
 pub(super) fn pair_of(registry: &Registry, parents: &Parents) -> Option<(String, Father)> {
-    let plant = |code: &str| match registry.target(code) {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => registry.code(plant),
-        _ => code.to_owned(),
-    };
+    let plant = |code: &str| plant_or(registry, code);
     let plants = |codes: &[&str]| codes.iter().map(|code| plant(code)).collect();
     Some(match parents {
         Parents::Known { seed, pollen } => (plant(seed), Father::Known(plant(pollen))),

@@ -3,15 +3,14 @@
 use super::event::Pollinate;
 use crate::record::When;
 use crate::recording::in_flower::{InFlower, in_flower};
-use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;
 use crate::recording::slip::Slip;
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
 
 impl Pollinate {
     /// Refuses a spike that the plant does not have.
-    pub(super) fn known_spike(&self, registry: &Registry, seed: Named) -> Result<(), Slip> {
+    pub(super) fn known_spike(&self, registry: &Registry, seed: PlantOrRamet) -> Result<(), Slip> {
         let Some(spike) = &self.spike else {
             return Ok(());
         };
@@ -34,10 +33,10 @@ impl Pollinate {
     pub(super) fn open_spike(
         &self,
         registry: &Registry,
-        seed: Named,
+        seed: PlantOrRamet,
         on: When,
     ) -> Result<Vec<Remark>, Slip> {
-        let plant = code(registry, seed);
+        let plant = registry.code_of(seed);
         match in_flower(registry, seed, self.spike.as_deref(), on) {
             InFlower::Open => Ok(Vec::new()),
             InFlower::NotOnRecord => Ok(vec![Remark::NoSpike { plant }]),

@@ -4,9 +4,8 @@ use super::event::Pollinate;
 use super::father::{Father, pair_of};
 use crate::observation::flowers::LAST_AT_MOST;
 use crate::record::{Pollination, When};
-use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;
-use crate::registry::Registry;
+use crate::registry::{PlantOrRamet, Registry};
 
 impl Pollinate {
     /// The zones of that name on the same spike that were dusted with other pollen; none where the name was not given,
@@ -14,7 +13,7 @@ impl Pollinate {
     pub(super) fn other_pollen(
         &self,
         registry: &Registry,
-        seed: Named,
+        seed: PlantOrRamet,
         (father, on): (&Father, When),
     ) -> Vec<Remark> {
         let Some(zone) = self.zone.as_deref() else {
@@ -34,7 +33,7 @@ impl Pollinate {
                 let day = known.on.iter().find(|day| is_near(registry.when(day), on));
                 found.extend(day.map(|day| Remark::OtherPollen {
                     zone: zone.to_owned(),
-                    seed: code(registry, seed),
+                    seed: registry.code_of(seed),
                     bears: format!("{}.{zone}", cross.page.code),
                     pollen: other.pollen_words(known.pollen),
                     on: day.to_string(),
@@ -45,8 +44,13 @@ impl Pollinate {
     }
 
     /// Whether a pollination may be of the piece and the spike that are meant.
-    fn may_be_the_same(&self, registry: &Registry, seed: Named, known: &Pollination) -> bool {
-        let piece = seed.ramet.map(|_| code(registry, seed));
+    fn may_be_the_same(
+        &self,
+        registry: &Registry,
+        seed: PlantOrRamet,
+        known: &Pollination,
+    ) -> bool {
+        let piece = seed.ramet.map(|_| registry.code_of(seed));
         let differ = |one: Option<&str>, other: Option<&str>| {
             one.zip(other).is_some_and(|(one, other)| one != other)
         };
