@@ -30,6 +30,8 @@ pub struct AtOneAge {
     pub elsewhere: usize,
     /// How many other ages have readings.
     pub other_ages: usize,
+    /// Plants with a reading, but none among those of this age: read at other ages only, or at one that is not known.
+    pub plants_elsewhere: usize,
 }
 
 /// Part of all plants ever read below which a sowing does not decide at which age the others are described.
@@ -123,6 +125,7 @@ pub fn at(
     here.dedup_by_key(|reading| reading.plant);
     AtOneAge {
         moment,
+        plants_elsewhere: of.plants_read() - here.len(),
         readings: here,
         left_out,
         left_out_elsewhere,

@@ -118,21 +118,20 @@ impl Scope {
         &self,
         registry: &'r Registry<'t>,
     ) -> Vec<(PotRow, &'r CommunityPot<'t>)> {
+        let page = &registry[self.cross].page;
         let sowings: BTreeSet<&str> = self
             .sowings(registry)
             .iter()
             .map(|(_, sowing)| sowing.code)
             .collect();
         let whole = self.pod.is_none() && self.sowing.is_none();
-        let only = |community_pot: &CommunityPot| {
-            community_pot.sowing.is_none() && community_pot.one_of.is_empty() && whole
-        };
-        let inside = |(_, community_pot): &(PotRow, &CommunityPot)| {
-            whole
-                || only(community_pot)
-                || community_pot
-                    .sowing
-                    .is_some_and(|code| sowings.contains(code))
+        // As with seedlings: what names no sowing is of the page's only one, or else of its only pod.
+        let only = page.sowings.first().filter(|_| page.sowings.len() == 1);
+        let of_only_pod = self.sowing.is_none() && page.pods.len() == 1;
+        let inside = |(_, pot): &(PotRow, &CommunityPot)| {
+            let sowing = pot.sowing.or(only.map(|sowing| sowing.code));
+            let inside = sowing.map_or(of_only_pod, |code| sowings.contains(code));
+            whole || pot.one_of.is_empty() && inside
         };
         registry.community_pots(self.cross).filter(inside).collect()
     }

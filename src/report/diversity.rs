@@ -50,6 +50,8 @@ struct AncestorRow {
     tied: bool,
     /// Whether it is only one of several possible parents of something here, so that its part is an expected one.
     uncertain: bool,
+    /// Whether none of the set descends from it for certain.
+    only_possible: bool,
     /// Part that comes through it and all before it.
     #[serde(skip)]
     together: f64,
@@ -104,6 +106,7 @@ impl DiversityReport {
             contribution: of.contribution,
             tied: of.tied,
             uncertain: of.uncertain,
+            only_possible: of.only_possible,
             together: of.together,
         };
         let row = |part: &PlantPart| DiversityRow {
@@ -161,10 +164,19 @@ impl AncestorRow {
         self.id.clone().unwrap_or_else(unknown)
     }
 
+    /// What is in doubt of its being an ancestor.
+    fn doubt(&self) -> Option<&'static str> {
+        match (self.only_possible, self.uncertain) {
+            (true, true) => Some("one of several possible parents"),
+            (true, false) => Some("behind one of several possible parents"),
+            (false, true) => Some("of some only one of several possible parents"),
+            (false, false) => None,
+        }
+    }
+
     fn remarks(&self) -> String {
-        let perhaps = self.uncertain.then_some("one of several possible parents");
         let tied = self.tied.then_some("another adds as much");
-        let remarks: Vec<&str> = [perhaps, tied].into_iter().flatten().collect();
+        let remarks: Vec<&str> = [self.doubt(), tied].into_iter().flatten().collect();
         remarks.join("; ")
     }
 }
@@ -172,9 +184,10 @@ impl AncestorRow {
 impl DiversityReport {
     /// The fewest ancestors through which half of the genes come.
     fn half_from(&self) -> String {
-        let name = |of: &AncestorRow| match of.uncertain {
-            true => format!("perhaps {} (one of several possible parents)", of.name()),
-            false => of.name(),
+        let name = |of: &AncestorRow| match (of.only_possible, of.uncertain) {
+            (false, false) => of.name(),
+            (true, _) => format!("perhaps {} ({})", of.name(), of.doubt().unwrap_or_default()),
+            (false, true) => format!("{} ({})", of.name(), of.doubt().unwrap_or_default()),
         };
         let names: Vec<String> = self.ancestors[..self.half].iter().map(name).collect();
         let through = match names.len() {

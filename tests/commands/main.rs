@@ -50,6 +50,7 @@ mod registration;
 mod screens;
 mod secrets;
 mod select;
+mod set_apart;
 mod sheet;
 mod siblings;
 mod sixty;

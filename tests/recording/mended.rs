@@ -31,6 +31,21 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("flower Ven1-b --on 2026-05-02", "2025-06-01"),
     ],
+    // What was pricked out into a pot is numbered out of the pot, and not out of the sowing a second time.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone A --on 2024-05-20",
+            "X24-01.A",
+        ),
+        ("harvest X24-01.A --on 2024-10-20", "X24-01.P1"),
+        ("sow X24-01.L1 --seeds 60 --on 2024-11-21", "X24-01.S1"),
+        ("count X24-01.S1 --up 50 --on 2025-02-28", "50"),
+        ("prick X24-01.S1 44 --on 2025-04-30", "X24-01.T1"),
+        ("number X24-01.S1 1-7", "6 seedlings left in X24-01.S1"),
+        ("number X24-01.S1 1-6", "X24-01-6"),
+        ("number X24-01.S1 7", "0 seedlings left in X24-01.S1"),
+        ("number X24-01.T1 7-50", "X24-01-50"),
+    ],
     // A change that is undone is not undone once more, and which change did it is said.
     &[
         ("keep X22-02-3", "marked to keep"),

@@ -161,6 +161,30 @@ fn an_ancestor_that_is_only_one_of_several_is_called_so() {
     });
 }
 
+/// Of X2 A is one of two possible fathers, and a grandparent for certain; C is the other father and no more.
+#[test]
+fn perhaps_an_ancestor_is_one_from_which_nothing_descends_for_certain() {
+    let mut pages = Sources::new();
+    for (path, text) in PAGES {
+        let two = text.replace(
+            r#"seedlings: [(number: "1")])"#,
+            r#"seedlings: [(number: "1"), (number: "2")])"#,
+        );
+        pages.add(path, two);
+    }
+    let (registry, _) = build(&pages);
+    let context = Context::of(&registry, day("2022-01-01"));
+    let set = ["X2-1", "X2-2", "X1-1"].map(|code| row(&registry, code));
+    let answer = diversity(&context, &set).expect("a set");
+    let doubt = |code: &str| {
+        let mut parts = answer.ancestors.iter();
+        let of = parts.find(|part| part.plant == Some(row(&registry, code)));
+        of.map(|part| (part.uncertain, part.only_possible))
+    };
+    assert_eq!(doubt("A"), Some((true, false)));
+    assert_eq!(doubt("C"), Some((true, true)));
+}
+
 #[test]
 fn every_condition_of_a_filter_must_hold() {
     asked(|context| {

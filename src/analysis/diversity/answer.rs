@@ -1,7 +1,7 @@
 //! The variety of a set: its figures, the ancestors behind it, its plants by what their death would cost.
 
 use super::error::DiversityError;
-use super::possible_parents::possible_parents;
+use super::possible_parents::{possible_parents, sure_ancestors};
 use crate::analysis::kinship::RestsOn;
 use crate::context::Context;
 use crate::kinship::{
@@ -63,6 +63,8 @@ pub struct AncestorPart {
     pub tied: bool,
     /// Whether it is only one of several possible parents of something here, so that its part is an expected one.
     pub uncertain: bool,
+    /// Whether none of the set descends from it for certain.
+    pub only_possible: bool,
 }
 
 /// One plant of the set.
@@ -135,6 +137,7 @@ fn ancestors(
     chosen: &[MarginalAncestor],
 ) -> Vec<AncestorPart> {
     let maybe = possible_parents(pedigree, set);
+    let sure = sure_ancestors(pedigree, set);
     let mut together = 0.0;
     let part = |of: &MarginalAncestor| {
         together += of.contribution;
@@ -144,6 +147,7 @@ fn ancestors(
             together,
             tied: of.tied,
             uncertain: of.plant.is_some_and(|plant| maybe.contains(&plant)),
+            only_possible: of.plant.is_some_and(|plant| !sure.contains(&plant)),
         }
     };
     chosen.iter().map(part).collect()

@@ -21,3 +21,26 @@ pub(super) fn possible_parents(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSe
     }
     maybe
 }
+
+/// The plants of a set and all that are their ancestors whichever of the possible pairs of parents is true.
+pub(super) fn sure_ancestors(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSet<PlantRow> {
+    let mut found: BTreeSet<PlantRow> = set.iter().copied().collect();
+    let mut open = set.to_vec();
+    while let Some(plant) = open.pop() {
+        let Some(origin) = pedigree.origin(plant) else {
+            continue;
+        };
+        let [first, others @ ..] = &origin.pairs[..] else {
+            continue;
+        };
+        for parent in [first.seed, first.pollen].into_iter().flatten() {
+            let in_all = others
+                .iter()
+                .all(|pair| [pair.seed, pair.pollen].contains(&Some(parent)));
+            if in_all && found.insert(parent) {
+                open.push(parent);
+            }
+        }
+    }
+    found
+}

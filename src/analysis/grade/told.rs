@@ -82,7 +82,7 @@ pub enum Caution {
         /// Its code.
         plant: String,
     },
-    /// No potting of any plant is on record.
+    /// No potting of any plant before the reading is on record.
     NoPotting,
     /// Seedlings that may be of another pod or cross, which are not among those graded.
     MixedUp {

@@ -18,7 +18,7 @@ use crate::observation::mixed_up::mix_ups;
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, span_trait, trait_named};
 use crate::record::Reads;
-use crate::registry::{Registry, TraitRow};
+use crate::registry::{Registry, SowingRow, TraitRow};
 use crate::statistics::Scale;
 use crate::statistics::location::holm;
 use rayon::prelude::*;
@@ -239,10 +239,11 @@ fn all_unitless(
     groups.iter().zip(told).flat_map(of_group).collect()
 }
 
-/// Refuses groups that share a plant: their difference would be tested as if they were independent.
+/// Refuses groups that share a plant or a sowing: their difference would be tested as if they were independent.
 fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), GrowthError> {
     let mut ids: BTreeSet<&str> = BTreeSet::new();
     let mut group_of: BTreeMap<PlantRow, &Group> = BTreeMap::new();
+    let mut sown_in: BTreeMap<SowingRow, &Group> = BTreeMap::new();
     for group in groups {
         if !ids.insert(&group.id) {
             let id = group.id.clone();
@@ -253,6 +254,14 @@ fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), GrowthEr
                 return Err(GrowthError::SharedPlant {
                     of: (other.id.clone(), group.id.clone()),
                     plant: registry.code(plant),
+                });
+            }
+        }
+        for &sowing in &group.sowings {
+            if let Some(other) = sown_in.insert(sowing, group) {
+                return Err(GrowthError::SharedSowing {
+                    of: (other.id.clone(), group.id.clone()),
+                    sowing: registry[sowing].code.to_owned(),
                 });
             }
         }

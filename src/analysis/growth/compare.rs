@@ -9,6 +9,7 @@ use crate::analysis::growth::common_age::{ages_read_in_all, common_age};
 use crate::analysis::growth::group::{Family, Group, GroupKind, family};
 use crate::analysis::growth::grown::{AtAge, Grown};
 use crate::lineage::PlantRow;
+use crate::observation::batch::Batch;
 use crate::observation::moment::NEAR;
 use crate::registry::{CrossRow, Registry};
 use crate::statistics::describe::{describe, quantile};
@@ -53,8 +54,10 @@ pub struct Side {
     pub n: usize,
     /// How many of those were interpolated.
     pub interpolated: usize,
-    /// Pods (or clones) they belong to.
+    /// Pods (or clones) they belong to; of seedlings whose pod is not known the sowings.
     pub families: usize,
+    /// Whether some of those are sowings whose pod is not known.
+    pub some_are_sowings: bool,
     /// Mean age of what was used, months.
     pub age: f64,
     /// Middle size.
@@ -364,6 +367,8 @@ fn side(measured: Measured, values: &Values, by_pod: bool) -> Side {
         n: used.len(),
         interpolated: used.iter().filter(|(_, at)| !at.as_read).count(),
         families: values.families.len(),
+        some_are_sowings: (values.families.keys())
+            .any(|(_, batch, _)| matches!(batch, Some(Batch::Sowing(_)))),
         age: used.iter().map(|(_, at)| at.age).sum::<f64>() / used.len() as f64,
         median: quantile(&sizes, 0.5).unwrap_or(sizes[0]),
         mean: mean(End::Middle),

@@ -43,6 +43,13 @@ pub enum GrowthError {
         /// A plant of both.
         plant: String,
     },
+    /// Two groups with a sowing in common.
+    SharedSowing {
+        /// Their codes.
+        of: (String, String),
+        /// The code of the sowing on its page.
+        sowing: String,
+    },
     /// No plant has a size at the age.
     NoSizeAt {
         /// Code of the group.

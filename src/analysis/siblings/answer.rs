@@ -212,6 +212,7 @@ fn summary(
         other_ages: at.other_ages,
         readings_elsewhere: at.elsewhere,
         unread: plants.iter().filter(alive_unread).count(),
+        plants_elsewhere: at.plants_elsewhere,
         values: values.collect(),
         groups,
         pods_apart: Vec::new(),

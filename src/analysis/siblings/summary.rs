@@ -22,8 +22,11 @@ pub struct TraitSummary {
     pub other_ages: usize,
     /// Readings at other ages.
     pub readings_elsewhere: usize,
-    /// Plants of the tray not yet gone by then that were not read.
+    /// Plants of the tray not yet gone by then without a reading at this age.
     pub unread: usize,
+    /// Plants with a reading of the trait, but none that may be set beside these: read at other ages only, or at one that
+    /// is not known.
+    pub plants_elsewhere: usize,
     /// All siblings together first, then pod by pod when there are several.
     pub groups: Vec<Group>,
     /// Pods read at other ages only, so not set beside the others.

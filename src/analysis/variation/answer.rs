@@ -169,6 +169,13 @@ pub fn spread(
             Some(here) => (here.left_out, here.left_out_elsewhere),
             None => (of.left_out, LeftOut::default()),
         };
+        let read_elsewhere = here.as_ref().map_or(0, |here| here.plants_elsewhere);
+        if read_elsewhere > 0 {
+            cautions.push(Caution::ReadElsewhere {
+                id: scope.code(registry),
+                n: read_elsewhere,
+            });
+        }
         let sizes = here.iter().flat_map(|here| &here.readings);
         let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
         let far = far_readings(registry, &unit, sizes).into_iter();

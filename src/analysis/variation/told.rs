@@ -72,6 +72,13 @@ pub enum Caution {
         /// At other ages.
         elsewhere: LeftOut,
     },
+    /// Plants read at other ages only, or at one that is not known.
+    ReadElsewhere {
+        /// Code of the cross.
+        id: String,
+        /// How many.
+        n: usize,
+    },
     /// Counts are compared on their roots.
     CountOnRoot {
         /// Name of the trait.

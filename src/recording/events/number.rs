@@ -105,34 +105,49 @@ fn enough(
             let row = PotRow { cross, at };
             let left = community_pot_left(registry, row, draft.today).left;
             (
-                left.map(|(_, most)| most),
+                left.map(|(_, most)| u64::from(most)),
                 format!("seedlings left in {}.{}", page.code, pot.code),
             )
         }
         _ => {
             let row = SowingRow { cross, at };
-            let sowing = &registry[row];
-            let up = sowing.germinated.iter().map(|tally| tally.count).max();
-            let seedlings = registry[cross].seedlings.iter();
-            let numbered = seedlings
-                .filter(|plant| registry.road(**plant).0 == Some(row))
-                .count() as u32;
-            let left = up
-                .or(sowing.seeds)
-                .map(|most| most.saturating_sub(numbered));
             (
-                left,
-                format!("seedlings left in {}.{}", page.code, sowing.code),
+                left_in_sowing(registry, row),
+                format!("seedlings left in {}.{}", page.code, registry[row].code),
             )
         }
     };
     match there {
-        Some(there) if asked > u64::from(there) => Err(Slip::TooMany {
+        Some(there) if asked > there => Err(Slip::TooMany {
             what,
             asked,
-            there: u64::from(there),
+            there,
             help: "count them again first: `podbook count … --standing N`",
         }),
         _ => Ok(()),
     }
+}
+
+/// The most seedlings of a sowing that still have no number and are in no community pot: of those that came up, or of the
+/// seeds where they were not counted. Those pricked out into a pot of the page are numbered out of that pot; pricked out
+/// into anything else they stay of the sowing.
+fn left_in_sowing(registry: &Registry, row: SowingRow) -> Option<u64> {
+    let (sowing, cross) = (&registry[row], &registry[row.cross]);
+    let up = sowing.germinated.iter().map(|tally| tally.count).max();
+    let most = up.or(sowing.seeds)?;
+    let pots = &cross.page.community_pots;
+    let into_pots = sowing.pricked_out.iter().filter_map(|pricking| {
+        let to = pricking.to.as_deref()?;
+        let is_pot = pots.iter().any(|pot| pot.code == to);
+        is_pot.then_some((to, u64::from(pricking.moved)))
+    });
+    let filled: Vec<(&str, u64)> = into_pots.collect();
+    let moved: u64 = filled.iter().map(|(_, moved)| moved).sum();
+    let seedlings = cross.seedlings.iter();
+    let numbered = seedlings.filter(|plant| {
+        let (of, _, pot) = registry.road(**plant);
+        let pot = pot.map(|pot| registry[pot].code);
+        of == Some(row) && !filled.iter().any(|(to, _)| Some(*to) == pot)
+    });
+    Some(u64::from(most).saturating_sub(moved + numbered.count() as u64))
 }

@@ -76,10 +76,42 @@ impl DueReport {
                 )
             }
         };
-        match &self.room.full.0 {
-            Some(may) => format!("{due}. The shelves may be full by {may}"),
+        match self.full_now().or_else(|| self.full_later()) {
+            Some(full) => format!("{due}. {full}"),
             None => due,
         }
+    }
+
+    /// That there is no room left, and how much is needed: `The 2 shelves are full: pots for 2.4 to 2.6 stand here`.
+    fn full_now(&self) -> Option<String> {
+        let today = self.room.months.first()?;
+        if self.room.full.1.as_ref() != Some(&today.on) {
+            return None;
+        }
+        let (least, most) = today.shelves?;
+        let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
+        let needed = match least == most {
+            true => least,
+            false => format!("{least} to {most}"),
+        };
+        Some(match self.room.shelves {
+            1 => format!("The shelf is full: the pots need {needed} of it"),
+            shelves => format!("The {shelves} shelves are full: the pots need {needed}"),
+        })
+    }
+
+    /// When the shelves fill.
+    fn full_later(&self) -> Option<String> {
+        let may = self.room.full.0.as_ref()?;
+        let today = self.room.months.first().map(|month| &month.on);
+        let shelves = match self.room.shelves {
+            1 => "shelf",
+            _ => "shelves",
+        };
+        Some(match today == Some(may) {
+            true => format!("The {shelves} may be full already"),
+            false => format!("The {shelves} may be full by {may}"),
+        })
     }
 
     /// `8 jobs are long overdue (2015–2022), 4 have no date`; empty without such jobs.

@@ -71,7 +71,7 @@ impl Display for Caution {
                 "{plant}: pests seen that day; not to be culled for its size"
             ),
             Caution::NoPotting => f.write_str(
-                "no potting on record: siblings potted on at different times are not alike in age only",
+                "no potting before this reading on record: siblings potted on at different times are not alike in age only",
             ),
             Caution::MixedUp { n } => f.write_str(&not_counted(*n)),
             Caution::LeftOut { here, elsewhere } => {

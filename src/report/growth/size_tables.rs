@@ -28,6 +28,10 @@ impl GrowthReport {
             sides.flat_map(|(a, b)| [a, b])
         };
         let interpolated = sides().any(|side| side.interpolated > 0);
+        let families = match sides().any(|side| side.some_are_sowings) {
+            true => "pods or sowings",
+            false => "pods",
+        };
         let mut table: Table = Table::of(sides())
             .titled(self.with_unit(&format!("{} at the common age", self.of_trait)))
             .text("group", |side| &side.id)
@@ -40,7 +44,7 @@ impl GrowthReport {
             .when(interpolated, |columns| {
                 columns.figure("interpolated", |side| side.interpolated)
             })
-            .figure("pods", |side| side.families)
+            .figure(families, |side| side.families)
             .into();
         if table.rows.is_empty() {
             return;

@@ -97,6 +97,11 @@ impl Display for GrowthError {
                 "{} and {} share plants ({plant} among them), so they cannot be set against each other\nname groups that share none, such as two pods",
                 of.0, of.1
             ),
+            GrowthError::SharedSowing { of, sowing } => write!(
+                f,
+                "{} and {} share the seedlings of {sowing}, so they cannot be set against each other\nname groups that share none, such as two sowings",
+                of.0, of.1
+            ),
             GrowthError::NoSizeAt { id, at, read } => {
                 writeln!(
                     f,

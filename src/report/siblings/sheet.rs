@@ -217,17 +217,26 @@ impl TraitSummary {
             lines.push(format!("parents, at their own age: {}", told.join(", ")));
         }
         if self.unread > 0 {
-            lines.push(format!(
-                "{} without a reading that may be compared at this age",
-                counted(self.unread, "plant", "plants")
-            ));
+            let plants = counted(self.unread, "plant", "plants");
+            lines.push(match self.plants_elsewhere {
+                0 => format!("{plants} without a reading that may be compared at this age"),
+                n if n == self.unread => format!("{plants} read at other or unknown ages only"),
+                n => format!(
+                    "{plants} without a reading that may be compared at this age; {n} read at other or unknown ages only"
+                ),
+            });
         }
         if let Some(words) = self.left_out.words_beside(&self.left_out_elsewhere) {
             lines.push(format!("left out: {words}"));
         }
         if self.other_ages > 0 {
+            // Where no age is that of more than half, it is the one with the most of them.
+            let chosen = match self.groups[0].n > self.plants_elsewhere {
+                true => "latest age that most siblings share",
+                false => "age with the most siblings read",
+            };
             lines.push(format!(
-                "latest age that most siblings share; {} at {} not compared with it",
+                "{chosen}; {} at {} not compared with it",
                 counted(self.readings_elsewhere, "reading", "readings"),
                 counted(self.other_ages, "other age", "other ages")
             ));

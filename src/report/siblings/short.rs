@@ -125,10 +125,8 @@ impl TraitSummary {
         let all = &self.groups[0];
         let (_, range) = self.short_measure(all);
         let range = format!("{range} {}", self.unit);
-        let read = match all.n < numbered {
-            true => format!(", {} read", all.n),
-            false => String::new(),
-        };
+        let read = self.read_words(numbered);
+        let read = read.map_or_else(String::new, |read| format!(", {read}"));
         format!("{} ({}{read})", self.name, range.trim_end())
     }
 
@@ -136,11 +134,22 @@ impl TraitSummary {
     /// `banding 1 to 5`, `colour red 8, pink 4`.
     fn range_words(&self, numbered: usize) -> Option<String> {
         let range = self.seen_words()?;
-        let n = self.groups[0].n;
-        Some(match n < numbered {
-            true => format!("{range} ({n} read)"),
-            false => range,
+        Some(match self.read_words(numbered) {
+            Some(read) => format!("{range} ({read})"),
+            None => range,
         })
+    }
+
+    /// How many were read if that is not all: `12 read`; with those that may not be set beside them, `12 compared, 3 read
+    /// at other or unknown ages`.
+    fn read_words(&self, numbered: usize) -> Option<String> {
+        let n = self.groups[0].n;
+        match self.plants_elsewhere {
+            0 => (n < numbered).then(|| format!("{n} read")),
+            more => Some(format!(
+                "{n} compared, {more} read at other or unknown ages"
+            )),
+        }
     }
 
     fn seen_words(&self) -> Option<String> {

@@ -43,7 +43,9 @@ impl Weighed for Caution {
         match self {
             Caution::Doubt(_) => Weight::Doubt,
             Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
-            Caution::MixedUp { .. } | Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::ReadElsewhere { .. } => {
+                Weight::LeftOut
+            }
             Caution::CountOnRoot { .. } | Caution::PlainNumber { .. } | Caution::OneCrossEach => {
                 Weight::General
             }
@@ -72,6 +74,14 @@ impl Display for Caution {
                 let words = here.words_beside(elsewhere).unwrap_or_default();
                 write!(f, "{id}: left out {words}")
             }
+            Caution::ReadElsewhere { id, n } => write!(
+                f,
+                "{id}: {} read at other or unknown ages only, so not among these figures",
+                match n {
+                    1 => "1 more plant was".to_owned(),
+                    n => format!("{n} more plants were"),
+                }
+            ),
             Caution::CountOnRoot { name } => write!(
                 f,
                 "{name} is a count: spread is compared on √(count + 3/8), where zeros count and a larger mean alone does not make \
