@@ -20,6 +20,7 @@ pub mod kinship;
 pub mod list;
 pub mod merit;
 pub mod name;
+pub mod names_taken;
 pub mod pair;
 pub mod parent_readings;
 pub mod parentage;

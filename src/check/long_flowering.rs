@@ -1,6 +1,7 @@
 //! Did flowers stay open longer than any do? Then a date is a slip, most often a wrong year.
 
 use super::context::CheckContext;
+use super::flowerings::of_flowerings;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::flowers::NO_LONGER;
 use crate::record::Flowering;
@@ -8,16 +9,7 @@ use crate::registry::PlantRow;
 
 /// The flowerings of a founder or seedling.
 pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = context.anchor(plant) else {
-        return Vec::new();
-    };
-    let flowerings = context.registry.flowerings(plant).iter().enumerate();
-    flowerings
-        .filter_map(|(at, flowering)| {
-            let finding = warning(context, plant, flowering)?;
-            Some(finding.at(context.field(anchor, &format!("flowerings[{at}].over"))))
-        })
-        .collect()
+    of_flowerings(context, (plant, "over"), |of| warning(context, plant, of))
 }
 
 fn warning(context: &CheckContext, plant: PlantRow, flowering: &Flowering) -> Option<Finding> {

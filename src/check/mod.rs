@@ -16,6 +16,7 @@ mod doubts;
 mod entry;
 mod events;
 mod excess;
+mod flowerings;
 mod labels;
 mod last_of_sex;
 mod lives;

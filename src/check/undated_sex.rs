@@ -4,22 +4,16 @@
 //! whether any were seen.
 
 use super::context::CheckContext;
+use super::flowerings::of_flowerings;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Flowering, SeenBy};
 use crate::registry::PlantRow;
 
 /// The flowerings of a founder or seedling.
 pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = context.anchor(plant) else {
-        return Vec::new();
-    };
-    let flowerings = context.registry.flowerings(plant).iter().enumerate();
-    flowerings
-        .filter_map(|(at, flowering)| {
-            let finding = note(&context.registry.code(plant), flowering)?;
-            Some(finding.at(context.field(anchor, &format!("flowerings[{at}].sex"))))
-        })
-        .collect()
+    of_flowerings(context, (plant, "sex"), |of| {
+        note(&context.registry.code(plant), of)
+    })
 }
 
 /// The note on a sex that counts as seen on open flowers although no day of open flowers is recorded.

@@ -146,7 +146,7 @@ impl Request {
         words.join(" ")
     }
 
-    /// Builds the registry as answers see it, without sittings dated after today; when something is at fault, a line for
+    /// Builds the registry as answers see it, without what is dated after today; when something is at fault, a line for
     /// standard error says so, because the answer may rest on what is left.
     pub fn registry<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
         let (mut registry, findings) = build(sources);

@@ -1,6 +1,6 @@
 //! From names to descent: which species each founder is of, and the expected shares of every plant.
 
-use crate::ancestry::{Composition, FounderDescent, Founders, Part, Shares, TooDeep};
+use crate::ancestry::{Composition, FounderDescent, Founders, Part, Reserves, Shares, TooDeep};
 use crate::lineage::{Lineage, Pair, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
@@ -18,6 +18,8 @@ pub struct Descent {
     pub founders: Founders,
     /// Exact shares.
     pub shares: Shares,
+    /// What keeps them from being those of one plant.
+    pub reserves: Reserves,
 }
 
 impl Descent {
@@ -42,10 +44,12 @@ impl Descent {
             .collect();
         let founders = founders.with_provisional(species.provisional);
         let shares = Shares::of(&lineage.pedigree, &founders);
+        let reserves = Reserves::of(&lineage.pedigree, &founders, &shares);
         Descent {
             species: species.names,
             founders,
             shares,
+            reserves,
         }
     }
 

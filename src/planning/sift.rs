@@ -20,6 +20,8 @@ pub struct Pair {
     pub value: f64,
     /// Expected inbreeding of the seedlings, 0 to 1.
     pub inbreeding: f64,
+    /// Whether flowers and pollen only perhaps meet, whichever of the donor's pollen is taken.
+    pub may_not_meet: bool,
 }
 
 /// How many pods a plan may have, and how many plans are wanted.
@@ -51,11 +53,12 @@ struct Weighed {
 }
 
 impl Weighed {
-    /// The better first: weight, then least inbreeding, then by number.
+    /// The better first: weight, then least inbreeding, then what surely meets, then by number.
     fn order(&self, other: &Self) -> Ordering {
         let number = |of: &Self| (of.pair.seed, of.pair.donor);
         (other.weight.total_cmp(&self.weight))
             .then(self.pair.inbreeding.total_cmp(&other.pair.inbreeding))
+            .then(self.pair.may_not_meet.cmp(&other.pair.may_not_meet))
             .then(number(self).cmp(&number(other)))
     }
 }

@@ -9,6 +9,15 @@ use std::ops::{Deref, DerefMut};
 #[derive(Debug)]
 pub struct Few<T>(Option<Box<Vec<T>>>);
 
+impl<T> Few<T> {
+    /// Keeps those records that are to stay, in their order.
+    pub fn retain_mut(&mut self, keep: impl FnMut(&mut T) -> bool) {
+        if let Some(list) = &mut self.0 {
+            list.retain_mut(keep);
+        }
+    }
+}
+
 impl<T> Default for Few<T> {
     fn default() -> Self {
         Few(None)

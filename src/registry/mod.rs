@@ -12,6 +12,7 @@ mod left_out;
 mod lookup;
 mod mating;
 mod muddled;
+mod not_yet;
 mod numbering;
 mod older;
 mod order;

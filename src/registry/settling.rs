@@ -7,7 +7,6 @@ use super::row_types::{CrossRow, PlantRow, SittingRow};
 use super::sitting::{FOREIGN, LocalSitting, MOST_COLUMNS};
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
-use crate::record::Day;
 use crate::text::{FileId, Names, Span};
 
 /// In place of a plant that is not on record.
@@ -46,20 +45,6 @@ pub(super) fn take_readings<'t>(
         })
         .collect();
     registry.readings = ReadingTable::new(heads, registry.plant_count());
-}
-
-impl Registry<'_> {
-    /// Leaves out sittings that surely lie after a day, and returns how many those are. What has not come yet was not seen:
-    /// an answer given on that day must not be made of it. The sittings after them get other rows.
-    pub fn leave_out_after(&mut self, day: Day) -> usize {
-        let plants = self.plant_count();
-        let mut sittings = std::mem::take(&mut self.readings).into_sittings();
-        let before = sittings.len();
-        sittings.retain(|head| self.when(head.sitting.on).first <= day);
-        let left_out = before - sittings.len();
-        self.readings = ReadingTable::new(sittings, plants);
-        left_out
-    }
 }
 
 /// A sitting being settled.

@@ -4,7 +4,7 @@ use super::caution::{RankedCaution, Weight};
 use super::cell::Cell;
 use super::chart::{ParentageChart, SharesRow};
 use super::pedigree::DrawnShare;
-use super::shares_words::{heading, two_copies};
+use super::shares_words::{heading, short, two_copies};
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
@@ -233,8 +233,12 @@ fn drawn(context: &Context, id: &str, answer: &Parentage) -> SharesRow {
         }),
         Part::OneOf(_) | Part::Unknown => None,
     };
+    let mut label = titled(context.names(), id, answer.unit.top(), false);
+    if answer.shares_are != SharesAre::Certain {
+        label.extend(upright(format!(" ({})", short(answer.shares_are).trim())));
+    }
     SharesRow {
-        label: titled(context.names(), id, answer.unit.top(), false),
+        label,
         shares: answer.shares.iter().filter_map(ribbon).collect(),
         unknown_share: answer.of_no_one_species(),
     }
@@ -397,7 +401,9 @@ impl Report for ParentageReport {
                 (
                     "give or take",
                     self.give_or_take_assumes.as_ref().map(|basis| {
-                        format!("one standard deviation in percentage points; {basis}")
+                        format!(
+                            "within one pod: one standard deviation, in percentage points; {basis}"
+                        )
                     }),
                 ),
             ],

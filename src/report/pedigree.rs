@@ -4,6 +4,7 @@
 //! that is the layout's question.
 
 use crate::analysis::evidence::EvidenceRow;
+use crate::analysis::parentage::SharesAre;
 pub use crate::analysis::pedigree::{DrawnKind, DrawnParent, Fate, Sex};
 use crate::wording::Name;
 use serde::Serialize;
@@ -79,6 +80,9 @@ pub struct DrawnPlant {
     pub either: Vec<DrawnEither>,
     /// Expected part of its descent that is not known, 0 to 1.
     pub unknown_share: f64,
+    /// What those parts are, as `parentage_is` of `podbook parentage` says it.
+    #[serde(rename = "parentage_is")]
+    pub shares_are: SharesAre,
     /// Whether it is the plant the picture is about.
     pub focus: bool,
     /// How surely its descent is known; `null` unless the evidence of each plant was asked for.

@@ -15,6 +15,17 @@ pub fn heading(shares: SharesAre, listed: bool) -> &'static str {
     }
 }
 
+/// What is said before a share where there is little room: in a pedigree, and in a list of crosses.
+pub fn short(shares: SharesAre) -> &'static str {
+    match shares {
+        SharesAre::Certain => "",
+        SharesAre::ByName => "if the name is right ",
+        SharesAre::Expected => "mean ",
+        SharesAre::AtLeast => "at least ",
+        SharesAre::ExpectedAtLeast => "mean, at least ",
+    }
+}
+
 /// What is said before shares in one line.
 pub fn before(shares: SharesAre) -> &'static str {
     match shares {
@@ -48,4 +59,25 @@ pub fn percent(value: f64) -> String {
         shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
         shown => shown,
     }
+}
+
+/// What is said of plants, listed, whose shares are not those of one plant.
+pub fn note(shares: SharesAre, plants: &str) -> Option<String> {
+    Some(match shares {
+        SharesAre::Certain => return None,
+        SharesAre::ByName => format!("Only if a hybrid name is right: the shares of {plants}."),
+        SharesAre::Expected => {
+            format!(
+                "Means over possible parents, which no seedling expects: the shares of {plants}."
+            )
+        }
+        SharesAre::AtLeast => {
+            format!(
+                "What all possible parents have in common: the shares of {plants}, each at least."
+            )
+        }
+        SharesAre::ExpectedAtLeast => {
+            format!("Means over possible parents, each at least: the shares of {plants}.")
+        }
+    })
 }

@@ -129,11 +129,12 @@ fn closed_below(text: &str, open: usize, mark: u8, width: Option<usize>) -> Opti
         let closes = closing(text.as_bytes(), open)?;
         // A quote right before words opens a cell of its own: the one above was never closed.
         let ends_a_cell = ends(text.as_bytes(), closes + 1, mark);
-        if !ends_a_cell || has_rows(&text[open + 1..closes], mark, width) {
-            return None;
-        }
         // Behind the quote the row may go on, with a further quote that is open over lines.
         let end = line_end(text, closes);
+        let inside = &text[open + 1..closes];
+        if !ends_a_cell || has_rows(inside, mark, width) && !is_prose(inside, mark) {
+            return None;
+        }
         match scan(&text[closes + 1..end], mark, false).open {
             Some(next) => open = closes + 1 + next,
             None => return Some(end),
@@ -149,6 +150,19 @@ fn has_rows(inside: &str, mark: u8, width: Option<usize>) -> bool {
         b'\t' => inside.contains('\t'),
         _ => inside.lines().skip(1).any(is_row),
     }
+}
+
+/// Whether what stands in quotes is a remark, however many commas its lines have: none of them begins as rows do, with a
+/// code, a number or a day, and the quote that closes it is no sign of inches.
+fn is_prose(inside: &str, mark: u8) -> bool {
+    let first = |line: &str| line.split(char::from(mark)).next().unwrap_or("").to_owned();
+    let begins_a_row = |line: &str| {
+        let cell = first(line);
+        cell.trim().is_empty() || cell.contains(|c: char| c.is_ascii_digit())
+    };
+    mark != b'\t'
+        && !inside.ends_with(|c: char| c.is_ascii_digit())
+        && !inside.lines().skip(1).any(begins_a_row)
 }
 
 /// Marks with no blank behind them: a comma in a sentence has one.

@@ -13,6 +13,7 @@ mod came_up;
 mod card;
 mod check;
 mod doubtful;
+mod doubtful_parents;
 mod doubts;
 mod due;
 mod due_ics;

@@ -88,6 +88,8 @@ fn a_mother_and_her_seedling_can_be_mixed_up() {
     for question in [
         "show X18-01-4",
         "kinship X18-01-4 X22-02-5",
+        "pair X18-01-4 X22-02-5",
+        "pair X22-02-5 X18-01-4",
         "parentage X18-01-4",
         "pedigree X18-01-4",
     ] {

@@ -69,3 +69,33 @@ fn a_search_finds_it() {
     let run = ask(mistyped().path(), "find LED");
     assert!(run.stdout.contains("X22-02 2052-05-10"), "{run}");
 }
+
+/// A count of seedlings, a spike and a count of pods with mistyped years, each a fault that `check` counts.
+#[test]
+fn nor_what_else_was_seen_on_a_day_to_come() {
+    let top = copied()
+        .change(
+            "crosses/X22-02.ron",
+            "(on: \"2023-01-14\", count: 43)",
+            "(on: \"2032-01-14\", count: 43)",
+        )
+        .change(
+            "clones.ron",
+            "(opened: \"2020-08\", sex: male)",
+            "(opened: \"2052-08\", sex: male)",
+        );
+    let growth = ask(top.path(), "growth X22-02");
+    assert!(growth.stdout.contains("38"), "{growth}");
+    let crosses = ask(top.path(), "list crosses --json");
+    let tried: serde_json::Value = serde_json::from_str(&crosses.stdout).expect("JSON");
+    let rows = tried["crosses"].as_array().or(tried.as_array());
+    let of = |row: &&serde_json::Value| row["id"] == "X22-02";
+    let row = rows.expect("crosses").iter().find(of).expect("the cross");
+    assert_eq!(row["germinated"], 38 + 24, "{row}");
+    let show = ask(top.path(), "show Tru1");
+    assert!(show.stdout.contains("unsexed"), "{show}");
+    let notice = "2 faults in the registry: what they touch is left out; see `podbook check`\n";
+    assert_eq!(show.stderr, notice);
+    let check = ask(top.path(), "check");
+    assert!(check.stdout.contains("2 faults"), "{check}");
+}

@@ -123,6 +123,14 @@ fn the_file_of_choices_is_never_a_page() {
     assert!(!top.path().join("crosses/import.ron").exists());
 }
 
+/// The words of an import of tables into a registry that was begun for it.
+fn import_into_new<'a>(top: &BenchTop, tables: &[&'a str]) -> Vec<&'a str> {
+    let new = top.run(&["new", "mine"]);
+    assert_eq!(new.exit, Some(0), "{new}");
+    let into = ["--registry", "mine", "--apply", "--today", "2025-06-01"];
+    [&["import"][..], tables, &into].concat()
+}
+
 /// A row that would bring a fault, here a plant among its own ancestors, is named with its table, and the choice given leaves it out.
 #[test]
 fn a_refused_table_names_its_row() {
@@ -135,18 +143,7 @@ fn a_refused_table_names_its_row() {
             "crosses.csv",
             "Cross no.,Mother,Father\nX20-01,X20-01-1,V1\nX20-02,V1,?\n",
         );
-    let new = top.run(&["new", "mine"]);
-    assert_eq!(new.exit, Some(0), "{new}");
-    let import = [
-        "import",
-        "plants.csv",
-        "crosses.csv",
-        "--registry",
-        "mine",
-        "--apply",
-        "--today",
-        "2025-06-01",
-    ];
+    let import = import_into_new(&top, &["plants.csv", "crosses.csv"]);
     let refused = top.run(&import);
     assert_eq!(refused.exit, Some(2), "{refused}");
     let choice = "crosses.csv:2=leave_out";
@@ -164,20 +161,7 @@ fn what_is_offered_takes_the_fault_away() {
         .file("c.csv", "Cross no.,Mother,Father\nX20-01,V1,V2\n")
         .file("g.csv", "Cross,Sown,Seeds\nX20-01,2021-05-01,20\n")
         .file("d.csv", "Code,Sown,Died\nX20-01-1,2021-05-01,2021-01-01\n");
-    let new = top.run(&["new", "mine"]);
-    assert_eq!(new.exit, Some(0), "{new}");
-    let import = [
-        "import",
-        "p.csv",
-        "c.csv",
-        "g.csv",
-        "d.csv",
-        "--registry",
-        "mine",
-        "--apply",
-        "--today",
-        "2025-06-01",
-    ];
+    let import = import_into_new(&top, &["p.csv", "c.csv", "g.csv", "d.csv"]);
     let refused = top.run(&import);
     assert_eq!(refused.exit, Some(2), "{refused}");
     for words in [

@@ -18,6 +18,7 @@ mod lost_codes;
 mod named_parents;
 mod no_plants;
 mod no_table;
+mod nothing_lost;
 mod own_sheet;
 mod plant_column;
 mod quotes;

@@ -52,3 +52,19 @@ fn a_closed_quote_may_hold_line_breaks_and_commas() {
     );
     assert_eq!(rows[2], expected(4, ["V2", "N. mira", ", pale"]));
 }
+
+/// Lines of a remark may have as many commas as a row; what begins as a row does is one.
+#[test]
+fn a_remark_with_commas_is_no_row() {
+    let text = "Code,Name,Note\nV1,N. alata,\"stands well,\nred,green,spotted\"\nV2,N. mira,x\n";
+    let remark = "stands well,\nred,green,spotted";
+    let expected = [["V1", "N. alata", remark], ["V2", "N. mira", "x"]];
+    assert_eq!(cells(text)[1..], expected);
+    for swallowed in [
+        "Code,Name,Note\nV1,N. alata,\"big\nV2,N. mira,tall\"\n",
+        "Code,Name,Note\nV1,N. alata,\"big\nmira,N. mira,5\"\n",
+    ] {
+        let refused = grid_of_text(swallowed.as_bytes()).expect_err("no table");
+        assert_eq!(refused, NoGrid::QuoteOpen(2));
+    }
+}

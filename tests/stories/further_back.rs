@@ -244,3 +244,82 @@ fn parents_of_one_formula_are_named_where_they_stand_and_by_the_record() {
         "{told}"
     );
 }
+
+/// The words that `parentage` has for shares which are not those of one plant stand in every other answer with shares.
+#[test]
+fn shares_of_descendants_are_called_what_they_are_everywhere() {
+    let story = Story::named("further_back");
+    for (code, words, note) in [
+        (
+            "X22-01-1",
+            "mean 23/32 ventricosa",
+            "Means over possible parents, which no seedling expects: the shares of X20-01-1 and X22-01-1.",
+        ),
+        (
+            "X22-02-1",
+            "at least ⅝ ventricosa",
+            "What all possible parents have in common: the shares of X20-02-1 and X22-02-1, each at least.",
+        ),
+        (
+            "X20-04-1",
+            "if the name is right ½ ventricosa",
+            "Only if a hybrid name is right: the shares of Ali1 and X20-04-1.",
+        ),
+    ] {
+        let told = story.ask(&format!("pedigree {code}"));
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(words) && told.contains(note), "{told}");
+        let picture = story.ask(&format!("pedigree {code} --format svg"));
+        let expected = format!("Expected: {}", words.split(' ').next().expect("a word"));
+        assert!(picture.contains(&expected), "{expected}: {picture}");
+        let chart = story.ask(&format!("parentage {code} --format svg"));
+        let kind = words.rsplitn(3, ' ').last().expect("words");
+        assert!(chart.contains(&format!("({kind})")), "{kind}: {chart}");
+    }
+    let told = asked("pedigree X22-01-1");
+    let plants = told["plants"].as_array().expect("plants").iter();
+    let of = |code: &str| plants.clone().find(|plant| plant["code"] == code);
+    let is = |code: &str| of(code).expect("a plant")["parentage_is"].clone();
+    assert_eq!(is("X22-01-1"), "expected", "{told}");
+    assert_eq!(is("Max1"), "certain", "{told}");
+    let told = story.ask("pedigree X22-04-1");
+    assert!(!told.contains("mean ¾ ventricosa"), "{told}");
+}
+
+/// Cf1 may be no other species than Max1, and Ali1 may be nearly pure of either of its species.
+#[test]
+fn names_that_may_be_wrong_are_named_where_a_spread_goes_by_them() {
+    const CF: &str = "the name of Cf1 is provisional: ";
+    const ALI: &str = "Ali1 is known by a hybrid name alone: ";
+    const SPREAD: &str = "the expected spread takes each such name as right";
+    let traits = "(genus: \"Nepenthes\", hemisphere: north, traits: [(code: \"span\", name: \"leaf span\", reads: length(cm))])";
+    let story = Story::named("further_back").file("registry.ron", traits);
+    let full = |question: &str| {
+        let told = story.ask(question);
+        told.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (question, names) in [("siblings X20-05", CF), ("siblings X20-04", ALI)] {
+        let told = full(question);
+        let words = format!("{names}the formula holds only if each such name is right");
+        assert!(told.contains(&words), "{told}");
+    }
+    let told = full("variation X20-05 X20-04");
+    let both = "the name of Cf1 is provisional; Ali1 is known by a hybrid name alone: ";
+    assert!(told.contains(&format!("{both}{SPREAD}")), "{told}");
+    assert!(full("pair Max1 Cf1").contains(&format!("{CF}{SPREAD}")));
+    for question in [
+        "siblings X20-07",
+        "variation X20-07 X20-08",
+        "pair Max1 Ven1",
+    ] {
+        let told = full(question);
+        assert!(!told.contains("such name"), "{question}: {told}");
+    }
+}
+
+#[test]
+fn a_give_or_take_is_within_one_pod() {
+    let told = Story::named("further_back").ask("parentage X22-07");
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("within one pod: one standard"), "{told}");
+}

@@ -68,6 +68,8 @@ pub struct ColumnTaken {
     pub coloured: usize,
     /// Cells that come more than once in a column which holds codes otherwise, and is not read because of them.
     pub twice: Vec<String>,
+    /// The heading of counts or sizes to the left that stands over this column too, as a joined cell does; none otherwise.
+    pub under: Option<String>,
 }
 
 /// Where the day of the readings of a column stands.
@@ -168,6 +170,10 @@ pub enum Why {
     Title,
     /// Several codes, or several names.
     Several,
+    /// Several codes, of which one is that of a plant or cross that is known.
+    SeveralKnown(String),
+    /// A further number under a heading that stands over several columns: nothing says what sets them apart.
+    UnderOneHeading(String),
     /// Its plant is in a row that is left out.
     PlantLeftOut,
     /// The code is that of another plant, on record or in a row before.

@@ -195,6 +195,7 @@ impl RowReader<'_, '_> {
                     first(field, on);
                 }
             }
+            Holds::NotRead if !is_blank(cell) => self.under_one_heading(column, cell, out),
             Holds::Unit | Holds::Price | Holds::Note | Holds::NotRead => {}
         }
     }
@@ -430,13 +431,34 @@ impl RowReader<'_, '_> {
     }
 
     /// A whole number of pods or seedlings.
+    /// A number that would stand in the note alone, although its heading says what it is.
+    fn under_one_heading(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        if let Some(heading) = &column.under {
+            let why = Why::UnderOneHeading(heading.clone());
+            self.doubt(RowClass::Other, column, cell, why, out);
+        }
+    }
+
     fn count(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<u32> {
-        let count = cell.trim_end_matches(".0").parse::<u32>().ok();
+        let bare = without_percent(cell);
+        let count = bare.trim_end_matches(".0").parse::<u32>().ok();
         if count.is_none() && !is_blank(cell) {
             let why = inexact(cell).map_or(Why::NoCount, Why::Inexact);
             self.doubt(RowClass::Other, column, cell, why, out);
         }
         count
+    }
+}
+
+/// `55 (55%)`: a count with what part it is of, which its seeds say too.
+fn without_percent(cell: &str) -> &str {
+    let Some((count, behind)) = cell.split_once('(') else {
+        return cell;
+    };
+    let part = behind.strip_suffix("%)").map(str::trim);
+    match part.is_some_and(|part| part.replace(',', ".").parse::<f64>().is_ok()) {
+        true => count.trim(),
+        false => cell,
     }
 }
 

@@ -64,6 +64,7 @@ impl ColumnReader<'_, '_> {
         self.by_content(&mut columns, &places, rows);
         codes_twice(&mut columns, &places, rows);
         counts_by_day(&mut columns);
+        under_one_heading(&mut columns, head);
         by_company(&mut columns);
         units
             .into_iter()
@@ -240,6 +241,7 @@ impl ColumnReader<'_, '_> {
             dittos: 0,
             coloured: 0,
             twice: Vec::new(),
+            under: None,
         })
     }
 
@@ -336,6 +338,33 @@ fn codes_twice(columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) 
         if are_codes {
             let twice = different.iter().filter(|of| count(of) > 1);
             column.twice = twice.map(|of| (*of).to_owned()).collect();
+        }
+    }
+}
+
+/// Notes the columns of numbers without a heading to the right of a heading of counts or sizes: a cell joined over several
+/// columns is that of the first alone in a table.
+fn under_one_heading(columns: &mut [ColumnTaken], head: Option<&GridRow>) {
+    use Holds::{Germinated, Left, Pods, Reading, Seeds};
+    let has_heading = |at: usize| {
+        let words = head.and_then(|head| head.cells.get(at));
+        words.is_some_and(|words| !words.is_empty())
+    };
+    let mut over: Option<(String, usize)> = None;
+    for column in columns.iter_mut() {
+        if head.is_none() || has_heading(column.at) {
+            let is_number = [Germinated, Left, Pods, Reading, Seeds].contains(&column.holds);
+            over = is_number.then(|| (column.heading.clone(), column.at));
+            continue;
+        }
+        let begins_with_digit = |cell: &String| cell.starts_with(|c: char| c.is_ascii_digit());
+        let are_numbers =
+            !column.examples.is_empty() && column.examples.iter().all(begins_with_digit);
+        let is_next = |(_, at): &(String, usize)| at + 1 == column.at;
+        over = over.filter(|over| is_next(over) && are_numbers && column.by == TakenBy::Nothing);
+        if let Some((heading, at)) = &mut over {
+            column.under = Some(heading.clone());
+            *at = column.at;
         }
     }
 }

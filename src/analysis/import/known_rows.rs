@@ -14,6 +14,7 @@ impl Sorting<'_, '_> {
         };
         if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            several_known(row, &code);
             // A further column may hold one more code: of so many none is surely this plant's.
             row.facts.code = None;
             return row.facts.codes.clear();
@@ -148,5 +149,14 @@ fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
         && let Some(other) = index.in_other_capitals(cross)
     {
         *cross = other.to_owned();
+    }
+}
+
+/// Of several plants in one cell some are known: no new plant is made for each, whatever was chosen.
+fn several_known(row: &mut ImportRow, code: &str) {
+    let several = |doubt: &&mut Doubt| doubt.class == RowClass::SeveralPlants;
+    for doubt in row.doubts.iter_mut().filter(several) {
+        doubt.why = Why::SeveralKnown(code.to_owned());
+        doubt.chosen = Choose::LeaveOut;
     }
 }

@@ -1,6 +1,7 @@
 //! What a reader of an intended pollination must keep in mind.
 
 use crate::analysis::kinship::Assumption;
+use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::set_aside::SetAside;
 
 /// One thing to keep in mind.
@@ -23,6 +24,10 @@ pub enum Caution {
     },
     /// What the spread assumes.
     Spread,
+    /// Names of founders that the spread takes as right, and which may be wrong.
+    SpreadByNames(NamesTaken),
+    /// That one of the two was mixed up with its own descendants, as naming words it.
+    MixedUp(String),
     /// Pods set aside from the spread of traits, by their names.
     SetAside(Vec<(String, SetAside)>),
     /// What the midparent is, and the heritability assumed.

@@ -2,6 +2,7 @@
 
 use crate::analysis::evidence::{evidence_row, probable_father_behind};
 use crate::analysis::hybrid_names::hybrid_names;
+use crate::analysis::names_taken::names_taken;
 use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::error::PairError;
@@ -109,7 +110,17 @@ impl Intended<'_, '_, '_> {
             shares_are: SharesAre::of(reserve),
         };
         report.cautions.extend(self.elsewhere(self.context.today));
+        let tops = self.pair.map(TopOf::Plant);
+        let mixed_up = self.names.mixed_up_with_descendants(&tops);
+        report
+            .cautions
+            .extend(mixed_up.into_iter().map(Caution::MixedUp));
         report.cautions.extend(report.to_keep_in_mind(options));
+        if report.impossible.is_empty() {
+            let units = self.pair.map(Unit::Plant);
+            let taken = names_taken(self.context.evidence(), &units);
+            report.cautions.extend(taken.map(Caution::SpreadByNames));
+        }
         Ok(report)
     }
 

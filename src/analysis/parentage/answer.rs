@@ -6,10 +6,10 @@ use super::error::ParentageError;
 use super::further_back::cases;
 use super::possible::{Possibility, nothing_in_common, possibilities};
 use super::share::Share;
-use super::shares_are::SharesAre;
+use super::shares_are::{SharesAre, reserve};
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Generation, Generations, Heterozygosities, Heterozygosity,
-    Part, Reserve, Reserves, TooDeep, share_deviation,
+    Part, TooDeep, share_deviation,
 };
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -61,14 +61,12 @@ enum Figures {
 /// When the line is too long for exact figures, the pedigree too entangled, or the unit has no seedlings.
 pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageError> {
     let figures = figures(context, unit)?;
-    let (pedigree, descent) = (&context.lineage().pedigree, context.descent());
-    let reserves = Reserves::of(pedigree, &descent.founders, &descent.shares);
-    let reserve = reserve(context, &reserves, figures);
+    let reserve = reserve(context, unit);
     let shares_are = SharesAre::of(reserve);
     let shares = shares(context, figures, shares_are)?;
     let strays = |share: &Share| share.give_or_take.is_some_and(|deviation| deviation > 0.0);
     let assumed = (shares.iter().any(strays)).then(|| chromosomes(context));
-    let possibilities = listed(context, &reserves, figures)?;
+    let possibilities = listed(context, figures)?;
     let heterozygosity = heterozygosity(context, figures)?;
     let found = Found {
         shares: &shares,
@@ -101,17 +99,13 @@ fn figures(context: &Context, unit: Unit) -> Result<Figures, ParentageError> {
 }
 
 /// The possible pairs of the unit's own parents, else of its ancestors'.
-fn listed(
-    context: &Context,
-    reserves: &Reserves,
-    figures: Figures,
-) -> Result<Vec<Possibility>, ParentageError> {
+fn listed(context: &Context, figures: Figures) -> Result<Vec<Possibility>, ParentageError> {
     let Figures::Origin(origin) = figures else {
         return Ok(Vec::new());
     };
     let own = possibilities(context, origin)?;
     match own.is_empty() {
-        true => cases(context, reserves, origin),
+        true => cases(context, origin),
         false => Ok(own),
     }
 }
@@ -200,26 +194,6 @@ fn heterozygosity(
         Figures::Origin(origin) => all.heterozygosity_of_origin(origin),
         Figures::Founder(plant) => all.heterozygosity(pedigree, founders, plant),
     })
-}
-
-/// What keeps the shares from being those of one plant; several pairs of its own always do.
-fn reserve(context: &Context, reserves: &Reserves, figures: Figures) -> Reserve {
-    match figures {
-        Figures::Origin(origin) => {
-            let reserve = reserves.of_origin(origin);
-            let own = &context.lineage().pedigree[origin];
-            let (several, stated) = (own.pairs.len() > 1, own.weights().is_some());
-            Reserve {
-                mean: reserve.mean || several && stated,
-                least: reserve.least || several && !stated,
-                ..reserve
-            }
-        }
-        Figures::Founder(plant) => Reserve {
-            by_name: (context.names().founder(plant)).is_some_and(|of| of.hybrid_name_alone),
-            ..Reserve::default()
-        },
-    }
 }
 
 impl Parentage {

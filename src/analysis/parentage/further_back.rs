@@ -6,7 +6,7 @@
 use super::error::ParentageError;
 use super::possible::{Choice, Possibility};
 use super::share::Share;
-use crate::ancestry::{Composition, Part, Reserves, TooDeep};
+use crate::ancestry::{Composition, Part, TooDeep};
 use crate::context::Context;
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
 use crate::registry::OriginRow;
@@ -21,7 +21,6 @@ const MOST: usize = 16;
 /// When the line is too long for exact shares.
 pub(super) fn cases(
     context: &Context,
-    reserves: &Reserves,
     origin: OriginRow,
 ) -> Result<Vec<Possibility>, ParentageError> {
     let pedigree = &context.lineage().pedigree;
@@ -29,7 +28,7 @@ pub(super) fn cases(
         return Ok(Vec::new());
     };
     let behind = pedigree.with_ancestors(&pedigree[origin].parents());
-    let open = open(context, reserves, &behind);
+    let open = open(context, &behind);
     let count = (open.iter()).try_fold(1usize, |so_far, choices| so_far.checked_mul(choices.len()));
     if open.is_empty() || count.is_none_or(|count| count > MOST) {
         return Ok(Vec::new());
@@ -40,8 +39,9 @@ pub(super) fn cases(
 }
 
 /// What is open further back: for each ancestor, or all of one pod together, the pairs it may be of.
-fn open(context: &Context, reserves: &Reserves, behind: &[PlantRow]) -> Vec<Vec<Choice>> {
+fn open(context: &Context, behind: &[PlantRow]) -> Vec<Vec<Choice>> {
     let pedigree = &context.lineage().pedigree;
+    let reserves = &context.descent().reserves;
     let mut together: BTreeMap<(OriginRow, Option<PlantRow>), Vec<PlantRow>> = BTreeMap::new();
     for &plant in behind {
         let Some(row) = pedigree.origin_row(plant) else {

@@ -3,6 +3,7 @@
 use super::asked::Asked;
 use super::drawn::{DrawnKind, Fate, Sex};
 use super::work::Work;
+use crate::analysis::parentage::SharesAre;
 use crate::ancestry::Part;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
@@ -28,6 +29,8 @@ pub struct Member {
     pub sex: Option<Sex>,
     /// What it descends from.
     pub shares: PartShares,
+    /// What those shares are.
+    pub shares_are: SharesAre,
     /// Whether it is what the pedigree is of.
     pub focus: bool,
     /// Whose evidence is that of its descent; `None` where no cross on record leads to it.
@@ -99,6 +102,7 @@ impl Work<'_, '_, '_> {
                 _ => None,
             },
             shares: PartShares::of(parts.unwrap_or_default()),
+            shares_are: SharesAre::of_unit(self.context, Unit::Plant(plant)),
             focus,
             unit: Some(Unit::Plant(plant)),
         }
@@ -214,6 +218,7 @@ impl Work<'_, '_, '_> {
             fate: Fate::default(),
             sex: None,
             shares: PartShares::of(parts.unwrap_or_default()),
+            shares_are: SharesAre::of_unit(self.context, of.unit()),
             focus,
             unit: None,
         }

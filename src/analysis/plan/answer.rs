@@ -126,4 +126,9 @@ impl PlannedRow {
     pub fn may_not_meet(&self) -> bool {
         matches!(self.meet, Meeting::Perhaps(..))
     }
+
+    /// Whether the two were crossed before, or perhaps were.
+    pub fn is_made_before(&self) -> bool {
+        !self.made_before.is_empty() || !self.perhaps_made_before.is_empty()
+    }
 }

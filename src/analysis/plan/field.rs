@@ -190,7 +190,8 @@ impl<'f> Field<'f> {
     }
 
     fn offer(&self, sifts: &mut Sifts, (seed, donor): (usize, usize), kinship: f64) {
-        if self.meetings(seed, donor).next().is_none() {
+        let mut meetings = self.meetings(seed, donor).peekable();
+        if meetings.peek().is_none() {
             return;
         }
         let pair = Pair {
@@ -198,6 +199,7 @@ impl<'f> Field<'f> {
             donor: donor as u32,
             value: self.worth.of(seed, self.seeds.len() + donor, kinship),
             inbreeding: kinship,
+            may_not_meet: meetings.all(|(_, meets)| matches!(meets, Meeting::Perhaps(..))),
         };
         if self.is_named(seed, donor) {
             sifts.always.push(pair);

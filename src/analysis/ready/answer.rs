@@ -1,7 +1,8 @@
 //! What can be pollinated on a day or soon after: flowers open, pollen in hand, and what each would give.
 
+use crate::analysis::kinship::{Outcome, outcomes};
 use crate::context::Context;
-use crate::kinship::Kinship;
+use crate::kinship::{Kinship, Possible, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::flowers::{Forecast, Spike, spikes};
 use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
@@ -111,6 +112,10 @@ pub struct OptionRow {
     pub meet: OptionMeets,
     /// Expected inbreeding of the seedlings, at least.
     pub inbreeding: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub inbreeding_may_be: Vec<Outcome>,
+    /// Whether what it may be was worked out; the ways may be too many.
+    pub ways_known: bool,
     /// Pods set with this envelope; `null` for fresh pollen.
     pub set_by_it: Option<SetRate>,
     /// This grower's results with all pollen of that place and age, whatever the envelope.
@@ -148,6 +153,7 @@ pub fn ready(
     let pollen = in_hand(registry, on, &results);
     let kinship = context.kinship()?;
     let context = ReadyContext {
+        context,
         registry,
         kinship: &kinship,
         results: &results,
@@ -199,14 +205,15 @@ pub fn state(spike: &Spike, on: Day) -> SpikeState {
 /// What orders the rows: the greatest age of the pollen in days, then whether flowers and pollen only perhaps meet.
 type Rank = (i32, bool);
 
-struct ReadyContext<'b, 't> {
+struct ReadyContext<'b, 'r, 't> {
+    context: &'b Context<'r, 't>,
     registry: &'b Registry<'t>,
     kinship: &'b Kinship<'b>,
     results: &'b OwnResults,
     on: Day,
 }
 
-impl ReadyContext<'_, '_> {
+impl ReadyContext<'_, '_, '_> {
     fn row(&self, spike: &Spike) -> SpikeRow {
         SpikeRow {
             id: spike.code(self.registry),
@@ -271,20 +278,33 @@ impl ReadyContext<'_, '_> {
     }
 
     fn option(&self, female: &Spike, pollen: PlantRow, meet: OptionMeets) -> Option<OptionRow> {
-        let made = || made_before(self.registry, female.plant, pollen);
-        let row = |[made_before, perhaps_made_before]: [Vec<String>; 2]| OptionRow {
+        if female.plant == pollen {
+            return None;
+        }
+        let [made_before, perhaps_made_before] = made_before(self.registry, female.plant, pollen);
+        let possible = self.possible([female.plant, pollen]);
+        Some(OptionRow {
             seed: female.code(self.registry),
             pollen: self.registry.code(pollen),
             lot: None,
             age_days: None,
             meet,
             inbreeding: self.kinship.pair(female.plant, pollen),
+            ways_known: possible.is_some(),
+            inbreeding_may_be: possible.as_ref().map(outcomes).unwrap_or_default(),
             set_by_it: None,
             pooled: SetRate::default(),
             made_before,
             perhaps_made_before,
-        };
-        (female.plant != pollen).then(|| row(made()))
+        })
+    }
+
+    /// What the kinship of two plants may be; `None` where the ways are too many to go through.
+    fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
+        let pedigree = &self.context.lineage().pedigree;
+        possible_kinship(pedigree, self.context.founding(), pair)
+            .ok()
+            .flatten()
     }
 }
 

@@ -5,6 +5,7 @@
 //! cross varies more than another, are other questions.
 
 use crate::analysis::growth::{GerminationCompared, pods_came_up};
+use crate::analysis::names_taken::names_taken;
 use crate::analysis::siblings::groups::{groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
 use crate::analysis::siblings::summary::{ParentValue, PlantValue, TraitSummary};
@@ -12,6 +13,7 @@ use crate::analysis::siblings::together::{Together, together};
 use crate::analysis::siblings::told::{Caution, SiblingsError, UnknownTrait};
 use crate::analysis::title::titled;
 use crate::context::Context;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
@@ -133,6 +135,8 @@ pub fn siblings(
     let mixed_up = mix_ups(registry, plants.iter().copied());
     let doubts = names.doubts([TopOf::Cross(scope.cross)]);
     cautions.extend(mixed_up.into_iter().chain(doubts).map(Caution::Doubt));
+    let taken = names_taken(context.evidence(), &[Unit::Cross(scope.cross)]);
+    cautions.extend(taken.map(Caution::Names));
     Ok(SiblingsReport {
         title: titled(
             names,

@@ -1,5 +1,6 @@
 //! Why there is no answer on siblings, and what a reader must know; how it is said stands in `report`.
 
+use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::ratio::RatioError;
 use crate::observation::series::LeftOut;
 
@@ -52,4 +53,6 @@ pub enum Caution {
     },
     /// A name in doubt, as `naming` words it.
     Doubt(String),
+    /// Names of founders behind the cross that may be wrong.
+    Names(NamesTaken),
 }

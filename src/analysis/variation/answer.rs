@@ -5,6 +5,7 @@
 //! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
 //! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
+use crate::analysis::names_taken::names_taken;
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::title::titled;
@@ -12,6 +13,7 @@ use crate::analysis::variation::expected::{Expected, expected_of};
 use crate::analysis::variation::scale::{scale_caution, scale_of};
 use crate::analysis::variation::told::{Caution, NotCompared, VariationError};
 use crate::context::Context;
+use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::observation::common_age::{
@@ -218,6 +220,11 @@ pub fn spread(
     cautions.extend(mix_ups(registry, all).into_iter().map(Caution::Reading));
     let doubts = names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross)));
     cautions.extend(doubts.into_iter().map(Caution::Doubt));
+    let units: Vec<Unit> = scopes
+        .iter()
+        .map(|scope| Unit::Cross(scope.cross))
+        .collect();
+    cautions.extend(names_taken(context.evidence(), &units).map(Caution::Names));
     cautions.push(Caution::OneCrossEach);
     Ok(VariationReport {
         of: unit.name.clone(),

@@ -1,5 +1,6 @@
 //! Why crosses are not compared, and what a reader must know; how it is said stands in `report`.
 
+use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::UnknownTrait;
 use crate::lineage::PedigreeTooComplex;
 use crate::observation::series::LeftOut;
@@ -54,6 +55,8 @@ pub enum Caution {
     Reading(String),
     /// A name in doubt, as `naming` words it.
     Doubt(String),
+    /// Names of founders behind the crosses that may be wrong.
+    Names(NamesTaken),
     /// No age is shared: each code with the ages and days it was read at, as `observation` words them.
     NoSharedAge(Vec<(String, String)>),
     /// Seedlings that may be of another pod or cross, which are in no figure.

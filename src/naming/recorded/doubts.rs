@@ -11,10 +11,15 @@ impl Names<'_, '_> {
     /// descent is that of the parent. Linear in their ancestors; nothing is walked where no species is in doubt.
     pub fn doubts(&self, of: impl IntoIterator<Item = TopOf>) -> Vec<String> {
         let of: Vec<TopOf> = of.into_iter().collect();
-        let mixed_up = of.iter().filter_map(|&top| self.since_mixed_up(top));
         let mut told = self.of_species(&of);
-        told.extend(mixed_up.collect::<BTreeSet<String>>());
+        told.extend(self.mixed_up_with_descendants(&of));
         told
+    }
+
+    /// Those among some plants that were mixed up with their own descendants, a line each.
+    pub fn mixed_up_with_descendants(&self, of: &[TopOf]) -> BTreeSet<String> {
+        let mixed_up = of.iter().filter_map(|&top| self.since_mixed_up(top));
+        mixed_up.collect()
     }
 
     fn since_mixed_up(&self, top: TopOf) -> Option<String> {

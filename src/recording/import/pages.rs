@@ -177,10 +177,12 @@ fn pod(facts: &RowFacts, came: bool) -> Vec<String> {
     let number = facts.seeds.filter(|seeds| !seeds.estimated);
     let number = number.and_then(|seeds| seeds.number);
     let record = RonRecord::new().text("code", "P1");
+    // Seed of which the row says neither when nor from whom it came may be the grower's own.
+    let is_bought = facts.acquired.is_some() || facts.supplier.is_some();
     let record = match came {
         true => record
             .value_if("seeds", number)
-            .text("note", "the packet as it came"),
+            .text_if("note", is_bought.then_some("the packet as it came")),
         false => record
             .value_if("capsules", facts.pods)
             .text_if("harvested", facts.harvested.as_ref())

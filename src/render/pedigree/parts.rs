@@ -13,6 +13,7 @@ use crate::render::scene::{
     line_width, set, width, wrap,
 };
 use crate::report::pedigree::{DrawnKind, DrawnPlant, PedigreeDrawing};
+use crate::report::shares_words::short;
 
 /// What stands in a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -241,7 +242,10 @@ pub fn squares_words(drawing: &PedigreeDrawing) -> Option<&'static str> {
 pub fn in_words(plant: &DrawnPlant, signs: &Signs) -> Vec<Word> {
     let mut line: Vec<Word> = Vec::new();
     let mut say = |fraction: f64, mut name: Vec<Word>| {
-        let between = if line.is_empty() { "" } else { ", " };
+        let between = match line.is_empty() {
+            true => short(plant.shares_are),
+            false => ", ",
+        };
         line.push(Word::roman(format!("{between}{}{TIE}", written(fraction))));
         if let Some(first) = name.first_mut() {
             first.text = without_genus(&first.text).to_owned();

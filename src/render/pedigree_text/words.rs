@@ -3,6 +3,7 @@
 use super::fold::{TIE, broken, flat, plain};
 use crate::render::pedigree::{is_share, without_genus, written};
 use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, PedigreeDrawing, Sex};
+use crate::report::shares_words::short;
 
 /// A plant in one line: sign, code with its chance, name, sex, fate and shares; only its code when it comes `again`.
 pub fn line(
@@ -76,7 +77,7 @@ fn shares(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
         return "parentage not certain".to_owned();
     }
     let all: Vec<String> = known.chain(either).chain(unknown).collect();
-    all.join(", ")
+    format!("{}{}", short(plant.shares_are), all.join(", "))
 }
 
 /// What stands first: the formula, the code and what they rest on.

@@ -4,12 +4,14 @@ use super::files::Files;
 use super::shots::Shot;
 use crate::analysis::album::SpeciesIn;
 use crate::analysis::evidence::probable_father;
+use crate::analysis::parentage::SharesAre;
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 use crate::registry::{CrossRow, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
+use crate::report::shares_words::short;
 use crate::wording::{Name, NameRun, upright};
 use std::collections::HashMap;
 
@@ -127,7 +129,8 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
     /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
     pub(super) fn share_in_cross(&self, cross: CrossRow, epithet: &str) -> Option<String> {
         let share = self.species.share_in_cross(self.context, cross, epithet)?;
-        Some(share.to_string())
+        let are = SharesAre::of_unit(self.context, Unit::Cross(cross));
+        Some(format!("{}{share}", short(are)))
     }
 }
 

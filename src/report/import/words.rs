@@ -159,6 +159,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Figures => "a sum, mean or other figure of other rows".to_owned(),
         Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
+        Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),
+        Why::UnderOneHeading(heading) => {
+            format!("a further number under “{heading}”: give each column a heading of its own")
+        }
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
         Why::LostCode(code) => {

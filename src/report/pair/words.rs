@@ -75,7 +75,7 @@ impl Display for Degree {
 impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
-            Caution::Name(_) => Weight::Doubt,
+            Caution::Name(_) | Caution::SpreadByNames(_) | Caution::MixedUp(_) => Weight::Doubt,
             Caution::Kinship(assumed) => {
                 let weights = assumed.iter().map(Weighed::weight);
                 weights.min().unwrap_or(Weight::General)
@@ -107,6 +107,8 @@ impl Display for Caution {
                 out,
                 "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; both sexes are assumed equally likely; a trait seen in both parents only raises the odds"
             ),
+            Caution::SpreadByNames(taken) => out.write_str(&taken.behind_a_spread()),
+            Caution::MixedUp(doubt) => out.write_str(doubt),
             Caution::SetAside(aside) => {
                 let each = |(name, aside): &(String, SetAside)| {
                     format!("{name}: {}", aside.words().unwrap_or_default())

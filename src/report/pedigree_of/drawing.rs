@@ -1,6 +1,7 @@
 //! The picture in words: plants, crosses, caption and footnotes.
 
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::parentage::SharesAre;
 use crate::analysis::pedigree::{
     Asked, CrossCodes, Member, Pedigree, PedigreeCross, PedigreeWishes, Who, pedigree,
 };
@@ -12,7 +13,8 @@ use crate::registry::PotRow;
 use crate::report::pedigree::{
     Caption, DrawnCross, DrawnEither, DrawnPlant, DrawnShare, PedigreeDrawing,
 };
-use crate::wording::{Name, NameRun, counted};
+use crate::report::shares_words::note;
+use crate::wording::{Name, NameRun, counted, listed};
 
 /// The most crosses whose doubts are written out below a picture.
 const MOST_DOUBTS: usize = 6;
@@ -62,7 +64,7 @@ impl Words<'_, '_, '_> {
                 |_| format!("Pedigree of {}", self.id),
                 |name| format!("{}: {name}", self.id),
             ),
-            footnotes: self.footnotes(of),
+            footnotes: self.footnotes(of, &plants),
             down: of.down,
             species: species.map(|name| self.taxon(name)).collect(),
             caption: Caption {
@@ -108,6 +110,7 @@ impl Words<'_, '_, '_> {
                 })
                 .collect(),
             unknown_share: of.shares.unknown,
+            shares_are: of.shares_are,
             focus: of.focus,
             evidence: of.unit.and_then(|unit| self.evidence_of(unit)),
         }
@@ -149,12 +152,13 @@ impl Words<'_, '_, '_> {
         }
     }
 
-    fn footnotes(&self, of: &Pedigree) -> Vec<String> {
+    fn footnotes(&self, of: &Pedigree, plants: &[DrawnPlant]) -> Vec<String> {
         let mut notes =
             vec!["Expected shares are averages over seedlings, not a test of a plant.".to_owned()];
         if of.down && of.crosses.is_empty() && of.members.len() == 1 {
             notes.insert(0, "No offspring on record.".to_owned());
         }
+        notes.extend(doubts_of_shares(plants));
         notes.extend(self.doubts(&of.doubtful));
         let drawn = of.family.iter().copied().map(TopOf::Plant);
         let tops = drawn.chain([of.asked.unit().top()]);
@@ -212,4 +216,25 @@ impl Words<'_, '_, '_> {
             italic: true,
         }]
     }
+}
+
+/// The plants whose shares are not those of one plant, by what their shares are: squares have no room for a word.
+fn doubts_of_shares(plants: &[DrawnPlant]) -> Vec<String> {
+    let kinds = [
+        SharesAre::Expected,
+        SharesAre::AtLeast,
+        SharesAre::ExpectedAtLeast,
+        SharesAre::ByName,
+    ];
+    let of_kind = |kind: SharesAre| {
+        let of = plants.iter().filter(|plant| plant.shares_are == kind);
+        let mut codes: Vec<String> = of.map(|plant| plant.code.clone()).collect();
+        let more = codes.len().saturating_sub(MOST_DOUBTS);
+        codes.truncate(MOST_DOUBTS);
+        if more > 0 {
+            codes.push(format!("{more} more"));
+        }
+        (!codes.is_empty()).then(|| note(kind, &listed(&codes)))?
+    };
+    kinds.into_iter().filter_map(of_kind).collect()
 }

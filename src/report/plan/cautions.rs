@@ -110,12 +110,19 @@ fn first_flowers(out: &mut Formatter, lines: &[([f64; 2], FlowerAges)]) -> Resul
     let words = |([shortest, longest], of): &([f64; 2], FlowerAges)| {
         format!("{shortest:.1} and {longest:.1} years from sowing ({of})")
     };
+    let by_seedlings = |of: &FlowerAges| *of != FlowerAges::Practice(0);
+    let late = match lines.iter().any(|(_, of)| by_seedlings(of)) {
+        true => {
+            "; ages of your seedlings are those of the ones that flowered: others have not flowered yet, so flowers may come later"
+        }
+        false => "",
+    };
     let ages: BTreeSet<String> = lines.iter().map(words).collect();
     let ages: Vec<String> = ages.into_iter().collect();
     let ages = ages.join(", between ");
     write!(
         out,
-        "first flowers are assumed equally likely at any age between {ages}; a plant that has flowered may flower in any year"
+        "first flowers are assumed equally likely at any age between {ages}; a plant that has flowered may flower in any year{late}"
     )
 }
 

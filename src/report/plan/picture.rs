@@ -2,7 +2,7 @@
 
 use crate::analysis::plan::{Caution, OtherPlan, PlanReport, pairs_of};
 use crate::report::chart::{PlansChart, PlansRow};
-use crate::report::kinship::four_decimals;
+use crate::report::kinship::decimal;
 use crate::wording::{counted, upright};
 
 impl PlanReport {
@@ -15,14 +15,14 @@ impl PlanReport {
     fn facts_of_plan(&self) -> Vec<String> {
         let worth = self.worth.map(|worth| format!("worth {worth:.3}"));
         let pods = counted(self.pods as usize, "pod", "pods");
-        let inbreeding = format!(
-            "inbreeding at least {}",
-            four_decimals(self.mean_inbreeding)
-        );
-        [Some(pods), worth, Some(inbreeding)]
-            .into_iter()
-            .flatten()
-            .collect()
+        // A column of the picture is narrow: the figure stands on a line of its own where a word comes before it.
+        let inbreeding = format!("inbreeding {}", self.mean_inbreeding_words());
+        let inbreeding = match inbreeding.split_once(", ") {
+            Some((word, figure)) => vec![format!("{word},"), figure.to_owned()],
+            None => vec![inbreeding],
+        };
+        let facts = [Some(pods), worth].into_iter().flatten();
+        facts.chain(inbreeding).collect()
     }
 
     fn facts_of_other(&self, other: &OtherPlan, pods: u32) -> Vec<String> {
@@ -31,10 +31,7 @@ impl PlanReport {
             less => format!("worth {less:.3} less"),
         };
         let pods = counted(pods as usize, "pod", "pods");
-        let inbreeding = format!(
-            "inbreeding at least {}",
-            four_decimals(other.mean_inbreeding)
-        );
+        let inbreeding = format!("inbreeding at least {}", decimal(other.mean_inbreeding));
         vec![pods, worth, inbreeding]
     }
 

@@ -2,7 +2,7 @@
 
 use super::super::sheet::{Report, Sheet};
 use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
-use crate::report::kinship::four_decimals;
+use crate::report::kinship::{decimal, four_decimals};
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
@@ -100,6 +100,15 @@ impl PlanReport {
         if uncertain { "expected, " } else { "" }
     }
 
+    /// The mean inbreeding of the plan's seedlings, the same on the screen and in the picture.
+    pub(super) fn mean_inbreeding_words(&self) -> String {
+        format!(
+            "{}at least {}",
+            self.expected(),
+            decimal(self.mean_inbreeding)
+        )
+    }
+
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
         let at_least = if self.ties_counted { "" } else { "at least " };
         let ties = match self.ties {
@@ -119,11 +128,7 @@ impl PlanReport {
         vec![
             (
                 "mean inbreeding of the seedlings",
-                Some(format!(
-                    "{}at least {}",
-                    self.expected(),
-                    four_decimals(self.mean_inbreeding)
-                )),
+                Some(self.mean_inbreeding_words()),
             ),
             (
                 "mean kinship with what is kept",

@@ -5,6 +5,7 @@ use super::super::table::Table;
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
 use crate::observation::sex::SexSeen;
 use crate::report::kinship::may_be_words;
+use crate::report::made_before::made_before_words;
 use crate::wording::{age_of_days, listed};
 
 impl PlanReport {
@@ -36,6 +37,11 @@ impl PlanReport {
                 table.text("meet", |row| match row.may_not_meet() {
                     true => "perhaps",
                     false => "surely",
+                })
+            })
+            .when(self.plan.iter().any(PlannedRow::is_made_before), |table| {
+                table.text("made before", |row| {
+                    made_before_words(&row.made_before, &row.perhaps_made_before)
                 })
             })
             .into()

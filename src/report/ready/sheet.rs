@@ -1,9 +1,10 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::ready::{OptionRow, ReadyReport, SpikeRow, SpikeState};
+use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
 use crate::observation::pollen::Envelope;
-use crate::report::kinship::probability;
+use crate::report::kinship::may_be_words;
+use crate::report::made_before::made_before_words;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{age_of_days, counted};
@@ -132,21 +133,13 @@ impl ReadyReport {
             .text("envelope", |row| row.lot.as_deref().unwrap_or("fresh"))
             .figure("age", |row| row.age_days.map(age_of_days))
             .text("meet", |row| row.meet.to_string())
-            .figure("inbreeding", |row| probability(row.inbreeding))
-            .text("made before", made_before)
+            .figure("inbreeding", |row| {
+                may_be_words(row.inbreeding, &row.inbreeding_may_be, row.ways_known)
+            })
+            .text("made before", |row| {
+                made_before_words(&row.made_before, &row.perhaps_made_before)
+            })
             .into()
-    }
-}
-
-fn made_before(row: &OptionRow) -> String {
-    let surely = row.made_before.iter().cloned();
-    let perhaps = row.perhaps_made_before.iter();
-    let made: Vec<String> = surely
-        .chain(perhaps.map(|code| format!("perhaps {code}")))
-        .collect();
-    match made.is_empty() {
-        true => "no".to_owned(),
-        false => made.join(", "),
     }
 }
 

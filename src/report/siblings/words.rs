@@ -75,7 +75,7 @@ impl Display for BothAges {
 impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
-            Caution::Doubt(_) => Weight::Doubt,
+            Caution::Doubt(_) | Caution::Names(_) => Weight::Doubt,
             Caution::Muddled { .. } | Caution::NothingLeft { .. } => Weight::LeftOut,
         }
     }
@@ -91,6 +91,7 @@ impl Display for Caution {
                 left_out.words()
             ),
             Caution::Doubt(words) => f.write_str(words),
+            Caution::Names(taken) => f.write_str(&taken.behind_a_formula()),
         }
     }
 }

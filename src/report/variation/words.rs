@@ -41,7 +41,7 @@ impl Display for NotExpected {
 impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
-            Caution::Doubt(_) => Weight::Doubt,
+            Caution::Doubt(_) | Caution::Names(_) => Weight::Doubt,
             Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
             Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::ReadElsewhere { .. } => {
                 Weight::LeftOut
@@ -57,6 +57,7 @@ impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
             Caution::Reading(words) | Caution::Doubt(words) => f.write_str(words),
+            Caution::Names(taken) => f.write_str(&taken.behind_a_spread()),
             Caution::NoSharedAge(read) => {
                 let told = read.iter().map(|(id, at)| format!("{id}: {at}"));
                 write!(

@@ -70,6 +70,7 @@ fn sifted(season: &Season, wanted: Wanted) -> Season {
             donor: donor(pairing) as u32,
             value: pairing.value,
             inbreeding: pairing.inbreeding,
+            may_not_meet: pairing.may_not_meet,
         };
         if !offered.contains(&(pair.seed, pair.donor)) {
             offered.push((pair.seed, pair.donor));
@@ -109,6 +110,26 @@ proptest! {
     }
 }
 
+/// Of pairs worth the same and as inbred those that surely meet are kept, also where they come last.
+#[test]
+fn of_equals_those_that_surely_meet_are_kept() {
+    let wanted = Wanted { pods: 1, plans: 2 };
+    let (seeds, donors) = (vec![None; 1], vec![None; 100]);
+    let mut sift = Sift::new(wanted, 0, &seeds, &donors);
+    for donor in 0..100 {
+        let pair = Pair {
+            seed: 0,
+            donor,
+            value: 1.0,
+            inbreeding: 0.0,
+            may_not_meet: donor < 98,
+        };
+        sift.offer(pair, 0.0);
+    }
+    let kept: Vec<u32> = sift.kept().iter().map(|pair| pair.donor).collect();
+    assert_eq!(kept, [98, 99]);
+}
+
 /// A season in which one pod fits: of a thousand donors as many as plans are wanted can matter, of equals the first.
 #[test]
 fn of_many_donors_few_are_kept() {
@@ -124,6 +145,7 @@ fn of_many_donors_few_are_kept() {
                     donor,
                     value,
                     inbreeding: 0.0,
+                    may_not_meet: false,
                 },
                 0.0,
             );
