@@ -40,6 +40,7 @@ mod sides;
 mod suppliers;
 mod taken_out;
 mod taxa;
+mod threads;
 mod timeline;
 mod traits;
 mod undated_sex;

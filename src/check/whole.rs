@@ -4,7 +4,7 @@ use super::context::CheckContext;
 use super::{
     backups, counts, cultivars, dates, labels, last_of_sex, lives, long_flowering, lots, mothers,
     one_plant, pieces, pots, readings, references, sexes, shrinking, suppliers, taken_out, taxa,
-    timeline, traits, undated_sex, years,
+    threads, timeline, traits, undated_sex, years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -31,13 +31,14 @@ enum Gravity {
 use Gravity::{Advice, Fault};
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [OfWhole; 10] = [
+const OF_WHOLE: [OfWhole; 11] = [
     (Fault, dates::of_pollen),
     (Fault, lots::of_pollen),
     (Fault, sexes::of_pollen),
     (Advice, backups::all),
     (Advice, shrinking::of_founders),
     (Advice, suppliers::all),
+    (Advice, threads::all),
     (Fault, traits::all),
     (Fault, taxa::all),
     (Fault, cultivars::all),

@@ -14,6 +14,16 @@ pub struct Further {
     pub holder: PlantRow,
     /// The parent through which the way to it begins.
     pub through: PlantRow,
+    /// Generations back to that ancestor; 1 for a parent.
+    pub generations: u32,
+}
+
+impl Further {
+    /// Whether it comes before another: it is weaker, or as weak and nearer.
+    fn comes_before(&self, other: &Further) -> bool {
+        let nearness = |of: &Further| std::cmp::Reverse(of.generations);
+        (self.strength, nearness(self)) > (other.strength, nearness(other))
+    }
 }
 
 /// For each origin the weakest of what holds for its ancestors, once it was asked for. All of them together take one
@@ -27,8 +37,8 @@ impl Behind {
         Behind(origins.map(|_| OnceLock::new()).collect())
     }
 
-    /// The weakest behind an origin: `own` of each ancestor, nothing where it is `None`. Of equally weak ones the nearest
-    /// along the first parent that leads to one. `own` must be the same whenever it is asked.
+    /// The weakest behind an origin: `own` of each ancestor, nothing where it is `None`. Of equally weak ones the nearest,
+    /// of equally near ones that on the side of the seed parent. `own` must be the same whenever it is asked.
     pub fn weakest(
         &self,
         registry: &Registry,
@@ -66,16 +76,22 @@ impl Behind {
         own: impl Fn(PlantRow) -> Option<Strength>,
     ) -> Option<Further> {
         let mut weakest: Option<Further> = None;
-        for through in registry[origin].parents() {
+        let pairs = registry[origin].pairs.iter();
+        for through in pairs.flat_map(|pair| [pair.seed, pair.pollen]).flatten() {
             let itself = own(through).map(|strength| Further {
                 strength,
                 holder: through,
                 through,
+                generations: 1,
             });
             let before = registry.origin_of(through).and_then(|of| self.known(of));
-            let before = before.map(|further| Further { through, ..further });
+            let before = before.map(|further| Further {
+                through,
+                generations: further.generations + 1,
+                ..further
+            });
             for found in [itself, before].into_iter().flatten() {
-                if weakest.is_none_or(|so_far| found.strength > so_far.strength) {
+                if weakest.is_none_or(|so_far| found.comes_before(&so_far)) {
                     weakest = Some(found);
                 }
             }

@@ -44,6 +44,17 @@ pub enum Remark {
         now: String,
         /// Whether that is the one that came.
         theirs: bool,
+        /// Whether they are community pots, whose seedlings count twice where they are one.
+        is_pot: bool,
+    },
+    /// Two opinions on a plant, one of either side of a merge, are accepted on one day and name it differently.
+    TwoNames {
+        /// The plant.
+        plant: String,
+        /// The day, as typed.
+        on: String,
+        /// The name here, and the name there.
+        names: [String; 2],
     },
     /// A code is another one since a merge on the other side.
     Follows {

@@ -94,6 +94,7 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         rows: numbered.rows,
         origins: numbered.origins,
         pot_origins: numbered.pot_origins,
+        muddled_origins: numbered.muddled_origins,
         founders: pages.clones,
         unseen,
     };

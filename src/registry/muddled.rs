@@ -135,6 +135,11 @@ impl Registry<'_> {
         own.unwrap_or(self[pot.cross].origin)
     }
 
+    /// The crosses that an origin of a muddled seedling or pot may be of, in order; none for the origin of a cross.
+    pub fn crosses_it_may_be(&self, origin: OriginRow) -> &[CrossRow] {
+        self.muddled_origins.get(&origin).map_or(&[], Vec::as_slice)
+    }
+
     fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<PodRow> {
         let mut pods: Vec<PodRow> = Vec::new();
         for code in codes {

@@ -16,6 +16,8 @@ pub(super) struct Numbered {
     pub origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses.
     pub pot_origins: BTreeMap<PotRow, OriginRow>,
+    /// The crosses that origins of their own may be of.
+    pub muddled_origins: BTreeMap<OriginRow, Vec<CrossRow>>,
 }
 
 /// What rows are given to, and what is given so far.
@@ -109,6 +111,8 @@ impl Rows<'_, '_> {
         let origin = OriginRow::new(self.given.origins.len());
         let own = self.muddled_origin(&of.crosses);
         self.given.origins.push(own);
+        let crosses = of.crosses.clone();
+        self.given.muddled_origins.insert(origin, crosses);
         match of.member {
             Member::Seedling(local) => self.seedling(of.cross, local, origin),
             Member::Pot(pot) => {

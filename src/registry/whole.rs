@@ -41,6 +41,8 @@ pub struct Registry<'t> {
     pub(super) origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses.
     pub(super) pot_origins: BTreeMap<PotRow, OriginRow>,
+    /// The crosses that the origins of muddled seedlings and pots may be of.
+    pub(super) muddled_origins: BTreeMap<OriginRow, Vec<CrossRow>>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,

@@ -2,6 +2,7 @@
 
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
+use super::table::Table;
 use crate::analysis::promised::Promised;
 use crate::registry::Registry;
 use crate::wording::counted;
@@ -90,6 +91,19 @@ impl Report for PromisedReport {
                 ),
             );
         }
+        sheet
+    }
+
+    /// A row a text; the headings alone where all texts still hold.
+    fn spreadsheet(&self) -> Sheet {
+        let mut sheet = Sheet::new("");
+        sheet.table(
+            Table::of(&self.changed)
+                .text("plant", |slip| &slip.plant)
+                .text("left on", |slip| &slip.on)
+                .text("it said", |slip| &slip.was)
+                .text("now", |slip| &slip.now),
+        );
         sheet
     }
 

@@ -4,7 +4,7 @@ use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use crate::observation::SexSeen;
 use crate::recording::recorded::{Recorded, Remark, Shown, What};
-use crate::wording::{at_date, counted, listed, time_passed};
+use crate::wording::{at_date, counted, listed, quoted, time_passed};
 use serde::Serialize;
 
 /// A recording that was made, or would be.
@@ -101,12 +101,29 @@ impl Remark {
                 let whose = if *theirs { "theirs" } else { "ours" };
                 format!("{about}: kept {whose}, {stays}; given up {gives_way}")
             }
-            Remark::Apart { was, now, theirs } => {
+            Remark::Apart {
+                was,
+                now,
+                theirs,
+                is_pot,
+            } => {
                 let whose = if *theirs { "theirs" } else { "ours" };
+                let (things, if_one) = match is_pot {
+                    true => (
+                        "two pots",
+                        "If both sides counted one pot, its seedlings count twice now:",
+                    ),
+                    false => ("two things", "If it is one thing,"),
+                };
                 format!(
-                    "{was} was new on both sides and is two things: {whose} is {now} from now on. If it is one thing, undo this and merge with --same {was}"
+                    "{was} was new on both sides and is {things}: {whose} is {now} from now on. {if_one} undo this and merge with --same {was}"
                 )
             }
+            Remark::TwoNames { plant, on, names } => format!(
+                "{plant} has two names accepted on {on}, {} here and {} there. Both are on record, and the one written last is shown: take `accepted: true` off the other, or off both",
+                quoted(&names[0]),
+                quoted(&names[1])
+            ),
             Remark::Follows { was, now } => {
                 format!("{was} is {now} from now on: a merge on the other side gave it that code")
             }
@@ -279,9 +296,12 @@ fn only_came(own: &[String], what: &str) -> String {
     match own {
         [] => String::new(),
         own => format!(
-            "; of {}, which {} yours, only {what} came",
-            listed(own),
-            if own.len() == 1 { "is" } else { "are" }
+            "; their {} your own here, so only {what} of {} came in",
+            match own {
+                [one] => format!("{one} is"),
+                several => format!("{} are", listed(several)),
+            },
+            if own.len() == 1 { "it" } else { "them" }
         ),
     }
 }

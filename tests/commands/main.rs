@@ -61,5 +61,6 @@ mod tags;
 mod trays;
 mod unread;
 mod variation;
+mod weakest_link;
 mod widths;
 mod zero;

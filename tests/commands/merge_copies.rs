@@ -309,3 +309,101 @@ fn what_cannot_be_merged_is_refused() {
     let top = top.file("other/clones.ron", "(clones: [");
     assert_snapshot!("copies-faulty", top.run(&["merge", "other"]));
 }
+
+/// Two growers accept a name each on one day: both stay on record, and no screen says that either is later.
+#[test]
+fn two_names_accepted_on_one_day_are_said_to_be_two() {
+    let top = parted();
+    for (name, to) in [("N. truncata", "."), ("N. spathulata", "other")] {
+        let opinion = ["opinion", "V1", name, "--by", "a visitor", "--accept"];
+        let day = ["--on", "2024-05-01", "--registry", to];
+        says(&top, &[&opinion[..], &day[..]].concat());
+    }
+    let run = top.run(&["merge", "other"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert_snapshot!("copies-two-names", run);
+    let shown = top.run(&["show", "V1"]).stdout;
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(!shown.contains("a later one is shown"), "{shown}");
+    assert!(shown.contains("is not known to be later"), "{shown}");
+    // One that surely is later is said to be.
+    says(&top, &["opinion", "V1", "N. ventricosa", "--accept"]);
+    let shown = top.run(&["show", "V1"]).stdout;
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(shown.matches("a later one is shown").count(), 2, "{shown}");
+}
+
+/// A tray that both sides counted first is two pots unless the grower says that it is one.
+#[test]
+fn a_tray_counted_on_both_sides_is_said_to_count_twice() {
+    let top = parted();
+    for (standing, on, to) in [("19", "2024-05-01", "."), ("18", "2024-05-20", "other")] {
+        let count = ["count", "X22-02.W1", "--standing", standing, "--on", on];
+        says(&top, &[&count[..], &["--registry", to]].concat());
+    }
+    assert_snapshot!("copies-tray", top.run(&["merge", "other"]));
+    says(&top, &["undo"]);
+    says(&top, &["merge", "other", "--same", "X22-02.T1"]);
+    let page = top.text("crosses/X22-02.ron");
+    assert_eq!(page.matches("code: \"T1\"").count(), 1, "{page}");
+    assert!(
+        page.contains("count: 19") && page.contains("count: 18"),
+        "{page}"
+    );
+}
+
+/// A mark to keep that came with another grower's record is not the grower's own.
+#[test]
+fn whose_mark_to_keep_it_is_is_said() {
+    let top = parted().change("other/registry.ron", "tent", "shed");
+    says(
+        &top,
+        &[
+            "keep",
+            "X18-01-2",
+            "--why",
+            "red rim",
+            "--registry",
+            "other",
+        ],
+    );
+    says(&top, &["keep", "X18-01-1", "--why", "wide"]);
+    says(&top, &["merge", "other"]);
+    let list = top.run(&["list", "--kept", "--format", "csv"]).stdout;
+    let words = list.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(words.matches("kept (told by shed)").count(), 1, "{list}");
+    let own = list.lines().find(|line| line.starts_with("X18-01-1,"));
+    assert!(own.is_some_and(|line| !line.contains("told by")), "{list}");
+    let json = top.run(&["list", "--kept", "--json"]).stdout;
+    let json: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    let plants = json["plants"].as_array().expect("plants");
+    let told = plants.iter().map(|of| of["kept_told_by"].as_str());
+    let told: Vec<Option<&str>> = told.collect();
+    assert_eq!(told, [None, Some("shed")]);
+}
+
+/// What a new registry begins with is no remark of the other grower.
+#[test]
+fn remarks_of_a_new_registry_are_not_listed() {
+    let top = BenchTop::empty();
+    for to in ["mine", "theirs"] {
+        says(&top, &["new", to]);
+        says(&top, &["add", "Ven1", "N. ventricosa", "--registry", to]);
+    }
+    let page = top.text("theirs/clones.ron");
+    assert!(page.contains("//"), "{page}");
+    let top = top.file(
+        "theirs/clones.ron",
+        &format!("// Bought in spring.\n{page}"),
+    );
+    let run = top.run(&["merge", "theirs", "--told-by", "shed", "--registry", "mine"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(words.matches("found no place here").count(), 1, "{run}");
+    assert!(
+        words.contains(
+            "1 remark in the other's clones.ron found no place here: // Bought in spring."
+        ),
+        "{run}"
+    );
+}

@@ -105,3 +105,75 @@ fn a_mother_and_her_seedling_can_be_mixed_up() {
         "{seedling}"
     );
 }
+
+/// Crosses of five kinds, each with seedlings of a pod of its own.
+fn crosses() -> BenchTop {
+    let mut top = BenchTop::with([
+        ("registry.ron", r#"(genus: "Nepenthes", hemisphere: north)"#),
+        (
+            "species.ron",
+            r#"(species: [(epithet: "maxima"), (epithet: "veitchii")])"#,
+        ),
+        (
+            "clones.ron",
+            r#"(clones: [
+                (code: "Max1", received: "N. maxima", confidence: tag), (code: "Max2", received: "N. maxima", confidence: tag),
+                (code: "Vei1", received: "N. veitchii", confidence: tag), (code: "Vei2", received: "N. veitchii", confidence: tag),
+            ])"#,
+        ),
+    ]);
+    let parents = [
+        "open(seed: \"Max1\")",
+        "open(seed: \"Vei1\")",
+        "known(seed: \"Max1\", pollen: \"Vei1\")",
+        "known(seed: \"Max2\", pollen: \"Vei2\")",
+        "pollen_unknown(seed: \"Max1\")",
+    ];
+    for (at, parents) in (1..).zip(parents) {
+        let page = format!(
+            "(code: \"X22-0{at}\", parents: {parents}, pods: [(code: \"P1\")], seedlings: [(number: \"1\", pod: \"P1\"), (number: \"2\", pod: \"P1\")])"
+        );
+        top = top.file(&format!("crosses/X22-0{at}.ron"), &page);
+    }
+    top
+}
+
+/// That pollination was open stays in the name, of every candidate or as one of the alternatives, each of which stands once.
+#[test]
+fn names_of_mixed_up_plants_keep_open_pollination_and_say_each_once() {
+    let cases = [
+        (
+            "X22-01-1",
+            "X22-02-1",
+            "(N. maxima or N. veitchii) × ? (open pollinated)",
+        ),
+        (
+            "X22-01-1",
+            "X22-03-1",
+            "N. maxima × (? (open pollinated) or N. veitchii)",
+        ),
+        (
+            "X22-01-1",
+            "X22-05-1",
+            "N. maxima × (? (open pollinated) or ?)",
+        ),
+        (
+            "X22-03-1",
+            "X22-04-1",
+            "N. maxima × N. veitchii (seed parent first)",
+        ),
+        (
+            "X22-02-1",
+            "X22-05-1",
+            "(N. veitchii × ? (open pollinated)) or (N. maxima × ?)",
+        ),
+    ];
+    for (one, other, name) in cases {
+        let top = crosses();
+        let run = top.run(&["muddle", one, other, "--on", "2024-01-01"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        let run = top.run(&["name", one]);
+        let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words.contains(name), "{name}: {run}");
+    }
+}

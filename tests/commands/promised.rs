@@ -122,3 +122,15 @@ fn plants_are_chosen_by_code() {
         "{refused}"
     );
 }
+
+/// A spreadsheet has its headings although no text has to be corrected.
+#[test]
+fn the_headings_stand_where_there_is_nothing_to_correct() {
+    let csv = BenchTop::sound().run(&["promised", "--format", "csv"]);
+    assert_eq!(csv.stdout.trim_end(), "plant,left on,it said,now", "{csv}");
+    let csv = sold().run(&["promised", "--format", "csv"]).stdout;
+    assert!(
+        csv.contains("X22-01-1,2024-02-01,N. ventricosa × N. spathulata,"),
+        "{csv}"
+    );
+}

@@ -151,3 +151,40 @@ fn a_tag_with_double_quotes_is_quoted_as_it_stands() {
         "{name}"
     );
 }
+
+/// What a packet says of its parents is in the name of its seed, as it is in that of a plant.
+#[test]
+fn selfs_and_sibs_on_a_packet_stay_in_the_name() {
+    let top = BenchTop::empty();
+    let new = top.run(&["new", "."]);
+    assert_eq!(new.exit, Some(0), "{new}");
+    let cases = [
+        ("N. maxima x self", "(N. maxima (self reported)) (claimed)"),
+        ("N. maxima sib cross", "(N. maxima sib cross) (claimed)"),
+        ("(maxima x veitchii) F2", "F2) (claimed)"),
+        ("maxima x veitchii", "N. maxima × N. veitchii) (claimed)"),
+    ];
+    for (at, (label, name)) in (1..).zip(cases) {
+        let added = top.run(&["add-seed", label, "--on", "2024-01-01"]);
+        assert_eq!(added.exit, Some(0), "{added}");
+        let words = top.run(&["name", &format!("X24-0{at}")]).stdout;
+        let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words.contains(name), "{label}: {words}");
+    }
+}
+
+/// A packet without a seed is none.
+#[test]
+fn no_seed_is_refused() {
+    let top = BenchTop::empty();
+    let new = top.run(&["new", "."]);
+    assert_eq!(new.exit, Some(0), "{new}");
+    let run = top.run(&["add-seed", "N. maxima", "--seeds", "0"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(
+        run.stderr.contains(
+            "--seeds needs at least one seed; leave it out where they were not counted; found `0`"
+        ),
+        "{run}"
+    );
+}

@@ -150,9 +150,14 @@ fn a_parent_is_older_than_its_cross_and_alive_when_it_bears() {
 /// Who bought the plant crossed it; a plant that died flowered with no other grower either.
 #[test]
 fn a_plant_that_left_is_crossed_by_who_has_it() {
-    let page = "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"S1\"), pollinations: [(zone: \"A\", on: [\"2022-08\"])], \
-        told_by: (registry: \"shed\", code: \"X22-01\", on: \"2022-09-01\"))";
-    let after = |fate: &str| {
+    let page = |told: &str| {
+        format!(
+            "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"S1\"), pollinations: [(zone: \"A\", on: [\"2022-08\"])]{told})"
+        )
+    };
+    let own = page("");
+    let page = page(", told_by: (registry: \"shed\", code: \"X22-01\", on: \"2022-09-01\")");
+    let after = |page: &str, fate: &str| {
         let clones = PAIR.replacen(
             "sex: female)]",
             &format!("sex: female)], fate: {fate}(on: \"2022-05\")"),
@@ -160,8 +165,14 @@ fn a_plant_that_left_is_crossed_by_who_has_it() {
         );
         told(&clones, &[("crosses/X22-01.ron", page)])
     };
-    assert_eq!(after("sold"), []);
-    assert_eq!(after("died"), [("after-the-end", Fault)]);
+    for fate in ["sold", "given", "lost"] {
+        assert_eq!(after(&page, fate), [], "{fate}");
+        assert_eq!(after(&own, fate), [("after-the-end", Warning)], "{fate}");
+    }
+    for fate in ["died", "culled"] {
+        assert_eq!(after(&page, fate), [("after-the-end", Fault)], "{fate}");
+        assert_eq!(after(&own, fate), [("after-the-end", Fault)], "{fate}");
+    }
 }
 
 /// Stored pollen outlives its plant.

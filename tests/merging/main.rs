@@ -3,6 +3,7 @@
 mod book;
 mod cases;
 mod edits;
+mod folded;
 mod likely;
 #[path = "../support/nursery.rs"]
 mod nursery;

@@ -52,6 +52,8 @@ pub enum Standing {
     Shown,
     /// It is accepted, but a later one is shown.
     Overtaken,
+    /// It is accepted, but one is shown that stands after it on the page and is not known to be later.
+    Beside,
     /// It is accepted, but the name is shown as received.
     AsReceived,
     /// It is an opinion, not accepted.
@@ -92,14 +94,21 @@ fn opinions<'r, 't>(
 ) -> Vec<(&'r Identification<'t>, Option<Standing>)> {
     let founder = registry.founder(plant);
     let of = registry.identified(plant).iter();
-    of.map(|opinion| (opinion, founder.map(|founder| standing(founder, opinion))))
-        .collect()
+    of.map(|opinion| {
+        let standing = founder.map(|founder| standing(registry, founder, opinion));
+        (opinion, standing)
+    })
+    .collect()
 }
 
-fn standing(founder: &FounderClone, opinion: &Identification) -> Standing {
+fn standing(registry: &Registry, founder: &FounderClone, opinion: &Identification) -> Standing {
+    let when = |of: &Identification| of.on.map_or(When::UNKNOWN, |on| registry.when(on));
     match accepted(founder) {
         Some(current) if std::ptr::eq(current, opinion) => Standing::Shown,
-        Some(_) if opinion.accepted => Standing::Overtaken,
+        Some(current) if opinion.accepted => match when(opinion).last < when(current).first {
+            true => Standing::Overtaken,
+            false => Standing::Beside,
+        },
         _ if opinion.accepted => Standing::AsReceived,
         _ => Standing::NotAccepted,
     }

@@ -1,7 +1,7 @@
 //! Building a formula part by part, parents before what was made from them.
 
 use super::leaf::{Leaf, Marks, Tag};
-use super::part::{Cross, Direction, Formula, Part, PartId, Relation};
+use super::part::{Cross, Direction, Formula, Part, PartId, Relation, same};
 
 /// A formula in the making.
 #[derive(Clone, Debug, Default)]
@@ -62,6 +62,12 @@ impl FormulaBuilder {
         } else {
             self.add(Part::Mixed(parts))
         }
+    }
+
+    /// Whether two parts say the same, marks and all.
+    pub fn same(&self, one: PartId, other: PartId) -> bool {
+        let of = |id: PartId| (self.part(id), self.marks_of(id));
+        one == other || same(of, of, (one, other))
     }
 
     /// What is marked on a part.

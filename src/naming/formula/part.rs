@@ -141,26 +141,31 @@ impl Formula {
 
     /// Whether two formulas say the same, direction, marks and all, however their parts are laid out.
     pub fn same_as(&self, other: &Self) -> bool {
-        let mut seen = BTreeSet::new();
-        let mut open = vec![(self.top, other.top)];
-        while let Some((mine, theirs)) = open.pop() {
-            if !seen.insert((mine, theirs)) {
-                continue;
-            }
-            if self.marks(mine) != other.marks(theirs)
-                || !alike(self.part(mine), other.part(theirs))
-            {
-                return false;
-            }
-            open.extend(
-                self.part(mine)
-                    .made_of()
-                    .into_iter()
-                    .zip(other.part(theirs).made_of()),
-            );
-        }
-        true
+        let mine = |id: PartId| (self.part(id), self.marks(id));
+        let theirs = |id: PartId| (other.part(id), other.marks(id));
+        same(mine, theirs, (self.top, other.top))
     }
+}
+
+/// Whether two parts say the same, each with all it is made of.
+pub(super) fn same<'f>(
+    mine: impl Fn(PartId) -> (&'f Part, &'f Marks),
+    theirs: impl Fn(PartId) -> (&'f Part, &'f Marks),
+    tops: (PartId, PartId),
+) -> bool {
+    let mut seen = BTreeSet::new();
+    let mut open = vec![tops];
+    while let Some((one, other)) = open.pop() {
+        if !seen.insert((one, other)) {
+            continue;
+        }
+        let ((part, marks), (other, other_marks)) = (mine(one), theirs(other));
+        if marks != other_marks || !alike(part, other) {
+            return false;
+        }
+        open.extend(part.made_of().into_iter().zip(other.made_of()));
+    }
+    true
 }
 
 /// Whether two parts agree in all but the parts they are made of.

@@ -5,7 +5,7 @@
 
 use super::founders::{FounderName, founder_name, unknown};
 use super::words::vocabulary;
-use crate::lineage::{Donor, Lineage, Origin, PlantRow};
+use crate::lineage::{Donor, Lineage, Origin, Pair, PlantRow};
 use crate::naming::{
     Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag,
     Unknown, Vocabulary, read,
@@ -248,19 +248,21 @@ impl Work<'_, '_, '_> {
         let origin = &self.names.lineage.pedigree[at];
         let cross = self.names.cross_of_origin.get(&at).copied();
         let direction = self.direction(cross);
-        let parts: Vec<(PartId, PartId)> = origin
+        let pairs: Vec<[Parent; 2]> = origin
             .pairs
             .iter()
-            .map(|pair| (self.side(pair.seed, cross), self.side(pair.pollen, cross)))
+            .flat_map(|pair| self.names.parents(at, pair))
+            .collect();
+        let parts: Vec<(PartId, PartId)> = pairs
+            .iter()
+            .map(|&[seed, pollen]| (self.side(seed), self.side(pollen)))
             .collect();
         let part = match &parts[..] {
-            [(seed, pollen)] => self.cross(origin, (*seed, *pollen), direction),
-            [(seed, _), ..]
-                if origin
-                    .pairs
-                    .iter()
-                    .all(|pair| pair.seed == origin.pairs[0].seed) =>
-            {
+            [(seed, pollen)] => match cross.and_then(|cross| self.names.relation_on_label(cross)) {
+                Some(relation) => self.builder.within(*seed, relation),
+                None => self.cross(origin, (*seed, *pollen), direction),
+            },
+            [(seed, _), ..] if pairs.iter().all(|pair| pair[0] == pairs[0][0]) => {
                 let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
                 // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
                 let father = match (origin.donor, cross) {
@@ -269,12 +271,7 @@ impl Work<'_, '_, '_> {
                 };
                 self.builder.cross(*seed, father, direction)
             }
-            [(_, pollen), ..]
-                if origin
-                    .pairs
-                    .iter()
-                    .all(|pair| pair.pollen == origin.pairs[0].pollen) =>
-            {
+            [(_, pollen), ..] if pairs.iter().all(|pair| pair[1] == pairs[0][1]) => {
                 let mothers = distinct(parts.iter().map(|(seed, _)| *seed));
                 let mother = self.one_of(mothers);
                 self.builder.cross(mother, *pollen, direction)
@@ -284,7 +281,7 @@ impl Work<'_, '_, '_> {
                     .iter()
                     .map(|&(seed, pollen)| self.builder.cross(seed, pollen, direction))
                     .collect();
-                self.builder.one_of(crosses)
+                self.one_of(crosses)
             }
         };
         let confidence = cross.map(|cross| self.names.registry[cross].page.confidence);
@@ -294,19 +291,15 @@ impl Work<'_, '_, '_> {
         part
     }
 
-    /// One of several parents. Several plants of one species make no other name, whichever of them it was.
-    fn one_of(&mut self, mut parts: Vec<PartId>) -> PartId {
-        let species = |part: PartId| match self.builder.part(part) {
-            Part::Leaf(leaf) if self.builder.marks_of(part).is_empty() => {
-                leaf.sure_species().map(|_| leaf)
+    /// One of several, each that reads alike once: several plants of one species make no other name, whichever it was.
+    fn one_of(&mut self, parts: Vec<PartId>) -> PartId {
+        let mut apart: Vec<PartId> = Vec::new();
+        for part in parts {
+            if !apart.iter().any(|known| self.builder.same(*known, part)) {
+                apart.push(part);
             }
-            _ => None,
-        };
-        let first = species(parts[0]);
-        if first.is_some() && parts.iter().all(|part| species(*part) == first) {
-            parts.truncate(1);
         }
-        self.builder.one_of(parts)
+        self.builder.one_of(apart)
     }
 
     /// A certain pair: sibs of one cross give the next filial generation.
@@ -343,20 +336,64 @@ impl Work<'_, '_, '_> {
         }
     }
 
-    fn side(&mut self, plant: Option<PlantRow>, cross: Option<CrossRow>) -> PartId {
-        if let Some(plant) = plant {
-            return self.parts[&plant];
+    fn side(&mut self, parent: Parent) -> PartId {
+        match parent {
+            Parent::Plant(plant) => self.parts[&plant],
+            Parent::Unknown(how) => self.builder.leaf(Leaf::Unknown(how)),
         }
-        let parents = cross.map(|cross| &self.names.registry[cross].page.parents);
-        let unknown = match parents {
-            Some(Parents::Open { .. }) => Unknown::OpenPollinated,
-            _ => Unknown::NotRecorded,
-        };
-        self.builder.leaf(Leaf::Unknown(unknown))
     }
 }
 
+/// One side of a pair.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Parent {
+    Plant(PlantRow),
+    Unknown(Unknown),
+}
+
 impl Names<'_, '_> {
+    /// A pair of an origin. A muddled plant may be of crosses whose unknown father is unknown in two ways: each is a pair.
+    fn parents(&self, origin: OriginRow, pair: &Pair) -> Vec<[Parent; 2]> {
+        let named = |plant: Option<PlantRow>| plant.map(Parent::Plant);
+        let not_recorded = Parent::Unknown(Unknown::NotRecorded);
+        let seed = named(pair.seed).unwrap_or(not_recorded);
+        if let Some(pollen) = named(pair.pollen) {
+            return vec![[seed, pollen]];
+        }
+        let cross = self.cross_of_origin(origin);
+        let may_be = self.registry.crosses_it_may_be(origin).iter().copied();
+        let has_it = |cross: &CrossRow| {
+            let pairs = &self.registry[self.registry[*cross].origin].pairs;
+            let is_it = |of: &Pair| (of.seed, of.pollen) == (pair.seed, None);
+            pairs.iter().any(is_it)
+        };
+        let crosses = cross.into_iter().chain(may_be.filter(has_it));
+        let is_open =
+            |cross: CrossRow| matches!(self.registry[cross].page.parents, Parents::Open { .. });
+        let is_open: Vec<bool> = crosses.map(is_open).collect();
+        let ways = [
+            (is_open.contains(&true), Unknown::OpenPollinated),
+            (
+                is_open.contains(&false) || is_open.is_empty(),
+                Unknown::NotRecorded,
+            ),
+        ];
+        let ways = ways.into_iter().filter(|(is_so, _)| *is_so);
+        ways.map(|(_, how)| [seed, Parent::Unknown(how)]).collect()
+    }
+
+    /// How the parents of a cross are related, where its own label says so: `maxima self`, `(maxima x veitchii) F2`.
+    fn relation_on_label(&self, cross: CrossRow) -> Option<Relation> {
+        if !matches!(self.registry[cross].page.parents, Parents::LabelOnly(_)) {
+            return None;
+        }
+        let label = self.label_formula(cross);
+        match label.part(label.top()) {
+            Part::Cross(sides) if sides.relation != Relation::Plain => Some(sides.relation),
+            _ => None,
+        }
+    }
+
     /// The formula a cross's own label states.
     pub fn label_formula(&self, cross: CrossRow) -> &Formula {
         let stated = || match &self.registry[cross].page.parents {

@@ -34,7 +34,7 @@ impl AddSeed {
     /// Writes a page with one seed lot.
     ///
     /// # Errors
-    /// If there is no label, or the code is taken.
+    /// If there is no label, no seed, or the code is taken.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -43,6 +43,13 @@ impl AddSeed {
             return Err(Slip::Missing {
                 what: "the label",
                 option: "it in quotes, such as \"maxima x veitchii\"; write \"?\" when there was none",
+            });
+        }
+        if self.seeds == Some(0) {
+            return Err(Slip::BadNumber {
+                option: "--seeds",
+                typed: "0".to_owned(),
+                needed: "at least one seed; leave it out where they were not counted",
             });
         }
         let year = on

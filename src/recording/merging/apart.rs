@@ -20,8 +20,8 @@ pub struct Twice {
     ours: String,
     /// The record there.
     theirs: String,
-    /// Whether it is an envelope, whose code ends in a month.
-    is_envelope: bool,
+    /// What of: the list it stands in; empty for a cross.
+    list: String,
 }
 
 /// What gets another code.
@@ -31,6 +31,8 @@ pub struct Apart {
     pub side: Option<Side>,
     /// Old codes and new ones.
     pub renamed: Vec<(String, String)>,
+    /// Old codes of community pots among these.
+    pub pots: BTreeSet<String>,
 }
 
 /// Finds what both sides added and gives it codes apart. `same` are codes that the grower says are one thing each.
@@ -49,6 +51,8 @@ pub fn apart(pairs: &Pairs, same: &BTreeSet<String>) -> Apart {
         true => Side::Theirs,
         false => Side::Ours,
     };
+    let pots = twice.iter().filter(|of| of.list == "community_pots");
+    let pots = pots.map(|of| of.code.clone()).collect();
     let mut taken = codes(pairs);
     let renamed = twice.into_iter().map(|of| {
         let new = next_free(&of, &taken);
@@ -58,6 +62,7 @@ pub fn apart(pairs: &Pairs, same: &BTreeSet<String>) -> Apart {
     Apart {
         side: Some(side),
         renamed: renamed.collect(),
+        pots,
     }
 }
 
@@ -81,7 +86,7 @@ fn found(about: &About, pair: &Pair, same: &BTreeSet<String>, twice: &mut Vec<Tw
                 code: code.to_owned(),
                 ours,
                 theirs,
-                is_envelope: false,
+                list: String::new(),
             });
         }
         return;
@@ -117,7 +122,7 @@ fn inside(
                     code,
                     ours: own.canonical(),
                     theirs: other.canonical(),
-                    is_envelope: list == "lots",
+                    list: list.to_owned(),
                 });
             } else if let (Value::Record(own), Value::Record(other)) = (own, other) {
                 let none = Record::default();
@@ -208,8 +213,10 @@ fn next_free(of: &Twice, taken: &BTreeSet<String>) -> String {
     let at = of.code.rfind(['-', '.']).map_or(0, |at| at + 1);
     let (around, own) = of.code.split_at(at);
     let mut own = own.to_owned();
+    // The code of an envelope ends in a month.
+    let is_envelope = of.list == "lots";
     loop {
-        own = match of.is_envelope && own.ends_with(|c: char| c.is_ascii_digit()) {
+        own = match is_envelope && own.ends_with(|c: char| c.is_ascii_digit()) {
             true => format!("{own}b"),
             false => following(&own),
         };

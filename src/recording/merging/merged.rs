@@ -9,7 +9,7 @@ use super::of_ours::Stayed;
 use super::pages::{About, Pair, Renames, Sheet, path_of};
 use super::rewrite::rewritten;
 use super::said::said;
-use super::three_way::Merging;
+use super::three_way::{Merging, TwoNames};
 use super::value::{Record, Value};
 use crate::record::JournalMerge;
 use crate::recording::draft::PageChange;
@@ -59,6 +59,8 @@ pub struct Merged {
     pub stayed: Vec<Stayed>,
     /// Records that one side had taken out, which go.
     pub taken_out: Vec<String>,
+    /// Names of one day that either side accepted by itself.
+    pub two_names: Vec<TwoNames>,
     /// Remarks of the other's pages that find no place here, by page.
     pub remarks: Vec<(String, Vec<String>)>,
     /// What the journal keeps of it.
@@ -107,6 +109,7 @@ pub fn merged_page(
         decisions,
         hemisphere: registry.settings.hemisphere,
         conflicts: Vec::new(),
+        two_names: Vec::new(),
     };
     let [base, own, other] = records.map(|of| of.map(Value::Record));
     let place = Place {
@@ -125,6 +128,7 @@ pub fn merged_page(
         (None, ..) => None,
     };
     merged.taken_out.extend(gone(about, ours, text.as_deref()));
+    merged.two_names.append(&mut merging.two_names);
     merged
         .clashes
         .extend(merging.conflicts.into_iter().map(|of| clash(of, pair)));

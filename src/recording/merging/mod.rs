@@ -16,6 +16,7 @@ pub mod lists;
 pub mod locate;
 pub mod merged;
 pub mod of_ours;
+pub mod one_entry;
 pub mod others;
 pub mod our_pages;
 pub mod pages;

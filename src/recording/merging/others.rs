@@ -59,9 +59,13 @@ impl OtherMerge<'_> {
         // What they no longer have stays here.
         for mut came in self.came(&codes, &known)? {
             merged.memory.pages.push(std::mem::take(&mut came.sum));
-            if let Some(told) = came.told.take() {
+            if let Some(mut told) = came.told.take() {
                 seasons.insert(told.place.clone(), told.seasons);
                 merged.stayed.extend(told.stayed());
+                if !told.left.is_empty() {
+                    let left = std::mem::take(&mut told.left);
+                    merged.remarks.push((came.path.clone(), left));
+                }
                 beside(&mut pairs, &mut ours, (came, told));
             }
         }
@@ -176,22 +180,23 @@ impl OtherMerge<'_> {
         let before = before.unwrap_or_default();
         let text = renamed(&text, &codes.codes)?;
         let page = changed(&text, |page| {
-            let what = match about {
+            let came = match about {
                 About::Cross(code) if codes.own.contains(code) => {
-                    self.own_cross(page, &place, ours)
+                    (self.own_cross(page, &place, ours), Vec::new())
                 }
                 _ => {
-                    self.on_record(about, page, (&before, &place), (codes, ours));
-                    Vec::new()
+                    let left = self.on_record(about, page, (&before, &place), (codes, ours));
+                    (Vec::new(), left)
                 }
             };
             self.not_me(page);
-            what
+            came
         })?;
-        Ok(page.map(|(text, what)| Told {
+        Ok(page.map(|(text, (what, left))| Told {
             place,
             text,
             what,
+            left,
             seasons,
         }))
     }
@@ -217,6 +222,8 @@ struct Told {
     text: String,
     /// What of a cross of ours stays there.
     what: Vec<(usize, &'static str)>,
+    /// What finds no place here, in words.
+    left: Vec<String>,
     /// Dates with seasons that are written as months.
     seasons: usize,
 }

@@ -1,6 +1,7 @@
 //! What a page of another grower says here: whose record each is, what stays with them, and that their plants stand there.
 
 use super::of_ours::{Growers, of_ours};
+use super::one_entry::one_entry_each;
 use super::others::OtherMerge;
 use super::our_pages::{Ours, codes_of};
 use super::pages::About;
@@ -35,21 +36,23 @@ const OF_A_HOUSE: [&str; 19] = [
 const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
 
 impl OtherMerge<'_> {
-    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.
+    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there. Gives what finds no
+    /// place, in words.
     pub(super) fn on_record(
         &self,
         about: &About,
         page: &mut Record,
         (before, place): (&Record, &About),
         (codes, ours): (&TheirCodes, &Ours),
-    ) {
+    ) -> Vec<String> {
         match about {
-            About::Page("clones.ron") => self.founders(page, before, codes, ours),
+            About::Page("clones.ron") => return self.founders(page, before, codes, ours),
             About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
             About::Page("registry.ron") => settings(page, ours, self.growers()),
             About::Page(_) => species(page, ours),
             About::Cross(code) => self.cross(page, code, place, ours),
         }
+        Vec::new()
     }
 
     /// The two growers, as each is called by the other.
@@ -74,7 +77,13 @@ impl OtherMerge<'_> {
         }
     }
 
-    fn founders(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
+    fn founders(
+        &self,
+        page: &mut Record,
+        before: &Record,
+        codes: &TheirCodes,
+        ours: &Ours,
+    ) -> Vec<String> {
         let mut there = codes_of(before, "clones");
         let growers = self.growers();
         page.retain("sittings", |sitting| !growers.is_ours(sitting));
@@ -93,6 +102,11 @@ impl OtherMerge<'_> {
             self.tell(founder, &was, known);
             stands_there(founder, known);
         });
+        let came_back = before.records("clones").map(|of| match of.get("told_by") {
+            Some(Value::Record(told)) => told.text("registry") == Some(growers.us),
+            _ => false,
+        });
+        one_entry_each(page, &came_back.collect::<Vec<bool>>())
     }
 
     fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {

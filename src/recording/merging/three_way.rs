@@ -16,6 +16,19 @@ pub struct Merging<'d> {
     pub hemisphere: Hemisphere,
     /// What both sides changed, so far.
     pub conflicts: Vec<Conflict>,
+    /// Names of one day that either side accepted by itself, so far.
+    pub two_names: Vec<TwoNames>,
+}
+
+/// Two opinions on one plant, one of either side, which are accepted on one day and name it differently.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct TwoNames {
+    /// The plant.
+    pub plant: String,
+    /// The day, as it is written here.
+    pub on: String,
+    /// The name here, and the name there.
+    pub names: [String; 2],
 }
 
 impl Merging<'_> {
@@ -125,10 +138,35 @@ impl Merging<'_> {
             sides[1] |= is_new && of.ours.is_none();
             merged.extend(value.map(|value| (is_new, value)));
         }
-        if is_in_order(field) && sides == [true; 2] {
-            merged.sort_by_cached_key(|of| self.order_of_new(of));
+        if is_in_order(field) {
+            self.accepted_on_one_day(&place.about, &index);
+            if sides == [true; 2] {
+                merged.sort_by_cached_key(|of| self.order_of_new(of));
+            }
         }
         merged.into_iter().map(|(_, value)| value).collect()
+    }
+
+    /// Keeps in mind which new opinions here and there are accepted, of one day, and of two names.
+    fn accepted_on_one_day(&mut self, plant: &str, index: &Index) {
+        let read = |on: &str| When::read(on, self.hemisphere).ok();
+        let new = |side: usize, other: usize| {
+            let known = [&index[0], &index[other]];
+            let all = index[side].iter();
+            let new = all.filter(move |(key, _)| !known.iter().any(|of| of.contains_key(*key)));
+            new.filter_map(|(_, value)| accepted(value))
+        };
+        let mut found = Vec::new();
+        for (on, own) in new(1, 2) {
+            let one_day = new(2, 1).filter(|there| read(on).is_some() && read(on) == read(there.0));
+            let others = one_day.filter(|there| there.1 != own);
+            found.extend(others.map(|(_, other)| TwoNames {
+                plant: plant.to_owned(),
+                on: on.to_owned(),
+                names: [own, other].map(str::to_owned),
+            }));
+        }
+        self.two_names.append(&mut found);
     }
 
     /// What both sides added stands behind what was there, in the order of days, so that it is the same from either side.
@@ -163,6 +201,18 @@ impl Merging<'_> {
             _ => of.ours.cloned(),
         }
     }
+}
+
+/// The entries of a list as it was, here and there, by their keys with their numbers.
+type Index<'v> = [BTreeMap<&'v (String, usize), &'v Value>; 3];
+
+/// The day and the name of an opinion that is accepted.
+fn accepted(value: &Value) -> Option<(&str, &str)> {
+    let Value::Record(opinion) = value else {
+        return None;
+    };
+    let is_accepted = opinion.text("accepted") == Some("true");
+    is_accepted.then_some((opinion.text("on")?, opinion.text("name")?))
 }
 
 /// The place of a field whose name lists have too, such as `on`, where it holds one value.

@@ -85,10 +85,20 @@ fn apart(merged: &Merged) -> Vec<(String, String, bool)> {
 fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
     let apart = apart(merged).into_iter();
     let mut remarks: Vec<Remark> = apart
-        .map(|(was, now, theirs)| Remark::Apart { was, now, theirs })
+        .map(|(was, now, theirs)| Remark::Apart {
+            is_pot: merged.apart.pots.contains(&was),
+            was,
+            now,
+            theirs,
+        })
         .collect();
     remarks.extend(as_one(merged));
     remarks.extend(merged.clashes.iter().map(settled));
+    remarks.extend(merged.two_names.iter().map(|of| Remark::TwoNames {
+        plant: of.plant.clone(),
+        on: of.on.clone(),
+        names: of.names.clone(),
+    }));
     let gone = merged.taken_out.iter().cloned();
     remarks.extend(gone.map(|what| Remark::TakenOut { what }));
     let left = merged.remarks.iter().cloned();

@@ -59,6 +59,8 @@ pub struct PlantLine {
     short_status: Rc<str>,
     /// Whether it is marked to keep.
     pub kept: bool,
+    /// The registry that told of a plant marked to keep which is not here: the mark is that grower's.
+    pub kept_told_by: Option<Rc<str>>,
     /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub months_from_sowing: Option<(f64, f64)>,
     /// When it was last read.
@@ -89,6 +91,9 @@ pub fn plants(context: &Context, filter: &PlantFilter) -> Result<PlantList, Stri
 
 fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLine {
     let (evidence, weakest) = shared.evidence(context, of);
+    // What a grower marks on a plant that stands here is that grower's own mark.
+    let told = context.registry.told_by(of.plant);
+    let told = told.filter(|_| of.kept && !of.is_here);
     PlantLine {
         id: context.registry.code(of.plant),
         name: shared.name(context, of),
@@ -103,6 +108,7 @@ fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLi
             (None, false) => EVERY_PIECE_GONE.to_owned(),
         }),
         kept: of.kept,
+        kept_told_by: told.map(|told| shared.word(told.registry)),
         months_from_sowing: of.months_from_sowing,
         last_read: of.last_read.map(|when| shared.days(when)),
         place: of.place.map(|place| shared.word(place)),
@@ -115,6 +121,17 @@ fn short_sex(seen: SexSeen) -> String {
         SexSeen::Guess(sex, SeenBy::Supplier) => format!("{sex} (claimed)"),
         SexSeen::Guess(sex, SeenBy::Unsaid) => format!("{sex} (not recorded how)"),
         other => other.to_string(),
+    }
+}
+
+impl PlantLine {
+    /// The mark to keep, and whose it is where it came with another grower's record.
+    fn kept_words(&self, kept: &str) -> Option<String> {
+        let words = match &self.kept_told_by {
+            Some(registry) => format!("{kept} (told by {registry})"),
+            None => kept.to_owned(),
+        };
+        self.kept.then_some(words)
     }
 }
 
@@ -133,7 +150,8 @@ impl PlantList {
             .text("plant", |plant| &plant.id)
             .text("sex", |plant| plant.short_sex.to_string())
             .text("status", |plant| {
-                let kept = if plant.kept { ", to keep" } else { "" };
+                let kept = plant.kept_words("to keep");
+                let kept = kept.map_or(String::new(), |kept| format!(", {kept}"));
                 format!("{}{kept}", plant.short_status)
             })
             .figure("age", |plant| plant.months_from_sowing.map(age))
@@ -197,7 +215,7 @@ impl Report for PlantList {
                 .text("plant", |plant| &plant.id)
                 .text("sex", |plant| plant.sex.to_string())
                 .text("status", |plant| plant.status.to_string())
-                .text("kept", |plant| if plant.kept { "kept" } else { "" })
+                .text("kept", |plant| plant.kept_words("kept"))
                 .figure("age from sowing", |plant| plant.months_from_sowing.map(age))
                 .text("last read", |plant| plant.last_read.as_deref())
                 .text("name", |plant| plant.name.to_string())

@@ -273,6 +273,9 @@ fn standing_words(standing: Standing) -> &'static str {
     match standing {
         Standing::Shown => "; accepted, the name shown",
         Standing::Overtaken => "; accepted, a later one is shown",
+        Standing::Beside => {
+            "; accepted too, but the one written last is shown, and that one is not known to be later"
+        }
         Standing::AsReceived => "; accepted, but the name is shown as received",
         Standing::NotAccepted => "; an opinion, not accepted",
     }
