@@ -147,7 +147,11 @@ fn ancestors(
             together,
             tied: of.tied,
             uncertain: of.plant.is_some_and(|plant| maybe.contains(&plant)),
-            only_possible: of.plant.is_some_and(|plant| !sure.contains(&plant)),
+            only_possible: of.plant.is_some_and(|plant| {
+                // A plant of the set holds its own genes, but may be no ancestor.
+                let only_itself = set.contains(&plant) && !maybe.contains(&plant);
+                !sure.contains(&plant) && !only_itself
+            }),
         }
     };
     chosen.iter().map(part).collect()

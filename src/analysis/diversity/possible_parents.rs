@@ -22,9 +22,9 @@ pub(super) fn possible_parents(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSe
     maybe
 }
 
-/// The plants of a set and all that are their ancestors whichever of the possible pairs of parents is true.
+/// The plants that are ancestors of some of a set whichever of the possible pairs of parents is true.
 pub(super) fn sure_ancestors(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSet<PlantRow> {
-    let mut found: BTreeSet<PlantRow> = set.iter().copied().collect();
+    let mut found = BTreeSet::new();
     let mut open = set.to_vec();
     while let Some(plant) = open.pop() {
         let Some(origin) = pedigree.origin(plant) else {

@@ -89,7 +89,7 @@ verbs! {
     "pollinate" => Pollinate(pollinate::Pollinate), "Record a pollination, zone by zone";
     "sheet" => Sheet(sheet::Sheet), "Print a sheet to measure plants by, or to take stock by";
     "measure" => Measure(measure::Measure), "Record readings, plant after plant, or from a filled sheet";
-    "import" => Import(import::Import), "Bring in tables of plants, crosses and readings you kept until now";
+    "import" => Import(import::Import), "Bring in tables of plants, crosses and readings you have";
     "photos" => Photos(photos::Photos), "Take in pictures from a phone, each placed by the tag it shows";
     "keep" => Keep(keep::Keep), "Mark plants to keep, with the reason";
     "gone" => Gone(gone::Gone), "Record plants that died, were culled, sold, given away or lost";
@@ -140,7 +140,7 @@ verbs! {
     "handover" => Handover(handover::Handover), "Write a plant's lineage as a small registry to hand over";
     "album" => Album(album::Album), "Write the registry as pages to look at, for yourself or to publish";
     "serve" => Serve(serve::Serve), "Show the registry in a browser, and record from a phone";
-    "promised" => Promised(promised::Promised), "List plants sold or given away whose text would now read differently";
+    "promised" => Promised(promised::Promised), "List plants let go whose text would now read differently";
     "verify" => Verify(verify::Verify), "Compare a lineage that was handed over with its fingerprint";
     "export" => Export(export::Export), "Write tables and records for other programs";
     "registration" => Registration(registration::Registration), "Draft the form to register a clone as a cultivar";

@@ -140,15 +140,13 @@ impl TraitSummary {
         })
     }
 
-    /// How many were read if that is not all: `12 read`; with those that may not be set beside them, `12 compared, 3 read
-    /// at other or unknown ages`.
+    /// How many were read if that is not all: `12 read`; where others were read that may not be set beside them, `12 of the
+    /// 15 read`.
     fn read_words(&self, numbered: usize) -> Option<String> {
         let n = self.groups[0].n;
         match self.plants_elsewhere {
             0 => (n < numbered).then(|| format!("{n} read")),
-            more => Some(format!(
-                "{n} compared, {more} read at other or unknown ages"
-            )),
+            more => Some(format!("{n} of the {} read", n + more)),
         }
     }
 

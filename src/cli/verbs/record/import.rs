@@ -17,7 +17,7 @@ use crate::wording::counted;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
-/// Bring in tables of plants, crosses and readings you kept until now
+/// Bring in tables of plants, crosses and readings you have
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook import plants.xlsx crosses.csv\n\
     First it only reports: what each column is taken for, and what each row is.\n\
