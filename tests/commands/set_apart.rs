@@ -62,8 +62,17 @@ fn variation_says_how_many_it_could_not_set_beside_the_others() {
 fn sowings_are_not_called_pods() {
     let words = told(&trays(), "growth X18-03 X18-04");
     assert!(words.contains("SD pods or sowings"), "{words}");
-    let words = told(&trays(), "growth X18-01 X18-04");
-    assert!(!words.contains("SD pods X18-01"), "{words}");
+    let of_the_age_of_x18_01 = tray("X18-05", "2018-09-10").replace("2020-05-12", "2020-03-12");
+    let top = trays().file("crosses/X18-05.ron", &of_the_age_of_x18_01);
+    let run = ask(top.path(), "growth X18-01 X18-05 --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+    let sides = answer["comparisons"][0]["sides"].as_array();
+    let sowings: Vec<bool> = sides
+        .expect("a common age")
+        .iter()
+        .map(|side| side["some_are_sowings"].as_bool().expect("yes or no"))
+        .collect();
+    assert_eq!(sowings, [false, true], "{run}");
 }
 
 /// A pod and its sowing are the same seed, numbered or not: Fisher's test would take it twice.
