@@ -290,3 +290,87 @@ fn rounds(seed: u64) {
 fn copies_that_merge_again_and_again_double_nothing_and_lose_no_removal() {
     (3000..3050).for_each(rounds);
 }
+
+/// Pages that say something else on one of the two, whatever the order of lists: opinions are put in order only where
+/// both sides have new ones.
+fn different<'b>(one: &'b Book, other: &'b Book) -> Vec<&'b str> {
+    let said = |book: &Book, path: &str| {
+        let page = Record::of_page(book.pages.get(path)?)?;
+        Some(Value::Record(page).canonical())
+    };
+    let paths: BTreeSet<&String> = one.pages.keys().chain(other.pages.keys()).collect();
+    let paths = paths.into_iter().map(String::as_str);
+    paths
+        .filter(|path| said(one, path) != said(other, path))
+        .collect()
+}
+
+/// Rounds of edits on three copies. One copy has another's changes only by way of the third, and nothing is there twice:
+/// what is asked again is what the first had to decide.
+fn three_copies(seed: u64) -> usize {
+    let Split { first, .. } = split(seed, false);
+    let nursery = Nursery {
+        seed,
+        founders: 8,
+        ..Nursery::of(20)
+    };
+    let mut chance = Chance(seed * 13 + 7);
+    let mut books = [first.clone(), first.clone(), first];
+    let mut new = Vec::new();
+    let mut all_decided = 0;
+    for (round, letters) in [
+        ["d", "e", "f"],
+        ["g", "h", "i"],
+        ["j", "k", "l"],
+        ["m", "n", "o"],
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        for (book, letter) in books.iter_mut().zip(letters) {
+            let letter = letter.chars().next().unwrap();
+            let done = edit(book, &nursery, letter, false, &mut chance);
+            new.extend(done.new);
+        }
+        // From the last by the middle one to the first, and from there back.
+        let middle = chance.below(3);
+        let (one, last) = ((middle + 1) % 3, (middle + 2) % 3);
+        let mut decided = BTreeSet::new();
+        for (here, there) in [(middle, last), (one, middle)] {
+            let other = books[there].clone();
+            let merged = books[here].merge(&other, None, Some(Side::Ours));
+            decided.extend(conflicts(&merged));
+        }
+        all_decided += decided.len();
+        for (here, there) in [(last, one), (middle, last)] {
+            let other = books[there].clone();
+            let merged = books[here].merge(&other, None, Some(Side::Theirs));
+            let asked = conflicts(&merged);
+            assert!(asked.is_subset(&decided), "{seed}, {round}: {asked:?}");
+            // A conflict that is decided for what stood there leaves no change that the third copy could follow.
+            if decided.is_empty() {
+                assert_eq!(
+                    different(&books[here], &books[one]),
+                    [""; 0],
+                    "{seed}, {round}"
+                );
+            }
+        }
+        let all: String = books[0].pages.values().cloned().collect();
+        for word in &new {
+            assert_eq!(
+                all.matches(&format!("\"{word}\"")).count(),
+                1,
+                "{seed}, {round}: {word}"
+            );
+        }
+    }
+    all_decided
+}
+
+#[test]
+fn three_copies_share_a_version_by_way_of_the_third() {
+    let seeds = (4000..4040).chain([4288, 4384]);
+    let decided: usize = seeds.map(three_copies).sum();
+    assert!(decided > 10, "{decided}");
+}

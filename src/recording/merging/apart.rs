@@ -186,13 +186,22 @@ pub fn things(about: &About, text: Option<&str>) -> BTreeSet<String> {
             About::Page(_) => "",
             About::Cross(code) => code,
         };
-        codes.extend((!around.is_empty()).then(|| around.to_owned()));
-        gather(around, &page, &mut codes);
+        each_thing(around, &page, &mut |code, _| {
+            codes.insert(code);
+        });
     }
     codes
 }
 
-fn gather(around: &str, record: &Record, codes: &mut BTreeSet<String>) {
+/// Everything on a page, or in a record, that has a code: its whole code and its record.
+pub fn each_thing<'r>(
+    around: &str,
+    record: &'r Record,
+    found: &mut impl FnMut(String, &'r Record),
+) {
+    if record.get("parents").is_some() && !around.is_empty() {
+        found(around.to_owned(), record);
+    }
     for (list, value) in record.fields() {
         let manner = manner(list);
         if !matches!(manner, Manner::Things(_)) {
@@ -201,9 +210,9 @@ fn gather(around: &str, record: &Record, codes: &mut BTreeSet<String>) {
         for ((key, _), value) in keys(manner, value.list()).into_iter().zip(value.list()) {
             let code = whole(around, list, &key);
             if let Value::Record(inside) = value {
-                gather(&code, inside, codes);
+                each_thing(&code, inside, found);
+                found(code, inside);
             }
-            codes.insert(code);
         }
     }
 }

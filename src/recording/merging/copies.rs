@@ -3,12 +3,14 @@
 use super::apart::{Apart, apart};
 use super::conflict::{Decisions, Side};
 use super::copy::Copy;
+use super::elsewhere::elsewhere;
 use super::history::History;
 use super::joined::{Joined, founders, joined, renames};
 use super::likely::{self, Likely, likely};
 use super::merged::{Clash, Merged, merged_page, not_kept};
-use super::pages::{About, Pair, Pairs, Renames, new_codes, pairs, recoded};
+use super::pages::{About, Pair, Pairs, Renames, pairs, recoded};
 use super::placing::Placing;
+use super::renaming::new_codes;
 use super::same::Same;
 use crate::record::{JournalMerge, JournalRename};
 use crate::recording::journal::checksum;
@@ -39,6 +41,7 @@ impl CopyMerge<'_> {
     /// If a page cannot be changed, or another file stands where a page would go.
     pub fn merged(&self) -> Result<Merged, Slip> {
         let (pairs, known) = pairs(&self.ours, &self.theirs, self.base.as_ref())?;
+        let (pairs, known) = self.met_elsewhere(pairs, known)?;
         let joined = joined(self.registries(), (&pairs, &known), self.joined)?;
         let likely = self.likely(&pairs, &known, &joined);
         let pairs = set_as_one(pairs, &joined)?;
@@ -67,6 +70,28 @@ impl CopyMerge<'_> {
         merged.changes = pages.changes()?;
         merged.memory = self.memory(&renames, &merged.clashes);
         Ok(merged)
+    }
+
+    /// The same, with the codes of what went by way of a third copy.
+    fn met_elsewhere(
+        &self,
+        mut pairs: Pairs,
+        mut known: [Renames; 2],
+    ) -> Result<(Pairs, [Renames; 2]), Slip> {
+        let histories = [History::of(&self.ours), History::of(&self.theirs)];
+        let [here, there] = &histories;
+        // A cross may name a founder that is followed, so that its record is only then the same.
+        loop {
+            let ours = elsewhere(&pairs, Side::Ours, (here, there), [&known[0], &known[1]])?;
+            let theirs = elsewhere(&pairs, Side::Theirs, (there, here), [&known[1], &known[0]])?;
+            if ours.is_empty() && theirs.is_empty() {
+                return Ok((pairs, known));
+            }
+            pairs = recoded_side(pairs, Side::Ours, &ours)?;
+            pairs = recoded_side(pairs, Side::Theirs, &theirs)?;
+            known[0].extend(ours);
+            known[1].extend(theirs);
+        }
     }
 
     /// Our codes that change by an earlier merge there: because something else has the code, and because it has none there.
@@ -123,10 +148,13 @@ impl CopyMerge<'_> {
         let mut renamed: Vec<JournalRename> = own
             .chain(theirs.iter().map(|of| rename(&self.theirs, of)))
             .collect();
+        // What their merges did has gone further by this one.
+        let codes = new_codes(theirs);
         for known in History::of(&self.theirs).renamed() {
             let is_it = |of: &JournalRename| of.page == known.page && of.was == known.was;
             if !renamed.iter().any(is_it) {
-                renamed.push(known.clone());
+                let now = codes.plants.of(&known.now);
+                renamed.push(JournalRename { now, ..known });
             }
         }
         JournalMerge {

@@ -6,9 +6,11 @@
 
 use super::conflict::Side;
 use super::copy::Copy;
+use super::renaming::{NewCodes, new_codes, renamed};
 use super::shared::{Kind, Step, Version, last_shared};
 use crate::record::{JournalEntry, JournalRename};
 use crate::recording::journal::{before, checksum};
+use crate::recording::page::PageFault;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -19,12 +21,14 @@ pub struct History<'a> {
     had: OnceCell<BTreeSet<String>>,
     /// Checksums of pages of other copies that it has taken in.
     taken: BTreeSet<String>,
-    /// Codes that changed by its merges, those that were taken back left out.
-    renamed: Vec<&'a JournalRename>,
+    /// Codes that changed by its merges, those that were taken back left out: the number of the change, and the codes.
+    renamed: Vec<(u32, &'a JournalRename)>,
     /// Its changes to each page, the latest first.
     changes: BTreeMap<&'a str, Vec<Step<'a>>>,
     /// Its merges that were not taken back: the number of the change, and the checksums of the pages it took in.
     takings: Vec<(u32, BTreeSet<&'a str>)>,
+    /// Merges that were not taken back and gave pages of this copy other codes: the number of the change, and the codes.
+    recoded: Vec<(u32, Vec<&'a JournalRename>)>,
 }
 
 impl<'a> History<'a> {
@@ -46,19 +50,26 @@ impl<'a> History<'a> {
             }
         }
         let standing = copy.entries.iter().filter(|entry| !is_undone(entry));
+        let recoded = standing
+            .clone()
+            .map(|entry| (entry.change, own_renames(entry)));
+        let recoded = recoded.filter(|(_, renames)| !renames.is_empty()).collect();
         let merges = standing.filter_map(|entry| Some((entry.change, entry.merged.as_ref()?)));
         let (numbers, merges): (Vec<_>, Vec<_>) = merges.unzip();
         let sums = merges
             .iter()
             .map(|merge| merge.pages.iter().map(String::as_str).collect());
+        let all = numbers.iter().zip(&merges);
+        let renamed = all.flat_map(|(of, merge)| merge.renamed.iter().map(|rename| (*of, rename)));
         let taken = merges.iter().flat_map(|merge| merge.pages.iter().cloned());
         History {
             copy,
             had: OnceCell::new(),
             taken: taken.collect(),
-            renamed: merges.iter().flat_map(|merge| &merge.renamed).collect(),
+            renamed: renamed.collect(),
             changes,
             takings: numbers.into_iter().zip(sums).collect(),
+            recoded,
         }
     }
 
@@ -81,21 +92,8 @@ impl<'a> History<'a> {
         })
     }
 
-    /// The texts of a page that can be had back, the latest first; `None` is no page.
-    fn texts(&self, path: &str) -> Vec<Option<String>> {
-        let mut text = self.copy.text(path).map(str::to_owned);
-        let mut texts = vec![text.clone()];
-        for step in self.changes.get(path).map_or(&[][..], Vec::as_slice) {
-            if let Some(was) = before(step.page, text.as_deref()) {
-                texts.extend((!step.takes_back).then(|| was.clone()));
-                text = was;
-            }
-        }
-        texts
-    }
-
     /// The versions of a page that its changes show, the latest first. Those before an edit by hand have no text.
-    fn versions(&self, path: &str) -> Vec<Version> {
+    pub fn versions(&self, path: &str) -> Vec<Version> {
         let steps = self.changes.get(path).map_or(&[][..], Vec::as_slice);
         let mut text = self.copy.text(path).map(str::to_owned);
         let mut versions = vec![Version::of(text.clone(), steps.first())];
@@ -117,27 +115,53 @@ impl<'a> History<'a> {
         versions
     }
 
+    /// The text of a version with the codes that its plants have in this copy now.
+    ///
+    /// # Errors
+    /// If the text has faults of shape.
+    pub fn now(&self, version: &Version) -> Result<String, PageFault> {
+        let mut text = version.text.clone().unwrap_or_default();
+        let later = self.recoded.iter().filter(|of| of.0 > version.since);
+        for (_, renames) in later {
+            text = renamed(&text, &codes_of(renames))?;
+        }
+        Ok(text)
+    }
+
     /// The latest text of another's page that this copy has taken in.
     pub fn taken_in(&self, other: &History, path: &str) -> Option<String> {
         if self.taken.is_empty() {
             return None;
         }
-        let texts = other.texts(path).into_iter().flatten();
-        texts
+        let versions = other.versions(path);
+        let taken = versions
             .into_iter()
-            .find(|text| self.taken.contains(&checksum(text)))
+            .find(|of| of.is_among(&self.taken) && of.text.is_some());
+        taken?.text
     }
 
     /// Codes that changed by the merges of this copy. Who takes in its pages takes in these too: the other copy may take
     /// its merge back, and then only who took it in still knows which code became which.
-    pub fn renamed(&self) -> impl Iterator<Item = &JournalRename> {
-        self.renamed.iter().copied()
+    pub fn renamed(&self) -> Vec<JournalRename> {
+        let renames = self.renamed.iter().map(|(change, of)| JournalRename {
+            now: self.code_now(&of.now, *change),
+            ..(*of).clone()
+        });
+        renames.collect()
+    }
+
+    /// The code that something has in this copy now, from the one it had after a change.
+    fn code_now(&self, code: &str, change: u32) -> String {
+        let later = self.recoded.iter().filter(|of| of.0 > change);
+        later.fold(code.to_owned(), |code, (_, renames)| {
+            codes_of(renames).plants.of(&code)
+        })
     }
 
     /// Whether a merge of this copy changed a code of that page, and was not taken back.
     fn has_renamed(&self, of: &JournalRename) -> bool {
-        let is_it = |own: &&JournalRename| own.page == of.page && own.was == of.was;
-        self.renamed().any(|own| is_it(&own))
+        let mut own = self.renamed.iter().map(|(_, own)| own);
+        own.any(|own| own.page == of.page && own.was == of.was)
     }
 
     /// Codes of the other copy that are other codes here since this one took in its pages. A copy that has seen what came
@@ -164,7 +188,7 @@ impl<'a> History<'a> {
             }
             let merge = entry.merged.iter().flat_map(|merge| &merge.renamed);
             let of = merge.filter(|of| other.had().contains(&of.page) && !other.has_renamed(of));
-            renames.extend(of.map(|of| (of.was.clone(), of.now.clone())));
+            renames.extend(of.map(|of| (of.was.clone(), self.code_now(&of.now, entry.change))));
         }
         renames
     }
@@ -177,50 +201,76 @@ pub enum Origin {
     Unknown,
     /// There was no page.
     NoPage,
-    /// This text of ours.
-    Ours(String),
-    /// This text of theirs.
-    Theirs(String),
+    /// This text of one side, with the codes that its plants have there now.
+    Text(Side, String),
 }
 
 /// What a page here and a page there came from.
-pub fn origin((ours, path): (&History, &str), (theirs, other): (&History, &str)) -> Origin {
-    let sides = [(ours, path), (theirs, other)];
-    let versions = sides.map(|(of, path)| of.versions(path));
-    let of = [&versions[0][..], &versions[1][..]];
-    let shared = last_shared(of, [&ours.takings, &theirs.takings]);
-    let found = shared.and_then(|at| {
-        let [here, there] = [&of[0][at.here].text, &of[1][at.there].text];
-        let [here, there] = [
-            here.clone().map(Origin::Ours),
-            there.clone().map(Origin::Theirs),
-        ];
-        match at.kind {
-            Kind::Taken(Side::Ours) => there,
-            Kind::Taken(Side::Theirs) => here,
-            Kind::Same | Kind::Alike => there.or(here),
-        }
+///
+/// # Errors
+/// If its text has faults of shape.
+pub fn origin(
+    (ours, path): (&History, &str),
+    (theirs, other): (&History, &str),
+) -> Result<Origin, PageFault> {
+    let [here, there] = [ours.versions(path), theirs.versions(other)];
+    let shared = last_shared([&here, &there], [&ours.takings, &theirs.takings]);
+    let lined_up = shared.and_then(|at| {
+        let own = (Side::Ours, &here[at.here]);
+        let other = (Side::Theirs, &there[at.there]);
+        let of = match at.kind {
+            Kind::Taken(Side::Ours) => [other, other],
+            Kind::Taken(Side::Theirs) => [own, own],
+            Kind::Same | Kind::Alike => [other, own],
+        };
+        of.into_iter().find(|(_, version)| version.text.is_some())
     });
-    found.unwrap_or_else(|| by_checksum(sides))
+    let by_checksum = || {
+        [
+            (Side::Theirs, &there, &ours.taken),
+            (Side::Ours, &here, &theirs.taken),
+            (Side::Theirs, &there, ours.had()),
+            (Side::Ours, &here, theirs.had()),
+        ]
+        .into_iter()
+        .find_map(|(side, versions, among)| Some((side, known(versions, among)?)))
+    };
+    // Where the page moved or was edited by hand, its versions do not line up.
+    let was_none = |versions: &[Version]| versions.iter().any(Version::is_no_page);
+    match lined_up.or_else(by_checksum) {
+        Some((side, version)) => {
+            let of = match side {
+                Side::Ours => ours,
+                Side::Theirs => theirs,
+            };
+            Ok(Origin::Text(side, of.now(version)?))
+        }
+        None if was_none(&here) && was_none(&there) => Ok(Origin::NoPage),
+        None => Ok(Origin::Unknown),
+    }
 }
 
-/// The same where a page moved or was edited by hand, so that its versions do not line up: by the checksums alone.
-fn by_checksum([(ours, path), (theirs, other)]: [(&History, &str); 2]) -> Origin {
-    let texts = [ours.texts(path), theirs.texts(other)];
-    let find = |side: usize, among: &BTreeSet<String>| {
-        let mut texts = texts[side].iter().flatten();
-        texts.find(|text| among.contains(&checksum(text))).cloned()
-    };
-    let found = find(1, &ours.taken)
-        .map(Origin::Theirs)
-        .or_else(|| find(0, &theirs.taken).map(Origin::Ours))
-        .or_else(|| find(1, ours.had()).map(Origin::Theirs))
-        .or_else(|| find(0, theirs.had()).map(Origin::Ours));
-    let was_none = texts.iter().all(|texts| texts.contains(&None));
-    found.unwrap_or(match was_none {
-        true => Origin::NoPage,
-        false => Origin::Unknown,
-    })
+/// The latest version whose text is known and among these.
+fn known<'v>(versions: &'v [Version], among: &BTreeSet<String>) -> Option<&'v Version> {
+    versions
+        .iter()
+        .find(|of| of.text.is_some() && of.is_among(among))
+}
+
+/// Codes that a merge changed on the pages of the copy itself, not on those that it took in.
+fn own_renames(entry: &JournalEntry) -> Vec<&JournalRename> {
+    let had: BTreeSet<&String> = entry
+        .pages
+        .iter()
+        .filter_map(|page| page.before.as_ref())
+        .collect();
+    let renames = entry.merged.iter().flat_map(|merge| &merge.renamed);
+    renames.filter(|of| had.contains(&of.page)).collect()
+}
+
+fn codes_of(renames: &[&JournalRename]) -> NewCodes {
+    let codes = renames.iter().map(|of| (of.was.clone(), of.now.clone()));
+    new_codes(&codes.collect::<Vec<_>>())
 }
 
 /// Numbers of the merges that were taken back and stay so.

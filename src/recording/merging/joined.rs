@@ -3,7 +3,8 @@
 //! The code that comes first in the order of lists stays, so it is the same whoever merges.
 
 use super::conflict::Side;
-use super::pages::{About, Pairs, Renames, new_codes};
+use super::pages::{About, Pairs, Renames};
+use super::renaming::new_codes;
 use super::same::{Same, founder_of, refused};
 use super::value::Record;
 use crate::recording::slip::Slip;

@@ -9,6 +9,7 @@ pub mod conflict;
 pub mod copies;
 pub mod copy;
 pub mod dates;
+pub mod elsewhere;
 pub mod history;
 pub mod joined;
 pub mod likely;

@@ -1,8 +1,10 @@
 //! The pages of two copies of a registry, side by side.
 
+use super::conflict::Side;
 use super::copy::Copy;
 use super::history::{History, Origin, origin};
-use super::renaming::{NewCodes, renamed};
+use super::renaming::{NewCodes, new_codes, renamed};
+use super::value::Record;
 use crate::recording::page::PageFault;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -59,6 +61,16 @@ pub struct Pair {
     pub ours: Option<Sheet>,
     /// There.
     pub theirs: Option<Sheet>,
+}
+
+impl Pair {
+    /// The page of one side.
+    pub fn of(&self, side: Side) -> &Option<Sheet> {
+        match side {
+            Side::Ours => &self.ours,
+            Side::Theirs => &self.theirs,
+        }
+    }
 }
 
 /// All pages by what they are about.
@@ -139,11 +151,13 @@ pub fn pairs(
             (own, other, None) => {
                 let path = past_path(ours, own, other);
                 let their_path = past_path(theirs, other, own);
-                match origin((&here, &path), (&there, &their_path)) {
+                match origin((&here, &path), (&there, &their_path))? {
                     Origin::Unknown => None,
                     Origin::NoPage => Some(None),
-                    Origin::Ours(text) => Some(Some(renamed(&text, &known[0])?)),
-                    Origin::Theirs(text) => Some(Some(renamed(&text, &known[1])?)),
+                    Origin::Text(side, text) => {
+                        let text = renamed(&text, &known[usize::from(side == Side::Theirs)])?;
+                        Some(Some(text).filter(|text| is_about(about, text)))
+                    }
                 }
             }
         };
@@ -159,6 +173,16 @@ pub fn pairs(
     Ok((pairs, renames))
 }
 
+/// Whether a page is about that, and not about another cross whose page stood in the same place and has another code now.
+fn is_about(about: &About, text: &str) -> bool {
+    match about {
+        About::Page(_) => true,
+        About::Cross(code) => {
+            Record::of_page(text).is_none_or(|page| page.text("code") == Some(code))
+        }
+    }
+}
+
 /// Where a page of a copy is, or was: where there is none, a page may have stood where the other copy has it. A page of
 /// something else at that place is another page.
 fn past_path(copy: &Copy, own: &Option<Sheet>, other: &Option<Sheet>) -> String {
@@ -167,14 +191,4 @@ fn past_path(copy: &Copy, own: &Option<Sheet>, other: &Option<Sheet>) -> String 
         (None, Some(other)) if copy.text(&other.path).is_none() => other.path.clone(),
         _ => String::new(),
     }
-}
-
-/// Codes for plants, crosses and envelopes.
-pub fn new_codes(renames: &[(String, String)]) -> NewCodes {
-    let mut codes = NewCodes::default();
-    for (was, now) in renames {
-        codes.plants.rename(was, now.clone());
-        codes.pollen.insert(was.clone(), now.clone());
-    }
-    codes
 }

@@ -35,6 +35,16 @@ impl NewCodes {
     }
 }
 
+/// Codes for plants, crosses and envelopes.
+pub fn new_codes(renames: &[(String, String)]) -> NewCodes {
+    let mut codes = NewCodes::default();
+    for (was, now) in renames {
+        codes.plants.rename(was, now.clone());
+        codes.pollen.insert(was.clone(), now.clone());
+    }
+    codes
+}
+
 /// What a text that names something is.
 #[derive(Clone, Copy)]
 enum Names {

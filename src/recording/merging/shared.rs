@@ -24,7 +24,7 @@ pub struct Step<'a> {
 /// A page as it was for a while.
 pub struct Version {
     /// The change that made it; 0 before the first one.
-    since: u32,
+    pub since: u32,
     /// Its checksum; none where there was no page.
     sum: Option<String>,
     /// Its text, where that can be had back.
@@ -48,6 +48,16 @@ impl Version {
             sum: sum.clone(),
             text: None,
         }
+    }
+
+    /// Whether its checksum is among these.
+    pub fn is_among(&self, sums: &BTreeSet<String>) -> bool {
+        self.sum.as_ref().is_some_and(|sum| sums.contains(sum))
+    }
+
+    /// Whether there was no page.
+    pub fn is_no_page(&self) -> bool {
+        self.sum.is_none()
     }
 }
 
