@@ -9,7 +9,8 @@ use crate::lineage::{FounderStock, Founding, IbdSolution, Pedigree, PedigreeTooC
 use super::founders::Founders;
 use super::part::Part;
 
-/// Solves a pedigree where founders' gene copies are alike within the same group; copies of no group are unrelated.
+/// Solves a pedigree where founders' gene copies are alike within the same group; copies of no group are unrelated, but
+/// for those of one batch of seed, which are full siblings.
 pub(super) fn solve(
     pedigree: &Pedigree,
     founders: &Founders,
@@ -27,7 +28,8 @@ pub(super) fn solve(
                 .filter_map(|(part, share)| Some((group(founders.compared_as(part))?, share)))
                 .collect()
         });
-        founding.declare(founder, FounderStock { sides, batch: None });
+        let batch = founders.batch(founder);
+        founding.declare(founder, FounderStock { sides, batch });
     }
     IbdSolution::solve(pedigree, &founding)
 }

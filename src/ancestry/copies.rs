@@ -40,12 +40,7 @@ pub fn two_copies(
     plants: &[PlantRow],
 ) -> Result<Vec<TwoCopies>, PedigreeTooComplex> {
     let part_of = pedigree.extract(plants);
-    let above: Founders = part_of
-        .rows
-        .iter()
-        .enumerate()
-        .map(|(at, &row)| (PlantRow::new(at), founders.descent(row).clone()))
-        .collect();
+    let above = founders.among(&part_of.rows);
     let rows: Vec<PlantRow> = plants
         .iter()
         .filter_map(|&plant| part_of.row(plant))

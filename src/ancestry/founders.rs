@@ -57,6 +57,8 @@ pub struct Founders {
     provisional: BTreeSet<u32>,
     /// For the question whether two copies may be of one species: the number that stands for several.
     taken_as: BTreeMap<u32, u32>,
+    /// The batch of seed that each was raised from, where it is shared.
+    batches: BTreeMap<PlantRow, u32>,
 }
 
 impl Founders {
@@ -72,6 +74,25 @@ impl Founders {
     pub fn with_provisional(mut self, numbers: BTreeSet<u32>) -> Self {
         self.provisional = numbers;
         self
+    }
+
+    /// The same founders, where those of one batch of seed are full siblings.
+    pub fn with_batches(mut self, batches: BTreeMap<PlantRow, u32>) -> Self {
+        self.batches = batches;
+        self
+    }
+
+    /// The batch of seed that a founder shares with others.
+    pub fn batch(&self, founder: PlantRow) -> Option<u32> {
+        self.batches.get(&founder).copied()
+    }
+
+    /// The founders among some plants, by their places there, each with its own name.
+    pub(super) fn among(&self, plants: &[PlantRow]) -> Self {
+        let places = || (0..).map(PlantRow::new).zip(plants);
+        let descent = places().map(|(at, &row)| (at, self.descent(row).clone()));
+        let batches = places().filter_map(|(at, &row)| Some((at, self.batch(row)?)));
+        descent.collect::<Self>().with_batches(batches.collect())
     }
 
     /// Whether a part is one species for certain.

@@ -5,10 +5,10 @@
 //! parents, or of a name that is only provisional, may be of any species, so there are two figures: what is certain and
 //! what is possible.
 
-use crate::lineage::{OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{IbdSolution, OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::alikeness::{parts, solve};
-use super::expected::expected_shares;
+use super::expected::{ExpectedShares, expected_shares};
 use super::founders::{FounderDescent, Founders};
 use super::part::Part;
 
@@ -17,10 +17,44 @@ use super::part::Part;
 pub struct Heterozygosity {
     /// Both copies of known and different species.
     pub certain: f64,
-    /// All but the chance that both copies are of one known species; equal to `certain` where nothing is unknown.
+    /// All but the chance that both copies are of one known species, or are one copy of an unknown plant inherited twice;
+    /// equal to `certain` where nothing is unknown.
     pub possible: f64,
     /// Whether an unstated chance among several parents was taken as equal.
     pub assumes_equal_chances: bool,
+}
+
+/// What is asked about copies of unknown species.
+struct UnknownCopies {
+    shares: ExpectedShares,
+    /// Unknown copies alike, and all others alike.
+    by_knowledge: IbdSolution,
+    /// Unknown copies alike only by descent, all others alike.
+    by_descent: IbdSolution,
+}
+
+impl UnknownCopies {
+    fn of(pedigree: &Pedigree, founders: &Founders) -> Result<Self, PedigreeTooComplex> {
+        Ok(Self {
+            shares: expected_shares(pedigree, founders, Part::Unknown),
+            by_knowledge: solve(pedigree, founders, 2, |part| {
+                Some(u32::from(part == Part::Unknown))
+            })?,
+            by_descent: solve(pedigree, founders, 1, |part| {
+                (part != Part::Unknown).then_some(0)
+            })?,
+        })
+    }
+
+    /// The chances that one of a seedling's two copies is unknown, and that both are and may be of two species: one copy
+    /// that is inherited twice is of one.
+    fn in_pod(&self, origin: OriginRow) -> [f64; 2] {
+        let one = 1.0 - self.by_knowledge.pod_identity(origin).inbreeding;
+        let both = self.shares.of_origin(origin) - 0.5 * one;
+        let both_known = 1.0 - one - both;
+        let identical = self.by_descent.pod_identity(origin).inbreeding - both_known;
+        [one, both - identical]
+    }
 }
 
 /// The interspecific heterozygosity of every plant, kept per origin.
@@ -51,28 +85,18 @@ impl Heterozygosities {
         let parts = parts(pedigree, founders);
         let number = |part| parts.binary_search(&part).ok().map(|at| at as u32);
         let by_part = solve(pedigree, founders, parts.len() as u32, number)?;
-        let by_knowledge = if parts.contains(&Part::Unknown) {
-            Some(solve(pedigree, founders, 2, |part| {
-                Some(u32::from(part == Part::Unknown))
-            })?)
-        } else {
-            None
+        let unknown = match parts.contains(&Part::Unknown) {
+            true => Some(UnknownCopies::of(pedigree, founders)?),
+            false => None,
         };
-        let unknown = by_knowledge
-            .as_ref()
-            .map(|_| expected_shares(pedigree, founders, Part::Unknown));
         let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
         let origins = pedigree.origin_rows().map(|origin| {
             let differing = 1.0 - by_part.pod_identity(origin).inbreeding;
-            let one_unknown = by_knowledge
-                .as_ref()
-                .map_or(0.0, |solved| 1.0 - solved.pod_identity(origin).inbreeding);
-            let both_unknown = unknown
-                .as_ref()
-                .map_or(0.0, |shares| shares.of_origin(origin) - 0.5 * one_unknown);
+            let unknown = unknown.as_ref();
+            let [one_unknown, two_unknown] = unknown.map_or([0.0; 2], |of| of.in_pod(origin));
             Heterozygosity {
                 certain: differing - one_unknown,
-                possible: differing + both_unknown,
+                possible: differing + two_unknown,
                 assumes_equal_chances: assumed[origin.index()],
             }
         });

@@ -45,12 +45,7 @@ pub fn share_deviation(
     chromosomes: Chromosomes,
 ) -> f64 {
     let extract = pedigree.extract(&[seed, pollen]);
-    let above: Founders = extract
-        .rows
-        .iter()
-        .enumerate()
-        .map(|(at, &row)| (PlantRow::new(at), founders.descent(row).clone()))
-        .collect();
+    let above = founders.among(&extract.rows);
     let shares = expected_shares(&extract.pedigree, &above, species);
     let lines = Lines {
         pedigree: &extract.pedigree,

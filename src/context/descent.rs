@@ -8,7 +8,22 @@ use crate::naming::{
 };
 use crate::numeric::{Fraction, nearest};
 use crate::registry::{OriginRow, Registry};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Numbers of the batches of seed that several founders were raised from.
+fn batches(registry: &Registry) -> BTreeMap<PlantRow, u32> {
+    let founders = registry.founders().iter().enumerate();
+    let mut founders: Vec<(&str, PlantRow)> = founders
+        .filter_map(|(row, founder)| Some((founder.batch?, PlantRow::new(row))))
+        .collect();
+    founders.sort_unstable();
+    let of_one = founders.chunk_by(|one, other| one.0 == other.0);
+    let shared = of_one.filter(|batch| batch.len() > 1);
+    (0..)
+        .zip(shared)
+        .flat_map(|(number, batch)| batch.iter().map(move |of| (of.1, number)))
+        .collect()
+}
 
 /// The descent of a whole registry.
 pub struct Descent {
@@ -42,7 +57,9 @@ impl Descent {
                 (plant, descent)
             })
             .collect();
-        let founders = founders.with_provisional(species.provisional);
+        let founders = founders
+            .with_provisional(species.provisional)
+            .with_batches(batches(registry));
         let shares = Shares::of(&lineage.pedigree, &founders);
         let reserves = Reserves::of(&lineage.pedigree, &founders, &shares);
         Descent {

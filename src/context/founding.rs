@@ -2,7 +2,7 @@
 
 use super::descent::Descent;
 use crate::ancestry::Part;
-use crate::lineage::{FounderStock, Founding, Lineage, PlantRow};
+use crate::lineage::{FounderStock, Founding, Lineage, Mixture, PlantRow};
 use crate::numeric::nearest;
 use crate::registry::Registry;
 
@@ -16,29 +16,16 @@ pub fn founding(registry: &Registry, lineage: &Lineage, descent: &Descent) -> Fo
     };
     let background: Vec<f64> = descent.species.iter().map(|name| theta(name)).collect();
     let mut founding = Founding::with_background(background);
-    let mut batches: Vec<&str> = registry
-        .founders()
-        .iter()
-        .filter_map(|founder| founder.batch)
-        .collect();
-    batches.sort_unstable();
-    // Sorted, so the others of a batch stand beside it.
-    let first_of = |batch: &str| batches.partition_point(|other| *other < batch);
-    let shared = |batch: &str| batches.get(first_of(batch) + 1) == Some(&batch);
-    for (row, founder) in registry.founders().iter().enumerate() {
-        let plant = PlantRow::new(row);
-        let mut stock = stock(descent, lineage, plant);
-        if let Some(batch) = founder.batch.filter(|batch| shared(batch)) {
-            let number = first_of(batch);
-            stock = stock.in_batch(number as u32);
-        }
-        founding.declare(plant, stock);
+    for plant in (0..registry.founders().len()).map(PlantRow::new) {
+        let batch = descent.founders.batch(plant);
+        let sides = sides(descent, lineage, plant);
+        founding.declare(plant, FounderStock { sides, batch });
     }
     founding
 }
 
 /// The species a founder's gene copies come from.
-fn stock(descent: &Descent, lineage: &Lineage, plant: PlantRow) -> FounderStock {
+fn sides(descent: &Descent, lineage: &Lineage, plant: PlantRow) -> [Mixture; 2] {
     let shares = descent.shares_of(lineage, plant).unwrap_or_default();
     let mixture: Vec<(u32, f64)> = shares
         .iter()
@@ -47,8 +34,5 @@ fn stock(descent: &Descent, lineage: &Lineage, plant: PlantRow) -> FounderStock 
             _ => None,
         })
         .collect();
-    FounderStock {
-        sides: [mixture.clone(), mixture],
-        batch: None,
-    }
+    [mixture.clone(), mixture]
 }

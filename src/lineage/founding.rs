@@ -21,14 +21,6 @@ pub struct FounderStock {
     pub batch: Option<u32>,
 }
 
-impl FounderStock {
-    /// The same founder, raised from a batch of seed.
-    pub fn in_batch(mut self, batch: u32) -> Self {
-        self.batch = Some(batch);
-        self
-    }
-}
-
 /// What is assumed of all founders. Founders not listed are unrelated to everyone.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Founding {

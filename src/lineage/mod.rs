@@ -13,7 +13,7 @@ mod walk_up;
 
 pub use agenda::Agenda;
 pub use ancestors::Extract;
-pub use founding::{FounderStock, Founding};
+pub use founding::{FounderStock, Founding, Mixture};
 pub use identity::{IbdSolution, PedigreeTooComplex, PodIdentity};
 pub use line::{Family, Kin, Lineage, Link};
 pub use nodes::{GeneticNode, GeneticNodes};

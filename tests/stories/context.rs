@@ -182,13 +182,10 @@ fn founding(registry: &Registry) -> Founding {
         ("D1", Some(3)),
     ] {
         let mixture: Vec<(u32, f64)> = species.map(|species| (species, 1.0)).into_iter().collect();
-        let mut stock = FounderStock {
+        let stock = FounderStock {
             sides: [mixture.clone(), mixture],
-            batch: None,
+            batch: code.starts_with('C').then_some(0),
         };
-        if code.starts_with('C') {
-            stock = stock.in_batch(0);
-        }
         founding.declare(registry.plant(code).expect("it is there"), stock);
     }
     founding

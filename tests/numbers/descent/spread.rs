@@ -1,8 +1,10 @@
 //! Spread within a pod: realised shares and segregation variance.
 
 use podbook::ancestry::{
-    Chromosomes, Part, TraitVariance, TwoCopies, share_deviation, two_copies, variance_within_pod,
+    Chromosomes, FounderDescent, Founders, Part, TraitVariance, TwoCopies, share_deviation,
+    two_copies, variance_within_pod,
 };
+use podbook::lineage::{Origin, Pedigree, PlantRow};
 
 use crate::shares::worked;
 use crate::tables::{json, text};
@@ -170,4 +172,41 @@ fn segregation_variance_of_common_crosses() {
             "{seed} {pollen}"
         );
     }
+}
+
+/// Founders of one batch of seed are full siblings: their offspring are as those of siblings whose parents are recorded.
+/// Under full-sib mating F = 1/4 (S. Wright, "Systems of mating", Genetics 6, 1921, from memory), so the pod of such a
+/// plant and an unrelated one of the species varies by 3/16 + 1/4 = 7/16 of the variance between plants.
+#[test]
+fn a_batch_counts_as_a_pod_whose_parents_are_not_recorded() {
+    let mut batch = Pedigree::default();
+    let [one, other, mate] = [(); 3].map(|()| batch.add_founder());
+    let of_a_species = |plants: &[PlantRow]| -> Founders {
+        let each = plants.iter().map(|&of| (of, FounderDescent::Species(0)));
+        each.collect()
+    };
+    let founders = of_a_species(&[one, other, mate]);
+    let in_batch = founders.clone().with_batches([(one, 0), (other, 0)].into());
+    let pod = batch.add_origin(Origin::certain(Some(one), Some(other)));
+    let inbred = batch.add_offspring(pod);
+
+    let mut recorded = Pedigree::default();
+    let [seed, pollen, stranger] = [(); 3].map(|()| recorded.add_founder());
+    let pod = recorded.add_origin(Origin::certain(Some(seed), Some(pollen)));
+    let siblings = [(); 2].map(|()| recorded.add_offspring(pod));
+    let pod = recorded.add_origin(Origin::certain(Some(siblings[0]), Some(siblings[1])));
+    let twin = recorded.add_offspring(pod);
+    let parents = of_a_species(&[seed, pollen, stranger]);
+
+    let equal = TraitVariance {
+        within: &|_| 1.0,
+        between: &|_, _| 4.0,
+    };
+    let variance = |pedigree: &Pedigree, founders: &Founders, parents: [PlantRow; 2]| {
+        let copies = two_copies(pedigree, founders, &parents).unwrap();
+        variance_within_pod(&copies[0], &copies[1], &equal)
+    };
+    assert_eq!(variance(&batch, &in_batch, [inbred, mate]), 0.4375);
+    assert_eq!(variance(&recorded, &parents, [twin, stranger]), 0.4375);
+    assert_eq!(variance(&batch, &founders, [inbred, mate]), 0.5);
 }

@@ -110,6 +110,37 @@ impl World {
         table
     }
 
+    /// For each plant the chance that its two copies are one copy of one of these founders: the tabular method, where what
+    /// comes from other founders counts as nothing.
+    pub fn identical_of(&self, founders: &[bool]) -> Vec<Rational> {
+        let n = self.parents.len();
+        let mut table = vec![vec![zero(); n]; n];
+        let mut from: Vec<Rational> = Vec::with_capacity(n);
+        let mut own = Vec::with_capacity(n);
+        for x in 0..n {
+            for y in 0..x {
+                let value = match self.parents[x] {
+                    None => zero(),
+                    Some((s, d)) => (table[s][y].clone() + table[d][y].clone()) / ratio(2, 1),
+                };
+                table[y][x] = value.clone();
+                table[x][y] = value;
+            }
+            let (share, twice) = match self.parents[x] {
+                None if founders[x] => (one(), zero()),
+                None => (zero(), zero()),
+                Some((s, d)) => (
+                    (from[s].clone() + from[d].clone()) / ratio(2, 1),
+                    table[s][d].clone(),
+                ),
+            };
+            table[x][x] = (share.clone() + twice.clone()) / ratio(2, 1);
+            from.push(share);
+            own.push(twice);
+        }
+        own
+    }
+
     /// For each plant the chances that its seed-side copy is of species a and its pollen-side copy of b, by the full
     /// recursion over pairs of gene copies of all pairs of plants. `species` gives founders' species.
     pub fn two_copies(&self, species: &[usize], kinds: usize) -> Vec<Vec<Vec<Rational>>> {
