@@ -10,13 +10,6 @@ use crate::record::{PollenSource, SeenBy, Sex};
 use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, Span};
 
-fn word(sex: Sex) -> &'static str {
-    match sex {
-        Sex::Female => "female",
-        Sex::Male => "male",
-    }
-}
-
 /// Where the sex of a flowering is written.
 fn place(context: &CheckContext, plant: PlantRow, flowering: usize) -> Option<Span> {
     let anchor = context.anchor(plant)?;
@@ -25,7 +18,7 @@ fn place(context: &CheckContext, plant: PlantRow, flowering: usize) -> Option<Sp
 
 /// `male by buds`; how it is known.
 fn sex_and_how(seen: Sighting) -> String {
-    let sex = word(seen.sex);
+    let sex = seen.sex.word();
     match seen.seen_by {
         SeenBy::Flowers => format!("{sex} by open flowers"),
         SeenBy::Buds => format!("{sex} by buds"),
@@ -127,11 +120,11 @@ fn wrong_part(
         (Code("female-pollen-parent"), "pollen parent")
     };
     let (was, here) = seen_or_recorded(seen.is_certain());
-    let title = format!("the {part} {} {was} {}", parent.code, word(seen.sex));
+    let title = format!("the {part} {} {was} {}", parent.code, seen.sex.word());
     let finding = Finding::new(severity, code, title)
         .at(context.span(file, parent.code))
         .found(sex_and_how(seen))
-        .needed(format!("a {} plant as {part}", word(needed)))
+        .needed(format!("a {} plant as {part}", needed.word()))
         .help("were the parents written the wrong way round, or two labels swapped?");
     let finding = match (parent.certain, seen.is_certain()) {
         (true, _) => finding,
@@ -170,7 +163,7 @@ fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Find
         _ => "are on record as",
     };
     let (_, here) = seen_or_recorded(y.is_certain());
-    let title = format!("both parents {were} {}", word(x.sex));
+    let title = format!("both parents {were} {}", x.sex.word());
     Some(
         Finding::new(severity, Code("parents-of-one-sex"), title)
             .at(context.span(file, one.code))

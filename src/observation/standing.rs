@@ -20,19 +20,25 @@ pub fn fate_words(fate: &Fate) -> String {
     }
 }
 
-/// A fate in words without its reason: `died 2023-05`.
-pub fn fate_and_day(fate: &Fate) -> String {
-    let verb = match fate {
+/// A fate in words without its day and reason: `died`.
+pub fn fate_word(fate: &Fate) -> &'static str {
+    match fate {
         Fate::Died { .. } => "died",
         Fate::Culled { .. } => "culled",
         Fate::Sold { .. } => "sold",
         Fate::Given { .. } => "given away",
         Fate::Lost { .. } => "lost",
-        Fate::Elsewhere => return "with another grower".to_owned(),
-    };
-    match fate.on() {
-        "?" => format!("{verb}{DAY_NOT_KNOWN}"),
-        on => format!("{verb} {on}"),
+        Fate::Elsewhere => "with another grower",
+    }
+}
+
+/// A fate in words without its reason: `died 2023-05`.
+pub fn fate_and_day(fate: &Fate) -> String {
+    let word = fate_word(fate);
+    match (fate, fate.on()) {
+        (Fate::Elsewhere, _) => word.to_owned(),
+        (_, "?") => format!("{word}{DAY_NOT_KNOWN}"),
+        (_, on) => format!("{word} {on}"),
     }
 }
 

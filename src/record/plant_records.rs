@@ -180,7 +180,7 @@ pub struct Flowering<'t> {
     pub note: Option<Box<FreeText<'t>>>,
 }
 
-/// Sex of a spike.
+/// Sex of a spike or of its plant.
 #[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum Sex {
@@ -188,6 +188,24 @@ pub enum Sex {
     Female,
     /// Gives pollen.
     Male,
+}
+
+impl Sex {
+    /// The word in the files, which is also that of every screen.
+    pub fn word(self) -> &'static str {
+        match self {
+            Sex::Female => "female",
+            Sex::Male => "male",
+        }
+    }
+
+    /// ♀ or ♂.
+    pub fn mark(self) -> &'static str {
+        match self {
+            Sex::Female => "♀",
+            Sex::Male => "♂",
+        }
+    }
 }
 
 /// How a sex is known; only open flowers are certain.

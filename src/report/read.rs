@@ -76,10 +76,7 @@ pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
         grown_from: reading.facts.grown_from,
         size: reading.facts.size,
         place: reading.facts.place,
-        sex: reading.facts.sex.map(|sex| match sex {
-            Sex::Female => "female",
-            Sex::Male => "male",
-        }),
+        sex: reading.facts.sex.map(Sex::word),
         set_aside: reading.facts.set_aside,
         shares: reading
             .shares

@@ -174,7 +174,7 @@ fn flower(fields: &mut Fields) -> Read {
     let note = fields.text("note")?;
     let saw = fields.text("saw")?;
     let mut words = vec!["flower".to_owned(), plant.clone()];
-    let sex_word = sex.map(|sex| if sex == Sex::Female { "female" } else { "male" }.to_owned());
+    let sex_word = sex.map(|sex| sex.word().to_owned());
     words.extend(option("--sex", sex_word.as_ref()));
     let mut event = Flower {
         plant,

@@ -9,7 +9,7 @@ use super::said_readings::code_in;
 use super::sorting::Sorting;
 use crate::observation::plant_cells::{CELLS, plant_cells};
 use crate::observation::standing::status_words;
-use crate::record::{Choose, Holds, RowClass, Sex};
+use crate::record::{Choose, Holds, RowClass};
 use crate::registry::PlantRow;
 
 /// The cells that are held against each other, with their headings in the sheet of plants; a seedling has the first only.
@@ -136,14 +136,10 @@ impl Sorting<'_, '_> {
 
 /// The cells of a row that are held against others, with what they hold and their heading in the sheet.
 fn held(facts: &RowFacts, is_founder: bool) -> Vec<(Holds, &'static str, String)> {
-    let sex = facts.sex.map(|sex| match sex {
-        Sex::Female => "female",
-        Sex::Male => "male",
-    });
     let own = |words: &Option<String>| words.clone();
     let cells = [
         own(&facts.place),
-        sex.map(str::to_owned),
+        facts.sex.map(|sex| sex.word().to_owned()),
         own(&facts.pot),
         own(&facts.label),
         own(&facts.supplier),

@@ -52,16 +52,6 @@ impl Fate {
     }
 }
 
-/// The sex seen on a plant's flowers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sex {
-    /// Seed bearer.
-    Female,
-    /// Pollen bearer.
-    Male,
-}
-
 /// A parent of a cross, as surely as it is known. Rows are places in the list of plants drawn.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]

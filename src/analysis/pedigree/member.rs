@@ -1,7 +1,7 @@
 //! The plants of a pedigree, each by itself or with its siblings.
 
 use super::asked::Asked;
-use super::drawn::{DrawnKind, Fate, Sex};
+use super::drawn::{DrawnKind, Fate};
 use super::work::Work;
 use crate::analysis::parentage::SharesAre;
 use crate::ancestry::Part;
@@ -26,7 +26,7 @@ pub struct Member {
     /// What became of it.
     pub fate: Fate,
     /// The sex seen on its flowers.
-    pub sex: Option<Sex>,
+    pub sex: Option<record::Sex>,
     /// What it descends from.
     pub shares: PartShares,
     /// What those shares are.
@@ -97,8 +97,7 @@ impl Work<'_, '_, '_> {
             kind: self.kind(plant),
             fate: self.fate(plant),
             sex: match sex_seen(self.registry, plant) {
-                SexSeen::Certain(record::Sex::Female) => Some(Sex::Female),
-                SexSeen::Certain(record::Sex::Male) => Some(Sex::Male),
+                SexSeen::Certain(sex) => Some(sex),
                 _ => None,
             },
             shares: PartShares::of(parts.unwrap_or_default()),

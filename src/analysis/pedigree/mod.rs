@@ -11,9 +11,10 @@ mod family;
 mod member;
 mod work;
 
+pub use crate::record::Sex;
 pub use answer::{Pedigree, pedigree};
 pub use asked::Asked;
 pub use crosses::{CrossCodes, PedigreeCross};
-pub use drawn::{DrawnKind, DrawnParent, Fate, Sex};
+pub use drawn::{DrawnKind, DrawnParent, Fate};
 pub use family::PedigreeWishes;
 pub use member::{Member, PartShares, Who};

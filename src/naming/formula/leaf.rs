@@ -177,25 +177,6 @@ pub enum Tag {
 /// The words that leave a cross without a seed parent.
 pub(in crate::naming) const NATURAL_HYBRID: &str = "natural hybrid";
 
-/// The sex marked on a parent.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sex {
-    /// ♀, seed parent.
-    Female,
-    /// ♂, pollen parent.
-    Male,
-}
-
-impl Sex {
-    /// ♀ or ♂.
-    pub fn mark(self) -> &'static str {
-        match self {
-            Self::Female => "♀",
-            Self::Male => "♂",
-        }
-    }
-}
-
 /// How surely a parent is known.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Certainty {

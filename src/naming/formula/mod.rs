@@ -9,8 +9,9 @@ mod leaf;
 mod part;
 mod structure;
 
+pub use crate::record::Sex;
 pub use build::FormulaBuilder;
 pub(in crate::naming) use leaf::NATURAL_HYBRID;
-pub use leaf::{Certainty, Infraspecific, Leaf, Marks, Qualifier, Rank, Sex, Tag, Unknown};
+pub use leaf::{Certainty, Infraspecific, Leaf, Marks, Qualifier, Rank, Tag, Unknown};
 pub use part::{Cross, Direction, Formula, Part, PartId, Relation};
 pub(in crate::naming) use structure::{Structure, backcross, leaves};

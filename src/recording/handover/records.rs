@@ -4,10 +4,10 @@ use super::closure::Lineage;
 use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
-use super::words::{confidence, made, parents, received_as, seen_by, sex};
+use super::words::{confidence, made, parents, received_as, seen_by};
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
-    Ramet, ToldBy,
+    Ramet, Sex, ToldBy,
 };
 use crate::recording::written::{RonRecord, lines as list, text, texts};
 use crate::registry::{CrossRow, PlantRow, Registry};
@@ -248,7 +248,7 @@ fn plant_parts(
             .text_if("spike", flowering.spike)
             .text_if("opened", flowering.opened)
             .text_if("over", flowering.over)
-            .value_if("sex", flowering.sex.map(sex))
+            .value_if("sex", flowering.sex.map(Sex::word))
             .value("seen_by", seen_by(flowering.seen_by))
             .text_if("ramet", flowering.ramet)
             .line()

@@ -1,7 +1,7 @@
 //! Words of the files, as records write them.
 
 use super::codes::Codes;
-use crate::record::{Confidence, Made, Parents, ReceivedAs, SeenBy, Sex};
+use crate::record::{Confidence, Made, Parents, ReceivedAs, SeenBy};
 use crate::recording::written::{RonRecord, text, texts};
 
 pub fn confidence(of: Confidence) -> &'static str {
@@ -21,13 +21,6 @@ pub fn made(of: Made) -> &'static str {
         Made::Division => "division",
         Made::Basal => "basal",
         Made::LabCopy => "lab_copy",
-    }
-}
-
-pub fn sex(of: Sex) -> &'static str {
-    match of {
-        Sex::Female => "female",
-        Sex::Male => "male",
     }
 }
 

@@ -85,12 +85,8 @@ pub(super) fn fate_record(fate: &FateRead, to: Option<&str>) -> String {
 
 /// A sex without the day and the way it was seen.
 fn flowering(sex: Sex) -> String {
-    let sex = match sex {
-        Sex::Female => "female",
-        Sex::Male => "male",
-    };
     let record = RonRecord::new()
-        .value("sex", sex)
+        .value("sex", sex.word())
         .value("seen_by", "unsaid");
     format!(
         "[{}]",

@@ -9,7 +9,7 @@ use super::words::words;
 use crate::render::scene::{
     Colour, INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, line_width, set, wrap,
 };
-use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Sex};
+use crate::report::pedigree::{DrawnKind, DrawnPlant, Sex};
 use crate::wording::{Name, NameRun};
 
 /// A plant's text, broken into lines, and the room it takes.
@@ -150,21 +150,8 @@ fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
         DrawnKind::Unknown => "unknown",
         DrawnKind::Founder | DrawnKind::Clone | DrawnKind::Seedling | DrawnKind::Siblings => "",
     };
-    let sex = match plant.sex {
-        Some(Sex::Female) => "♀",
-        Some(Sex::Male) => "♂",
-        None => "",
-    };
-    let fate = match plant.fate {
-        Fate::Here => "",
-        Fate::Dead => "died",
-        Fate::Culled => "culled",
-        Fate::Lost => "lost",
-        Fate::Sold => "sold",
-        Fate::LetGo => "given away",
-        Fate::Gone => "every piece gone",
-    };
-    let said: Vec<&str> = [code, kind, sex, fate, note]
+    let sex = plant.sex.map_or("", Sex::mark);
+    let said: Vec<&str> = [code, kind, sex, plant.fate.word(), note]
         .into_iter()
         .filter(|text| !text.is_empty())
         .collect();

@@ -2,7 +2,7 @@
 
 use super::fold::{TIE, broken, flat, plain};
 use crate::render::pedigree::{is_share, without_genus, written};
-use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, PedigreeDrawing, Sex};
+use crate::report::pedigree::{DrawnKind, DrawnPlant, PedigreeDrawing, Sex};
 use crate::report::shares_words::short;
 
 /// A plant in one line: sign, code with its chance, name, sex, fate and shares; only its code when it comes `again`.
@@ -32,21 +32,8 @@ pub fn line(
 }
 
 fn standing(plant: &DrawnPlant) -> String {
-    let sex = match plant.sex {
-        Some(Sex::Female) => "female",
-        Some(Sex::Male) => "male",
-        None => "",
-    };
-    let fate = match plant.fate {
-        Fate::Here => "",
-        Fate::Dead => "died",
-        Fate::Culled => "culled",
-        Fate::Lost => "lost",
-        Fate::Sold => "sold",
-        Fate::LetGo => "given away",
-        Fate::Gone => "every piece gone",
-    };
-    let said: Vec<&str> = [sex, fate]
+    let sex = plant.sex.map_or("", Sex::word);
+    let said: Vec<&str> = [sex, plant.fate.word()]
         .into_iter()
         .filter(|part| !part.is_empty())
         .collect();

@@ -8,7 +8,6 @@ use crate::lineage::PlantRow;
 use crate::observation::mixed_up::is_mixed_up;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
-use crate::record::Sex;
 use crate::registry::CrossRow;
 use crate::wording::{Name, counted, days};
 
@@ -165,8 +164,7 @@ impl Rows<'_, '_, '_, '_> {
             },
             kept: registry.is_kept(plant),
             sex: match seen.sex {
-                SexSeen::Certain(Sex::Female) => "female",
-                SexSeen::Certain(Sex::Male) => "male",
+                SexSeen::Certain(sex) => sex.word(),
                 _ => "",
             },
             flowering: seen.flowering,

@@ -13,7 +13,6 @@ use crate::observation::mixed_up::is_mixed_up;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
-use crate::record::Sex;
 use crate::registry::CrossRow;
 use crate::report::show::{ShowReport, show};
 use crate::wording::{Name, days};
@@ -225,8 +224,7 @@ fn card(album: &Album, of: SeedlingHere, read: &[Read]) -> SiblingCard {
         is_here,
         status: status.join(", "),
         sex: match sex {
-            SexSeen::Certain(Sex::Female) => "♀",
-            SexSeen::Certain(Sex::Male) => "♂",
+            SexSeen::Certain(sex) => sex.mark(),
             _ => "",
         },
         values: read

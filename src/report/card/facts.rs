@@ -5,7 +5,7 @@ use super::made::made;
 use crate::analysis::card::{CardSeen, Offered};
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::sex::SexSeen;
-use crate::record::{Photo, SeenBy, Sex, Treatment, When};
+use crate::record::{Photo, SeenBy, Treatment, When};
 use crate::registry::Registry;
 use crate::wording::{age, days, typed_date};
 
@@ -103,22 +103,18 @@ fn pot(of: Offered) -> Option<String> {
 
 /// The sex with the day and the basis; a guess is called one.
 fn sex(card: &CardSeen) -> Option<String> {
-    let word = |sex: Sex| match sex {
-        Sex::Female => "female",
-        Sex::Male => "male",
-    };
     let on = card.offered.sex_on().map_or_else(
         || "day not recorded".to_owned(),
         |on| typed_date(on, card.offered.registry.when(on)),
     );
     match card.sex {
-        SexSeen::Certain(sex) => Some(format!("{}, seen on open flowers, {on}", word(sex))),
+        SexSeen::Certain(sex) => Some(format!("{}, seen on open flowers, {on}", sex.word())),
         SexSeen::Guess(sex, by) => Some(match by {
-            SeenBy::Buds => format!("perhaps {}: a guess from buds, {on}", word(sex)),
-            SeenBy::LeafTest => format!("perhaps {}: a leaf test, {on}", word(sex)),
-            SeenBy::Unsaid => format!("perhaps {}: how it was seen is not recorded", word(sex)),
+            SeenBy::Buds => format!("perhaps {}: a guess from buds, {on}", sex.word()),
+            SeenBy::LeafTest => format!("perhaps {}: a leaf test, {on}", sex.word()),
+            SeenBy::Unsaid => format!("perhaps {}: how it was seen is not recorded", sex.word()),
             SeenBy::Supplier | SeenBy::Flowers => {
-                format!("perhaps {}: claimed by the supplier", word(sex))
+                format!("perhaps {}: claimed by the supplier", sex.word())
             }
         }),
         SexSeen::Contradicted => Some("not certain: both sexes are on record".to_owned()),

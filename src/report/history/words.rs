@@ -2,6 +2,7 @@
 
 use crate::analysis::history::{Piece, ReadHere, SpikeStage, What};
 use crate::observation::cell::with_unit;
+use crate::observation::standing::fate_word;
 use crate::record::{Fate, Made, Sex};
 use crate::wording::{age, listed};
 
@@ -52,11 +53,7 @@ fn read(of: &ReadHere) -> String {
 }
 
 fn spike(stage: SpikeStage, sex: Option<Sex>) -> String {
-    let sex = match sex {
-        Some(Sex::Female) => ", female",
-        Some(Sex::Male) => ", male",
-        None => "",
-    };
+    let sex = sex.map_or(String::new(), |sex| format!(", {sex}"));
     match stage {
         SpikeStage::Seen => format!("spike seen{sex}"),
         SpikeStage::Opened => format!("first flower open{sex}"),
@@ -82,12 +79,8 @@ fn ended(fate: &Fate, piece: Option<&str>) -> String {
     let of = piece.map_or(String::new(), |piece| format!("piece {piece} "));
     // The picture may go with the plant, so it names no buyer and gives no reason.
     let how = match fate {
-        Fate::Died { .. } => "died",
         Fate::Culled { .. } => "discarded",
-        Fate::Sold { .. } => "sold",
-        Fate::Given { .. } => "given away",
-        Fate::Lost { .. } => "lost",
-        Fate::Elsewhere => "with another grower",
+        fate => fate_word(fate),
     };
     format!("{of}{how}")
 }

@@ -1,16 +1,11 @@
 //! What a list is of, in words.
 
 use crate::analysis::list::{PlantFilter, UnknownSpecies};
-use crate::record::Sex;
 use crate::registry::Registry;
 
 /// The conditions of a filter in words.
 pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     let said = |holds: bool, words: &str| holds.then(|| words.to_owned());
-    let sex = filter.sex.map(|sex| match sex {
-        Sex::Female => "female".to_owned(),
-        Sex::Male => "male".to_owned(),
-    });
     let species = filter.species.as_ref();
     let cross = filter.cross.map(|cross| registry[cross].page.code);
     let words = [
@@ -18,7 +13,7 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
         said(filter.gone, "no longer in the collection"),
         said(filter.kept, "kept"),
         said(filter.founders, "founders"),
-        sex,
+        filter.sex.map(|sex| sex.word().to_owned()),
         said(filter.unsexed, "unsexed"),
         species.map(|species| format!("descended from {species}")),
         cross.map(|code| format!("of {code}")),

@@ -1,9 +1,11 @@
 //! What a plant of a pedigree is called.
 
 use super::drawing::Words;
+use crate::analysis::pedigree::Fate;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Formula, Rung, Style, Writing, breeder, formula_only, ladder, runs};
+use crate::observation::standing::EVERY_PIECE_GONE;
 use crate::registry::{KnownBy, OriginRow, PotRow};
 use crate::wording::{Name, NameRun, counted, upright};
 
@@ -11,6 +13,21 @@ use crate::wording::{Name, NameRun, counted, upright};
 const LONGEST_LABEL: usize = 90;
 /// A formula up to that long is written out, with the genus of each species.
 const WRITTEN_OUT: usize = 60;
+
+impl Fate {
+    /// What became of a plant, in a word or a few; empty while it is here.
+    pub fn word(self) -> &'static str {
+        match self {
+            Fate::Here => "",
+            Fate::Dead => "died",
+            Fate::Culled => "culled",
+            Fate::Lost => "lost",
+            Fate::Sold => "sold",
+            Fate::LetGo => "given away",
+            Fate::Gone => EVERY_PIECE_GONE,
+        }
+    }
+}
 
 impl Words<'_, '_, '_> {
     pub fn code(&self, plant: PlantRow) -> String {

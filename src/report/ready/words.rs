@@ -14,10 +14,7 @@ serialize_as_text!(Between, Caution, Forecast, OptionMeets, SexSeen, SpikeState)
 
 impl Display for Sex {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            Sex::Female => "female",
-            Sex::Male => "male",
-        })
+        out.write_str(self.word())
     }
 }
 

@@ -19,12 +19,7 @@ impl Screen<'_, '_, '_> {
                 (None, Some(spike)) => format!("spike seen {}", self.typed(spike)),
                 (None, None) => "date not recorded".to_owned(),
             },
-            sex: match flowering.sex {
-                Some(Sex::Female) => "female",
-                Some(Sex::Male) => "male",
-                None => "not seen",
-            }
-            .to_owned(),
+            sex: flowering.sex.map_or("not seen", Sex::word).to_owned(),
             seen_by: match flowering.seen_by {
                 SeenBy::Flowers if flowering.sex.is_none() => "",
                 SeenBy::Flowers if flowering.opened.or(flowering.over).is_none() => "not recorded",

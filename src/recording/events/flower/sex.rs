@@ -6,7 +6,6 @@ use crate::record::{SeenBy, Sex};
 use crate::recording::draft::Draft;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
-use crate::recording::written::sex_word;
 use crate::registry::{PlantRow, Registry};
 
 impl Flower {
@@ -88,9 +87,9 @@ fn contradicts(registry: &Registry, plant: PlantRow, (asked, known): (Sex, Sex))
         asked: format!(
             "{} was to be recorded as {}",
             registry.code(plant),
-            sex_word(asked)
+            asked.word()
         ),
-        recorded: format!("its open flowers were {}", sex_word(known)),
+        recorded: format!("its open flowers were {}", known.word()),
         help: "look at the tag: it may be another plant; or correct the record of its flowers"
             .to_owned(),
     }
