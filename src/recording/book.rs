@@ -102,10 +102,10 @@ impl Change {
                 about: undone.about.clone(),
                 tags: Vec::new(),
                 remarks: Vec::new(),
-                what: What::Undone {
-                    change: undone.change,
-                    asked: undone.asked.clone(),
-                },
+                what: What::InWords(format!(
+                    "Undid change {}: podbook {}",
+                    undone.change, undone.asked
+                )),
             },
             undoes: Some(undone.change),
             merged: None,

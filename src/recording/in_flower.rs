@@ -49,6 +49,13 @@ pub fn in_flower(
     closed
 }
 
+/// What to say where no spike of a plant is on record for a day.
+pub fn no_spike(plant: &str) -> String {
+    format!(
+        "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
+    )
+}
+
 /// The dates of a spike; `None` for one that is not known.
 struct Dates {
     seen: Option<When>,

@@ -3,7 +3,8 @@
 //!
 //! An event ([`events`]) makes its changes on a [`draft::Draft`]: pages as they are to be, every comment and every other
 //! byte kept. [`checked`] says which faults the change would bring; [`journal`] makes the entry by which it can be taken
-//! back. `text::commit` writes both together. What was recorded is put into words by `report`.
+//! back. `text::commit` writes both together. What was recorded is put into words by `report`; what is refused ([`slip`]) or
+//! remarked on is worded where it arises.
 
 pub mod at_place;
 pub mod book;

@@ -4,14 +4,13 @@
 //! record; an end that is not on record is refused.
 
 use super::dates::Dated;
-use super::recorded::Remark;
 use super::slip::{BadRange, Slip};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::Day;
 use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
-use crate::wording::days;
+use crate::wording::{counted, days};
 use std::collections::BTreeSet;
 
 /// Most plants one list may name.
@@ -37,11 +36,16 @@ pub struct Present {
 
 impl Present {
     /// What to say of those left out.
-    pub fn remarks(&self) -> Vec<Remark> {
-        match self.left_out {
-            0 => Vec::new(),
-            gone => vec![Remark::LeftOut { gone }],
-        }
+    pub fn remarks(&self) -> Vec<String> {
+        let are = match self.left_out {
+            0 => return Vec::new(),
+            1 => "is",
+            _ => "are",
+        };
+        let plants = counted(self.left_out, "plant", "plants");
+        vec![format!(
+            "Left out {plants} of the range that {are} no longer here"
+        )]
     }
 
     /// The plants, pieces not told apart.

@@ -1,6 +1,5 @@
 //! Whether what is recorded took as long as it usually does, by common practice: no source has such figures.
 
-use super::recorded::Remark;
 use super::slip::Slip;
 use crate::record::When;
 use crate::wording::{at_date, days, span_of_days, time_passed};
@@ -22,13 +21,18 @@ pub struct Usual {
 
 impl Usual {
     /// What to say of days that are fewer or more than is usual; nothing where a date is open.
-    pub fn remark(&self, from: When, to: When) -> Option<Remark> {
+    pub fn remark(&self, from: When, to: When) -> Option<String> {
         let (least, most) = from.days_until(to)?;
         let unusual = most < self.days.0 || least > self.days.1;
-        unusual.then(|| Remark::Unusual {
-            of: format!("{} was {}", self.code, self.now),
-            passed: format!("{} after it was {}", passed((least, most)), self.before),
-            usual: self.usual(),
+        unusual.then(|| {
+            format!(
+                "{} was {} {} after it was {}; {} are usual (common practice). Check both dates",
+                self.code,
+                self.now,
+                passed((least, most)),
+                self.before,
+                self.usual()
+            )
         })
     }
 

@@ -18,6 +18,7 @@ pub mod find;
 pub mod grade;
 pub mod growth;
 pub mod handover;
+pub mod happened;
 pub mod history;
 pub mod import;
 pub mod kinship;

@@ -5,10 +5,10 @@ use crate::record::{Day, PollenPlace, Sex};
 use crate::recording::codes::{can_be_given, next_envelope};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::in_flower::{InFlower, in_flower};
+use crate::recording::in_flower::{InFlower, in_flower, no_spike};
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, kind_words, not_before, single};
-use crate::recording::recorded::{Recorded, Remark, Tag, What};
+use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
@@ -98,14 +98,14 @@ fn in_flower_or_not(
     registry: &Registry,
     from: PlantOrRamet,
     on: &Dated,
-) -> Result<Option<Remark>, Slip> {
+) -> Result<Option<String>, Slip> {
     let plant = registry.code_of(from);
     match in_flower(registry, from, None, on.when) {
         InFlower::Open => Ok(None),
-        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => {
-            Ok(Some(Remark::NoFlowers { plant }))
-        }
-        InFlower::NotOnRecord => Ok(Some(Remark::NoSpike { plant })),
+        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => Ok(Some(format!(
+            "No flowers of {plant} are on record, and only a male gives pollen; record them: podbook flower {plant} --sex male"
+        ))),
+        InFlower::NotOnRecord => Ok(Some(no_spike(&plant))),
         InFlower::Closed(recorded) => Err(Slip::Contradicts {
             asked: format!("pollen of {plant} was collected {}", at_date(&on.text)),
             recorded,
@@ -174,8 +174,11 @@ impl Envelope {
         }
         // Pollen that dried at room temperature may have gone into the freezer since.
         let not_frozen = stored.filter(|place| *place == PollenPlace::Room);
-        let not_frozen = not_frozen.map(|_| Remark::NotFrozen {
-            envelope: lot.code.to_owned(),
+        let not_frozen = not_frozen.map(|_| {
+            format!(
+                "{} is on record as kept at room temperature; if it was frozen, correct `stored` in pollen.ron",
+                lot.code
+            )
         });
         let change = match self.what {
             EnvelopeEvent::Thawed => FieldChange::Push("thawed", text(&on.text)),

@@ -7,7 +7,7 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
-use crate::recording::recorded::{Recorded, Remark, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
@@ -75,9 +75,10 @@ impl Count {
                     draft
                         .cross(cross)
                         .append("community_pots", &[record.line()])?;
-                    remarks.push(Remark::KeptAsPot {
-                        pot: format!("{}.{pot}", page.code),
-                    });
+                    remarks.push(format!(
+                        "The count is kept as {}.{pot}, until they are pricked out",
+                        page.code
+                    ));
                 }
             }
         }
@@ -102,7 +103,7 @@ impl Count {
         cross: CrossRow,
         at: usize,
         (up, on): (u32, &Dated),
-    ) -> Result<Option<Remark>, Slip> {
+    ) -> Result<Option<String>, Slip> {
         let page = &draft.registry[cross].page;
         let sowing = &page.sowings[at];
         let last = sowing.germinated.iter().map(|tally| tally.count).max();

@@ -6,7 +6,7 @@ use crate::recording::at_place::named_or_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
-use crate::recording::recorded::{Recorded, Remark, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::written::RonRecord;
 use crate::registry::PlantOrRamet;
@@ -123,15 +123,16 @@ impl Gone {
     }
 
     /// Plants that leave by choice although they were marked to keep; of a piece the rest of the plant stays.
-    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<Remark> {
+    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
         if matches!(fate, FateKind::Died | FateKind::Lost) {
             return Vec::new();
         }
         let whole = wanted.iter().filter(|one| one.ramet.is_none());
         let kept = whole.filter_map(|one| Some((one.plant, draft.registry.kept(one.plant)?)));
-        kept.map(|(plant, kept)| Remark::WasToKeep {
-            plant: draft.registry.code(plant),
-            why: kept.why.as_deref().map(str::to_owned),
+        kept.map(|(plant, kept)| {
+            let why = kept.why.as_deref().map(|why| format!(" ({why})"));
+            let plant = draft.registry.code(plant);
+            format!("{plant} was marked to keep{}", why.unwrap_or_default())
         })
         .collect()
     }

@@ -7,7 +7,7 @@ use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::plants;
-use crate::recording::recorded::{Recorded, Remark, Shown, What};
+use crate::recording::recorded::{Recorded, Shown, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
@@ -94,7 +94,7 @@ impl Opinion {
 }
 
 /// Takes in the names that the starter list knows, and refuses a name that would be shown as `?`.
-fn readable(draft: &mut Draft, name: &str) -> Result<Vec<Remark>, Slip> {
+fn readable(draft: &mut Draft, name: &str) -> Result<Vec<String>, Slip> {
     let remarks = names_taken_in(draft, name)?;
     match unreadable(draft.registry, name).filter(|_| remarks.is_empty()) {
         Some(refusal) => Err(Slip::Contradicts {

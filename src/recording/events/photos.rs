@@ -6,6 +6,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantRow;
+use crate::wording::counted;
 use std::collections::BTreeMap;
 
 /// A photo to be recorded.
@@ -45,10 +46,11 @@ pub fn photos(draft: &mut Draft, new: &[NewPhoto]) -> Result<Recorded, Slip> {
     let plants: Vec<String> = by_plant.keys().map(|&plant| registry.code(plant)).collect();
     draft.change_plants(by_plant.into_iter().collect())?;
     Ok(Recorded {
-        what: What::Photographed {
-            photos: new.len(),
-            plants: plants.len(),
-        },
+        what: What::InWords(format!(
+            "Recorded {} of {}",
+            counted(new.len(), "photo", "photos"),
+            counted(plants.len(), "plant", "plants")
+        )),
         about: plants,
         tags: Vec::new(),
         remarks: Vec::new(),

@@ -8,10 +8,11 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
-use crate::recording::recorded::{Recorded, Remark, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantRow;
+use crate::wording::{counted, listed};
 
 /// A treatment.
 #[derive(Clone, Debug, Default)]
@@ -126,16 +127,17 @@ impl Treat {
         let (whole, partly): (Vec<PlantRow>, Vec<PlantRow>) = there.into_iter().partition(whole);
         let mut remarks = Vec::new();
         if all == 0 {
-            let near = near(registry, place, today);
-            let place = place.to_owned();
-            remarks.push(Remark::NoPlantThere { place, near });
+            remarks.push(no_plant_there(place, &near(registry, place, today)));
         }
         if !partly.is_empty() {
-            let plants = partly.iter().map(|&plant| registry.code(plant)).collect();
-            remarks.push(Remark::PartlyThere { plants });
+            let plants: Vec<String> = partly.iter().map(|&plant| registry.code(plant)).collect();
+            remarks.push(format!(
+                "Of {} only some pieces stand there, so that is written for the place, in registry.ron",
+                listed(&plants)
+            ));
         }
         if all > 0 && (later > 0 || on.when != When::on(today)) {
-            remarks.push(Remark::ThereToday { later });
+            remarks.push(there_today(later));
         }
         let at_place = whole.is_empty() || !partly.is_empty();
         if at_place {
@@ -169,7 +171,29 @@ struct Treated {
     plants: Vec<String>,
     /// Whether `registry.ron` has it for the place.
     at_place: bool,
-    remarks: Vec<Remark>,
+    remarks: Vec<String>,
+}
+
+/// That a treated place is empty, and which places may have been meant.
+fn no_plant_there(place: &str, near: &[String]) -> String {
+    let meant = match near {
+        [] => String::new(),
+        near => format!("; did you mean {}?", near.join(" or ")),
+    };
+    format!("No plant in the collection stands at {place}{meant}")
+}
+
+/// That a place was treated on an earlier day and which plants stood there then is not on record; so many came later.
+fn there_today(later: usize) -> String {
+    let plants = counted(later, "plant", "plants");
+    let left_out = match later {
+        0 => String::new(),
+        1 => format!("; {plants} came there later and is left out"),
+        _ => format!("; {plants} came there later and are left out"),
+    };
+    format!(
+        "Written on the plants that stand there today{left_out}. If others stood there on that day, undo this and name the plants"
+    )
 }
 
 /// Whether words hold a number with a unit of volume, weight or share right after it.

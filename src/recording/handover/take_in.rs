@@ -11,7 +11,7 @@ use crate::recording::codes::is_free;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::recorded::{Recorded, Remark, Tag, What};
+use crate::recording::recorded::{Recorded, Tag, What, new_records};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::ids::is_code;
@@ -91,37 +91,45 @@ impl TakeIn<'_, '_> {
     }
 
     fn recorded(&self, taken: Taken) -> Recorded {
-        let there = self.theirs.code(self.plant);
-        let here = taken.codes.of(&there);
+        let here = taken.codes.of(&self.theirs.code(self.plant));
         let came = PlantOrRamet {
             plant: self.plant,
             ramet: self.piece,
         };
         let piece = self.theirs.ramet(came).map(|piece| piece.code);
         let tag = piece.map_or_else(|| here.clone(), |piece| format!("{here}-{piece}"));
+        let stays = match self.keep {
+            Keep::Theirs => "in the lineage",
+            _ => "here",
+        };
         Recorded {
-            about: vec![here.clone()],
+            what: What::InWords(self.in_words(&here, &taken)),
+            about: vec![here],
             tags: vec![Tag {
                 code: tag,
                 on: "tag",
             }],
             remarks: taken
                 .settled
-                .into_iter()
-                .map(|what| Remark::Settled {
-                    what,
-                    theirs: self.keep == Keep::Theirs,
-                })
+                .iter()
+                .map(|what| format!("What is {stays} stays: {what}"))
                 .collect(),
-            what: What::TakenIn {
-                here,
-                there,
-                by: self.by.to_owned(),
-                founders: taken.founders,
-                seedlings: taken.seedlings,
-                crosses: taken.crosses,
-            },
         }
+    }
+
+    /// What came, in one sentence.
+    fn in_words(&self, here: &str, taken: &Taken) -> String {
+        let there = self.theirs.code(self.plant);
+        let same = match here == there {
+            true => String::new(),
+            false => format!(" ({there} there)"),
+        };
+        let new = new_records(taken.founders, taken.seedlings, taken.crosses)
+            .unwrap_or_else(|| "the rest of its lineage was on record already".to_owned());
+        format!(
+            "{here}{same}: in the collection, with its lineage as told by the registry {}; {new}",
+            self.by
+        )
     }
 
     /// Gives every founder and cross its code here.

@@ -15,6 +15,7 @@ use crate::recording::slip::Slip;
 use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry};
 use crate::text::LONGEST_PAGE;
+use crate::wording::{counted, listed};
 use std::collections::BTreeMap;
 
 /// Writes the records of all rows that come.
@@ -46,19 +47,25 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             .collect(),
         tags: Vec::new(),
         remarks,
-        what: What::BroughtIn {
-            rows: import.coming().count(),
-            founders: sorted
-                .founders
-                .keys()
-                .map(|&row| codes_of(&codes, row).len())
-                .sum(),
-            seedlings: codes.seedlings.len(),
-            crosses: codes.crosses.len(),
-            readings: sorted.readings,
-            sowings: sorted.sowings,
-        },
+        what: What::InWords(in_words(import, &codes, &sorted)),
     })
+}
+
+/// What the rows brought, in one sentence.
+fn in_words(import: &Import, codes: &Codes, sorted: &Sorted) -> String {
+    let founders = sorted.founders.keys();
+    let founders = founders.map(|&row| codes_of(codes, row).len()).sum();
+    let sowings = sorted.sowings;
+    let added = (sowings > 0).then(|| counted(sowings, "further sowing", "further sowings"));
+    let parts = [
+        counted(founders, "founder", "founders"),
+        counted(codes.crosses.len(), "cross", "crosses"),
+        counted(codes.seedlings.len(), "seedling", "seedlings"),
+        counted(sorted.readings, "reading", "readings"),
+    ];
+    let parts: Vec<String> = parts.into_iter().chain(added).collect();
+    let rows = counted(import.coming().count(), "row", "rows");
+    format!("Brought in {rows}: {}", listed(&parts))
 }
 
 /// Names that labels need, and species that are parents and not in `species.ron`.

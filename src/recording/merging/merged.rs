@@ -67,6 +67,18 @@ pub struct Merged {
     pub memory: JournalMerge,
 }
 
+impl Merged {
+    /// Old codes and new ones of what both sides had under one code, and whether they are theirs.
+    pub fn recoded(&self) -> Vec<(&str, &str, bool)> {
+        let theirs = self.apart.side == Some(Side::Theirs);
+        let followed = self.followed.iter().map(|of| (of, false));
+        let apart = self.apart.renamed.iter().map(|of| (of, theirs));
+        let all = followed.chain(apart);
+        all.map(|((was, now), theirs)| (was.as_str(), now.as_str(), theirs))
+            .collect()
+    }
+}
+
 /// What was said and gave way, in words, for the journal.
 pub fn not_kept(clashes: &[Clash]) -> Vec<String> {
     let lost = clashes.iter().filter_map(|clash| {

@@ -22,6 +22,7 @@ pub mod others;
 pub mod our_pages;
 pub mod pages;
 pub mod placing;
+pub mod remarks;
 pub mod renaming;
 pub mod rewrite;
 pub mod said;

@@ -1,10 +1,12 @@
-//! What a merge is reported by: what is new, what has another code, whose word stays, and what found no place.
+//! What a merge is reported by: what is new, what has another code, and what is still to be decided.
 
 use super::conflict::Side;
 use super::merged::{Clash, Merged};
+use super::remarks::remarks;
 use super::value::Record;
-use crate::recording::recorded::{Recorded, Remark, Tag, What};
+use crate::recording::recorded::{Recorded, Tag, What, new_records};
 use crate::recording::slip::Slip;
+use crate::wording::counted;
 use std::collections::BTreeSet;
 
 /// The refusal of a merge with conflicts that are not decided; none when all are. In full, each value is as it is written.
@@ -26,41 +28,33 @@ fn words(clash: &Clash, in_full: bool) -> String {
     format!("{}\n    here  {here}\n    there {there}", clash.about)
 }
 
-/// What stays of a conflict, and what does not.
-fn settled(clash: &Clash) -> Remark {
-    let [here, there] = clash.differs.clone();
-    let theirs = clash.kept == Some(Side::Theirs);
-    let (stays, gives_way) = match theirs {
-        true => (there, here),
-        false => (here, there),
-    };
-    Remark::Decided {
-        about: clash.about.clone(),
-        theirs,
-        stays,
-        gives_way,
-    }
-}
-
 /// What a merge is reported by; `other` is the other registry's name.
 pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded {
-    let [was, now] = [false, true].map(|now| counts(merged, now));
-    let new = |kind: usize| now[kind].saturating_sub(was[kind]);
-    let own = apart(merged).into_iter().filter(|of| !of.2);
-    let own = own.map(|(_, code, _)| code).chain(given_up(merged));
+    let own = merged.recoded().into_iter().filter(|of| !of.2);
+    let own = own
+        .map(|(_, code, _)| code.to_owned())
+        .chain(given_up(merged));
     Recorded {
-        what: What::Merged {
-            other: other.map(str::to_owned),
-            is_copy,
-            pages: merged.changes.len(),
-            founders: new(0),
-            seedlings: new(1),
-            crosses: new(2),
-        },
+        what: What::InWords(in_words(other, is_copy, merged)),
         about: about(merged),
         tags: own.map(|code| Tag { code, on: "tag" }).collect(),
         remarks: remarks(is_copy, merged),
     }
+}
+
+/// What came of a merge, in one sentence.
+fn in_words(other: Option<&str>, is_copy: bool, merged: &Merged) -> String {
+    let what = match (is_copy, other.unwrap_or_default()) {
+        (true, "") => "The other copy is merged".to_owned(),
+        (true, name) => format!("The other copy of {name} is merged"),
+        (false, name) => format!("The registry {name} is on record here, as told by its grower"),
+    };
+    let [was, now] = [false, true].map(|now| counts(merged, now));
+    let [founders, seedlings, crosses] = [0, 1, 2].map(|of| now[of].saturating_sub(was[of]));
+    let new = new_records(founders, seedlings, crosses);
+    let new = new.unwrap_or_else(|| "no new plants".to_owned());
+    let pages = counted(merged.changes.len(), "page", "pages");
+    format!("{what}: {pages} changed; {new}")
 }
 
 /// New codes of founders of ours that bear the other side's code from now on.
@@ -69,81 +63,6 @@ fn given_up(merged: &Merged) -> impl Iterator<Item = String> {
     let joined = merged.joined.iter();
     let given_up = joined.filter(|of| of.stays == Side::Theirs);
     follows.chain(given_up.map(|of| of.theirs.clone()))
-}
-
-/// Old codes and new ones, and whether they are theirs.
-fn apart(merged: &Merged) -> Vec<(String, String, bool)> {
-    let theirs = merged.apart.side == Some(Side::Theirs);
-    let followed = merged.followed.iter().map(|of| (of, false));
-    let apart = merged.apart.renamed.iter().map(|of| (of, theirs));
-    let all = followed.chain(apart);
-    all.map(|((was, now), theirs)| (was.clone(), now.clone(), theirs))
-        .collect()
-}
-
-/// What to look at.
-fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
-    let apart = apart(merged).into_iter();
-    let mut remarks: Vec<Remark> = apart
-        .map(|(was, now, theirs)| Remark::Apart {
-            is_pot: merged.apart.pots.contains(&was),
-            was,
-            now,
-            theirs,
-        })
-        .collect();
-    remarks.extend(as_one(merged));
-    remarks.extend(merged.clashes.iter().map(settled));
-    remarks.extend(merged.two_names.iter().map(|of| Remark::TwoNames {
-        plant: of.plant.clone(),
-        on: of.on.clone(),
-        names: of.names.clone(),
-    }));
-    let gone = merged.taken_out.iter().cloned();
-    remarks.extend(gone.map(|what| Remark::TakenOut { what }));
-    let left = merged.remarks.iter().cloned();
-    remarks.extend(left.map(|(page, remarks)| Remark::NotesLeft { page, remarks }));
-    if !is_copy {
-        remarks.push(Remark::StaysThere {
-            own: merged.own.clone(),
-            crosses: merged.own_crosses.clone(),
-        });
-    }
-    let dates = merged.seasons;
-    remarks.extend((dates > 0).then_some(Remark::Seasons { dates }));
-    remarks.extend(stayed(merged));
-    let files = photos(merged);
-    if !files.is_empty() {
-        remarks.push(Remark::PhotosToCopy { files });
-    }
-    remarks
-}
-
-/// What is one plant by the grower's word here or there, and what may be.
-fn as_one(merged: &Merged) -> Vec<Remark> {
-    let follows = merged.follows.iter().cloned();
-    let follows = follows.map(|(was, now)| Remark::Follows { was, now });
-    let joined = merged.joined.iter().map(|of| Remark::MadeOne {
-        ours: of.ours.clone(),
-        theirs: of.theirs.clone(),
-        now: of.code().to_owned(),
-    });
-    let likely = merged.likely.iter().map(|of| Remark::LikelyOne {
-        ours: of.ours.clone(),
-        theirs: of.theirs.clone(),
-        came: [&of.received, &of.from, &of.on].map(String::clone),
-        from_seed: of.from_seed,
-    });
-    follows.chain(joined).chain(likely).collect()
-}
-
-/// What of our crosses stays with the other grower.
-pub fn stayed(merged: &Merged) -> impl Iterator<Item = Remark> {
-    let stayed = merged.stayed.iter().cloned();
-    stayed.map(|of| Remark::OfOurs {
-        cross: of.cross,
-        what: of.what,
-    })
 }
 
 /// Codes of the crosses whose pages change, and what is new under another code.
@@ -180,30 +99,4 @@ fn counts(merged: &Merged, now: bool) -> [usize; 3] {
         counts[2] += usize::from(page.get("parents").is_some());
     }
     counts
-}
-
-/// Pictures that are named on the changed pages and were not before; the files themselves are not pages.
-fn photos(merged: &Merged) -> Vec<String> {
-    let named = |text: Option<&str>| {
-        let mut files = BTreeSet::new();
-        if let Some(page) = text
-            .filter(|text| text.contains("photos"))
-            .and_then(Record::of_page)
-        {
-            for plant in page.records("clones").chain(page.records("seedlings")) {
-                files.extend(
-                    plant
-                        .records("photos")
-                        .filter_map(|of| of.text("file").map(str::to_owned)),
-                );
-            }
-        }
-        files
-    };
-    let [mut was, mut now] = [BTreeSet::new(), BTreeSet::new()];
-    for change in &merged.changes {
-        was.append(&mut named(change.was.as_deref()));
-        now.append(&mut named(change.now.as_deref()));
-    }
-    now.difference(&was).cloned().collect()
 }

@@ -11,7 +11,8 @@ use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
 use crate::recording::merging::merged::Merged;
 use crate::recording::merging::others::OtherMerge;
-use crate::recording::merging::told::{recorded, stayed, undecided};
+use crate::recording::merging::remarks::stayed;
+use crate::recording::merging::told::{recorded, undecided};
 use crate::registry::ids::is_code;
 use crate::registry::{Registry, build};
 use crate::text::{Sources, is_registry, visible};
@@ -67,7 +68,7 @@ fn sound<'a>(sources: &'a Sources, check: &str) -> Result<Registry<'a>, Refusal>
 
 /// That a merge brings nothing, and what there is new there nevertheless.
 fn nothing_new(merged: &Merged) -> String {
-    let stayed = stayed(merged).map(|remark| format!("\n{}", visible(&remark.words())));
+    let stayed = stayed(merged).map(|remark| format!("\n{}", visible(&remark)));
     let what = match merged.stayed.is_empty() {
         true => "all of this is on record already",
         false => "all that can come in is on record already",

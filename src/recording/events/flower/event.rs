@@ -7,7 +7,7 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
-use crate::recording::recorded::{Recorded, Remark, Tag, What};
+use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, sex_word, text};
 use crate::registry::Registry;
@@ -74,9 +74,11 @@ impl Flower {
         }
         let flowerings = registry.flowerings(plant.plant);
         let moved = at.and_then(|at| self.seen_before(registry, &flowerings[at], &dates));
-        let remarks = moved.iter().map(|(was, now)| Remark::SpikeMovedBack {
-            was: was.clone(),
-            now: now.text.clone(),
+        let remarks = moved.iter().map(|(was, now)| {
+            format!(
+                "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
+                now.text
+            )
         });
         let remarks = remarks.collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));

@@ -7,8 +7,8 @@ use crate::observation::pollen::outlived;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
-use crate::recording::recorded::Remark;
 use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};
+use crate::wording::time_passed;
 
 impl Pollinate {
     /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
@@ -17,20 +17,22 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         (envelope, on): (Option<&str>, &Dated),
-    ) -> Vec<Remark> {
+    ) -> Vec<String> {
         let mut doubts = Vec::new();
         if sex_seen(registry, seed.plant) == SexSeen::Unsexed {
-            doubts.push(Remark::Unsexed {
-                plant: registry.code_of(seed),
-            });
+            let plant = registry.code_of(seed);
+            doubts.push(format!(
+                "The sex of {plant} is not on record, and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
+            ));
         }
         if let Some(GivenPollen::With(typed)) = &self.pollen
             && let Some(father) = registry.target(typed).and_then(Target::plant)
             && !had_pollen(registry, father, on.when)
         {
-            doubts.push(Remark::NoPollen {
-                plant: typed.trim().to_owned(),
-            });
+            doubts.push(format!(
+                "{} has no open flower on record for that day, and no envelope of its pollen: check which plant it was",
+                typed.trim()
+            ));
         }
         let lot = envelope.and_then(|code| registry.pollen_lot(code));
         doubts.extend(lot.and_then(|lot| old_pollen(registry, lot, on.when)));
@@ -70,13 +72,13 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
 }
 
 /// What to say of an envelope older than such pollen is reported to last.
-fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<Remark> {
+fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<String> {
     let lot = &registry[lot];
     let age = registry.when(lot.collected?).days_until(on)?;
     let reported = outlived(lot.stored?, age.0)?;
-    Some(Remark::OldPollen {
-        envelope: lot.code.to_owned(),
-        days: age.0,
-        reported,
-    })
+    Some(format!(
+        "The pollen of {} is {} old; growers report that it lasts {reported}. Expect few pods",
+        lot.code,
+        time_passed(age.0)
+    ))
 }

@@ -2,8 +2,7 @@
 
 use super::event::Pollinate;
 use crate::record::When;
-use crate::recording::in_flower::{InFlower, in_flower};
-use crate::recording::recorded::Remark;
+use crate::recording::in_flower::{InFlower, in_flower, no_spike};
 use crate::recording::slip::Slip;
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
@@ -35,11 +34,11 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         on: When,
-    ) -> Result<Vec<Remark>, Slip> {
+    ) -> Result<Vec<String>, Slip> {
         let plant = registry.code_of(seed);
         match in_flower(registry, seed, self.spike.as_deref(), on) {
             InFlower::Open => Ok(Vec::new()),
-            InFlower::NotOnRecord => Ok(vec![Remark::NoSpike { plant }]),
+            InFlower::NotOnRecord => Ok(vec![no_spike(&plant)]),
             InFlower::Closed(recorded) => Err(Slip::Contradicts {
                 asked: format!("{plant} was pollinated {}", at_date(&days(on))),
                 recorded,

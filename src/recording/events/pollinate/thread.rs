@@ -4,8 +4,8 @@ use super::event::Pollinate;
 use super::father::{Father, pair_of};
 use crate::observation::flowers::LAST_AT_MOST;
 use crate::record::{Pollination, When};
-use crate::recording::recorded::Remark;
 use crate::registry::{PlantOrRamet, Registry};
+use crate::wording::at_date;
 
 impl Pollinate {
     /// The zones of that name on the same spike that were dusted with other pollen; none where the name was not given,
@@ -15,7 +15,7 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         (father, on): (&Father, When),
-    ) -> Vec<Remark> {
+    ) -> Vec<String> {
         let Some(zone) = self.zone.as_deref() else {
             return Vec::new();
         };
@@ -31,13 +31,15 @@ impl Pollinate {
             };
             for known in cross.page.pollinations.iter().filter(same) {
                 let day = known.on.iter().find(|day| is_near(registry.when(day), on));
-                found.extend(day.map(|day| Remark::OtherPollen {
-                    zone: zone.to_owned(),
-                    seed: registry.code_of(seed),
-                    bears: format!("{}.{zone}", cross.page.code),
-                    pollen: other.pollen_words(known.pollen),
-                    on: day.to_string(),
-                }));
+                if let Some(day) = day {
+                    found.push(format!(
+                        "Zone {zone} of {} was dusted with {} {} ({}.{zone}): if these are the same flowers, their pods have two possible fathers. If they are others, undo this and give their zone another name",
+                        registry.code_of(seed),
+                        other.pollen_words(known.pollen),
+                        at_date(day),
+                        cross.page.code
+                    ));
+                }
             }
         }
         found
