@@ -1,29 +1,29 @@
 //! `podbook add`: a plant arrives.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
-use crate::recording::events::add;
-use clap::{Args, ValueEnum};
+use super::command::{command, file_words};
+use crate::recording::events::add::Add as Event;
 
-/// Record a plant that arrived
-#[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook add Ven9 \"N. ventricosa red\" --from \"a friend\" --form cutting --dry-run --registry registry-demo\n\
-    The name is kept letter by letter as it came. Without a code the next free one of its species is taken."
-)]
-pub struct Add {
-    /// Your code for it, then the name it came under in quotes; or the name alone
-    #[arg(value_name = "CODE NAME", required = true, num_args = 1..=2)]
-    code_and_name: Vec<String>,
+command! {
+    #[command(
+        after_help = "Example: podbook add Ven9 \"N. ventricosa red\" --from \"a friend\" --form cutting --dry-run --registry registry-demo\n\
+        The name is kept letter by letter as it came. Without a code the next free one of its species is taken."
+    )]
+    Add => Event;
+
+    (code, name) = code_and_name(
+        /// Your code for it, then the name it came under in quotes; or the name alone
+        #[arg(value_name = "CODE NAME", required = true, num_args = 1..=2)]
+        code_and_name
+    );
     /// Whom it came from; private
     #[arg(long, value_name = "WHO")]
     from: Option<String>,
     /// What it came as
-    #[arg(long, value_name = "FORM")]
-    form: Option<Form>,
+    #[arg(long, value_name = "FORM", value_parser = Form::parser())]
+    form: Option<&'static str>,
     /// How its name is known
-    #[arg(long, value_name = "HOW")]
-    known_by: Option<KnownBy>,
+    #[arg(long, value_name = "HOW", value_parser = KnownBy::parser())]
+    known_by: Option<&'static str>,
     /// The supplier's code or clone number
     #[arg(long, value_name = "CODE")]
     supplier_code: Option<String>,
@@ -39,73 +39,43 @@ pub struct Add {
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
-    #[command(flatten)]
-    recording: Recording,
 }
 
-/// What a plant came as.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Form {
-    /// Seed, raised here.
-    Seed,
-    /// A seedling.
-    Seedling,
-    /// A cutting.
-    Cutting,
-    /// A division.
-    Division,
-    /// A plant from a laboratory.
-    LabPlant,
-    /// A grown plant.
-    Plant,
+file_words! {
+    /// What a plant came as.
+    Form {
+        /// Seed, raised here.
+        Seed = "seed",
+        /// A seedling.
+        Seedling = "seedling",
+        /// A cutting.
+        Cutting = "cutting",
+        /// A division.
+        Division = "division",
+        /// A plant from a laboratory.
+        LabPlant = "lab_plant",
+        /// A grown plant.
+        Plant = "plant",
+    }
 }
 
-/// How a name is known.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum KnownBy {
-    /// From its tag.
-    Tag,
-    /// Claimed, not verified.
-    Claim,
-    /// Seen by you.
-    Witnessed,
+file_words! {
+    /// How a name is known.
+    KnownBy {
+        /// From its tag.
+        Tag = "tag",
+        /// Claimed, not verified.
+        Claim = "claim",
+        /// Seen by you.
+        Witnessed = "witnessed",
+    }
 }
 
-impl Add {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let mut words = self.code_and_name.into_iter();
-        let first = words.next().unwrap_or_default();
-        let (code, name) = match words.next() {
-            Some(name) => (Some(first), name),
-            None => (None, first),
-        };
-        let form = self.form.map(|form| match form {
-            Form::Seed => "seed",
-            Form::Seedling => "seedling",
-            Form::Cutting => "cutting",
-            Form::Division => "division",
-            Form::LabPlant => "lab_plant",
-            Form::Plant => "plant",
-        });
-        let known_by = self.known_by.map(|known| match known {
-            KnownBy::Tag => "tag",
-            KnownBy::Claim => "claim",
-            KnownBy::Witnessed => "witnessed",
-        });
-        let event = add::Add {
-            code,
-            name,
-            from: self.from,
-            form,
-            known_by,
-            supplier_code: self.supplier_code,
-            batch: self.batch,
-            locality: self.locality,
-            papers: self.papers,
-            on: self.recording.on,
-            note: self.note,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
+fn code_and_name(words: Vec<String>) -> (Option<String>, String) {
+    let mut words = words.into_iter();
+    let first = words.next().unwrap_or_default();
+    match words.next() {
+        Some(name) => (Some(first), name),
+        None => (None, first),
     }
 }

@@ -1,17 +1,15 @@
 //! `podbook add-seed`: seed arrives.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::command;
 use crate::recording::events::add_seed::AddSeed as Event;
-use clap::Args;
 
-/// Record seed that arrived, bought or swapped
-#[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook add-seed \"maxima x veitchii\" --seeds 30 --dry-run --registry registry-demo\n\
-    A page is begun with the parents as the label claims them; its code is printed. Write \"?\" when there was no label."
-)]
-pub struct AddSeed {
+command! {
+    #[command(
+        after_help = "Example: podbook add-seed \"maxima x veitchii\" --seeds 30 --dry-run --registry registry-demo\n\
+        A page is begun with the parents as the label claims them; its code is printed. Write \"?\" when there was no label."
+    )]
+    AddSeed => Event;
+
     /// The label in quotes, letter by letter
     #[arg(value_name = "LABEL")]
     label: String,
@@ -33,23 +31,4 @@ pub struct AddSeed {
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
-    #[command(flatten)]
-    recording: Recording,
-}
-
-impl AddSeed {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let event = Event {
-            label: self.label,
-            code: self.code,
-            seeds: self.seeds,
-            estimated: self.estimated,
-            from: self.from,
-            stored: self.stored,
-            on: self.recording.on,
-            note: self.note,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
-    }
 }

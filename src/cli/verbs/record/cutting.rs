@@ -1,23 +1,21 @@
 //! `podbook cutting`: a piece off a plant.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::{command, file_words};
 use crate::recording::events::cutting::Cutting as Event;
-use clap::{Args, ValueEnum};
 
-/// Record a piece taken off a plant
-#[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook cutting X22-02-5 --dry-run --registry registry-demo\n\
-    The code of the new piece is printed, to go on its tag."
-)]
-pub struct Cutting {
+command! {
+    #[command(
+        after_help = "Example: podbook cutting X22-02-5 --dry-run --registry registry-demo\n\
+        The code of the new piece is printed, to go on its tag."
+    )]
+    Cutting => Event;
+
     /// The plant, or the piece it was taken from
     #[arg(value_name = "PLANT")]
     from: String,
     /// How it was made [default: cutting]
-    #[arg(long, value_name = "HOW")]
-    made: Option<Made>,
+    #[arg(long, value_name = "HOW", value_parser = Made::parser())]
+    made: Option<&'static str>,
     /// Letter of the new piece [default: the next free one]
     #[arg(long, value_name = "LETTER")]
     code: Option<String>,
@@ -30,40 +28,18 @@ pub struct Cutting {
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
-    #[command(flatten)]
-    recording: Recording,
 }
 
-/// How a piece is made.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Made {
-    /// A cutting.
-    Cutting,
-    /// A division.
-    Division,
-    /// A basal shoot.
-    Basal,
-    /// A laboratory copy of this plant.
-    LabCopy,
-}
-
-impl Cutting {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let event = Event {
-            from: self.from,
-            code: self.code,
-            made: self.made.map(|made| match made {
-                Made::Cutting => "cutting",
-                Made::Division => "division",
-                Made::Basal => "basal",
-                Made::LabCopy => "lab_copy",
-            }),
-            rooted: self.rooted,
-            place: self.place,
-            on: self.recording.on,
-            note: self.note,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
+file_words! {
+    /// How a piece is made.
+    Made {
+        /// A cutting.
+        Cutting = "cutting",
+        /// A division.
+        Division = "division",
+        /// A basal shoot.
+        Basal = "basal",
+        /// A laboratory copy of this plant.
+        LabCopy = "lab_copy",
     }
 }

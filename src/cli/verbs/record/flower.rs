@@ -1,5 +1,6 @@
 //! `podbook flower`: a spike, and the sex of its flowers.
 
+use super::command::file_words;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::record::Sex;
 use crate::recording::events::flower::Flower as Event;
@@ -36,8 +37,8 @@ pub struct Flower {
     #[arg(long, value_name = "SPIKE")]
     spike: Option<String>,
     /// How the sex is known [default: open flowers]
-    #[arg(long, value_name = "HOW", requires = "sex")]
-    seen_by: Option<SeenByWord>,
+    #[arg(long, value_name = "HOW", requires = "sex", value_parser = SeenBy::parser())]
+    seen_by: Option<&'static str>,
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
@@ -55,17 +56,18 @@ enum SexWord {
     Male,
 }
 
-/// How a sex is known.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum SeenByWord {
-    /// Open flowers: the only certain one.
-    Flowers,
-    /// The shape of buds: a guess.
-    Buds,
-    /// A test on a leaf: a guess.
-    LeafTest,
-    /// What the supplier said: a guess.
-    Supplier,
+file_words! {
+    /// How a sex is known.
+    SeenBy {
+        /// Open flowers: the only certain one.
+        Flowers = "flowers",
+        /// The shape of buds: a guess.
+        Buds = "buds",
+        /// A test on a leaf: a guess.
+        LeafTest = "leaf_test",
+        /// What the supplier said: a guess.
+        Supplier = "supplier",
+    }
 }
 
 impl Flower {
@@ -82,12 +84,7 @@ impl Flower {
                 SexWord::Female => Sex::Female,
                 SexWord::Male => Sex::Male,
             }),
-            seen_by: self.seen_by.map(|by| match by {
-                SeenByWord::Flowers => "flowers",
-                SeenByWord::Buds => "buds",
-                SeenByWord::LeafTest => "leaf_test",
-                SeenByWord::Supplier => "supplier",
-            }),
+            seen_by: self.seen_by,
             note: self.note,
         };
         request.record(self.dry_run, |draft| event.record(draft))

@@ -1,17 +1,15 @@
 //! `podbook harvest`: pods and their seed.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::command;
 use crate::recording::events::harvest::Harvest as Event;
-use clap::Args;
 
-/// Record pods harvested from a zone, and their seed
-#[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook harvest X24-01.red --capsules 7 --seeds 260\n\
-    The code of the seed lot is printed, to go on the seed envelope."
-)]
-pub struct Harvest {
+command! {
+    #[command(
+        after_help = "Example: podbook harvest X24-01.red --capsules 7 --seeds 260\n\
+        The code of the seed lot is printed, to go on the seed envelope."
+    )]
+    Harvest => Event;
+
     /// The zone, or its cross when it has only one
     #[arg(value_name = "ZONE")]
     zone: String,
@@ -33,23 +31,4 @@ pub struct Harvest {
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
-    #[command(flatten)]
-    recording: Recording,
-}
-
-impl Harvest {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let event = Event {
-            zone: self.zone,
-            capsules: self.capsules,
-            seeds: self.seeds,
-            estimated: self.estimated,
-            embryo_percent: self.embryo_percent,
-            stored: self.stored,
-            on: self.recording.on,
-            note: self.note,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
-    }
 }

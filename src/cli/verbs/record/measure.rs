@@ -1,6 +1,7 @@
 //! `podbook measure`: readings, plant after plant, each row written the moment it is whole.
 
 use super::asking::{Answered, Asker};
+use super::command::file_words;
 use super::from_table::FromTable;
 use crate::cli::recording::{Book, Recording};
 use crate::cli::request::{Outcome, Refusal, Request, tell};
@@ -15,7 +16,7 @@ use crate::registry::Registry;
 use crate::report::measuring::{
     MeasuringReport, doubt_words, explanation, question_words, refusal_words,
 };
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 
 /// Record readings, plant after plant, or from a filled sheet
@@ -46,8 +47,8 @@ pub struct Measure {
     #[arg(long, value_name = "WORDS")]
     light: Option<String>,
     /// Which pitchers are read
-    #[arg(long, value_name = "KIND")]
-    pitcher: Option<Pitcher>,
+    #[arg(long, value_name = "KIND", value_parser = Pitcher::parser())]
+    pitcher: Option<&'static str>,
     /// Ask again about plants that have a row in this sitting
     #[arg(long)]
     again: bool,
@@ -61,17 +62,18 @@ pub struct Measure {
     recording: Recording,
 }
 
-/// Kinds of pitcher.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Pitcher {
-    /// Of a young plant.
-    Juvenile,
-    /// Adult, near the ground.
-    Lower,
-    /// Between.
-    Intermediate,
-    /// Adult, climbing.
-    Upper,
+file_words! {
+    /// Kinds of pitcher.
+    Pitcher {
+        /// Of a young plant.
+        Juvenile = "juvenile",
+        /// Adult, near the ground.
+        Lower = "lower",
+        /// Between.
+        Intermediate = "intermediate",
+        /// Adult, climbing.
+        Upper = "upper",
+    }
 }
 
 impl Measure {
@@ -138,12 +140,7 @@ impl Measure {
             method: self.method.clone(),
             by: self.by.clone(),
             light: self.light.clone(),
-            pitcher: self.pitcher.map(|pitcher| match pitcher {
-                Pitcher::Juvenile => "juvenile",
-                Pitcher::Lower => "lower",
-                Pitcher::Intermediate => "intermediate",
-                Pitcher::Upper => "upper",
-            }),
+            pitcher: self.pitcher,
         }
     }
 }

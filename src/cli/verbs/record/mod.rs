@@ -5,6 +5,7 @@ pub mod add_seed;
 mod asking;
 pub mod changes;
 pub mod collect;
+mod command;
 pub mod correct;
 pub mod count;
 pub mod cutting;

@@ -1,5 +1,6 @@
 //! `podbook move`: plants to another place.
 
+use super::command::with_last;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::recording::events::place;
 use clap::Args;
@@ -24,8 +25,7 @@ pub struct Move {
 impl Move {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let mut plants = self.plants_and_place;
-        let to = plants.pop().unwrap_or_default();
+        let (plants, to) = with_last(self.plants_and_place);
         if plants.is_empty() != self.place.is_some() {
             return Err(Refusal::arguments(
                 "PLANT... PLACE is needed: which plants, or --place and where they stood, then the new place\nsuch as podbook move X24-01-2 \"shelf 1\", or podbook move --place \"shelf 1\" \"shelf 2\"",

@@ -1,17 +1,15 @@
 //! `podbook took`: what a pollination set.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::command;
 use crate::recording::events::took::Took as Event;
-use clap::Args;
 
-/// Record how many pods of a zone set
-#[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook took X22-02.A 8 --again --dry-run --registry registry-demo\n\
-    None is a result too: podbook took X24-01.red 0. Controls are pods and flowers: --controls 0/5."
-)]
-pub struct Took {
+command! {
+    #[command(
+        after_help = "Example: podbook took X22-02.A 8 --again --dry-run --registry registry-demo\n\
+        None is a result too: podbook took X24-01.red 0. Controls are pods and flowers: --controls 0/5."
+    )]
+    Took => Event;
+
     /// The zone, or its cross when it has only one
     #[arg(value_name = "ZONE")]
     zone: String,
@@ -24,20 +22,4 @@ pub struct Took {
     /// Replace an earlier count
     #[arg(long)]
     again: bool,
-    #[command(flatten)]
-    recording: Recording,
-}
-
-impl Took {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let event = Event {
-            zone: self.zone,
-            set: self.set,
-            controls: self.controls,
-            again: self.again,
-            on: self.recording.on,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
-    }
 }
