@@ -4,87 +4,24 @@ use clap::Command;
 use std::fmt::Write;
 
 /// What a grower wants, and the commands that answer it, in the order they are needed.
-pub const GROUPS: [(&str, &[&str]); 4] = [
+const GROUPS: [(&str, &str); 4] = [
     (
         "Record",
-        &[
-            "new",
-            "add",
-            "add-seed",
-            "flower",
-            "collect",
-            "thaw",
-            "finish",
-            "pollinate",
-            "took",
-            "harvest",
-            "sow",
-            "count",
-            "prick",
-            "number",
-            "pot",
-            "move",
-            "cutting",
-            "sheet",
-            "measure",
-            "serve",
-            "import",
-            "photos",
-            "keep",
-            "gone",
-            "muddle",
-            "treat",
-            "opinion",
-            "seen",
-            "correct",
-            "undo",
-            "changes",
-            "due",
-            "check",
-        ],
+        "new add add-seed flower collect thaw finish pollinate took harvest sow count prick \
+         number pot move cutting sheet measure serve import photos keep gone muddle treat opinion \
+         seen correct undo changes due check",
     ),
     (
         "Name and trace",
-        &[
-            "name",
-            "read",
-            "epithet",
-            "show",
-            "find",
-            "list",
-            "parentage",
-            "kinship",
-        ],
+        "name read epithet show find list parentage kinship",
     ),
     (
         "Compare and choose",
-        &[
-            "siblings",
-            "growth",
-            "variation",
-            "grade",
-            "select",
-            "merit",
-            "diversity",
-            "ready",
-            "pair",
-            "plan",
-        ],
+        "siblings growth variation grade select merit diversity ready pair plan",
     ),
     (
         "Hand over",
-        &[
-            "tags",
-            "card",
-            "pedigree",
-            "promised",
-            "registration",
-            "handover",
-            "album",
-            "export",
-            "verify",
-            "merge",
-        ],
+        "tags card pedigree promised registration handover album export verify merge",
     ),
 ];
 
@@ -100,7 +37,7 @@ fn lines(command: &Command) -> String {
     let mut out = String::new();
     for (heading, verbs) in GROUPS {
         let _ = writeln!(out, "{heading}:");
-        for verb in verbs {
+        for verb in verbs.split_whitespace() {
             let about = command
                 .find_subcommand(verb)
                 .and_then(Command::get_about)

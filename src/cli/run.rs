@@ -5,6 +5,7 @@ use super::misread::in_our_words;
 use super::missing::{arguments_asked, verb, words_asked};
 use super::request::{INTERRUPTED, Refusal, Request, tell};
 use super::taken::as_typed;
+use super::verbs::Verb;
 use crate::text::system_words;
 use clap::ArgMatches;
 use std::ffi::OsString;
@@ -65,7 +66,7 @@ fn misread(error: &clap::Error) -> ExitCode {
 
 /// Whether a line that was not understood was to record something.
 fn records(error: &clap::Error) -> bool {
-    verb(error).is_some_and(|verb| RECORDING.contains(&verb.as_str()))
+    verb(error).is_some_and(|verb| Verb::records(&verb))
 }
 
 /// Runs the verb and writes what it gives back. `writes` says that files were to be written: a refusal then says
@@ -101,39 +102,6 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
     ExitCode::from(refusal.exit)
 }
 
-/// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 29] = [
-    "new",
-    "handover",
-    "album",
-    "add",
-    "add-seed",
-    "flower",
-    "collect",
-    "thaw",
-    "finish",
-    "pollinate",
-    "took",
-    "harvest",
-    "sow",
-    "count",
-    "prick",
-    "number",
-    "pot",
-    "move",
-    "cutting",
-    "measure",
-    "keep",
-    "gone",
-    "muddle",
-    "treat",
-    "opinion",
-    "seen",
-    "correct",
-    "merge",
-    "undo",
-];
-
 /// Whether files are to be written: by `new`, by a recording, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {
     // What is listed is a verb within a verb.
@@ -141,6 +109,6 @@ fn writes(matches: &ArgMatches) -> bool {
     given.any(|(verb, given)| {
         let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
         let named = matches!(given.try_contains_id("output"), Ok(true));
-        RECORDING.contains(&verb) || applied || named
+        Verb::records(verb) || applied || named
     })
 }

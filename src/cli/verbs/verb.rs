@@ -19,7 +19,7 @@ use clap::error::ErrorKind;
 use clap::{ArgMatches, Args, Command, FromArgMatches};
 
 macro_rules! verbs {
-    ($($name:literal $(or $alias:literal)? => $variant:ident($verb:ty), $about:literal;)*) => {
+    ($($name:literal $(or $alias:literal)? => $variant:ident($verb:ty) $($records:ident)?, $about:literal;)*) => {
         /// What to do.
         #[derive(Debug)]
         pub enum Verb {
@@ -29,6 +29,11 @@ macro_rules! verbs {
         impl Verb {
             /// The words they are typed as.
             pub const NAMES: &[&str] = &[$($name),*];
+
+            /// Whether a verb writes, unless it is only to show what it would.
+            pub fn records(typed: &str) -> bool {
+                [$($((stringify!($records), $name),)?)*].contains(&("records", typed))
+            }
 
             /// The verb that was found in a line.
             ///
@@ -84,35 +89,35 @@ fn made_ready<V: Args>(command: Command) -> Command {
 }
 
 verbs! {
-    "new" or "init" => New(new::New), "Start a new registry in a folder of its own";
-    "add" => Add(add::Add), "Record a plant that arrived";
-    "pollinate" => Pollinate(pollinate::Pollinate), "Record a pollination, zone by zone";
+    "new" or "init" => New(new::New) records, "Start a new registry in a folder of its own";
+    "add" => Add(add::Add) records, "Record a plant that arrived";
+    "pollinate" => Pollinate(pollinate::Pollinate) records, "Record a pollination, zone by zone";
     "sheet" => Sheet(sheet::Sheet), "Print a sheet to measure plants by, or to take stock by";
-    "measure" => Measure(measure::Measure), "Record readings, plant after plant, or from a filled sheet";
+    "measure" => Measure(measure::Measure) records, "Record readings, plant after plant, or from a filled sheet";
     "import" => Import(import::Import), "Bring in tables of plants, crosses and readings you have";
     "photos" => Photos(photos::Photos), "Take in pictures from a phone, each placed by the tag it shows";
-    "keep" => Keep(keep::Keep), "Mark plants to keep, with the reason";
-    "gone" => Gone(gone::Gone), "Record plants that died, were culled, sold, given away or lost";
-    "add-seed" => AddSeed(add_seed::AddSeed), "Record seed that arrived, bought or swapped";
-    "flower" => Flower(flower::Flower), "Record a spike and the sex of its flowers";
-    "collect" => Collect(collect::Collect), "Record pollen put into an envelope";
-    "thaw" => Thaw(envelope::Thaw), "Record that an envelope of pollen was thawed";
-    "finish" => Finish(envelope::Finish), "Record that an envelope of pollen is used up or thrown out";
-    "took" => Took(took::Took), "Record how many pods of a zone set";
-    "harvest" => Harvest(harvest::Harvest), "Record pods harvested from a zone, and their seed";
-    "sow" => Sow(sow::Sow), "Record seed sown in one container";
-    "count" => Count(count::Count), "Record how many seedlings came up or are alive";
-    "prick" => Prick(prick::Prick), "Record seedlings pricked out into a community pot";
-    "number" => Number(number::Number), "Record seedlings that got numbers of their own";
-    "pot" => Pot(pot::Pot), "Record plants potted on";
-    "move" => Move(place::Move), "Record plants moved to another place";
-    "cutting" => Cutting(cutting::Cutting), "Record a piece taken off a plant";
-    "muddle" => Muddle(muddle::Muddle), "Record a mix-up of plants or community pots";
-    "treat" => Treat(treat::Treat), "Record a treatment of plants or of a place";
-    "opinion" => Opinion(opinion::Opinion), "Record an opinion on what a plant is";
-    "seen" => Seen(seen::Seen), "Record which plants a stock-take found";
-    "correct" => Correct(correct::Correct), "Correct one reading of a plant";
-    "undo" => Undo(undo::Undo), "Take back the last change, or one by its number";
+    "keep" => Keep(keep::Keep) records, "Mark plants to keep, with the reason";
+    "gone" => Gone(gone::Gone) records, "Record plants that died, were culled, sold, given away or lost";
+    "add-seed" => AddSeed(add_seed::AddSeed) records, "Record seed that arrived, bought or swapped";
+    "flower" => Flower(flower::Flower) records, "Record a spike and the sex of its flowers";
+    "collect" => Collect(collect::Collect) records, "Record pollen put into an envelope";
+    "thaw" => Thaw(envelope::Thaw) records, "Record that an envelope of pollen was thawed";
+    "finish" => Finish(envelope::Finish) records, "Record that an envelope of pollen is used up or thrown out";
+    "took" => Took(took::Took) records, "Record how many pods of a zone set";
+    "harvest" => Harvest(harvest::Harvest) records, "Record pods harvested from a zone, and their seed";
+    "sow" => Sow(sow::Sow) records, "Record seed sown in one container";
+    "count" => Count(count::Count) records, "Record how many seedlings came up or are alive";
+    "prick" => Prick(prick::Prick) records, "Record seedlings pricked out into a community pot";
+    "number" => Number(number::Number) records, "Record seedlings that got numbers of their own";
+    "pot" => Pot(pot::Pot) records, "Record plants potted on";
+    "move" => Move(place::Move) records, "Record plants moved to another place";
+    "cutting" => Cutting(cutting::Cutting) records, "Record a piece taken off a plant";
+    "muddle" => Muddle(muddle::Muddle) records, "Record a mix-up of plants or community pots";
+    "treat" => Treat(treat::Treat) records, "Record a treatment of plants or of a place";
+    "opinion" => Opinion(opinion::Opinion) records, "Record an opinion on what a plant is";
+    "seen" => Seen(seen::Seen) records, "Record which plants a stock-take found";
+    "correct" => Correct(correct::Correct) records, "Correct one reading of a plant";
+    "undo" => Undo(undo::Undo) records, "Take back the last change, or one by its number";
     "changes" => Changes(changes::Changes), "List what podbook has changed, the latest first";
     "due" => Due(due::Due), "Show what is due: pods, dusting, seed, seedlings, readings, room";
     "check" => Check(check::Check), "Find every fault in the registry";
@@ -137,14 +142,14 @@ verbs! {
     "pair" => Pair(pair::Pair), "Look at one intended pollination before you make it";
     "ready" => Ready(ready::Ready), "Show what can be pollinated now or soon";
     "plan" => Plan(plan::Plan), "Plan the season's pollinations";
-    "handover" => Handover(handover::Handover), "Write a plant's lineage as a small registry to hand over";
-    "album" => Album(album::Album), "Write the registry as pages to look at, for yourself or to publish";
+    "handover" => Handover(handover::Handover) records, "Write a plant's lineage as a small registry to hand over";
+    "album" => Album(album::Album) records, "Write the registry as pages to look at, for yourself or to publish";
     "serve" => Serve(serve::Serve), "Show the registry in a browser, and record from a phone";
     "promised" => Promised(promised::Promised), "List plants let go whose text would now read differently";
     "verify" => Verify(verify::Verify), "Compare a lineage that was handed over with its fingerprint";
     "export" => Export(export::Export), "Write tables and records for other programs";
     "registration" => Registration(registration::Registration), "Draft the form to register a clone as a cultivar";
-    "merge" => Merge(merge::Merge), "Bring in another registry, or a plant with its lineage";
+    "merge" => Merge(merge::Merge) records, "Bring in another registry, or a plant with its lineage";
     "completions" => Completions(paper::Completions), "Print completions for a shell";
     "man" => Man(paper::Man), "Print the manual page, all commands included";
 }
