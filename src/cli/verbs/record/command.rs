@@ -1,7 +1,7 @@
 //! A command that is one event of the bench, and the words of the files that its options hold.
 
 /// Declares such a command: its options, which bear the names of the event's fields, and the `run` that fills the event
-/// with them. Fields in braces behind the event are no options; those in brackets are taken from one list of words.
+/// with them; several options that are one field are a struct of their own. Fields in braces behind the event are no options; those in brackets are taken from one list of words.
 macro_rules! command {
     (
         $(#[$of:meta])*
@@ -31,7 +31,7 @@ macro_rules! command {
                 $(let ($($part),+) = $apart(self.$list);)?
                 let event = $event {
                     $($($part,)+)?
-                    $($field: self.$field,)*
+                    $($field: self.$field.into(),)*
                     $($($known: $value,)*)?
                     on: self.recording.on,
                 };

@@ -1,16 +1,16 @@
 //! `podbook gone`: plants that died, were culled, sold, given away or lost.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::command;
 use crate::recording::events::gone::{FateKind, Gone as Event};
-use clap::{ArgGroup, Args};
+use clap::Args;
 
-/// Record plants that died, were culled, sold, given away or lost
-#[derive(Args, Debug)]
-#[command(after_help = "Example: podbook gone X22-02-7,12..14 --died --why \"damping off\" --dry-run --registry registry-demo\n\
-    Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces.",
-    group = ArgGroup::new("fate").multiple(false))]
-pub struct Gone {
+command! {
+    #[command(
+        after_help = "Example: podbook gone X22-02-7,12..14 --died --why \"damping off\" --dry-run --registry registry-demo\n\
+        Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces."
+    )]
+    Gone => Event;
+
     /// Plants, or pieces of them
     #[arg(
         value_name = "PLANT",
@@ -21,21 +21,8 @@ pub struct Gone {
     /// All that stand here
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
-    /// Found dead
-    #[arg(long, group = "fate")]
-    died: bool,
-    /// Discarded by choice
-    #[arg(long, group = "fate")]
-    culled: bool,
-    /// Sold
-    #[arg(long, group = "fate")]
-    sold: bool,
-    /// Given or traded away
-    #[arg(long, group = "fate")]
-    given: bool,
-    /// Lost sight of
-    #[arg(long, group = "fate")]
-    lost: bool,
+    #[command(flatten)]
+    fate: Fate,
     /// Why it died, was culled or lost
     #[arg(long, value_name = "WORDS")]
     why: Option<String>,
@@ -51,32 +38,39 @@ pub struct Gone {
     /// The whole plant went, with every piece of it
     #[arg(long)]
     all_pieces: bool,
-    #[command(flatten)]
-    recording: Recording,
 }
 
-impl Gone {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+/// What became of the plants: one of them.
+#[derive(Args, Debug)]
+#[group(multiple = false)]
+struct Fate {
+    /// Found dead
+    #[arg(long)]
+    died: bool,
+    /// Discarded by choice
+    #[arg(long)]
+    culled: bool,
+    /// Sold
+    #[arg(long)]
+    sold: bool,
+    /// Given or traded away
+    #[arg(long)]
+    given: bool,
+    /// Lost sight of
+    #[arg(long)]
+    lost: bool,
+}
+
+impl From<Fate> for Option<FateKind> {
+    fn from(of: Fate) -> Option<FateKind> {
         let fates = [
-            (self.died, FateKind::Died),
-            (self.culled, FateKind::Culled),
-            (self.sold, FateKind::Sold),
-            (self.given, FateKind::Given),
-            (self.lost, FateKind::Lost),
+            (of.died, FateKind::Died),
+            (of.culled, FateKind::Culled),
+            (of.sold, FateKind::Sold),
+            (of.given, FateKind::Given),
+            (of.lost, FateKind::Lost),
         ];
         let fate = fates.into_iter().find(|(given, _)| *given);
-        let event = Event {
-            plants: self.plants,
-            place: self.place,
-            fate: fate.map(|(_, fate)| fate),
-            why: self.why,
-            to: self.to,
-            price: self.price,
-            label: self.label,
-            all_pieces: self.all_pieces,
-            on: self.recording.on,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
+        fate.map(|(_, fate)| fate)
     }
 }

@@ -1,35 +1,22 @@
 //! `podbook pollinate`: flowers of one zone dusted with pollen.
 
-use crate::cli::recording::Recording;
-use crate::cli::request::{Outcome, Refusal, Request};
+use super::command::command;
 use crate::recording::events::pollinate::{GivenPollen, Pollinate as Event};
 use clap::{ArgGroup, Args};
 
-/// Record a pollination, zone by zone
-#[derive(Args, Debug)]
-#[command(after_help = "Example: podbook pollinate X18-01-4 --with Spe1-2105 --zone red --flowers 12 --dry-run --registry registry-demo\n\
-    The page of the cross is begun if there is none for this pair and year; its code is printed, to go on the tag.\n\
-    The same line on another day adds that day to the zone.",
-    group = ArgGroup::new("pollen").multiple(false))]
-pub struct Pollinate {
+command! {
+    #[command(
+        after_help = "Example: podbook pollinate X18-01-4 --with Spe1-2105 --zone red --flowers 12 --dry-run --registry registry-demo\n\
+        The page of the cross is begun if there is none for this pair and year; its code is printed, to go on the tag.\n\
+        The same line on another day adds that day to the zone."
+    )]
+    Pollinate => Event;
+
     /// The seed parent, or the piece of it that flowers
     #[arg(value_name = "PLANT")]
     seed: String,
-    /// An envelope of pollen, or a plant in flower
-    #[arg(long = "with", value_name = "POLLEN", group = "pollen")]
-    with_pollen: Option<String>,
-    /// One of these plants gave the pollen, not known which
-    #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
-    one_of: Vec<String>,
-    /// Pollen of these plants together
-    #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
-    mixed: Vec<String>,
-    /// Left to pollen from anywhere
-    #[arg(long, group = "pollen")]
-    open: bool,
-    /// With --open: plants that were shedding pollen near it
-    #[arg(long, value_name = "PLANT", value_delimiter = ',', requires = "open")]
-    near: Vec<String>,
+    #[command(flatten)]
+    pollen: Pollen,
     /// A word for the zone, such as the colour of its thread [default: the next free letter]
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
@@ -51,32 +38,37 @@ pub struct Pollinate {
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,
-    #[command(flatten)]
-    recording: Recording,
 }
 
-impl Pollinate {
-    /// Runs the command.
-    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let pollen = match self.with_pollen {
+/// Whose pollen it was: one of them.
+#[derive(Args, Debug)]
+#[command(group = ArgGroup::new("pollen").multiple(false))]
+struct Pollen {
+    /// An envelope of pollen, or a plant in flower
+    #[arg(long = "with", value_name = "POLLEN", group = "pollen")]
+    with_pollen: Option<String>,
+    /// One of these plants gave the pollen, not known which
+    #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
+    one_of: Vec<String>,
+    /// Pollen of these plants together
+    #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
+    mixed: Vec<String>,
+    /// Left to pollen from anywhere
+    #[arg(long, group = "pollen")]
+    open: bool,
+    /// With --open: plants that were shedding pollen near it
+    #[arg(long, value_name = "PLANT", value_delimiter = ',', requires = "open")]
+    near: Vec<String>,
+}
+
+impl From<Pollen> for Option<GivenPollen> {
+    fn from(of: Pollen) -> Option<GivenPollen> {
+        match of.with_pollen {
             Some(code) => Some(GivenPollen::With(code)),
-            None if !self.one_of.is_empty() => Some(GivenPollen::OneOf(self.one_of)),
-            None if !self.mixed.is_empty() => Some(GivenPollen::Mixed(self.mixed)),
-            None if self.open => Some(GivenPollen::Open(self.near)),
+            None if !of.one_of.is_empty() => Some(GivenPollen::OneOf(of.one_of)),
+            None if !of.mixed.is_empty() => Some(GivenPollen::Mixed(of.mixed)),
+            None if of.open => Some(GivenPollen::Open(of.near)),
             None => None,
-        };
-        let event = Event {
-            seed: self.seed,
-            pollen,
-            zone: self.zone,
-            spike: self.spike,
-            flowers: self.flowers,
-            controls: self.controls,
-            covered: self.covered,
-            goal: self.goal,
-            on: self.recording.on,
-            note: self.note,
-        };
-        request.record(self.recording.dry_run, |draft| event.record(draft))
+        }
     }
 }
