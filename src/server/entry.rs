@@ -75,10 +75,10 @@ impl Entry {
             return Err("`id` needs 16 to 64 letters, digits and `-`".to_owned());
         }
         let kind = fields.needed("kind")?;
-        let (deed, mut words) = deed(&kind, &mut fields)?;
-        fields.end()?;
-        words.retain(|word| !word.is_empty());
-        let words: Vec<String> = words.iter().map(|word| typed_word(word)).collect();
+        let deed = deed(&kind, &mut fields)?;
+        let command = fields.end()?;
+        let words = command.iter().filter(|word| !word.is_empty());
+        let words: Vec<String> = words.map(|word| typed_word(word)).collect();
         Ok(Entry {
             id,
             command: words.join(" "),
@@ -133,39 +133,44 @@ impl Deed {
     }
 }
 
-type Read = Result<(Deed, Vec<String>), String>;
-
-fn deed(kind: &str, fields: &mut Fields) -> Read {
-    match kind {
-        "flower" => flower(fields),
-        "pollinate" => pollinate(fields),
-        "took" => took(fields),
-        "gone" => gone(fields),
-        "pot" => pot(fields),
-        "muddle" => muddle(fields),
+fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
+    let verb = if kind == "photo" { "photos" } else { kind };
+    fields.command.push(verb.to_owned());
+    Ok(match kind {
+        "flower" => Deed::Flower(flower(fields)?),
+        "pollinate" => Deed::Pollinate(Box::new(pollinate(fields)?)),
+        "took" => Deed::Took(took(fields)?),
+        "gone" => Deed::Gone(gone(fields)?),
+        "pot" => Deed::Pot(pot(fields)?),
+        "muddle" => Deed::Muddle(muddle(fields)?),
         "measure" => {
             let row = Row::of(fields)?;
-            let words = row.words();
-            Ok((Deed::Measure(row), words))
+            fields.command.extend(row.words());
+            Deed::Measure(row)
         }
-        "photo" => photo(fields),
+        "photo" => Deed::Photo {
+            plant: fields.word("plant")?,
+            on: fields.text("on")?,
+            light: fields.text("light")?,
+            note: fields.text("note")?,
+        },
         "undo" => {
             let change = fields.number("change")?.ok_or("`change` is missing")?;
-            Ok((
-                Deed::Undo(change),
-                vec!["undo".to_owned(), change.to_string()],
-            ))
+            fields.command.push(change.to_string());
+            Deed::Undo(change)
         }
-        other => Err(format!(
-            "`{}` is no kind of entry: flower, pollinate, took, gone, pot, muddle, measure, photo or undo",
-            crate::text::one_line(other)
-        )),
-    }
+        other => {
+            return Err(format!(
+                "`{}` is no kind of entry: flower, pollinate, took, gone, pot, muddle, measure, photo or undo",
+                crate::text::one_line(other)
+            ));
+        }
+    })
 }
 
-fn flower(fields: &mut Fields) -> Read {
-    let (plant, on) = (fields.needed("plant")?, fields.text("on")?);
-    let sex = match fields.text("sex")?.as_deref() {
+fn flower(fields: &mut Fields) -> Result<Flower, String> {
+    let (plant, on) = (fields.word("plant")?, fields.text("on")?);
+    let sex = match fields.option("sex")?.as_deref() {
         None => None,
         Some("female") => Some(Sex::Female),
         Some("male") => Some(Sex::Male),
@@ -173,9 +178,6 @@ fn flower(fields: &mut Fields) -> Read {
     };
     let note = fields.text("note")?;
     let saw = fields.text("saw")?;
-    let mut words = vec!["flower".to_owned(), plant.clone()];
-    let sex_word = sex.map(|sex| sex.word().to_owned());
-    words.extend(option("--sex", sex_word.as_ref()));
     let mut event = Flower {
         plant,
         sex,
@@ -191,54 +193,42 @@ fn flower(fields: &mut Fields) -> Read {
         (Some(_), _) => return Err("`saw` needs bud, open, opened or over".to_owned()),
     };
     *day = on.or_else(|| saw.map(|_| "today".to_owned()));
-    words.extend(option(option_of_day, day.as_ref()));
-    words.extend(option("--note", event.note.as_ref()));
-    Ok((Deed::Flower(event), words))
+    let words = option(option_of_day, day.as_ref()).chain(option("--note", event.note.as_ref()));
+    fields.command.extend(words);
+    Ok(event)
 }
 
-fn pollinate(fields: &mut Fields) -> Read {
-    let event = Pollinate {
-        seed: fields.needed("plant")?,
-        pollen: Some(GivenPollen::With(fields.needed("with")?)),
-        zone: fields.text("zone")?,
-        flowers: fields.number("flowers")?,
-        controls: fields.number("controls")?,
-        on: fields.text("on")?,
-        note: fields.text("note")?,
+fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
+    let seed = fields.word("plant")?;
+    let pollen = fields.option("with")?.ok_or("`with` is missing")?;
+    Ok(Pollinate {
+        seed,
+        pollen: Some(GivenPollen::With(pollen)),
+        zone: fields.option("zone")?,
+        flowers: fields.count("flowers")?,
+        controls: fields.count("controls")?,
+        on: fields.option("on")?,
+        note: fields.option("note")?,
         ..Pollinate::default()
-    };
-    let mut words = vec!["pollinate".to_owned(), event.seed.clone()];
-    if let Some(GivenPollen::With(pollen)) = &event.pollen {
-        words.extend(option("--with", Some(pollen)));
-    }
-    words.extend(option("--zone", event.zone.as_ref()));
-    let count = |of: Option<u32>| of.map(|of| of.to_string());
-    words.extend(option("--flowers", count(event.flowers).as_ref()));
-    words.extend(option("--controls", count(event.controls).as_ref()));
-    words.extend(option("--on", event.on.as_ref()));
-    words.extend(option("--note", event.note.as_ref()));
-    Ok((Deed::Pollinate(Box::new(event)), words))
+    })
 }
 
-fn took(fields: &mut Fields) -> Read {
-    let event = Took {
-        zone: fields.needed("zone")?,
-        set: fields
-            .number("pods")?
-            .ok_or("`pods` is missing; none is 0")?,
-        controls: fields.text("controls")?,
-        again: fields.is("again")?,
-        on: fields.text("on")?,
-    };
-    let mut words = vec!["took".to_owned(), event.zone.clone(), event.set.to_string()];
-    words.extend(option("--controls", event.controls.as_ref()));
-    words.extend(event.again.then(|| "--again".to_owned()));
-    words.extend(option("--on", event.on.as_ref()));
-    Ok((Deed::Took(event), words))
+fn took(fields: &mut Fields) -> Result<Took, String> {
+    let zone = fields.word("zone")?;
+    let set = fields.number("pods")?;
+    let set = set.ok_or("`pods` is missing; none is 0")?;
+    fields.command.push(set.to_string());
+    Ok(Took {
+        zone,
+        set,
+        controls: fields.option("controls")?,
+        again: fields.flag("again")?,
+        on: fields.option("on")?,
+    })
 }
 
-fn gone(fields: &mut Fields) -> Read {
-    let plant = fields.needed("plant")?;
+fn gone(fields: &mut Fields) -> Result<Gone, String> {
+    let plant = fields.word("plant")?;
     let typed = fields.needed("fate")?;
     let fates = [
         FateKind::Died,
@@ -249,72 +239,39 @@ fn gone(fields: &mut Fields) -> Read {
     ];
     let fate = fates.into_iter().find(|fate| fate.word() == typed);
     let fate = fate.ok_or("`fate` needs died, culled, sold, given or lost")?;
-    let event = Gone {
-        plants: vec![plant.clone()],
+    fields.command.push(format!("--{typed}"));
+    Ok(Gone {
+        plants: vec![plant],
         fate: Some(fate),
-        why: fields.text("why")?,
-        to: fields.text("to")?,
-        price: fields.text("price")?,
-        label: fields.text("label")?,
-        all_pieces: fields.is("all_pieces")?,
-        on: fields.text("on")?,
+        why: fields.option("why")?,
+        to: fields.option("to")?,
+        price: fields.option("price")?,
+        label: fields.option("label")?,
+        all_pieces: fields.flag("all_pieces")?,
+        on: fields.option("on")?,
         ..Gone::default()
-    };
-    let mut words = vec!["gone".to_owned(), plant, format!("--{typed}")];
-    words.extend(option("--why", event.why.as_ref()));
-    words.extend(option("--to", event.to.as_ref()));
-    words.extend(option("--price", event.price.as_ref()));
-    words.extend(option("--label", event.label.as_ref()));
-    words.extend(event.all_pieces.then(|| "--all-pieces".to_owned()));
-    words.extend(option("--on", event.on.as_ref()));
-    Ok((Deed::Gone(event), words))
+    })
 }
 
-fn pot(fields: &mut Fields) -> Read {
-    let event = Pot {
-        plants: vec![fields.needed("plant")?],
-        width: fields.needed("width")?,
-        place: fields.text("place")?,
-        on: fields.text("on")?,
-    };
-    let mut words = vec![
-        "pot".to_owned(),
-        event.plants[0].clone(),
-        event.width.clone(),
-    ];
-    words.extend(option("--place", event.place.as_ref()));
-    words.extend(option("--on", event.on.as_ref()));
-    Ok((Deed::Pot(event), words))
+fn pot(fields: &mut Fields) -> Result<Pot, String> {
+    Ok(Pot {
+        plants: vec![fields.word("plant")?],
+        width: fields.word("width")?,
+        place: fields.option("place")?,
+        on: fields.option("on")?,
+    })
 }
 
-fn muddle(fields: &mut Fields) -> Read {
-    let first = fields.needed("plant")?;
+fn muddle(fields: &mut Fields) -> Result<Muddle, String> {
+    let mut codes = vec![fields.needed("plant")?];
     let others = fields.needed("others")?;
     let others = others.split([' ', ',']).filter(|code| !code.is_empty());
-    let event = Muddle {
-        codes: std::iter::once(first)
-            .chain(others.map(str::to_owned))
-            .collect(),
-        why: fields.text("why")?,
-        on: fields.text("on")?,
+    codes.extend(others.map(str::to_owned));
+    fields.command.extend(codes.iter().cloned());
+    Ok(Muddle {
+        codes,
+        why: fields.option("why")?,
+        on: fields.option("on")?,
         ..Muddle::default()
-    };
-    let mut words = vec!["muddle".to_owned()];
-    words.extend(event.codes.iter().cloned());
-    words.extend(option("--why", event.why.as_ref()));
-    words.extend(option("--on", event.on.as_ref()));
-    Ok((Deed::Muddle(event), words))
-}
-
-fn photo(fields: &mut Fields) -> Read {
-    let (plant, on) = (fields.needed("plant")?, fields.text("on")?);
-    let (light, note) = (fields.text("light")?, fields.text("note")?);
-    let words = vec!["photos".to_owned(), plant.clone()];
-    let photo = Deed::Photo {
-        plant,
-        on,
-        light,
-        note,
-    };
-    Ok((photo, words))
+    })
 }

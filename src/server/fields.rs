@@ -7,8 +7,12 @@ const LONGEST: usize = 2_000;
 /// The most words in a list.
 const MOST: usize = 200;
 
-/// Fields that were not asked for yet.
-pub struct Fields(Map<String, Value>);
+/// Fields that were not asked for yet, and the command that would record those that were.
+pub struct Fields {
+    left: Map<String, Value>,
+    /// The words of the command; an option bears the name of its field.
+    pub command: Vec<String>,
+}
 
 impl Fields {
     /// The fields of an object.
@@ -16,10 +20,10 @@ impl Fields {
     /// # Errors
     /// If it is none.
     pub fn of(value: &Value) -> Result<Fields, String> {
-        let fields = value.as_object().cloned();
-        fields
-            .map(Fields)
-            .ok_or_else(|| "an entry is an object with fields".to_owned())
+        let left = value.as_object().cloned();
+        let left = left.ok_or("an entry is an object with fields")?;
+        let command = Vec::new();
+        Ok(Fields { left, command })
     }
 
     /// Words, if given and not empty.
@@ -27,7 +31,7 @@ impl Fields {
     /// # Errors
     /// If they are no words, too long, or more than a line.
     pub fn text(&mut self, name: &str) -> Result<Option<String>, String> {
-        let words = match self.0.remove(name) {
+        let words = match self.left.remove(name) {
             None | Some(Value::Null) => return Ok(None),
             Some(Value::String(words)) => words,
             Some(_) => return Err(format!("`{name}` needs words")),
@@ -50,7 +54,7 @@ impl Fields {
     /// # Errors
     /// If it is none.
     pub fn number(&mut self, name: &str) -> Result<Option<u32>, String> {
-        let found = match self.0.remove(name) {
+        let found = match self.left.remove(name) {
             None | Some(Value::Null) => return Ok(None),
             Some(Value::String(words)) if words.trim().is_empty() => return Ok(None),
             Some(Value::String(words)) => words.trim().parse().ok(),
@@ -67,11 +71,40 @@ impl Fields {
     /// # Errors
     /// If it is neither true nor false.
     pub fn is(&mut self, name: &str) -> Result<bool, String> {
-        match self.0.remove(name) {
+        match self.left.remove(name) {
             None | Some(Value::Null) => Ok(false),
             Some(Value::Bool(is)) => Ok(is),
             Some(_) => Err(format!("`{name}` needs true or false")),
         }
+    }
+
+    /// As [`Fields::needed`]; a word of the command too.
+    pub(super) fn word(&mut self, name: &str) -> Result<String, String> {
+        let word = self.needed(name)?;
+        self.command.push(word.clone());
+        Ok(word)
+    }
+
+    /// As [`Fields::text`]; an option of the command too.
+    pub(super) fn option(&mut self, name: &str) -> Result<Option<String>, String> {
+        let words = self.text(name)?;
+        self.command.extend(option(&typed(name), words.as_ref()));
+        Ok(words)
+    }
+
+    /// As [`Fields::number`]; an option of the command too.
+    pub(super) fn count(&mut self, name: &str) -> Result<Option<u32>, String> {
+        let count = self.number(name)?;
+        let words = count.map(|of| of.to_string());
+        self.command.extend(option(&typed(name), words.as_ref()));
+        Ok(count)
+    }
+
+    /// As [`Fields::is`]; an option of the command too.
+    pub(super) fn flag(&mut self, name: &str) -> Result<bool, String> {
+        let is = self.is(name)?;
+        self.command.extend(is.then(|| typed(name)));
+        Ok(is)
     }
 
     /// A list of words; empty ones stay.
@@ -80,7 +113,7 @@ impl Fields {
     /// If it is none.
     pub fn list(&mut self, name: &str) -> Result<Vec<String>, String> {
         let refused = || format!("`{name}` needs a list of words");
-        let Some(found) = self.0.remove(name) else {
+        let Some(found) = self.left.remove(name) else {
             return Ok(Vec::new());
         };
         let of = found
@@ -92,13 +125,13 @@ impl Fields {
             .collect()
     }
 
-    /// Makes sure that nothing is left.
+    /// Makes sure that nothing is left, and gives the words of the command.
     ///
     /// # Errors
     /// The name of what is.
-    pub fn end(self) -> Result<(), String> {
-        match self.0.keys().next() {
-            None => Ok(()),
+    pub fn end(self) -> Result<Vec<String>, String> {
+        match self.left.keys().next() {
+            None => Ok(self.command),
             Some(name) => Err(format!(
                 "`{}` is no field of such an entry",
                 crate::text::one_line(name)
@@ -120,10 +153,13 @@ fn line(name: &str, words: &str) -> Result<String, String> {
     Ok(words.trim().to_owned())
 }
 
+/// The option of a field.
+fn typed(name: &str) -> String {
+    format!("--{}", name.replace('_', "-"))
+}
+
 /// An option with its value, where there is one.
-pub fn option(name: &str, value: Option<&String>) -> [String; 2] {
-    match value {
-        Some(value) => [name.to_owned(), value.clone()],
-        None => [String::new(), String::new()],
-    }
+pub fn option(name: &str, value: Option<&String>) -> impl Iterator<Item = String> {
+    let words = value.map(|value| [name.to_owned(), value.clone()]);
+    words.into_iter().flatten()
 }

@@ -73,13 +73,9 @@ impl Row {
         })
     }
 
-    /// The command.
+    /// The words of the command behind its name.
     pub fn words(&self) -> Vec<String> {
-        let mut words = vec![
-            "measure".to_owned(),
-            self.plant.clone(),
-            "--traits".to_owned(),
-        ];
+        let mut words = vec![self.plant.clone(), "--traits".to_owned()];
         words.push(self.traits.join(","));
         words.extend(option("--place", self.circumstances.place.as_ref()));
         words.extend(self.again.then(|| "--again".to_owned()));
