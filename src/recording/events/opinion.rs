@@ -24,6 +24,8 @@ pub struct Opinion {
     pub by: Option<String>,
     /// What it is based on, in words.
     pub basis: Option<String>,
+    /// How it is known: a word of the files.
+    pub known_by: Option<&'static str>,
     /// Whether it is the name shown from now on.
     pub accept: bool,
     /// When; today if not given.
@@ -58,6 +60,7 @@ impl Opinion {
             .text("name", name)
             .text_if("by", self.by.as_ref())
             .text_if("basis", self.basis.as_ref())
+            .value_if("confidence", self.known_by)
             .value_if("accepted", self.accept.then_some("true"))
             .text_if("note", self.note.as_ref());
         if self.basis.is_some() {

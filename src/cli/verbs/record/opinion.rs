@@ -8,7 +8,7 @@ command! {
         after_help = "Example: podbook opinion Ven1 \"N. graciliflora\" --by \"a visitor\" --basis visual --dry-run --registry registry-demo\n\
         The received name is never changed. --accept makes this the name that is shown."
     )]
-    Opinion => Event;
+    Opinion => Event { known_by: None };
 
     /// The plant
     #[arg(value_name = "PLANT")]
