@@ -83,6 +83,22 @@ pub fn bare_age((least, most): (f64, f64)) -> String {
     }
 }
 
+/// A count of which some parts were not counted: `at least 20`.
+pub fn at_least(count: u32, is_minimum: bool) -> String {
+    match is_minimum {
+        true => format!("at least {count}"),
+        false => count.to_string(),
+    }
+}
+
+/// A count that may be a guess: `about 260`.
+pub fn about(count: u32, is_guess: bool) -> String {
+    match is_guess {
+        true => format!("about {count}"),
+        false => count.to_string(),
+    }
+}
+
 /// An age counted in days, as people say it: `45 days`, `5–6 months`, `4.1 years`.
 pub fn age_of_days((least, most): (i32, i32)) -> String {
     let (least, most) = (least.max(0), most.max(0));

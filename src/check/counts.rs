@@ -29,6 +29,9 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     counts.found
 }
 
+/// What to do where more was sown than a guess.
+const GUESSED_LOW: &str = "the number was a guess: correct it; or was seed of another pod sown with it? then those seedlings come from one of two pods";
+
 impl<'t> Counts<'_, '_, 't> {
     fn pollination(&mut self, p: &Pollination<'t>) {
         let pairs = [
@@ -129,10 +132,13 @@ impl<'t> Counts<'_, '_, 't> {
             severity: if guessed { Severity::Warning } else { Severity::Fault },
             title: format!("more seed sown from {source} than it held"),
             more: (sown, "seeds sown"),
-            than: (left, "seeds there were to sow"),
+            than: match guessed {
+                true => (left, "seeds there were to sow, by a guess"),
+                false => (left, "seeds there were to sow"),
+            },
             anchor: self.anchor(sowing),
             field: "seeds",
-            help: "count again, or was seed of another pod sown with it? then those seedlings come from one of two pods",
+            help: if guessed { GUESSED_LOW } else { "count again, or was seed of another pod sown with it? then those seedlings come from one of two pods" },
         });
     }
 

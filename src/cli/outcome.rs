@@ -52,9 +52,12 @@ impl Refusal {
 
     /// A recording was refused.
     pub fn slip(slip: &Slip) -> Refusal {
-        Refusal {
-            wants_more: matches!(slip, Slip::Missing { .. }),
-            ..Refusal::arguments(slip)
+        match slip {
+            Slip::LeftOut { .. } | Slip::FaultyPage { .. } => Refusal::files(slip.to_string()),
+            _ => Refusal {
+                wants_more: matches!(slip, Slip::Missing { .. }),
+                ..Refusal::arguments(slip)
+            },
         }
     }
 

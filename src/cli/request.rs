@@ -130,16 +130,24 @@ impl Request {
         Ok(Sources::read(&folder))
     }
 
-    /// The command as typed, for the journal: without where the registry is, which is private, and without the day, which
-    /// the journal has.
+    /// The command as typed, for the journal: without where the registry is, which is private, without the day, which the
+    /// journal has, and without how the screen was to look.
     pub fn asked(&self) -> String {
+        const LEFT_OUT: [&str; 4] = ["--registry", "--today", "--width", "--colour"];
+        let with_value = |word: &str| {
+            let of = |option: &&str| {
+                word.strip_prefix(*option)
+                    .is_some_and(|rest| rest.starts_with('='))
+            };
+            LEFT_OUT.iter().any(of)
+        };
         let mut words = Vec::new();
         let mut typed = self.line.iter().skip(1);
         while let Some(word) = typed.next() {
             let word = word.to_string_lossy().into_owned();
-            if matches!(word.as_str(), "--registry" | "--today") {
+            if LEFT_OUT.contains(&word.as_str()) {
                 typed.next();
-            } else if !word.starts_with("--registry=") && !word.starts_with("--today=") {
+            } else if !with_value(&word) {
                 words.push(typed_word(&word));
             }
         }

@@ -50,6 +50,15 @@ impl Severity {
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Code(pub &'static str);
 
+impl Code {
+    /// Whether findings of this kind are about a name that no record has, which may be missing only because its own record
+    /// could not be read.
+    pub fn is_of_a_reference(self) -> bool {
+        let of_its_own_place = ["unknown-field", "unknown-word", "unknown-unit"];
+        self.0.starts_with("unknown-") && !of_its_own_place.contains(&self.0)
+    }
+}
+
 impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.0)

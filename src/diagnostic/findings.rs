@@ -1,6 +1,7 @@
 //! The findings of one run, always in one order and each only once.
 //!
-//! Faults come before warnings, warnings before notes. Within one severity the order is place (files as their sources
+//! Faults come before warnings, warnings before notes. Within one severity what refers to a record that is not there comes
+//! last, since it may only follow from another one; then the order is place (files as their sources
 //! number them, that is by path; then offset), then code; findings without a place come first. Two that agree in place,
 //! code, severity and wording are one; their help, offers and related places are joined. Of one kind in one file the
 //! first five thousand are kept and the rest counted, so that what is found never outgrows what is read; the last one
@@ -47,7 +48,8 @@ impl ByPlace {
             needed,
             ..
         } = &self.0;
-        (Reverse(severity), place, code, title, found, needed)
+        let refers = code.is_of_a_reference();
+        (Reverse(severity), refers, place, code, title, found, needed)
     }
 }
 

@@ -60,9 +60,10 @@ impl Evidence<'_, '_> {
         } else {
             format!("{by}name as received")
         };
-        let said = match founder.confidence {
-            Confidence::Unknown => "how it is known is not recorded".to_owned(),
-            confidence => Strength::from(confidence).words().to_owned(),
+        let said = match (founder.confidence, &founder.basis) {
+            (Confidence::Unknown, Some(basis)) => format!("on the basis \"{basis}\""),
+            (Confidence::Unknown, None) => "how it is known is not recorded".to_owned(),
+            (confidence, _) => Strength::from(confidence).words().to_owned(),
         };
         let more = match name.kind {
             NameKind::Plain => String::new(),

@@ -304,15 +304,18 @@ pub fn outlived(place: PollenPlace, least_days: i32) -> Option<&'static str> {
     (least_days > longest).then_some(words)
 }
 
+/// The place whose pollen lasts longest by reports: what pollen of no place on record is held against.
+pub const LASTS_LONGEST: PollenPlace = PollenPlace::Freezer;
+
 /// Whether pollen of a place is older, on every reading of its dates, than growers report it to last.
 fn beyond_reports(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> bool {
-    let known = place.zip(age);
-    known.is_some_and(|(place, (least, _))| outlived(place, least).is_some())
+    let place = place.unwrap_or(LASTS_LONGEST);
+    age.is_some_and(|(least, _)| outlived(place, least).is_some())
 }
 
 /// What the age of pollen in a place means, beside what growers report; nothing while it is young.
 pub fn life_words(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> Option<String> {
-    let (place, (least, most)) = place.zip(age)?;
+    let (place, (least, most)) = (place.unwrap_or(LASTS_LONGEST), age?);
     let (longest, words) = reported(place);
     if outlived(place, least).is_some() {
         return Some(format!(

@@ -71,7 +71,7 @@ impl Change {
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<Change, Slip> {
         let mut draft = Draft::new(registry, today);
-        let recorded = event(&mut draft)?;
+        let recorded = event(&mut draft).map_err(|slip| draft.placed(slip))?;
         let pages = draft.changes();
         match pages.is_empty() {
             true => Err(Slip::NothingToChange(

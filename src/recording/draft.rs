@@ -1,11 +1,12 @@
 //! A recording in the making: the pages it changes, as they were and as they are to be.
 
-use super::page::{FieldChange, PageText};
+use super::page::{FieldChange, PageFault, PageText};
 use super::slip::Slip;
 use super::written::RonRecord;
 use crate::record::Day;
 use crate::registry::{CrossRow, PlantRow, Registry};
-use crate::text::FileId;
+use crate::text::edit::EditFault;
+use crate::text::{FileId, Outline};
 use std::collections::BTreeMap;
 
 /// The pages of a registry with the changes made so far.
@@ -172,6 +173,21 @@ impl<'r, 't> Draft<'r, 't> {
             text: PageText::new(format!("(\n    {list}: [],\n)\n")),
         };
         Ok(&mut self.pages.entry(path.to_owned()).or_insert_with(page).text)
+    }
+
+    /// A refusal with the place of the fault, where a page of this draft has one of shape.
+    pub fn placed(&self, slip: Slip) -> Slip {
+        let Slip::Page(PageFault::Edit(EditFault::FaultyText(_))) = &slip else {
+            return slip;
+        };
+        let sources = self.registry.sources;
+        let mut files = self.pages.values().filter_map(|page| page.file);
+        let faulty = files.find_map(|file| {
+            let source = sources.get(file);
+            let fault = *Outline::of(&source.text).faults().first()?;
+            Some(Slip::faulty_page(source, file, &fault))
+        });
+        faulty.unwrap_or(slip)
     }
 
     /// The pages that differ from what they were, in the order of their paths.

@@ -99,11 +99,8 @@ fn named_part(
         }) {
             return Err(none_of(registry, cross, kinds));
         }
-        return Err(Slip::Unknown {
-            what: kinds[0].word(),
-            code: typed.to_owned(),
-            near: near(registry, typed, kinds),
-        });
+        let near = near(registry, typed, kinds);
+        return Err(Slip::unknown(registry, kinds[0].word(), typed, near));
     };
     for &kind in kinds {
         if let Some((cross, at)) = kind.of(target) {

@@ -167,11 +167,12 @@ pub fn single(registry: &Registry, typed: &str) -> Result<PlantOrRamet, Slip> {
             is: kind_words(target),
             needed: "a plant such as Ven1 or X24-01-7",
         }),
-        None => Err(Slip::Unknown {
-            what: "plant",
-            code: typed.to_owned(),
-            near: registry.near(typed),
-        }),
+        None => Err(Slip::unknown(
+            registry,
+            "plant",
+            typed,
+            registry.near(typed),
+        )),
     }
 }
 
@@ -294,11 +295,7 @@ fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
         Some(last) => Slip::NothingToChange(format!(
             "there is no plant `{code}`\nthe numbers of {stem} on record go up to {last}; end the range at one of them"
         )),
-        None => Slip::Unknown {
-            what: "plant",
-            code: code.to_owned(),
-            near: registry.near(code),
-        },
+        None => Slip::unknown(registry, "plant", code, registry.near(code)),
     }
 }
 

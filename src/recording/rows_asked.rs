@@ -107,6 +107,13 @@ pub fn unknown_trait(registry: &Registry, typed: &str) -> Slip {
     let codes = registry.settings.traits.iter().map(|of| of.code);
     let near = nearest(typed, codes.clone());
     let listed = codes.collect::<Vec<_>>().join(", ");
+    if let Some(help) = registry.lost_trait(typed) {
+        return Slip::Contradicts {
+            asked: format!("`{}` is asked for", crate::text::one_line(typed)),
+            recorded: "that trait could not be read".to_owned(),
+            help: format!("{help} (`podbook check` shows where)"),
+        };
+    }
     Slip::Contradicts {
         asked: format!("`{}` is asked for", crate::text::one_line(typed)),
         recorded: match listed.is_empty() {

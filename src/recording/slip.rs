@@ -1,7 +1,10 @@
 //! Why a recording is refused: what was asked for, what is on record, and what to do.
 
 use super::page::PageFault;
-use crate::text::{one_line, visible};
+use crate::diagnostic::Finding;
+use crate::registry::Registry;
+use crate::text::outline::Fault;
+use crate::text::{FileId, Source, one_line, visible};
 use std::fmt;
 
 /// Why nothing was recorded.
@@ -13,6 +16,15 @@ pub enum Slip {
         what: &'static str,
         /// The code as typed.
         code: String,
+        /// Codes it may have meant.
+        near: Vec<String>,
+    },
+    /// A code that names nothing, while a page on which it may stand could not be read.
+    LeftOut {
+        /// The code as typed.
+        code: String,
+        /// Those pages, each with why.
+        pages: Vec<String>,
         /// Codes it may have meant.
         near: Vec<String>,
     },
@@ -124,6 +136,17 @@ pub enum Slip {
     PageUnread(String),
     /// A file that bears the name of a page to be begun.
     PageTaken(String),
+    /// A page with a fault of shape, which no recording changes.
+    FaultyPage {
+        /// Path and line of its first fault.
+        place: String,
+        /// What is wrong there.
+        wrong: String,
+        /// What is needed there.
+        needed: String,
+        /// What to do, if more is known.
+        help: Option<String>,
+    },
     /// A page that does not let itself be changed.
     Page(PageFault),
     /// A change whose pages have moved on since.
@@ -150,6 +173,37 @@ pub enum BadRange {
     Empty,
 }
 
+/// How many pages are named that a code may stand on.
+const PAGES_NAMED: usize = 3;
+
+impl Slip {
+    /// The refusal of a code that names nothing, with the codes it may have meant; where it may stand on a page that could
+    /// not be read, that page comes first.
+    pub fn unknown(registry: &Registry, what: &'static str, code: &str, near: Vec<String>) -> Slip {
+        let (code, pages) = (code.to_owned(), registry.may_be_on(code));
+        match pages.is_empty() {
+            true => Slip::Unknown { what, code, near },
+            false => Slip::LeftOut { code, pages, near },
+        }
+    }
+
+    /// The refusal to change a page whose shape has this fault.
+    pub fn faulty_page(source: &Source, file: FileId, fault: &Fault) -> Slip {
+        let finding = Finding::of_shape(fault, file, &source.text);
+        let (line, _) = source.line_column(fault.start);
+        let found = match finding.found.is_empty() {
+            true => String::new(),
+            false => format!(" ({})", finding.found),
+        };
+        Slip::FaultyPage {
+            place: format!("{}:{line}", source.path),
+            wrong: format!("{}{found}", finding.title),
+            needed: finding.needed.into_string(),
+            help: finding.help.into_iter().next(),
+        }
+    }
+}
+
 impl fmt::Display for Slip {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -166,6 +220,7 @@ impl fmt::Display for Slip {
                     near => write!(f, "\ndid you mean {}?", near.join(" or ")),
                 }
             }
+            Slip::LeftOut { code, pages, near } => left_out(f, code, pages, near),
             Slip::WrongKind { code, is, needed } => {
                 write!(f, "{} is {is}\nname {needed}", one_line(code))
             }
@@ -295,12 +350,55 @@ impl fmt::Display for Slip {
                 f,
                 "there is a file {path} already, and it is not the page of a cross on record\nmend it or move it away: `podbook check` shows what is wrong with it"
             ),
+            Slip::FaultyPage {
+                place,
+                wrong,
+                needed,
+                help,
+            } => {
+                write!(f, "nothing was written: {place}: {wrong}\nneeded: {needed}")?;
+                if let Some(help) = help {
+                    write!(f, "; {help}")?;
+                }
+                write!(
+                    f,
+                    "\nmend that first (`podbook check` shows the place), then record this again"
+                )
+            }
             Slip::Page(why) => write!(f, "the page was not changed: {why}"),
             Slip::MovedOn { change, path } => write!(
                 f,
                 "change {change} cannot be undone: {path} has been changed since\nundo the later changes first, or correct the record by hand"
             ),
         }
+    }
+}
+
+/// A code that was not found, and where it may stand.
+fn left_out(
+    f: &mut fmt::Formatter<'_>,
+    code: &str,
+    pages: &[String],
+    near: &[String],
+) -> fmt::Result {
+    write!(
+        f,
+        "`{}` was not found, and it may be on a page that could not be read:",
+        one_line(code)
+    )?;
+    for page in pages.iter().take(PAGES_NAMED) {
+        write!(f, "\n  {page}")?;
+    }
+    if pages.len() > PAGES_NAMED {
+        write!(f, "\n  and {} more", pages.len() - PAGES_NAMED)?;
+    }
+    write!(
+        f,
+        "\nmend that first (`podbook check` shows how), then ask again"
+    )?;
+    match near {
+        [] => Ok(()),
+        near => write!(f, "\nor did you mean {}?", near.join(" or ")),
     }
 }
 

@@ -86,6 +86,23 @@ impl<'a> LeftOut<'a> {
         told
     }
 
+    /// The note on a heading of a sitting, such as `span cm`, whose trait went with a fault of `registry.ron`, or with the
+    /// whole of it; `None` where that page lost no such trait.
+    pub fn trait_note(sources: &Sources, heading: &str) -> Option<(String, Option<Span>)> {
+        const PAGE: &str = "registry.ron";
+        let code = heading.split([' ', '(']).next().unwrap_or(heading);
+        let lost = LeftOut::of(sources, std::iter::empty());
+        if let Some(cause) = lost.record(PAGE, code) {
+            let help = format!("mend {PAGE} first: its trait `{code}` has a fault");
+            return Some((help, cause.place));
+        }
+        let read = sources.find(PAGE).map(|file| sources.get(file).kept());
+        read.is_none_or(|text| text.trim().is_empty()).then(|| {
+            let help = format!("mend {PAGE} first: no trait could be read from it");
+            (help, None)
+        })
+    }
+
     /// The page a code, the cross of a seedling or the cross of a part stands on.
     fn any_page(&self, code: &str) -> Option<Cause> {
         let of_part = code.split_once('.').map(|(cross, _)| cross);

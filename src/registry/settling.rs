@@ -1,6 +1,7 @@
 //! Sittings settled in the registry: their plants by row, their headings as columns, what fits neither as findings.
 
 use super::headings::{column_named, headings_meant};
+use super::left_out::LeftOut;
 use super::lookup::Lookup;
 use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
 use super::row_types::{CrossRow, PlantRow, SittingRow};
@@ -232,8 +233,16 @@ impl<'t> Settling<'_, 't> {
         let known: Vec<&str> = known.chain(["pest", "pitcher", "note"]).collect();
         let meant = headings_meant(heading, traits, &known);
         let near = meant.iter().map(String::as_str).collect();
-        let finding = self.lookup.unknown_among("trait", heading, near, &known);
-        findings.push(finding);
+        let lost = LeftOut::trait_note(self.lookup.sources, heading);
+        findings.push(match lost {
+            Some((help, place)) => {
+                let unknown = self.lookup.unknown_near("trait", heading, Vec::new());
+                unknown
+                    .help(help)
+                    .related(place, "left out until this is fixed")
+            }
+            None => self.lookup.unknown_among("trait", heading, near, &known),
+        });
         Column::Unknown
     }
 }

@@ -103,6 +103,12 @@ impl<'t> Registry<'t> {
         LeftOut::of(self.sources, kept).may_hold(code.trim())
     }
 
+    /// What to do first where a trait was left out with a fault of `registry.ron`; `None` where that is not why it is
+    /// unknown.
+    pub fn lost_trait(&self, heading: &str) -> Option<String> {
+        LeftOut::trait_note(self.sources, heading).map(|(help, _)| help)
+    }
+
     /// The codes nearest to one that names nothing, at most three.
     pub fn near(&self, code: &str) -> Vec<String> {
         let mut known: Vec<String> = Vec::new();

@@ -1,5 +1,6 @@
 //! The fields of an entry as a page sent them: each is asked for by name, and one that no one asked for is refused.
 
+use super::phone_words::label;
 use serde_json::{Map, Value};
 
 /// The longest words of one field, signs.
@@ -63,7 +64,7 @@ impl Fields {
         };
         found
             .map(Some)
-            .ok_or_else(|| format!("`{name}` needs a whole number"))
+            .ok_or_else(|| format!("“{}” needs a whole number", label(name)))
     }
 
     /// Whether something is so; not, when left out.

@@ -37,6 +37,12 @@ const FIELDS: [(&str, &str); 11] = [
     ("--all-pieces", "All of its pieces went"),
 ];
 
+/// How a page calls a field of a form; the name it is sent under where no form shows it.
+pub fn label(name: &str) -> &str {
+    let of = |(option, _): &&(&str, &str)| option.strip_prefix("--") == Some(name);
+    FIELDS.iter().find(of).map_or(name, |(_, label)| label)
+}
+
 /// The words of a refusal for a page.
 pub fn for_a_page(refusal: &str) -> String {
     let mut words = without_command(refusal);

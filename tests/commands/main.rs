@@ -8,6 +8,7 @@ pub mod demo;
 
 mod album;
 mod album_pages;
+mod as_said;
 mod bounded;
 mod came_up;
 mod card;

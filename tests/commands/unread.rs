@@ -252,3 +252,79 @@ fn a_killed_beginning_does_not_stand_in_the_way_of_the_next() {
     assert_eq!(other.run(&["new", "plants"]).exit, Some(0));
     assert_eq!(ours(other.path()), Vec::<String>::new());
 }
+
+/// The sound registry with a page in which one text gives way to another.
+fn with_page(path: &str, was: &str, now: &str) -> BenchTop {
+    let top = BenchTop::sound();
+    let page = fs::read_to_string(top.path().join(path)).expect("the page is there");
+    assert!(page.contains(was), "{page}");
+    let changed = page.replacen(was, now, 1);
+    top.file(path, &changed)
+}
+
+#[test]
+fn recording_a_code_of_a_page_left_out_names_the_page() {
+    let top = with_page(PAGE, "code: \"X22-02\"", "code: \"X22-02");
+    for line in [
+        "pot X22-02-1 9cm",
+        "pot X22-02-1..3 9cm",
+        "gone X22-02-3 --died",
+        "correct X22-02-1 span 4",
+        "count X22-02.W1 --up 20",
+    ] {
+        let run = top.run(&line.split(' ').collect::<Vec<_>>());
+        assert_eq!(run.exit, Some(3), "{run}");
+        let page = "crosses/X22-02.ron has a fault, and what it touches was left out";
+        assert!(run.stderr.contains(page), "{run}");
+        assert!(!run.stderr.contains("there is no"), "{run}");
+    }
+    let unknown = BenchTop::sound().run(&["pot", "X22-02-9", "9cm"]);
+    assert_eq!(unknown.exit, Some(2), "{unknown}");
+    assert!(unknown.stderr.contains("there is no plant"), "{unknown}");
+}
+
+#[test]
+fn a_page_that_is_not_changed_is_named_with_its_line() {
+    let top = with_page(PAGE, "confidence: witnessed,", "confidence: witnessed");
+    for line in [
+        "pot X22-02-1 9cm",
+        "treat X22-02-1 watered",
+        "move X22-02-1 shelf",
+    ] {
+        let run = top.run(&line.split(' ').collect::<Vec<_>>());
+        assert_eq!(run.exit, Some(3), "{run}");
+        for said in [
+            "crosses/X22-02.ron:4: a comma is missing",
+            "needed: a comma between two values",
+            "podbook check",
+        ] {
+            assert!(run.stderr.contains(said), "{said}\n{run}");
+        }
+    }
+}
+
+#[test]
+fn the_cause_comes_before_what_follows_from_it() {
+    let top = with_page("registry.ron", "reads: length(cm)", "reads: lenght(cm)");
+    let run = top.run(&["check"]);
+    let cause = run
+        .stdout
+        .find("registry.ron:")
+        .expect("the cause is shown");
+    let follows = run.stdout.find("unknown-trait");
+    assert!(follows.is_none_or(|at| cause < at), "{run}");
+    let all = top.run(&["check"]);
+    let help = "mend registry.ron first: its trait `span` has a fault";
+    assert!(all.stdout.contains(help), "{all}");
+    let asked = top.run(&["correct", "X22-02-1", "span", "4"]);
+    assert!(asked.stderr.contains(help), "{asked}");
+    let emptied = BenchTop::sound().file("registry.ron", "").run(&["check"]);
+    let first = emptied
+        .stdout
+        .find("fault ")
+        .map(|at| &emptied.stdout[at..]);
+    assert!(
+        first.is_some_and(|of| of.starts_with("fault empty-file")),
+        "{emptied}"
+    );
+}

@@ -215,3 +215,26 @@ fn other_bytes_are_named() {
         .collect();
     assert_eq!(codes, ["spreadsheet-file", "spreadsheet-file", "not-utf8"]);
 }
+
+/// A decimal comma without quotation marks makes two cells of one number; two cells that are meant stay two.
+#[test]
+fn a_bare_decimal_comma_in_a_row_is_one_number() {
+    let rows = |row: &str| {
+        page(&format!(
+            "    seedlings: [(number: \"1\")],\n    sittings: [(on: \"2024-05\", columns: [\"span cm\", \"note\"], rows: [{row}])],\n"
+        ))
+    };
+    let one = told(&rows("[\"1\", 14,5, \"6\"]"));
+    assert_eq!(one.len(), 1, "{one:#?}");
+    assert_eq!(
+        (one[0].code.0, &*one[0].offers),
+        ("comma-in-number", &["\"14.5\"".to_owned()][..])
+    );
+    for row in ["[\"1\", 14,5]", "[\"1\", 14, 5, \"6\"]"] {
+        let two = told(&rows(row));
+        assert!(
+            two.iter().all(|of| of.code.0 != "comma-in-number"),
+            "{row}: {two:#?}"
+        );
+    }
+}

@@ -162,7 +162,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("flower Ven1 --sex female", "female"),
         (
             "pollinate Ven1 --with Spe1-2105",
-            "The pollen of Spe1-2105 is 4.0 years old; growers report that it lasts several months to a year in the fridge",
+            "The pollen of Spe1-2105 is 4.1 years old; growers report that it lasts several months to a year in the fridge",
         ),
         (
             "pollinate Ven1 --with Spe1-2105",

@@ -13,6 +13,7 @@ use podbook::analysis::parentage::{Caution, SharesAre, parentage};
 use podbook::ancestry::CrossKind;
 use podbook::context::Context;
 use podbook::evidence::Unit;
+use podbook::observation::tally::Total;
 use podbook::record::{Day, Hemisphere, When};
 use podbook::registry::{PlantRow, Registry, build};
 use podbook::text::Sources;
@@ -259,7 +260,11 @@ fn crosses_and_pods_are_counted() {
             (first.pods, first.numbered, first.here, first.kept),
             (2, 3, 2, 1)
         );
-        assert_eq!((first.sown, first.germinated), (Some(60), Some(24)));
+        let counted = |count| {
+            let is_minimum = false;
+            Some(Total { count, is_minimum })
+        };
+        assert_eq!((first.sown, first.germinated), (counted(60), counted(24)));
         let pollinated = first.pollinated.expect("days");
         assert_eq!(pollinated.first, day("2018-05-01"));
         assert_eq!(pollinated.last, day("2018-05-03"));

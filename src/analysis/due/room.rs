@@ -143,14 +143,15 @@ impl DueContext<'_, '_> {
         batches
     }
 
-    /// When seedlings will need pots of their own. Those that should have been pricked out long ago may be at any time.
+    /// When seedlings will need pots of their own. Once the last day for that has passed they need them from today on; of
+    /// those sown on an unknown day it is never certain.
     fn pricked_from(&self, sown: When) -> Between {
         let today = self.today.0;
         let window = shifted(sown, self.ranges.prick_out.days);
-        match window.filter(|window| window.latest >= today) {
+        match window {
             Some(window) => Between {
                 earliest: window.earliest.max(today),
-                latest: window.latest,
+                latest: window.latest.max(today),
             },
             None => Between {
                 earliest: today,

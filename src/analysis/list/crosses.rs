@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::stages;
-use crate::observation::tally::{germinated, seeds_sown};
+use crate::observation::tally::{Total, germinated, seeds_sown};
 use crate::record::When;
 use crate::registry::CrossRow;
 
@@ -29,9 +29,9 @@ pub struct CrossLine {
     /// Pods on record.
     pub pods: usize,
     /// Seeds sown; `None` when not counted.
-    pub sown: Option<u32>,
+    pub sown: Option<Total>,
     /// Seedlings that came up; `None` when not counted.
-    pub germinated: Option<u32>,
+    pub germinated: Option<Total>,
     /// Seedlings with a number.
     pub numbered: usize,
     /// Of those, here today.

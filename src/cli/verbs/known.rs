@@ -1,6 +1,7 @@
 //! What the codes on a command line name.
 
 use crate::cli::request::Refusal;
+use crate::recording::slip::Slip;
 use crate::registry::{Registry, Target};
 
 /// What a code on the command line names; an unknown one is refused with the nearest.
@@ -8,11 +9,10 @@ pub(super) fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>,
     if let Some(target) = registry.target(id) {
         return Ok(target);
     }
-    let near = registry.near(id);
-    let may_hold = registry.may_be_on(id);
-    if !may_hold.is_empty() {
-        return Err(unread(id, &may_hold, &near));
-    }
+    let near = match Slip::unknown(registry, "record", id, registry.near(id)) {
+        Slip::Unknown { near, .. } => near,
+        left_out => return Err(Refusal::slip(&left_out)),
+    };
     let hint = if near.is_empty() {
         "see `podbook list plants`, `podbook list crosses`".to_owned()
     } else {
@@ -21,28 +21,4 @@ pub(super) fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>,
     Err(Refusal::arguments(format!(
         "no record has the code `{id}`\n{hint}"
     )))
-}
-
-/// How many pages are named that a code may stand on.
-const PAGES_NAMED: usize = 3;
-
-/// The refusal of a code that may stand on a page that could not be read.
-fn unread(id: &str, pages: &[String], near: &[String]) -> Refusal {
-    let mut lines = vec![format!(
-        "`{id}` was not found, and it may be on a page that could not be read:"
-    )];
-    let named = pages.iter().take(PAGES_NAMED);
-    lines.extend(named.map(|page| format!("  {page}")));
-    if let Some(more) = pages
-        .len()
-        .checked_sub(PAGES_NAMED)
-        .filter(|more| *more > 0)
-    {
-        lines.push(format!("  and {more} more"));
-    }
-    lines.push("mend that first (`podbook check` shows how), then ask again".to_owned());
-    if !near.is_empty() {
-        lines.push(format!("or did you mean {}?", near.join(" or ")));
-    }
-    Refusal::files(lines.join("\n"))
 }

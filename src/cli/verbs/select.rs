@@ -286,7 +286,8 @@ fn apply(
     }
     let count = marks.len();
     let mut draft = Draft::new(registry, book.today);
-    let recorded = mark(&mut draft, &book.today.to_string(), marks).map_err(Refusal::arguments)?;
+    let recorded = mark(&mut draft, &book.today.to_string(), marks)
+        .map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
     let change = Change {
         pages: draft.changes(),
         recorded,

@@ -18,6 +18,8 @@ pub struct FounderName {
     pub confidence: Confidence,
     /// Whether the label is a later opinion, accepted, and not the name it came with.
     pub identified: bool,
+    /// What that opinion is based on, in the words typed.
+    pub basis: Option<String>,
     /// Whether the label is the Latin name of a hybrid and no more: its parents hold if the name is right, and no
     /// generation is known.
     pub hybrid_name_alone: bool,
@@ -58,6 +60,9 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         label,
         confidence,
         identified: opinion.is_some(),
+        basis: opinion
+            .and_then(|of| of.basis.as_ref())
+            .map(|of| of.to_string()),
         received: as_received,
         refused,
     }

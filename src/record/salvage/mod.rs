@@ -9,6 +9,7 @@
 mod blanked_copy;
 mod case;
 mod compact;
+mod decimal_comma;
 mod foreign;
 mod kinds;
 mod marks;

@@ -186,6 +186,9 @@ impl Told<'_, '_> {
     }
 
     fn no_text(self, wrong: &Wrong) -> Finding {
+        if let Some(finding) = self.decimal_comma(wrong) {
+            return finding;
+        }
         let finding = self.kind_finding(wrong, "a text", "a text in quotation marks: \"…\"");
         let part = self.outline.part(wrong.part);
         match part.kind {

@@ -22,7 +22,7 @@ pub struct Collect {
     pub plant: String,
     /// The envelope's code; made of the plant's and the month if not given.
     pub code: Option<String>,
-    /// Where it is kept: a word of the files; fresh if not given.
+    /// Where it is kept: a word of the files; not recorded if not given.
     pub stored: Option<&'static str>,
     /// How it was dried.
     pub dried: Option<String>,
@@ -74,7 +74,7 @@ impl Collect {
             .value("from", format!("plant({})", text(&from)))
             .text("collected", &on.text)
             .text_if("dried", self.dried.as_ref())
-            .value("stored", self.stored.unwrap_or("fresh"))
+            .value_if("stored", self.stored)
             .text_if("note", self.note.as_ref());
         draft.pollen()?.append("lots", &[record.line()])?;
         Ok(Recorded {
@@ -211,14 +211,9 @@ fn envelope(registry: &Registry, typed: &str) -> Result<PollenRow, Slip> {
         }),
         None => {
             let codes = registry.pollen.iter().map(|lot| lot.code);
-            Err(Slip::Unknown {
-                what: "pollen lot",
-                code: typed.to_owned(),
-                near: crate::text::nearest(typed, codes)
-                    .into_iter()
-                    .map(str::to_owned)
-                    .collect(),
-            })
+            let near = crate::text::nearest(typed, codes).into_iter();
+            let near = near.map(str::to_owned).collect();
+            Err(Slip::unknown(registry, "pollen lot", typed, near))
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::plants;
 use crate::recording::recorded::{Recorded, What};
+use crate::recording::rows_asked::unknown_trait;
 use crate::recording::slip::Slip;
 use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry, TraitRow};
@@ -54,6 +55,9 @@ impl Correct {
         let words = ["note", "pest", "pitcher"].contains(&self.column.as_str());
         if declared.is_none() && !words {
             let codes = declared_codes(registry);
+            if registry.lost_trait(&self.column).is_some() {
+                return Err(unknown_trait(registry, &self.column));
+            }
             let near = crate::text::nearest(&self.column, codes.iter().map(String::as_str));
             return Err(Slip::Unknown {
                 what: "trait",

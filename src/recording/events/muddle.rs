@@ -72,11 +72,13 @@ impl Muddle {
                     });
                 }
                 None => {
-                    return Err(Slip::Unknown {
-                        what: "plant or community pot",
-                        code: code.clone(),
-                        near: registry.near(code),
-                    });
+                    let near = registry.near(code);
+                    return Err(Slip::unknown(
+                        registry,
+                        "plant or community pot",
+                        code,
+                        near,
+                    ));
                 }
             }
         }

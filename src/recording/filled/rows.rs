@@ -233,11 +233,8 @@ impl Taking<'_, '_> {
         };
         let found = of_cross().or_else(|| self.named(plant));
         let found = found.ok_or_else(|| {
-            Why::Slip(Slip::Unknown {
-                what: "plant",
-                code: plant.to_owned(),
-                near: self.registry.near(plant),
-            })
+            let near = self.registry.near(plant);
+            Why::Slip(Slip::unknown(self.registry, "plant", plant, near))
         })?;
         if self
             .wanted

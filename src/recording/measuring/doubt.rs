@@ -17,6 +17,9 @@ const HALF_YEAR: i32 = 180;
 const LOSES: f64 = 0.9;
 /// Times its last length above which a plant has grown more than expected in two months: a judgement of ours.
 const GAINS: f64 = 1.25;
+/// Times its last length above which a reading is asked about however long ago that was: less than the tenfold of a lost
+/// decimal point, a judgement of ours.
+const GAINS_EVER: f64 = 8.0;
 /// Centimetres that two readings of one length may differ by without anything to ask about: a judgement of ours.
 const SURE: f64 = 0.5;
 
@@ -30,7 +33,7 @@ pub enum Doubt {
         /// When.
         when: When,
     },
-    /// Grown more than fivefold in a year, or by more than a quarter in two months.
+    /// Grown more than fivefold in a year, more than eightfold since, or by more than a quarter in two months.
     Grows {
         /// What it read last.
         before: f64,
@@ -74,8 +77,9 @@ pub struct Judged<'a> {
 
 /// The first reason to ask about a reading; none when it is as expected.
 ///
-/// Below half of the last length is the rule of `podbook check`; more than fivefold in each year begun is a judgement of
-/// ours: seedlings grow fast, a slip of the decimal point is tenfold (common practice, no source).
+/// Below half of the last length is the rule of `podbook check`; more than fivefold in a year, and more than eightfold
+/// however long ago the last one was read, is a judgement of ours: seedlings grow fast, a slip of the decimal point is
+/// tenfold (common practice, no source).
 pub fn doubt(judged: &Judged) -> Option<Doubt> {
     let Judged {
         declared, value, ..
@@ -105,8 +109,11 @@ fn against_own(last: &LastReading, value: f64, on: When) -> Option<Doubt> {
     if most <= TWO_MONTHS && value > GAINS * before && value - before > 2.0 * SURE {
         return Some(Doubt::Grows { before, when });
     }
-    let years = (f64::from(most) / YEAR).max(1.0);
-    (value > before * libm::pow(FOLD, years)).then_some(Doubt::Grows { before, when })
+    let fold = match f64::from(most) <= YEAR {
+        true => FOLD,
+        false => GAINS_EVER,
+    };
+    (value > before * fold).then_some(Doubt::Grows { before, when })
 }
 
 fn against_siblings(judged: &Judged) -> Option<Doubt> {

@@ -79,6 +79,11 @@ pub struct AlbumCrossPage {
     pub show: ShowReport,
 }
 
+/// How a count is called, and how where parts of it were not counted.
+fn label(whole: &'static str, minimum: &'static str, is_minimum: bool) -> &'static str {
+    if is_minimum { minimum } else { whole }
+}
+
 /// Facts that have a place of their own.
 const ELSEWHERE: [&str; 3] = ["evidence", "parents", "counts"];
 
@@ -95,8 +100,14 @@ impl AlbumCrossPage {
         let of_another = of_another.filter(|plant| !registry.pods_it_may_be_of(**plant).is_empty());
         let of_another = of_another.count() as u64;
         let mut counts = vec![
-            ("seeds sown", line.sown.map(u64::from)),
-            ("came up", line.germinated.map(u64::from)),
+            (
+                label("seeds sown", "seeds sown, at least", line.sown_is_minimum),
+                line.sown.map(u64::from),
+            ),
+            (
+                label("came up", "came up, at least", line.germinated_is_minimum),
+                line.germinated.map(u64::from),
+            ),
             ("numbered", Some(line.numbered as u64)),
             ("here", Some(line.here as u64)),
             ("kept", Some(line.kept as u64)),

@@ -8,7 +8,7 @@ use crate::naming::recorded::TopOf;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{counted, days};
+use crate::wording::{at_least, counted, days};
 use serde::Serialize;
 
 /// A list of crosses.
@@ -41,8 +41,12 @@ pub struct CrossLine {
     pub pods: usize,
     /// Seeds sown; `null` when not counted.
     pub sown: Option<u32>,
+    /// Whether the seeds of some sowing were not counted, so that there were at least as many.
+    pub sown_is_minimum: bool,
     /// Seedlings that came up; `null` when not counted.
     pub germinated: Option<u32>,
+    /// Whether the seedlings of some sowing were not counted, so that there were at least as many.
+    pub germinated_is_minimum: bool,
     /// Seedlings with a number.
     pub numbered: usize,
     /// Of those, here today.
@@ -70,8 +74,10 @@ fn line(context: &Context, of: &list::CrossLine) -> CrossLine {
         evidence: context.evidence().short(Unit::Cross(of.cross)),
         pollinated: of.pollinated.map(days),
         pods: of.pods,
-        sown: of.sown,
-        germinated: of.germinated,
+        sown: of.sown.map(|total| total.count),
+        sown_is_minimum: of.sown.is_some_and(|total| total.is_minimum),
+        germinated: of.germinated.map(|total| total.count),
+        germinated_is_minimum: of.germinated.is_some_and(|total| total.is_minimum),
         numbered: of.numbered,
         here: of.here,
         kept: of.kept,
@@ -90,8 +96,13 @@ impl Report for CrossList {
             Table::of(&self.crosses)
                 .text("cross", |cross| &cross.id)
                 .figure("pods", |cross| cross.pods)
-                .figure("seeds sown", |cross| cross.sown)
-                .figure("germinated", |cross| cross.germinated)
+                .figure("seeds sown", |cross| {
+                    cross.sown.map(|of| at_least(of, cross.sown_is_minimum))
+                })
+                .figure("germinated", |cross| {
+                    let up = cross.germinated;
+                    up.map(|of| at_least(of, cross.germinated_is_minimum))
+                })
                 .figure("numbered", |cross| cross.numbered)
                 .figure("here", |cross| cross.here)
                 .figure("kept", |cross| cross.kept)

@@ -1,11 +1,12 @@
 //! Pods in rows.
 
 use crate::analysis::list;
+use crate::observation::tally::seeds_are_a_guess;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry};
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{counted, days};
+use crate::wording::{about, counted, days};
 use serde::Serialize;
 
 /// A list of pods.
@@ -35,6 +36,8 @@ pub struct PodLine {
     pub harvested: Option<String>,
     /// Seeds in it.
     pub seeds: Option<u32>,
+    /// Whether that number is a guess.
+    pub seeds_estimated: bool,
     /// Numbered seedlings surely from it.
     pub numbered: usize,
 }
@@ -59,6 +62,7 @@ fn line(registry: &Registry, of: &list::PodLine) -> PodLine {
         pollinated: known(of.pollinated),
         harvested: known(of.harvested),
         seeds: pod.seeds,
+        seeds_estimated: seeds_are_a_guess(&registry[of.pod.cross].page, pod.code),
         numbered: of.numbered,
     }
 }
@@ -76,7 +80,9 @@ impl Report for PodList {
                 .text("zone", |pod| &pod.zone)
                 .figure("flowers", |pod| pod.flowers)
                 .figure("capsules", |pod| pod.capsules)
-                .figure("seeds", |pod| pod.seeds)
+                .figure("seeds", |pod| {
+                    pod.seeds.map(|of| about(of, pod.seeds_estimated))
+                })
                 .figure("numbered", |pod| pod.numbered)
                 .text("pollinated", |pod| &pod.pollinated)
                 .text("harvested", |pod| &pod.harvested),

@@ -123,6 +123,8 @@ pub struct PodLine {
     pub harvested: String,
     /// Seeds in it.
     pub seeds: Option<u32>,
+    /// Whether that number is a guess.
+    pub seeds_estimated: bool,
     /// Numbered seedlings known to be of it.
     pub numbered: usize,
 }

@@ -8,10 +8,11 @@ use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::seasons_read;
 use crate::observation::sexes::without_spare;
+use crate::observation::tally::seeds_are_a_guess;
 use crate::record::Pollination;
 use crate::registry::CrossRow;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{counted, days, listed, quoted};
+use crate::wording::{at_least, counted, days, listed, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A cross: how it was made, what came of it.
@@ -22,11 +23,11 @@ impl Screen<'_, '_, '_> {
         let counts = seen.counts;
         let sown = counts.sown.map_or_else(
             || "seeds sown not counted".to_owned(),
-            |n| format!("{n} seeds sown"),
+            |n| format!("{} seeds sown", at_least(n.count, n.is_minimum)),
         );
         let up = counts.germinated.map_or_else(
             || "germination not counted".to_owned(),
-            |n| format!("{n} germinated"),
+            |n| format!("{} germinated", at_least(n.count, n.is_minimum)),
         );
         let parents = seen.parents.map(|parents| self.parents(&parents));
         let doubts = self.names.doubts([TopOf::Cross(at)]);
@@ -128,6 +129,7 @@ impl Screen<'_, '_, '_> {
             pollinated: days(of.pollinated),
             harvested: days(of.harvested),
             seeds: record.seeds,
+            seeds_estimated: seeds_are_a_guess(&self.registry[of.pod.cross].page, record.code),
             numbered: of.numbered,
         }
     }

@@ -8,17 +8,20 @@ use crate::analysis::show::{
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::tally::seeds_are_a_guess;
 use crate::registry::{CrossRow, LotRow, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
+use crate::wording::about;
 
 impl Screen<'_, '_, '_> {
     /// One pod.
     pub fn pod(&self, pod: PodRow, id: &str) -> ShowReport {
         let record = &self.registry[pod];
+        let is_guess = seeds_are_a_guess(&self.registry[pod.cross].page, record.code);
         let facts = [
             fact("zone", record.zone),
             fact("capsules", record.capsules.map(|n| n.to_string())),
-            fact("seeds", record.seeds.map(|n| n.to_string())),
+            fact("seeds", record.seeds.map(|n| about(n, is_guess))),
             numbered(numbered_of_pod(self.registry, pod)),
             fact("note", record.note.as_deref()),
         ];
@@ -64,10 +67,9 @@ impl Screen<'_, '_, '_> {
     /// One seed lot.
     pub fn seed_lot(&self, lot: LotRow, id: &str) -> ShowReport {
         let record = &self.registry[lot];
-        let about = if record.estimated { "about " } else { "" };
         let facts = [
             fact("pod", record.pod),
-            fact("seeds", record.seeds.map(|n| format!("{about}{n}"))),
+            fact("seeds", record.seeds.map(|n| about(n, record.estimated))),
             fact(
                 "seeds with an embryo",
                 record.embryo_percent.map(|percent| format!("{percent} %")),

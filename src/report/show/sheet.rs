@@ -3,7 +3,7 @@
 use super::answer::ShowReport;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::age;
+use crate::wording::{about, age};
 
 impl Report for ShowReport {
     fn sheet(&self) -> Sheet {
@@ -53,7 +53,9 @@ impl Report for ShowReport {
                 .text("zone", |pod| pod.zone.as_deref().unwrap_or_default())
                 .text("pollinated", |pod| &pod.pollinated)
                 .text("harvested", |pod| &pod.harvested)
-                .figure("seeds", |pod| pod.seeds)
+                .figure("seeds", |pod| {
+                    pod.seeds.map(|of| about(of, pod.seeds_estimated))
+                })
                 .figure("numbered", |pod| pod.numbered),
         );
         sheet.table_if_any(

@@ -13,7 +13,7 @@ command! {
     /// The plant, or the piece that flowers
     #[arg(value_name = "PLANT")]
     plant: String,
-    /// Where it is kept [default: fresh]
+    /// Where it is kept [default: not recorded]
     #[arg(long, value_name = "WHERE", value_parser = Stored::parser())]
     stored: Option<&'static str>,
     /// How it was dried

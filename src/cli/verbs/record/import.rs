@@ -207,7 +207,8 @@ fn applied(
 ) -> Result<Vec<String>, Refusal> {
     let registry = refused.registry;
     let mut draft = Draft::new(registry, book.today);
-    let recorded = bring_in(sorted, &mut draft).map_err(Refusal::arguments)?;
+    let recorded =
+        bring_in(sorted, &mut draft).map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
     let pages = draft.changes();
     let about = recorded.about.clone();
     let change = Change {

@@ -152,7 +152,8 @@ impl Photos {
             .collect();
         let photographed: Vec<NewPhoto> = new.iter().map(|(_, photo)| photo.clone()).collect();
         let mut draft = Draft::new(registry, book.today);
-        let recorded = photos(&mut draft, &photographed).map_err(Refusal::arguments)?;
+        let recorded =
+            photos(&mut draft, &photographed).map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
         let change = Change {
             pages: draft.changes(),
             recorded,

@@ -3,12 +3,12 @@
 use super::event::Pollinate;
 use super::father::GivenPollen;
 use crate::observation::flowers::LAST_AT_MOST;
-use crate::observation::pollen::outlived;
+use crate::observation::pollen::{LASTS_LONGEST, outlived};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
 use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};
-use crate::wording::time_passed;
+use crate::wording::age_of_days;
 
 impl Pollinate {
     /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
@@ -75,10 +75,10 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
 fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<String> {
     let lot = &registry[lot];
     let age = registry.when(lot.collected?).days_until(on)?;
-    let reported = outlived(lot.stored?, age.0)?;
+    let reported = outlived(lot.stored.unwrap_or(LASTS_LONGEST), age.0)?;
     Some(format!(
         "The pollen of {} is {} old; growers report that it lasts {reported}. Expect few pods",
         lot.code,
-        time_passed(age.0)
+        age_of_days(age)
     ))
 }

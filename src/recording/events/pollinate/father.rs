@@ -121,11 +121,8 @@ pub(super) fn father(
                 });
             }
             None => {
-                return Err(Slip::Unknown {
-                    what: "pollen lot or plant",
-                    near: registry.near(&typed),
-                    code: typed,
-                });
+                let near = registry.near(&typed);
+                return Err(Slip::unknown(registry, "pollen lot or plant", &typed, near));
             }
         },
     })

@@ -180,7 +180,7 @@
     bar.replaceChildren(inside);
     bar.hidden = !items.length && !told.length;
     var state = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
-    if (count && offline) { state += ": podbook does not answer. They are kept on this device and sent when it does."; }
+    if (count && offline) { state += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
     put(inside, make("p", state, { id: "state", role: "status" }));
     told.forEach(function (of, at) { put(inside, words(of, at)); });
     if (!bad.length && !astray.length) { return; }
