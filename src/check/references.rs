@@ -3,6 +3,7 @@
 //! Parents, pods, sowings, community pots and plants in sittings are looked up when the registry is built.
 
 use super::context::{Anchor, CheckContext};
+use super::flowerings::bearers;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
@@ -108,18 +109,7 @@ fn lost_spike(
     pollination: &Pollination,
 ) -> Option<Finding> {
     let spike = pollination.spike?;
-    let page = context.page(cross);
-    let mothers: Vec<PlantRow> = match pollination.plant {
-        Some(code) => vec![context.registry.target(code)?.plant()?],
-        None => {
-            let seeds = parents(page)
-                .into_iter()
-                .filter(|parent| parent.bore_the_seed);
-            seeds
-                .filter_map(|parent| context.plant(parent.code))
-                .collect()
-        }
-    };
+    let mothers = bearers(context, cross, pollination)?;
     let codes = mothers
         .iter()
         .flat_map(|&plant| context.registry.flowerings(plant));
@@ -190,6 +180,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         } else if let Some(before) = first.insert(ramet.code, ramet.code) {
             found.push(twice(context, file, before, ramet.code));
         }
+        found.extend(code_of_another(context, file, (plant, ramet.code)));
     }
     let flowered = context.registry.flowerings(plant).iter();
     let named = ramets
@@ -218,6 +209,26 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         );
     }
     found
+}
+
+/// A plant of its own that has the code of a piece: what is recorded under the code is recorded of that plant.
+fn code_of_another(
+    context: &CheckContext,
+    file: FileId,
+    (plant, ramet): (PlantRow, &str),
+) -> Option<Finding> {
+    let registry = context.registry;
+    let code = format!("{}-{ramet}", registry.code(plant));
+    let other = registry.plant(&code)?;
+    let finding = Finding::fault(
+        Code("repeated-code"),
+        format!("{code} is a ramet and a plant of its own"),
+    )
+    .at(context.span(file, ramet))
+    .found("a code that another plant has")
+    .needed("each plant and each ramet under a code of its own")
+    .help("read both tags, and give one of the two another code: what is recorded under it goes to the plant");
+    Some(finding.related(registry.place(other), "the plant of that code"))
 }
 
 fn bad_ramet_code(code: &str) -> Finding {

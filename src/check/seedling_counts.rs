@@ -2,6 +2,7 @@
 
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
+use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::record::{Sowing, Tally, When};
 
 impl<'t> Counts<'_, '_, 't> {
@@ -40,20 +41,10 @@ impl<'t> Counts<'_, '_, 't> {
     /// day and the last before it counts.
     pub fn standing(&mut self, sowing: &Sowing<'t>) {
         let page = self.context.page(self.cross);
-        let filled = |code: &str| {
-            let mut prickings = sowing.pricked_out.iter();
-            prickings.any(|of| of.to.as_deref().is_some_and(|to| to == code))
-        };
-        let standing = page.community_pots.iter().find(|pot| {
-            pot.sowing == Some(sowing.code)
-                && pot.pot.is_none()
-                && pot.place.is_none()
-                && pot.one_of.is_empty()
-                && !filled(pot.code)
-        });
-        let Some(standing) = standing else {
+        let Some(standing) = counts_in_sowing(page, sowing).next() else {
             return;
         };
+        let standing = &page.community_pots[standing];
         for pricking in sowing.pricked_out.iter().filter(|of| of.to.is_some()) {
             let Some(on) = self.context.when(pricking.on) else {
                 continue;
@@ -154,31 +145,50 @@ impl<'t> Counts<'_, '_, 't> {
         }
     }
 
+    /// Seedlings pricked out of a sowing into a pot after one count of it, and no later than another.
+    fn added(&self, sowing: &Sowing<'t>, pot: &str, (first, second): (When, When)) -> u64 {
+        let into = sowing.pricked_out.iter().filter(|of| {
+            let when = self.context.when(of.on);
+            of.to.as_deref() == Some(pot)
+                && when.is_some_and(|on| first.surely_before(on) && !second.surely_before(on))
+        });
+        into.map(|of| wide(of.moved)).sum()
+    }
+
     /// A community pot cannot hold more than came up in its sowing, and does not grow.
     pub fn community_pots(&mut self) {
         let page = self.context.page(self.cross);
         for community_pot in &page.community_pots {
+            let sowing = page
+                .sowings
+                .iter()
+                .find(|s| Some(s.code) == community_pot.sowing);
             for pair in community_pot.alive.windows(2) {
                 let days = (self.context.when(pair[0].on), self.context.when(pair[1].on));
                 if let (Some(first), Some(second)) = days
                     && first.surely_before(second)
                 {
+                    let added = sowing.map_or(0, |sowing| {
+                        self.added(sowing, community_pot.code, (first, second))
+                    });
                     self.compare(Excess {
                         code: Code("community-pot-grows"),
                         severity: Severity::Warning,
                         title: format!("community pot {} holds more seedlings than before", community_pot.code),
                         more: (wide(pair[1].count), "seedlings alive"),
-                        than: (wide(pair[0].count), "at the count before"),
+                        than: match added {
+                            0 => (wide(pair[0].count), "at the count before"),
+                            added => (
+                                wide(pair[0].count) + added,
+                                "at the count before and pricked out into it since",
+                            ),
+                        },
                         anchor: self.anchor(pair[1].on),
                         field: "count",
                         help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
                     });
                 }
             }
-            let sowing = page
-                .sowings
-                .iter()
-                .find(|s| Some(s.code) == community_pot.sowing);
             let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));
             if let (Some(up), Some(first)) =
                 (up, community_pot.alive.iter().max_by_key(|t| t.count))

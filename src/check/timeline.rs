@@ -4,6 +4,7 @@
 
 use super::context::CheckContext;
 use super::events::{Event, earliest};
+use super::flowerings::bearers;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{CrossPage, Fate, Pollination, Sowing};
@@ -85,6 +86,12 @@ fn of_pollination<'t>(
     {
         found.extend(counted.must_follow(context, &first));
     }
+    if let Some(opened) = opened(context, cross, pollination) {
+        found.extend(
+            days.iter()
+                .filter_map(|day| day.must_follow(context, &opened)),
+        );
+    }
     let lot = pollination
         .pollen
         .and_then(|code| context.registry.pollen_lot(code));
@@ -101,6 +108,24 @@ fn of_pollination<'t>(
         }
     }
     found
+}
+
+/// When the first flower opened on the spike that a pollination names; `None` unless one spike alone has that code.
+fn opened<'t>(
+    context: &CheckContext<'_, 't>,
+    cross: CrossRow,
+    pollination: &Pollination<'t>,
+) -> Option<Event<'t>> {
+    let spike = pollination.spike?;
+    let bearers = bearers(context, cross, pollination)?;
+    let flowerings = bearers.iter().flat_map(|&plant| {
+        let flowerings = context.registry.flowerings(plant).iter();
+        flowerings.map(move |flowering| (plant, flowering))
+    });
+    let mut named = flowerings.filter(|(_, of)| of.code == Some(spike));
+    let (plant, flowering) = named.next().filter(|_| named.next().is_none())?;
+    let file = context.anchor(plant)?.file;
+    Event::new(context, file, "the first flower opened", flowering.opened?)
 }
 
 /// The days of a pollination.

@@ -27,6 +27,13 @@ const ENOUGH: usize = 3;
 /// Days that no spike keeps its flowers open, nor takes until the first one: twice the longest of common practice.
 pub const NO_LONGER: i32 = 2 * LAST_AT_MOST;
 
+/// Whether a spike may be of a piece of its plant: one recorded without a piece may be of any, and so may any where no piece is
+/// named.
+pub fn may_be_of_piece(flowering: &Flowering, piece: Option<&str>) -> bool {
+    let both = flowering.ramet.zip(piece);
+    both.is_none_or(|(of, piece)| of == piece)
+}
+
 /// One spike that is in flower or on its way.
 #[derive(Clone, Debug)]
 pub struct Spike {

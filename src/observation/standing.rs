@@ -1,6 +1,7 @@
 //! What is recorded of one plant, in words: what became of it, when it was last read.
 
 use super::presence::is_over;
+use super::stock_take::is_note_of_stock_take;
 use crate::record::{Day, Fate, Ramet, When};
 use crate::registry::{PlantRow, Registry};
 
@@ -73,11 +74,11 @@ pub fn departed(
     }
 }
 
-/// When a plant was last read; `None` when never.
+/// When a plant was last read; `None` when never. A stock-take that did not find it read nothing.
 pub fn last_read(registry: &Registry, plant: PlantRow) -> Option<When> {
-    let dates = registry
-        .readings
-        .of(plant)
+    let readings = registry.readings.of(plant);
+    let dates = readings
+        .filter(|reading| !is_note_of_stock_take(&registry[reading.sitting], reading))
         .map(|reading| registry.when(registry[reading.sitting].sitting.on));
     latest(dates)
 }

@@ -1,7 +1,7 @@
 //! The next free codes: of a founder, a cross, a part of a cross, a ramet, a spike, an envelope.
 
 use super::slip::Slip;
-use crate::record::{Day, Flowering, Ramet};
+use crate::record::{Day, Flowering};
 use crate::registry::{Registry, Target};
 use std::collections::BTreeSet;
 
@@ -97,13 +97,11 @@ pub fn next_part<'a>(letter: char, taken: impl Iterator<Item = &'a str>) -> Stri
     )
 }
 
-/// The next free code of a piece: `b` after `a`, `aa` after `z`.
-pub fn next_ramet(ramets: &[Ramet]) -> String {
-    let taken: BTreeSet<&str> = ramets.iter().map(|ramet| ramet.code).collect();
-    let first = usize::from(taken.is_empty());
+/// The next free code of a piece of a plant: `b` after `a`, `aa` after `z`, without those that make the code of something else.
+pub fn next_ramet(registry: &Registry, plant: &str, taken: &[&str]) -> String {
     next_number(
-        |number| letters(number as usize - 1 + first),
-        |code| !taken.contains(code),
+        |number| letters(number as usize - 1),
+        |code| !taken.contains(&code) && is_free(registry, &format!("{plant}-{code}")).is_ok(),
     )
 }
 

@@ -1,6 +1,9 @@
-//! Whether flowers of a plant were open on a day, by what is on record of its spikes.
+//! Whether flowers of a plant were open on a day, by what is on record of its spikes; and the spike that is named.
+//!
+//! A spike of one piece is none of another; one recorded without a piece may be of any.
 
-use crate::observation::flowers::LAST_AT_MOST;
+use super::slip::Slip;
+use crate::observation::flowers::{LAST_AT_MOST, may_be_of_piece};
 use crate::record::{Day, Flowering, When};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
@@ -18,6 +21,37 @@ pub enum InFlower {
     NotOnRecord,
 }
 
+/// The place of the spike of a plant, or of a piece of it, that a code names.
+///
+/// # Errors
+/// If there is none of that code, or it is of another piece.
+pub fn spike_named(registry: &Registry, plant: PlantOrRamet, spike: &str) -> Result<usize, Slip> {
+    let flowerings = registry.flowerings(plant.plant);
+    let piece = registry.ramet(plant).map(|piece| piece.code);
+    let named = flowerings.iter().enumerate();
+    let named = named.filter(|(_, of)| of.code == Some(spike));
+    let (own, others): (Vec<_>, Vec<_>) = named.partition(|(_, of)| may_be_of_piece(of, piece));
+    if let Some((at, _)) = own.first() {
+        return Ok(*at);
+    }
+    let other = others.first().and_then(|(_, of)| of.ramet);
+    Err(match other {
+        Some(other) => Slip::Contradicts {
+            asked: format!("spike {spike} was named for {}", registry.code_of(plant)),
+            recorded: format!("spike {spike} is of {}-{other}", registry.code(plant.plant)),
+            help: "name that piece, or another spike".to_owned(),
+        },
+        None => Slip::Unknown {
+            what: "spike",
+            code: spike.to_owned(),
+            near: flowerings
+                .iter()
+                .filter_map(|of| of.code.map(str::to_owned))
+                .collect(),
+        },
+    })
+}
+
 /// Whether flowers of a plant, or of one of its spikes, may have been open on some day of a date.
 pub fn in_flower(
     registry: &Registry,
@@ -28,7 +62,9 @@ pub fn in_flower(
     let near = |day: Day| {
         day.0 >= on.first.0.saturating_sub(NEAR) && day.0 <= on.last.0.saturating_add(NEAR)
     };
+    let piece = registry.ramet(plant).map(|piece| piece.code);
     let flowerings = registry.flowerings(plant.plant).iter();
+    let flowerings = flowerings.filter(|of| may_be_of_piece(of, piece));
     let mut closed = InFlower::NotOnRecord;
     for flowering in flowerings.filter(|of| spike.is_none() || spike == of.code) {
         let dates = Dates::of(registry, flowering);

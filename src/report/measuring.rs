@@ -89,7 +89,7 @@ pub fn doubt_words(plant: &str, asked: &AskedColumn, written: &str, doubt: &Doub
 pub struct MeasuringReport {
     /// Plants that got a row.
     pub read: Vec<String>,
-    /// Plants found dead.
+    /// Plants found dead; of a plant with other pieces left the piece.
     pub dead: Vec<String>,
     /// Plants that had a row already and were not asked about.
     pub had_row: usize,

@@ -73,6 +73,45 @@ fn seasons_are_those_of_the_hemisphere() {
     assert_eq!(codes, ["dates-out-of-order"]);
 }
 
+/// A piece and a plant of its own cannot share a code: what is recorded under it is recorded of the plant.
+#[test]
+fn a_piece_and_a_plant_of_one_code_are_a_fault() {
+    let pair = |code: &str| {
+        PAIR.replace("\"S1\"", &format!("\"{code}\"")).replace(
+            "ventricosa\",",
+            "ventricosa\", ramets: [(code: \"a\", made: original), (code: \"b\", from: \"a\", made: cutting)],",
+        )
+    };
+    assert_eq!(told(&pair("V1-b"), &[]), [("repeated-code", Fault)]);
+    assert_eq!(told(&pair("V1-c"), &[]), []);
+}
+
+/// The flowers of a spike that is named open before they are pollinated; of a spike that is not named nothing is known.
+#[test]
+fn flowers_open_before_they_are_pollinated() {
+    let clones = |opened: &str| {
+        PAIR.replacen(
+            "(opened: \"2021-03\"",
+            &format!("(code: \"22a\", opened: \"{opened}\""),
+            1,
+        )
+    };
+    let page = |spike: &str| {
+        format!(
+            "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"S1\"), \
+             pollinations: [(zone: \"A\", {spike}on: [\"2022-05-03\"])])"
+        )
+    };
+    let told =
+        |opened: &str, spike: &str| told(&clones(opened), &[("crosses/X22-01.ron", &page(spike))]);
+    let late = [("dates-out-of-order", Fault)];
+    assert_eq!(told("2022-05-10", "spike: \"22a\", "), late);
+    for opened in ["2022-05-03", "2022-05", "by 2022-06-01"] {
+        assert_eq!(told(opened, "spike: \"22a\", "), [], "{opened}");
+    }
+    assert_eq!(told("2022-05-10", ""), []);
+}
+
 /// With two days of pollination the harvest follows the first of them; without a date nothing is known.
 #[test]
 fn a_pod_follows_the_first_day_of_its_own_zone() {

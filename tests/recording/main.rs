@@ -10,6 +10,7 @@ mod played;
 mod promised;
 #[cfg(unix)]
 mod questions;
+mod right_record;
 mod season;
 mod slips;
 mod taking_in;

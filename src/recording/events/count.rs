@@ -1,6 +1,7 @@
 //! Seedlings counted: how many came up so far, how many are alive now.
 
 use crate::analysis::due::practice;
+use crate::observation::count_in_sowing::{counts_in_sowing, is_filled};
 use crate::record::When;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
@@ -155,7 +156,8 @@ fn tally(count: u32, on: &Dated) -> String {
         .line()
 }
 
-/// The community pot that holds what is alive: the one named, or the only one of a sowing; none when there is none yet.
+/// The community pot that holds what is alive: the one named, or that of a sowing that nothing was pricked out into; none
+/// when there is none yet.
 fn standing_pot(
     draft: &Draft,
     cross: CrossRow,
@@ -166,10 +168,13 @@ fn standing_pot(
         return Ok(Some(at));
     }
     let page = &draft.registry[cross].page;
-    let sowing = page.sowings[at].code;
+    let sowing = &page.sowings[at];
+    let counts: Vec<usize> = counts_in_sowing(page, sowing).collect();
+    let is_count = |at: &usize| counts.is_empty() || counts.contains(at);
     let pots = page.community_pots.iter().enumerate();
     let pots: Vec<(usize, &str)> = pots
-        .filter(|(_, pot)| pot.sowing == Some(sowing) && pot.fate.is_none())
+        .filter(|(_, pot)| pot.sowing == Some(sowing.code) && pot.fate.is_none())
+        .filter(|(at, pot)| is_count(at) && !is_filled(sowing, pot.code))
         .map(|(at, pot)| (at, pot.code))
         .collect();
     match pots.as_slice() {

@@ -1,6 +1,6 @@
 //! A piece taken off a plant: a cutting, division, basal shoot or laboratory copy.
 
-use crate::recording::codes::next_ramet;
+use crate::recording::codes::{is_free, next_ramet};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -33,7 +33,7 @@ impl Cutting {
     /// Writes the piece, and the plant's first piece when none is on record.
     ///
     /// # Errors
-    /// If the plant is no longer here, the letter is taken, or it is not said which of several pieces it was taken from.
+    /// If the plant is no longer here, the letter or the whole code is taken, or it is not said which of several pieces it was taken from.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -51,9 +51,10 @@ impl Cutting {
             .filter(|ramet| ramet.fate.is_none())
             .map(|ramet| ramet.code)
             .collect();
+        let first = ramets.is_empty().then(|| next_ramet(registry, &plant, &[]));
         let source = match (from.ramet, alive.as_slice()) {
             (Some(ramet), _) => ramets[ramet.index()].code.to_owned(),
-            (None, []) => "a".to_owned(),
+            (None, []) => first.clone().unwrap_or_else(|| "a".to_owned()),
             (None, [only]) => (*only).to_owned(),
             (None, several) => {
                 return Err(Slip::Ambiguous {
@@ -66,28 +67,32 @@ impl Cutting {
                 });
             }
         };
+        let taken = ramets.iter().map(|ramet| ramet.code);
+        let taken: Vec<&str> = taken.chain(first.as_deref()).collect();
         let code = match &self.code {
-            None => next_ramet(ramets),
+            None => next_ramet(registry, &plant, &taken),
             Some(code) if !is_ramet_code(code) => {
                 return Err(Slip::BadCode {
                     what: "ramet",
                     code: code.clone(),
                 });
             }
-            Some(code)
-                if ramets.iter().any(|ramet| ramet.code == code)
-                    || (ramets.is_empty() && code == "a") =>
-            {
+            Some(code) if taken.contains(&code.as_str()) => {
                 return Err(Slip::Taken {
                     what: "ramet",
                     code: format!("{plant}-{code}"),
                 });
             }
-            Some(code) => code.clone(),
+            Some(code) => {
+                is_free(registry, &format!("{plant}-{code}"))?;
+                code.clone()
+            }
         };
         let mut changes = Vec::new();
-        if ramets.is_empty() {
-            let first = RonRecord::new().text("code", "a").value("made", "original");
+        if let Some(first) = &first {
+            let first = RonRecord::new()
+                .text("code", first)
+                .value("made", "original");
             changes.push(FieldChange::Push("ramets", first.line()));
         }
         let piece = RonRecord::new()

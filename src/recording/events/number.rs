@@ -1,6 +1,8 @@
 //! Seedlings get numbers of their own.
 
 use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::record::CrossPage;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
@@ -36,6 +38,7 @@ impl Number {
         let (kind, cross, at) = part(registry, &self.from, &[Part::CommunityPot, Part::Sowing])?;
         let wanted = numbers(&self.numbers)?;
         let page = &registry[cross].page;
+        let (kind, at) = counted(page, (kind, at));
         let code = |number: &u32| format!("{}-{number}", page.code);
         if let Some(taken) = wanted
             .iter()
@@ -88,6 +91,22 @@ impl Number {
                 on: on.text,
             },
         })
+    }
+}
+
+/// The count of what stands in a sowing, where seedlings are numbered out of a sowing that has one; else what was named.
+fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
+    if kind != Part::Sowing {
+        return (kind, at);
+    }
+    let pot = |at: &usize| &page.community_pots[*at];
+    let counts = counts_in_sowing(page, &page.sowings[at]);
+    let counts: Vec<usize> = counts
+        .filter(|at| pot(at).fate.is_none() && !pot(at).alive.is_empty())
+        .collect();
+    match counts.as_slice() {
+        [count] => (Part::CommunityPot, *count),
+        _ => (kind, at),
     }
 }
 

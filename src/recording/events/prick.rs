@@ -1,6 +1,8 @@
 //! Seedlings moved out of their sowing pot into a community pot.
 
-use crate::record::{CrossPage, Pricking, Sowing};
+use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::record::Day;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -10,6 +12,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 use crate::registry::ids::is_code;
+use crate::registry::{PotRow, Registry};
 
 /// A pricking out.
 #[derive(Clone, Debug, Default)]
@@ -31,18 +34,6 @@ pub struct Prick {
 }
 
 impl Prick {
-    /// The count of what still stands in the sowing: a community pot of it that nothing was pricked out into. A pot that
-    /// somebody filled has its kind or its place on record; a mere count has neither.
-    fn standing(&self, page: &CrossPage, sowing: &Sowing) -> Option<usize> {
-        page.community_pots.iter().position(|pot| {
-            let filled = |pricking: &Pricking| pricking.to.as_deref() == Some(pot.code);
-            pot.sowing == Some(sowing.code)
-                && pot.fate.is_none()
-                && !sowing.pricked_out.iter().any(filled)
-                && (pot.pot.is_none() && pot.place.is_none() && pot.one_of.is_empty())
-        })
-    }
-
     /// Writes the move, and the community pot.
     ///
     /// # Errors
@@ -92,7 +83,8 @@ impl Prick {
             Some(code) => code.clone(),
             None => next_part('T', page.community_pots.iter().map(|pot| pot.code)),
         };
-        let standing = self.standing(page, sowing);
+        let mut standing = counts_in_sowing(page, sowing);
+        let standing = standing.find(|&at| page.community_pots[at].fate.is_none());
         if standing.is_some_and(|at| page.community_pots[at].code == pot) {
             return Err(Slip::Contradicts {
                 asked: format!("seedlings were to go into {}.{pot}", page.code),
@@ -137,8 +129,9 @@ impl Prick {
                         help: "put them into another pot, or they are muddled".to_owned(),
                     });
                 }
-                let last = there.alive.last().map_or(0, |tally| tally.count);
-                let push = FieldChange::Push("alive", tally(last.saturating_add(self.moved)));
+                let row = PotRow { cross, at: known };
+                let there = left(registry, row, draft.today);
+                let push = FieldChange::Push("alive", tally(there.saturating_add(self.moved)));
                 draft
                     .cross(cross)
                     .change_at("community_pots", known, &[push])?;
@@ -156,10 +149,7 @@ impl Prick {
             }
         }
         if let Some(at) = standing {
-            let last = page.community_pots[at]
-                .alive
-                .last()
-                .map_or(0, |tally| tally.count);
+            let last = left(registry, PotRow { cross, at }, draft.today);
             let left = self.left.unwrap_or(last.saturating_sub(self.moved));
             let push = FieldChange::Push("alive", tally(left));
             draft
@@ -190,4 +180,11 @@ impl Prick {
             },
         })
     }
+}
+
+/// How many seedlings are left in a pot, the numbered ones taken off: the most where that is a range, none where it was not
+/// counted.
+fn left(registry: &Registry, pot: PotRow, today: Day) -> u32 {
+    let left = community_pot_left(registry, pot, today).left;
+    left.map_or(0, |(_, most)| most)
 }

@@ -1,6 +1,7 @@
 //! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
 use crate::observation::places::places;
+use crate::observation::stock_take::STOCK_TAKE;
 use crate::record::Day;
 use crate::recording::at_place::pieces_at;
 use crate::recording::dates::dated;
@@ -12,9 +13,6 @@ use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::wording::listed;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// What a stock-take is called where sittings say how they were made.
-pub const STOCK_TAKE: &str = "stock-take";
 
 /// Plants seen at a place.
 #[derive(Clone, Debug, Default)]
@@ -74,13 +72,16 @@ impl Seen {
             page.append("sittings", &[sitting.line()])?;
         }
         let code = |one: &PlantOrRamet| registry.code_of(*one);
+        let found = wanted.iter().filter(|one| !missing.contains(one));
+        let found: BTreeSet<PlantRow> = found.map(|one| one.plant).collect();
+        let found = found.len();
         let missing: Vec<String> = missing.iter().map(code).collect();
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
             tags: Vec::new(),
             remarks: Vec::new(),
             what: What::Seen {
-                seen: wanted.len() - missing.len(),
+                seen: found,
                 place: self.place.clone(),
                 missing,
                 on: on.text,

@@ -8,15 +8,17 @@ use crate::cli::request::{Outcome, Refusal, Request, tell};
 use crate::observation::asked_columns::AskedColumn;
 use crate::record::Reads;
 use crate::recording::dates::dated;
-use crate::recording::events::measure::{Measure as Event, MeasuredRow};
+use crate::recording::events::measure::{Measure as Event, MeasuredRow, found_dead};
 use crate::recording::events::sitting_page::Circumstances;
 use crate::recording::measuring::{Session, Start, Step, session};
+use crate::recording::plants::single;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::registry::Registry;
 use crate::report::measuring::{
     MeasuringReport, doubt_words, explanation, question_words, refusal_words,
 };
 use clap::Args;
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 /// Record readings, plant after plant, or from a filled sheet
@@ -124,6 +126,7 @@ impl Measure {
             },
             dry_run: self.recording.dry_run,
             written: Vec::new(),
+            settled: BTreeSet::new(),
             report: MeasuringReport {
                 had_row,
                 ..MeasuringReport::default()
@@ -155,6 +158,8 @@ struct Sitting<'a, 't> {
     dry_run: bool,
     /// Pages written so far.
     written: Vec<String>,
+    /// Plants that were read or found dead.
+    settled: BTreeSet<String>,
     report: MeasuringReport,
 }
 
@@ -270,11 +275,14 @@ impl Sitting<'_, '_> {
     /// Writes a row; it is safe when this returns.
     fn write(&mut self, row: MeasuredRow, replaces: bool) -> Result<(), Refusal> {
         let plant = row.plant.clone();
+        if row.is_read() || row.dead {
+            self.settled.insert(plant.clone());
+        }
         if row.is_read() && !self.report.read.contains(&plant) {
             self.report.read.push(plant.clone());
         }
         if row.dead {
-            self.report.dead.push(row.plant.clone());
+            self.report.dead.push(self.dead(&row)?);
         }
         if self.dry_run {
             self.event.again |= replaces;
@@ -312,10 +320,17 @@ impl Sitting<'_, '_> {
         Ok(())
     }
 
+    /// What died by a row: the piece that was looked at, where other pieces of the plant are left.
+    fn dead(&self, row: &MeasuredRow) -> Result<String, Refusal> {
+        let place = self.event.circumstances.place.as_deref();
+        let of = single(self.registry, &row.plant);
+        let dead = of.and_then(|of| found_dead(self.registry, of, place));
+        let dead = dead.map(|of| self.registry.code_of(of));
+        dead.map_err(|slip| Refusal::slip(&slip).after(&self.written))
+    }
+
     fn end(mut self, asked: usize) -> Result<Outcome, Refusal> {
-        let gone_or_read = |plant: &&String| !self.report.dead.contains(plant);
-        let read = self.report.read.iter().filter(gone_or_read).count();
-        let settled = read + self.report.dead.len() + self.report.had_row;
+        let settled = self.settled.len() + self.report.had_row;
         self.report.not_read = asked.saturating_sub(settled);
         if self.dry_run && !self.event.rows.is_empty() {
             let event = self.event;

@@ -170,80 +170,6 @@ impl Flower {
         })
     }
 
-    /// The spike on record that is meant: the one named, or the only one not over when only its end is given.
-    fn of_record(&self, draft: &Draft) -> Result<Option<usize>, Slip> {
-        let registry = draft.registry;
-        let plant = single(registry, &self.plant)?;
-        let flowerings = registry.flowerings(plant.plant);
-        if let Some(spike) = &self.spike {
-            let at = flowerings
-                .iter()
-                .position(|flowering| flowering.code == Some(spike.as_str()));
-            let known = flowerings.iter().filter_map(|flowering| flowering.code);
-            return match at {
-                Some(at) => Ok(Some(at)),
-                None => Err(Slip::Unknown {
-                    what: "spike",
-                    code: spike.clone(),
-                    near: known.map(str::to_owned).collect(),
-                }),
-            };
-        }
-        if self.is_claim() {
-            let same = |of: &Flowering| {
-                let undated = of.spike.or(of.opened).or(of.over).is_none();
-                let by = sighting(0, of).map(|of| of.seen());
-                undated && by.is_some() && by == self.sex.map(|sex| self.as_seen(sex))
-            };
-            return Ok(flowerings.iter().position(same));
-        }
-        let going_on = flowerings.iter().enumerate().filter(|(_, flowering)| {
-            let begun = flowering
-                .opened
-                .or(flowering.spike)
-                .map(|on| registry.when(on));
-            // A spike lasts no longer than a season (common practice, no source).
-            flowering.over.is_none() && begun.is_some_and(|on| on.last.0 + 200 >= draft.today.0)
-        });
-        let going_on: Vec<(usize, Option<&str>)> = going_on
-            .map(|(at, flowering)| (at, flowering.code))
-            .collect();
-        match going_on.as_slice() {
-            [] if self.over.is_some() && self.opened.is_none() && self.seen.is_none() => {
-                Err(Slip::NothingToChange(format!(
-                    "{} has no spike on record that is not over\nrecord it with --opened as well",
-                    self.plant
-                )))
-            }
-            [(at, _)]
-                if self.seen.is_none() && self.continues(registry, flowerings[*at].opened) =>
-            {
-                Ok(Some(*at))
-            }
-            several if several.len() > 1 && self.over.is_some() && self.opened.is_none() => {
-                Err(Slip::Ambiguous {
-                    what: "spike",
-                    choices: several
-                        .iter()
-                        .map(|(_, code)| code.unwrap_or("one without a code").to_owned())
-                        .collect(),
-                    help: "name it with --spike",
-                })
-            }
-            _ => Ok(None),
-        }
-    }
-
-    /// Whether what was seen belongs to a spike going on, and does not begin another one. A day by which flowers were
-    /// open gives way to the day on which the first one opened.
-    fn continues(&self, registry: &Registry, opened: Option<&str>) -> bool {
-        let (Some(asked), Some(known)) = (&self.opened, opened) else {
-            return true;
-        };
-        let (when, by) = (registry.when(asked), registry.when(known));
-        asked == known || (by.first == Day::FIRST && when.last <= by.last)
-    }
-
     /// Whether open flowers were seen of which no day is recorded or given.
     fn is_of_open_flowers(&self, registry: &Registry, of: Option<&Flowering>) -> bool {
         let on_flowers =
@@ -310,8 +236,12 @@ impl Flower {
     }
 }
 
+/// The year of a spike by one of its dates; of a day by which it was seen that of the day.
 fn year_of(when: When) -> Option<i32> {
-    when.is_bounded()
-        .then(|| when.first.ymd().map(|(year, ..)| year))
-        .flatten()
+    let day = match (when.first, when.last) {
+        (_, Day::LAST) => return None,
+        (Day::FIRST, last) => last,
+        (first, _) => first,
+    };
+    day.ymd().map(|(year, ..)| year)
 }

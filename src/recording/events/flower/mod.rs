@@ -2,5 +2,6 @@
 
 mod event;
 mod sex;
+mod which;
 
 pub use event::Flower;

@@ -2,30 +2,18 @@
 
 use super::event::Pollinate;
 use crate::record::When;
-use crate::recording::in_flower::{InFlower, in_flower, no_spike};
+use crate::recording::in_flower::{InFlower, in_flower, no_spike, spike_named};
 use crate::recording::slip::Slip;
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
 
 impl Pollinate {
-    /// Refuses a spike that the plant does not have.
+    /// Refuses a spike that the plant, or the piece that is named, does not have.
     pub(super) fn known_spike(&self, registry: &Registry, seed: PlantOrRamet) -> Result<(), Slip> {
         let Some(spike) = &self.spike else {
             return Ok(());
         };
-        let flowerings = registry.flowerings(seed.plant);
-        let known: Vec<&str> = flowerings
-            .iter()
-            .filter_map(|flowering| flowering.code)
-            .collect();
-        match known.contains(&spike.as_str()) {
-            true => Ok(()),
-            false => Err(Slip::Unknown {
-                what: "spike",
-                code: spike.clone(),
-                near: known.into_iter().map(str::to_owned).collect(),
-            }),
-        }
+        spike_named(registry, seed, spike).map(|_| ())
     }
 
     /// Refuses a day on which the flowers on record were not open; says so when none are on record for it.

@@ -1,0 +1,26 @@
+//! Which record counts the seedlings that still stand in their sowing.
+//!
+//! It is a community pot of that sowing that nothing was pricked out into. A pot that was filled has its kind or its place on
+//! record; a mere count has neither.
+
+use crate::record::{CommunityPot, CrossPage, Sowing};
+
+/// The places, in the list of community pots, of the counts of what stands in a sowing: none, one, or several where they
+/// were written by hand. Those that came to an end are among them.
+pub fn counts_in_sowing(page: &CrossPage, sowing: &Sowing) -> impl Iterator<Item = usize> {
+    let is_count = |pot: &CommunityPot| {
+        pot.sowing == Some(sowing.code)
+            && !is_filled(sowing, pot.code)
+            && pot.pot.is_none()
+            && pot.place.is_none()
+            && pot.one_of.is_empty()
+    };
+    let pots = page.community_pots.iter().enumerate();
+    pots.filter(move |(_, pot)| is_count(pot)).map(|(at, _)| at)
+}
+
+/// Whether seedlings of a sowing were pricked out into a pot of that code.
+pub fn is_filled(sowing: &Sowing, pot: &str) -> bool {
+    let mut prickings = sowing.pricked_out.iter();
+    prickings.any(|pricking| pricking.to.as_deref() == Some(pot))
+}

@@ -1,0 +1,123 @@
+//! Which spike on record is meant: the one named, or the one that was going on then.
+
+use super::event::Flower;
+use crate::observation::flowers::may_be_of_piece;
+use crate::observation::sex::sighting;
+use crate::record::{Day, Flowering, When};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::in_flower::spike_named;
+use crate::recording::plants::single;
+use crate::recording::slip::Slip;
+use crate::registry::{PlantOrRamet, Registry};
+
+/// Days that a spike lasts no longer than: a season (common practice, no source).
+const SEASON: i32 = 200;
+
+impl Flower {
+    /// The spike on record that is meant: the one named, or the only one not over when only its end is given. The spike of
+    /// another piece of the plant never is; one recorded without a piece may be.
+    pub(super) fn of_record(&self, draft: &Draft) -> Result<Option<usize>, Slip> {
+        let registry = draft.registry;
+        let plant = single(registry, &self.plant)?;
+        if let Some(spike) = &self.spike {
+            return spike_named(registry, plant, spike).map(Some);
+        }
+        let flowerings = registry.flowerings(plant.plant);
+        if self.is_claim() {
+            return Ok(flowerings.iter().position(|of| self.is_same_claim(of)));
+        }
+        let asked = self.when(draft)?;
+        let (going_on, others): (Vec<usize>, Vec<usize>) = not_over(registry, plant)
+            .into_iter()
+            .partition(|&at| is_near(registry, &flowerings[at], asked));
+        let only_over = self.over.is_some() && self.opened.is_none();
+        match going_on.as_slice() {
+            [] if only_over && self.seen.is_none() => {
+                let code = |at: &usize| flowerings[*at].code;
+                let known: Vec<&str> = others.iter().filter_map(code).collect();
+                Err(self.none_going_on(!others.is_empty(), &known))
+            }
+            [at] if self.seen.is_none() && self.continues(registry, flowerings[*at].opened) => {
+                Ok(Some(*at))
+            }
+            [_, _, ..] if only_over => Err(Slip::Ambiguous {
+                what: "spike",
+                choices: codes(flowerings, &going_on),
+                help: "name it with --spike",
+            }),
+            _ => Ok(None),
+        }
+    }
+
+    /// When something was seen of the spike; today if no day is given.
+    fn when(&self, draft: &Draft) -> Result<When, Slip> {
+        let given = [&self.over, &self.opened, &self.open_on, &self.seen];
+        let typed = given.into_iter().find_map(|typed| typed.as_deref());
+        let on = dated(draft.registry, "--on", typed, draft.today)?;
+        Ok(on.when)
+    }
+
+    /// Whether a record without a day says the same of the sex.
+    fn is_same_claim(&self, of: &Flowering) -> bool {
+        let undated = of.spike.or(of.opened).or(of.over).is_none();
+        let by = sighting(0, of).map(|of| of.seen());
+        undated && by.is_some() && by == self.sex.map(|sex| self.as_seen(sex))
+    }
+
+    /// The refusal of the end of a spike when none was going on then: whether others are not over, and the codes they have.
+    fn none_going_on(&self, others: bool, known: &[&str]) -> Slip {
+        let none = match others {
+            true => format!("that began within {SEASON} days of then and is not over"),
+            false => "that is not over".to_owned(),
+        };
+        let help = match known {
+            [] => "record it with --opened as well".to_owned(),
+            known => format!(
+                "not over: {}; name it with --spike, or record another one with --opened as well",
+                known.join(", ")
+            ),
+        };
+        let plant = &self.plant;
+        Slip::NothingToChange(format!("{plant} has no spike on record {none}\n{help}"))
+    }
+
+    /// Whether what was seen belongs to a spike going on, and does not begin another one. A day by which flowers were
+    /// open gives way to the day on which the first one opened.
+    fn continues(&self, registry: &Registry, opened: Option<&str>) -> bool {
+        let (Some(asked), Some(known)) = (&self.opened, opened) else {
+            return true;
+        };
+        let (when, by) = (registry.when(asked), registry.when(known));
+        asked == known || (by.first == Day::FIRST && when.last <= by.last)
+    }
+}
+
+/// The spikes with a beginning and no end on record that may be of the piece named.
+fn not_over(registry: &Registry, plant: PlantOrRamet) -> Vec<usize> {
+    let piece = registry.ramet(plant).map(|piece| piece.code);
+    let flowerings = registry.flowerings(plant.plant).iter().enumerate();
+    let not_over = flowerings.filter(|(_, of)| {
+        of.over.is_none() && of.opened.or(of.spike).is_some() && may_be_of_piece(of, piece)
+    });
+    not_over.map(|(at, _)| at).collect()
+}
+
+/// Whether a spike began within a season of a date.
+fn is_near(registry: &Registry, of: &Flowering, asked: When) -> bool {
+    let Some(begun) = of.opened.or(of.spike).map(|on| registry.when(on)) else {
+        return false;
+    };
+    // A day by which something was seen stands for itself.
+    let first = |when: When| match when.first {
+        Day::FIRST => when.last.0,
+        day => day.0,
+    };
+    first(asked) <= begun.last.0.saturating_add(SEASON)
+        && first(begun) <= asked.last.0.saturating_add(SEASON)
+}
+
+fn codes(flowerings: &[Flowering], which: &[usize]) -> Vec<String> {
+    let code = |at: &usize| flowerings[*at].code.unwrap_or("one without a code");
+    which.iter().map(|at| code(at).to_owned()).collect()
+}

@@ -1,0 +1,258 @@
+//! What is entered is written on the pot, the piece, the spike and the plant that are meant, and never on another. Each story
+//! is played on a copy of the demo.
+
+use crate::answers::play;
+use crate::played::{copied, said};
+use std::io::Write;
+use std::process::{Command, Stdio};
+
+/// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
+type Story = &'static [(&'static str, &'static str)];
+
+/// A cross with one sowing of which 55 came up.
+const SOWN: Story = &[
+    (
+        "add-seed \"N. maxima\" --seeds 100 --code X23-01 --on 2023-08-01",
+        "X23-01",
+    ),
+    ("sow X23-01 --seeds 100 --on 2023-09-01", "X23-01.S1"),
+    ("count X23-01.S1 --up 55 --on 2023-11-01", "55"),
+];
+
+/// Stories that begin with that sowing.
+const OF_A_SOWING: &[Story] = &[
+    // What stands in the sowing is not what was pricked out of it.
+    &[
+        ("prick X23-01.S1 40 --left 15 --on 2024-03-01", "X23-01.T1"),
+        (
+            "count X23-01.S1 --standing 12 --on 2024-04-01",
+            "X23-01.S1: 12 alive",
+        ),
+        ("show X23-01", "T1: 40 alive"),
+        ("show X23-01", "T2: 12 alive"),
+        ("number X23-01.T1 1-30 --on 2024-05-01", "X23-01-30"),
+        (
+            "count X23-01.T1 --standing 8 --on 2024-06-01",
+            "not: holds more",
+        ),
+        ("prick X23-01.S1 2 --to T3 --on 2024-06-01", "X23-01.T3"),
+        // Two pots are filled, and only one count is of the sowing.
+        (
+            "count X23-01.S1 --standing 9 --on 2024-07-01",
+            "X23-01.S1: 9 alive",
+        ),
+        ("show X23-01", "T2: 9 alive"),
+        ("show X23-01", "T3: 2 alive"),
+    ],
+    // A count and a numbering of one day: which came first is not recorded, and nothing is refused for it.
+    &[
+        ("prick X23-01.S1 23 --on 2024-01-01", "X23-01.T1"),
+        ("number X23-01.T1 1-3 --on 2024-05-01", "X23-01-3"),
+        ("count X23-01.T1 --standing 20 --on 2024-05-01", "20 alive"),
+        (
+            "show X23-01.T1",
+            "17–20 left: 20 alive on 2024-05-01, 3 numbered, perhaps before that count",
+        ),
+        ("number X23-01.T1 4-23 --on 2024-05-01", "X23-01-23"),
+        // No more than the count before leaves.
+        ("show X23-01.T1", "0 left"),
+        (
+            "number X23-01.T1 24 --on 2024-05-01",
+            "1 is more than there are: 0 seedlings left in X23-01.T1",
+        ),
+    ],
+    // On the day of the only count seedlings are numbered out of what was counted.
+    &[
+        ("prick X23-01.S1 23 --on 2024-01-01", "X23-01.T1"),
+        ("number X23-01.T1 1-3 --on 2024-01-01", "X23-01-3"),
+        ("show X23-01.T1", "20 left: 23 alive"),
+    ],
+    // Seedlings numbered out of a sowing are taken off the count of what stands in it.
+    &[
+        ("count X23-01.S1 --standing 10 --on 2024-01-01", "X23-01.T1"),
+        ("number X23-01.S1 1-4 --on 2024-06-02", "X23-01-4"),
+        (
+            "show X23-01.T1",
+            "6 left: 10 alive on 2024-01-01, 4 numbered since",
+        ),
+        (
+            "number X23-01.S1 11-20 --on 2024-06-03",
+            "10 is more than there are: 6 seedlings left in X23-01.T1",
+        ),
+        ("number X23-01.T1 11-16 --on 2024-06-03", "X23-01-16"),
+        (
+            "number X23-01.S1 21 --on 2024-06-04",
+            "1 is more than there are: 0 seedlings left in X23-01.T1",
+        ),
+    ],
+    // Seedlings that were pricked out into a pot are in its next count, those that got numbers before are not.
+    &[
+        ("prick X23-01.S1 10 --to T1 --on 2024-01-01", "X23-01.T1"),
+        (
+            "prick X23-01.S1 5 --to T1 --on 2024-01-05",
+            "not: holds more",
+        ),
+        ("check --full", "not: community-pot-grows"),
+        ("number X23-01.T1 1-4 --on 2024-02-01", "X23-01-4"),
+        ("prick X23-01.S1 5 --to T1 --on 2024-03-01", "X23-01.T1"),
+        ("show X23-01.T1", "16 on 2024-03-01"),
+        (
+            "count X23-01.T1 --standing 18 --on 2024-04-01",
+            "18 seedlings alive, 16 at the count before",
+        ),
+        ("prick X23-01.S1 1 --to T1 --on 2024-05-01", "X23-01.T1"),
+        (
+            "count X23-01.T1 --standing 21 --on 2024-05-02",
+            "21 seedlings alive, 19 at the count before",
+        ),
+    ],
+];
+
+/// Stories of spikes.
+const OF_SPIKES: &[Story] = &[
+    // A spike of one piece is none of another.
+    &[
+        (
+            "flower Ven1-b --sex female --opened 2025-05-20",
+            "Ven1-b spike 25a",
+        ),
+        (
+            "flower Ven1-d --over 2025-05-30",
+            "Ven1-d has no spike on record that is not over",
+        ),
+        (
+            "flower Ven1-d --over 2025-05-30 --spike 25a",
+            "spike 25a was named for Ven1-d, but spike 25a is of Ven1-b",
+        ),
+        (
+            "flower Ven1-d --sex female --on 2025-05-25",
+            "Ven1-d spike 25b",
+        ),
+        ("flower Ven1-d --on 2025-05-15", "Ven1-d spike 25b"),
+        ("flower Ven1-b --over 2025-05-30", "Ven1-b spike 25a"),
+        (
+            "pollinate Ven1-d --open --spike 25a --on 2025-05-28",
+            "spike 25a is of Ven1-b",
+        ),
+        ("flower Ven1-d --over 2025-05-31", "Ven1-d spike 25b"),
+    ],
+    // Only another piece flowered.
+    &[
+        (
+            "flower Ven1-b --sex female --opened 2025-05-20",
+            "Ven1-b spike 25a",
+        ),
+        ("pollinate Ven1-b --open --on 2025-05-28", "not: No spike"),
+        (
+            "pollinate Ven1-d --open --on 2025-05-28",
+            "No spike of Ven1-d",
+        ),
+    ],
+    // A spike that was recorded without a piece may be of any.
+    &[
+        ("flower Ven1 --sex female --opened 2025-05-20", "spike 25a"),
+        ("flower Ven1-d --over 2025-05-30", "spike 25a: over"),
+    ],
+    // A spike of the year before last is entered as it went.
+    &[
+        ("flower Ven1 --sex female --opened 2023-03-30", "spike 23a"),
+        ("flower Ven1 --sex female --opened 2023-03-30", "not: 23b"),
+        (
+            "flower Ven1 --over 2025-04-20",
+            "not over: 23a; name it with --spike",
+        ),
+        ("flower Ven1 --over 2023-04-20", "spike 23a: over"),
+        ("flower Ven1 --sex female --on 2024-06-07", "spike 24a"),
+    ],
+    // No flower is pollinated before the first one opened, whichever is entered last.
+    &[
+        ("flower Ven1 --sex female --opened 2025-05-01", "spike 25a"),
+        (
+            "pollinate Ven1 --open --spike 25a --on 2025-05-03",
+            "open pollination",
+        ),
+        (
+            "flower Ven1 --opened 2025-05-10 --spike 25a",
+            "flowers were pollinated before the first flower opened",
+        ),
+        ("flower Ven1 --opened 2025-05-02 --spike 25a", "25a"),
+    ],
+];
+
+/// Stories of plants and their pieces.
+const OF_PIECES: &[Story] = &[
+    // A piece gets a code that nothing has.
+    &[
+        ("add Mir8 \"N. mirabilis\" --on 2021", "Mir8"),
+        ("add Mir8-b \"N. maxima\" --on 2021", "Mir8-b"),
+        (
+            "cutting Mir8 --code b --on 2022",
+            "there is a plant Mir8-b already",
+        ),
+        ("cutting Mir8 --on 2022", "Mir8-c: cutting of Mir8-a"),
+        ("gone Mir8-b --died", "Mir8-b: died"),
+        ("show Mir8", "Mir8-c"),
+        ("add Max9 \"N. maxima\" --on 2021", "Max9"),
+        ("add Max9-a \"N. mirabilis\" --on 2021", "Max9-a"),
+        ("cutting Max9 --on 2022", "Max9-c: cutting of Max9-b"),
+    ],
+    // A plant that a stock-take did not find was not read that day; its last reading stays the last.
+    &[
+        (
+            "list --cross X22-02 --unread-since 2025-06 --full",
+            "X22-02-5 ",
+        ),
+        (
+            "seen --place \"shelf 1\" --except X22-02-5",
+            "not found: X22-02-5",
+        ),
+        ("show X22-02-5", "last read 2025-05-10"),
+        (
+            "list --cross X22-02 --unread-since 2025-06 --full",
+            "X22-02-5 ",
+        ),
+    ],
+    // Of a plant with two pieces on a shelf both are looked at, and it is one plant.
+    &[("seen --place \"shelf 2\"", "4 plants found on shelf 2")],
+];
+
+#[test]
+fn a_count_is_of_the_pot_that_is_meant() {
+    let stories = OF_A_SOWING.iter().map(|story| [SOWN, story].concat());
+    let stories: Vec<Vec<(&str, &str)>> = stories.collect();
+    play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
+}
+
+#[test]
+fn a_spike_is_of_the_piece_that_flowers() {
+    play(OF_SPIKES);
+}
+
+#[test]
+fn a_piece_is_no_other_plant() {
+    play(OF_PIECES);
+}
+
+/// Of a plant with two pieces the one on the windowsill is found dead, and only that one is said to have died.
+#[test]
+fn the_piece_that_died_is_named() {
+    let demo = copied("registry-demo");
+    let asked = "measure Ven1 --traits span --place windowsill --today 2025-06-01 --registry";
+    let mut measuring = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .args(asked.split(' '))
+        .arg(demo.path())
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut answers = measuring.stdin.take().unwrap();
+    answers.write_all(b"dead\n").unwrap();
+    drop(answers);
+    let output = measuring.wait_with_output().unwrap();
+    let answer = String::from_utf8(output.stdout).unwrap();
+    assert!(answer.contains("died: Ven1-d"), "{answer}");
+    assert!(!answer.contains("not read"), "{answer}");
+    let other = said(demo.path(), "show Ven1-b", "2025-06-01");
+    assert!(other.contains("in the collection"), "{other}");
+}
