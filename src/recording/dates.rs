@@ -13,6 +13,14 @@ pub struct Dated {
     pub when: When,
 }
 
+impl Dated {
+    /// The year of the first day it can mean; this year where that is open.
+    pub fn year(&self, today: Day) -> i32 {
+        let first = self.when.first.ymd().or(today.ymd());
+        first.map_or(0, |(year, ..)| year)
+    }
+}
+
 /// The date given with an option, or today.
 ///
 /// # Errors

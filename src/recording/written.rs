@@ -1,6 +1,5 @@
 //! Records as RON text, one record a line: what recording writes into pages.
 
-use crate::record::Sex;
 use crate::text::one_line;
 
 /// A record in the making: its fields in the order they are written.
@@ -114,10 +113,7 @@ pub fn lines(values: &[String]) -> String {
     format!("[\n{}]", lines.concat())
 }
 
-/// A sex as the files write it.
-pub fn sex_word(sex: Sex) -> &'static str {
-    match sex {
-        Sex::Female => "female",
-        Sex::Male => "male",
-    }
+/// A count of a day as the files write it.
+pub fn tally(on: &str, count: u32) -> String {
+    RonRecord::new().text("on", on).value("count", count).line()
 }

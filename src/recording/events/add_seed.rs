@@ -1,7 +1,7 @@
 //! Seed arrives, bought or swapped: a cross page with the parents as the label claims.
 
 use crate::recording::codes::{can_be_given, next_cross};
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
@@ -52,12 +52,6 @@ impl AddSeed {
                 needed: "at least one seed; leave it out where they were not counted",
             });
         }
-        let year = on
-            .when
-            .first
-            .ymd()
-            .or(draft.today.ymd())
-            .map_or(0, |(year, ..)| year);
         let code = match &self.code {
             Some(code) if !is_code(code) => {
                 return Err(Slip::BadCode {
@@ -66,42 +60,14 @@ impl AddSeed {
                 });
             }
             Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
-            None => next_cross(registry, year),
+            None => next_cross(registry, on.year(draft.today)),
         };
-        // The packet stands for a pod, so that seedlings mixed up with it can be said to be of it.
-        let pod = RonRecord::new()
-            .text("code", "P1")
-            .value_if("seeds", self.seeds)
-            .text("note", "the packet as it came");
-        let lot = RonRecord::new()
-            .text("code", "L1")
-            .text("pod", "P1")
-            .value_if("seeds", self.seeds)
-            .value_if("estimated", self.estimated.then_some("true"))
-            .text_if("stored", self.stored.as_ref())
-            .text("note", &format!("came {}", on.text));
-        let unknown = label == "?";
-        let page = RonRecord::new()
-            .text("code", &code)
-            .value(
-                "parents",
-                if unknown {
-                    "unknown".to_owned()
-                } else {
-                    format!("label_only({})", text(label))
-                },
-            )
-            .value("confidence", if unknown { "unknown" } else { "claim" })
-            .text("received", label)
-            .text_if("from", self.from.as_ref())
-            .value("pods", lines(&[pod.line()]))
-            .value("seed_lots", lines(&[lot.line()]))
-            .text_if("note", self.note.as_ref());
-        let remarks = match unknown {
+        let is_unknown = label == "?";
+        let remarks = match is_unknown {
             true => Vec::new(),
             false => names_taken_in(draft, label)?,
         };
-        draft.new_cross(&code, &page)?;
+        draft.new_cross(&code, &self.page(&code, is_unknown, &on))?;
         Ok(Recorded {
             about: vec![code.clone()],
             tags: vec![Tag {
@@ -115,5 +81,34 @@ impl AddSeed {
                 seeds: self.seeds,
             },
         })
+    }
+
+    /// The page, with the packet as a pod, so that seedlings mixed up with it can be said to be of it.
+    fn page(&self, code: &str, is_unknown: bool, on: &Dated) -> RonRecord {
+        let label = self.label.trim();
+        let pod = RonRecord::new()
+            .text("code", "P1")
+            .value_if("seeds", self.seeds)
+            .text("note", "the packet as it came");
+        let lot = RonRecord::new()
+            .text("code", "L1")
+            .text("pod", "P1")
+            .value_if("seeds", self.seeds)
+            .value_if("estimated", self.estimated.then_some("true"))
+            .text_if("stored", self.stored.as_ref())
+            .text("note", &format!("came {}", on.text));
+        let (parents, confidence) = match is_unknown {
+            true => ("unknown".to_owned(), "unknown"),
+            false => (format!("label_only({})", text(label)), "claim"),
+        };
+        RonRecord::new()
+            .text("code", code)
+            .value("parents", parents)
+            .value("confidence", confidence)
+            .text("received", label)
+            .text_if("from", self.from.as_ref())
+            .value("pods", lines(&[pod.line()]))
+            .value("seed_lots", lines(&[lot.line()]))
+            .text_if("note", self.note.as_ref())
     }
 }

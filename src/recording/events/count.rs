@@ -11,7 +11,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
-use crate::recording::written::RonRecord;
+use crate::recording::written::{RonRecord, tally};
 use crate::registry::CrossRow;
 
 /// A count of a sowing or a community pot.
@@ -60,7 +60,7 @@ impl Count {
             remarks.extend(self.came_up(draft, cross, at, (up, &on))?);
         }
         if let Some(standing) = self.standing {
-            let tally = tally(standing, &on);
+            let tally = tally(&on.text, standing);
             match standing_pot(draft, cross, kind, at)? {
                 Some(pot) => draft.cross(cross).change_at(
                     "community_pots",
@@ -143,17 +143,10 @@ impl Count {
             )?;
             remark = usual.remark(sown, on.when);
         }
-        let push = FieldChange::Push("germinated", tally(up, on));
+        let push = FieldChange::Push("germinated", tally(&on.text, up));
         draft.cross(cross).change_at("sowings", at, &[push])?;
         Ok(remark)
     }
-}
-
-fn tally(count: u32, on: &Dated) -> String {
-    RonRecord::new()
-        .text("on", &on.text)
-        .value("count", count)
-        .line()
 }
 
 /// The community pot that holds what is alive: the one named, or that of a sowing that nothing was pricked out into; none

@@ -3,6 +3,7 @@
 use crate::analysis::due::practice;
 use crate::check::LEAST_RIPENING;
 use crate::observation::provenance::covering;
+use crate::record::{CrossPage, Pollination, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -11,6 +12,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
+use crate::registry::Registry;
 
 /// A harvest.
 #[derive(Clone, Debug, Default)]
@@ -51,43 +53,7 @@ impl Harvest {
                 needed: "a percentage from 0 to 100",
             });
         }
-        let usual = Usual {
-            code: format!("{}.{}", page.code, zone.zone),
-            before: "pollinated",
-            now: "harvested",
-            days: practice::RIPEN,
-        };
-        let dusted = covering(zone.on.iter().map(|day| registry.when(day)));
-        // The last flowers of the zone: a pod is not ripe while they are still dusted.
-        let last = zone.on.iter().map(|day| registry.when(day));
-        let last = last
-            .filter(|day| day.is_bounded())
-            .max_by_key(|day| (day.last, day.first));
-        usual.not_at_once(
-            last.unwrap_or(dusted),
-            on.when,
-            "give the day of the harvest with --on, or correct that of the pollination: `podbook undo`, or `on` of the zone in its page",
-        )?;
-        let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
-        let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
-        let all = before + u64::from(self.capsules.unwrap_or(0));
-        if let Some(set) = zone.set.filter(|set| all > u64::from(*set)) {
-            return Err(Slip::TooMany {
-                what: format!("pods that set on {}.{}", page.code, zone.zone),
-                asked: all,
-                there: u64::from(set),
-                help: "count the pods again, or replace the count with `podbook took … --again`",
-            });
-        }
-        usual.within_a_year(
-            dusted,
-            on.when,
-            "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
-        )?;
-        // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
-        let ripens = dusted.days_until(on.when);
-        let ripens = ripens.is_some_and(|(_, most)| most >= LEAST_RIPENING);
-        let remark = usual.remark(dusted, on.when).filter(|_| ripens);
+        let remark = self.ripened(registry, (page, zone), on.when)?;
         let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
         let is_empty = self.seeds == Some(0);
         self.no_seed_kept(is_empty)?;
@@ -129,6 +95,58 @@ impl Harvest {
                 on: on.text,
             },
         })
+    }
+
+    /// Refuses a harvest on the day of the pollination or more than a year later, and more capsules than set; what to say
+    /// where the days between are fewer or more than is usual.
+    fn ripened(
+        &self,
+        registry: &Registry,
+        (page, zone): (&CrossPage, &Pollination),
+        on: When,
+    ) -> Result<Option<String>, Slip> {
+        let usual = Usual {
+            code: format!("{}.{}", page.code, zone.zone),
+            before: "pollinated",
+            now: "harvested",
+            days: practice::RIPEN,
+        };
+        let days = zone.on.iter().map(|day| registry.when(day));
+        let dusted = covering(days.clone());
+        // The last flowers of the zone: a pod is not ripe while they are still dusted.
+        let last = days
+            .filter(|day| day.is_bounded())
+            .max_by_key(|day| (day.last, day.first));
+        usual.not_at_once(
+            last.unwrap_or(dusted),
+            on,
+            "give the day of the harvest with --on, or correct that of the pollination: `podbook undo`, or `on` of the zone in its page",
+        )?;
+        self.no_more_than_set(page, zone)?;
+        usual.within_a_year(
+            dusted,
+            on,
+            "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
+        )?;
+        // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
+        let ripens = dusted.days_until(on);
+        let ripens = ripens.is_some_and(|(_, most)| most >= LEAST_RIPENING);
+        Ok(usual.remark(dusted, on).filter(|_| ripens))
+    }
+
+    fn no_more_than_set(&self, page: &CrossPage, zone: &Pollination) -> Result<(), Slip> {
+        let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
+        let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
+        let all = before + u64::from(self.capsules.unwrap_or(0));
+        match zone.set.filter(|set| all > u64::from(*set)) {
+            None => Ok(()),
+            Some(set) => Err(Slip::TooMany {
+                what: format!("pods that set on {}.{}", page.code, zone.zone),
+                asked: all,
+                there: u64::from(set),
+                help: "count the pods again, or replace the count with `podbook took … --again`",
+            }),
+        }
     }
 
     /// Refuses words about seed of a pod that held none.

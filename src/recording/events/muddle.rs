@@ -10,7 +10,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, kind_words};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::{RonRecord, text, texts};
+use crate::recording::written::{RonRecord, tally, text, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, PotRow, Registry, Target};
 use std::collections::BTreeSet;
 
@@ -233,10 +233,7 @@ impl Muddle {
                 let cross = pots[0].cross;
                 let page = &registry[cross].page;
                 let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
-                let alive = RonRecord::new()
-                    .text("on", &on.text)
-                    .value("count", rows)
-                    .line();
+                let alive = tally(&on.text, rows);
                 let mixed = RonRecord::new()
                     .text("on", &on.text)
                     .value("with", texts(&self.codes))

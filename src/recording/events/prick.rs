@@ -10,7 +10,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::RonRecord;
+use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_code;
 use crate::registry::{PotRow, Registry};
 
@@ -107,12 +107,7 @@ impl Prick {
         let push = FieldChange::Push("pricked_out", pricking.line());
         draft.cross(cross).change_at("sowings", at, &[push])?;
         let whole = format!("{}.{pot}", page.code);
-        let tally = |count: u32| {
-            RonRecord::new()
-                .text("on", &on.text)
-                .value("count", count)
-                .line()
-        };
+        let tally = |count: u32| tally(&on.text, count);
         match known {
             Some(known) => {
                 let there = &page.community_pots[known];

@@ -2,7 +2,7 @@
 
 use crate::analysis::import::{ImportRow, RowFacts};
 use crate::record::CrossPage;
-use crate::recording::written::RonRecord;
+use crate::recording::written::{RonRecord, tally};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Sowings that are new on a page, and the codes of all that have a day.
@@ -120,10 +120,7 @@ fn came_up(facts: &RowFacts) -> Option<String> {
     let dated = dated.map(|(on, count)| (on.as_str(), *count));
     let mut all: Vec<(&str, u32)> = dated.chain(own).collect();
     all.sort_by_key(|(on, _)| *on);
-    let tally = |(on, count): (&str, u32)| {
-        let record = RonRecord::new().text("on", on).value("count", count);
-        record.line()
-    };
-    let tallies: Vec<String> = all.into_iter().map(tally).collect();
+    let tallies = all.into_iter().map(|(on, count)| tally(on, count));
+    let tallies: Vec<String> = tallies.collect();
     (!tallies.is_empty()).then(|| format!("[{}]", tallies.join(", ")))
 }

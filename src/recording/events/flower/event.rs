@@ -9,9 +9,16 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::{RonRecord, sex_word, text};
-use crate::registry::Registry;
+use crate::recording::written::{RonRecord, text};
+use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
+
+/// The dates to write by their fields, the sex and how it is known.
+type Seen<'s> = (
+    &'s [(&'static str, Dated)],
+    Option<Sex>,
+    Option<&'static str>,
+);
 
 /// What was seen of a spike.
 #[derive(Clone, Debug, Default)]
@@ -46,34 +53,21 @@ impl Flower {
         let plant = single(registry, &self.plant)?;
         here(registry, plant, draft.today)?;
         self.sex_fits(draft)?;
-        let mut dates = Vec::new();
-        for (field, option, typed) in [
-            ("spike", "--seen", &self.seen),
-            ("opened", "--opened", &self.opened),
-            ("over", "--over", &self.over),
-            ("", "--on", &self.open_on),
-        ] {
-            if let Some(typed) = typed {
-                let on = dated(registry, option, Some(typed), draft.today)?;
-                not_before(registry, plant, &on)?;
-                if !field.is_empty() {
-                    dates.push((field, on));
-                }
-            }
-        }
+        let mut dates = self.dates(draft, plant)?;
+        let flowerings = registry.flowerings(plant.plant);
         let at = self.of_record(draft)?;
-        let known = at.and_then(|at| sighting(at, &registry.flowerings(plant.plant)[at]));
-        self.opened_by_then(draft, at.map(|at| &registry.flowerings(plant.plant)[at]))?;
+        let of = at.map(|at| &flowerings[at]);
+        let known = at.and_then(|at| sighting(at, &flowerings[at]));
+        self.opened_by_then(draft, of)?;
         let (sex, seen_by) = self.sex_to_write(registry, plant.plant, known)?;
         let was = self.other_sex(registry, plant.plant);
-        if self.is_of_open_flowers(registry, at.map(|at| &registry.flowerings(plant.plant)[at])) {
+        if self.is_of_open_flowers(registry, of) {
             dates.push(("opened", self.by_then(draft)?));
         }
-        if at.is_none() && dates.is_empty() && !self.is_claim() {
+        if of.is_none() && dates.is_empty() && !self.is_claim() {
             dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
         }
-        let flowerings = registry.flowerings(plant.plant);
-        let moved = at.and_then(|at| self.seen_before(registry, &flowerings[at], &dates));
+        let moved = of.and_then(|of| self.seen_before(registry, of, &dates));
         let remarks = moved.iter().map(|(was, now)| {
             format!(
                 "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
@@ -82,84 +76,27 @@ impl Flower {
         });
         let remarks = remarks.collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));
-        let (spike, is_new) = match at {
-            Some(at) => (flowerings[at].code.map(str::to_owned), false),
-            None if self.is_claim() => (None, false),
-            None => {
-                let year = dates.first().and_then(|(_, date)| year_of(date.when));
-                let year = year
-                    .or(draft.today.ymd().map(|(year, ..)| year))
-                    .unwrap_or(0);
-                (Some(next_spike(flowerings, year)), true)
-            }
-        };
+        let is_new = of.is_none() && !self.is_claim();
+        let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));
+        let seen = (&dates[..], sex, seen_by);
         let change = match at {
-            Some(at) => {
-                let mut changes: Vec<FieldChange> = dates
-                    .iter()
-                    .map(|(field, date)| FieldChange::Set(field, text(&date.text)))
-                    .collect();
-                changes.extend(sex.map(|sex| FieldChange::Set("sex", sex_word(sex).to_owned())));
-                changes.extend(seen_by.map(|by| FieldChange::Set("seen_by", by.to_owned())));
-                changes.extend(
-                    self.note
-                        .as_ref()
-                        .map(|note| FieldChange::Set("note", text(note))),
-                );
-                if changes.is_empty() && self.open_on.is_some() {
-                    return Err(Slip::NothingToChange(format!(
-                        "the open flowers of {} are on record already",
-                        self.plant
-                    )));
-                }
-                if changes.is_empty() && self.sex.is_some() {
-                    return Err(Slip::NothingToChange(format!(
-                        "the open flowers of {} showed that sex already",
-                        self.plant
-                    )));
-                }
-                if changes.is_empty() {
-                    return Err(Slip::Missing {
-                        what: "what was seen of the spike",
-                        option: "--opened, --over or --sex",
-                    });
-                }
-                let within = |change| {
-                    FieldChange::Within(Within {
-                        list: "flowerings",
-                        at: At::Index(at),
-                        changes: vec![change],
-                    })
-                };
-                changes.into_iter().map(within).collect()
-            }
+            Some(at) => self.changes(at, seen)?,
             None => {
-                let ramet = registry.ramet(plant).map(|ramet| ramet.code);
-                let mut record = RonRecord::new().text_if("code", spike.as_ref());
-                for (field, date) in &dates {
-                    record = record.text(field, &date.text);
-                }
-                let record = record
-                    .value_if("sex", sex.map(sex_word))
-                    .value_if("seen_by", seen_by)
-                    .text_if("ramet", ramet)
-                    .text_if("note", self.note.as_ref());
-                vec![FieldChange::Push("flowerings", record.line())]
+                let piece = registry.ramet(plant).map(|ramet| ramet.code);
+                let record = self.new_record((new.as_deref(), piece), seen);
+                vec![FieldChange::Push("flowerings", record)]
             }
         };
         draft.change_plants(vec![(plant.plant, change)])?;
         let whole = registry.code_of(plant);
-        let tag = spike
-            .clone()
-            .filter(|_| is_new)
-            .map(|code| Tag { code, on: "spike" });
+        let tag = new.clone().map(|code| Tag { code, on: "spike" });
         Ok(Recorded {
             about: vec![whole.clone(), registry.code(plant.plant)],
             tags: tag.into_iter().collect(),
             remarks,
             what: What::Flowered {
                 plant: whole,
-                spike,
+                spike: of.and_then(|of| of.code).map(str::to_owned).or(new),
                 sex: sex.map(|sex| self.as_seen(sex)),
                 was,
                 seen: dates
@@ -168,6 +105,87 @@ impl Flower {
                     .collect(),
             },
         })
+    }
+
+    /// The dates given, by the field that holds each; a day on which flowers were open is only looked at.
+    fn dates(
+        &self,
+        draft: &Draft,
+        plant: PlantOrRamet,
+    ) -> Result<Vec<(&'static str, Dated)>, Slip> {
+        let mut dates = Vec::new();
+        for (field, option, typed) in [
+            ("spike", "--seen", &self.seen),
+            ("opened", "--opened", &self.opened),
+            ("over", "--over", &self.over),
+            ("", "--on", &self.open_on),
+        ] {
+            if let Some(typed) = typed {
+                let on = dated(draft.registry, option, Some(typed), draft.today)?;
+                not_before(draft.registry, plant, &on)?;
+                if !field.is_empty() {
+                    dates.push((field, on));
+                }
+            }
+        }
+        Ok(dates)
+    }
+
+    /// What is new of a spike on record.
+    fn changes(&self, at: usize, (dates, sex, seen_by): Seen) -> Result<Vec<FieldChange>, Slip> {
+        let dates = dates.iter();
+        let dates = dates.map(|(field, date)| FieldChange::Set(field, text(&date.text)));
+        let sex = sex.map(|sex| FieldChange::Set("sex", sex.word().to_owned()));
+        let seen_by = seen_by.map(|by| FieldChange::Set("seen_by", by.to_owned()));
+        let note = self.note.as_ref();
+        let note = note.map(|note| FieldChange::Set("note", text(note)));
+        let within = |change| {
+            FieldChange::Within(Within {
+                list: "flowerings",
+                at: At::Index(at),
+                changes: vec![change],
+            })
+        };
+        let changes = dates.chain(sex).chain(seen_by).chain(note).map(within);
+        let changes: Vec<FieldChange> = changes.collect();
+        match changes.is_empty() {
+            true => Err(self.nothing_new()),
+            false => Ok(changes),
+        }
+    }
+
+    fn nothing_new(&self) -> Slip {
+        let plant = &self.plant;
+        match (&self.open_on, self.sex) {
+            (Some(_), _) => {
+                Slip::NothingToChange(format!("the open flowers of {plant} are on record already"))
+            }
+            (None, Some(_)) => Slip::NothingToChange(format!(
+                "the open flowers of {plant} showed that sex already"
+            )),
+            (None, None) => Slip::Missing {
+                what: "what was seen of the spike",
+                option: "--opened, --over or --sex",
+            },
+        }
+    }
+
+    /// The record of a spike that is new, with its code and that of the piece it is on.
+    fn new_record(
+        &self,
+        (code, piece): (Option<&str>, Option<&str>),
+        (dates, sex, seen_by): Seen,
+    ) -> String {
+        let mut record = RonRecord::new().text_if("code", code);
+        for (field, date) in dates {
+            record = record.text(field, &date.text);
+        }
+        record
+            .value_if("sex", sex.map(Sex::word))
+            .value_if("seen_by", seen_by)
+            .text_if("ramet", piece)
+            .text_if("note", self.note.as_ref())
+            .line()
     }
 
     /// Whether open flowers were seen of which no day is recorded or given.
@@ -236,12 +254,18 @@ impl Flower {
     }
 }
 
-/// The year of a spike by one of its dates; of a day by which it was seen that of the day.
-fn year_of(when: When) -> Option<i32> {
-    let day = match (when.first, when.last) {
-        (_, Day::LAST) => return None,
-        (Day::FIRST, last) => last,
-        (first, _) => first,
-    };
-    day.ymd().map(|(year, ..)| year)
+/// The year of the first date, or this year where that is open. Of a day by which something was seen it is that day's.
+fn year(dates: &[(&str, Dated)], today: Day) -> i32 {
+    let day = dates.first().and_then(|(_, date)| match date.when {
+        When {
+            last: Day::LAST, ..
+        } => None,
+        When {
+            first: Day::FIRST,
+            last,
+        } => Some(last),
+        When { first, .. } => Some(first),
+    });
+    let year = day.and_then(Day::ymd).or(today.ymd());
+    year.map_or(0, |(year, ..)| year)
 }

@@ -66,12 +66,7 @@ impl Pollinate {
         let mut remarks = self.open_spike(registry, seed, on.when)?;
         remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
         remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
-        let year = on
-            .when
-            .first
-            .ymd()
-            .or(draft.today.ymd())
-            .map_or(0, |(year, ..)| year);
+        let year = on.year(draft.today);
         let mother = registry.code(seed.plant);
         let found = page_of(registry, &mother, &father, year);
         let zone = self.zone(registry, found)?;
@@ -86,25 +81,19 @@ impl Pollinate {
             Some(cross) => registry[cross].page.code.to_owned(),
             None => next_cross(registry, year),
         };
-        match (found, again) {
-            (Some(cross), Some(at)) => {
-                self.same_again(registry, (cross, at), seed, (&father, envelope.as_deref()))?;
-                let add = FieldChange::Push("on", text(&on.text));
-                draft.cross(cross).change_at("pollinations", at, &[add])?;
-            }
-            (Some(cross), None) => {
-                let record = self.pollination(registry, seed, &zone, (&on, envelope.as_deref()));
-                draft.cross(cross).append("pollinations", &[record])?;
-            }
-            (None, _) => {
-                let record = self.pollination(registry, seed, &zone, (&on, envelope.as_deref()));
-                let page = RonRecord::new()
-                    .text("code", &cross)
-                    .value("parents", parents(&mother, &father))
-                    .value("confidence", "witnessed")
-                    .text_if("goal", self.goal.as_ref())
-                    .value("pollinations", lines(&[record]));
-                draft.new_cross(&cross, &page)?;
+        let with = (&on, envelope.as_deref());
+        if let (Some(cross), Some(at)) = (found, again) {
+            self.same_again(registry, (cross, at), seed, (&father, with.1))?;
+            let add = FieldChange::Push("on", text(&on.text));
+            draft.cross(cross).change_at("pollinations", at, &[add])?;
+        } else {
+            let record = self.pollination(registry, seed, &zone, with);
+            match found {
+                Some(found) => draft.cross(found).append("pollinations", &[record])?,
+                None => {
+                    let page = self.page(&cross, parents(&mother, &father), record);
+                    draft.new_cross(&cross, &page)?;
+                }
             }
         }
         let whole = format!("{cross}.{zone}");
@@ -131,6 +120,16 @@ impl Pollinate {
                 again: again.is_some(),
             },
         })
+    }
+
+    /// The page of a pair and year that has none yet.
+    fn page(&self, cross: &str, parents: String, pollination: String) -> RonRecord {
+        RonRecord::new()
+            .text("code", cross)
+            .value("parents", parents)
+            .value("confidence", "witnessed")
+            .text_if("goal", self.goal.as_ref())
+            .value("pollinations", lines(&[pollination]))
     }
 
     /// The zone's code: as given, else the only one when it is dusted again by the same line, else the next letter.

@@ -1,7 +1,7 @@
 //! Who gave the pollen: as it was typed, as an envelope says it, and as a page of a cross says it.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, Parents, PollenSource, Sex};
+use crate::record::{Day, Parents, PollenLot, PollenSource, Sex};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{here, kind_words, not_before, single};
@@ -40,14 +40,14 @@ pub(super) fn not_of_sex(
     sex: Sex,
     role: &str,
 ) -> Result<(), Slip> {
-    let (word, needed) = match sex {
-        Sex::Male => ("male", "only a female bears pods"),
-        Sex::Female => ("female", "only a male gives pollen"),
+    let needed = match sex {
+        Sex::Male => "only a female bears pods",
+        Sex::Female => "only a male gives pollen",
     };
     match sex_seen(registry, named.plant) {
         SexSeen::Certain(seen) if seen == sex => Err(Slip::Contradicts {
             asked: format!("{} was named as {role}", registry.code_of(named)),
-            recorded: format!("its open flowers were {word}"),
+            recorded: format!("its open flowers were {}", sex.word()),
             help: format!("{needed}; look at the tag, or correct the record of its flowers"),
         }),
         _ => Ok(()),
@@ -94,22 +94,7 @@ pub(super) fn father(
         GivenPollen::With(typed) => match registry.target(&typed) {
             Some(Target::Pollen(lot)) => {
                 let lot = &registry[lot];
-                if let Some(finished) = lot.finished {
-                    return Err(Slip::Contradicts {
-                        asked: format!("pollen of {} was asked for", lot.code),
-                        recorded: format!("the envelope has been finished since {finished}"),
-                        help: "name another envelope or the plant itself, or correct the record of the envelope".to_owned(),
-                    });
-                }
-                if let Some(collected) = lot.collected
-                    && on.when.surely_before(registry.when(collected))
-                {
-                    return Err(Slip::Contradicts {
-                        asked: format!("pollen of {} was used {}", lot.code, at_date(&on.text)),
-                        recorded: format!("it was collected {}", at_date(collected)),
-                        help: "give a later date with --on, or name another envelope".to_owned(),
-                    });
-                }
+                may_be_used(registry, lot, on)?;
                 (of_envelope(registry, &lot.from), Some(lot.code.to_owned()))
             }
             Some(Target::Plant(_) | Target::Ramet(..)) => (Father::Known(male(&typed)?), None),
@@ -126,6 +111,29 @@ pub(super) fn father(
             }
         },
     })
+}
+
+/// Refuses an envelope that is finished, or whose pollen was collected later.
+fn may_be_used(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<(), Slip> {
+    if let Some(finished) = lot.finished {
+        return Err(Slip::Contradicts {
+            asked: format!("pollen of {} was asked for", lot.code),
+            recorded: format!("the envelope has been finished since {finished}"),
+            help:
+                "name another envelope or the plant itself, or correct the record of the envelope"
+                    .to_owned(),
+        });
+    }
+    match lot.collected {
+        Some(collected) if on.when.surely_before(registry.when(collected)) => {
+            Err(Slip::Contradicts {
+                asked: format!("pollen of {} was used {}", lot.code, at_date(&on.text)),
+                recorded: format!("it was collected {}", at_date(collected)),
+                help: "give a later date with --on, or name another envelope".to_owned(),
+            })
+        }
+        _ => Ok(()),
+    }
 }
 
 /// The code of a plant that gives pollen now.
