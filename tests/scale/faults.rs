@@ -79,9 +79,9 @@ fn plants_of_other_pages_are_read_in_one_sitting() {
     assert_eq!(
         told(&findings),
         [
+            ("cell-without-column", "`late`"),
             ("unknown-plant", "`X2-8`"),
             ("unknown-plant", "`X2-9`"),
-            ("cell-without-column", "`late`"),
         ]
     );
     assert!(findings.iter().all(|finding| finding.place.is_some()));
