@@ -21,6 +21,27 @@ const SOWN: Story = &[
 
 /// Stories that begin with that sowing.
 const OF_A_SOWING: &[Story] = &[
+    // A pricking that is entered late starts from what stood in the pot on its own day.
+    &[
+        ("prick X23-01.S1 10 --on 2024-04-20", "X23-01.T1"),
+        ("count X23-01.T1 --standing 10 --on 2024-05-01", "10 alive"),
+        ("number X23-01.T1 1-3 --on 2024-05-20", "X23-01-3"),
+        ("prick X23-01.S1 5 --to T1 --on 2024-05-10", "5 seedlings"),
+        (
+            "show X23-01",
+            "T1: 12 left: 15 alive on 2024-05-10, 3 numbered",
+        ),
+    ],
+    // What goes by a range says so.
+    &[
+        ("prick X23-01.S1 20 --on 2024-04-20", "X23-01.T1"),
+        ("number X23-01.T1 1-3 --on 2024-05-20", "X23-01-3"),
+        ("count X23-01.T1 --standing 15 --on 2024-05-20", "15 alive"),
+        (
+            "prick X23-01.S1 5 --to T1 --on 2024-06-10",
+            "X23-01.T1 held 12 to 15 by the record",
+        ),
+    ],
     // What stands in the sowing is not what was pricked out of it.
     &[
         ("prick X23-01.S1 40 --left 15 --on 2024-03-01", "X23-01.T1"),
@@ -163,6 +184,21 @@ const OF_SPIKES: &[Story] = &[
         ),
         ("flower Ven1 --over 2023-04-20", "spike 23a: over"),
         ("flower Ven1 --sex female --on 2024-06-07", "spike 24a"),
+    ],
+    // A spike is not over before it began, and one whose end has no day is the one going on now.
+    &[
+        ("flower Ven1-b --seen 2025-05-25", "spike 25a"),
+        (
+            "flower Ven1-b --over 2025-05-20",
+            "no spike on record that began in the 200 days before then",
+        ),
+        (
+            "flower Spa1 --sex male --opened 2025-05-20",
+            "Spa1 spike 25a",
+        ),
+        ("flower Spa1 --over ?", "Spa1 spike 25a: over"),
+        // That of 2014 is left alone, though its end is not on record.
+        ("flower Spa1 --sex male --opened ?", "Spa1 spike 25b"),
     ],
     // No flower is pollinated before the first one opened, whichever is entered last.
     &[

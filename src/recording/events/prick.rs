@@ -108,6 +108,8 @@ impl Prick {
         draft.cross(cross).change_at("sowings", at, &[push])?;
         let whole = format!("{}.{pot}", page.code);
         let tally = |count: u32| tally(&on.text, count);
+        let that_day = on.when.last.min(draft.today);
+        let mut remarks = Vec::new();
         match known {
             Some(known) => {
                 let there = &page.community_pots[known];
@@ -124,9 +126,9 @@ impl Prick {
                         help: "put them into another pot, or they are muddled".to_owned(),
                     });
                 }
-                let row = PotRow { cross, at: known };
-                let there = left(registry, row, draft.today);
-                let push = FieldChange::Push("alive", tally(there.saturating_add(self.moved)));
+                let there = left(registry, PotRow { cross, at: known }, that_day);
+                remarks.extend(doubt(&whole, there));
+                let push = FieldChange::Push("alive", tally(there.1.saturating_add(self.moved)));
                 draft
                     .cross(cross)
                     .change_at("community_pots", known, &[push])?;
@@ -144,8 +146,12 @@ impl Prick {
             }
         }
         if let Some(at) = standing {
-            let last = left(registry, PotRow { cross, at }, draft.today);
-            let left = self.left.unwrap_or(last.saturating_sub(self.moved));
+            let last = left(registry, PotRow { cross, at }, that_day);
+            if self.left.is_none() {
+                let counted = format!("{}.{}", page.code, page.community_pots[at].code);
+                remarks.extend(doubt(&counted, last));
+            }
+            let left = self.left.unwrap_or(last.1.saturating_sub(self.moved));
             let push = FieldChange::Push("alive", tally(left));
             draft
                 .cross(cross)
@@ -166,7 +172,7 @@ impl Prick {
             } else {
                 vec![tag]
             },
-            remarks: Vec::new(),
+            remarks,
             what: What::Pricked {
                 sowing: format!("{}.{}", page.code, sowing.code),
                 moved: self.moved,
@@ -177,9 +183,19 @@ impl Prick {
     }
 }
 
-/// How many seedlings are left in a pot, the numbered ones taken off: the most where that is a range, none where it was not
+/// How many seedlings were left in a pot on a day, the numbered ones taken off, least and most; none where it was not
 /// counted.
-fn left(registry: &Registry, pot: PotRow, today: Day) -> u32 {
-    let left = community_pot_left(registry, pot, today).left;
-    left.map_or(0, |(_, most)| most)
+fn left(registry: &Registry, pot: PotRow, day: Day) -> (u32, u32) {
+    community_pot_left(registry, pot, day)
+        .left
+        .unwrap_or((0, 0))
+}
+
+/// What to say where a count goes by the most that may have stood there.
+fn doubt(pot: &str, (least, most): (u32, u32)) -> Option<String> {
+    (least < most).then(|| {
+        format!(
+            "{pot} held {least} to {most} by the record, and the count written goes by {most}; count it again: `podbook count {pot} --standing N`"
+        )
+    })
 }

@@ -33,7 +33,8 @@ pub fn elsewhere(
         .into_iter()
         .map(|of| (of.was, of.now))
         .collect();
-    codes.retain(|(was, _)| known[0].iter().all(|known| known.0 != *was));
+    let before: BTreeSet<&String> = known[0].iter().map(|of| &of.0).collect();
+    codes.retain(|(was, _)| !before.contains(was));
     if codes.is_empty() {
         return Ok(Renames::new());
     }

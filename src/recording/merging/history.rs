@@ -28,7 +28,7 @@ pub struct History<'a> {
     /// Its merges that were not taken back: the number of the change, and the checksums of the pages it took in.
     takings: Vec<(u32, BTreeSet<&'a str>)>,
     /// Merges that were not taken back and gave pages of this copy other codes: the number of the change, and the codes.
-    recoded: Vec<(u32, Vec<&'a JournalRename>)>,
+    recoded: Vec<(u32, NewCodes)>,
 }
 
 impl<'a> History<'a> {
@@ -53,7 +53,9 @@ impl<'a> History<'a> {
         let recoded = standing
             .clone()
             .map(|entry| (entry.change, own_renames(entry)));
-        let recoded = recoded.filter(|(_, renames)| !renames.is_empty()).collect();
+        let recoded = recoded.filter(|(_, renames)| !renames.is_empty());
+        let recoded = recoded.map(|(change, renames)| (change, codes_of(&renames)));
+        let recoded = recoded.collect();
         let merges = standing.filter_map(|entry| Some((entry.change, entry.merged.as_ref()?)));
         let (numbers, merges): (Vec<_>, Vec<_>) = merges.unzip();
         let sums = merges
@@ -122,8 +124,8 @@ impl<'a> History<'a> {
     pub fn now(&self, version: &Version) -> Result<String, PageFault> {
         let mut text = version.text.clone().unwrap_or_default();
         let later = self.recoded.iter().filter(|of| of.0 > version.since);
-        for (_, renames) in later {
-            text = renamed(&text, &codes_of(renames))?;
+        for (_, codes) in later {
+            text = renamed(&text, codes)?;
         }
         Ok(text)
     }
@@ -153,9 +155,7 @@ impl<'a> History<'a> {
     /// The code that something has in this copy now, from the one it had after a change.
     fn code_now(&self, code: &str, change: u32) -> String {
         let later = self.recoded.iter().filter(|of| of.0 > change);
-        later.fold(code.to_owned(), |code, (_, renames)| {
-            codes_of(renames).plants.of(&code)
-        })
+        later.fold(code.to_owned(), |code, (_, codes)| codes.plants.of(&code))
     }
 
     /// Whether a merge of this copy changed a code of that page, and was not taken back.

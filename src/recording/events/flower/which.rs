@@ -28,10 +28,10 @@ impl Flower {
             return Ok(flowerings.iter().position(|of| self.is_same_claim(of)));
         }
         let asked = self.when(draft)?;
+        let only_over = self.over.is_some() && self.opened.is_none();
         let (going_on, others): (Vec<usize>, Vec<usize>) = not_over(registry, plant)
             .into_iter()
-            .partition(|&at| is_near(registry, &flowerings[at], asked));
-        let only_over = self.over.is_some() && self.opened.is_none();
+            .partition(|&at| is_near(begun(registry, &flowerings[at]), asked, only_over));
         match going_on.as_slice() {
             [] if only_over && self.seen.is_none() => {
                 let code = |at: &usize| flowerings[*at].code;
@@ -50,12 +50,15 @@ impl Flower {
         }
     }
 
-    /// When something was seen of the spike; today if no day is given.
+    /// When something was seen of the spike; today if no day is given or known.
     fn when(&self, draft: &Draft) -> Result<When, Slip> {
         let given = [&self.over, &self.opened, &self.open_on, &self.seen];
         let typed = given.into_iter().find_map(|typed| typed.as_deref());
         let on = dated(draft.registry, "--on", typed, draft.today)?;
-        Ok(on.when)
+        match on.when {
+            When::UNKNOWN => Ok(dated(draft.registry, "--on", None, draft.today)?.when),
+            when => Ok(when),
+        }
     }
 
     /// Whether a record without a day says the same of the sex.
@@ -68,7 +71,7 @@ impl Flower {
     /// The refusal of the end of a spike when none was going on then: whether others are not over, and the codes they have.
     fn none_going_on(&self, others: bool, known: &[&str]) -> Slip {
         let none = match others {
-            true => format!("that began within {SEASON} days of then and is not over"),
+            true => format!("that began in the {SEASON} days before then and is not over"),
             false => "that is not over".to_owned(),
         };
         let help = match known {
@@ -103,18 +106,24 @@ fn not_over(registry: &Registry, plant: PlantOrRamet) -> Vec<usize> {
     not_over.map(|(at, _)| at).collect()
 }
 
-/// Whether a spike began within a season of a date.
-fn is_near(registry: &Registry, of: &Flowering, asked: When) -> bool {
-    let Some(begun) = of.opened.or(of.spike).map(|on| registry.when(on)) else {
-        return false;
-    };
+/// When a spike with a beginning on record began.
+fn begun(registry: &Registry, of: &Flowering) -> When {
+    let begun = [of.opened, of.spike].into_iter().flatten();
+    let mut begun = begun.map(|on| registry.when(on));
+    let known = begun.find(|when| *when != When::UNKNOWN);
+    known.unwrap_or(When::UNKNOWN)
+}
+
+/// Whether a spike may have begun within a season of a date; no spike is over before it began.
+fn is_near(begun: When, asked: When, is_over: bool) -> bool {
     // A day by which something was seen stands for itself.
-    let first = |when: When| match when.first {
-        Day::FIRST => when.last.0,
-        day => day.0,
+    let first = |when: When| match (when.first, when.last) {
+        (Day::FIRST, last) if last != Day::LAST => last.0,
+        (first, _) => first.0,
     };
     first(asked) <= begun.last.0.saturating_add(SEASON)
         && first(begun) <= asked.last.0.saturating_add(SEASON)
+        && !(is_over && asked.surely_before(begun))
 }
 
 fn codes(flowerings: &[Flowering], which: &[usize]) -> Vec<String> {
