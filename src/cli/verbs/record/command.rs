@@ -1,7 +1,8 @@
 //! A command that is one event of the bench, and the words of the files that its options hold.
 
 /// Declares such a command: its options, which bear the names of the event's fields, and the `run` that fills the event
-/// with them; several options that are one field are a struct of their own. Fields in braces behind the event are no options; those in brackets are taken from one list of words.
+/// with them; several options that are one field are a struct of their own. Fields in braces behind the event are no
+/// options; those in brackets are taken from one list of words.
 macro_rules! command {
     (
         $(#[$of:meta])*
