@@ -9,7 +9,7 @@ use super::apart::{each_thing, things};
 use super::conflict::Side;
 use super::history::History;
 use super::pages::{About, Pairs, Renames, Sheet};
-use super::renaming::{NewCodes, new_codes, renamed};
+use super::renaming::{new_codes, renamed};
 use super::value::{Record, Value};
 use crate::recording::page::PageFault;
 use std::collections::{BTreeMap, BTreeSet};
@@ -43,22 +43,21 @@ pub fn elsewhere(
         Side::Theirs => Side::Ours,
     };
     let (here, there) = (new(pairs, side), all(pairs, other_side));
-    let now_codes = known.map(|of| new_codes(of));
+    let may_be = |(was, now): &(String, String)| {
+        here.contains_key(was) && !here.contains_key(now) && there.contains_key(now)
+    };
+    codes.retain(may_be);
+    let own = records((own, known[0]), &here, codes.iter().map(|of| &of.0))?;
+    let others = codes.iter().flat_map(|(was, now)| [was, now]);
+    let others = records((other, known[1]), &there, others)?;
+    let is_it = |was: &String, code: &String| {
+        let both = own.get(was).zip(others.get(code));
+        both.is_some_and(|(own, other)| !own.is_disjoint(other))
+    };
     let mut found = BTreeMap::new();
-    for (was, now) in codes {
-        let Some(path) = here.get(&was) else {
-            continue;
-        };
-        let said = records((own, &now_codes[0]), path, &was)?;
-        let is_it = |code: &str| {
-            let path = there.get(code);
-            let others = path.map_or(Ok(BTreeSet::new()), |path| {
-                records((other, &now_codes[1]), path, code)
-            })?;
-            Ok::<_, PageFault>(!said.is_disjoint(&others))
-        };
-        if !here.contains_key(&now) && is_it(&now)? && !is_it(&was)? {
-            found.entry(was).or_insert(now);
+    for (was, now) in &codes {
+        if is_it(was, now) && !is_it(was, was) {
+            found.entry(was.clone()).or_insert_with(|| now.clone());
         }
     }
     Ok(found.into_iter().collect())
@@ -94,25 +93,32 @@ fn on_page(about: &About, sheet: &Option<Sheet>) -> impl Iterator<Item = (String
         .map(move |code| (code, path.clone()))
 }
 
-/// What was on record of a thing in each version of its page, in the codes of the merged pages, its own left out; `code`
-/// is the one that it has now.
+/// What was on record of each thing in every version of its page, in the codes of the merged pages, its own left out; the
+/// codes are those that the things have now. Each version is read once.
 ///
 /// # Errors
 /// If a version has faults of shape.
-fn records(
-    (of, codes): (&History, &NewCodes),
-    path: &str,
-    code: &str,
-) -> Result<BTreeSet<String>, PageFault> {
-    let mut said = BTreeSet::new();
-    for version in of.versions(path).iter().filter(|of| of.text.is_some()) {
-        let Some(page) = Record::of_page(&renamed(&of.now(version)?, codes)?) else {
+fn records<'c>(
+    (of, known): (&History, &Renames),
+    paths: &Paths,
+    asked: impl Iterator<Item = &'c String>,
+) -> Result<BTreeMap<&'c String, BTreeSet<String>>, PageFault> {
+    let asked: BTreeSet<&String> = asked.collect();
+    let pages: BTreeSet<&String> = asked.iter().filter_map(|code| paths.get(*code)).collect();
+    let codes = new_codes(known);
+    let mut said: BTreeMap<&String, BTreeSet<String>> = BTreeMap::new();
+    for version in pages.into_iter().flat_map(|path| of.versions(path)) {
+        let text = match version.text.is_some() {
+            true => renamed(&of.now(&version)?, &codes)?,
+            false => continue,
+        };
+        let Some(page) = Record::of_page(&text) else {
             continue;
         };
         let around = page.get("parents").and(page.text("code"));
         each_thing(around.unwrap_or_default(), &page, &mut |thing, record| {
-            if thing == code {
-                said.insert(without_code(record));
+            if let Some(code) = asked.get(&thing) {
+                said.entry(code).or_default().insert(without_code(record));
             }
         });
     }

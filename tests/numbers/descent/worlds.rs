@@ -93,52 +93,46 @@ impl World {
 
     /// Kinship of all pairs by the tabular method (Emik & Terrill 1949), founders unrelated.
     pub fn kinship(&self) -> Vec<Vec<Rational>> {
-        let n = self.parents.len();
-        let mut table = vec![vec![zero(); n]; n];
-        for x in 0..n {
-            for y in 0..x {
-                let value = match self.parents[x] {
-                    None => zero(),
-                    Some((s, d)) => (table[s][y].clone() + table[d][y].clone()) / ratio(2, 1),
-                };
-                table[y][x] = value.clone();
-                table[x][y] = value;
-            }
-            let inbreeding = self.parents[x].map_or(zero(), |(s, d)| table[s][d].clone());
-            table[x][x] = (one() + inbreeding) / ratio(2, 1);
-        }
-        table
+        self.kinship_through(&vec![true; self.parents.len()])
     }
 
-    /// For each plant the chance that its two copies are one copy of one of these founders: the tabular method, where what
-    /// comes from other founders counts as nothing.
+    /// For each plant the chance that its two copies are one copy of one of these founders.
     pub fn identical_of(&self, founders: &[bool]) -> Vec<Rational> {
+        let table = self.kinship_through(founders);
+        let own = |parents: &Option<(usize, usize)>| {
+            parents.map_or(zero(), |(seed, pollen)| table[seed][pollen].clone())
+        };
+        self.parents.iter().map(own).collect()
+    }
+
+    /// The chance that copies drawn from each of two plants are one copy of one of these founders. Drawn twice from one
+    /// plant, it is the same copy half of the time, which came from them by their share, and else its two copies.
+    fn kinship_through(&self, founders: &[bool]) -> Vec<Vec<Rational>> {
         let n = self.parents.len();
+        let half = |sum: Rational| sum / ratio(2, 1);
         let mut table = vec![vec![zero(); n]; n];
-        let mut from: Vec<Rational> = Vec::with_capacity(n);
-        let mut own = Vec::with_capacity(n);
+        let mut share: Vec<Rational> = Vec::with_capacity(n);
         for x in 0..n {
             for y in 0..x {
                 let value = match self.parents[x] {
                     None => zero(),
-                    Some((s, d)) => (table[s][y].clone() + table[d][y].clone()) / ratio(2, 1),
+                    Some((s, d)) => half(table[s][y].clone() + table[d][y].clone()),
                 };
                 table[y][x] = value.clone();
                 table[x][y] = value;
             }
-            let (share, twice) = match self.parents[x] {
+            let (from, inbreeding) = match self.parents[x] {
                 None if founders[x] => (one(), zero()),
                 None => (zero(), zero()),
                 Some((s, d)) => (
-                    (from[s].clone() + from[d].clone()) / ratio(2, 1),
+                    half(share[s].clone() + share[d].clone()),
                     table[s][d].clone(),
                 ),
             };
-            table[x][x] = (share.clone() + twice.clone()) / ratio(2, 1);
-            from.push(share);
-            own.push(twice);
+            table[x][x] = half(from.clone() + inbreeding);
+            share.push(from);
         }
-        own
+        table
     }
 
     /// For each plant the chances that its seed-side copy is of species a and its pollen-side copy of b, by the full
