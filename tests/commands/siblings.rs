@@ -134,7 +134,7 @@ fn the_first_line_says_how_they_differ() {
     );
     assert_eq!(
         first("siblings X15-02"),
-        "The 12 siblings of X15-02 range: leaf span 7.3–22.5 cm and overall liking 1 to 5"
+        "The 12 siblings of X15-02 show leaf span 7.3–22.5 cm and overall liking 1 to 5"
     );
 }
 

@@ -50,7 +50,7 @@ impl SiblingsReport {
                     0 => listed(&named),
                     more => format!("{} and {more} more", named.join(", ")),
                 };
-                format!("The {siblings} of {} range: {named}", self.id)
+                format!("The {siblings} of {} show {named}", self.id)
             }
             _ => format!(
                 "{} of {}",
