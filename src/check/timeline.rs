@@ -244,11 +244,31 @@ fn of_sowing<'t>(
     let up = up.filter_map(|on| Event::new(context, file, "seedlings were up", on));
     let moved = sowing.pricked_out.iter().map(|pricking| pricking.on);
     let moved = moved.filter_map(|on| Event::new(context, file, "seedlings were pricked out", on));
-    found.extend(
-        up.chain(moved)
-            .filter_map(|later| later.must_follow(context, &start)),
-    );
+    let taken: Vec<Event> = up.chain(moved).collect();
+    let end = ended(context, file, sowing.fate.as_ref(), "the sowing ended");
+    let later = taken.iter().chain(&end);
+    found.extend(later.filter_map(|later| later.must_follow(context, &start)));
+    found.extend(before_end(context, end, &taken));
     found
+}
+
+/// The end of a sowing or a community pot.
+fn ended<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    fate: Option<&Fate<'t>>,
+    clause: &'static str,
+) -> Option<Event<'t>> {
+    Event::new(context, file, clause, fate?.on())
+}
+
+/// What is said to have happened after an end.
+fn before_end(context: &CheckContext, end: Option<Event>, events: &[Event]) -> Vec<Finding> {
+    let Some(end) = end else { return Vec::new() };
+    let events = events.iter();
+    events
+        .filter_map(|event| end.must_follow(context, event))
+        .collect()
 }
 
 fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
@@ -267,11 +287,17 @@ fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
             })
             .map(|(sowing, _)| sowing);
         let foreign = community_pot.one_of.iter().any(|pod| pod.contains('.'));
+        let alive = community_pot.alive.iter().filter(|tally| tally.count > 0);
+        let alive = alive.map(|tally| tally.on);
+        let alive: Vec<Event> = alive
+            .filter_map(|on| Event::new(context, file, "a community pot was counted", on))
+            .collect();
+        let fate = community_pot.fate.as_ref();
+        let end = ended(context, file, fate, "the community pot ended");
+        found.extend(before_end(context, end, &alive));
         if let Some(start) = timeline.start(sowing).filter(|_| !foreign) {
-            let alive = community_pot.alive.iter().map(|tally| tally.on);
-            let alive =
-                alive.filter_map(|on| Event::new(context, file, "a community pot was counted", on));
-            found.extend(alive.filter_map(|later| later.must_follow(context, &start)));
+            let later = alive.iter().chain(&end);
+            found.extend(later.filter_map(|later| later.must_follow(context, &start)));
         }
     }
     found

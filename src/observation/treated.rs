@@ -5,6 +5,7 @@
 
 use super::places::is_in;
 use super::provenance::sown;
+use super::seedling_trays::SeedlingTray;
 use crate::record::{Fate, Ramet, Treatment, When};
 use crate::registry::{PlantRow, Registry};
 
@@ -48,6 +49,32 @@ pub fn treated<'r, 't>(
         of_place: true,
     });
     own.chain(there).collect()
+}
+
+/// The treatments of the place where a sowing or a community pot stands, from the day it is there to its end.
+pub fn treated_tray<'r, 't>(
+    registry: &'r Registry<'t>,
+    tray: SeedlingTray,
+) -> Vec<Treated<'r, 't>> {
+    let stands = |of: &&Treatment| {
+        let there = of.place.as_deref().zip(tray.place(registry));
+        there.is_some_and(|(of, at)| is_in(at, of))
+    };
+    let end = tray.fate(registry).map(|fate| registry.when(fate.on()));
+    let was_there = |of: &&Treatment| {
+        let on = registry.when(of.on);
+        let since = tray.since(registry);
+        let begun = !since.is_bounded() || !on.surely_before(since);
+        begun && !end.is_some_and(|end| end.surely_before(on))
+    };
+    let of_place = registry.settings.treatments.iter().filter(stands);
+    of_place
+        .filter(was_there)
+        .map(|treatment| Treated {
+            treatment,
+            of_place: true,
+        })
+        .collect()
 }
 
 /// Whether a plant or piece can have stood at a place on a day, as far as the days on record say.

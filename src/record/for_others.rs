@@ -293,6 +293,7 @@ impl ForOthers for Sowing<'_> {
         for pricking in &mut self.pricked_out {
             pricking.to = None;
         }
+        self.fate.iter_mut().for_each(ForOthers::hide);
     }
 }
 

@@ -132,6 +132,9 @@ pub struct Sowing<'t> {
     /// Prickings out.
     #[serde(borrow, default)]
     pub pricked_out: Vec<Pricking<'t>>,
+    /// What became of all that was left in it.
+    #[serde(borrow, default)]
+    pub fate: Option<Fate<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

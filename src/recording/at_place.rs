@@ -1,11 +1,13 @@
-//! Which plants and pieces stand at a place, for an event that names the place in their stead.
+//! What stands at a place, for an event that names the place in the stead of plants, pieces and trays.
 
 use super::dates::Dated;
 use super::plants::{Present, not_before, present};
 use super::slip::Slip;
+use super::trays::{present_trays, told_apart};
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
+use crate::observation::seedling_trays::{SeedlingTray, trays_at, trays_of};
 use crate::record::Day;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::BTreeSet;
@@ -54,20 +56,75 @@ pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
     Ok(found)
 }
 
-/// The plants and pieces of lists, or all that stand at a place.
+/// Plants and pieces that are here, and sowings and community pots.
+#[derive(Clone, Debug)]
+pub struct Standing {
+    /// The plants and pieces.
+    pub plants: Present,
+    /// The sowings and community pots.
+    pub trays: Vec<SeedlingTray>,
+}
+
+impl Standing {
+    /// The codes of all, plants first.
+    pub fn codes(&self, registry: &Registry) -> Vec<String> {
+        let plants = self.plants.named.iter().map(|one| registry.code_of(*one));
+        let trays = self.trays.iter().map(|tray| tray.code(registry));
+        plants.chain(trays).collect()
+    }
+}
+
+/// What lists name: plants, pieces, sowings and community pots that are here.
 ///
 /// # Errors
-/// As [`present`] and [`pieces_at`].
+/// As [`present`] and [`present_trays`].
+pub fn standing(
+    registry: &Registry,
+    lists: &[String],
+    (today, on): (Day, &Dated),
+) -> Result<Standing, Slip> {
+    let (lists, trays) = told_apart(registry, lists);
+    present_trays(registry, &trays, (today, on))?;
+    let plants = match lists.is_empty() && !trays.is_empty() {
+        true => Present::none(),
+        false => present(registry, &lists, (today, on))?,
+    };
+    Ok(Standing { plants, trays })
+}
+
+/// All that stands at a place, plants as [`pieces_at`] has them.
+///
+/// # Errors
+/// If nothing stands there.
+pub fn standing_at(registry: &Registry, place: &str, today: Day) -> Result<Standing, Slip> {
+    let trays = trays_at(registry, place, today);
+    let named = match pieces_at(registry, place, today) {
+        Err(_) if !trays.is_empty() => Vec::new(),
+        named => named?,
+    };
+    let plants = Present {
+        named,
+        ..Present::none()
+    };
+    Ok(Standing { plants, trays })
+}
+
+/// What lists name, or all that stands at a place.
+///
+/// # Errors
+/// As [`standing`] and [`standing_at`], or if something was not there yet.
 pub fn named_or_at(
     registry: &Registry,
     (lists, place): (&[String], Option<&str>),
     (today, on): (Day, &Dated),
-) -> Result<Present, Slip> {
+) -> Result<Standing, Slip> {
     let Some(place) = place else {
-        return present(registry, lists, (today, on));
+        return standing(registry, lists, (today, on));
     };
+    let there = standing_at(registry, place, today)?;
+    present_trays(registry, &there.trays, (today, on))?;
     let mut named = Vec::new();
-    for one in pieces_at(registry, place, today)? {
+    for one in there.plants.named {
         // Of a seedling with several pieces those stand with it that have no place of their own.
         let mut pieces = match one.ramet {
             Some(_) => Vec::new(),
@@ -83,16 +140,22 @@ pub fn named_or_at(
     named
         .iter()
         .try_for_each(|one| not_before(registry, *one, on))?;
-    Ok(Present { named, left_out: 0 })
+    let plants = Present {
+        named,
+        ..Present::none()
+    };
+    Ok(Standing { plants, ..there })
 }
 
 /// Places on record that are spelt nearly as one that is not.
 pub fn near(registry: &Registry, place: &str, today: Day) -> Vec<String> {
     let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
-    let all = registry.plants().filter(here);
-    let all: BTreeSet<&str> = all
-        .flat_map(|plant| places(registry, plant, today))
-        .collect();
+    let plants = registry.plants().filter(here);
+    let of_plants = plants.flat_map(|plant| places(registry, plant, today));
+    let crosses = registry.own_crosses().map(|(cross, _)| cross);
+    let trays = crosses.flat_map(|cross| trays_of(registry, cross, today));
+    let of_trays = trays.filter_map(|tray| tray.place(registry));
+    let all: BTreeSet<&str> = of_plants.chain(of_trays).collect();
     let near = crate::text::nearest(place, all);
     near.into_iter().map(str::to_owned).collect()
 }

@@ -30,7 +30,9 @@ pub mod recorded;
 pub mod rows_asked;
 pub mod slip;
 pub mod tags_asked;
+pub mod trays;
 pub mod trays_asked;
+
 pub mod undo;
 pub mod usual;
 pub mod written;

@@ -35,6 +35,14 @@ pub struct Present {
 }
 
 impl Present {
+    /// Nothing yet.
+    pub fn none() -> Self {
+        Self {
+            named: Vec::new(),
+            left_out: 0,
+        }
+    }
+
     /// What to say of those left out.
     pub fn remarks(&self) -> Vec<String> {
         let are = match self.left_out {
@@ -64,10 +72,7 @@ pub fn present(
     lists: &[String],
     (today, on): (Day, &Dated),
 ) -> Result<Present, Slip> {
-    let mut present = Present {
-        named: Vec::new(),
-        left_out: 0,
-    };
+    let mut present = Present::none();
     let mut gone = None;
     for (named, of_range) in resolved(registry, lists)? {
         match here(registry, named, today) {

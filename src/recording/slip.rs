@@ -279,7 +279,7 @@ impl fmt::Display for Slip {
             Slip::Gone { code, fate } => {
                 write!(
                     f,
-                    "{code} is no longer here: {fate}\nname a plant in the collection, or correct its record"
+                    "{code} is no longer here: {fate}\nname one that is in the collection, or correct its record"
                 )
             }
             Slip::Contradicts {

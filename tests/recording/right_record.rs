@@ -129,6 +129,137 @@ const OF_A_SOWING: &[Story] = &[
     ],
 ];
 
+/// Stories of trays that end, move or stand at a place; they begin with the same sowing.
+const OF_TRAYS: &[Story] = &[
+    // A pot of seedlings dies as one, and what was counted before stays.
+    &[
+        (
+            "prick X23-01.S1 40 --on 2024-03-01 --place bench",
+            "X23-01.T1",
+        ),
+        ("gone X23-01.T1 --died --why rot", "X23-01.T1: died on"),
+        ("show X23-01.T1", "died 2025-06-01 (rot)"),
+        ("show X23-01.T1", "alive 40 on 2024-03-01"),
+        (
+            "count X23-01.T1 --standing 3",
+            "X23-01.T1 is no longer here: died",
+        ),
+        // Late entries of before are taken.
+        ("count X23-01.T1 --standing 3 --on 2025-05-01", "3 alive"),
+        ("number X23-01.T1 1-2 --on 2025-05-02", "X23-01-2"),
+        ("number X23-01.T1 3", "X23-01.T1 is no longer here"),
+        ("gone X23-01.T1 --sold", "X23-01.T1 is no longer here"),
+        ("undo", "Undid"),
+    ],
+    // A sowing ends with the count of what stands in it; plants and trays are named together.
+    &[
+        ("count X23-01.S1 --standing 30 --on 2024-01-01", "X23-01.T1"),
+        ("number X23-01.S1 1-4 --on 2024-06-02", "X23-01-4"),
+        (
+            "gone X23-01.S1,X23-01-2 --culled --why \"no room\"",
+            "X23-01-2, X23-01.S1: culled on 2025-06-01",
+        ),
+        ("show X23-01.S1", "culled 2025-06-01 (no room)"),
+        ("show X23-01.T1", "culled 2025-06-01"),
+        ("show X23-01-2", "culled 2025-06-01 (no room)"),
+        ("prick X23-01.S1 3", "X23-01.S1 is no longer here"),
+        ("due --full", "not: X23-01"),
+    ],
+    // Before it was sown it was not there; a tray is named once.
+    &[
+        (
+            "gone X23-01.S1 --lost --on 2023-08-20",
+            "X23-01.S1 was named for 2023-08-20, but it was sown on 2023-09-01",
+        ),
+        (
+            "gone X23-01.S1 X23-01.S1 --lost",
+            "X23-01.S1 is named twice",
+        ),
+    ],
+    // A tray moves; a count of what stands in a sowing moves the sowing.
+    &[
+        (
+            "move X23-01.S1 \"warm box\"",
+            "X23-01.S1: moved to warm box",
+        ),
+        ("count X23-01.S1 --standing 30 --on 2024-01-01", "X23-01.T1"),
+        (
+            "move X23-01.T1 bench",
+            "X23-01.T1 is the count of what stands in X23-01.S1, whose place was changed",
+        ),
+        ("show X23-01.S1", "place bench"),
+        ("show X23-01.T1", "not: place bench"),
+        (
+            "prick X23-01.S1 10 --place bench --on 2024-03-01",
+            "X23-01.T2",
+        ),
+        (
+            "list plants --place bench",
+            "0 of 78 plants on record (on bench); 2 trays there too",
+        ),
+        ("list plants --place bench", "X23-01.S1 sowing 20 bench"),
+        (
+            "list plants --place bench",
+            "X23-01.T2 community pot 10 bench",
+        ),
+        ("list plants --place bench --kept", "not: X23-01.S1"),
+        ("sheet --place bench --stocktake", "X23-01.T2"),
+        (
+            "move --place bench \"shelf 9\"",
+            "X23-01.S1, X23-01.T2: moved to shelf 9",
+        ),
+        (
+            "list plants --place \"shelf 9\"",
+            "X23-01.T2 community pot 10",
+        ),
+        (
+            "treat --place \"shelf 9\" \"neem soap\" --against gnats",
+            "shelf 9: treated with neem soap",
+        ),
+        (
+            "show X23-01.T2",
+            "place treated 2025-06-01 neem soap against gnats",
+        ),
+        (
+            "treat X23-01.T2 \"neem soap\"",
+            "name the place where the tray stands",
+        ),
+        (
+            "gone --place \"shelf 9\" --died --why frost",
+            "X23-01.S1, X23-01.T2: died",
+        ),
+        ("list plants --place \"shelf 9\"", "not: X23-01"),
+    ],
+    // On a shelf with plants the treatment is on the record of the plants, and for the trays on that of the place.
+    &[
+        ("move X23-01.S1 \"shelf 2\"", "moved to shelf 2"),
+        (
+            "treat --place \"shelf 2\" \"neem soap\"",
+            "For X21-05.T1 and X23-01.S1, which stand there too, it is written for the place",
+        ),
+        ("show X23-01.S1", "place treated 2025-06-01 neem soap"),
+    ],
+    // What is left in a sowing when others were pricked out is not forgotten, until a word is said of it.
+    &[
+        ("prick X23-01.S1 40 --on 2025-05-10", "X23-01.T1"),
+        ("show X23-01.S1", "left up to 15"),
+        (
+            "due --full",
+            "prick out X23-01.S1 up to 15 seedlings left in the sowing; others taken out 2025-05-10",
+        ),
+        ("count X23-01.S1 --standing 0", "0 alive"),
+        ("due --full", "not: X23-01.S1"),
+    ],
+    &[
+        ("prick X23-01.S1 40 --left 12 --on 2025-05-10", "X23-01.T1"),
+        ("show X23-01.S1", "left 12, less those that died since"),
+        ("number X23-01.S1 1-2 --on 2025-05-20", "X23-01-2"),
+        ("show X23-01.S1", "left 10, less those that died since"),
+        ("gone X23-01.S1 --culled", "X23-01.S1: culled"),
+        ("due --full", "not: X23-01.S1"),
+    ],
+];
+
 /// Stories of spikes.
 const OF_SPIKES: &[Story] = &[
     // A spike of one piece is none of another.
@@ -255,6 +386,13 @@ const OF_PIECES: &[Story] = &[
 #[test]
 fn a_count_is_of_the_pot_that_is_meant() {
     let stories = OF_A_SOWING.iter().map(|story| [SOWN, story].concat());
+    let stories: Vec<Vec<(&str, &str)>> = stories.collect();
+    play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
+}
+
+#[test]
+fn a_tray_ends_moves_and_is_left_as_was_said() {
+    let stories = OF_TRAYS.iter().map(|story| [SOWN, story].concat());
     let stories: Vec<Vec<(&str, &str)>> = stories.collect();
     play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
 }

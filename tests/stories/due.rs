@@ -334,6 +334,59 @@ fn seedlings_are_counted_then_pricked_out() {
     assert!(tasks(&done.on("2024-05-10"), is_prick).is_empty());
 }
 
+/// 14 to 28 days after the others were taken out, for a year; not where a record says that nothing is left.
+#[test]
+fn what_is_left_in_a_sowing_is_pricked_out_too() {
+    let is_prick = |task: &Task| matches!(task, Task::PrickOut { .. });
+    let sown = |more: &str| {
+        small(&format!(
+            "sowings: [(code: \"S1\", on: \"2023-01-01\", germinated: [(on: \"2023-03-01\", count: 30)]{more})]"
+        ))
+    };
+    let pricked = ", pricked_out: [(on: \"2023-09-01\", moved: 20)]";
+    let left = sown(pricked);
+    assert_eq!(
+        tasks(&left.on("2023-09-20"), is_prick),
+        [(
+            Urgency::Now,
+            "X24-01.S1",
+            "2023-09-15 2023-09-29".to_owned()
+        )]
+    );
+    let seedlings = |small: &Small| {
+        let report = small.on("2023-09-20");
+        let row = report.rows.iter().find(|row| is_prick(&row.task))?;
+        match row.task {
+            Task::PrickOut { seedlings, is_rest } => seedlings.filter(|_| is_rest),
+            _ => None,
+        }
+    };
+    assert_eq!(seedlings(&left), Some((0, 10)));
+    let counted = sown(", pricked_out: [(on: \"2023-09-01\", moved: 20, left: 7)]");
+    assert_eq!(seedlings(&counted), Some((7, 7)));
+    assert!(!tasks(&left.on("2024-08-31"), is_prick).is_empty());
+    assert!(tasks(&left.on("2024-09-01"), is_prick).is_empty());
+    for gone in [
+        format!("{pricked}, fate: culled(on: \"2023-09-02\")"),
+        ", pricked_out: [(on: \"2023-09-01\", moved: 30)]".to_owned(),
+        ", pricked_out: [(on: \"2023-09-01\", moved: 20, left: 0)]".to_owned(),
+    ] {
+        let report = sown(&gone).on("2023-09-20");
+        assert!(tasks(&report, is_prick).is_empty(), "{gone}");
+    }
+    // A sowing that came to nothing is no more to be counted.
+    let is_count = |task: &Task| matches!(task, Task::CountSeedlings { .. });
+    let unseen = |more: &str| {
+        small(&format!(
+            "sowings: [(code: \"S1\", on: \"2024-01-01\"{more})]"
+        ))
+        .on("2024-03-01")
+    };
+    assert!(!tasks(&unseen(""), is_count).is_empty());
+    let ended = unseen(", fate: died(on: \"2024-02-20\", cause: \"mould\")");
+    assert!(tasks(&ended, is_count).is_empty());
+}
+
 #[test]
 fn a_community_pot_is_pricked_out_until_all_are_numbered() {
     let is_prick = |task: &Task| matches!(task, Task::PrickOut { .. });

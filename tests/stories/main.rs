@@ -26,5 +26,6 @@ mod losses;
 mod on_record;
 mod shapes;
 mod side_by_side;
+mod sowing_left;
 mod spring;
 mod story;

@@ -7,6 +7,7 @@ use crate::observation::kinds_short::shortest;
 use crate::observation::last_reading::{LastReading, in_unit, last_reading};
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::{Day, Reads};
 use crate::registry::{PlantOrRamet, Registry};
 
@@ -43,12 +44,18 @@ pub fn measuring_sheet(
 }
 
 /// A sheet to tick plants off by, piece by piece where a plant has several; of a place only the pieces that stand there.
+/// Trays come last.
 pub fn stocktake_sheet(
     registry: &Registry,
-    plants: &[PlantRow],
+    (plants, trays): (&[PlantRow], &[SeedlingTray]),
     place: Option<&str>,
     today: Day,
 ) -> BenchSheet {
+    let trays = trays.iter().map(|tray| SheetRow {
+        plant: tray.code(registry),
+        place: tray.place(registry).map(str::to_owned),
+        last: Vec::new(),
+    });
     let pieces = |plant: PlantRow| {
         let left = pieces_left(registry, plant, place).into_iter();
         left.map(|(of, piece)| SheetRow {
@@ -68,7 +75,7 @@ pub fn stocktake_sheet(
         of: Vec::new(),
         place: None,
         columns: Vec::new(),
-        rows: plants.iter().flat_map(of).collect(),
+        rows: plants.iter().flat_map(of).chain(trays).collect(),
         made: today.to_string(),
     }
 }

@@ -120,6 +120,8 @@ pub enum Task {
     PrickOut {
         /// How many, least and most.
         seedlings: Option<(u32, u32)>,
+        /// Whether they were left in a sowing when others were taken out of it.
+        is_rest: bool,
     },
     /// Read siblings at an age that can be compared.
     TakeSitting {

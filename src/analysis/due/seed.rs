@@ -5,6 +5,8 @@ use super::row::{DueRow, Task};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
+use crate::observation::seedling_trays::SeedlingTray;
+use crate::observation::sowing_left::sowing_left;
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow, Target};
 
@@ -21,6 +23,8 @@ pub(super) struct Waiting {
     pub sown: When,
     /// Whether they stand in the pot they were pricked out into.
     pub pricked_out: bool,
+    /// The last day on which others were taken out of the same sowing; `None` where none were.
+    pub taken_out: Option<When>,
 }
 
 impl DueContext<'_, '_> {
@@ -140,13 +144,17 @@ impl DueContext<'_, '_> {
             .filter_map(|of| {
                 let task = Task::PrickOut {
                     seedlings: of.seedlings,
+                    is_rest: of.taken_out.is_some(),
                 };
-                self.after(of.code, task, of.sown, self.ranges.prick_out)
+                match of.taken_out {
+                    Some(on) => self.after(of.code, task, on, self.ranges.count_again),
+                    None => self.after(of.code, task, of.sown, self.ranges.prick_out),
+                }
             })
             .collect()
     }
 
-    /// Seedlings of a cross that are still a count: in community pots, or up in their sowing.
+    /// Seedlings of a cross that are still a count: in community pots, up in their sowing, or left there.
     pub fn waiting(&self, cross: CrossRow) -> Vec<Waiting> {
         let page = &self.registry[cross].page;
         let pots = self.registry.community_pots(cross);
@@ -160,9 +168,29 @@ impl DueContext<'_, '_> {
                 seedlings: Some((up, up)),
                 sown: self.registry.when(sowing.on?),
                 pricked_out: false,
+                taken_out: None,
             })
         });
-        pots.chain(up).collect()
+        let sowings = self.registry.sowings(cross);
+        let rest = sowings.filter_map(|(row, _)| self.rest(row));
+        pots.chain(up).chain(rest).collect()
+    }
+
+    /// What may be left in a sowing out of which some were pricked out or numbered within the year. What is counted is
+    /// told by its count.
+    fn rest(&self, row: SowingRow) -> Option<Waiting> {
+        let left = sowing_left(self.registry, row, self.today);
+        let seedlings = left.left.filter(|(_, most)| *most > 0)?;
+        let stands = SeedlingTray::Sowing(row).stands(self.registry, self.today);
+        let taken_out = left.taken_out.filter(|_| stands && !left.is_counted)?;
+        let (page, sowing) = (&self.registry[row.cross].page, &self.registry[row]);
+        Some(Waiting {
+            code: format!("{}.{}", page.code, sowing.code),
+            seedlings: Some(seedlings),
+            sown: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+            pricked_out: false,
+            taken_out: Some(taken_out),
+        })
     }
 
     fn pot(&self, row: PotRow) -> Option<Waiting> {
@@ -184,6 +212,7 @@ impl DueContext<'_, '_> {
             seedlings: left,
             sown: sown.map_or(When::UNKNOWN, |on| self.registry.when(on)),
             pricked_out: self.is_pricked_out(row),
+            taken_out: None,
         })
     }
 
@@ -245,7 +274,9 @@ impl DueContext<'_, '_> {
         let (cross, sowing) = (&self.registry[row.cross], &self.registry[row]);
         let of_it = |pot: &CommunityPot| pot.sowing == Some(sowing.code);
         let mut numbered = cross.seedlings.iter();
+        let gone = sowing.fate.as_ref();
         self.by_today(sowing.on)
+            && !gone.is_some_and(|fate| is_over(self.registry, fate, self.today))
             && sowing.pricked_out.is_empty()
             && !cross.page.community_pots.iter().any(of_it)
             && !numbered.any(|plant| self.registry.road(*plant).0 == Some(row))

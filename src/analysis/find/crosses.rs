@@ -63,6 +63,7 @@ impl Searched {
             ];
             let moved = of.pricked_out.iter();
             fields.extend(moved.map(|moved| (Field::Place, text(&moved.to))));
+            fields.extend(of.fate.iter().flat_map(of_fate));
             self.record(RecordKind::Sowing, &part(of.code), &fields);
         }
         for of in &page.community_pots {

@@ -36,6 +36,13 @@ pub struct PlantFilter {
 }
 
 impl PlantFilter {
+    /// Whether it asks for what only numbered plants have.
+    pub fn is_of_plants(&self) -> bool {
+        let of_sex = self.sex.is_some() || self.unsexed;
+        let of_record = self.species.is_some() || self.unread_since.is_some();
+        self.gone || self.kept || self.founders || of_sex || of_record
+    }
+
     /// Whether it says where the plants are, or are not.
     pub fn says_where(&self) -> bool {
         self.alive || self.gone

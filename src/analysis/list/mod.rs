@@ -10,6 +10,6 @@ mod species;
 
 pub use crosses::{CrossLine, CrossList, cross_line, crosses};
 pub use filter::{PlantFilter, chosen};
-pub use plants::{PlantLine, PlantList, plants};
+pub use plants::{PlantLine, PlantList, TrayLine, plants};
 pub use pods::{PodLine, PodList, pod_line, pods};
 pub use species::UnknownSpecies;

@@ -8,6 +8,7 @@ use crate::observation::months::months;
 use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::provenance;
+use crate::observation::seedling_trays::{SeedlingTray, trays_at};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::latest;
 use crate::observation::stock_take::is_note_of_stock_take;
@@ -22,6 +23,19 @@ pub struct PlantList<'r, 't> {
     pub here: usize,
     /// How many plants were looked at.
     pub of: usize,
+    /// Sowings and community pots that stand at the place asked for, where nothing else is asked.
+    pub trays: Vec<TrayLine<'r>>,
+}
+
+/// A sowing or a community pot.
+#[derive(Clone, Copy)]
+pub struct TrayLine<'r> {
+    /// Which.
+    pub tray: SeedlingTray,
+    /// Seedlings in it, least and most; `None` where they were not counted.
+    pub seedlings: Option<(u32, u32)>,
+    /// Where it stands.
+    pub place: Option<&'r str>,
 }
 
 /// One plant.
@@ -68,7 +82,26 @@ pub fn plants<'r, 't>(
         here: plants.iter().filter(|plant| plant.is_here).count(),
         of: on_record(registry).count(),
         plants,
+        trays: trays(context, filter),
     })
+}
+
+/// The trays that stand at the place asked for; a filter that asks for what only plants have passes none.
+fn trays<'r>(context: &Context<'r, '_>, filter: &PlantFilter) -> Vec<TrayLine<'r>> {
+    let (registry, today) = (context.registry, context.today);
+    let Some(place) = filter.place.as_deref().filter(|_| !filter.is_of_plants()) else {
+        return Vec::new();
+    };
+    let of_cross = |tray: &SeedlingTray| filter.cross.is_none_or(|cross| tray.cross() == cross);
+    let there = trays_at(registry, place, today).into_iter();
+    there
+        .filter(of_cross)
+        .map(|tray| TrayLine {
+            tray,
+            seedlings: tray.seedlings(registry, today),
+            place: tray.place(registry),
+        })
+        .collect()
 }
 
 /// One plant in a row, with the days of all sittings.

@@ -2,6 +2,7 @@
 
 use crate::analysis::due::practice;
 use crate::observation::count_in_sowing::{counts_in_sowing, is_filled};
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::When;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
@@ -10,9 +11,10 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::not_gone;
 use crate::recording::usual::Usual;
 use crate::recording::written::{RonRecord, tally};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, PotRow, SowingRow};
 
 /// A count of a sowing or a community pot.
 #[derive(Clone, Debug, Default)]
@@ -42,6 +44,11 @@ impl Count {
                 option: "--up 12 for all that came up so far, or --standing 12 for those alive now",
             });
         }
+        let tray = match kind {
+            Part::Sowing => SeedlingTray::Sowing(SowingRow { cross, at }),
+            _ => SeedlingTray::Pot(PotRow { cross, at }),
+        };
+        not_gone(registry, tray, (draft.today, &on))?;
         let page = &registry[cross].page;
         let mut remarks = Vec::new();
         let code = match kind {

@@ -1,4 +1,4 @@
-//! Plants that died, were culled, sold, given away or lost.
+//! Plants, sowings and community pots that died, were culled, sold, given away or lost.
 
 use crate::analysis::promised::statement;
 use crate::context::Context;
@@ -8,13 +8,14 @@ use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
+use crate::recording::trays::end_trays;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantOrRamet;
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
 pub struct Gone {
-    /// Lists of plants or pieces; none for all that stand at a place.
+    /// Lists of plants, pieces, sowings and community pots; none for all that stand at a place.
     pub plants: Vec<String>,
     /// The place at which all went.
     pub place: Option<String>,
@@ -73,7 +74,7 @@ impl FateKind {
 }
 
 impl Gone {
-    /// Writes the fate of each plant.
+    /// Writes the fate of each.
     ///
     /// # Errors
     /// If no fate is said, a plant is unknown or already gone, several pieces of it are left and none is named, or an option
@@ -86,22 +87,24 @@ impl Gone {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let asked = (&self.plants[..], self.place.as_deref());
-        let present = named_or_at(registry, asked, (draft.today, &on))?;
-        let wanted = &present.named;
+        let standing = named_or_at(registry, asked, (draft.today, &on))?;
+        let wanted = &standing.plants.named;
         self.pieces_named(draft, wanted)?;
         let said = self.said(draft, fate, wanted);
+        let bare = RonRecord::new().text("on", &on.text).named(fate.word());
         let mut changes = Vec::new();
         for (one, said) in wanted.iter().zip(said) {
             let value = self.value(fate, &on.text, said)?;
-            let bare = RonRecord::new().text("on", &on.text).named(fate.word());
             changes.push((one.plant, ended(registry, *one, &value, &bare)));
         }
         draft.change_plants(changes)?;
-        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
+        let whole = self.value(fate, &on.text, None)?;
+        end_trays(draft, &standing.trays, &whole, &bare)?;
+        let plants = standing.codes(registry);
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: [present.remarks(), self.kept(draft, fate, wanted)].concat(),
+            remarks: [standing.plants.remarks(), self.kept(draft, fate, wanted)].concat(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,

@@ -2,6 +2,8 @@
 
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::observation::seedling_trays::SeedlingTray;
+use crate::observation::sowing_left::most_left;
 use crate::record::CrossPage;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -9,6 +11,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::not_gone;
 use crate::recording::written::RonRecord;
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 
@@ -38,6 +41,11 @@ impl Number {
         let (kind, cross, at) = part(registry, &self.from, &[Part::CommunityPot, Part::Sowing])?;
         let wanted = numbers(&self.numbers)?;
         let page = &registry[cross].page;
+        let tray = match kind {
+            Part::CommunityPot => SeedlingTray::Pot(PotRow { cross, at }),
+            _ => SeedlingTray::Sowing(SowingRow { cross, at }),
+        };
+        not_gone(registry, tray, (draft.today, &on))?;
         let (kind, at) = counted(page, (kind, at));
         let code = |number: &u32| format!("{}-{number}", page.code);
         if let Some(taken) = wanted
@@ -148,25 +156,10 @@ fn enough(
 }
 
 /// The most seedlings of a sowing that still have no number and are in no community pot: of those that came up, or of the
-/// seeds where they were not counted. Those pricked out into a pot of the page are numbered out of that pot; pricked out
-/// into anything else they stay of the sowing.
+/// seeds where they were not counted.
 fn left_in_sowing(registry: &Registry, row: SowingRow) -> Option<u64> {
-    let (sowing, cross) = (&registry[row], &registry[row.cross]);
+    let sowing = &registry[row];
     let up = sowing.germinated.iter().map(|tally| tally.count).max();
     let most = up.or(sowing.seeds)?;
-    let pots = &cross.page.community_pots;
-    let into_pots = sowing.pricked_out.iter().filter_map(|pricking| {
-        let to = pricking.to.as_deref()?;
-        let is_pot = pots.iter().any(|pot| pot.code == to);
-        is_pot.then_some((to, u64::from(pricking.moved)))
-    });
-    let filled: Vec<(&str, u64)> = into_pots.collect();
-    let moved: u64 = filled.iter().map(|(_, moved)| moved).sum();
-    let seedlings = cross.seedlings.iter();
-    let numbered = seedlings.filter(|plant| {
-        let (of, _, pot) = registry.road(**plant);
-        let pot = pot.map(|pot| registry[pot].code);
-        of == Some(row) && !filled.iter().any(|(to, _)| Some(*to) == pot)
-    });
-    Some(u64::from(most).saturating_sub(moved + numbered.count() as u64))
+    Some(u64::from(most_left(registry, row, most)))
 }

@@ -1,13 +1,13 @@
-//! Plants or pieces moved to another place.
+//! Plants, pieces, sowings and community pots moved to another place.
 
 use crate::record::Day;
-use crate::recording::at_place::{pieces_at, plants_at};
+use crate::recording::at_place::{standing, standing_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Present, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::{change, that_moves};
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
 use std::collections::BTreeSet;
@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 /// A move.
 #[derive(Clone, Debug, Default)]
 pub struct Move {
-    /// Lists of plants or pieces; none for all that stand at a place.
+    /// Lists of plants, pieces, sowings and community pots; none for all that stand at a place.
     pub plants: Vec<String>,
     /// The place they stood at.
     pub place: Option<String>,
@@ -31,20 +31,17 @@ impl Move {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let now = dated(registry, "--on", None, draft.today)?;
-        let present = match &self.place {
+        let standing = match &self.place {
             Some(place) => {
                 self.is_elsewhere(place)?;
-                Present {
-                    named: pieces_at(registry, place, draft.today)?,
-                    left_out: 0,
-                }
+                standing_at(registry, place, draft.today)?
             }
             None => {
                 self.no_place(registry, draft.today)?;
-                present(registry, &self.plants, (draft.today, &now))?
+                standing(registry, &self.plants, (draft.today, &now))?
             }
         };
-        let wanted = &present.named;
+        let wanted = &standing.plants.named;
         let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
         // A founder and its only piece are one place, named twice.
         let only_piece = |one: &PlantOrRamet| match registry.ramets(one.plant).len() {
@@ -57,11 +54,23 @@ impl Move {
             }
         }
         draft.change_plants(changes)?;
-        let plants: Vec<String> = wanted.iter().map(|&one| registry.code_of(one)).collect();
+        let mut remarks = standing.plants.remarks();
+        for &named in &standing.trays {
+            let tray = that_moves(registry, named);
+            if tray != named {
+                remarks.push(format!(
+                    "{} is the count of what stands in {}, whose place was changed",
+                    named.code(registry),
+                    tray.code(registry)
+                ));
+            }
+            change(draft, tray, "place", &text(&self.to))?;
+        }
+        let plants = standing.codes(registry);
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: present.remarks(),
+            remarks,
             what: What::Moved {
                 plants,
                 to: self.to.clone(),
@@ -83,11 +92,11 @@ impl Move {
     /// Refuses a place where a plant is to be named, and says how all that stands there is moved.
     fn no_place(&self, registry: &Registry, today: Day) -> Result<(), Slip> {
         let is_place = |typed: &&String| {
-            registry.target(typed).is_none() && plants_at(registry, typed, today).is_ok()
+            registry.target(typed).is_none() && standing_at(registry, typed, today).is_ok()
         };
         match self.plants.iter().find(is_place) {
             Some(place) => Err(Slip::NothingToChange(format!(
-                "`{place}` is a place, not a plant\nto move all that stands there: podbook move --place \"{place}\" \"{}\"",
+                "`{place}` is a place, not a plant or tray\nto move all that stands there: podbook move --place \"{place}\" \"{}\"",
                 self.to
             ))),
             None => Ok(()),

@@ -2,6 +2,7 @@
 
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::Day;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
@@ -10,9 +11,10 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::not_gone;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_code;
-use crate::registry::{PotRow, Registry};
+use crate::registry::{PotRow, Registry, SowingRow};
 
 /// A pricking out.
 #[derive(Clone, Debug, Default)]
@@ -42,6 +44,8 @@ impl Prick {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.sowing, &[Part::Sowing])?;
+        let from = SeedlingTray::Sowing(SowingRow { cross, at });
+        not_gone(registry, from, (draft.today, &on))?;
         let page = &registry[cross].page;
         let sowing = &page.sowings[at];
         if self.moved == 0 {
@@ -126,7 +130,9 @@ impl Prick {
                         help: "put them into another pot, or they are muddled".to_owned(),
                     });
                 }
-                let there = left(registry, PotRow { cross, at: known }, that_day);
+                let into = PotRow { cross, at: known };
+                not_gone(registry, SeedlingTray::Pot(into), (draft.today, &on))?;
+                let there = left(registry, into, that_day);
                 remarks.extend(doubt(&whole, there));
                 let push = FieldChange::Push("alive", tally(there.1.saturating_add(self.moved)));
                 draft

@@ -1,6 +1,7 @@
 //! A treatment of plants, or of those that stand at a place: what, where, when and against what; never how much.
 
 use crate::observation::places::{is_in, places};
+use crate::observation::seedling_trays::trays_at;
 use crate::observation::treated::may_stand_there;
 use crate::record::When;
 use crate::recording::at_place::{near, plants_at};
@@ -10,6 +11,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::told_apart;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantRow;
 use crate::wording::{counted, listed};
@@ -103,6 +105,14 @@ impl Treat {
 
     fn plants(&self, draft: &mut Draft, on: &Dated) -> Result<Treated, Slip> {
         let registry = draft.registry;
+        if let [tray, ..] = told_apart(registry, &self.plants).1.as_slice() {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was named", tray.code(registry)),
+                recorded: "a treatment is kept on the record of a plant, or for a place".to_owned(),
+                help: "name the place where the tray stands: podbook treat --place \"shelf 1\" …"
+                    .to_owned(),
+            });
+        }
         let present = present(registry, &self.plants, (draft.today, on))?;
         whole_plants(registry, &present)?;
         Ok(Treated {
@@ -126,7 +136,7 @@ impl Treat {
         };
         let (whole, partly): (Vec<PlantRow>, Vec<PlantRow>) = there.into_iter().partition(whole);
         let mut remarks = Vec::new();
-        if all == 0 {
+        if all == 0 && trays_at(registry, place, today).is_empty() {
             remarks.push(no_plant_there(place, &near(registry, place, today)));
         }
         if !partly.is_empty() {
@@ -139,7 +149,16 @@ impl Treat {
         if all > 0 && (later > 0 || on.when != When::on(today)) {
             remarks.push(there_today(later));
         }
-        let at_place = whole.is_empty() || !partly.is_empty();
+        let trays = trays_at(registry, place, today);
+        if !trays.is_empty() && !whole.is_empty() {
+            let codes: Vec<String> = trays.iter().map(|tray| tray.code(registry)).collect();
+            remarks.push(format!(
+                "For {}, which {} there too, it is written for the place, in registry.ron",
+                listed(&codes),
+                if codes.len() == 1 { "stands" } else { "stand" }
+            ));
+        }
+        let at_place = whole.is_empty() || !partly.is_empty() || !trays.is_empty();
         if at_place {
             draft.settings()?.append("treatments", &[self.line(on)])?;
         }

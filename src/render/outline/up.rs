@@ -1,6 +1,6 @@
 //! Upward: the plant on offer first, its parents indented below it, founders last.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{Entry, Outline, Said};
 use super::notes::{more_text, of_cross};
@@ -17,6 +17,8 @@ pub fn upward(drawing: &PedigreeDrawing) -> Outline {
     let deepest = deepest(drawing, &raised, &todo);
     todo.reverse();
     let (mut entries, mut told, mut followed) = (Vec::new(), BTreeSet::new(), BTreeSet::new());
+    // The first plant told of each cross, with whose parents those of its siblings stand.
+    let mut first_of: BTreeMap<usize, usize> = BTreeMap::new();
     while let Some(mut entry) = todo.pop() {
         if entries.len() == 2 * LINES {
             break;
@@ -24,7 +26,13 @@ pub fn upward(drawing: &PedigreeDrawing) -> Outline {
         if let Said::Plant { row, again, .. } = &mut entry.said {
             let follow = entry.depth < deepest && followed.insert(*row);
             *again = !told.insert(*row) && !raised[*row].is_empty() && !follow;
-            if follow {
+            let first = match raised[*row][..] {
+                [cross] if follow => Some(*first_of.entry(cross).or_insert(*row)),
+                _ => None,
+            };
+            if let Some(sibling) = first.filter(|first| first != row) {
+                todo.push(same_cross(drawing, sibling, entry.depth + 1));
+            } else if follow {
                 let parents = parents(drawing, &raised[*row], entry.depth + 1);
                 todo.extend(parents.into_iter().rev());
             }
@@ -126,6 +134,16 @@ fn parents(drawing: &PedigreeDrawing, crosses: &[usize], depth: usize) -> Vec<En
         }
     }
     steps
+}
+
+/// What stands for the parents of a plant of which a sibling is told already. Which of several possible parents it has may
+/// differ from sibling to sibling, so only the cross is said to be the same.
+fn same_cross(drawing: &PedigreeDrawing, sibling: usize, depth: usize) -> Entry {
+    let code = &drawing.plants[sibling].code;
+    Entry {
+        depth,
+        said: Said::Remark(format!("of the same cross as {code}, above")),
+    }
 }
 
 /// Both parents with their signs, and whether they are in doubt.

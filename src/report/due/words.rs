@@ -90,13 +90,20 @@ impl Task {
                 (None, Some(sown)) => format!("{sown} seeds sown, not counted yet"),
                 (None, None) => "not counted yet".to_owned(),
             },
-            Task::PrickOut { seedlings } => match seedlings {
-                Some((least, most)) if least == most => {
-                    counted(*most as usize, "seedling", "seedlings")
+            Task::PrickOut { seedlings, is_rest } => {
+                let left = if *is_rest { " left in the sowing" } else { "" };
+                match seedlings {
+                    Some((0, most)) => {
+                        let most = counted(*most as usize, "seedling", "seedlings");
+                        format!("up to {most}{left}")
+                    }
+                    Some((least, most)) if least == most => {
+                        format!("{}{left}", counted(*most as usize, "seedling", "seedlings"))
+                    }
+                    Some((least, most)) => format!("{least}–{most} seedlings{left}"),
+                    None => "seedlings not counted".to_owned(),
                 }
-                Some((least, most)) => format!("{least}–{most} seedlings"),
-                None => "seedlings not counted".to_owned(),
-            },
+            }
             Task::TakeSitting {
                 months,
                 plants,
@@ -263,6 +270,7 @@ impl DueRow {
             Task::UsePollen { .. } => "collected",
             Task::Sow { .. } | Task::SeedLeft { .. } => "harvested",
             Task::CountSeedlings { up: Some(_), .. } => "last counted",
+            Task::PrickOut { is_rest: true, .. } => "others taken out",
             Task::CountSeedlings { .. } | Task::PrickOut { .. } | Task::TakeSitting { .. } => {
                 "sown"
             }

@@ -5,13 +5,14 @@ use super::shared::Shared;
 use crate::analysis::list::{self, PlantFilter};
 use crate::context::Context;
 use crate::naming::recorded::TopOf;
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::{EVERY_PIECE_GONE, fate_and_day, status_words};
 use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{age, counted};
+use crate::wording::{age, bare_age, counted};
 use serde::Serialize;
 use std::rc::Rc;
 
@@ -22,6 +23,9 @@ pub struct PlantList {
     pub plants: Vec<PlantLine>,
     /// How many plants were looked at.
     pub of: usize,
+    /// Sowings and community pots that stand at the place asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trays: Vec<TrayLine>,
     /// Species whose names are in doubt, one line each.
     pub cautions: Vec<String>,
     /// What the list is of, in words.
@@ -69,6 +73,30 @@ pub struct PlantLine {
     pub place: Option<Rc<str>>,
 }
 
+/// A sowing or a community pot.
+#[derive(Serialize)]
+pub struct TrayLine {
+    /// Code.
+    pub id: String,
+    /// `sowing` or `community pot`.
+    pub what: &'static str,
+    /// Seedlings in it, least and most; `null` where they were not counted.
+    pub seedlings: Option<(u32, u32)>,
+    /// Where it stands.
+    pub place: Option<String>,
+}
+
+impl TrayLine {
+    fn seedlings_words(&self) -> String {
+        match self.seedlings {
+            None => "not counted".to_owned(),
+            Some((least, most)) if least == most => most.to_string(),
+            Some((0, most)) => format!("up to {most}"),
+            Some((least, most)) => format!("{least}–{most}"),
+        }
+    }
+}
+
 /// Lists plants.
 ///
 /// # Errors
@@ -82,11 +110,24 @@ pub fn plants(context: &Context, filter: &PlantFilter) -> Result<PlantList, Stri
     Ok(PlantList {
         plants: rows.map(|of| line(context, of, &mut shared)).collect(),
         of: answer.of,
+        trays: (answer.trays.iter()).map(|of| tray(context, of)).collect(),
         cautions,
         filter: filter_words(context.registry, filter),
         here: answer.here,
         says_where: filter.says_where(),
     })
+}
+
+fn tray(context: &Context, of: &list::TrayLine) -> TrayLine {
+    TrayLine {
+        id: of.tray.code(context.registry),
+        what: match of.tray {
+            SeedlingTray::Sowing(_) => "sowing",
+            SeedlingTray::Pot(_) => "community pot",
+        },
+        seedlings: of.seedlings,
+        place: of.place.map(str::to_owned),
+    }
 }
 
 fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLine {
@@ -139,7 +180,7 @@ impl PlantLine {
 const SHORT_ROWS: usize = 24;
 
 /// Letters of a name that a row of a screen holds.
-const SHORT_NAME: usize = 120;
+const SHORT_NAME: usize = 72;
 
 impl PlantList {
     /// A line for each plant, as many as a screen holds: what became of it without the reason, the weakest link, and the
@@ -154,7 +195,7 @@ impl PlantList {
                 let kept = kept.map_or(String::new(), |kept| format!(", {kept}"));
                 format!("{}{kept}", plant.short_status)
             })
-            .figure("age", |plant| plant.months_from_sowing.map(age))
+            .figure("months old", |plant| plant.months_from_sowing.map(bare_age))
             .text("weakest link", |plant| plant.weakest.to_string())
             .text("name", |plant| {
                 let same = std::mem::replace(&mut above, &plant.name) == &*plant.name;
@@ -173,7 +214,8 @@ fn shortened(text: &str, most: usize) -> String {
         return text.to_owned();
     }
     let cut: String = text.chars().take(most - 1).collect();
-    format!("{}…", cut.trim_end())
+    let words = cut.rsplit_once(' ').map_or(cut.as_str(), |(words, _)| words);
+    format!("{words} …")
 }
 
 impl PlantList {
@@ -193,9 +235,13 @@ impl PlantList {
         };
         let said = self.says_where || all == 0;
         let mut sheet = Sheet::new(format!(
-            "{all} of {} on record{filter}{}",
+            "{all} of {} on record{filter}{}{}",
             counted(self.of, "plant", "plants"),
-            if said { "" } else { &here }
+            if said { "" } else { &here },
+            match self.trays.len() {
+                0 => String::new(),
+                trays => format!("; {} there too", counted(trays, "tray", "trays")),
+            }
         ));
         if all > 0 {
             sheet.next = Some("podbook show CODE".to_owned());
@@ -221,6 +267,7 @@ impl Report for PlantList {
                 .text("name", |plant| plant.name.to_string())
                 .text("evidence", |plant| plant.evidence.to_string()),
         );
+        sheet.table_if_any(self.trays_table(self.trays.len()));
         sheet
     }
 
@@ -229,6 +276,23 @@ impl Report for PlantList {
         if !self.plants.is_empty() {
             sheet.brief_table(self.short_rows());
         }
+        sheet.brief_table_if_any(self.trays_table(SHORT_TRAYS));
         sheet
     }
 }
+
+impl PlantList {
+    /// Sowings and community pots, so many.
+    fn trays_table(&self, rows: usize) -> Table {
+        Table::of(self.trays.iter().take(rows))
+            .text("tray", |tray| &tray.id)
+            .text("what", |tray| tray.what)
+            .figure("seedlings", |tray| tray.seedlings_words())
+            .text("place", |tray| tray.place.as_deref())
+            .more(self.trays.len().saturating_sub(rows))
+            .into()
+    }
+}
+
+/// Trays of which a screen has rows.
+const SHORT_TRAYS: usize = 8;

@@ -1,6 +1,6 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
+use crate::analysis::ready::{OptionRow, ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
 use crate::observation::pollen::Envelope;
 use crate::report::kinship::may_be_words;
@@ -51,6 +51,32 @@ impl Report for ReadyReport {
     }
 }
 
+/// Pairs that a screen lists one by one.
+const SHORT_OPTIONS: usize = 12;
+
+/// Pollen parents that a cell names.
+const NAMED: usize = 4;
+
+/// Whether nothing is on record against a pair: as far as recorded unrelated, and not made before.
+fn is_new(row: &OptionRow) -> bool {
+    let related = row.inbreeding > 0.0 || !row.inbreeding_may_be.is_empty() || !row.ways_known;
+    !related && row.made_before.is_empty() && row.perhaps_made_before.is_empty()
+}
+
+/// The first few pollen parents, each once, and how many more there are.
+fn few<'r>(rows: impl Iterator<Item = &'r OptionRow>) -> String {
+    let mut codes: Vec<&str> = Vec::new();
+    for row in rows {
+        if !codes.contains(&row.pollen.as_str()) {
+            codes.push(&row.pollen);
+        }
+    }
+    match codes.len() {
+        0..=NAMED => codes.join(", "),
+        n => format!("{} and {} more", codes[..NAMED].join(", "), n - NAMED),
+    }
+}
+
 fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
     Table::of(rows)
         .titled(title)
@@ -66,7 +92,10 @@ fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
 impl ReadyReport {
     /// The same for one screen: what could be made, then who is open, then the envelopes in few columns.
     fn short(&self, sheet: &mut Sheet) {
-        sheet.brief_table_if_any(self.option_table());
+        match self.options.len() > SHORT_OPTIONS {
+            true => sheet.brief_table(self.by_seed_parent()),
+            false => sheet.brief_table_if_any(self.option_table()),
+        }
         for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
             sheet.brief_table_if_any(spike_table(title, rows));
         }
@@ -123,6 +152,38 @@ impl ReadyReport {
             ),
         ];
         groups.into_iter().filter(|(_, rows)| !rows.is_empty())
+    }
+
+    /// The same seed parent by seed parent, for a day with more than a screen of pairs: what is shed now, then envelopes,
+    /// with what is related or was made before named apart.
+    fn by_seed_parent(&self) -> Table {
+        let closes = |seed: &str| {
+            let spike = self.females.iter().find(|row| row.id == seed);
+            spike.map(|row| row.closes)
+        };
+        let mut seeds: Vec<&str> = Vec::new();
+        for option in &self.options {
+            if !seeds.contains(&option.seed.as_str()) {
+                seeds.push(&option.seed);
+            }
+        }
+        seeds.sort_by_key(|seed| closes(seed).map(|of| (of.earliest, of.latest)));
+        let of = |seed: &str, wanted: fn(&OptionRow) -> bool| {
+            let rows = self.options.iter().filter(|row| row.seed == seed);
+            few(rows.filter(|row| wanted(row)))
+        };
+        Table::of(seeds)
+            .titled("Could be made, the spike that closes first on top")
+            .text("seed parent", |seed| seed)
+            .text("last flower", |seed| closes(seed).map(|of| of.to_string()))
+            .text("fresh pollen of", |seed| {
+                of(seed, |row| row.lot.is_none() && is_new(row))
+            })
+            .text("envelopes of", |seed| {
+                of(seed, |row| row.lot.is_some() && is_new(row))
+            })
+            .text("related, or made before", |seed| of(seed, |row| !is_new(row)))
+            .into()
     }
 
     fn option_table(&self) -> Table {

@@ -28,13 +28,20 @@ impl Proposal {
 
 impl Report for SelectReport {
     fn sheet(&self) -> Sheet {
-        let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
+        let told = match self.crosses.as_slice() {
+            [cross] => tally_words(cross),
+            crosses => total_words(crosses),
+        };
         let begins = match (self.applied, self.marked) {
             (false, _) => self.kept_words(),
             (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
             (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
         };
-        let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
+        let mut sheet = Sheet::new(format!("{begins}{told}"));
+        if self.crosses.len() > 1 {
+            sheet.brief_table(self.by_cross(SHORT_CROSSES));
+            sheet.table(self.by_cross(self.crosses.len()));
+        }
         sheet.table(self.table());
         let needed: Vec<String> = self.needed.iter().map(|of| of.to_string()).collect();
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
@@ -73,6 +80,10 @@ impl Report for SelectReport {
 
 /// Plants that the first sentence names.
 const NAMED: usize = 8;
+
+/// Crosses of which a screen has rows, and plants to keep that each row names.
+const SHORT_CROSSES: usize = 12;
+const SHORT_KEPT: usize = 3;
 
 impl SelectReport {
     /// `Keep X22-02-1 and X22-02-5. `; nothing where too many would be named.
@@ -161,6 +172,32 @@ impl SelectReport {
             .into()
     }
 
+    /// What is proposed cross by cross, so many of them, with the codes of the plants to keep.
+    fn by_cross(&self, rows: usize) -> Table {
+        let has = |of: fn(&SelectCross) -> usize| self.crosses.iter().any(|cross| of(cross) > 0);
+        // The rows of the plants stand cross by cross, in this order.
+        let mut plants = self.plants.as_slice();
+        let crosses = self.crosses.iter().map(|cross| {
+            let own = cross.keep + cross.sell + cross.let_go + cross.read_first;
+            let (own, rest) = plants.split_at(own.min(plants.len()));
+            plants = rest;
+            (cross, own)
+        });
+        Table::of(crosses.take(rows))
+            .text("cross", |(cross, _)| &cross.id)
+            .figure("here", |(cross, _)| cross.here)
+            .figure("keep", |(cross, _)| cross.keep)
+            .figure("sell", |(cross, _)| cross.sell)
+            .when(has(|cross| cross.let_go), |columns| {
+                columns.figure("cull", |(cross, _)| cross.let_go)
+            })
+            .when(has(|cross| cross.read_first), |columns| {
+                columns.figure("read first", |(cross, _)| cross.read_first)
+            })
+            .text("to keep", |(_, plants)| kept_of(plants))
+            .more(self.crosses.len().saturating_sub(rows))
+            .into()
+    }
     /// Index, levels and front side by side.
     fn side_by_side(&self) -> Table {
         let levels = !self.needed.is_empty();
@@ -226,7 +263,39 @@ impl SelectRow {
     }
 }
 
-/// `3 to keep, 5 to sell` of a cross in words.
+/// The plants to keep of a cross, the first few by their codes.
+fn kept_of(plants: &[SelectRow]) -> String {
+    let kept = plants.iter().filter(|row| row.proposal == Proposal::Keep);
+    let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
+    match kept.len() {
+        0 => "none".to_owned(),
+        1..=SHORT_KEPT => listed(&kept),
+        n => format!(
+            "{} and {} more",
+            kept[..SHORT_KEPT].join(", "),
+            n - SHORT_KEPT
+        ),
+    }
+}
+
+/// `keep 12, sell 18 of 30 plants of 3 crosses`.
+fn total_words(crosses: &[SelectCross]) -> String {
+    let sum = |of: fn(&SelectCross) -> usize| crosses.iter().map(of).sum::<usize>();
+    let parts = [
+        (sum(|cross| cross.keep), Proposal::Keep),
+        (sum(|cross| cross.sell), Proposal::Sell),
+        (sum(|cross| cross.let_go), Proposal::LetGo),
+        (sum(|cross| cross.read_first), Proposal::ReadFirst),
+    ];
+    format!(
+        "{}: {} of {}",
+        counted(crosses.len(), "cross", "crosses"),
+        told(&parts),
+        counted(sum(|cross| cross.here), "plant", "plants")
+    )
+}
+
+/// `keep 4, sell 11 of 15 plants` of a cross in words.
 fn tally_words(cross: &SelectCross) -> String {
     let parts = [
         (cross.keep, Proposal::Keep),
@@ -234,19 +303,23 @@ fn tally_words(cross: &SelectCross) -> String {
         (cross.let_go, Proposal::LetGo),
         (cross.read_first, Proposal::ReadFirst),
     ];
+    format!(
+        "{}: {} of {}",
+        cross.id,
+        told(&parts),
+        counted(cross.here, "plant", "plants")
+    )
+}
+
+/// The proposals with a plant or more.
+fn told(parts: &[(usize, Proposal)]) -> String {
     let told: Vec<String> = parts
         .iter()
         .filter(|(n, _)| *n > 0)
         .map(|(n, what)| format!("{} {n}", what.word()))
         .collect();
-    let told = if told.is_empty() {
-        "nothing to decide".to_owned()
-    } else {
-        told.join(", ")
-    };
-    format!(
-        "{}: {told} of {}",
-        cross.id,
-        counted(cross.here, "plant", "plants")
-    )
+    match told.is_empty() {
+        true => "nothing to decide".to_owned(),
+        false => told.join(", "),
+    }
 }

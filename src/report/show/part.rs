@@ -2,13 +2,19 @@
 
 use super::answer::{Fact, ShowReport};
 use super::muddles::muddles;
+use super::plant::treatments;
 use super::screen::{Screen, fact, stages};
 use crate::analysis::show::{
     numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::seedling_trays::SeedlingTray;
+use crate::observation::sowing_left::sowing_left;
+use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
+use crate::observation::treated::treated_tray;
+use crate::record::{Pricking, Tally};
 use crate::registry::{CrossRow, LotRow, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::wording::about;
@@ -39,8 +45,14 @@ impl Screen<'_, '_, '_> {
             fact("seeds", record.seeds.map(|n| n.to_string())),
             fact("container", record.container.as_deref()),
             fact("medium", record.medium.as_deref()),
-            fact("place", record.place.as_deref()),
+            fact("came up", self.counts_words(&record.germinated)),
+            fact("pricked out", self.prickings_words(&record.pricked_out)),
+            fact("left", self.left_words(sowing)),
             numbered(numbered_of_sowing(self.registry, sowing)),
+            fact("fate", record.fate.as_ref().map(fate_words)),
+            fact("place", record.place.as_deref()),
+            self.place_treated(SeedlingTray::Sowing(sowing)),
+            fact("note", record.note.as_deref()),
         ];
         let history = stages(&sowing_history(self.context, sowing));
         ShowReport {
@@ -83,10 +95,6 @@ impl Screen<'_, '_, '_> {
     pub fn community_pot(&self, pot: PotRow, id: &str) -> ShowReport {
         let record = &self.registry[pot];
         let left = community_pot_left(self.registry, pot, self.context.today);
-        let counts = record.alive.iter();
-        let counts: Vec<String> = counts
-            .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))
-            .collect();
         let facts = [
             fact("sowing", record.sowing),
             fact(
@@ -95,9 +103,12 @@ impl Screen<'_, '_, '_> {
             ),
             fact("mixed up", muddles(&record.muddled)),
             fact("left", left.is_less().then(|| left.words())),
-            fact("alive", (!counts.is_empty()).then(|| counts.join(", "))),
+            fact("alive", self.counts_words(&record.alive)),
+            fact("fate", record.fate.as_ref().map(fate_words)),
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),
+            self.place_treated(SeedlingTray::Pot(pot)),
+            fact("note", record.note.as_deref()),
         ];
         let top = TopOf::Pot(pot);
         ShowReport {
@@ -105,6 +116,49 @@ impl Screen<'_, '_, '_> {
             cautions: RankedCaution::doubts(self.names.doubts([top])).collect(),
             ..self.part(pot.cross, ("community pot", id), facts)
         }
+    }
+
+    /// `15 on 2025-10-20, 64 on 2025-12-01`.
+    fn counts_words(&self, counts: &[Tally]) -> Option<String> {
+        let one = |tally: &Tally| format!("{} on {}", tally.count, self.typed(tally.on));
+        let counts: Vec<String> = counts.iter().map(one).collect();
+        (!counts.is_empty()).then(|| counts.join(", "))
+    }
+
+    /// `24 on 2023-03-30 into 2.5 cm plugs, 15 left behind`.
+    fn prickings_words(&self, prickings: &[Pricking]) -> Option<String> {
+        let one = |of: &Pricking| {
+            let to = of.to.as_deref();
+            let to = to.map_or(String::new(), |to| format!(" into {to}"));
+            let left = of.left.map(|left| format!(", {left} left behind"));
+            let on = self.typed(of.on);
+            format!("{} on {on}{to}{}", of.moved, left.unwrap_or_default())
+        };
+        let prickings: Vec<String> = prickings.iter().map(one).collect();
+        (!prickings.is_empty()).then(|| prickings.join("; "))
+    }
+
+    /// What may be left of a sowing out of which seedlings were taken, or that was counted.
+    fn left_words(&self, sowing: SowingRow) -> Option<String> {
+        let of = sowing_left(self.registry, sowing, self.context.today);
+        let taken_out = of.taken_out.is_some() && self.registry[sowing].fate.is_none();
+        let left = of.left.filter(|_| of.is_counted || taken_out)?;
+        let known = match of.is_counted {
+            true => " by the last count",
+            false => ", less those that died since",
+        };
+        Some(match left {
+            (0, most) if most > 0 => format!("up to {most}"),
+            (least, most) if least == most => format!("{most}{known}"),
+            (least, most) => format!("{least}–{most}{known}"),
+        })
+    }
+
+    fn place_treated(&self, tray: SeedlingTray) -> Option<Fact> {
+        fact(
+            "place treated",
+            treatments(&treated_tray(self.registry, tray), true),
+        )
     }
 
     fn part(

@@ -250,7 +250,7 @@ impl Screen<'_, '_, '_> {
 }
 
 /// Treatments of the plant, or those of which only the place is on record, one behind the other.
-fn treatments(all: &[Treated], of_place: bool) -> Option<String> {
+pub(super) fn treatments(all: &[Treated], of_place: bool) -> Option<String> {
     let wanted = all.iter().filter(|of| of.of_place == of_place);
     let words = wanted.map(|of| of.treatment).map(|treatment| {
         let against = treatment

@@ -7,11 +7,12 @@ use clap::Args;
 command! {
     #[command(
         after_help = "Example: podbook gone X22-02-7,12..14 --died --why \"damping off\" --dry-run --registry registry-demo\n\
-        Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces."
+        Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces.\n\
+        A pot of seedlings without numbers: X24-01.T1, X24-01.S1."
     )]
     Gone => Event;
 
-    /// Plants, or pieces of them
+    /// Plants, pieces of them, sowings or community pots
     #[arg(
         value_name = "PLANT",
         required_unless_present = "place",

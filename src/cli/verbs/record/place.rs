@@ -11,7 +11,7 @@ use clap::Args;
     after_help = "Example: podbook move X22-02-1..4 \"shelf 2\" --dry-run --registry registry-demo"
 )]
 pub struct Move {
-    /// Plants or pieces, unless --place is given; then the new place
+    /// Plants, pieces, sowings or community pots, unless --place is given; then the new place
     #[arg(value_name = "PLANT... PLACE", required = true)]
     plants_and_place: Vec<String>,
     /// All that stand here

@@ -3,6 +3,7 @@
 use crate::analysis::bench_sheet::{BenchSheet, measuring_sheet, stocktake_sheet};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::cli::verbs::output::{CHARTED, Form, Paper, Picture};
+use crate::observation::seedling_trays::trays_at;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::render::Written;
 use crate::render::bench_sheet::{Paper as Size, pages, stacked};
@@ -48,9 +49,17 @@ impl Sheet {
         let (registry, remarks) = request.registry(&sources);
         let today = request.today()?;
         let place = self.place.as_deref();
-        let plants = rows_asked(&registry, &self.ids, place, today).map_err(Refusal::arguments)?;
+        // A sheet of a place has its trays too; one of codes has what they name.
+        let trays = match place.filter(|_| self.stocktake && self.ids.is_empty()) {
+            Some(place) => trays_at(&registry, place, today),
+            None => Vec::new(),
+        };
+        let plants = match rows_asked(&registry, &self.ids, place, today) {
+            Err(_) if !trays.is_empty() => Vec::new(),
+            plants => plants.map_err(Refusal::arguments)?,
+        };
         let sheet = if self.stocktake {
-            stocktake_sheet(&registry, &plants, place, today)
+            stocktake_sheet(&registry, (&plants, &trays), place, today)
         } else {
             let columns =
                 columns_asked(&registry, &self.traits, &plants).map_err(Refusal::arguments)?;

@@ -1,0 +1,131 @@
+//! Sowings and community pots as things that stand somewhere: which stand yet, and where.
+
+use super::community_pot_left::community_pot_left;
+use super::count_in_sowing::counts_in_sowing;
+use super::places::is_in;
+use super::presence::is_over;
+use super::sowing_left::sowing_left;
+use crate::record::{Day, Fate, When};
+use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
+
+/// Seedlings without numbers, in a pot or tray.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum SeedlingTray {
+    /// In the pot they were sown in.
+    Sowing(SowingRow),
+    /// Pricked out together.
+    Pot(PotRow),
+}
+
+/// Days for which a sowing counts as standing after the last seedlings were taken out, where no record says how many are
+/// left: common practice is to throw the rest away within a season or two.
+pub const STANDS_ON: i32 = 365;
+
+impl SeedlingTray {
+    /// The cross they are of.
+    pub fn cross(self) -> CrossRow {
+        match self {
+            SeedlingTray::Sowing(row) => row.cross,
+            SeedlingTray::Pot(row) => row.cross,
+        }
+    }
+
+    /// The code with that of its cross: `X24-01.S1`.
+    pub fn code(self, registry: &Registry) -> String {
+        let code = match self {
+            SeedlingTray::Sowing(row) => registry[row].code,
+            SeedlingTray::Pot(row) => registry[row].code,
+        };
+        format!("{}.{code}", registry[self.cross()].page.code)
+    }
+
+    /// Where it stands.
+    pub fn place<'r>(self, registry: &'r Registry) -> Option<&'r str> {
+        match self {
+            SeedlingTray::Sowing(row) => registry[row].place.as_deref(),
+            SeedlingTray::Pot(row) => registry[row].place.as_deref(),
+        }
+    }
+
+    /// What became of it.
+    pub fn fate<'r, 't>(self, registry: &'r Registry<'t>) -> Option<&'r Fate<'t>> {
+        match self {
+            SeedlingTray::Sowing(row) => registry[row].fate.as_ref(),
+            SeedlingTray::Pot(row) => registry[row].fate.as_ref(),
+        }
+    }
+
+    /// Since when it is there: the day of sowing, or of the first count.
+    pub fn since(self, registry: &Registry) -> When {
+        let on = match self {
+            SeedlingTray::Sowing(row) => registry[row].on,
+            SeedlingTray::Pot(row) => registry[row].alive.first().map(|tally| tally.on),
+        };
+        on.map_or(When::UNKNOWN, |on| registry.when(on))
+    }
+
+    /// Seedlings in it, least and most; `None` where they were not counted.
+    pub fn seedlings(self, registry: &Registry, today: Day) -> Option<(u32, u32)> {
+        match self {
+            SeedlingTray::Sowing(row) => sowing_left(registry, row, today).left,
+            SeedlingTray::Pot(row) => community_pot_left(registry, row, today).left,
+        }
+    }
+
+    /// Whether it stands yet by a day, as far as recorded. A count of what stands in a sowing is no tray of its own.
+    pub fn stands(self, registry: &Registry, today: Day) -> bool {
+        let begun = self.since(registry).first <= today;
+        let gone = self.fate(registry);
+        if !begun || gone.is_some_and(|fate| is_over(registry, fate, today)) {
+            return false;
+        }
+        match self {
+            SeedlingTray::Sowing(row) => may_hold_some(registry, row, today),
+            SeedlingTray::Pot(row) => {
+                let emptied = self.seedlings(registry, today) == Some((0, 0));
+                !emptied && !is_count(registry, row)
+            }
+        }
+    }
+}
+
+/// Whether seedlings may still stand in a sowing.
+fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
+    let of = sowing_left(registry, row, today);
+    let lately = |on: When| on.last != Day::LAST && today.0 - on.last.0 <= STANDS_ON;
+    match (of.taken_out, of.left) {
+        (None, _) => true,
+        (Some(_), Some((_, 0))) => false,
+        (Some(_), Some(_)) if of.is_counted => true,
+        (Some(on), _) => lately(on),
+    }
+}
+
+/// Whether a community pot is only the count of what stands in its sowing.
+pub fn is_count(registry: &Registry, row: PotRow) -> bool {
+    let page = &registry[row.cross].page;
+    let mut sowings = page.sowings.iter();
+    sowings.any(|sowing| counts_in_sowing(page, sowing).any(|at| at == row.at))
+}
+
+/// The trays of a cross that stand by a day: its sowings, then its community pots.
+pub fn trays_of(
+    registry: &Registry,
+    cross: CrossRow,
+    today: Day,
+) -> impl Iterator<Item = SeedlingTray> {
+    let sowings = registry.sowings(cross);
+    let sowings = sowings.map(|(row, _)| SeedlingTray::Sowing(row));
+    let pots = registry.community_pots(cross);
+    let pots = pots.map(|(row, _)| SeedlingTray::Pot(row));
+    let all = sowings.chain(pots);
+    all.filter(move |tray| tray.stands(registry, today))
+}
+
+/// The grower's own trays that stand at a place by a day, in the order of the pages.
+pub fn trays_at(registry: &Registry, place: &str, today: Day) -> Vec<SeedlingTray> {
+    let at = |tray: &SeedlingTray| (tray.place(registry)).is_some_and(|of| is_in(of, place));
+    let crosses = registry.own_crosses().map(|(cross, _)| cross);
+    let trays = crosses.flat_map(|cross| trays_of(registry, cross, today));
+    trays.filter(at).collect()
+}

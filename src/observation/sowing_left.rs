@@ -1,0 +1,158 @@
+//! How many seedlings may still stand in a sowing once some were pricked out or numbered.
+//!
+//! A count of what stands there goes before all else; then the number written as left behind at the last pricking out; else
+//! it is at most what came up less what was taken out, and may be none, since deaths in a pot of seed are seldom recorded.
+
+use super::community_pot_left::community_pot_left;
+use super::count_in_sowing::counts_in_sowing;
+use super::presence::is_over;
+use crate::record::{Day, Sowing, When};
+use crate::registry::{PlantRow, PotRow, Registry, SowingRow};
+
+/// What may be left in a sowing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct SowingLeft {
+    /// Least and most seedlings; `None` where neither those that came up nor those left behind were counted.
+    pub left: Option<(u32, u32)>,
+    /// The last day on which some were pricked out or numbered; `None` where none were.
+    pub taken_out: Option<When>,
+    /// Whether a count of what stands there says it.
+    pub is_counted: bool,
+}
+
+/// What is left of a sowing by a day.
+pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLeft {
+    let (sowing, page) = (&registry[row], &registry[row.cross].page);
+    let by_today = |on: &str| registry.when(on).first <= today;
+    let is_gone = (sowing.fate.as_ref()).is_some_and(|fate| is_over(registry, fate, today));
+    let prickings = sowing.pricked_out.iter().filter(|of| by_today(of.on));
+    let pricked = prickings.map(|of| registry.when(of.on));
+    let numbered: Vec<When> = numbered_of(registry, row)
+        .map(|plant| day_numbered(registry, plant))
+        .filter(|on| on.first <= today)
+        .collect();
+    let taken_out = pricked.chain(numbered.iter().copied());
+    let taken_out = taken_out.max_by_key(|when| when.last);
+    let counts: Vec<PotRow> = counts_in_sowing(page, sowing)
+        .map(|at| PotRow {
+            cross: row.cross,
+            at,
+        })
+        .collect();
+    let left = match counts.as_slice() {
+        _ if is_gone => Some((0, 0)),
+        [] => left_behind(registry, row, today, &numbered)
+            .or_else(|| Some((0, not_taken_out(registry, row, today, numbered.len())?))),
+        counts => counts
+            .iter()
+            .map(|pot| count_left(registry, *pot, today))
+            .try_fold((0, 0), |sum: (u32, u32), left| {
+                let (least, most) = left?;
+                Some((sum.0.saturating_add(least), sum.1.saturating_add(most)))
+            }),
+    };
+    SowingLeft {
+        left,
+        taken_out,
+        is_counted: !is_gone && !counts.is_empty(),
+    }
+}
+
+fn count_left(registry: &Registry, pot: PotRow, today: Day) -> Option<(u32, u32)> {
+    let gone = registry[pot].fate.as_ref();
+    match gone.is_some_and(|fate| is_over(registry, fate, today)) {
+        true => Some((0, 0)),
+        false => community_pot_left(registry, pot, today).left,
+    }
+}
+
+/// The most that can be left: those that came up by a day, less those taken out by then. Where seedlings were pricked out
+/// into something that is no community pot of the page, as many of those numbered may have come from there.
+fn not_taken_out(registry: &Registry, row: SowingRow, today: Day, numbered: usize) -> Option<u32> {
+    let sowing = &registry[row];
+    let up = came_up(registry, sowing, today)?;
+    let prickings = sowing.pricked_out.iter();
+    let prickings = prickings.filter(|of| registry.when(of.on).first <= today);
+    let (mut moved, mut elsewhere) = (0u64, 0u64);
+    for of in prickings {
+        moved += u64::from(of.moved);
+        if !is_pot(registry, row, of.to.as_deref()) {
+            elsewhere += u64::from(of.moved);
+        }
+    }
+    let from_here = (numbered as u64).saturating_sub(elsewhere);
+    u32::try_from(u64::from(up).saturating_sub(moved + from_here)).ok()
+}
+
+/// The most that came up by a day.
+fn came_up(registry: &Registry, sowing: &Sowing, today: Day) -> Option<u32> {
+    let counts = sowing.germinated.iter();
+    let counts = counts.filter(|tally| registry.when(tally.on).first <= today);
+    counts.map(|tally| tally.count).max()
+}
+
+/// What the last pricking out by a day says was left behind, less those numbered since. Where seedlings were pricked out
+/// into something that is no community pot of the page, those numbered may have come from there.
+fn left_behind(
+    registry: &Registry,
+    row: SowingRow,
+    today: Day,
+    numbered: &[When],
+) -> Option<(u32, u32)> {
+    let sowing = &registry[row];
+    let prickings = sowing.pricked_out.iter();
+    let prickings = prickings.map(|of| (of, registry.when(of.on)));
+    let prickings = prickings.filter(|(_, on)| on.first <= today);
+    let (last, on) = prickings.max_by_key(|(_, on)| on.last)?;
+    let left = last.left?;
+    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let since = numbered.iter().filter(|day| !day.surely_before(on));
+    let perhaps = count(since.count());
+    let surely = numbered.iter().filter(|day| on.surely_before(**day));
+    let surely = match elsewhere(registry, row) {
+        0 => count(surely.count()),
+        _ => 0,
+    };
+    Some((left.saturating_sub(perhaps), left.saturating_sub(surely)))
+}
+
+/// The most seedlings of a sowing that still have no number and are in no community pot, out of those that came up. Those
+/// pricked out into a pot of the page are numbered out of that pot; pricked out into anything else they stay of the sowing.
+pub fn most_left(registry: &Registry, row: SowingRow, came_up: u32) -> u32 {
+    let moved = registry[row].pricked_out.iter();
+    let moved = moved.filter(|of| is_pot(registry, row, of.to.as_deref()));
+    let moved: u64 = moved.map(|of| u64::from(of.moved)).sum();
+    let taken = moved + numbered_of(registry, row).count() as u64;
+    u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
+}
+
+/// How many seedlings were pricked out into something that is no community pot of the page.
+fn elsewhere(registry: &Registry, row: SowingRow) -> u64 {
+    let prickings = registry[row].pricked_out.iter();
+    let elsewhere = prickings.filter(|of| !is_pot(registry, row, of.to.as_deref()));
+    elsewhere.map(|of| u64::from(of.moved)).sum()
+}
+
+fn is_pot(registry: &Registry, row: SowingRow, to: Option<&str>) -> bool {
+    let mut pots = registry[row.cross].page.community_pots.iter();
+    to.is_some_and(|to| pots.any(|pot| pot.code == to))
+}
+
+/// The seedlings numbered out of a sowing itself, not out of a pot that it filled.
+fn numbered_of(registry: &Registry, row: SowingRow) -> impl Iterator<Item = PlantRow> {
+    let seedlings = registry[row.cross].seedlings.iter().copied();
+    seedlings.filter(move |plant| {
+        let (of, _, pot) = registry.road(*plant);
+        let filled = |pot: PotRow| {
+            let mut prickings = registry[row].pricked_out.iter();
+            prickings.any(|of| of.to.as_deref() == Some(registry[pot].code))
+        };
+        of == Some(row) && !pot.is_some_and(filled)
+    })
+}
+
+fn day_numbered(registry: &Registry, plant: PlantRow) -> When {
+    let seedling = registry.seedling(plant);
+    let on = seedling.and_then(|of| of.numbered);
+    on.map_or(When::UNKNOWN, |on| registry.when(on))
+}
