@@ -42,6 +42,12 @@ impl<'t> Counts<'_, '_, 't> {
                 "control_set",
                 "flowers left alone",
             ),
+            (
+                p.spike_control_set,
+                p.spike_control_flowers,
+                "spike_control_set",
+                "flowers of the spike left alone",
+            ),
         ];
         for (set, flowers, field, of) in pairs {
             if let (Some(set), Some(flowers)) = (set, flowers) {

@@ -65,10 +65,7 @@ impl AllControls {
         for zones in on_plant.values() {
             let with_controls: Vec<&Zone> = zones.iter().filter(|z| z.controls.is_some()).collect();
             for zone in zones {
-                let of = with_controls
-                    .iter()
-                    .filter_map(|other| zone.speaks_for_it(other));
-                if let Some(sum) = of.reduce(Controls::with) {
+                if let Some(sum) = zone.of_its_spike(&with_controls) {
                     let so_far = found.entry(zone.at).or_insert(sum);
                     *so_far = so_far.worse(sum);
                 }
@@ -83,6 +80,19 @@ impl AllControls {
     }
 }
 
+/// What controls that are counted on other pages showed of the spike of a pollination, or what a lineage that was handed
+/// over without those pages says they did; with several possible seed parents, what leaves more room for stray pollen.
+pub fn controls_on_other_pages(registry: &Registry, zone: ZoneRow) -> Option<Controls> {
+    let all: Vec<Zone> = zones(registry).collect();
+    let own = all.iter().filter(|of| of.at == zone);
+    let found = own.filter_map(|own| {
+        let others = all.iter().filter(|of| of.on.plant == own.on.plant);
+        let others: Vec<&Zone> = others.filter(|of| of.controls.is_some()).collect();
+        own.on_other_pages(&others)
+    });
+    found.reduce(Controls::worse)
+}
+
 /// A pollination on one plant that may have borne it.
 struct Zone<'t> {
     at: ZoneRow,
@@ -90,9 +100,34 @@ struct Zone<'t> {
     spike: Option<&'t str>,
     days: When,
     controls: Option<Controls>,
+    /// What the record itself says of controls on other pages.
+    told: Option<Controls>,
 }
 
 impl Zone<'_> {
+    /// The controls of its spike, those on its own page and those on others.
+    fn of_its_spike(&self, with_controls: &[&Zone]) -> Option<Controls> {
+        let own = with_controls.iter();
+        let own = own.filter(|other| other.at.cross == self.at.cross);
+        let own = own.filter_map(|other| self.speaks_for_it(other));
+        let elsewhere = self.on_other_pages(with_controls);
+        own.chain(elsewhere).reduce(Controls::with)
+    }
+
+    /// Those on other pages. The same flowers may be told of by the record and stand on a page here too, so the greater
+    /// number counts, and not both.
+    fn on_other_pages(&self, with_controls: &[&Zone]) -> Option<Controls> {
+        let others = with_controls.iter();
+        let others = others.filter(|other| other.at.cross != self.at.cross);
+        let others = others.filter_map(|other| self.speaks_for_it(other));
+        let found = others.reduce(Controls::with);
+        match (found, self.told) {
+            (Some(found), Some(told)) if found.flowers == told.flowers => Some(found.worse(told)),
+            (Some(found), Some(told)) if found.flowers < told.flowers => Some(told),
+            (found, told) => found.or(told),
+        }
+    }
+
     /// The controls of another zone, if they stood on the same spike.
     fn speaks_for_it(&self, other: &Zone) -> Option<Controls> {
         let controls = other.controls?;
@@ -121,19 +156,24 @@ fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> +
                 on,
                 spike: pollination.spike,
                 days: days(registry, on.plant, pollination),
-                controls: counted(pollination),
+                controls: counted(pollination.control_set, pollination.control_flowers, false),
+                told: counted(
+                    pollination.spike_control_set,
+                    pollination.spike_control_flowers,
+                    pollination.spike.is_none(),
+                ),
             };
             mothers(registry, cross, pollination).into_iter().map(zone)
         })
     })
 }
 
-fn counted(pollination: &Pollination) -> Option<Controls> {
-    let (set, flowers) = (pollination.control_set?, pollination.control_flowers?);
+fn counted(set: Option<u32>, flowers: Option<u32>, by_days: bool) -> Option<Controls> {
+    let (set, flowers) = (set?, flowers?);
     (flowers > 0 && set <= flowers).then_some(Controls {
         set,
         flowers,
-        by_days: false,
+        by_days,
     })
 }
 

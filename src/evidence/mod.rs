@@ -18,7 +18,7 @@ mod strength;
 mod unit;
 mod whole;
 
-pub use controls::Controls;
+pub use controls::{Controls, controls_on_other_pages};
 pub use doubt::{Doubt, Named, Side};
 pub use further::Further;
 pub(crate) use listed::number_in_words;

@@ -4,7 +4,7 @@ use super::community_pot_left::community_pot_left;
 use super::count_in_sowing::counts_in_sowing;
 use super::places::is_in;
 use super::presence::is_over;
-use super::sowing_left::sowing_left;
+use super::sowing_left::{LeftBy, sowing_left};
 use crate::record::{Day, Fate, When};
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 
@@ -96,7 +96,7 @@ fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
     match (of.taken_out, of.left) {
         (None, _) => true,
         (Some(_), Some((_, 0))) => false,
-        (Some(_), Some(_)) if of.is_counted => true,
+        (Some(_), Some(_)) if of.by == LeftBy::Count => true,
         (Some(on), _) => lately(on),
     }
 }

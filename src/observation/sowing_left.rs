@@ -16,8 +16,19 @@ pub struct SowingLeft {
     pub left: Option<(u32, u32)>,
     /// The last day on which some were pricked out or numbered; `None` where none were.
     pub taken_out: Option<When>,
-    /// Whether a count of what stands there says it.
-    pub is_counted: bool,
+    /// What says so.
+    pub by: LeftBy,
+}
+
+/// What says how many seedlings are left in a sowing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum LeftBy {
+    /// A count of what stands there, or its end.
+    Count,
+    /// The number written at the last pricking out.
+    Pricking,
+    /// Only that more came up than were taken out.
+    CameUp,
 }
 
 /// What is left of a sowing by a day.
@@ -39,23 +50,31 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
             at,
         })
         .collect();
-    let left = match counts.as_slice() {
-        _ if is_gone => Some((0, 0)),
-        [] => left_behind(registry, row, today, &numbered)
-            .or_else(|| Some((0, not_taken_out(registry, row, today, numbered.len())?))),
-        counts => counts
-            .iter()
-            .map(|pot| count_left(registry, *pot, today))
-            .try_fold((0, 0), |sum: (u32, u32), left| {
-                let (least, most) = left?;
-                Some((sum.0.saturating_add(least), sum.1.saturating_add(most)))
-            }),
+    let (left, by) = match counts.as_slice() {
+        _ if is_gone => (Some((0, 0)), LeftBy::Count),
+        [] => match left_behind(registry, row, today, &numbered) {
+            Some(left) => (Some(left), LeftBy::Pricking),
+            None => {
+                let most = not_taken_out(registry, row, today, numbered.len());
+                (most.map(|most| (0, most)), LeftBy::CameUp)
+            }
+        },
+        counts => (sum_of_counts(registry, counts, today), LeftBy::Count),
     };
     SowingLeft {
         left,
         taken_out,
-        is_counted: !is_gone && !counts.is_empty(),
+        by,
     }
+}
+
+/// What the counts of what stands in a sowing leave together; `None` where one of them says nothing.
+fn sum_of_counts(registry: &Registry, counts: &[PotRow], today: Day) -> Option<(u32, u32)> {
+    let mut counts = counts.iter();
+    counts.try_fold((0u32, 0u32), |sum, pot| {
+        let (least, most) = count_left(registry, *pot, today)?;
+        Some((sum.0.saturating_add(least), sum.1.saturating_add(most)))
+    })
 }
 
 fn count_left(registry: &Registry, pot: PotRow, today: Day) -> Option<(u32, u32)> {

@@ -39,6 +39,12 @@ pub struct Pollination<'t> {
     /// Pods on those.
     #[serde(default)]
     pub control_set: Option<u32>,
+    /// Flowers left alone on the same spike that are counted on other pages, where those were not handed over.
+    #[serde(default)]
+    pub spike_control_flowers: Option<u32>,
+    /// Pods on those.
+    #[serde(default)]
+    pub spike_control_set: Option<u32>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

@@ -66,11 +66,15 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// The codes of all, plants first.
-    pub fn codes(&self, registry: &Registry) -> Vec<String> {
-        let plants = self.plants.named.iter().map(|one| registry.code_of(*one));
-        let trays = self.trays.iter().map(|tray| tray.code(registry));
-        plants.chain(trays).collect()
+    /// The codes of the plants and pieces.
+    pub fn plant_codes(&self, registry: &Registry) -> Vec<String> {
+        let plants = self.plants.named.iter();
+        plants.map(|one| registry.code_of(*one)).collect()
+    }
+
+    /// The codes of the sowings and community pots.
+    pub fn tray_codes(&self, registry: &Registry) -> Vec<String> {
+        self.trays.iter().map(|tray| tray.code(registry)).collect()
     }
 }
 

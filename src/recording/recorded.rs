@@ -75,6 +75,8 @@ pub enum What {
         fate: &'static str,
         /// Their codes.
         plants: Vec<String>,
+        /// Codes of sowings and community pots.
+        trays: Vec<String>,
         /// The date as written.
         on: String,
     },
@@ -201,6 +203,8 @@ pub enum What {
     Moved {
         /// Their codes.
         plants: Vec<String>,
+        /// Codes of sowings and community pots.
+        trays: Vec<String>,
         /// Where to.
         to: String,
     },

@@ -7,7 +7,9 @@ use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::Day;
-use crate::registry::{PlantKind, PlantOrRamet, PlantRow, Registry, SittingRow, Target};
+use crate::registry::{
+    Column, PlantKind, PlantOrRamet, PlantRow, Registry, SittingHead, SittingRow, Target,
+};
 use crate::text::nearest;
 use std::collections::BTreeSet;
 
@@ -154,9 +156,14 @@ pub(super) fn by_page(registry: &Registry) -> Vec<PlantRow> {
         .collect()
 }
 
+/// The last sitting in which one of the plants was read; a stock-take reads no trait.
 fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<SittingRow> {
     let asked: BTreeSet<PlantRow> = plants.iter().copied().collect();
-    let sittings = registry.all_sittings();
+    let reads = |head: &SittingHead| {
+        let mut columns = head.columns.iter();
+        columns.any(|column| matches!(column, Column::Trait { .. }))
+    };
+    let sittings = registry.all_sittings().filter(|(_, head)| reads(head));
     let of_them =
         sittings.filter(|(_, head)| head.row_plants().any(|plant| asked.contains(&plant)));
     let last = of_them.max_by_key(|(at, head)| {

@@ -28,12 +28,17 @@ impl What {
                 let flowers = and_count(*flowers, "flower", "flowers");
                 format!("{zone}: {seed} {how} {}{flowers}", at_date(on))
             }
-            What::Gone { fate, plants, on } => {
+            What::Gone {
+                fate,
+                plants,
+                trays,
+                on,
+            } => {
                 let word = match *fate {
                     "given" => "given away",
                     fate => fate,
                 };
-                format!("{}: {word} {}", several(plants), at_date(on))
+                format!("{}: {word} {}", with_trays(plants, trays), at_date(on))
             }
             What::SeedArrived {
                 cross,
@@ -133,7 +138,9 @@ impl What {
                 let (plants, place) = (several(plants), and(", now on ", place));
                 format!("{plants}: potted into {pot} {}{place}", at_date(on))
             }
-            What::Moved { plants, to } => format!("{}: moved to {to}", several(plants)),
+            What::Moved { plants, trays, to } => {
+                format!("{}: moved to {to}", with_trays(plants, trays))
+            }
             What::Taken {
                 piece,
                 from,
@@ -300,6 +307,15 @@ fn and(before: &str, words: &Option<String>) -> String {
 /// `, 12 seeds`; nothing when there is no count.
 fn and_count(count: Option<u32>, one: &str, many: &str) -> String {
     and(", ", &count.map(|count| counted(count as usize, one, many)))
+}
+
+/// Plants as [`several`] has them, then every tray.
+fn with_trays(plants: &[String], trays: &[String]) -> String {
+    match (plants, trays) {
+        (plants, []) => several(plants),
+        ([], trays) => trays.join(", "),
+        (plants, trays) => format!("{}, {}", several(plants), trays.join(", ")),
+    }
 }
 
 /// Few codes by name, many by number and ends.

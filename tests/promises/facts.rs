@@ -46,6 +46,24 @@ impl Found<'_, '_> {
         (of.plant, of.ramet.map(RametRow::index))
     }
 
+    /// The place and the fate of a sowing or a community pot, and the code of the sowing that pot is of.
+    fn tray(&self, code: &str) -> (Option<&str>, Option<&Fate<'_>>, Option<String>) {
+        match self.0.target(code) {
+            Some(Target::Sowing(row)) => {
+                let of = &self.0[row];
+                (of.place.as_deref(), of.fate.as_ref(), None)
+            }
+            Some(Target::CommunityPot(row)) => {
+                let of = &self.0[row];
+                let sowing = of
+                    .sowing
+                    .map(|sowing| format!("{}.{sowing}", self.0[row.cross].page.code));
+                (of.place.as_deref(), of.fate.as_ref(), sowing)
+            }
+            other => panic!("{code} names {other:?}"),
+        }
+    }
+
     /// How many rows the sittings of a day at a place have.
     fn rows_of(&self, place: Option<&str>, on: &str) -> usize {
         let sittings = self.0.readings.sittings().iter();
@@ -115,12 +133,24 @@ impl Found<'_, '_> {
                     false => lot.thawed.contains(&on.as_str()),
                 }
             }
-            What::Gone { fate, plants, on } => plants.iter().all(|plant| {
-                self.fate(plant).is_some_and(|found| {
-                    let word = format!("{found:?}").to_lowercase();
-                    word.starts_with(fate) && found.on() == on
+            What::Gone {
+                fate,
+                plants,
+                trays,
+                on,
+            } => {
+                trays.iter().all(|tray| {
+                    self.tray(tray).1.is_some_and(|found| {
+                        let word = format!("{found:?}").to_lowercase();
+                        word.starts_with(fate) && found.on() == on
+                    })
+                }) && plants.iter().all(|plant| {
+                    self.fate(plant).is_some_and(|found| {
+                        let word = format!("{found:?}").to_lowercase();
+                        word.starts_with(fate) && found.on() == on
+                    })
                 })
-            }),
+            }
             What::Potted {
                 plants,
                 pot,
@@ -134,16 +164,25 @@ impl Found<'_, '_> {
                         && last.place.as_deref() == place.as_deref().map(one_line).as_deref()
                 })
             }),
-            What::Moved { plants, to } => plants.iter().all(|plant| {
-                let (row, piece) = self.plant(plant);
-                let ramets = registry.ramets(row);
-                let place = match (piece, registry.seedling(row)) {
-                    (Some(at), _) => ramets[at].place.as_deref(),
-                    (None, Some(seedling)) => seedling.place.as_deref(),
-                    (None, None) => ramets[0].place.as_deref(),
-                };
-                place == Some(to)
-            }),
+            What::Moved { plants, trays, to } => {
+                trays.iter().all(|tray| {
+                    // A count of what stands in a sowing moves with the sowing.
+                    let counted = self
+                        .tray(tray)
+                        .2
+                        .is_some_and(|of| self.tray(&of).0 == Some(to));
+                    self.tray(tray).0 == Some(to) || counted
+                }) && plants.iter().all(|plant| {
+                    let (row, piece) = self.plant(plant);
+                    let ramets = registry.ramets(row);
+                    let place = match (piece, registry.seedling(row)) {
+                        (Some(at), _) => ramets[at].place.as_deref(),
+                        (None, Some(seedling)) => seedling.place.as_deref(),
+                        (None, None) => ramets[0].place.as_deref(),
+                    };
+                    place == Some(to)
+                })
+            }
             What::Taken {
                 piece, made, on, ..
             } => match self.plant(piece) {

@@ -5,7 +5,9 @@
 pub mod nursery;
 
 use nursery::{Chance, Nursery};
+use podbook::analysis::promised::statement;
 use podbook::check;
+use podbook::context::Context;
 use podbook::diagnostic::Severity;
 use podbook::record::{Day, Hemisphere, When};
 use podbook::recording::handover::{
@@ -51,8 +53,89 @@ fn survives(registry: &Registry, plant: PlantRow, faults: usize) {
     let (small, findings) = build(&sources);
     let found = findings.count(Severity::Fault) + check::faults(&small, today());
     assert!(found <= faults, "{code}: {found} faults");
+    let there = small.plant(&code).expect("the plant is on the pages");
+    assert_eq!(stated(registry, plant), stated(&small, there), "{code}");
     let sheet = read(&written(&code, &before)).expect("the page of a lineage");
     assert_eq!((sheet.plant, sheet.lines), (code, before));
+}
+
+/// The name of a plant with how surely it is known, as it is written down at a sale.
+fn stated(registry: &Registry, plant: PlantRow) -> String {
+    statement(Context::of(registry, today()).evidence(), plant)
+}
+
+/// Two crosses of one spike; the control flowers are counted on the page of the one that stays at home.
+fn one_spike(controls: &str) -> Sources {
+    let mut sources = Sources::new();
+    sources.add(
+        "registry.ron",
+        "(genus: \"Nepenthes\", hemisphere: north)".to_owned(),
+    );
+    sources.add(
+        "clones.ron",
+        "(clones: [\
+         (code: \"Ven1\", received: \"N. ventricosa\", flowerings: [(code: \"23a\", opened: \"2023-05-01\", sex: female)]), \
+         (code: \"Spa1\", received: \"N. spathulata\"), (code: \"Tru1\", received: \"N. truncata\")])"
+            .to_owned(),
+    );
+    let cross = |code: &str, pollen: &str, on: &str, more: &str| {
+        format!(
+            "(code: \"{code}\", parents: known(seed: \"Ven1\", pollen: \"{pollen}\"), confidence: witnessed, \
+             pollinations: [(zone: \"A\", spike: \"23a\", on: [\"{on}\"]{more})], \
+             seedlings: [(number: \"1\")])"
+        )
+    };
+    let home = cross("X23-01", "Spa1", "2023-05-03", controls);
+    sources.add("crosses/X23-01.ron", home);
+    sources.add(
+        "crosses/X23-02.ron",
+        cross("X23-02", "Tru1", "2023-05-06", ""),
+    );
+    sources
+}
+
+/// Stray pollen that was seen on a spike goes along with a plant of another cross of it, and changes the fingerprint.
+#[test]
+fn what_controls_on_another_page_showed_is_handed_over() {
+    let said = |controls: &str| {
+        let sources = one_spike(controls);
+        let (registry, findings) = build(&sources);
+        assert!(findings.is_empty(), "{findings:?}");
+        let plant = registry.plant("X23-02-1").unwrap();
+        survives(&registry, plant, 0);
+        let lines = lines(&registry, &Lineage::of(&registry, plant));
+        (stated(&registry, plant), fingerprint(&lines))
+    };
+    let (none, without) = said("");
+    let (stray, with) = said(", control_flowers: 4, control_set: 1");
+    let (clean, other) = said(", control_flowers: 4, control_set: 0");
+    assert!(!none.contains("control"), "{none}");
+    assert!(stray.contains("father probable"), "{stray}");
+    assert!(clean.contains("none of 4 control flowers set"), "{clean}");
+    assert!(without != with && with != other && without != other);
+}
+
+/// What was handed over and what stands on a page at home too are the same flowers, and count once.
+#[test]
+fn controls_that_were_handed_over_and_stand_on_a_page_count_once() {
+    let mut sources = one_spike(", control_flowers: 4, control_set: 1");
+    let (registry, _) = build(&sources);
+    let before = stated(&registry, registry.plant("X23-02-1").unwrap());
+    let page = sources.text(sources.find("crosses/X23-02.ron").unwrap());
+    let told = page.replace(
+        "spike: \"23a\"",
+        "spike: \"23a\", spike_control_flowers: 4, spike_control_set: 1",
+    );
+    let mut both = Sources::new();
+    for path in ["registry.ron", "clones.ron", "crosses/X23-01.ron"] {
+        both.add(path, sources.text(sources.find(path).unwrap()).to_owned());
+    }
+    both.add("crosses/X23-02.ron", told);
+    sources = both;
+    let (registry, findings) = build(&sources);
+    assert!(findings.is_empty(), "{findings:?}");
+    let after = stated(&registry, registry.plant("X23-02-1").unwrap());
+    assert_eq!(before, after);
 }
 
 fn demo() -> Sources {

@@ -120,7 +120,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "move --place \"shelf 2\" \"shelf 3\"",
-            "Spa1-a, Tru2-a, Tru2-b, X13-01-5, X18-01-4-a: moved to shelf 3",
+            "Spa1-a, Tru2-a, Tru2-b, X13-01-5, X18-01-4-a, X21-05.T1: moved to shelf 3",
         ),
         ("list --place \"shelf 2\"", "0 of"),
         (
@@ -186,7 +186,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone --place \"shelf 2\" --died --why frost",
-            "Spa1-a, Tru2-a, Tru2-b, X13-01-5-a, X13-01-5-b, X18-01-4-a: died on 2025-06-01",
+            "Spa1-a, Tru2-a, Tru2-b, X13-01-5-a, X13-01-5-b, X18-01-4-a, X21-05.T1: died on 2025-06-01",
         ),
         ("list --place \"shelf 2\"", "0 of"),
         ("show Spa1", "has one piece on record here"),

@@ -57,7 +57,7 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     (
         "gone",
         &["X24-01-2", "--lost"],
-        "PLANT (plants, or pieces of them): ",
+        "PLANT (plants, pieces of them, sowings or community pots): ",
         "gone X24-01-2 --lost",
     ),
     (

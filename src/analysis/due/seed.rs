@@ -6,7 +6,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::observation::sowing_left::sowing_left;
+use crate::observation::sowing_left::{LeftBy, sowing_left};
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow, Target};
 
@@ -25,6 +25,8 @@ pub(super) struct Waiting {
     pub pricked_out: bool,
     /// The last day on which others were taken out of the same sowing; `None` where none were.
     pub taken_out: Option<When>,
+    /// Whether it is only that more came up than were taken out, so that there may be none.
+    pub is_guess: bool,
 }
 
 impl DueContext<'_, '_> {
@@ -140,7 +142,7 @@ impl DueContext<'_, '_> {
     pub fn prick_out(&self, cross: CrossRow) -> Vec<DueRow> {
         let waiting = self.waiting(cross).into_iter();
         waiting
-            .filter(|of| !of.pricked_out)
+            .filter(|of| !of.pricked_out && !of.is_guess)
             .filter_map(|of| {
                 let task = Task::PrickOut {
                     seedlings: of.seedlings,
@@ -169,6 +171,7 @@ impl DueContext<'_, '_> {
                 sown: self.registry.when(sowing.on?),
                 pricked_out: false,
                 taken_out: None,
+                is_guess: false,
             })
         });
         let sowings = self.registry.sowings(cross);
@@ -182,7 +185,9 @@ impl DueContext<'_, '_> {
         let left = sowing_left(self.registry, row, self.today);
         let seedlings = left.left.filter(|(_, most)| *most > 0)?;
         let stands = SeedlingTray::Sowing(row).stands(self.registry, self.today);
-        let taken_out = left.taken_out.filter(|_| stands && !left.is_counted)?;
+        let taken_out = left
+            .taken_out
+            .filter(|_| stands && left.by != LeftBy::Count)?;
         let (page, sowing) = (&self.registry[row.cross].page, &self.registry[row]);
         Some(Waiting {
             code: format!("{}.{}", page.code, sowing.code),
@@ -190,6 +195,7 @@ impl DueContext<'_, '_> {
             sown: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
             pricked_out: false,
             taken_out: Some(taken_out),
+            is_guess: left.by == LeftBy::CameUp,
         })
     }
 
@@ -213,6 +219,7 @@ impl DueContext<'_, '_> {
             sown: sown.map_or(When::UNKNOWN, |on| self.registry.when(on)),
             pricked_out: self.is_pricked_out(row),
             taken_out: None,
+            is_guess: false,
         })
     }
 

@@ -100,14 +100,16 @@ impl Gone {
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
-        let plants = standing.codes(registry);
+        let plants = standing.plant_codes(registry);
+        let trays = standing.tray_codes(registry);
         Ok(Recorded {
-            about: plants.clone(),
+            about: [plants.clone(), trays.clone()].concat(),
             tags: Vec::new(),
             remarks: [standing.plants.remarks(), self.kept(draft, fate, wanted)].concat(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,
+                trays,
                 on: on.text,
             },
         })

@@ -66,13 +66,15 @@ impl Move {
             }
             change(draft, tray, "place", &text(&self.to))?;
         }
-        let plants = standing.codes(registry);
+        let plants = standing.plant_codes(registry);
+        let trays = standing.tray_codes(registry);
         Ok(Recorded {
-            about: plants.clone(),
+            about: [plants.clone(), trays.clone()].concat(),
             tags: Vec::new(),
             remarks,
             what: What::Moved {
                 plants,
+                trays,
                 to: self.to.clone(),
             },
         })

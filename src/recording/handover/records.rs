@@ -5,6 +5,7 @@ use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
 use super::words::{confidence, made, parents, received_as, seen_by};
+use crate::evidence::{Controls, controls_on_other_pages};
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
     Ramet, Sex, ToldBy,
@@ -316,9 +317,9 @@ pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) 
     let record = listed(
         record,
         "pollinations",
-        page.pollinations
-            .iter()
-            .map(|of| pollination(of, codes))
+        registry
+            .zones(cross)
+            .map(|(row, of)| pollination(of, controls_on_other_pages(registry, row), codes))
             .collect(),
     );
     let pods = page.pods.iter().map(|pod| {
@@ -363,8 +364,9 @@ pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) 
     listed(record, "community_pots", pots.collect())
 }
 
-/// A pollination with its controls; the envelope is the grower's own business.
-fn pollination(of: &Pollination, codes: &Codes) -> String {
+/// A pollination with its controls and those of its spike that stand on pages of other crosses, which stay at home; the
+/// envelope is the grower's own business.
+fn pollination(of: &Pollination, elsewhere: Option<Controls>, codes: &Codes) -> String {
     let on = (!of.on.is_empty()).then(|| {
         let days: Vec<String> = of.on.iter().map(|day| text(day)).collect();
         format!("[{}]", days.join(", "))
@@ -380,5 +382,7 @@ fn pollination(of: &Pollination, codes: &Codes) -> String {
         .value_if("covered", of.covered)
         .value_if("control_flowers", of.control_flowers)
         .value_if("control_set", of.control_set)
+        .value_if("spike_control_flowers", elsewhere.map(|of| of.flowers))
+        .value_if("spike_control_set", elsewhere.map(|of| of.set))
         .line()
 }

@@ -46,7 +46,7 @@ const KEYED: [(&str, &str); 6] = [
 ];
 
 /// Every field that an entry of these lists may have in a lineage.
-const FIELDS: [&str; 25] = [
+const FIELDS: [&str; 27] = [
     "zone",
     "plant",
     "spike",
@@ -57,6 +57,8 @@ const FIELDS: [&str; 25] = [
     "covered",
     "control_flowers",
     "control_set",
+    "spike_control_flowers",
+    "spike_control_set",
     "code",
     "capsules",
     "harvested",

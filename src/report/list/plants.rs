@@ -214,7 +214,9 @@ fn shortened(text: &str, most: usize) -> String {
         return text.to_owned();
     }
     let cut: String = text.chars().take(most - 1).collect();
-    let words = cut.rsplit_once(' ').map_or(cut.as_str(), |(words, _)| words);
+    let words = cut
+        .rsplit_once(' ')
+        .map_or(cut.as_str(), |(words, _)| words);
     format!("{words} …")
 }
 

@@ -110,9 +110,12 @@ impl Screen<'_, '_, '_> {
             Some(set) => format!(", {set} of {flowers} controls set"),
             None => format!(", {flowers} controls not counted"),
         });
+        let elsewhere = zone.spike_control_flowers.zip(zone.spike_control_set);
+        let elsewhere = elsewhere
+            .map(|(flowers, set)| format!(", {set} of {flowers} controls of its spike set"));
         let spike = zone.spike.map(|spike| format!(", spike {spike}"));
         let on = Some(on.join(", "));
-        let all: String = [on, spike, pollen, flowers, set, controls]
+        let all: String = [on, spike, pollen, flowers, set, controls, elsewhere]
             .into_iter()
             .flatten()
             .collect();

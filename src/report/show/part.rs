@@ -10,7 +10,7 @@ use crate::analysis::show::{
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::observation::sowing_left::sowing_left;
+use crate::observation::sowing_left::{LeftBy, sowing_left};
 use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
@@ -142,10 +142,10 @@ impl Screen<'_, '_, '_> {
     fn left_words(&self, sowing: SowingRow) -> Option<String> {
         let of = sowing_left(self.registry, sowing, self.context.today);
         let taken_out = of.taken_out.is_some() && self.registry[sowing].fate.is_none();
-        let left = of.left.filter(|_| of.is_counted || taken_out)?;
-        let known = match of.is_counted {
-            true => " by the last count",
-            false => ", less those that died since",
+        let left = of.left.filter(|_| of.by == LeftBy::Count || taken_out)?;
+        let known = match of.by {
+            LeftBy::Count => " by the last count",
+            LeftBy::Pricking | LeftBy::CameUp => ", less those that died since",
         };
         Some(match left {
             (0, most) if most > 0 => format!("up to {most}"),
