@@ -229,3 +229,13 @@ pub fn typed_word(word: &str) -> String {
         false => format!("'{}'", word.replace('\'', "'\\''")),
     }
 }
+
+/// Whether a word says little without the next, so that no line ends between them: an abbreviated genus, a number before
+/// its unit.
+pub fn stays_with_next(word: &str, next: &str) -> bool {
+    let bare = word.trim_start_matches('(');
+    let genus = matches!(bare.as_bytes(), [letter, b'.'] if letter.is_ascii_uppercase());
+    let number = bare.ends_with(|last: char| last.is_ascii_digit());
+    let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
+    genus || number && matches!(unit, "%" | "cm" | "mm" | "in" | "MB")
+}

@@ -116,7 +116,7 @@ fn group_words(link: NameLink, count: usize) -> String {
 /// How a name is known; what stands in its way never hides that it is known still worse.
 pub(super) fn name_words(link: NameLink) -> String {
     let known = match link.strength {
-        Strength::Unknown => "not recorded how",
+        Strength::Unknown => "with no basis recorded",
         strength => strength.words(),
     };
     let kind = match link.kind {

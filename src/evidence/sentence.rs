@@ -151,7 +151,7 @@ impl Evidence<'_, '_> {
             format!("{cross}.{}", self.registry[pod].code)
         });
         format!(
-            "from one of {} crosses (pod {}), each plant for itself",
+            "from one of {} crosses (pod {}), for each plant separately",
             number_in_words(own.crosses.len()),
             or(&pods.collect::<Vec<_>>())
         )

@@ -62,6 +62,22 @@ impl Spike {
         }
     }
 
+    /// What is left of its days from a day on. One that opened counts as open on that day until it is on record as over or
+    /// has outlived what is forecast of it.
+    pub fn left_on(&self, day: i32) -> Window {
+        let left = self.window.left_on(day);
+        let counts_as_open =
+            self.opened && self.forecast.lasting.is_some() && !self.forecast.outlived;
+        if !counts_as_open || left.closes.latest < day {
+            return left;
+        }
+        let closes = Between {
+            earliest: left.closes.earliest.max(day),
+            ..left.closes
+        };
+        Window { closes, ..left }
+    }
+
     /// The code of the plant, or of the ramet that flowers.
     pub fn code(&self, registry: &Registry) -> String {
         let code = registry.code(self.plant);

@@ -45,6 +45,23 @@ pub enum Meeting {
 }
 
 impl Meeting {
+    /// Either of two: sure if one of them is, on the days of both.
+    pub fn or(self, other: Meeting) -> Meeting {
+        let days = |of: Meeting| match of {
+            Meeting::Never => None,
+            Meeting::Perhaps(first, last) | Meeting::Surely(first, last) => Some((first, last)),
+        };
+        let (Some(one), Some(another)) = (days(self), days(other)) else {
+            return if self.possible() { self } else { other };
+        };
+        let (first, last) = (one.0.min(another.0), one.1.max(another.1));
+        let is_sure = |of: Meeting| matches!(of, Meeting::Surely(..));
+        match is_sure(self) || is_sure(other) {
+            true => Meeting::Surely(first, last),
+            false => Meeting::Perhaps(first, last),
+        }
+    }
+
     /// Whether it can be planned at all.
     pub fn possible(self) -> bool {
         self != Meeting::Never
@@ -59,7 +76,11 @@ pub fn meeting(female: Window, male: Window, keeps: u32) -> Meeting {
         female.opens.earliest.max(male.opens.earliest),
         female.closes.latest.min(last_use(male.closes.latest)),
     );
-    let surely = female.opens.latest <= last_use(male.closes.earliest)
+    // What may be over before the first day looked at may not be there at all, however long the other lasts.
+    let are_there = female.opens.earliest <= female.closes.earliest
+        && male.opens.earliest <= last_use(male.closes.earliest);
+    let surely = are_there
+        && female.opens.latest <= last_use(male.closes.earliest)
         && male.opens.latest <= female.closes.earliest;
     if first > last {
         Meeting::Never

@@ -40,8 +40,8 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
     {
         None => Ok(()),
         Some(other) => Err(Slip::Contradicts {
-            asked: format!("the code {code}"),
-            recorded: format!("{other} is on record, and the two differ only in capitals"),
+            asked: format!("{code} was to be a new code"),
+            recorded: format!("{other} is on record and differs from it only in capitals"),
             help: "give a code that is not so easily taken for it".to_owned(),
         }),
     }

@@ -10,7 +10,7 @@ use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::Day;
 use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
-use crate::wording::{counted, days};
+use crate::wording::{at_date, counted, days};
 use std::collections::BTreeSet;
 
 /// Most plants one list may name.
@@ -236,8 +236,8 @@ pub fn not_before(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Resul
     for (how, begun) in begun.filter(|(_, begun)| begun.is_bounded()) {
         if on.when.last != Day::LAST && on.when.surely_before(begun) {
             return Err(Slip::Contradicts {
-                asked: format!("{} was named for {}", registry.code_of(named), on.text),
-                recorded: format!("it {how} {}", days(begun)),
+                asked: format!("{} was entered for {}", registry.code_of(named), on.text),
+                recorded: format!("it {how} {}", at_date(&days(begun))),
                 help: match how {
                     "came" => format!(
                         "give a later date, or correct the day it came: `on` of {} in clones.ron (without --on `podbook add` writes the day it is typed)",

@@ -99,7 +99,7 @@ fn not_begun(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), 
         }
     };
     Err(Slip::Contradicts {
-        asked: format!("{} was named for {}", tray.code(registry), on.text),
+        asked: format!("{} was entered for {}", tray.code(registry), on.text),
         recorded: format!("it {} {}", began.0, at_date(began.1.unwrap_or_default())),
         help: "give a later date with --on, or name another".to_owned(),
     })

@@ -2,6 +2,7 @@
 
 use crate::report::Cell;
 use crate::text::one_line;
+use crate::wording::stays_with_next;
 use std::borrow::Cow;
 use unicode_width::UnicodeWidthStr;
 
@@ -90,17 +91,18 @@ fn pieces(word: &str, room: usize) -> Vec<(&'static str, &str)> {
     pieces
 }
 
-/// The words of a line; an abbreviated genus stays with what follows it.
+/// The words of a line, each with those that [`stays_with_next`] joins to it.
 pub fn unbroken(text: &str) -> impl Iterator<Item = &str> {
     let mut rest = Some(text);
     std::iter::from_fn(move || {
         let left = rest?;
-        let is_genus = |word: &str| {
-            let letters = word.trim_start_matches('(').as_bytes();
-            matches!(letters, [letter, b'.'] if letter.is_ascii_uppercase())
+        let stays = |at: &usize| {
+            let word = left[..*at].rsplit(' ').next().unwrap_or("");
+            let next = left[at + 1..].split(' ').next().unwrap_or("");
+            stays_with_next(word, next)
         };
         let mut breaks = left.match_indices(' ').map(|(at, _)| at);
-        let end = breaks.find(|&at| !is_genus(left[..at].rsplit(' ').next().unwrap_or("")));
+        let end = breaks.find(|at| !stays(at));
         rest = end.map(|at| &left[at + 1..]);
         Some(&left[..end.unwrap_or(left.len())])
     })

@@ -169,7 +169,7 @@ impl AncestorRow {
         match (self.only_possible, self.uncertain) {
             (true, true) => Some("one of several possible parents"),
             (true, false) => Some("behind one of several possible parents"),
-            (false, true) => Some("of some only one of several possible parents"),
+            (false, true) => Some("for some plants only one of several possible parents"),
             (false, false) => None,
         }
     }

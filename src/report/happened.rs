@@ -190,9 +190,14 @@ impl What {
                 ),
                 (false, Some(rows)) => rows_mixed_up(codes, *rows, on),
                 (false, None) => format!(
-                    "{}: mixed up {}; each may be any of them",
+                    "{}: mixed up {}; each may be {}",
                     several(codes),
-                    at_date(on)
+                    at_date(on),
+                    if codes.len() == 2 {
+                        "the other"
+                    } else {
+                        "any of them"
+                    }
                 ),
             },
             What::Corrected {

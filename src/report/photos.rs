@@ -262,7 +262,7 @@ impl Report for PhotosReport {
             let files = counted(self.other_files, "other file", "other files");
             sheet.caution(
                 Weight::LeftOut,
-                format!("{files} left out: no picture by name"),
+                format!("{files} left out: not the name of a picture"),
             );
         }
         sheet.next = self.next.clone();

@@ -72,9 +72,7 @@ pub fn note(shares: SharesAre, plants: &str) -> Option<String> {
             )
         }
         SharesAre::AtLeast => {
-            format!(
-                "What all possible parents have in common: the shares of {plants}, each at least."
-            )
+            format!("Each share of {plants} is the least that all possible parents give.")
         }
         SharesAre::ExpectedAtLeast => {
             format!("Means over possible parents, each at least: the shares of {plants}.")

@@ -343,7 +343,7 @@ fn who_leads_is_said_with_its_chance() {
     }
     let run = demo("merit --trait span");
     let lead = format!(
-        "No plant stands out in merit in leaf span: {} plants, X22-02-1 among them,",
+        "No plant stands out in merit in leaf span: {} plants, X22-02-1 first,",
         tied.len() + 1
     );
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -126,7 +126,7 @@ fn no_plant_is_crowned_where_none_stands_out() {
     let told = said("merit --trait banding");
     assert!(
         told.starts_with(
-            "No plant stands out in merit in rim banding: the 23 plants are not told apart, reliability 0.12 to 0.15"
+            "No plant stands out in merit in rim banding: the 23 plants cannot be told apart, reliability 0.12 to 0.15"
         ),
         "{told}"
     );

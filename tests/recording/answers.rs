@@ -25,11 +25,11 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "add ven1 \"N. ventricosa\"",
-            "Ven1 is on record, and the two differ only in capitals",
+            "Ven1 is on record and differs from it only in capitals",
         ),
         (
             "add-seed maxima --code x22-02",
-            "X22-02 is on record, and the two differ only in capitals",
+            "X22-02 is on record and differs from it only in capitals",
         ),
         (
             "add Zz1 \"?\" --known-by tag",
@@ -166,12 +166,12 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "pollinate Ven1 --with Spe1-2105",
-            "X25-01.A is on record for that day already",
+            "X25-01.A is on record as dusted that day already",
         ),
         ("pollinate Ven1 --with Spe1-2105 --zone B", "X25-01.B"),
         (
             "pollinate Ven1 --with Spe1-2105 --zone B",
-            "X25-01.B is on record for that day already",
+            "X25-01.B is on record as dusted that day already",
         ),
         (
             "pollinate Ven1 --with Ham1",

@@ -129,6 +129,75 @@ const OF_A_SOWING: &[Story] = &[
     ],
 ];
 
+/// A female and a male that opened on one day.
+const OPEN: Story = &[
+    ("flower Ven1-b --sex female --opened 2025-05-14", "25a"),
+    ("flower Spa1 --sex male --opened 2025-05-14", "25a"),
+    ("due --full", "collect pollen Spa1"),
+    ("due --full", "pollinate Ven1-b"),
+];
+
+/// Stories of jobs that are done, or not yet; they begin with those spikes.
+const OF_JOBS: &[Story] = &[
+    // What was dusted is not to be pollinated, before and after the pods are counted; once they can be counted, the same
+    // flowers are not to be dusted again.
+    &[
+        (
+            "pollinate Ven1-b --with Spa1 --zone A --flowers 8 --on 2025-05-16",
+            "X25-01.A",
+        ),
+        ("due --full", "count what took X25-01.A"),
+        ("due --full", "not: dust again"),
+        ("due --full", "not: pollinate Ven1-b"),
+        ("took X25-01.A 5 --on 2025-05-31", "5 of 8 flowers set"),
+        ("due --full", "not: pollinate Ven1-b"),
+        ("harvest X25-01.A --seeds 40 --on 2025-06-01", "X25-01.P1"),
+        ("due --full", "not: pollinate Ven1-b"),
+    ],
+    &[
+        (
+            "pollinate Ven1-b --with Spa1 --zone A --flowers 8 --on 2025-05-30",
+            "X25-01.A",
+        ),
+        ("due --full", "dust again X25-01.A"),
+        ("due --full", "not: pollinate Ven1-b"),
+        ("due --full", "not: count what took"),
+    ],
+    // Pollen that was collected is not to be collected.
+    &[
+        ("collect Spa1 --on 2025-05-22", "Spa1-2505"),
+        ("due --full", "not: collect pollen Spa1"),
+    ],
+];
+
+/// Stories of seed that came with a label that doubts itself.
+const OF_LABELS: &[Story] = &[
+    // What is said of the whole cross is said of both parents, as on the label of a plant.
+    &[
+        ("add-seed \"maxima x veitchii?\" --on 2025-05", "X25-01"),
+        ("name X25-01", "N. maxima (?) × (N. veitchii (?))"),
+        ("name X25-01", "not: Purdy notation"),
+        ("parentage X25-01", "maxima (?) 1/2"),
+        ("parentage X25-01", "a name in the parentage is provisional"),
+        ("sow X25-01 --seeds 3 --on 2025-05", "X25-01.S1"),
+        ("number X25-01.S1 1 --on 2025-05-30", "X25-01-1"),
+        ("card X25-01-1", "maxima (?)"),
+    ],
+    &[
+        (
+            "add-seed \"possibly maxima x veitchii\" --on 2025-05",
+            "X25-01",
+        ),
+        ("parentage X25-01", "veitchii (?) 1/2"),
+    ],
+    // One parent in doubt leaves the other as it is.
+    &[
+        ("add-seed \"maxima? x veitchii\" --on 2025-05", "X25-01"),
+        ("parentage X25-01", "maxima (?) 1/2"),
+        ("parentage X25-01", "not: veitchii (?)"),
+    ],
+];
+
 /// Stories of trays that end, move or stand at a place; they begin with the same sowing.
 const OF_TRAYS: &[Story] = &[
     // A pot of seedlings dies as one, and what was counted before stays.
@@ -169,7 +238,7 @@ const OF_TRAYS: &[Story] = &[
     &[
         (
             "gone X23-01.S1 --lost --on 2023-08-20",
-            "X23-01.S1 was named for 2023-08-20, but it was sown on 2023-09-01",
+            "X23-01.S1 was entered for 2023-08-20, but it was sown on 2023-09-01",
         ),
         (
             "gone X23-01.S1 X23-01.S1 --lost",
@@ -393,6 +462,18 @@ const OF_PIECES: &[Story] = &[
 #[test]
 fn a_count_is_of_the_pot_that_is_meant() {
     let stories = OF_A_SOWING.iter().map(|story| [SOWN, story].concat());
+    let stories: Vec<Vec<(&str, &str)>> = stories.collect();
+    play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
+}
+
+#[test]
+fn doubt_on_a_label_of_seed_is_kept() {
+    play(OF_LABELS);
+}
+
+#[test]
+fn a_job_goes_away_when_it_is_done() {
+    let stories = OF_JOBS.iter().map(|story| [OPEN, story].concat());
     let stories: Vec<Vec<(&str, &str)>> = stories.collect();
     play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
 }

@@ -97,11 +97,11 @@ const SLIPS: &[(&str, &str)] = &[
     ("keep X24-01-2 --on someday", "is not a date"),
     (
         "pollinate Ven1 --with Spa1 --flowers 2 --on 2019-05-01",
-        "it came 2021-05-02",
+        "it came on 2021-05-02",
     ),
     (
         "collect Spa1 --on 2020-05-01",
-        "it came 2021-06-01 to 2021-06-30",
+        "it came between 2021-06-01 and 2021-06-30",
     ),
     (
         "thaw envelope-3 --on 2029-04-01",
@@ -109,7 +109,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "gone X24-01-1 --died --on 2024-06-01",
-        "it was sown 2024-09-01",
+        "it was sown on 2024-09-01",
     ),
     ("gone X24-01-1 --died --on 2025-08-01", "this would bring"),
     (

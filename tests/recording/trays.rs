@@ -138,7 +138,7 @@ fn nothing_is_said_of_a_muddled_plant_that_is_not_known() {
             ("growth X24-02", "3 of 7 plants measured"),
             (
                 "muddle X24-01-1 X24-02-1 --why \"tags fell out\"",
-                "each may be any of them",
+                "each may be the other",
             ),
             ("card X24-01-1", "not: sown 2024"),
             ("card X24-01-1", "not: months from sowing"),
@@ -164,7 +164,7 @@ fn siblings_of_two_sowings_that_were_mixed_up_have_both_days() {
             ("count X24-02.S2 --up 5 --on 2024-11-01", "5"),
             ("prick X24-02.S2 5 --on 2025-02-01", "X24-02.T2"),
             ("number X24-02.T2 20-21 --on 2025-02-02", "X24-02-20"),
-            ("muddle X24-02-20 X24-02-1", "each may be any of them"),
+            ("muddle X24-02-20 X24-02-1", "each may be the other"),
             ("card X24-02-1", "sown 2024-08-05 to 2024-08-20"),
             ("muddle X24-02-20 X24-02-1 --settled", "known apart again"),
             ("card X24-02-1", "not: 2024-08-20"),

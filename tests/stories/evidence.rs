@@ -45,7 +45,7 @@ fn two_tags_in_one_pot() {
     let told = words(&story, "X21-03-5");
     assert!(
         told.starts_with(
-            "from one of two crosses (pod X21-03.P1 or X21-04.P1), each plant for itself"
+            "from one of two crosses (pod X21-03.P1 or X21-04.P1), for each plant separately"
         ),
         "{told}"
     );
@@ -186,7 +186,7 @@ fn a_divider_that_floated() {
     let pot = words(&story, "X21-01.T1");
     assert!(
         pot.starts_with(
-            "from one of two crosses (pod X21-01.P1 or X21-02.P1), each plant for itself"
+            "from one of two crosses (pod X21-01.P1 or X21-02.P1), for each plant separately"
         ),
         "{pot}"
     );
@@ -195,7 +195,7 @@ fn a_divider_that_floated() {
         "{pot}"
     );
     let numbered = words(&story, "X21-01-1");
-    assert!(numbered.contains("each plant for itself"), "{numbered}");
+    assert!(numbered.contains("for each plant separately"), "{numbered}");
     assert_eq!(
         words(&story, "X21-01-3"),
         "parents witnessed; founders by their tags"

@@ -520,7 +520,13 @@ fn words_of(step: usize) -> &'static [&'static str] {
         3 => &["probable"],
         4 => &["mixed"],
         5 => &["one of", "one seedling of"],
-        _ => &["not known", "unknown", "not recorded", "not readable"],
+        _ => &[
+            "not known",
+            "unknown",
+            "no basis recorded",
+            "not recorded",
+            "not readable",
+        ],
     }
 }
 

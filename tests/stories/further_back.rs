@@ -258,7 +258,7 @@ fn shares_of_descendants_are_called_what_they_are_everywhere() {
         (
             "X22-02-1",
             "at least ⅝ ventricosa",
-            "What all possible parents have in common: the shares of X20-02-1 and X22-02-1, each at least.",
+            "Each share of X20-02-1 and X22-02-1 is the least that all possible parents give.",
         ),
         (
             "X20-04-1",

@@ -22,14 +22,15 @@ pub fn merit(context: &Context, options: &MeritOptions) -> Result<MeritReport, M
     let registry = context.registry;
     let kinship = context.kinship()?;
     let here = |plant: &PlantRow| presence(registry, *plant, context.today) == Presence::Here;
-    let listed: Vec<PlantRow> = registry
-        .plants()
-        .filter(|plant| registry.kind(*plant) != PlantKind::Unseen)
-        .filter(|plant| options.all || here(plant))
-        .collect();
-    let model = MeritModel::of(context, &kinship, &listed)?;
+    let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+    let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
+    let here: Vec<PlantRow> = all.iter().copied().filter(here).collect();
+    // Plants that are gone have a merit too, but the mean it is measured from is that of those there are to breed from.
+    let measured_from = if here.is_empty() { &all } else { &here };
+    let model = MeritModel::of(context, &kinship, measured_from)?;
     let asked = match options.compare.is_empty() {
-        true => &listed,
+        true if options.all => &all,
+        true => &here,
         false => &options.compare,
     };
     let bases = bases(registry, &model, options)?;

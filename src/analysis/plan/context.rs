@@ -1,7 +1,7 @@
 //! What a plan looks at, and how a season is laid out from it: who may bear pods, whose pollen there is, what is kept.
 
 use crate::analysis::plan::candidates::SeasonCandidates;
-use crate::analysis::plan::days::{ALWAYS, joined};
+use crate::analysis::plan::days::ALWAYS;
 use crate::analysis::plan::error::PlanError;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::merits::PredictedMerit;
@@ -25,8 +25,8 @@ pub(crate) struct PlanContext<'g, 'r, 't> {
     pub goals: &'g Goals,
 }
 
-/// A plant that may bear pods, with its flowers and the number of its spikes.
-pub(crate) type Female = (PlantRow, Window, u32);
+/// A plant that may bear pods, with the days on which the flowers of each of its spikes are open.
+pub(crate) type Female = (PlantRow, Vec<Window>);
 
 impl PlanContext<'_, '_, '_> {
     /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex was
@@ -65,7 +65,7 @@ impl PlanContext<'_, '_, '_> {
         })
     }
 
-    /// Females with their windows and the number of their spikes.
+    /// Females with the window of each of their spikes.
     fn females(&self, near: &[Spike], any_time: bool) -> Vec<Female> {
         if any_time {
             let female = |&plant: &PlantRow| self.is(plant, Sex::Female);
@@ -73,19 +73,16 @@ impl PlanContext<'_, '_, '_> {
                 .registry
                 .plants()
                 .filter(female)
-                .map(|plant| (plant, ALWAYS, 1))
+                .map(|plant| (plant, vec![ALWAYS]))
                 .collect();
         }
-        let mut females: Vec<(PlantRow, Window, u32)> = Vec::new();
+        let mut females: Vec<Female> = Vec::new();
         for spike in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
             // Days gone by are no days to pollinate.
-            let left = spike.window.left_on(self.context.today.0);
-            match females.iter_mut().find(|(plant, ..)| *plant == spike.plant) {
-                Some((_, window, spikes)) => {
-                    *window = joined(*window, left);
-                    *spikes += 1;
-                }
-                None => females.push((spike.plant, left, 1)),
+            let left = spike.left_on(self.context.today.0);
+            match females.iter_mut().find(|(plant, _)| *plant == spike.plant) {
+                Some((_, spikes)) => spikes.push(left),
+                None => females.push((spike.plant, vec![left])),
             }
         }
         females

@@ -22,19 +22,3 @@ pub(crate) const ALWAYS: Window = Window {
 pub fn bounded(day: i32) -> Option<Day> {
     (day.abs() <= FAR).then_some(Day(day))
 }
-
-/// One window that covers two.
-pub(crate) fn joined(one: Window, other: Window) -> Window {
-    let first = |a: Between, b: Between| Between {
-        earliest: a.earliest.min(b.earliest),
-        latest: a.latest.min(b.latest),
-    };
-    let last = |a: Between, b: Between| Between {
-        earliest: a.earliest.max(b.earliest),
-        latest: a.latest.max(b.latest),
-    };
-    Window {
-        opens: first(one.opens, other.opens),
-        closes: last(one.closes, other.closes),
-    }
-}

@@ -26,7 +26,8 @@ pub(crate) struct Field<'f> {
     most_inbreeding: Option<f64>,
     seeds: &'f [PlantRow],
     donors: &'f [PlantRow],
-    windows: Vec<Window>,
+    /// Of each seed parent the window of each spike.
+    spikes: Vec<Vec<Window>>,
     pollen: &'f [PollenOf],
     lots_of: Vec<Vec<usize>>,
     ruled_out: BTreeSet<(PlantRow, PlantRow)>,
@@ -70,7 +71,7 @@ impl<'f> Field<'f> {
             most_inbreeding: context.goals.most_inbreeding,
             seeds: &candidates.seeds,
             donors: &candidates.donors,
-            windows: females.iter().map(|(_, window, _)| *window).collect(),
+            spikes: females.iter().map(|(_, spikes)| spikes.clone()).collect(),
             pollen: &candidates.pollen,
             lots_of,
             ruled_out: context.goals.never.iter().copied().collect(),
@@ -79,17 +80,30 @@ impl<'f> Field<'f> {
         })
     }
 
-    /// Lots of a donor with when they meet the flowers of a seed parent, those that never do left out.
-    pub fn meetings(&self, seed: usize, donor: usize) -> impl Iterator<Item = (usize, Meeting)> {
+    /// Lots of a donor with when they meet the flowers of a seed parent, and how many of its spikes they can meet; those that
+    /// never do left out.
+    pub fn meetings(
+        &self,
+        seed: usize,
+        donor: usize,
+    ) -> impl Iterator<Item = (usize, Meeting, u32)> {
         let meets = move |&lot: &usize| {
             let pollen = &self.pollen[lot];
-            (
-                lot,
-                meeting(self.windows[seed], pollen.window, pollen.keeps),
-            )
+            let spikes = self.spikes[seed].iter();
+            let each = spikes.map(|spike| meeting(*spike, pollen.window, pollen.keeps));
+            let met = each.filter(|of| of.possible());
+            let (whole, spikes) = met.fold((Meeting::Never, 0), |(whole, spikes), of| {
+                (whole.or(of), spikes + 1)
+            });
+            whole.possible().then_some((lot, whole, spikes))
         };
-        let lots = self.lots_of[donor].iter().map(meets);
-        lots.filter(|(_, meets)| meets.possible())
+        self.lots_of[donor].iter().filter_map(meets)
+    }
+
+    /// Whether a pair must be made.
+    pub fn is_demanded(&self, seed: usize, donor: usize) -> bool {
+        self.demanded
+            .contains(&(self.seeds[seed], self.donors[donor]))
     }
 
     pub fn is_ruled_out(&self, seed: usize, donor: usize) -> bool {
@@ -199,7 +213,7 @@ impl<'f> Field<'f> {
             donor: donor as u32,
             value: self.worth.of(seed, self.seeds.len() + donor, kinship),
             inbreeding: kinship,
-            may_not_meet: meetings.all(|(_, meets)| matches!(meets, Meeting::Perhaps(..))),
+            may_not_meet: meetings.all(|(_, meets, _)| matches!(meets, Meeting::Perhaps(..))),
         };
         if self.is_named(seed, donor) {
             sifts.always.push(pair);

@@ -36,8 +36,14 @@ impl PlanContext<'_, '_, '_> {
         let mut meets = Vec::new();
         for pair in &chosen.pairs {
             let (seed, donor) = (pair.seed as usize, pair.donor as usize);
-            for (lot, meeting) in field.meetings(seed, donor) {
+            // A pod worth less than none is not planned, but for one that must be made or may keep a line.
+            let asked = field.is_demanded(seed, donor) || !self.goals.keep_lines.is_empty();
+            let wanted = asked || pair.value >= 0.0;
+            for (lot, meeting, spikes) in field.meetings(seed, donor) {
+                // A spike that never meets this pollen bears no pod of it.
+                let most = self.goals.pods_per_spike.saturating_mul(spikes);
                 season.pairings.push(Pairing {
+                    most: if wanted { most } else { 0 },
                     inbreeding: pair.inbreeding,
                     kinship: 0.5 * (with_kept[seed] + with_kept[candidates.seeds.len() + donor]),
                     may_not_meet: matches!(meeting, Meeting::Perhaps(..)),
@@ -62,8 +68,8 @@ impl PlanContext<'_, '_, '_> {
         let goals = self.goals;
         let donors: BTreeMap<PlantRow, usize> =
             candidates.donors.iter().copied().zip(0..).collect();
-        let seed_parent = |(plant, _, spikes): &Female| SeedParent {
-            pods: goals.pods_per_spike.saturating_mul(*spikes),
+        let seed_parent = |(plant, spikes): &Female| SeedParent {
+            pods: goals.pods_per_spike.saturating_mul(spikes.len() as u32),
             line: self.line(*plant),
         };
         let donor = |&plant: &PlantRow| Donor {

@@ -31,7 +31,7 @@ impl PlanContext<'_, '_, '_> {
             let males = near.iter().filter(|s| s.planned_sex() == Some(Sex::Male));
             let today = self.context.today.0;
             males
-                .map(|spike| shed(spike.plant, spike.window.left_on(today)))
+                .map(|spike| shed(spike.plant, spike.left_on(today)))
                 .collect()
         };
         let results = OwnResults::of(self.registry, self.context.today);

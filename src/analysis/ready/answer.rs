@@ -247,7 +247,7 @@ impl ReadyContext<'_, '_, '_> {
 
     /// Pollen as it is shed; kept for a fortnight it counts as fresh no longer, so only days in common are offered.
     fn fresh(&self, female: &Spike, male: &Spike) -> Option<(Rank, OptionRow)> {
-        let [female_open, male_open] = [female, male].map(|of| of.window.left_on(self.on.0));
+        let [female_open, male_open] = [female, male].map(|of| of.left_on(self.on.0));
         let meets = meeting(female_open, male_open, 0);
         if !meets.possible() {
             return None;

@@ -3,10 +3,14 @@
 use crate::analysis::select::known::Known;
 use crate::analysis::select::rules::Counted;
 use crate::statistics::culling::{Level, judge};
-use crate::statistics::merit::{Trait, ranking, scores};
+use crate::statistics::merit::{Score, Trait, ranking, scores};
 use crate::statistics::pareto::layers;
 use crate::statistics::{Confidence, StatisticsError};
 use std::collections::BTreeMap;
+
+/// An index is kept to the billionth: sums of equal parts in another order differ in their last bits, and no reading tells
+/// such plants apart.
+const LAST_BITS: f64 = 1e9;
 
 /// Index, levels and front of every plant, each among those of its age.
 pub(crate) fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), StatisticsError> {
@@ -29,7 +33,10 @@ pub(crate) fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), Sta
             .collect();
         let scored = scores(&standard, Confidence::P95)?;
         for (&plant, score) in cohort.plants.iter().zip(scored) {
-            known.scores[plant] = score;
+            known.scores[plant] = score.map(|score| Score {
+                value: libm::round(score.value * LAST_BITS) / LAST_BITS,
+                ..score
+            });
         }
     }
     if !weighed.is_empty() {

@@ -236,7 +236,12 @@ impl Work<'_, '_, '_> {
                 let mut builder = FormulaBuilder::new();
                 builder.copy_of(formula);
                 let excerpt = builder.excerpt(side);
-                self.builder.copy_bare(&excerpt)
+                let part = self.builder.copy_bare(&excerpt);
+                // A label that doubts the whole cross doubts both parents: `maxima x veitchii?`.
+                let doubt = formula.marks(formula.top()).certainty;
+                let certainty = &mut self.builder.marks(part).certainty;
+                *certainty = doubt.max(*certainty);
+                part
             }
             // A label that names one thing, such as a species: both parents were of it.
             _ => self.builder.copy_bare(formula),

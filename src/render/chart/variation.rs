@@ -33,7 +33,10 @@ pub fn variation(chart: &VariationChart, look: Look) -> Sheet {
         y += placed.below + 6.0;
         lanes.push((placed, named, base, middle, y - 2.0));
     }
-    across(&mut sheet, &scale, (top, y), &chart.heading);
+    // Where nothing can be set side by side there is nothing to read off an axis.
+    if chart.rows.iter().any(|row| values(row).next().is_some()) {
+        across(&mut sheet, &scale, (top, y), &chart.heading);
+    }
     for (placed, named, base, middle, bottom) in lanes {
         named.paint(&mut sheet, base);
         placed.paint(&mut sheet, &scale, middle);

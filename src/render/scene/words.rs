@@ -1,6 +1,7 @@
 //! Lines of text in mixed faces: how wide they are, where to break them, and setting them on a scene.
 
 use super::{Colour, Face, Scene, TextRun, width};
+use crate::wording::stays_with_next;
 
 /// A stretch of text in one face.
 #[derive(Clone, Debug, PartialEq)]
@@ -106,30 +107,29 @@ fn cut(word: &Word, size: f64, room: f64) -> String {
     word.text[..ends[fits.saturating_sub(1)]].to_string()
 }
 
-/// What must stay together: everything up to and with a blank, over changes of face; an abbreviated genus and the sign of
-/// a parent stay with what follows them.
+/// What must stay together: everything up to and with a blank, over changes of face; the sign of a
+/// parent and what [`stays_with_next`] joins stay with what follows them.
 fn clusters(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
+    let pieces = words.iter().flat_map(|word| {
+        let pieces = word.text.split_inclusive(' ');
+        pieces.map(|piece| (piece, word.face))
+    });
+    let pieces: Vec<(&str, Face)> = pieces.collect();
     let (mut clusters, mut open) = (Vec::new(), Vec::new());
-    for word in words {
-        for piece in word.text.split_inclusive(' ') {
-            open.push(Word {
-                text: piece.to_string(),
-                face: word.face,
-            });
-            if piece.ends_with(' ') && !leads_on(piece) {
-                clusters.extend(cut_to(std::mem::take(&mut open), size, room));
-            }
+    for (at, (piece, face)) in pieces.iter().enumerate() {
+        open.push(Word {
+            text: (*piece).to_owned(),
+            face: *face,
+        });
+        let next = pieces.get(at + 1).map_or("", |(next, _)| next);
+        let (bare, next) = (piece.trim_end(), next.trim_end());
+        let sign = matches!(bare.trim_start_matches('('), "♀" | "♂");
+        if piece.ends_with(' ') && !sign && !stays_with_next(bare, next) {
+            clusters.extend(cut_to(std::mem::take(&mut open), size, room));
         }
     }
     clusters.extend(cut_to(open, size, room));
     clusters
-}
-
-/// Whether a piece says little without the next: `N.`, `(♀`.
-fn leads_on(piece: &str) -> bool {
-    let bare = piece.trim().trim_start_matches('(');
-    let genus = matches!(bare.as_bytes(), [letter, b'.'] if letter.is_ascii_uppercase());
-    genus || matches!(bare, "♀" | "♂")
 }
 
 /// A cluster that fits, or its pieces cut between letters.

@@ -13,23 +13,8 @@ impl Report for GradeReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         sheet.lines(None, self.sample().into_iter().collect());
-        let decimals = self.shown.decimals.max(1);
-        sheet.table(
-            Table::of(&self.plants)
-                .text("", |row| {
-                    let place = row.place.map(|place| format!("#{place}"));
-                    place.unwrap_or_default()
-                })
-                .text("plant", |row| &row.plant)
-                .number(self.shown.heading(), decimals, |row| row.size)
-                .text("class", |row| row.class.to_string())
-                .figure("growth a month since the reading before", |row| {
-                    let percent = 100.0 * libm::expm1(row.growth_per_month?);
-                    Some(format!("{percent:+.1} %"))
-                })
-                .text("pot", |row| &row.potted)
-                .text("", GradedPlant::notes),
-        );
+        sheet.table(self.table(true));
+        sheet.brief_table(self.table(false));
         let anybody = self.plants.iter().any(|row| row.gone.is_none());
         if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
             sheet.lines(None, vec![format!(
@@ -45,6 +30,17 @@ impl Report for GradeReport {
 }
 
 impl GradedPlant {
+    /// The same in a word or two: whether it is gone, tied, or had pests.
+    fn note(&self) -> String {
+        let tied = self.tied || !self.tied_with.is_empty();
+        match &self.gone {
+            Some(_) => "gone".to_owned(),
+            None if self.pest => "pests seen".to_owned(),
+            None if tied => "tied".to_owned(),
+            None => String::new(),
+        }
+    }
+
     /// Whether it is gone, with whom it is tied, and whether pests were seen.
     fn notes(&self) -> String {
         let tied = match (&self.gone, &self.tied_with[..]) {
@@ -62,6 +58,47 @@ impl GradedPlant {
 }
 
 impl GradeReport {
+    /// The siblings in order; in full with the pot and with whom each is tied.
+    fn table(&self, full: bool) -> Table {
+        let decimals = self.shown.decimals.max(1);
+        Table::of(&self.plants)
+            .text("", |row| {
+                let place = row.place.map(|place| format!("#{place}"));
+                place.unwrap_or_default()
+            })
+            .text("plant", |row| &row.plant)
+            .number(self.shown.heading(), decimals, |row| row.size)
+            .text("class", |row| row.class.to_string())
+            .figure("growth a month since the reading before", |row| {
+                let percent = 100.0 * libm::expm1(row.growth_per_month?);
+                Some(format!("{percent:+.1} %"))
+            })
+            .when(full, |columns| columns.text("pot", |row| &row.potted))
+            .when(full, |columns| columns.text("", GradedPlant::notes))
+            .when(!full, |columns| columns.text("", GradedPlant::note))
+            .into()
+    }
+
+    /// `3 fast, 4 medium, 3 slow`; nothing where none is classed.
+    fn classes(&self) -> String {
+        let here = self.plants.iter().filter(|row| row.gone.is_none());
+        let third = |row: &GradedPlant| match row.class {
+            Standing::Classed { third, .. } => Some(third),
+            _ => None,
+        };
+        let thirds: Vec<Third> = here.filter_map(third).collect();
+        let count = |wanted: Third| thirds.iter().filter(|of| **of == wanted).count();
+        match thirds.is_empty() {
+            true => String::new(),
+            false => format!(
+                "{} fast, {} medium, {} slow. ",
+                count(Third::Fast),
+                count(Third::Medium),
+                count(Third::Slow)
+            ),
+        }
+    }
+
     /// `Fast: X22-02-1 and X22-02-3. `; nothing where none is classed or too many would be named.
     fn fast(&self) -> String {
         let fast = self.plants.iter().filter(|row| row.gone.is_none());
@@ -78,7 +115,7 @@ impl GradeReport {
         let fast: Vec<&str> = fast.map(|row| row.plant.as_str()).collect();
         match fast.len() {
             1..=NAMED => format!("Fast: {}. ", listed(&fast)),
-            _ => String::new(),
+            _ => self.classes(),
         }
     }
 

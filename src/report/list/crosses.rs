@@ -1,6 +1,6 @@
 //! Crosses in rows: how far each came.
 
-use super::shared::formula_of;
+use super::shared::{formula_of, shortened};
 use crate::analysis::list;
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -110,9 +110,43 @@ impl Report for CrossList {
                 .text("name", |cross| &cross.name)
                 .text("evidence", |cross| &cross.evidence),
         );
+        if !self.crosses.is_empty() {
+            sheet.brief_table(self.short_rows());
+        }
         self.cautions
             .iter()
             .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
         sheet
+    }
+}
+
+/// Crosses of which a screen has rows.
+const SHORT_ROWS: usize = 20;
+
+/// Letters of a name that a row of a screen holds.
+const SHORT_NAME: usize = 60;
+
+impl CrossList {
+    /// A line for each cross, as many as a screen holds: what is here of it, and the beginning of its name.
+    fn short_rows(&self) -> Table {
+        Table::of(self.crosses.iter().take(SHORT_ROWS))
+            .text("cross", |cross| &cross.id)
+            .figure("up", |cross| {
+                let up = cross.germinated;
+                up.map(|of| at_least(of, cross.germinated_is_minimum))
+            })
+            .figure("numbered", |cross| cross.numbered)
+            .figure("here", |cross| cross.here)
+            .figure("kept", |cross| cross.kept)
+            .text("parents", |cross| {
+                let (parents, _) = cross
+                    .evidence
+                    .split_once(';')
+                    .unwrap_or((&cross.evidence, ""));
+                parents.to_owned()
+            })
+            .text("name", |cross| shortened(&cross.name, SHORT_NAME))
+            .more(self.crosses.len().saturating_sub(SHORT_ROWS))
+            .into()
     }
 }

@@ -1,7 +1,7 @@
 //! Plants in rows, by what a grower filters them for.
 
 use super::filter::{filter_words, unknown_species};
-use super::shared::Shared;
+use super::shared::{Shared, shortened};
 use crate::analysis::list::{self, PlantFilter};
 use crate::context::Context;
 use crate::naming::recorded::TopOf;
@@ -206,18 +206,6 @@ impl PlantList {
             })
             .into()
     }
-}
-
-/// A text, cut short where it has more letters than `most`.
-fn shortened(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    let cut: String = text.chars().take(most - 1).collect();
-    let words = cut
-        .rsplit_once(' ')
-        .map_or(cut.as_str(), |(words, _)| words);
-    format!("{words} …")
 }
 
 impl PlantList {

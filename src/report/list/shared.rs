@@ -71,3 +71,15 @@ pub(super) fn formula_of(context: &Context, top: TopOf) -> String {
     formula_only(&formula, &Writing::plain(names.vocabulary()))
         .unwrap_or_else(|long| long.to_string())
 }
+
+/// A text, cut short where it has more letters than `most`.
+pub(super) fn shortened(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    let cut: String = text.chars().take(most - 1).collect();
+    let words = cut
+        .rsplit_once(' ')
+        .map_or(cut.as_str(), |(words, _)| words);
+    format!("{words} …")
+}

@@ -73,7 +73,7 @@ impl MeritReport {
             );
         }
         format!(
-            "No plant stands out in merit in {of}: {} are not told apart, {}",
+            "No plant stands out in merit in {of}: {} cannot be told apart, {}",
             self.tied(first),
             self.reliability(first)
         )
@@ -94,7 +94,7 @@ impl MeritReport {
         match codes.len() {
             n if n <= NAMED => listed(&codes),
             n if n == self.rows.len() => format!("the {n} plants"),
-            n => format!("{n} plants, {} among them,", first.id),
+            n => format!("{n} plants, {} first,", first.id),
         }
     }
 

@@ -65,7 +65,7 @@ impl Display for Caution {
                     true => "; inbreeding costs nothing unless the goals give it a weight or a cap",
                     false => "",
                 };
-                write!(out, "planned with {pods_per_spike} pods to a spike and {uses_per_pollen} to one pollen{free}")
+                write!(out, "planned with {} to a spike and {uses_per_pollen} to one pollen{free}", counted(*pods_per_spike as usize, "pod", "pods"))
             }
             Caution::SexesAhead => write!(out, "seasons ahead: a one-to-one sex ratio is assumed with the weight of {BELIEF:.0} plants, and the sexes a line has shown are added; expected is the worth of a pod times its chance, for each seedling named"),
             Caution::FirstFlowers(lines) => first_flowers(out, lines),

@@ -147,7 +147,7 @@ impl ReadyReport {
                 of(|(_, old)| old),
             ),
             (
-                "Of no one known plant: not for a named cross",
+                "Of several plants, or not known of which: not for a named cross",
                 of(|(named, old)| !named && !old),
             ),
         ];

@@ -48,7 +48,7 @@ impl Report for RegistrationReport {
         }
         sheet.caution(
             Weight::Answer,
-            "only the registration authority can say whether the epithet is free, and how a form has to look; ask it first",
+            "only the registration authority can say whether the epithet is free, and what the form must look like; ask it first",
         );
         sheet.caution(
             Weight::General,

@@ -6,7 +6,7 @@ use crate::analysis::select::{
 use crate::report::chart::{ScatterAxis, ScatterChart, ScatterDot};
 use crate::report::select::grid::read_at;
 use crate::report::sheet::Report;
-use crate::wording::{listed, upright};
+use crate::wording::{counted, listed, upright};
 
 /// The scatter of a proposal by two traits of one cross.
 ///
@@ -37,8 +37,9 @@ pub fn select_scatter(report: &SelectReport) -> Result<ScatterChart, String> {
     }
     if drawn < report.plants.len() {
         let left_out = report.plants.len() - drawn;
+        let plants = counted(left_out, "plant", "plants");
         notes.push(format!(
-            "Not drawn, as one of the two was not read: {left_out}."
+            "Not drawn: {plants} of which one of the two was not read."
         ));
     }
     notes.extend(report.cautions.iter().map(|caution| caution.to_string()));

@@ -33,7 +33,7 @@ impl Pollinate {
         };
         Err(Slip::Contradicts {
             asked: format!("{} was pollinated {}", registry.code_of(seed), at_date(&on.text)),
-            recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
+            recorded: format!("{}.{} is on record as dusted that day already", page.code, known.zone),
             help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
                 .to_owned(),
         })
