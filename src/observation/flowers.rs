@@ -41,6 +41,8 @@ pub struct Spike {
     pub plant: PlantRow,
     /// The ramet that flowers, if it was written down.
     pub ramet: Option<String>,
+    /// The code of the spike within its plant, if it has one.
+    pub named: Option<String>,
     /// When the spike was seen.
     pub seen: When,
     /// First and last day of open flowers, each as a range.
@@ -309,6 +311,7 @@ fn spike(
     Some(Spike {
         plant,
         ramet: flowering.ramet.map(str::to_owned),
+        named: flowering.code.map(str::to_owned),
         seen: dates.seen,
         window,
         opened: dates.have_opened(),

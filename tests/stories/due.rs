@@ -507,3 +507,66 @@ fn full_shelves_are_named_with_their_day() {
     let day = Some("2024-06-15".to_owned());
     assert_eq!(report.room.full, (day.clone(), day));
 }
+
+/// A spike is looked at until a zone of it was dusted or its pollen collected, whatever came of either.
+#[test]
+fn a_spike_that_was_used_is_not_asked_for_again() {
+    let clones = "(code: \"A1\", received: \"N. ventricosa\", flowerings: [(code: \"a\", opened: \"2024-05-01\", over: \"2024-05-29\", sex: female)]), \
+         (code: \"B1\", received: \"N. spathulata\", flowerings: [(opened: \"2024-05-01\", over: \"2024-05-29\", sex: male)])";
+    let asked = |parts: &str, lots: &str| {
+        let report = small(parts).clones(clones).pollen(lots).on("2024-05-20");
+        let spikes = tasks(&report, |task| matches!(task, Task::Spike { .. }));
+        spikes
+            .into_iter()
+            .map(|(_, code, _)| code.to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(asked("", ""), ["A1", "B1"]);
+    let took = |spike: &str| {
+        format!(
+            "pollinations: [(zone: \"A\", {spike}on: [\"2024-05-05\"], flowers: 8, set: 5, counted: \"2024-05-20\")]"
+        )
+    };
+    assert_eq!(asked(&took(""), ""), ["B1"]);
+    assert_eq!(asked(&took("spike: \"a\", "), ""), ["B1"]);
+    let lot = "(code: \"L\", from: plant(\"B1\"), collected: \"2024-05-10\")";
+    assert_eq!(asked("", lot), ["A1"]);
+    // Pollen of an earlier spike is not of this one.
+    assert_eq!(asked("", &lot.replace("2024-05", "2023-05")), ["A1", "B1"]);
+}
+
+/// Flowers that are still opening hide no count that may be made.
+#[test]
+fn a_set_may_be_counted_while_flowers_open() {
+    let clones = "(code: \"A1\", received: \"N. ventricosa\", flowerings: [(opened: \"2024-05-01\", over: \"2024-05-29\", sex: female)]), \
+         (code: \"B1\", received: \"N. spathulata\")";
+    let dusted =
+        small("pollinations: [(zone: \"A\", on: [\"2024-05-05\"], flowers: 8)]").clones(clones);
+    let both = |on: &str| {
+        let report = dusted.on(on);
+        let dust = tasks(&report, |task| matches!(task, Task::DustAgain { .. })).len();
+        let count = tasks(&report, |task| matches!(task, Task::CountSet { .. })).len();
+        (dust, count)
+    };
+    assert_eq!(both("2024-05-06"), (1, 0));
+    assert_eq!(both("2024-05-13"), (1, 1));
+    assert_eq!(both("2024-05-30"), (0, 1));
+}
+
+/// Seedlings of a sowing without a day need room, and are pricked out some day.
+#[test]
+fn a_sowing_without_a_day_waits_too() {
+    let sown = small(
+        "sowings: [(code: \"S1\", seeds: 40, germinated: [(on: \"2023-02-01\", count: 12)])]",
+    );
+    let report = sown.on("2025-06-01");
+    let pricked = tasks(&report, |task| matches!(task, Task::PrickOut { .. }));
+    assert_eq!(pricked.len(), 1, "{pricked:?}");
+    assert_eq!(
+        (pricked[0].0, pricked[0].1),
+        (Urgency::Open, "X24-01.S1"),
+        "{pricked:?}"
+    );
+    let (least, most) = report.room.months[0].pots;
+    assert_eq!(most - least, 12);
+}

@@ -73,7 +73,7 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
         rows.extend(context.counts(row));
         rows.extend(context.prick_out(row));
     }
-    rows.extend(context.spikes(&spikes, &pollen, &rows));
+    rows.extend(context.spikes(&spikes, &pollen));
     rows.extend(context.ageing(&pollen));
     rows.extend(context.sittings());
     rows.extend(context.cuttings());

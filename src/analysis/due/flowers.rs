@@ -10,15 +10,11 @@ use crate::planning::windows::{Between, meeting};
 use crate::record::{PollenLot, PollenPlace, Sex, When};
 
 impl DueContext<'_, '_> {
-    /// Spikes to look at, except those with a zone to dust again; a row of which is in `dusted`.
-    pub fn spikes(&self, spikes: &[Spike], pollen: &[Envelope], dusted: &[DueRow]) -> Vec<DueRow> {
-        let is_dusted = |spike: &Spike| {
-            let again = |row: &DueRow| matches!(row.task, Task::DustAgain { plant, .. } if plant == spike.plant);
-            dusted.iter().any(again)
-        };
+    /// Spikes to look at, except those of which a zone was dusted or pollen was collected.
+    pub fn spikes(&self, spikes: &[Spike], pollen: &[Envelope]) -> Vec<DueRow> {
         let rest = spikes
             .iter()
-            .filter(|spike| !is_dusted(spike) && !self.is_done_with(spike));
+            .filter(|spike| !self.is_dusted(spike) && !self.is_collected(spike));
         rest.filter_map(|spike| self.spike(spike, spikes, pollen))
             .collect()
     }

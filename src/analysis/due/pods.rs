@@ -2,7 +2,7 @@
 
 use super::context::DueContext;
 use super::ranges::dusted;
-use super::row::{Basis, DueRow, Task};
+use super::row::{Basis, DueRow, Task, Urgency};
 use crate::observation::flowers::Spike;
 use crate::observation::places::places_of_flowers;
 use crate::planning::windows::Between;
@@ -15,6 +15,14 @@ const BEFORE_OPEN: i32 = 7;
 /// Whether a zone last dusted then may be on a spike.
 fn may_be_on(last: When, spike: &Spike) -> bool {
     last.last.0 >= spike.window.opens.earliest.saturating_sub(BEFORE_OPEN)
+}
+
+/// Whether a zone last dusted then may be on a spike: on the one that is named, where both have a code.
+fn may_be_of(named: Option<&str>, last: When, spike: &Spike) -> bool {
+    match named.zip(spike.named.as_deref()) {
+        Some((dusted, of)) => dusted == of,
+        None => may_be_on(last, spike),
+    }
 }
 
 impl DueContext<'_, '_> {
@@ -30,10 +38,9 @@ impl DueContext<'_, '_> {
         let of = page.pollinations.iter().filter(made).filter(waiting);
         of.flat_map(|of| {
             let again = self.dust_again(cross, of, spikes);
-            let count = match again {
-                Some(_) => None,
-                None => self.count_set(page, of),
-            };
+            // While there are flowers to dust, a count is asked for only when it may be made.
+            let can_wait = |row: &DueRow| again.is_some() && row.urgency == Urgency::Soon;
+            let count = self.count_set(page, of).filter(|row| !can_wait(row));
             [again, count, self.harvest(page, of)]
         })
         .flatten()
@@ -68,21 +75,13 @@ impl DueContext<'_, '_> {
     fn dust_again(&self, cross: &Cross, of: &Pollination, spikes: &[Spike]) -> Option<DueRow> {
         let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
         let mother = self.mother(cross, of)?;
-        let (plant, ramet) = (
-            mother.plant,
-            self.registry.ramet(mother).map(|ramet| ramet.code),
-        );
         let today = self.today.0;
         let fits = |spike: &&Spike| {
             // Flowers that have outlived what is forecast of them are looked at first.
             let open = !spike.forecast.outlived
                 && spike.window.opens.earliest <= today
                 && spike.window.closes.latest >= today;
-            let same_piece = match (&spike.ramet, &ramet) {
-                (Some(flowering), Some(dusted)) => flowering == dusted,
-                _ => true,
-            };
-            open && spike.plant == plant && same_piece && may_be_on(last, spike)
+            open && self.may_bear(mother, spike) && may_be_of(of.spike, last, spike)
         };
         let spike = spikes
             .iter()
@@ -96,25 +95,52 @@ impl DueContext<'_, '_> {
             latest: last.last.0.saturating_add(days.days.1).max(today),
         };
         let code = format!("{}.{}", cross.page.code, of.zone);
-        let task = Task::DustAgain { until, plant };
+        let task = Task::DustAgain { until };
         let mut row = self.on(code, task, Some(window), Basis::Days(days))?;
         row.since = Some(crate::wording::days(last));
         Some(row)
     }
 
-    /// Whether a zone was dusted on a spike that has outlived what is forecast of it: nothing is to be done there but
-    /// to record its end.
-    pub fn is_done_with(&self, spike: &Spike) -> bool {
-        let on_it = |cross: &Cross| {
-            let mut zones = cross.page.pollinations.iter();
-            zones.any(|of| {
-                let mother = self.mother(cross, of).map(|of| of.plant);
-                let last = self.last_dusted(of);
-                mother == Some(spike.plant) && last.is_some_and(|last| may_be_on(last, spike))
-            })
+    /// Whether a zone of a spike was dusted by today.
+    pub fn is_dusted(&self, spike: &Spike) -> bool {
+        let on_it = |cross: &Cross, of: &Pollination| {
+            let mother = self.mother(cross, of);
+            let same_piece = mother.is_some_and(|mother| self.may_bear(mother, spike));
+            let last = self.last_dusted(of).filter(|_| same_piece);
+            last.is_some_and(|last| may_be_of(of.spike, last, spike))
         };
         let mut crosses = self.registry.own_crosses();
-        spike.forecast.outlived && crosses.any(|(_, cross)| on_it(cross))
+        crosses.any(|(_, cross)| cross.page.pollinations.iter().any(|of| on_it(cross, of)))
+    }
+
+    /// Whether pollen of a spike was collected by today.
+    pub fn is_collected(&self, spike: &Spike) -> bool {
+        let lots = self.registry.pollen.iter();
+        let mut own = lots.filter(|lot| lot.told_by.is_none());
+        own.any(|lot| {
+            let mut from = lot
+                .from
+                .codes()
+                .iter()
+                .filter_map(|code| self.registry.target(code));
+            let is_from = from.any(|of| {
+                of.plant_or_ramet()
+                    .is_some_and(|of| self.may_bear(of, spike))
+            });
+            let on = lot.collected.map(|on| self.registry.when(on));
+            let on = on.filter(|on| is_from && on.is_bounded() && on.first <= self.today);
+            on.is_some_and(|on| may_be_on(on, spike))
+        })
+    }
+
+    /// Whether a spike may be of a plant, or of the piece of it that is named.
+    fn may_bear(&self, of: PlantOrRamet, spike: &Spike) -> bool {
+        let piece = self.registry.ramet(of).map(|ramet| ramet.code);
+        let same_piece = match (&spike.ramet, piece) {
+            (Some(flowering), Some(named)) => flowering == named,
+            _ => true,
+        };
+        spike.plant == of.plant && same_piece
     }
 
     /// The last dusting, as a range of days.

@@ -2,7 +2,6 @@
 
 use super::ranges::DayRange;
 use crate::analysis::ready::SpikeState;
-use crate::lineage::PlantRow;
 use crate::observation::flowers::Forecast;
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
@@ -53,9 +52,6 @@ pub enum Task {
     DustAgain {
         /// Last day of open flowers.
         until: Between,
-        /// The plant whose flowers they are.
-        #[serde(skip)]
-        plant: PlantRow,
     },
     /// Harvest what a pollination set.
     Harvest {

@@ -120,16 +120,16 @@ impl DueContext<'_, '_> {
     }
 
     fn count(&self, page: &CrossPage, sowing: &Sowing) -> Option<DueRow> {
-        let sown = self.registry.when(sowing.on?);
+        let sown = sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on));
         let last = self.last_count(sowing);
         let may_prick = shifted(sown, self.ranges.prick_out.days)
-            .is_some_and(|window| window.earliest <= self.today.0);
+            .is_none_or(|window| window.earliest <= self.today.0);
         if last.is_some_and(|(up, _)| Some(up) == sowing.seeds || up > 0 && may_prick) {
             return None;
         }
         let (since, range) = match last {
             Some((_, when)) => (when, self.ranges.count_again),
-            None => (sown, self.ranges.germination),
+            None => (self.registry.when(sowing.on?), self.ranges.germination),
         };
         let task = Task::CountSeedlings {
             up: last.map(|(up, _)| up),
@@ -168,7 +168,7 @@ impl DueContext<'_, '_> {
             Some(Waiting {
                 code: format!("{}.{}", page.code, sowing.code),
                 seedlings: Some((up, up)),
-                sown: self.registry.when(sowing.on?),
+                sown: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
                 pricked_out: false,
                 taken_out: None,
                 is_guess: false,

@@ -44,7 +44,7 @@ impl Task {
     /// What is on record of it; empty where the code says all.
     pub(super) fn detail(&self) -> String {
         match self {
-            Task::DustAgain { until, .. } => format!("flowers open until {until}"),
+            Task::DustAgain { until } => format!("flowers open until {until}"),
             Task::Harvest { set, flowers } => harvest_words(*set, *flowers),
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
             Task::CountSet { flowers } => {
@@ -235,7 +235,10 @@ impl DueRow {
         };
         let [earliest, latest] = [earliest, latest].map(Day);
         match self.urgency {
-            Urgency::Overdue | Urgency::Open => format!("since {latest}"),
+            // On the last of its days it was still in time.
+            Urgency::Overdue | Urgency::Open => {
+                format!("since {}", Day(latest.0.saturating_add(1)))
+            }
             Urgency::Now if self.in_days.is_some_and(|(_, last)| last == 0) => "today".to_owned(),
             Urgency::Now => format!("by {latest}"),
             Urgency::Soon if earliest == latest => format!("on {earliest}"),
