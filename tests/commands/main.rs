@@ -45,6 +45,7 @@ mod pair;
 mod payloads;
 mod plan;
 mod plan_worth;
+mod planned;
 mod promised;
 mod ready;
 mod received;
