@@ -14,6 +14,7 @@ pub mod doubtful;
 pub mod far_readings;
 pub mod flowers;
 pub mod kinds_short;
+pub mod last_entry;
 pub mod last_reading;
 pub mod mixed_up;
 pub mod moment;

@@ -4,6 +4,7 @@ use super::presence::is_over;
 use super::stock_take::is_note_of_stock_take;
 use crate::record::{Day, Fate, Ramet, When};
 use crate::registry::{PlantRow, Registry};
+use crate::wording::days;
 
 pub use crate::observation::{Presence, SexSeen, end_of, pieces_here, presence, sex_seen};
 
@@ -52,6 +53,14 @@ pub fn status_words(fate: Option<&Fate>, is_here: bool) -> String {
         (Some(fate), _) => fate_words(fate),
         (None, true) => "in the collection".to_owned(),
         (None, false) => EVERY_PIECE_GONE.to_owned(),
+    }
+}
+
+/// What is said of a plant that the stock-take of a day did not find.
+pub fn not_found_words(on: When) -> String {
+    match on.first == on.last {
+        true => format!("not found on {}", days(on)),
+        false => format!("not found, {}", days(on)),
     }
 }
 

@@ -1,12 +1,32 @@
-//! What a stock-take says of a plant: that it, or a piece of it, was not found. That is no reading of the plant.
+//! What a stock-take says of a plant: that it was found, or that it, or a piece of it, was not. That is no reading of the plant.
 
-use crate::registry::{Column, Reading, SittingHead};
+use crate::lineage::PlantRow;
+use crate::record::{Day, When};
+use crate::registry::{Column, Reading, Registry, SittingHead};
 
 /// What a stock-take is called where sittings say how they were made.
 pub const STOCK_TAKE: &str = "stock-take";
+
+/// What is written of a plant that was not found, nor any piece of it.
+pub const NOT_FOUND: &str = "not found";
 
 /// Whether a cell of a sitting is the note of a stock-take, which reads nothing of its plant.
 pub fn is_note_of_stock_take(head: &SittingHead, reading: &Reading) -> bool {
     let column = head.columns.get(usize::from(reading.column));
     head.sitting.method.as_deref() == Some(STOCK_TAKE) && column == Some(&Column::Note)
+}
+
+/// When a stock-take last looked for a plant by a day, and whether it found any of it; `None` if none did.
+pub fn last_look(registry: &Registry, plant: PlantRow, today: Day) -> Option<(When, bool)> {
+    let rows = registry.readings.rows_of(plant);
+    let looks = rows.filter_map(|(at, mut cells)| {
+        let head = &registry[at];
+        let on = registry.when(head.sitting.on);
+        let is_look = head.sitting.method.as_deref() == Some(STOCK_TAKE) && on.first <= today;
+        is_look.then(|| {
+            let missed = cells.any(|cell| head.text(registry.sources, &cell) == NOT_FOUND);
+            (on, !missed)
+        })
+    });
+    looks.max_by_key(|(on, found)| (on.last, *found))
 }

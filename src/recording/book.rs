@@ -103,8 +103,11 @@ impl Change {
                 tags: Vec::new(),
                 remarks: Vec::new(),
                 what: What::InWords(format!(
-                    "Undid change {}: podbook {}",
-                    undone.change, undone.asked
+                    "Undid change {}: podbook {}. To have it back: podbook undo {}",
+                    undone.change,
+                    undone.asked,
+                    // The number this undoing gets.
+                    entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1
                 )),
             },
             undoes: Some(undone.change),

@@ -206,14 +206,22 @@ impl<'t> ReadingTable<'t> {
 
     /// The readings of one plant, by sitting.
     pub fn of(&self, plant: PlantRow) -> impl Iterator<Item = Reading> {
+        self.rows_of(plant).flat_map(|(_, readings)| readings)
+    }
+
+    /// The sittings a plant is listed in, each with what was read of it; a row may be empty.
+    pub fn rows_of(
+        &self,
+        plant: PlantRow,
+    ) -> impl Iterator<Item = (SittingRow, impl Iterator<Item = Reading>)> {
         let of = match self.first_of.get(plant.index()..plant.index() + 2) {
             Some(&[first, end]) => first as usize..end as usize,
             _ => 0..0,
         };
-        self.by_plant[of].iter().flat_map(|&row| {
+        self.by_plant[of].iter().map(|&row| {
             let after = self.sittings.partition_point(|s| s.rows_before <= row);
             let head = &self.sittings[after - 1];
-            head.of_row((row - head.rows_before) as usize)
+            (head.at, head.of_row((row - head.rows_before) as usize))
         })
     }
 

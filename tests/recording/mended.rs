@@ -49,7 +49,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     // A change that is undone is not undone once more, and which change did it is said.
     &[
         ("keep X22-02-3", "marked to keep"),
-        ("undo 1", "Undid change 1"),
+        ("undo 1", "To have it back: podbook undo 2"),
         (
             "undo 1",
             "change 1 is undone already, by change 2 to make it again, undo change 2",

@@ -447,6 +447,17 @@ const OF_PIECES: &[Story] = &[
             "list --cross X22-02 --unread-since 2025-06 --full",
             "X22-02-5 ",
         ),
+        (
+            "show X22-02-5",
+            "status not found on 2025-06-01; on record as here",
+        ),
+        (
+            "list --place \"shelf 1\" --format csv",
+            "not found on 2025-06-01",
+        ),
+        // Found once more, it is as before.
+        ("seen X22-02-5", "1 plant found"),
+        ("show X22-02-5", "status in the collection"),
     ],
     // A stock-take reads no trait, so the next sheet asks for what the last sitting read.
     &[
@@ -493,6 +504,27 @@ fn a_spike_is_of_the_piece_that_flowers() {
 #[test]
 fn a_piece_is_no_other_plant() {
     play(OF_PIECES);
+}
+
+/// Who is alive today stands beside how many of them have no entry of the last year. A stock-take is an entry of a plant it
+/// found, and one it did not find is not called alive.
+#[test]
+fn a_plant_not_seen_for_long_is_not_surely_alive() {
+    let demo = copied("registry-demo");
+    let grown = || {
+        let asked = "growth X22-02 X18-01 --full";
+        said(demo.path(), asked, "2026-06-02")
+    };
+    let before = grown();
+    let words = "X22-02 15 of 16, 94 % (72–99 %); none of these has an entry of the last year";
+    assert!(before.contains(words), "{before}");
+    let looked = "seen X22-02-1..18 --except X22-02-5 --on 2026-06-01";
+    let looked = said(demo.path(), looked, "2026-06-02");
+    assert!(looked.contains("not found: X22-02-5"), "{looked}");
+    let after = grown();
+    let words = "X22-02 14 of 15, 93 % (70–99 %); 3 of its 18 were culled, sold, lost or not found";
+    assert!(after.contains(words), "{after}");
+    assert!(!after.contains("! X22-02: 14 of the 14 plants"), "{after}");
 }
 
 /// Of a plant with two pieces the one on the windowsill is found dead, and only that one is said to have died.

@@ -1,7 +1,7 @@
 //! How many of a group's numbered plants lived on.
 //!
 //! Ages count from sowing. A plant that was sold, given away, let go by choice or lost sight of is followed until then
-//! and not counted as a death; one that is here without a fate is alive today and followed until today, as deaths are.
+//! and not counted as a death, and so is one that the last stock-take did not find; one that is here without a fate is alive today and followed until today, as deaths are.
 //! Were it followed only until it was last read, a death after that day would fall on few plants, and a group most of
 //! which lives could be called dead. A death found between two visits is dated by the visit. A plant is followed from the day it got its number (late entry): seedlings
 //! that died before had none and are in the counts of their sowing, not here. Where that day is not written down the
@@ -9,6 +9,7 @@
 
 use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
+use crate::observation::last_entry::{last_entry, not_found_since};
 use crate::observation::months::MONTH;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
@@ -45,9 +46,9 @@ pub struct SurvivalRow {
     /// The share alive of those that live or died, with 95 % limits (Wilson 1927), 0 to 1; those that left alive are in
     /// neither.
     pub alive_share: Option<(f64, (f64, f64))>,
-    /// Of those alive today, how many nobody read or otherwise wrote of in the last year.
+    /// Of those alive today, how many have no entry of the last year: no reading, no flowers, no stock-take that found them.
     pub long_unseen: usize,
-    /// Sold, given away, let go or lost sight of.
+    /// Sold, given away, let go, lost sight of or not found by the last stock-take.
     pub left: usize,
     /// Plants whose sowing is not dated, or that are dated no later than their number.
     pub undated: usize,
@@ -99,7 +100,7 @@ enum End {
     Alive {
         seen: bool,
     },
-    /// Sold, given away, let go or lost sight of.
+    /// Sold, given away, let go, lost sight of or not found by the last stock-take.
     Left,
 }
 
@@ -197,11 +198,12 @@ fn life(
     let fate = registry
         .fate(plant)
         .filter(|fate| registry.when(fate.on()).first <= today);
-    let seen = || last_seen(registry, plant, read);
+    let seen = || last_entry(registry, plant, read, today);
+    let is_missing = || not_found_since(registry, plant, read, today).is_some();
     let (until, end) = match fate {
         Some(fate @ Fate::Died { .. }) => (registry.when(fate.on()), End::Died),
         Some(fate) => (registry.when(fate.on()), End::Left),
-        None if presence(registry, plant, today) == Presence::Here => {
+        None if presence(registry, plant, today) == Presence::Here && !is_missing() => {
             let seen = seen().is_some_and(|when| today.0 - when.last.0 <= LONG);
             (
                 When {
@@ -234,25 +236,4 @@ fn age_at(sown: When, until: When) -> Option<f64> {
     let middle = f64::from(sown.first.0) / 2.0 + f64::from(sown.last.0) / 2.0;
     sown.is_bounded()
         .then(|| (f64::from(day.0) - middle) / MONTH)
-}
-
-/// The last day on which something was written of the living plant.
-fn last_seen(registry: &Registry, plant: PlantRow, read: Option<When>) -> Option<When> {
-    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
-    let kept = registry.kept(plant).and_then(|kept| kept.on);
-    let pots = registry.pots(plant).iter().map(|potting| potting.on);
-    let flowered = registry
-        .flowerings(plant)
-        .iter()
-        .flat_map(|f| [f.spike, f.opened, f.over]);
-    let written = numbered
-        .into_iter()
-        .chain(kept)
-        .chain(pots)
-        .chain(flowered.flatten());
-    let dates = written.map(|on| registry.when(on));
-    dates
-        .chain(read)
-        .filter(|when| when.is_bounded())
-        .max_by_key(|when| when.last)
 }

@@ -4,6 +4,7 @@ use super::filter::{PlantFilter, chosen, on_record};
 use super::species::UnknownSpecies;
 use crate::context::Context;
 use crate::lineage::PlantRow;
+use crate::observation::last_entry::not_found_since;
 use crate::observation::months::months;
 use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, presence};
@@ -52,6 +53,8 @@ pub struct PlantLine<'r, 't> {
     pub sex: SexSeen,
     /// Whether it is in the collection.
     pub is_here: bool,
+    /// The day of the last stock-take, if it did not find a plant that is here on record.
+    pub not_found: Option<When>,
     /// What became of it, for a plant that is not here.
     pub fate: Option<&'r Fate<'t>>,
     /// Whether it is marked to keep.
@@ -116,16 +119,22 @@ fn line<'r, 't>(context: &Context<'r, 't>, plant: PlantRow, days: &[When]) -> Pl
         Presence::NeverHere => None,
         _ => Some(end_of(registry, plant, today).unwrap_or(When::on(today))),
     };
+    let read = last_read(registry, plant, days);
+    let not_found = match is_here {
+        true => not_found_since(registry, plant, read, today),
+        false => None,
+    };
     PlantLine {
         plant,
         origin,
         as_sure_as: alone.map(|origin| (origin, registry.road(plant).1)),
         sex: sex_seen(registry, plant),
         is_here,
+        not_found,
         fate: registry.fate(plant).filter(|_| !is_here),
         kept: registry.is_kept(plant),
         months_from_sowing: until.and_then(|until| months(provenance(registry, plant).sown, until)),
-        last_read: last_read(registry, plant, days),
+        last_read: read,
         place: place_noted(registry, plant),
     }
 }

@@ -7,6 +7,7 @@ use super::readings::{ReadingSeen, readings};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::accepted;
+use crate::observation::last_entry::not_found_since;
 use crate::observation::pieces::pieces_here;
 use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, is_over, presence};
@@ -35,6 +36,8 @@ pub struct PlantSeen<'r, 't> {
     pub treated: Vec<Treated<'r, 't>>,
     /// When it was last read; `None` when never.
     pub last_read: Option<When>,
+    /// The day of the last stock-take, if it did not find the plant and nothing was written of it since.
+    pub not_found: Option<When>,
     /// Its road from flower to pot; `None` for a founder.
     pub history: Option<History>,
     /// Rooted pieces here.
@@ -65,6 +68,8 @@ pub fn plant<'r, 't>(context: &Context<'r, 't>, plant: PlantRow) -> PlantSeen<'r
     let (registry, today) = (context.registry, context.today);
     let place = place_noted(registry, plant);
     let end = registry.fate(plant);
+    let read = last_read(registry, plant);
+    let not_found = not_found_since(registry, plant, read, today);
     PlantSeen {
         parents: parents(context, plant),
         presence: presence(registry, plant, today),
@@ -73,7 +78,8 @@ pub fn plant<'r, 't>(context: &Context<'r, 't>, plant: PlantRow) -> PlantSeen<'r
         place,
         opinions: opinions(registry, plant),
         treated: treated(registry, plant, None, place),
-        last_read: last_read(registry, plant),
+        last_read: read,
+        not_found,
         history: registry.cross_of(plant).map(|_| road(context, plant)),
         pieces: pieces_here(registry, plant, today),
         readings: readings(registry, plant),

@@ -1,7 +1,7 @@
 //! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
 use crate::observation::places::places;
-use crate::observation::stock_take::STOCK_TAKE;
+use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE};
 use crate::record::Day;
 use crate::recording::at_place::pieces_at;
 use crate::recording::dates::dated;
@@ -166,6 +166,6 @@ fn note(registry: &Registry, plant: PlantRow, missing: &BTreeSet<PlantOrRamet>) 
         (0, _) => String::new(),
         (1, Some(pieces)) => format!("piece {} not found", pieces[0]),
         (_, Some(pieces)) => format!("pieces {} not found", listed(&pieces)),
-        (_, None) => "not found".to_owned(),
+        (_, None) => NOT_FOUND.to_owned(),
     }
 }

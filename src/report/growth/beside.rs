@@ -141,12 +141,17 @@ impl GrowthReport {
             let others = match row.left {
                 0 => String::new(),
                 left => format!(
-                    "; {left} of its {} were culled, sold or lost and count neither way",
+                    "; {left} of its {} were culled, sold, lost or not found and count neither way",
                     row.followed
                 ),
             };
             let (id, alive) = (&group.id, row.alive);
-            Some(format!("{id} {alive} of {judged}, {share}{others}"))
+            let unseen = match row.long_unseen {
+                0 => String::new(),
+                n if n == alive => "; none of these has an entry of the last year".to_owned(),
+                n => format!("; {n} of these {alive} have no entry of the last year"),
+            };
+            Some(format!("{id} {alive} of {judged}, {share}{unseen}{others}"))
         });
         let told: Vec<String> = rows.collect();
         let tested = match self.alike_in_deaths {

@@ -69,7 +69,7 @@ impl GrowthReport {
                 .figure("followed", |(_, row)| row.followed)
                 .figure("alive today", |(_, row)| row.alive)
                 .figure("died", |(_, row)| row.deaths)
-                .figure("culled, sold or lost", |(_, row)| row.left)
+                .figure("culled, sold, lost or not found", |(_, row)| row.left)
                 .figure("not dated", |(_, row)| row.undated)
                 .number("half dead by months", 1, |(_, row)| row.median_age),
         );

@@ -7,7 +7,7 @@ use crate::context::Context;
 use crate::naming::recorded::TopOf;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sex::SexSeen;
-use crate::observation::standing::{EVERY_PIECE_GONE, fate_and_day, status_words};
+use crate::observation::standing::{EVERY_PIECE_GONE, fate_and_day, not_found_words, status_words};
 use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
@@ -142,9 +142,12 @@ fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLi
         weakest,
         sex: shared.word(&of.sex.to_string()),
         short_sex: shared.word(&short_sex(of.sex)),
-        status: shared.word(&status_words(of.fate, of.is_here)),
+        status: shared.word(&match of.not_found {
+            Some(on) => not_found_words(on),
+            None => status_words(of.fate, of.is_here),
+        }),
         short_status: shared.word(&match (of.fate, of.is_here) {
-            (_, true) => "here".to_owned(),
+            (_, true) => of.not_found.map_or("here".to_owned(), not_found_words),
             (Some(fate), false) => fate_and_day(fate),
             (None, false) => EVERY_PIECE_GONE.to_owned(),
         }),

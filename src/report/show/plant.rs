@@ -9,9 +9,9 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
-use crate::observation::standing::status_words;
+use crate::observation::standing::{not_found_words, status_words};
 use crate::observation::treated::Treated;
-use crate::record::Confidence;
+use crate::record::{Confidence, When};
 use crate::registry::PlantKind;
 use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{counted, days, quoted};
@@ -27,7 +27,10 @@ impl Screen<'_, '_, '_> {
             "parents",
             seen.parents.as_ref().map(|of| self.parents(of)),
         ));
-        facts.extend(fact("status", Some(self.status(plant, seen.presence))));
+        facts.extend(fact(
+            "status",
+            Some(self.status(plant, seen.presence, seen.not_found)),
+        ));
         facts.extend(fact("sex", Some(seen.sex.to_string())));
         let place = match seen.presence {
             Presence::Gone | Presence::LetGo => "last place",
@@ -161,12 +164,15 @@ impl Screen<'_, '_, '_> {
         }
     }
 
-    fn status(&self, plant: PlantRow, presence: Presence) -> String {
+    fn status(&self, plant: PlantRow, presence: Presence, not_found: Option<When>) -> String {
         match (presence, self.registry.fate(plant)) {
             (Presence::NeverHere, None) => {
                 "never in the collection: named only as a parent".to_owned()
             }
-            (Presence::Here, _) => status_words(None, true),
+            (Presence::Here, _) => match not_found {
+                Some(on) => format!("{}; on record as here", not_found_words(on)),
+                None => status_words(None, true),
+            },
             (_, fate) => status_words(fate, false),
         }
     }

@@ -1,0 +1,49 @@
+//! When something was last written of a plant that showed that it lives, and whether a stock-take missed it since.
+
+use super::stock_take::last_look;
+use crate::lineage::PlantRow;
+use crate::record::{Day, When};
+use crate::registry::Registry;
+
+/// The last day on which something was written of the living plant: a number, a mark to keep, a pot, flowers, the last
+/// reading `read`, or a stock-take by `today` that found it.
+pub fn last_entry(
+    registry: &Registry,
+    plant: PlantRow,
+    read: Option<When>,
+    today: Day,
+) -> Option<When> {
+    let found = last_look(registry, plant, today).filter(|(_, found)| *found);
+    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
+    let kept = registry.kept(plant).and_then(|kept| kept.on);
+    let pots = registry.pots(plant).iter().map(|potting| potting.on);
+    let flowered = registry
+        .flowerings(plant)
+        .iter()
+        .flat_map(|f| [f.spike, f.opened, f.over]);
+    let written = numbered
+        .into_iter()
+        .chain(kept)
+        .chain(pots)
+        .chain(flowered.flatten());
+    let dates = written.map(|on| registry.when(on));
+    dates
+        .chain(read)
+        .chain(found.map(|(on, _)| on))
+        .filter(|when| when.is_bounded())
+        .max_by_key(|when| when.last)
+}
+
+/// The day of the last stock-take, if it did not find a plant and nothing was written of the living plant on that day or later.
+pub fn not_found_since(
+    registry: &Registry,
+    plant: PlantRow,
+    read: Option<When>,
+    today: Day,
+) -> Option<When> {
+    let (on, _) = last_look(registry, plant, today).filter(|(_, found)| !found)?;
+    let entry = last_entry(registry, plant, read, today);
+    entry
+        .is_none_or(|entry| entry.last < on.first)
+        .then_some(on)
+}
