@@ -19,6 +19,7 @@ pub mod last_reading;
 pub mod mixed_up;
 pub mod moment;
 pub mod months;
+pub mod parent_of;
 pub mod photos;
 pub mod pieces;
 pub mod places;

@@ -1,12 +1,12 @@
 //! Which sexes a cross has shown, how likely it still has both, and which of its parents has no spare.
 
 use crate::lineage::{Lineage, Link, PlantRow};
+use crate::observation::parent_of::parent_of;
 use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Sex};
 use crate::registry::{Cross, Registry};
-use crate::wording::counted;
 
 /// What was seen of the sexes of a cross's seedlings, those gone included.
 #[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
@@ -86,29 +86,22 @@ pub fn without_spare(
         .into_iter()
         .filter(|&plant| pieces_here(registry, plant, today) == 1);
     alone
-        .map(|plant| caution(registry, lineage, plant))
+        .filter_map(|plant| caution(registry, lineage, plant))
         .collect()
 }
 
-fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> String {
-    let mut crosses = lineage.offspring_of(plant);
-    // Plants mixed up across crosses have origins of their own, which no one pollinated.
-    crosses.retain(|(origin, _)| registry.cross_of_origin(*origin).is_some());
-    let mother = crosses
-        .iter()
-        .filter(|(_, link)| *link == Link::Seed)
-        .count();
-    let father = crosses.len() - mother;
-    let of = |n: usize, what: &str| {
-        (n > 0).then(|| format!("{what} parent of {}", counted(n, "cross", "crosses")))
-    };
-    let roles: Vec<String> = [of(mother, "seed"), of(father, "pollen")]
-        .into_iter()
-        .flatten()
-        .collect();
-    format!(
-        "{} ({}) has one piece on record here: take a cutting",
-        registry.code(plant),
-        roles.join(", ")
-    )
+fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> Option<String> {
+    let of = |side: Link, role: &str| parent_of(registry, lineage, plant, Some(side)).words(role);
+    let roles = [
+        of(Link::Seed, "seed parent"),
+        of(Link::Pollen, "pollen parent"),
+    ];
+    let roles: Vec<String> = roles.into_iter().flatten().collect();
+    (!roles.is_empty()).then(|| {
+        format!(
+            "{} ({}) has one piece on record here: take a cutting",
+            registry.code(plant),
+            roles.join("; ")
+        )
+    })
 }

@@ -570,3 +570,34 @@ fn a_sowing_without_a_day_waits_too() {
     let (least, most) = report.room.months[0].pots;
     assert_eq!(most - least, 12);
 }
+
+/// A plant whose pollen was in a mixture is perhaps a parent, and of a cross that set nothing none is.
+#[test]
+fn a_parent_is_sure_or_perhaps() {
+    let mut nursery = small("sowings: [(code: \"S1\", seeds: 4)]");
+    let made = |code: &str, parents: &str, parts: &str| {
+        format!("(code: \"{code}\", parents: {parents}, {parts})")
+    };
+    let mixed = "pollen_mixed(seed: \"A1\", pollen: [\"B1\", \"C1\"])";
+    let known = "known(seed: \"A1\", pollen: \"B1\")";
+    let none = "pollinations: [(zone: \"A\", on: [\"2024-05-05\"], flowers: 8, set: 0)]";
+    nursery.pages.push(made("X24-02", mixed, ""));
+    nursery.pages.push(made("X24-03", known, none));
+    let nursery = nursery.clones(
+        "(code: \"A1\", received: \"N. ventricosa\", ramets: [(code: \"a\"), (code: \"b\")]), \
+         (code: \"B1\", received: \"N. spathulata\"), (code: \"C1\", received: \"N. truncata\")",
+    );
+    let report = nursery.on("2024-06-15");
+    let alone = |code: &str| {
+        let mut rows = report.rows.iter();
+        let row = rows.find(|row| row.code == code && matches!(row.task, Task::TakeCutting { .. }));
+        match row.map(|row| &row.task) {
+            Some(Task::TakeCutting {
+                crosses, perhaps, ..
+            }) => Some((*crosses, *perhaps)),
+            _ => None,
+        }
+    };
+    assert_eq!(alone("B1"), Some((1, 1)));
+    assert_eq!(alone("C1"), Some((0, 1)));
+}

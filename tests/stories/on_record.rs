@@ -173,8 +173,16 @@ fn a_parent_knows_its_side_and_whether_it_is_sure() {
         let of_c = of("C");
         assert!(of_c.contains(&("X2", Side::Pollen, false)), "{of_c:?}");
         assert!(of_c.contains(&("X3", Side::Seed, true)), "{of_c:?}");
-        assert!(plant(context, row(registry, "X1-2")).is_a_parent_without_spare());
-        assert!(!plant(context, row(registry, "X1-1")).is_a_parent_without_spare());
+        assert!(
+            plant(context, row(registry, "X1-2"))
+                .parent_without_spare()
+                .is_some()
+        );
+        assert!(
+            !plant(context, row(registry, "X1-1"))
+                .parent_without_spare()
+                .is_some()
+        );
         let parents = |code: &str| plant(context, row(registry, code)).parents;
         let two = parents("X2-1").expect("parents");
         assert_eq!((two.pairs.len(), two.one_of), (2, OneOf::One));

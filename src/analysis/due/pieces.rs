@@ -3,6 +3,7 @@
 use super::context::DueContext;
 use super::row::{Basis, DueRow, Task};
 use crate::lineage::{Lineage, PlantRow};
+use crate::observation::parent_of::{ParentOf, parent_of};
 use crate::observation::{Presence, pieces_here, presence};
 use crate::record::{Made, Ramet};
 use crate::registry::PlantKind;
@@ -37,20 +38,21 @@ impl DueContext<'_, '_> {
     /// Founders, parents and plants to keep that are one piece.
     pub fn sole_pieces(&self, lineage: &Lineage) -> Vec<DueRow> {
         let one = |plant: PlantRow| {
-            let offspring = lineage.offspring_of(plant).into_iter();
-            // Plants mixed up across crosses have origins of their own, which no one pollinated.
-            let crosses =
-                offspring.filter(|(origin, _)| self.registry.cross_of_origin(*origin).is_some());
-            let crosses = crosses.count();
+            let of = parent_of(self.registry, lineage, plant, None);
+            let is_parent = of != ParentOf::default();
             let kept = self.registry.is_kept(plant);
-            let matters = kept || crosses > 0 || self.registry.kind(plant) == PlantKind::Founder;
+            let matters = kept || is_parent || self.registry.kind(plant) == PlantKind::Founder;
             if !matters
                 || !self.is_sown(plant)
                 || pieces_here(self.registry, plant, self.today) != 1
             {
                 return None;
             }
-            let task = Task::TakeCutting { crosses, kept };
+            let task = Task::TakeCutting {
+                crosses: of.sure,
+                perhaps: of.perhaps,
+                kept,
+            };
             self.on(self.registry.code(plant), task, None, Basis::Record)
         };
         self.registry.plants().filter_map(one).collect()

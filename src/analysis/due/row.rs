@@ -132,8 +132,10 @@ pub enum Task {
     CheckCutting,
     /// Take a cutting of a plant of which there is one piece.
     TakeCutting {
-        /// Crosses it is a parent of.
+        /// Crosses it is surely a parent of.
         crosses: usize,
+        /// Crosses it may be a parent of.
+        perhaps: usize,
         /// Whether it is marked to keep.
         kept: bool,
     },

@@ -48,8 +48,10 @@ pub struct SurvivalRow {
     pub alive_share: Option<(f64, (f64, f64))>,
     /// Of those alive today, how many have no entry of the last year: no reading, no flowers, no stock-take that found them.
     pub long_unseen: usize,
-    /// Sold, given away, let go, lost sight of or not found by the last stock-take.
+    /// Sold, given away, let go or lost sight of.
     pub left: usize,
+    /// Here on record, but not found by the last stock-take: followed until their last entry.
+    pub not_found: usize,
     /// Plants whose sowing is not dated, or that are dated no later than their number.
     pub undated: usize,
     /// Plants followed from sowing because nobody wrote down when they were numbered.
@@ -89,6 +91,7 @@ pub struct Lives {
     alive: usize,
     long_unseen: usize,
     left: usize,
+    not_found: usize,
     undated: usize,
 }
 
@@ -100,8 +103,10 @@ enum End {
     Alive {
         seen: bool,
     },
-    /// Sold, given away, let go, lost sight of or not found by the last stock-take.
+    /// Sold, given away, let go or lost sight of.
     Left,
+    /// Not found by the last stock-take.
+    NotFound,
 }
 
 /// Days without a word of a plant after which its being alive is called into question.
@@ -115,6 +120,7 @@ impl Lives {
             alive: 0,
             long_unseen: 0,
             left: 0,
+            not_found: 0,
             undated: 0,
         };
         let read = last_read_days(registry, &group.plants);
@@ -123,6 +129,7 @@ impl Lives {
                 Some((followed, end)) => {
                     lives.followed.push(followed);
                     lives.left += usize::from(end == End::Left);
+                    lives.not_found += usize::from(end == End::NotFound);
                     lives.alive += usize::from(matches!(end, End::Alive { .. }));
                     lives.long_unseen += usize::from(end == End::Alive { seen: false });
                 }
@@ -150,6 +157,7 @@ impl Lives {
             followed: self.followed.len(),
             deaths,
             left: self.left,
+            not_found: self.not_found,
             undated: self.undated,
             followed_until: self.followed.iter().map(|f| f.age).fold(0.0, f64::max),
             median_age: if enough { median_age(&steps) } else { None },
@@ -198,12 +206,14 @@ fn life(
     let fate = registry
         .fate(plant)
         .filter(|fate| registry.when(fate.on()).first <= today);
+    let is_here = presence(registry, plant, today) == Presence::Here;
     let seen = || last_entry(registry, plant, read, today);
     let is_missing = || not_found_since(registry, plant, read, today).is_some();
     let (until, end) = match fate {
         Some(fate @ Fate::Died { .. }) => (registry.when(fate.on()), End::Died),
         Some(fate) => (registry.when(fate.on()), End::Left),
-        None if presence(registry, plant, today) == Presence::Here && !is_missing() => {
+        None if is_here && is_missing() => (seen()?, End::NotFound),
+        None if is_here => {
             let seen = seen().is_some_and(|when| today.0 - when.last.0 <= LONG);
             (
                 When {

@@ -8,6 +8,7 @@ use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::accepted;
 use crate::observation::last_entry::not_found_since;
+use crate::observation::parent_of::{ParentOf, parent_of};
 use crate::observation::pieces::pieces_here;
 use crate::observation::places::place_noted;
 use crate::observation::presence::{Presence, end_of, is_over, presence};
@@ -46,6 +47,8 @@ pub struct PlantSeen<'r, 't> {
     pub readings: Vec<ReadingSeen<'r>>,
     /// Crosses it is a parent of.
     pub offspring: Vec<Offspring>,
+    /// Of how many it is one surely, and of how many perhaps; those that set no pod are not counted.
+    pub parent_of: ParentOf,
 }
 
 /// Whether an opinion changes the name that is shown.
@@ -84,6 +87,7 @@ pub fn plant<'r, 't>(context: &Context<'r, 't>, plant: PlantRow) -> PlantSeen<'r
         pieces: pieces_here(registry, plant, today),
         readings: readings(registry, plant),
         offspring: offspring(context, plant),
+        parent_of: parent_of(registry, context.lineage(), plant, None),
     }
 }
 
@@ -121,8 +125,9 @@ fn standing(registry: &Registry, founder: &FounderClone, opinion: &Identificatio
 }
 
 impl PlantSeen<'_, '_> {
-    /// Whether it is a parent of something and has one piece on record here.
-    pub fn is_a_parent_without_spare(&self) -> bool {
-        self.pieces == 1 && !self.offspring.is_empty()
+    /// Of how many crosses it is a parent, where it is one and has one piece on record here.
+    pub fn parent_without_spare(&self) -> Option<ParentOf> {
+        let is_parent = self.parent_of != ParentOf::default();
+        (is_parent && self.pieces == 1).then_some(self.parent_of)
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::analysis::due::{Basis, By, Caution, DayRange, DueRow, Task, Urgency};
 use crate::analysis::ready::SpikeState;
+use crate::observation::parent_of::ParentOf;
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
 use crate::record::{Day, Sex};
@@ -117,12 +118,19 @@ impl Task {
                 }
             }
             Task::CheckCutting => "not recorded as rooted".to_owned(),
-            Task::TakeCutting { crosses, kept } => {
-                let of = counted(*crosses, "cross", "crosses");
-                match (crosses, kept) {
-                    (0, true) => "one piece on record, marked to keep".to_owned(),
-                    (0, false) => "one piece on record".to_owned(),
-                    _ => format!("one piece on record, parent of {of}"),
+            Task::TakeCutting {
+                crosses,
+                perhaps,
+                kept,
+            } => {
+                let of = ParentOf {
+                    sure: *crosses,
+                    perhaps: *perhaps,
+                };
+                match (of.words("parent"), kept) {
+                    (Some(parent), _) => format!("one piece on record, {parent}"),
+                    (None, true) => "one piece on record, marked to keep".to_owned(),
+                    (None, false) => "one piece on record".to_owned(),
                 }
             }
         }

@@ -141,7 +141,7 @@ impl GrowthReport {
             let others = match row.left {
                 0 => String::new(),
                 left => format!(
-                    "; {left} of its {} were culled, sold, lost or not found and count neither way",
+                    "; {left} of its {} were culled, sold or lost and count neither way",
                     row.followed
                 ),
             };
@@ -149,9 +149,19 @@ impl GrowthReport {
             let unseen = match row.long_unseen {
                 0 => String::new(),
                 n if n == alive => "; none of these has an entry of the last year".to_owned(),
+                1 => format!("; 1 of these {alive} has no entry of the last year"),
                 n => format!("; {n} of these {alive} have no entry of the last year"),
             };
-            Some(format!("{id} {alive} of {judged}, {share}{unseen}{others}"))
+            let missed = match row.not_found {
+                0 => String::new(),
+                n => format!(
+                    "; {n} not found by the last stock-take {} neither way",
+                    if n == 1 { "counts" } else { "count" }
+                ),
+            };
+            Some(format!(
+                "{id} {alive} of {judged}, {share}{unseen}{others}{missed}"
+            ))
         });
         let told: Vec<String> = rows.collect();
         let tested = match self.alike_in_deaths {

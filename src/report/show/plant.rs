@@ -7,6 +7,7 @@ use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::parent_of::ParentOf;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
 use crate::observation::standing::{not_found_words, status_words};
@@ -14,7 +15,7 @@ use crate::observation::treated::Treated;
 use crate::record::{Confidence, When};
 use crate::registry::PlantKind;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{counted, days, quoted};
+use crate::wording::{days, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A founder or a seedling.
@@ -135,20 +136,19 @@ impl Screen<'_, '_, '_> {
         let seasons = page.and_then(|page| seasons_read(registry, page));
         let seasons = seasons.map(|words| RankedCaution::new(Weight::General, words));
         report.cautions.extend(seasons);
-        self.caution(plant, seen.is_a_parent_without_spare(), &mut report);
+        self.caution(plant, seen.parent_without_spare(), &mut report);
         report
     }
 
-    fn caution(&self, plant: PlantRow, lacks_a_spare: bool, report: &mut ShowReport) {
+    fn caution(&self, plant: PlantRow, alone: Option<ParentOf>, report: &mut ShowReport) {
         let doubts = self.names.doubts([TopOf::Plant(plant)]);
         report.cautions.extend(RankedCaution::doubts(doubts));
-        if lacks_a_spare {
+        if let Some(parent) = alone.and_then(|of| of.words("a parent")) {
             report.cautions.push(RankedCaution::new(
                 Weight::Answer,
                 format!(
-                    "{} is a parent of {} and has one piece on record here: take a cutting",
-                    report.id,
-                    counted(report.offspring.len(), "cross", "crosses")
+                    "{} is {parent} and has one piece on record here: take a cutting",
+                    report.id
                 ),
             ));
         }
