@@ -111,7 +111,10 @@ const SLIPS: &[(&str, &str)] = &[
         "gone X24-01-1 --died --on 2024-06-01",
         "it was sown on 2024-09-01",
     ),
-    ("gone X24-01-1 --died --on 2025-08-01", "this would bring"),
+    (
+        "gone X24-01-1 --died --on 2025-08-01",
+        "take the mark off first: podbook keep X24-01-1 --no-longer",
+    ),
     (
         "pollinate X24-01-1 --with envelope-3 --on 2028-04-10",
         "it was collected on 2029-04-10",

@@ -3,7 +3,7 @@
 use crate::analysis::due::practice;
 use crate::observation::count_in_sowing::{counts_in_sowing, is_filled};
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::record::When;
+use crate::record::{Tally, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -15,6 +15,7 @@ use crate::recording::trays::not_gone;
 use crate::recording::usual::Usual;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::{CrossRow, PotRow, SowingRow};
+use crate::wording::at_date;
 
 /// A count of a sowing or a community pot.
 #[derive(Clone, Debug, Default)]
@@ -51,6 +52,15 @@ impl Count {
         not_gone(registry, tray, (draft.today, &on))?;
         let page = &registry[cross].page;
         let mut remarks = Vec::new();
+        let again = |counts: &[Tally], count: u32| {
+            let same = |known: &Tally| known.count == count && registry.when(known.on) == on.when;
+            on.when.is_exact() && counts.iter().any(same)
+        };
+        let twice = |code: &str, count: String| Slip::Contradicts {
+            asked: format!("{count} in {}.{code} {}", page.code, at_date(&on.text)),
+            recorded: "the same count is on record for that day already".to_owned(),
+            help: "if it was counted on another day, give that day with --on".to_owned(),
+        };
         let code = match kind {
             Part::Sowing => page.sowings[at].code.to_owned(),
             _ => page.community_pots[at].code.to_owned(),
@@ -64,11 +74,18 @@ impl Count {
                         .to_owned(),
                 });
             }
+            if again(&page.sowings[at].germinated, up) {
+                return Err(twice(&code, format!("{up} came up so far")));
+            }
             remarks.extend(self.came_up(draft, cross, at, (up, &on))?);
         }
         if let Some(standing) = self.standing {
             let tally = tally(&on.text, standing);
-            match standing_pot(draft, cross, kind, at)? {
+            let pot = standing_pot(draft, cross, kind, at)?;
+            if pot.is_some_and(|pot| again(&page.community_pots[pot].alive, standing)) {
+                return Err(twice(&code, format!("{standing} alive")));
+            }
+            match pot {
                 Some(pot) => draft.cross(cross).change_at(
                     "community_pots",
                     pot,

@@ -3,7 +3,7 @@
 use crate::analysis::promised::statement;
 use crate::context::Context;
 use crate::recording::at_place::named_or_at;
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
 use crate::recording::recorded::{Recorded, What};
@@ -11,6 +11,7 @@ use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::end_trays;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantOrRamet;
+use crate::wording::at_date;
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
@@ -90,6 +91,7 @@ impl Gone {
         let standing = named_or_at(registry, asked, (draft.today, &on))?;
         let wanted = &standing.plants.named;
         self.pieces_named(draft, wanted)?;
+        kept_later(draft, fate, wanted, &on)?;
         let said = self.said(draft, fate, wanted);
         let bare = RonRecord::new().text("on", &on.text).named(fate.word());
         let mut changes = Vec::new();
@@ -193,4 +195,33 @@ impl Gone {
             .text_if("said", said);
         Ok(record.named(fate.word()))
     }
+}
+
+/// Refuses the death, or the choice, of a plant before the day on which it was marked to keep.
+fn kept_later(
+    draft: &Draft,
+    fate: FateKind,
+    wanted: &[PlantOrRamet],
+    on: &Dated,
+) -> Result<(), Slip> {
+    let clause = match fate {
+        FateKind::Died => "died",
+        FateKind::Culled => "was culled",
+        _ => return Ok(()),
+    };
+    let registry = draft.registry;
+    for one in wanted.iter().filter(|one| one.ramet.is_none()) {
+        let marked = registry.kept(one.plant).and_then(|kept| kept.on);
+        let Some(marked) = marked.filter(|marked| on.when.surely_before(registry.when(marked)))
+        else {
+            continue;
+        };
+        let code = registry.code_of(*one);
+        return Err(Slip::Contradicts {
+            asked: format!("{code} {clause} {}", at_date(&on.text)),
+            recorded: format!("it was marked to keep {}", at_date(marked)),
+            help: format!("take the mark off first: podbook keep {code} --no-longer"),
+        });
+    }
+    Ok(())
 }
