@@ -43,6 +43,40 @@ fn a_total_without_the_count_of_one_sowing_is_a_minimum() {
 }
 
 #[test]
+fn a_doubt_of_the_whole_label_of_seed_is_kept() {
+    for label in ["maxima x spectabilis?", "possibly maxima x spectabilis"] {
+        let top = BenchTop::sound();
+        for line in [
+            &["add-seed", label, "--code", "X24-01", "--on", "2024"][..],
+            &["sow", "X24-01", "--seeds", "20", "--on", "2024-03-01"],
+            &["number", "X24-01.S1", "1-2", "--on", "2024-05-01"],
+        ] {
+            let run = top.run(line);
+            assert_eq!(run.exit, Some(0), "{line:?}\n{run}");
+        }
+        let shares = said(&top, &["parentage X24-01-1"]);
+        for words in [
+            "maxima (?)",
+            "spectabilis (?)",
+            "name in the parentage is provisional",
+        ] {
+            assert!(shares.contains(words), "{words}\n{shares}");
+        }
+        for question in [
+            "name X24-01",
+            "name X24-01-1",
+            "card X24-01-1",
+            "tags X24-01-1",
+        ] {
+            let shown = said(&top, &[question]);
+            assert!(shown.contains("(?)"), "{question}\n{shown}");
+        }
+        let name = said(&top, &["name X24-01-1"]);
+        assert!(!name.contains("maxima (claimed)/"), "{name}");
+    }
+}
+
+#[test]
 fn a_guess_of_seeds_is_called_one() {
     let top = BenchTop::sound();
     said(

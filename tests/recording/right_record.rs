@@ -473,14 +473,13 @@ const OF_PIECES: &[Story] = &[
         ("seen X22-02-5", "1 plant found"),
         ("show X22-02-5", "status in the collection"),
     ],
-<<<<<<< HEAD
     // A stock-take reads no trait, so the next sheet asks for what the last sitting read.
     &[
         ("sheet X22-02 --json", "\"asked\": \"span\""),
         ("seen X22-02-1..18", "found"),
         ("sheet X22-02 --json", "\"asked\": \"span\""),
         ("sheet X22-02 --json", "not: \"asked\": \"leaves\""),
-=======
+    ],
     // A plant marked to keep today that died yesterday: the way out is named.
     &[
         ("keep X22-02-3", "marked to keep"),
@@ -490,7 +489,6 @@ const OF_PIECES: &[Story] = &[
         ),
         ("keep X22-02-3 --no-longer", "X22-02-3"),
         ("gone X22-02-3 --died --on 2025-05-31", "died on 2025-05-31"),
->>>>>>> 85012fd7 (gone, count: a plant marked to keep later, and one count given twice, are refused with the way out; pages redrawn)
     ],
     // Of a plant with two pieces on a shelf both are looked at, and it is one plant.
     &[("seen --place \"shelf 2\"", "4 plants found on shelf 2")],
