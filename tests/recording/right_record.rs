@@ -153,15 +153,13 @@ const OPEN: Story = &[
 
 /// Stories of jobs that are done, or not yet; they begin with those spikes.
 const OF_JOBS: &[Story] = &[
-    // What was dusted is not to be pollinated, before and after the pods are counted; once they can be counted, the same
-    // flowers are not to be dusted again.
+    // What was dusted is not to be pollinated, before and after the pods are counted.
     &[
         (
             "pollinate Ven1-b --with Spa1 --zone A --flowers 8 --on 2025-05-16",
             "X25-01.A",
         ),
-        ("due --full", "count what took X25-01.A"),
-        ("due --full", "not: dust again"),
+        ("due --full", "8 flowers dusted"),
         ("due --full", "not: pollinate Ven1-b"),
         ("took X25-01.A 5 --on 2025-05-31", "5 of 8 flowers set"),
         ("due --full", "not: pollinate Ven1-b"),
@@ -175,7 +173,7 @@ const OF_JOBS: &[Story] = &[
         ),
         ("due --full", "dust again X25-01.A"),
         ("due --full", "not: pollinate Ven1-b"),
-        ("due --full", "not: count what took"),
+        ("due --full", "not: 8 flowers dusted"),
     ],
     // Pollen that was collected is not to be collected.
     &[
@@ -190,7 +188,7 @@ const OF_LABELS: &[Story] = &[
     &[
         ("add-seed \"maxima x veitchii?\" --on 2025-05", "X25-01"),
         ("name X25-01", "N. maxima (?) × (N. veitchii (?))"),
-        ("name X25-01", "not: Purdy notation"),
+        ("name X25-01", "Purdy notation cannot say a doubt"),
         ("parentage X25-01", "maxima (?) 1/2"),
         ("parentage X25-01", "a name in the parentage is provisional"),
         ("sow X25-01 --seeds 3 --on 2025-05", "X25-01.S1"),
