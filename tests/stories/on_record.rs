@@ -179,9 +179,9 @@ fn a_parent_knows_its_side_and_whether_it_is_sure() {
                 .is_some()
         );
         assert!(
-            !plant(context, row(registry, "X1-1"))
+            plant(context, row(registry, "X1-1"))
                 .parent_without_spare()
-                .is_some()
+                .is_none()
         );
         let parents = |code: &str| plant(context, row(registry, code)).parents;
         let two = parents("X2-1").expect("parents");
