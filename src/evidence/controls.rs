@@ -83,11 +83,21 @@ impl AllControls {
 /// What controls that are counted on other pages showed of the spike of a pollination, or what a lineage that was handed
 /// over without those pages says they did; with several possible seed parents, what leaves more room for stray pollen.
 pub fn controls_on_other_pages(registry: &Registry, zone: ZoneRow) -> Option<Controls> {
-    let all: Vec<Zone> = zones(registry).collect();
-    let own = all.iter().filter(|of| of.at == zone);
+    let own = zones_of(registry, zone.cross).filter(|of| of.at == zone);
+    // Few zones have controls, and only those are worth a look at their flowers.
+    let elsewhere = registry.cross_rows().filter(|&cross| cross != zone.cross);
+    let has_controls = |cross: &CrossRow| {
+        let mut zones = registry.zones(*cross);
+        zones.any(|(_, of)| of.control_flowers.is_some())
+    };
+    let with_controls = elsewhere.filter(has_controls);
+    let with_controls = with_controls.flat_map(|cross| zones_of(registry, cross));
+    let with_controls: Vec<Zone> = with_controls.filter(|of| of.controls.is_some()).collect();
     let found = own.filter_map(|own| {
-        let others = all.iter().filter(|of| of.on.plant == own.on.plant);
-        let others: Vec<&Zone> = others.filter(|of| of.controls.is_some()).collect();
+        let others = with_controls
+            .iter()
+            .filter(|of| of.on.plant == own.on.plant);
+        let others: Vec<&Zone> = others.collect();
         own.on_other_pages(&others)
     });
     found.reduce(Controls::worse)
@@ -148,23 +158,29 @@ impl Zone<'_> {
 }
 
 fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> + use<'r, 't> {
-    registry.cross_rows().flat_map(move |cross| {
-        let zones = registry.zones(cross);
-        zones.flat_map(move |(at, pollination)| {
-            let zone = move |on: PlantOrRamet| Zone {
-                at,
-                on,
-                spike: pollination.spike,
-                days: days(registry, on.plant, pollination),
-                controls: counted(pollination.control_set, pollination.control_flowers, false),
-                told: counted(
-                    pollination.spike_control_set,
-                    pollination.spike_control_flowers,
-                    pollination.spike.is_none(),
-                ),
-            };
-            mothers(registry, cross, pollination).into_iter().map(zone)
-        })
+    let crosses = registry.cross_rows();
+    crosses.flat_map(move |cross| zones_of(registry, cross))
+}
+
+fn zones_of<'r, 't>(
+    registry: &'r Registry<'t>,
+    cross: CrossRow,
+) -> impl Iterator<Item = Zone<'t>> + use<'r, 't> {
+    let zones = registry.zones(cross);
+    zones.flat_map(move |(at, pollination)| {
+        let zone = move |on: PlantOrRamet| Zone {
+            at,
+            on,
+            spike: pollination.spike,
+            days: days(registry, on.plant, pollination),
+            controls: counted(pollination.control_set, pollination.control_flowers, false),
+            told: counted(
+                pollination.spike_control_set,
+                pollination.spike_control_flowers,
+                pollination.spike.is_none(),
+            ),
+        };
+        mothers(registry, cross, pollination).into_iter().map(zone)
     })
 }
 

@@ -94,6 +94,7 @@ fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
     let of = sowing_left(registry, row, today);
     let lately = |on: When| on.last != Day::LAST && today.0 - on.last.0 <= STANDS_ON;
     match (of.taken_out, of.left) {
+        (None, Some((_, 0))) if of.by == LeftBy::Count => false,
         (None, _) => true,
         (Some(_), Some((_, 0))) => false,
         (Some(_), Some(_)) if of.by == LeftBy::Count => true,
@@ -114,18 +115,24 @@ pub fn trays_of(
     cross: CrossRow,
     today: Day,
 ) -> impl Iterator<Item = SeedlingTray> {
+    every_tray(registry, cross).filter(move |tray| tray.stands(registry, today))
+}
+
+/// Every tray on the page of a cross.
+fn every_tray(registry: &Registry, cross: CrossRow) -> impl Iterator<Item = SeedlingTray> {
     let sowings = registry.sowings(cross);
     let sowings = sowings.map(|(row, _)| SeedlingTray::Sowing(row));
     let pots = registry.community_pots(cross);
     let pots = pots.map(|(row, _)| SeedlingTray::Pot(row));
-    let all = sowings.chain(pots);
-    all.filter(move |tray| tray.stands(registry, today))
+    sowings.chain(pots)
 }
 
 /// The grower's own trays that stand at a place by a day, in the order of the pages.
 pub fn trays_at(registry: &Registry, place: &str, today: Day) -> Vec<SeedlingTray> {
     let at = |tray: &SeedlingTray| (tray.place(registry)).is_some_and(|of| is_in(of, place));
     let crosses = registry.own_crosses().map(|(cross, _)| cross);
-    let trays = crosses.flat_map(|cross| trays_of(registry, cross, today));
-    trays.filter(at).collect()
+    let trays = crosses.flat_map(|cross| every_tray(registry, cross));
+    // What stands there costs a look at every seedling of its cross, so the place comes first.
+    let there = trays.filter(at);
+    there.filter(|tray| tray.stands(registry, today)).collect()
 }

@@ -23,7 +23,9 @@ pub struct SowingLeft {
 /// What says how many seedlings are left in a sowing.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum LeftBy {
-    /// A count of what stands there, or its end.
+    /// That all that was left came to an end.
+    End,
+    /// A count of what stands there.
     Count,
     /// The number written at the last pricking out.
     Pricking,
@@ -43,7 +45,13 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
         .filter(|on| on.first <= today)
         .collect();
     let taken_out = pricked.chain(numbered.iter().copied());
-    let taken_out = taken_out.max_by_key(|when| when.last);
+    // A number without a day says that some were taken out, not when.
+    let taken_out = taken_out.reduce(|one, other| match (one.is_bounded(), other.is_bounded()) {
+        (true, false) => one,
+        (false, true) => other,
+        _ if other.last > one.last => other,
+        _ => one,
+    });
     let counts: Vec<PotRow> = counts_in_sowing(page, sowing)
         .map(|at| PotRow {
             cross: row.cross,
@@ -51,7 +59,7 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
         })
         .collect();
     let (left, by) = match counts.as_slice() {
-        _ if is_gone => (Some((0, 0)), LeftBy::Count),
+        _ if is_gone => (Some((0, 0)), LeftBy::End),
         [] => match left_behind(registry, row, today, &numbered) {
             Some(left) => (Some(left), LeftBy::Pricking),
             None => {
@@ -157,16 +165,14 @@ fn is_pot(registry: &Registry, row: SowingRow, to: Option<&str>) -> bool {
     to.is_some_and(|to| pots.any(|pot| pot.code == to))
 }
 
-/// The seedlings numbered out of a sowing itself, not out of a pot that it filled.
+/// The seedlings numbered out of a sowing itself, or out of the count of what stands in it, and not out of another pot.
 fn numbered_of(registry: &Registry, row: SowingRow) -> impl Iterator<Item = PlantRow> {
+    let (sowing, page) = (&registry[row], &registry[row.cross].page);
+    let counts: Vec<usize> = counts_in_sowing(page, sowing).collect();
     let seedlings = registry[row.cross].seedlings.iter().copied();
     seedlings.filter(move |plant| {
         let (of, _, pot) = registry.road(*plant);
-        let filled = |pot: PotRow| {
-            let mut prickings = registry[row].pricked_out.iter();
-            prickings.any(|of| of.to.as_deref() == Some(registry[pot].code))
-        };
-        of == Some(row) && !pot.is_some_and(filled)
+        of == Some(row) && pot.is_none_or(|pot| counts.contains(&pot.at))
     })
 }
 

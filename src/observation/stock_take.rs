@@ -16,17 +16,25 @@ pub fn is_note_of_stock_take(head: &SittingHead, reading: &Reading) -> bool {
     head.sitting.method.as_deref() == Some(STOCK_TAKE) && column == Some(&Column::Note)
 }
 
-/// When a stock-take last looked for a plant by a day, and whether it found any of it; `None` if none did.
+/// When a stock-take last looked for a plant by a day, and whether it found any of it; `None` if none did. One that missed
+/// some piece, and does not say of the others, says neither.
 pub fn last_look(registry: &Registry, plant: PlantRow, today: Day) -> Option<(When, bool)> {
     let rows = registry.readings.rows_of(plant);
     let looks = rows.filter_map(|(at, mut cells)| {
         let head = &registry[at];
         let on = registry.when(head.sitting.on);
         let is_look = head.sitting.method.as_deref() == Some(STOCK_TAKE) && on.first <= today;
-        is_look.then(|| {
-            let missed = cells.any(|cell| head.text(registry.sources, &cell) == NOT_FOUND);
-            (on, !missed)
-        })
+        if !is_look {
+            return None;
+        }
+        let missed = cells.find_map(|cell| {
+            let note = head.text(registry.sources, &cell);
+            note.ends_with(NOT_FOUND).then(|| note == NOT_FOUND)
+        });
+        match missed {
+            Some(false) => None,
+            missed => Some((on, missed.is_none())),
+        }
     });
     looks.max_by_key(|(on, found)| (on.last, *found))
 }

@@ -488,6 +488,18 @@ const OF_PIECES: &[Story] = &[
         ("keep X22-02-3 --no-longer", "X22-02-3"),
         ("gone X22-02-3 --died --on 2025-05-31", "died on 2025-05-31"),
     ],
+    // Seedlings numbered out of a pot were in the pot, whether a pricking names it or not.
+    &[
+        ("prick X21-05.S1 7 --left 14 --on 2022-04-01", "X21-05.T2"),
+        ("number X21-05.T1 1-10 --on 2024-06-01", "X21-05-10"),
+        ("show X21-05.S1", "left 14, less those that died since"),
+    ],
+    // Numbers without a day do not hide the day on which others were pricked out; an end is no count.
+    &[
+        ("prick X22-02.S1 5 --left 9 --on 2025-05-20", "X22-02.T1"),
+        ("list plants --place \"warm box\"", "X22-02.S1"),
+        ("show X18-01.S1", "not: by the last count"),
+    ],
     // Of a plant with two pieces on a shelf both are looked at, and it is one plant.
     &[("seen --place \"shelf 2\"", "4 plants found on shelf 2")],
 ];

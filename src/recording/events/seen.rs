@@ -1,5 +1,6 @@
 //! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
+use crate::observation::pieces::pieces_left;
 use crate::observation::places::places;
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE};
 use crate::record::Day;
@@ -158,6 +159,10 @@ fn without_own_pieces(named: Vec<PlantOrRamet>) -> Vec<PlantOrRamet> {
 /// What the row of a plant says: nothing, or that it or which pieces of it were not found.
 fn note(registry: &Registry, plant: PlantRow, missing: &BTreeSet<PlantOrRamet>) -> String {
     let of_plant = missing.iter().filter(|one| one.plant == plant);
+    let left = pieces_left(registry, plant, None);
+    if !left.is_empty() && left.iter().all(|(of, _)| missing.contains(of)) {
+        return NOT_FOUND.to_owned();
+    }
     let pieces: Option<Vec<&str>> = of_plant
         .clone()
         .map(|one| Some(registry.ramet(*one)?.code))

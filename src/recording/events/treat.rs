@@ -136,7 +136,9 @@ impl Treat {
         };
         let (whole, partly): (Vec<PlantRow>, Vec<PlantRow>) = there.into_iter().partition(whole);
         let mut remarks = Vec::new();
-        if all == 0 && trays_at(registry, place, today).is_empty() {
+        let mut trays = trays_at(registry, place, today);
+        trays.retain(|tray| !on.when.surely_before(tray.since(registry)));
+        if all == 0 && trays.is_empty() {
             remarks.push(no_plant_there(place, &near(registry, place, today)));
         }
         if !partly.is_empty() {
@@ -149,7 +151,6 @@ impl Treat {
         if all > 0 && (later > 0 || on.when != When::on(today)) {
             remarks.push(there_today(later));
         }
-        let trays = trays_at(registry, place, today);
         if !trays.is_empty() && !whole.is_empty() {
             let codes: Vec<String> = trays.iter().map(|tray| tray.code(registry)).collect();
             remarks.push(format!(

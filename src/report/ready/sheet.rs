@@ -182,7 +182,7 @@ impl ReadyReport {
             .text("envelopes of", |seed| {
                 of(seed, |row| row.lot.is_some() && is_new(row))
             })
-            .text("related, or made before", |seed| {
+            .text("may be related, or made before", |seed| {
                 of(seed, |row| !is_new(row))
             })
             .into()

@@ -102,7 +102,10 @@ impl Screen<'_, '_, '_> {
                 (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
             ),
             fact("mixed up", muddles(&record.muddled)),
-            fact("left", left.is_less().then(|| left.words())),
+            fact(
+                "left",
+                (left.is_less() && record.fate.is_none()).then(|| left.words()),
+            ),
             fact("alive", self.counts_words(&record.alive)),
             fact("fate", record.fate.as_ref().map(fate_words)),
             fact("pot", record.pot.as_deref()),
@@ -144,11 +147,12 @@ impl Screen<'_, '_, '_> {
         let taken_out = of.taken_out.is_some() && self.registry[sowing].fate.is_none();
         let left = of.left.filter(|_| of.by == LeftBy::Count || taken_out)?;
         let known = match of.by {
-            LeftBy::Count => " by the last count",
+            LeftBy::End | LeftBy::Count => " by the last count",
             LeftBy::Pricking | LeftBy::CameUp => ", less those that died since",
         };
         Some(match left {
-            (0, most) if most > 0 => format!("up to {most}"),
+            (0, 0) => "none".to_owned(),
+            (0, most) => format!("up to {most}"),
             (least, most) if least == most => format!("{most}{known}"),
             (least, most) => format!("{least}–{most}{known}"),
         })
