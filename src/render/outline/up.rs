@@ -136,7 +136,7 @@ fn parents(drawing: &PedigreeDrawing, crosses: &[usize], depth: usize) -> Vec<En
     steps
 }
 
-/// What stands for the parents of a plant of which a sibling is told already. Which of several possible parents it has may
+/// What stands for the parents of a plant whose sibling stands above. Which of several possible parents it has may
 /// differ from sibling to sibling, so only the cross is said to be the same.
 fn same_cross(drawing: &PedigreeDrawing, sibling: usize, depth: usize) -> Entry {
     let code = &drawing.plants[sibling].code;
