@@ -9,6 +9,7 @@ pub mod card;
 pub mod diversity;
 pub mod due;
 pub mod evidence;
+pub mod expected_spread;
 pub mod export;
 pub mod find;
 pub mod grade;

@@ -5,13 +5,14 @@
 //! spread is that within pods read at the same age as the parents, each sowing by itself on one day, since spread grows
 //! with size. Predicted merit from relatives is another question.
 
+use crate::analysis::expected_spread::{ExpectedSpread, LEAST_AND_MOST};
 use crate::analysis::set_aside::SetAside;
-use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
-use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
+use crate::lineage::{Lineage, PlantRow};
 use crate::observation::series::{Comparable, comparable};
 use crate::planning::merit::one_age;
 use crate::record::Reads;
 use crate::registry::{OriginRow, Registry, SittingRow, SowingRow, TraitRow};
+use crate::statistics::heritability::{heritability_within, seen_variance};
 use std::collections::BTreeMap;
 
 /// Readings a sowing needs on one day to tell its spread.
@@ -186,64 +187,6 @@ fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
     enough.map(within).collect()
 }
 
-/// How much more a pod's seedlings are expected to vary than those of a species' pod, from the pedigree alone.
-pub struct ExpectedSpread {
-    /// Variance from each plant asked for, for S = 0 and for S = [`MOST_BETWEEN`], in units of V.
-    parts: BTreeMap<PlantRow, [f64; 2]>,
-}
-
-/// Spread between two species (S) at most, in units of the variance within one (V): an assumption.
-pub const MOST_BETWEEN: f64 = 4.0;
-
-/// Variance within a pod of one species, in units of V.
-const OF_A_SPECIES: f64 = 0.5;
-
-impl ExpectedSpread {
-    /// Works out what each of some plants adds.
-    ///
-    /// # Errors
-    /// [`PedigreeTooComplex`] as for kinship.
-    pub fn of(
-        lineage: &Lineage,
-        founders: &Founders,
-        plants: &[PlantRow],
-    ) -> Result<Self, PedigreeTooComplex> {
-        let copies = two_copies(&lineage.pedigree, founders, plants)?;
-        let parts = plants.iter().zip(&copies).map(|(&plant, copies)| {
-            let with = |between: f64| {
-                let assumed = TraitVariance {
-                    within: &|_| 1.0,
-                    between: &|_, _| between,
-                };
-                variance_from_parent(copies, &assumed)
-            };
-            (plant, [with(0.0), with(MOST_BETWEEN)])
-        });
-        Ok(Self {
-            parts: parts.collect(),
-        })
-    }
-
-    /// What one of the plants adds to the variance of its pods, in units of V, for S = 0 and S at most.
-    pub fn from(&self, plant: PlantRow) -> [f64; 2] {
-        self.parts[&plant]
-    }
-
-    /// Variance of the pod of two of the plants, in units of V, for S = 0 and S at most.
-    pub fn variance(&self, seed: PlantRow, pollen: PlantRow) -> [f64; 2] {
-        let (one, other) = (self.parts[&seed], self.parts[&pollen]);
-        [one[0] + other[0], one[1] + other[1]]
-    }
-
-    /// The standard deviation against that of a species' pod, least and greatest.
-    pub fn ratio(&self, seed: PlantRow, pollen: PlantRow) -> (f64, f64) {
-        let [least, most] = self
-            .variance(seed, pollen)
-            .map(|v| libm::sqrt(v / OF_A_SPECIES));
-        (least, most)
-    }
-}
-
 /// The certain parents of the pods a trait's spread rests on.
 pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<PlantRow> {
     let within = readings.iter().flat_map(|trait_| &trait_.within);
@@ -266,22 +209,32 @@ fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
 /// An expected spread, and what it comes from.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Deviation {
-    /// Standard deviation for the least and for the greatest difference between species assumed.
-    pub limits: (f64, f64),
+    /// What is expected for the least and for the greatest difference between species assumed.
+    pub with: [SeenSpread; 2],
     /// Readings behind it.
     pub readings: usize,
     /// Origins they were taken in.
     pub pods: usize,
 }
 
+/// How the seedlings of a pod will differ as they are read.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct SeenSpread {
+    /// Standard deviation of the readings.
+    pub deviation: f64,
+    /// Part of their variance that is inherited, 0 to 1.
+    pub inherited: f64,
+}
+
 impl ParentReadings {
     /// Expected standard deviation among the seedlings of a pair as they will be read at an age: that of this grower's
-    /// pods at it, pooled and scaled by the variances the pedigree lets expect. Without an age only steps of a scale are
-    /// pooled. `None` without pods to go by.
+    /// pods at it, pooled and scaled by the variances the pedigree lets expect at a heritability inside a species. What is
+    /// not inherited is taken as alike in all pods. Without an age only steps of a scale are pooled. `None` without pods
+    /// to go by.
     pub fn expected_deviation(
         &self,
         lineage: &Lineage,
-        spread: &ExpectedSpread,
+        (spread, heritability): (&ExpectedSpread, f64),
         (pair, age): ([PlantRow; 2], Option<f64>),
     ) -> Option<Deviation> {
         let mut sums = [0.0; 2];
@@ -291,8 +244,10 @@ impl ParentReadings {
                 continue;
             };
             let freedom = (within.readings - 1) as f64;
-            let variance = spread.variance(seed, pollen);
-            (0..2).for_each(|at| sums[at] += freedom * variance[at]);
+            let of_pod = spread.variance(seed, pollen);
+            for (sum, between) in sums.iter_mut().zip(LEAST_AND_MOST) {
+                *sum += freedom * seen_variance(of_pod.at(between), heritability);
+            }
             squares += within.squares;
             readings += within.readings;
             pods.push(within.origin);
@@ -300,9 +255,16 @@ impl ParentReadings {
         pods.sort_unstable();
         pods.dedup();
         let of_pair = spread.variance(pair[0], pair[1]);
-        let scaled = |at: usize| libm::sqrt(squares * of_pair[at] / sums[at]);
+        let with = |at: usize| {
+            let genetic = of_pair.at(LEAST_AND_MOST[at]);
+            let seen = seen_variance(genetic, heritability);
+            SeenSpread {
+                deviation: libm::sqrt(squares * seen / sums[at]),
+                inherited: heritability_within(genetic, heritability),
+            }
+        };
         (readings > 0 && sums.iter().all(|sum| *sum > 0.0)).then(|| Deviation {
-            limits: (scaled(0).min(scaled(1)), scaled(0).max(scaled(1))),
+            with: [with(0), with(1)],
             readings,
             pods: pods.len(),
         })

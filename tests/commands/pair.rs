@@ -261,12 +261,17 @@ fn spread_is_that_of_one_age_with_its_n() {
     assert_eq!(of["midparent"], 21.0, "{of}");
     assert_eq!(of["deviation_from"]["readings"], 6);
     assert_eq!(of["deviation_from"]["pods"], 1);
-    // Sizes two apart: variance 14. Without differences between species two F1 plants spread as two species do.
-    let least = of["deviation"][0].as_f64().unwrap();
-    assert!((least - 14f64.sqrt()).abs() < 1e-9, "{of}");
-    // Genetic part of the best of 20: i(20) h² SD, i(20) = 1.8675 (order statistics, docs/planning.md).
-    let best = of["best_above"][0].as_f64().unwrap();
-    assert!((best - 1.867_475 * 0.4 * least).abs() < 1e-3, "{of}");
+    // Sizes two apart: variance 14 in a pod of two species, V/2 of it inherited. In one of two F1 plants V/2 + S is, S from
+    // 1 to 8 V; what is not inherited, 1.5 V at a heritability of 0.4, is the same. Best of 20: i(20) h² SD, with the h²
+    // of the pod and i(20) = 1.8675 (order statistics, docs/planning.md).
+    for (at, inherited) in [(0, 1.5), (1, 8.5)] {
+        let deviation = (14.0 * (inherited + 1.5) / (0.5 + 1.5_f64)).sqrt();
+        let found = of["deviation"][at].as_f64().unwrap();
+        assert!((found - deviation).abs() < 1e-9, "{of}");
+        let best = 1.867_475 * inherited / (inherited + 1.5) * deviation;
+        let found = of["best_above"][at].as_f64().unwrap();
+        assert!((found - best).abs() < 1e-3, "{of}");
+    }
     // Four plants at the later age are too few to tell a spread by; those of the earlier age do not stand in for them.
     let few = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"]";
     let of = span(&read_twice(few), "X20-01-1", "X20-01-2");
@@ -277,6 +282,32 @@ fn spread_is_that_of_one_age_with_its_n() {
     );
     let run = read_twice(few).run(&["pair", "X20-01-1", "X20-01-2"]);
     assert!(run.stdout.contains("no pod read"), "{run}");
+}
+
+/// The cross of a pair, once made, is expected to vary as the pair was.
+#[test]
+fn pair_and_variation_expect_one_spread() {
+    let page = "(code: \"X22-01\", parents: known(seed: \"X20-01-1\", pollen: \"X20-01-2\"), confidence: witnessed, \
+        sowings: [(code: \"S1\", on: \"2022-09-01\")], seedlings: [(number: \"1\", sowing: \"S1\"), \
+        (number: \"2\", sowing: \"S1\")], sittings: [(on: \"2023-09-01\", columns: [\"span cm\"], \
+        rows: [[\"1\", \"2.0\"], [\"2\", \"3.0\"]])])";
+    let all = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"], [\"5\", \"28\"], [\"6\", \"30\"]";
+    let top = read_twice(all).file("crosses/X22-01.ron", page);
+    for h2 in ["0.4", "0.7", "1"] {
+        let answer = |line: &str| -> serde_json::Value {
+            let words: Vec<&str> = line.split(' ').collect();
+            let run = top.run(&[&words[..], &["--heritability", h2, "--json"]].concat());
+            serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"))
+        };
+        let pair = answer("pair X20-01-1 X20-01-2");
+        let variation = answer("variation X20-01 X22-01 --trait span");
+        let expected = &variation["against_first"][0]["expected_between"];
+        for at in 0..2 {
+            let (one, other) = (&pair["spread_ratio"][at], &expected[at]);
+            let apart = one.as_f64().unwrap() - other.as_f64().unwrap();
+            assert!(apart.abs() < 1e-12, "{one} {other} at {h2}");
+        }
+    }
 }
 
 /// A pod of one of two fathers and a pod of unknown father are read at the same age, but the spread does not take

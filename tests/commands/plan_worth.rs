@@ -9,13 +9,15 @@ use std::collections::BTreeMap;
 /// Parts of the whole variance at a heritability of 0.4: inherited, permanent, sitting, pod; then the error. The means of
 /// species vary as much as the whole.
 const PARTS: [f64; 5] = [0.4, 0.2, 0.05, 0.05, 0.3];
+/// What is not inherited, in units of what is inherited inside a species.
+const NOT_INHERITED: f64 = (1.0 - PARTS[0]) / PARTS[0];
 /// Traits by the place of their column, with the weights of the goals.
 const WEIGHTS: [(usize, f64); 2] = [(0, 2.0), (1, -1.0)];
 /// Seedlings of a pod, and what inbreeding costs, by the goals.
 const SEEDLINGS: i32 = 12;
 const COST: f64 = 2.0;
-/// S in units of V, and the S of the upper end of `spread_ratio`.
-const SPECIES_DIFFER: [f64; 2] = [2.0, 4.0];
+/// S in units of V: of the lower end of `spread_ratio`, of the plan, of the upper end.
+const SPECIES_DIFFER: [f64; 3] = [1.0, 4.0, 8.0];
 
 /// A plant with its readings, the page they stand on, and its shares of species.
 struct Plant {
@@ -160,14 +162,17 @@ fn expected_best(of: i32) -> f64 {
     (-9_000..9_000).map(|n| at(f64::from(n) * step)).sum()
 }
 
-/// Genetic standard deviation of a pod in units of √V, from the page of the pair.
-fn deviation(top: &BenchTop, seed: &str, pollen: &str) -> f64 {
+/// Genetic variance of a pod in units of V, from the page of the pair, where a spread as read is set against that of a pod
+/// of one species, whose variance is half of V.
+fn genetic(top: &BenchTop, seed: &str, pollen: &str) -> f64 {
     let run = top.run(&["pair", seed, pollen, "--json"]);
     let page: Value = serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"));
-    // Against a pod of one species, whose variance is half of V.
-    let variance = [0, 1].map(|at| 0.5 * page["spread_ratio"][at].as_f64().unwrap().powi(2));
-    let [differ, most] = SPECIES_DIFFER;
-    libm::sqrt(variance[0] + (variance[1] - variance[0]) * differ / most)
+    let variance = [0, 1].map(|at| {
+        let ratio = page["spread_ratio"][at].as_f64().unwrap();
+        (0.5 + NOT_INHERITED) * ratio.powi(2) - NOT_INHERITED
+    });
+    let [least, differ, most] = SPECIES_DIFFER;
+    variance[0] + (variance[1] - variance[0]) * (differ - least) / (most - least)
 }
 
 #[test]
@@ -183,14 +188,16 @@ fn the_worth_of_a_plan_is_the_sum_of_its_pods_reckoned_a_second_way() {
         merit.iter().map(|of| weight * of).collect::<Vec<f64>>()
     });
     let weights = libm::sqrt(WEIGHTS.iter().map(|(_, weight)| weight * weight).sum());
-    let stands_out = weights * libm::sqrt(PARTS[0]) * expected_best(SEEDLINGS);
+    let best: f64 = weights * expected_best(SEEDLINGS);
     let (mut total, mut inbred) = (0.0, 0);
     for row in found["plan"].as_array().unwrap() {
         let [seed, pollen] = ["seed", "pollen"].map(|side| row[side].as_str().unwrap());
         let at = |code: &str| plants.iter().position(|plant| plant.code == code).unwrap();
         let (a, b) = (at(seed), at(pollen));
         let mean: f64 = merits.iter().map(|of| 0.5 * (of[a] + of[b])).sum();
-        let worth = mean + stands_out * deviation(&top, seed, pollen) - COST * kinship[a][b];
+        let variance = genetic(&top, seed, pollen);
+        let accuracy = libm::sqrt(variance / (variance + NOT_INHERITED));
+        let worth = mean + best * accuracy * libm::sqrt(variance) - COST * kinship[a][b];
         let told = row["worth"].as_f64().unwrap();
         assert!(
             (told - worth).abs() < 1e-9,

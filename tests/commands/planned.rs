@@ -158,6 +158,29 @@ fn merit_is_measured_from_the_plants_here() {
     }
 }
 
+/// One stated heritability is one model: `plan`, `pair` and `merit` shrink what is not inherited alike.
+#[test]
+fn one_heritability_is_one_model() {
+    let top = with_slow("").file("goals.ron", "(heritability: 0.8)");
+    let merit = answer(&top, "merit --trait span --heritability 0.8");
+    let pair = answer(&top, "pair X20-01-1 X20-02-1 --heritability 0.8");
+    let of = |code: &str| {
+        let rows = merit["rows"].as_array();
+        let row = rows.unwrap().iter().find(|row| row["id"] == code);
+        row.unwrap()["index"].as_f64().unwrap()
+    };
+    let mean = 0.5 * (of("X20-01-1") + of("X20-02-1"));
+    let close = |found: &Value| (found.as_f64().unwrap() - mean).abs() < 1e-9;
+    assert!(close(&pair["traits"][0]["merit"]["mean"]), "{pair} {mean}");
+    let plan = answer(&top, "plan --trait span --any-time --pots 20");
+    assert!(close(&plan["plan"][0]["mean"]), "{plan} {mean}");
+    let parts = &merit["traits"][0]["parts"];
+    let stated = |part: &str| parts[part].as_f64().unwrap();
+    // A third of 0.6 is left for what is not inherited, so a third of each part.
+    assert!((stated("permanent") - 0.2 / 3.0).abs() < 1e-12, "{parts}");
+    assert!((stated("sitting") - 0.05 / 3.0).abs() < 1e-12, "{parts}");
+}
+
 /// A mother with her son is worth 1 − 5 × 0.25 = −0.25: making no second pod is better.
 #[test]
 fn a_pod_worth_less_than_none_is_in_no_list() {

@@ -18,7 +18,7 @@ use serde::Serialize;
 pub struct PairOptions {
     /// Seedlings that fit.
     pub seedlings: u32,
-    /// Heritability within a pod, 0 to 1: an assumption.
+    /// Heritability inside a species, 0 to 1: an assumption.
     pub heritability: f64,
 }
 

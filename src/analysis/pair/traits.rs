@@ -1,15 +1,17 @@
 //! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
 
+use crate::analysis::expected_spread::{ExpectedSpread, LEAST_AND_MOST};
 use crate::analysis::merit::{Compared, MeritModel, MeritOptions, Parts};
 use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairTrait, ParentRead};
 use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::intended::Intended;
-use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
+use crate::analysis::parent_readings::{ParentReadings, SeenSpread, reference_parents};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
 use crate::registry::{PlantKind, TraitRow};
+use crate::statistics::heritability::heritability_within;
 
 impl Intended<'_, '_, '_> {
     pub(crate) fn spread(
@@ -71,23 +73,32 @@ impl Intended<'_, '_, '_> {
             })
         });
         let both = read[0].zip(read[1]).filter(|_| of_pair.comparable);
-        let deviation =
-            of.expected_deviation(self.context.lineage(), spread, (self.pair, of_pair.age));
-        let limits = deviation.map(|of| (shown(of.limits.0), shown(of.limits.1)));
-        let accuracy = libm::sqrt(options.heritability);
-        let best = |as_read: f64| usefulness(0.0, options.seedlings, accuracy, accuracy * as_read);
+        let deviation = of.expected_deviation(
+            self.context.lineage(),
+            (spread, options.heritability),
+            (self.pair, of_pair.age),
+        );
+        let limits = |figure: &dyn Fn(SeenSpread) -> f64| {
+            let [one, other] = deviation?.with.map(figure).map(shown);
+            Some((one.min(other), one.max(other)))
+        };
+        // The genetic deviation is the accuracy times that of the readings.
+        let best = |of: SeenSpread| {
+            let accuracy = libm::sqrt(of.inherited);
+            usefulness(0.0, options.seedlings, accuracy, accuracy * of.deviation)
+        };
         PairTrait {
             seed: read[0],
             pollen: read[1],
             midparent: both.map(|(one, other)| 0.5 * (one.mean + other.mean)),
-            deviation: limits,
+            deviation: limits(&|of| of.deviation),
             deviation_from: deviation.map(|of| DeviationFrom {
                 readings: of.readings,
                 pods: of.pods,
                 age_months: of_pair.age,
             }),
             set_aside: of.set_aside(self.context.lineage(), of_pair.age),
-            best_above: limits.map(|(least, most)| (best(least), best(most))),
+            best_above: limits(&best),
             merit: None,
             code: unit.code,
             name: unit.name,
@@ -121,11 +132,13 @@ impl Intended<'_, '_, '_> {
             return None;
         }
         let mean = 0.5 * (seed.standard + pollen.standard);
-        let accuracy = libm::sqrt(options.heritability);
-        let [least, most] = spread.variance(self.pair[0], self.pair[1]);
+        let variance = spread.variance(self.pair[0], self.pair[1]);
         let told = of_trait.told();
-        let useful =
-            |variance: f64| usefulness(mean, options.seedlings, accuracy, libm::sqrt(variance));
+        let useful = |between: f64| {
+            let genetic = variance.at(between);
+            let accuracy = libm::sqrt(heritability_within(genetic, options.heritability));
+            usefulness(mean, options.seedlings, accuracy, libm::sqrt(genetic))
+        };
         Some(PairMerit {
             rests_on: told.assumed(),
             unit: told.unit,
@@ -134,7 +147,7 @@ impl Intended<'_, '_, '_> {
             seed: seed.told,
             pollen: pollen.told,
             mean,
-            usefulness: (useful(least), useful(most)),
+            usefulness: LEAST_AND_MOST.map(useful).into(),
         })
     }
 }

@@ -87,7 +87,7 @@ impl Intended<'_, '_, '_> {
             heterozygosity: (h.certain, h.possible),
             heterozygosity_is_a_mean: reserve.several_pairs,
             inbreeding: self.inbreeding()?,
-            spread_ratio: spread.ratio(seed, pollen),
+            spread_ratio: spread.ratio(seed, pollen, options.heritability).into(),
             traits: self.traits(&readings, &spread, options)?,
             seedlings: options.seedlings,
             both_sexes: chance_of_both_sexes(options.seedlings),

@@ -1,5 +1,6 @@
 //! The goals as meant: what the file says, what flags say instead, and what stands where nothing is said.
 
+use crate::analysis::expected_spread::BETWEEN_SPECIES;
 use crate::analysis::plan::error::GoalsError;
 use crate::lineage::PlantRow;
 use crate::record::{GoalsPage, PollenLife, PollenPlace};
@@ -44,9 +45,9 @@ pub struct Goals {
     pub most_kinship: Option<f64>,
     /// Cost of inbreeding of 1 in genetic standard deviations; 0 unless said otherwise.
     pub weight_on_inbreeding: f64,
-    /// Heritability; 0.4 unless said otherwise.
+    /// Heritability inside a species; 0.4 unless said otherwise.
     pub heritability: f64,
-    /// S in units of V; 2 unless said otherwise.
+    /// S in units of V; 4 unless said otherwise, as middling for `variation`.
     pub species_differ: f64,
     #[serde(skip)]
     pub(crate) must: Vec<(PlantRow, PlantRow)>,
@@ -99,7 +100,7 @@ pub fn goals(
         most_kinship: given.most_kinship.or(page.most_kinship),
         weight_on_inbreeding: page.weight_on_inbreeding.unwrap_or(0.0),
         heritability: page.heritability.unwrap_or(0.4),
-        species_differ: page.species_differ.unwrap_or(2.0),
+        species_differ: page.species_differ.unwrap_or(BETWEEN_SPECIES[1]),
         must: once(pairs(&page.must)?),
         never: pairs(&page.never)?,
         keep_lines: page.keep_lines.iter().map(|s| (*s).to_owned()).collect(),

@@ -1,10 +1,11 @@
 //! What a pod would be worth: the merit of its parents, how far its best seedlings stand above them, its inbreeding.
 
-use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
+use crate::analysis::expected_spread::{ExpectedSpread, PodVariance};
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::goals::Goals;
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::planning::intensity::expected_best;
+use crate::statistics::heritability::heritability_within;
 
 impl PlanContext<'_, '_, '_> {
     /// What pods of some plants would be worth.
@@ -25,8 +26,7 @@ impl PlanContext<'_, '_, '_> {
             goals: self.goals,
             weights: libm::sqrt(weights),
             // The best of as many seedlings is the same for every pair.
-            stands_out: expected_best(self.goals.seedlings_per_pod)
-                * libm::sqrt(self.goals.heritability),
+            best: expected_best(self.goals.seedlings_per_pod),
         })
     }
 
@@ -40,8 +40,8 @@ impl PlanContext<'_, '_, '_> {
 /// A plant as a parent.
 struct Parent {
     merit: f64,
-    /// What it adds to the variance of its pods, for S = 0 and S at most, in units of V.
-    variance: [f64; 2],
+    /// What it adds to the variance of its pods.
+    variance: PodVariance,
 }
 
 /// What pods of some plants would be worth; plants are meant by their place among them.
@@ -49,8 +49,8 @@ pub(crate) struct Worth<'w> {
     parents: Vec<Parent>,
     goals: &'w Goals,
     weights: f64,
-    /// How far the best seedling stands above the mean of its pod, in standard deviations of the pod.
-    stands_out: f64,
+    /// How far the best of a pod's seedlings stands above their mean, in standard deviations of the pod.
+    best: f64,
 }
 
 impl Worth<'_> {
@@ -63,8 +63,8 @@ impl Worth<'_> {
             return 1.0 - cost;
         }
         let (one, other) = (&self.parents[seed], &self.parents[pollen]);
-        let sum = |at: usize| one.variance[at] + other.variance[at];
-        0.5 * (one.merit + other.merit) + self.stands_out * self.deviation(sum(0), sum(1)) - cost
+        let variance = one.variance.and(other.variance);
+        0.5 * (one.merit + other.merit) + self.above_the_mean(self.of_pod(variance)) - cost
     }
 
     /// No pod of a plant with this one or a later one of some plants in falling order of merit is worth more.
@@ -73,19 +73,16 @@ impl Worth<'_> {
             return 1.0;
         }
         let merit = 0.5 * (self.parents[seed].merit + self.parents[pollen].merit);
-        merit + self.stands_out * widest.0
+        merit + widest.0
     }
 
     /// The widest pod that any of some seed parents could have with any of some donors.
     pub fn widest(&self, seeds: &[usize], donors: &[usize]) -> Widest {
-        let variance = |&plant: &usize| {
-            let [low, high] = self.parents[plant].variance;
-            low + (high - low) * self.goals.species_differ / MOST_BETWEEN
-        };
+        let variance = |&plant: &usize| self.of_pod(self.parents[plant].variance);
         let most = |of: &[usize]| of.iter().map(variance).fold(0.0, f64::max);
         // A hair more, so that rounding never hides a pair.
         let variance = (most(seeds) + most(donors)) * (1.0 + 1e-9);
-        Widest(self.weights * libm::sqrt(variance))
+        Widest(self.above_the_mean(variance))
     }
 
     /// Merit of a plant.
@@ -93,12 +90,17 @@ impl Worth<'_> {
         self.parents[plant].merit
     }
 
-    /// Genetic standard deviation within a pod whose variance is known for S = 0 and S at most.
-    fn deviation(&self, low: f64, high: f64) -> f64 {
-        let variance = low + (high - low) * self.goals.species_differ / MOST_BETWEEN;
-        self.weights * libm::sqrt(variance.max(0.0))
+    fn of_pod(&self, variance: PodVariance) -> f64 {
+        variance.at(self.goals.species_differ).max(0.0)
+    }
+
+    /// How much better the seedling that looks best is expected to be than the mean of a pod of this genetic variance,
+    /// in genetic standard deviations: `i(n)·h·σ`. It grows with the variance.
+    fn above_the_mean(&self, genetic: f64) -> f64 {
+        let accuracy = libm::sqrt(heritability_within(genetic, self.goals.heritability));
+        self.best * accuracy * self.weights * libm::sqrt(genetic)
     }
 }
 
-/// A deviation no pod exceeds.
+/// No seedling that looks best is expected farther above the mean of its pod.
 pub(crate) struct Widest(f64);

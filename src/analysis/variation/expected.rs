@@ -1,16 +1,12 @@
 //! How much the seedlings of a cross are expected to differ, from what their parents descend from.
 
+use crate::analysis::expected_spread::BETWEEN_SPECIES;
 use crate::analysis::variation::told::NotExpected;
 use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
 use crate::context::Context;
 use crate::registry::CrossRow;
 use crate::statistics::heritability::seen_ratio;
 use serde::Serialize;
-
-/// The variance an F2 between two species shows beyond that inside a species, in units of the latter: a small, a
-/// middling and a large difference between species. An assumption, since nobody measured it; the middling one is the
-/// worked case of the method.
-pub const BETWEEN_SPECIES: [f64; 3] = [1.0, 4.0, 8.0];
 
 /// What ancestry says of one cross.
 #[derive(Clone, Debug, Default, Serialize)]

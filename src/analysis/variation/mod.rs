@@ -6,5 +6,4 @@ mod scale;
 mod told;
 
 pub use answer::{CrossSpread, SpreadRatio, VariationOptions, VariationReport, spread};
-pub use expected::BETWEEN_SPECIES;
 pub use told::{Caution, NotCompared, NotExpected, VariationError};

@@ -26,15 +26,15 @@ pub struct Merit {
     /// Heritability you believe in, 0 to 1
     #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
     heritability: f64,
-    /// Part that is permanent in a plant but not inherited
-    #[arg(long, value_name = "PART", default_value_t = Parts::default().permanent)]
-    permanent: f64,
-    /// Part that differs between sittings
-    #[arg(long, value_name = "PART", default_value_t = Parts::default().sitting)]
-    sitting: f64,
-    /// Part shared by a pod beyond what is inherited
-    #[arg(long, value_name = "PART", default_value_t = Parts::default().pod)]
-    pod: f64,
+    /// Part that is permanent in a plant but not inherited [default: 0.2, or less above a heritability of 0.4]
+    #[arg(long, value_name = "PART")]
+    permanent: Option<f64>,
+    /// Part that differs between sittings [default: 0.05, or less above a heritability of 0.4]
+    #[arg(long, value_name = "PART")]
+    sitting: Option<f64>,
+    /// Part shared by a pod beyond what is inherited [default: 0.05, or less above a heritability of 0.4]
+    #[arg(long, value_name = "PART")]
+    pod: Option<f64>,
     /// Estimate the parts from the readings; refused when they are too few
     #[arg(long)]
     estimate: bool,
@@ -48,11 +48,12 @@ pub struct Merit {
 impl Merit {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let unstated = Parts::with_heritability(self.heritability);
         let parts = Parts {
-            heritability: self.heritability,
-            permanent: self.permanent,
-            sitting: self.sitting,
-            pod: self.pod,
+            permanent: self.permanent.unwrap_or(unstated.permanent),
+            sitting: self.sitting.unwrap_or(unstated.sitting),
+            pod: self.pod.unwrap_or(unstated.pod),
+            ..unstated
         };
         check(&parts)?;
         let traits = self

@@ -23,7 +23,7 @@ pub struct Pair {
     /// Seedlings that fit
     #[arg(long, value_name = "N", default_value_t = 20)]
     seedlings: u32,
-    /// Heritability within the pod, 0 to 1: an assumption
+    /// Heritability inside a species, 0 to 1: an assumption
     #[arg(long, value_name = "H2", default_value_t = 0.4)]
     heritability: f64,
 }

@@ -151,7 +151,7 @@ impl PairReport {
                 )),
             ),
             (
-                "spread, a species' pod being 1",
+                "spread as read, a species' pod being 1",
                 Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
             ),
             ("botanical order", self.botanical.clone()),

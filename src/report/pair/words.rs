@@ -1,7 +1,7 @@
 //! What speaks against a pollination and what to keep in mind before it, in words.
 
+use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWay, PairError};
-use crate::analysis::parent_readings::MOST_BETWEEN;
 use crate::analysis::set_aside::SetAside;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
@@ -105,7 +105,9 @@ impl Display for Caution {
             }
             Caution::Spread => write!(
                 out,
-                "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; both sexes are assumed equally likely; a trait seen in both parents only raises the odds"
+                "species are assumed to differ by S = {:.0} to {:.0} V: so much an F2 between two of them adds to the variance V inside a species; both sexes are assumed equally likely; a trait seen in both parents only raises the odds",
+                LEAST_AND_MOST[0],
+                LEAST_AND_MOST[1]
             ),
             Caution::SpreadByNames(taken) => out.write_str(&taken.behind_a_spread()),
             Caution::MixedUp(doubt) => out.write_str(doubt),

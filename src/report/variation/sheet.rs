@@ -1,6 +1,6 @@
 //! The spread of crosses in words and tables.
 
-use crate::analysis::variation::BETWEEN_SPECIES;
+use crate::analysis::expected_spread::BETWEEN_SPECIES;
 use crate::analysis::variation::{SpreadRatio, VariationReport};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};

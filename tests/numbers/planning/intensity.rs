@@ -3,6 +3,7 @@
 
 use podbook::planning::intensity::*;
 use podbook::statistics::distribution::normal_quantile;
+use podbook::statistics::heritability::heritability_within;
 use podbook::statistics::proportion::both_sexes;
 
 use super::seasons::table;
@@ -72,7 +73,9 @@ fn usefulness_rows() {
     for row in table["usefulness"].as_array().unwrap() {
         let number = |name: &str| row[name].as_f64().unwrap();
         let genetic = number("Vg_within");
-        let accuracy = (genetic / (genetic + number("Ve"))).sqrt();
+        // Of any variance inside a species, here 81, and its heritability in those units.
+        let inside = 81.0 / (81.0 + number("Ve"));
+        let accuracy = heritability_within(genetic / 81.0, inside).sqrt();
         close(accuracy, number("h"), 1e-12);
         let n = row["n"].as_u64().unwrap() as u32;
         close(expected_best(n), number("i"), 1e-10);

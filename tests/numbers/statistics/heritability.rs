@@ -50,8 +50,15 @@ fn the_response_by_simulation() {
 
 #[test]
 fn awkward_heritabilities() {
-    assert!(not_inherited(0.0).is_err() && not_inherited(1.1).is_err());
+    assert!(seen_ratio(1.0, 1.0, 0.0).is_err() && seen_ratio(1.0, 1.0, 1.1).is_err());
+    assert_eq!(
+        (seen_variance(2.5, 1.0), heritability_within(2.5, 1.0)),
+        (2.5, 1.0)
+    );
+    assert_eq!(
+        (heritability_within(2.5, 0.0), heritability_within(0.0, 1.0)),
+        (0.0, 0.0)
+    );
     assert!(seen_ratio(1.0, 0.0, 1.0).is_err() && seen_ratio(-1.0, 1.0, 0.4).is_err());
-    assert_eq!(not_inherited(1.0), Ok(0.0));
     assert_eq!(response(-2.0, 0.25), Ok(-0.5));
 }
