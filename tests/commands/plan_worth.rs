@@ -119,9 +119,10 @@ fn dot(one: &[f64], other: &[f64]) -> f64 {
 }
 
 /// Merit of every plant in one trait, in genetic standard deviations from the mean of all: the best linear unbiased
-/// prediction with the covariances of the readings written out (Henderson 1975).
-fn merit(plants: &[Plant], kinship: &[Vec<f64>], column: usize) -> Vec<f64> {
+/// prediction with the covariances of the readings written out (Henderson 1975). With it the covariances of its errors.
+fn merit(plants: &[Plant], kinship: &[Vec<f64>], column: usize) -> (Vec<f64>, Vec<Vec<f64>>) {
     let all = 0..plants.len();
+    let each = |of: &dyn Fn(usize) -> f64| all.clone().map(of).collect::<Vec<f64>>();
     let [additive, permanent, sitting, pod, error] = PARTS;
     let if_so = |so: bool, part: f64| if so { part } else { 0.0 };
     let inherited =
@@ -132,23 +133,28 @@ fn merit(plants: &[Plant], kinship: &[Vec<f64>], column: usize) -> Vec<f64> {
             + if_so(plants[a].page == plants[b].page, sitting)
             + if_so(plants[a].pod() == plants[b].pod(), pod)
     };
-    let matrix: Vec<Vec<f64>> = all
-        .clone()
-        .map(|a| all.clone().map(|b| covariance(a, b)).collect())
-        .collect();
-    let read: Vec<f64> = plants.iter().map(|plant| plant.read[column]).collect();
+    let matrix: Vec<Vec<f64>> = all.clone().map(|a| each(&|b| covariance(a, b))).collect();
+    let read = each(&|plant| plants[plant].read[column]);
     let ones = solve(matrix.clone(), vec![1.0; plants.len()]);
-    let mean = dot(&ones, &read) / ones.iter().sum::<f64>();
-    let rest: Vec<f64> = read.iter().map(|value| value - mean).collect();
-    let weighed = solve(matrix, rest.clone());
-    let whole = dot(&rest, &weighed) / (plants.len() - 1) as f64;
-    let merit: Vec<f64> = all
-        .clone()
-        .map(|a| all.clone().map(|b| inherited(a, b) * weighed[b]).sum())
-        .collect();
+    // Less what the mean takes up, which is estimated from the readings as well.
+    let without_mean = |of: Vec<f64>| {
+        let mean = dot(&ones, &of) / ones.iter().sum::<f64>();
+        solve(
+            matrix.clone(),
+            of.iter().map(|value| value - mean).collect(),
+        )
+    };
+    let weighed = without_mean(read.clone());
+    let whole = dot(&read, &weighed) / (plants.len() - 1) as f64;
+    let merit = each(&|a| all.clone().map(|b| inherited(a, b) * weighed[b]).sum());
     let mean = merit.iter().sum::<f64>() / plants.len() as f64;
     let scale = libm::sqrt(additive * whole);
-    merit.iter().map(|merit| (merit - mean) / scale).collect()
+    let explained = |b: usize| without_mean(each(&|a| inherited(a, b)));
+    let explained: Vec<Vec<f64>> = all.clone().map(explained).collect();
+    let row = |a: usize| each(&|reading| inherited(a, reading));
+    let left = |a: usize, b: usize| (inherited(a, b) - dot(&row(a), &explained[b])) / additive;
+    let errors = all.clone().map(|a| each(&|b| left(a, b))).collect();
+    (each(&|plant| (merit[plant] - mean) / scale), errors)
 }
 
 /// The mean of the best of so many standard normal values, summed in fine steps.
@@ -164,14 +170,14 @@ fn expected_best(of: i32) -> f64 {
 
 /// Genetic variance of a pod in units of V, from the page of the pair, where a spread as read is set against that of a pod
 /// of one species, whose variance is half of V.
-fn genetic(top: &BenchTop, seed: &str, pollen: &str) -> f64 {
+fn genetic(top: &BenchTop, [seed, pollen]: [&str; 2], differ: f64) -> f64 {
     let run = top.run(&["pair", seed, pollen, "--json"]);
     let page: Value = serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"));
     let variance = [0, 1].map(|at| {
         let ratio = page["spread_ratio"][at].as_f64().unwrap();
         (0.5 + NOT_INHERITED) * ratio.powi(2) - NOT_INHERITED
     });
-    let [least, differ, most] = SPECIES_DIFFER;
+    let [least, _, most] = SPECIES_DIFFER;
     variance[0] + (variance[1] - variance[0]) * (differ - least) / (most - least)
 }
 
@@ -183,29 +189,65 @@ fn the_worth_of_a_plan_is_the_sum_of_its_pods_reckoned_a_second_way() {
     let found = report(&top, &["--any-time"]);
     let plants = plants();
     let kinship = kinship(&top, &plants);
-    let merits = WEIGHTS.map(|(column, weight)| {
-        let merit = merit(&plants, &kinship, column);
-        merit.iter().map(|of| weight * of).collect::<Vec<f64>>()
-    });
+    let (merits, errors): (Vec<_>, Vec<_>) = WEIGHTS
+        .iter()
+        .map(|(column, _)| merit(&plants, &kinship, *column))
+        .unzip();
     let weights = libm::sqrt(WEIGHTS.iter().map(|(_, weight)| weight * weight).sum());
     let best: f64 = weights * expected_best(SEEDLINGS);
-    let (mut total, mut inbred) = (0.0, 0);
+    let (mut total, mut inbred) = ([0.0; 3], 0);
+    // How often each plant's merit is in the worth; the mean of all counts against them all.
+    let mut parts = vec![0.0; plants.len()];
     for row in found["plan"].as_array().unwrap() {
         let [seed, pollen] = ["seed", "pollen"].map(|side| row[side].as_str().unwrap());
         let at = |code: &str| plants.iter().position(|plant| plant.code == code).unwrap();
         let (a, b) = (at(seed), at(pollen));
-        let mean: f64 = merits.iter().map(|of| 0.5 * (of[a] + of[b])).sum();
-        let variance = genetic(&top, seed, pollen);
-        let accuracy = libm::sqrt(variance / (variance + NOT_INHERITED));
-        let worth = mean + best * accuracy * libm::sqrt(variance) - COST * kinship[a][b];
+        let of_traits = merits.iter().zip(WEIGHTS);
+        let mean: f64 = of_traits
+            .map(|(of, (_, weight))| 0.5 * weight * (of[a] + of[b]))
+            .sum();
+        let worth = SPECIES_DIFFER.map(|differ| {
+            let variance = genetic(&top, [seed, pollen], differ);
+            let accuracy = libm::sqrt(variance / (variance + NOT_INHERITED));
+            mean + best * accuracy * libm::sqrt(variance) - COST * kinship[a][b]
+        });
         let told = row["worth"].as_f64().unwrap();
         assert!(
-            (told - worth).abs() < 1e-9,
-            "{seed} × {pollen}: {told} or {worth}"
+            (told - worth[1]).abs() < 1e-9,
+            "{seed} × {pollen}: {told} or {worth:?}"
         );
         inbred += u32::from(kinship[a][b] > 0.0);
-        total += worth * row["pods"].as_f64().unwrap();
+        let pods = row["pods"].as_f64().unwrap();
+        total
+            .iter_mut()
+            .zip(worth)
+            .for_each(|(total, worth)| *total += worth * pods);
+        [a, b]
+            .iter()
+            .for_each(|parent| parts[*parent] += 0.5 * pods);
     }
+    let of_all = parts.iter().sum::<f64>() / plants.len() as f64;
+    parts.iter_mut().for_each(|part| *part -= of_all);
+    let spread = |errors: &Vec<Vec<f64>>| -> f64 {
+        let rows: Vec<f64> = errors.iter().map(|row| dot(row, &parts)).collect();
+        dot(&rows, &parts)
+    };
+    let of_traits = errors.iter().zip(WEIGHTS);
+    let variance: f64 = of_traits
+        .map(|(of, (_, weight))| weight * weight * spread(of))
+        .sum();
+    let may = &found["worth_give_or_take"];
+    let told = may["error"].as_f64().unwrap();
+    assert!(
+        (told - variance.sqrt()).abs() < 1e-8,
+        "{told} or {}",
+        variance.sqrt()
+    );
+    for (at, told) in [(0, 0), (2, 1)] {
+        let told = may["if_species_differ"][told].as_f64().unwrap();
+        assert!((told - total[at]).abs() < 1e-8, "{told} or {total:?}");
+    }
+    let total = total[1];
     let told = found["worth"].as_f64().unwrap();
     assert!((told - total).abs() < 1e-8, "{told} or {total}");
     assert!(

@@ -19,24 +19,75 @@ use crate::registry::{PlantKind, Registry, TraitRow};
 /// # Errors
 /// When a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
 pub fn merit(context: &Context, options: &MeritOptions) -> Result<MeritReport, MeritError> {
-    let registry = context.registry;
-    let kinship = context.kinship()?;
-    let here = |plant: &PlantRow| presence(registry, *plant, context.today) == Presence::Here;
-    let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
-    let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
-    let here: Vec<PlantRow> = all.iter().copied().filter(here).collect();
-    // Plants that are gone have a merit too, but the mean it is measured from is that of those there are to breed from.
-    let measured_from = if here.is_empty() { &all } else { &here };
-    let model = MeritModel::of(context, &kinship, measured_from)?;
+    let plants = Plants::of(context);
     let asked = match options.compare.is_empty() {
-        true if options.all => &all,
-        true => &here,
+        true if options.all => &plants.all,
+        true => &plants.here,
         false => &options.compare,
     };
-    let bases = bases(registry, &model, options)?;
-    let solve = |basis| model.solved(basis, asked.len());
+    solved(context, options, (&plants, asked.len()), |traits| {
+        report(context.registry, traits, asked, options)
+    })
+}
+
+/// Standard error of a weighted sum of the index of some plants, each plant once, as its difference from the mean of the
+/// plants here; in genetic standard deviations.
+///
+/// # Errors
+/// As [`merit`].
+pub fn error_of_sum(
+    context: &Context,
+    options: &MeritOptions,
+    sum: &[(PlantRow, f64)],
+) -> Result<f64, MeritError> {
+    solved(context, options, (&Plants::of(context), 0), |traits| {
+        let error = |of: &SolvedTrait| of.basis.weight * of.error_of_sum(sum);
+        // Errors of different traits are taken as independent, for want of genetic correlations.
+        let variance: f64 = traits.iter().map(error).map(|error| error * error).sum();
+        libm::sqrt(variance)
+    })
+}
+
+/// The plants of a registry that have a merit.
+struct Plants {
+    all: Vec<PlantRow>,
+    here: Vec<PlantRow>,
+}
+
+impl Plants {
+    fn of(context: &Context) -> Plants {
+        let registry = context.registry;
+        let here = |plant: &PlantRow| presence(registry, *plant, context.today) == Presence::Here;
+        let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+        let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
+        Plants {
+            here: all.iter().copied().filter(here).collect(),
+            all,
+        }
+    }
+
+    /// Plants that are gone have a merit too, but the mean it is measured from is that of those there are to breed from.
+    fn measured_from(&self) -> &[PlantRow] {
+        match self.here.is_empty() {
+            true => &self.all,
+            false => &self.here,
+        }
+    }
+}
+
+/// Solves the traits asked for and tells of them; `asked` is the number of plants each will be asked of.
+fn solved<T>(
+    context: &Context,
+    options: &MeritOptions,
+    (plants, asked): (&Plants, usize),
+    tell: impl FnOnce(&[SolvedTrait]) -> T,
+) -> Result<T, MeritError> {
+    let kinship = context.kinship()?;
+    let model = MeritModel::of(context, &kinship, plants.measured_from())?;
+    let bases = bases(context.registry, &model, options)?;
+    let solve = |basis| model.solved(basis, asked);
     let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
-    Ok(report(registry, &traits, asked, options))
+    Ok(tell(&traits))
 }
 
 /// The traits asked for, each ready to be solved.

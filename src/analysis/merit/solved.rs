@@ -179,6 +179,16 @@ impl SolvedTrait<'_, '_, '_, '_> {
         self.in_genetic(known.merit - other.merit, error)
     }
 
+    /// Standard error of a sum of merits, each plant once and with a part in it, in genetic standard deviations.
+    pub(super) fn error_of_sum(&self, plants: &[(PlantRow, f64)]) -> f64 {
+        let part = |&(plant, part): &(PlantRow, f64)| {
+            ((plant.0, self.basis.model.species_of(plant)), part)
+        };
+        let of: Vec<_> = plants.iter().map(part).collect();
+        let error = self.solved.error_of_sum(&self.centre, &of);
+        self.in_genetic(0.0, error).1
+    }
+
     /// A difference and its error in genetic standard deviations.
     fn in_genetic(&self, difference: f64, error: f64) -> (f64, f64) {
         let genetic = self.scale.genetic();

@@ -3,6 +3,7 @@
 use crate::analysis::kinship::Outcome;
 use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::gain::FrontierPlan;
+use crate::analysis::plan::give_or_take::GiveOrTake;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::idle::Idle;
 use crate::analysis::plan::later::Later;
@@ -27,6 +28,8 @@ pub struct PlanReport {
     pub pots: u64,
     /// Worth of all pods together.
     pub worth: Option<f64>,
+    /// How far that may be off; `null` where each pod counts 1.
+    pub worth_give_or_take: Option<GiveOrTake>,
     /// No plan is worth more than this.
     pub bound: Option<f64>,
     /// Whether the plan is proved to be the best.

@@ -1,6 +1,6 @@
 //! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
 
-use crate::analysis::merit::{MeritError, MeritOptions, Parts, TraitOfMerit, merit};
+use crate::analysis::merit::{MeritError, MeritOptions, Parts, TraitOfMerit, error_of_sum, merit};
 use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::goals::Goals;
 use crate::context::Context;
@@ -25,14 +25,7 @@ impl PredictedMerit {
                 cautions: vec![Caution::NoTraits],
             });
         }
-        let options = MeritOptions {
-            traits: goals.traits.clone(),
-            parts: Parts::with_heritability(goals.heritability),
-            estimate: false,
-            compare: Vec::new(),
-            all: true,
-        };
-        let report = merit(context, &options)?;
+        let report = merit(context, &options(goals))?;
         let index = report.rows.iter().map(|row| row.index);
         let assumed = report.traits.iter().map(TraitOfMerit::assumed);
         let left = report.why_left_out().into_iter();
@@ -51,8 +44,30 @@ impl PredictedMerit {
         self.index.get(&plant).copied()
     }
 
+    /// Standard error of a weighted sum of merits, each plant once: what the readings leave open.
+    ///
+    /// # Errors
+    /// As [`of`](Self::of).
+    pub fn error_of_sum(
+        context: &Context,
+        goals: &Goals,
+        sum: &[(PlantRow, f64)],
+    ) -> Result<f64, MeritError> {
+        error_of_sum(context, &options(goals), sum)
+    }
+
     /// What the figures assume.
     pub fn cautions(&self) -> &[Caution] {
         &self.cautions
+    }
+}
+
+fn options(goals: &Goals) -> MeritOptions {
+    MeritOptions {
+        traits: goals.traits.clone(),
+        parts: Parts::with_heritability(goals.heritability),
+        estimate: false,
+        compare: Vec::new(),
+        all: true,
     }
 }

@@ -84,6 +84,10 @@ impl PlanContext<'_, '_, '_> {
             self.also_as_good(candidates, (best, &gain.as_good), &mut others.as_good);
         }
         let rows = best.map(|plan| self.rows(candidates, plan));
+        let give_or_take = match best {
+            Some(plan) => self.give_or_take(candidates, plan)?,
+            None => None,
+        };
         let idle = best.filter(|plan| plan.total == 0);
         let mut report = PlanReport {
             idle: idle.map(|_| self.idle(candidates, options.any_time)),
@@ -91,6 +95,7 @@ impl PlanContext<'_, '_, '_> {
             pods: best.map_or(0, |plan| plan.total),
             pots: best.map_or(0, |plan| plan.pots),
             worth: best.map(|plan| plan.value),
+            worth_give_or_take: give_or_take,
             bound: found.bound.is_finite().then_some(found.bound),
             proved: found.proved,
             ties: others.ties,

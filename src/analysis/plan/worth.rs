@@ -8,8 +8,17 @@ use crate::planning::intensity::expected_best;
 use crate::statistics::heritability::heritability_within;
 
 impl PlanContext<'_, '_, '_> {
-    /// What pods of some plants would be worth.
+    /// What pods of some plants would be worth, with what the goals assume of how much species differ.
     pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, PedigreeTooComplex> {
+        self.worth_if(plants, self.goals.species_differ)
+    }
+
+    /// The same if species differed by `between`, in units of V.
+    pub fn worth_if(
+        &self,
+        plants: &[PlantRow],
+        between: f64,
+    ) -> Result<Worth<'_>, PedigreeTooComplex> {
         let spread = ExpectedSpread::of(
             self.context.lineage(),
             &self.context.descent().founders,
@@ -24,6 +33,7 @@ impl PlanContext<'_, '_, '_> {
         Ok(Worth {
             parents: plants.iter().map(parent).collect(),
             goals: self.goals,
+            between,
             weights: libm::sqrt(weights),
             // The best of as many seedlings is the same for every pair.
             best: expected_best(self.goals.seedlings_per_pod),
@@ -48,6 +58,8 @@ struct Parent {
 pub(crate) struct Worth<'w> {
     parents: Vec<Parent>,
     goals: &'w Goals,
+    /// S in units of V.
+    between: f64,
     weights: f64,
     /// How far the best of a pod's seedlings stands above their mean, in standard deviations of the pod.
     best: f64,
@@ -91,7 +103,7 @@ impl Worth<'_> {
     }
 
     fn of_pod(&self, variance: PodVariance) -> f64 {
-        variance.at(self.goals.species_differ).max(0.0)
+        variance.at(self.between).max(0.0)
     }
 
     /// How much better the seedling that looks best is expected to be than the mean of a pod of this genetic variance,

@@ -86,6 +86,29 @@ impl Solved<'_> {
         self.error_of(centre, plant, (&row, own), alone)
     }
 
+    /// Standard error of a sum of plants' merits, each plant once and with a part in it, as its difference from a mean that
+    /// counts as often as all of them together; in the unit of the readings.
+    pub fn error_of_sum(&self, centre: &Centre, plants: &[(OfPlant, f64)]) -> f64 {
+        let (mut sum, mut own_of_all) = (Sparse::new(), 0.0);
+        let (mut times, mut own_in_mean) = (0.0, 0.0);
+        for ((plant, beside), part) in plants {
+            let (row, own) = self.error_parts(*plant, beside);
+            sum.extend(row.iter().map(|(at, x)| (*at, part * x)));
+            own_of_all += part * part * own;
+            times += part;
+            if centre.holds(*plant) {
+                own_in_mean += part * centre.part * own;
+            }
+        }
+        let shared: f64 = sum
+            .iter()
+            .map(|(at, x)| x * centre.together[*at as usize])
+            .sum();
+        let alone = self.form(&joined(sum)) + own_of_all;
+        let shared = shared + own_in_mean;
+        libm::sqrt((alone + times * (times * centre.variance - 2.0 * shared)).max(0.0))
+    }
+
     fn error_of(&self, centre: &Centre, plant: u32, (row, own): (&Sparse, f64), alone: f64) -> f64 {
         if centre.is_of(plant) {
             return 0.0;

@@ -13,7 +13,7 @@ impl PlanReport {
 
     /// Worth, pots and inbreeding of the plan in few words, a line each.
     fn facts_of_plan(&self) -> Vec<String> {
-        let worth = self.worth.map(|worth| format!("worth {worth:.3}"));
+        let worth = self.worth.map(|worth| self.worth_words(worth));
         let pods = counted(self.pods as usize, "pod", "pods");
         // A column of the picture is narrow: the figure stands on a line of its own where a word comes before it.
         let inbreeding = format!("inbreeding {}", self.mean_inbreeding_words());

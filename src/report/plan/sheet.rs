@@ -1,6 +1,7 @@
 //! The plan as a person reads it.
 
 use super::super::sheet::{Report, Sheet};
+use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
 use crate::report::kinship::{decimal, four_decimals};
 use crate::wording::counted;
@@ -73,7 +74,7 @@ impl PlanReport {
             true => " (no trait is named: each pod counts 1)",
             false => "",
         };
-        let told = format!("worth {worth:.3}{counts}");
+        let told = format!("{}{counts}", self.worth_words(worth));
         match (self.proved, self.bound) {
             (true, _) if self.ties > 1 => format!("{told}, proved that none is better"),
             (true, _) if !self.ties_counted => {
@@ -109,6 +110,14 @@ impl PlanReport {
         )
     }
 
+    /// The worth with its give or take, the same on the screen and in the picture.
+    pub(super) fn worth_words(&self, worth: f64) -> String {
+        match &self.worth_give_or_take {
+            Some(of) => format!("worth {worth:.3} ± {:.3}", of.error),
+            None => format!("worth {worth:.3}"),
+        }
+    }
+
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
         let at_least = if self.ties_counted { "" } else { "at least " };
         let ties = match self.ties {
@@ -125,7 +134,22 @@ impl PlanReport {
                 counted(self.unsexed, "kept plant", "kept plants")
             )
         });
+        let give_or_take = self.worth_give_or_take.as_ref();
         vec![
+            (
+                "± of the worth",
+                give_or_take.map(|_| "one standard error of the parents' merits".to_owned()),
+            ),
+            (
+                "worth if S is otherwise",
+                give_or_take
+                    .and_then(|of| of.if_species_differ)
+                    .map(|worth| {
+                        let [least, most] = LEAST_AND_MOST;
+                        let [low, high] = worth;
+                        format!("{low:.3} with S = {least} V, {high:.3} with S = {most} V")
+                    }),
+            ),
             (
                 "mean inbreeding of the seedlings",
                 Some(self.mean_inbreeding_words()),

@@ -75,6 +75,22 @@ fn errors_of_differences_are_those_of_the_dense_twin() {
                 some.iter().map(|p| row(*p as usize)).sum::<f64>() / 7.0
             };
             let mean_variance = of_mean(&|p| of_mean(&|q| cov[p][q]));
+            // A sum of some of the plants and of others, as often as it counts from the mean.
+            let sum = [(3, 0.5), (14, 1.0), (17, 2.5), (22, -0.75)];
+            let parts: Vec<_> = sum.map(|(plant, part)| ((plant, &beside[..]), part)).into();
+            let times: f64 = sum.iter().map(|(_, part)| part).sum();
+            let mut whole = vec![0.0; 26];
+            sum.iter()
+                .for_each(|(plant, part)| whole[*plant as usize] += part);
+            some.iter()
+                .for_each(|plant| whole[*plant as usize] -= times / 7.0);
+            let each = |p: usize| whole.iter().zip(&cov[p]).map(|(x, c)| x * c).sum::<f64>();
+            let variance: f64 = (0..26).map(|p| whole[p] * each(p)).sum();
+            let found = solved.error_of_sum(&centre, &parts);
+            assert!(
+                (found - variance.sqrt()).abs() < 1e-6,
+                "seed {seed}: {found}"
+            );
             for plant in 0..26 {
                 let variance =
                     cov[plant][plant] - 2.0 * of_mean(&|q| cov[plant][q]) + mean_variance;
