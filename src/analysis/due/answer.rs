@@ -7,6 +7,7 @@ use super::row::{Basis, DueRow, Urgency};
 use crate::context::Context;
 use crate::lineage::Lineage;
 use crate::observation::flowers::spikes;
+use crate::record::Day;
 use crate::registry::natural_order;
 use serde::Serialize;
 
@@ -17,6 +18,8 @@ pub struct DueReport {
     pub on: String,
     /// How many days ahead "soon" reaches.
     pub within_days: u32,
+    /// The last of those days.
+    pub until: String,
     /// Tasks, the most urgent first; among equals what spoils first, then what ends first.
     pub rows: Vec<DueRow>,
     /// Pots and shelves needed.
@@ -56,6 +59,7 @@ pub fn due(context: &Context, options: DueOptions) -> DueReport {
     DueReport {
         on: context.today.to_string(),
         within_days: options.within,
+        until: Day(context.today.0.saturating_add_unsigned(options.within)).to_string(),
         cautions: cautions(&rows, &room),
         rows,
         room,

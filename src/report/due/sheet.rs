@@ -11,6 +11,8 @@ use crate::wording::counted;
 /// Codes of one kind of open record that a screen names.
 const NAMED: usize = 6;
 
+/// Days ahead that are told by their number.
+const COUNTED: u32 = 62;
 /// Months from one row of the short table of room to the next.
 const SHORT_STEP: usize = 3;
 
@@ -58,11 +60,11 @@ impl DueReport {
     fn answer(&self) -> String {
         let [overdue, now, soon] =
             [URGENCIES[0], URGENCIES[1], URGENCIES[2]].map(|urgency| self.of(urgency).count());
-        let within = counted(self.within_days as usize, "day", "days");
+        let within = self.within_words();
         let (on, open) = (&self.on, self.open_words());
         let due = match self.rows.first().filter(|_| overdue + now + soon > 0) {
-            None if open.is_empty() => format!("{on}: nothing falls due in the next {within}"),
-            None => format!("{on}: {open}; nothing falls due in the next {within}"),
+            None if open.is_empty() => format!("{on}: nothing falls due {within}"),
+            None => format!("{on}: {open}; nothing falls due {within}"),
             Some(first) => {
                 let open = if open.is_empty() {
                     open
@@ -70,7 +72,7 @@ impl DueReport {
                     format!("; {open}")
                 };
                 format!(
-                    "{on}: {overdue} overdue, {now} due now, {soon} within {within}{open}. First: {} {}",
+                    "{on}: {overdue} overdue, {now} due now, {soon} {within}{open}. First: {} {}",
                     first.what(),
                     first.code
                 )
@@ -79,6 +81,14 @@ impl DueReport {
         match self.full_now().or_else(|| self.full_later()) {
             Some(full) => format!("{due}. {full}"),
             None => due,
+        }
+    }
+
+    /// How far ahead was looked: `in the next 30 days`, or of many days the last, `by 2026-06-08`.
+    fn within_words(&self) -> String {
+        match self.within_days {
+            few @ ..=COUNTED => format!("in the next {}", counted(few as usize, "day", "days")),
+            _ => format!("by {}", self.until),
         }
     }
 
