@@ -223,3 +223,44 @@ fn plants_of_one_index_are_tied() {
         .collect();
     assert_eq!(places, [1, 1, 3].map(Value::from));
 }
+
+/// Pollen from two envelopes of one male is two rows to dust and one pair.
+#[test]
+fn pairs_on_the_sheet_are_plants_not_envelopes() {
+    let top = top(
+        &[
+            founder(
+                "Ven1",
+                "ventricosa",
+                "(opened: \"2024-05-10\", sex: female)",
+            ),
+            founder(
+                "Spa1",
+                "spathulata",
+                "(opened: \"2022-05-01\", over: \"2022-05-20\", sex: male)",
+            ),
+        ],
+        "(pots: 40, seedlings_per_pod: 20, pods_per_spike: 2, uses_per_pollen: 1)",
+    )
+    .file(
+        "pollen.ron",
+        "(lots: [(code: \"A\", from: plant(\"Spa1\"), collected: \"2024-05-01\", stored: fridge), \
+         (code: \"B\", from: plant(\"Spa1\"), collected: \"2024-05-02\", stored: fridge)])",
+    );
+    let sheet = [
+        "plan",
+        "--bench",
+        "-o",
+        "bench.svg",
+        "--today",
+        "2024-05-14",
+    ];
+    let run = top.run(&sheet);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let svg = top.text("bench.svg");
+    assert!(svg.contains("Pollinate 1 pair for 2 pods"), "{svg}");
+    assert!(
+        svg.contains("envelope A in") && svg.contains("envelope B in"),
+        "{svg}"
+    );
+}

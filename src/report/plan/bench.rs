@@ -1,7 +1,7 @@
 //! The plan as a sheet for the bench: for each seed parent what to dust it with, a box to tick, lines to fill in, and the
 //! days on which flowers and pollen meet.
 
-use crate::analysis::plan::{PlanReport, PlannedRow, bounded};
+use crate::analysis::plan::{PlanReport, PlannedRow, bounded, pairs_of};
 use crate::planning::windows::Meeting;
 use crate::record::Day;
 use crate::report::chart::{
@@ -30,7 +30,7 @@ pub fn plan_on_the_bench(report: &PlanReport, today: Day, ahead: u32) -> Calenda
         }
     }
     CalendarChart {
-        title: upright(report.title_of_picture(report.plan.len())),
+        title: upright(report.title_of_picture(pairs_of(&report.plan).len())),
         under: Vec::new(),
         days,
         ticks: calendar_ticks(days),
