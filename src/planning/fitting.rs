@@ -4,7 +4,7 @@
 
 use super::units::IntegerModel;
 
-/// Takes pods out of a plan until its loads fit, then adds the most valuable pods there is room for. `None` if taking
+/// Takes pods out of a plan until its loads fit and its spikes bear no more than they can, then adds the most valuable pods there is room for. `None` if taking
 /// pods out does not help.
 pub(super) fn made_to_fit(model: &IntegerModel, sent: &[u32]) -> Option<Vec<u32>> {
     let mut sent = sent.to_vec();
@@ -15,6 +15,13 @@ pub(super) fn made_to_fit(model: &IntegerModel, sent: &[u32]) -> Option<Vec<u32>
         let price =
             |at: usize| model.choices[at].value as f64 / model.choices[at].loads[load] as f64;
         let cheapest = removable.min_by(|&a, &b| price(a).total_cmp(&price(b)))?;
+        sent[cheapest] -= 1;
+    }
+    while let Some(set) = model.crowded_spikes(&sent) {
+        let removable = (0..sent.len()).filter(|&at| {
+            sent[at] > 0 && model.choices[at].spikes.contains(&set) && model.spared(&sent, at)
+        });
+        let cheapest = removable.min_by_key(|&at| model.choices[at].value)?;
         sent[cheapest] -= 1;
     }
     fill(model, &mut sent);
@@ -92,6 +99,7 @@ struct Left {
     lots: Vec<u32>,
     donors: Vec<u32>,
     rooms: Vec<i128>,
+    spikes: Vec<i64>,
     pods: u32,
 }
 
@@ -104,6 +112,7 @@ impl Left {
             rooms: (0..model.capacities.len())
                 .map(|load| model.room(load, sent))
                 .collect(),
+            spikes: model.room_on_spikes(sent),
             pods: model.most.saturating_sub(sent.iter().sum()),
         };
         for (choice, &n) in model.choices.iter().zip(sent) {
@@ -128,7 +137,7 @@ impl Left {
             .iter()
             .zip(&choice.loads)
             .all(|(room, &load)| *room >= i128::from(load));
-        free && fits
+        free && fits && choice.spikes.iter().all(|set| self.spikes[*set] > 0)
     }
 
     fn take(&mut self, model: &IntegerModel, at: usize) -> bool {
@@ -153,6 +162,9 @@ impl Left {
         }
         for (room, &load) in self.rooms.iter_mut().zip(&choice.loads) {
             *room += i128::from(load) * i128::from(pods);
+        }
+        for set in &choice.spikes {
+            self.spikes[*set] += i64::from(pods);
         }
     }
 }

@@ -95,7 +95,8 @@ pub(super) fn lagrangian_bound(
     let loads = model.capacities.len();
     let best = priced(model, domain, &vec![0; loads])?;
     if loads == 0 {
-        return Some(Relaxation::of(best.clone(), vec![best.sent]));
+        let fitting = Some(best.sent.clone()).filter(|sent| model.fits(sent));
+        return Some(Relaxation::of(best, fitting.into_iter().collect()));
     }
     let mut steps = best.steps;
     let mut planes = vec![Plane::of(model, &best.sent)];

@@ -22,6 +22,8 @@ pub mod room;
 pub mod search;
 pub mod season;
 pub mod sexes;
+pub mod shared_spikes;
 pub mod sift;
+mod spike_sets;
 mod units;
 pub mod windows;

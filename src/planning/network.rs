@@ -1,10 +1,11 @@
-//! A season without its loads as a network: source, lines, seed parents, demands, pollen lots, donors, lines, sink.
+//! A season without its loads as a network: source, lines, seed parents, sets of spikes, demands, pollen lots, donors, lines, sink.
 //!
 //! What must be is an arc that outweighs everything else; if one is not full, no plan can do it. Whatever a pod is
 //! taken to be worth, the best flow is whole numbers.
 
 use super::domain::Domain;
 use super::flow::Flow;
+use super::spike_sets::After;
 use super::units::IntegerModel;
 
 /// A duty (a line to keep, a pod that must be made) outweighs any value a path can have.
@@ -13,6 +14,7 @@ const BIG_M: i64 = 1 << 57;
 struct Nodes {
     seed_lines: usize,
     seeds: usize,
+    spikes: usize,
     demands: usize,
     lots: usize,
     donors: usize,
@@ -24,7 +26,8 @@ impl Nodes {
     fn of(model: &IntegerModel) -> Self {
         let seed_lines = 2;
         let seeds = seed_lines + model.seed_lines;
-        let demands = seeds + model.seed_pods.len();
+        let spikes = seeds + model.seed_pods.len();
+        let demands = spikes + model.spike_sets.len();
         let lots = demands + model.demands.len();
         let donors = lots + model.lot_uses.len();
         let donor_lines = donors + model.donor_uses.len();
@@ -32,6 +35,7 @@ impl Nodes {
         Self {
             seed_lines,
             seeds,
+            spikes,
             demands,
             lots,
             donors,
@@ -44,6 +48,7 @@ impl Nodes {
 /// What the fewest pods of a domain leave of each limit; `None` if they exceed one.
 struct Rest {
     seeds: Vec<u32>,
+    spikes: Vec<u32>,
     lots: Vec<u32>,
     donors: Vec<u32>,
     seed_lines: Vec<bool>,
@@ -57,6 +62,7 @@ impl Rest {
     fn of(model: &IntegerModel, domain: &Domain) -> Option<Self> {
         let mut rest = Self {
             seeds: model.seed_pods.clone(),
+            spikes: model.spike_sets.iter().map(|set| set.most).collect(),
             lots: model.lot_uses.clone(),
             donors: model.donor_uses.clone(),
             seed_lines: vec![true; model.seed_lines],
@@ -71,6 +77,9 @@ impl Rest {
             }
             let donor = model.lot_donor[choice.lot];
             rest.seeds[choice.seed] = rest.seeds[choice.seed].checked_sub(pods)?;
+            for &set in &choice.spikes {
+                rest.spikes[set] = rest.spikes[set].checked_sub(pods)?;
+            }
             rest.lots[choice.lot] = rest.lots[choice.lot].checked_sub(pods)?;
             rest.donors[donor] = rest.donors[donor].checked_sub(pods)?;
             rest.most = rest.most.checked_sub(pods)?;
@@ -110,14 +119,16 @@ pub(super) fn best_of_network(
     let nodes = Nodes::of(model);
     let mut flow = Flow::new(nodes.sink + 1, model.choices.len() + 2 * nodes.sink);
     let mut duties = lay_to_seeds(model, &rest, &nodes, &mut flow);
+    lay_to_spikes(model, &rest, &nodes, &mut flow);
     duties.extend(lay_to_demands(model, &rest, &nodes, &mut flow));
     let mut arcs = vec![None; model.choices.len()];
     for (at, choice) in model.choices.iter().enumerate() {
         let more = domain.most[at] - domain.least[at];
         let more = more.min(rest.seeds[choice.seed]).min(rest.lots[choice.lot]);
-        let from = match choice.demand {
-            Some(demand) => nodes.demands + demand,
-            None => nodes.seeds + choice.seed,
+        let from = match (choice.demand, choice.through) {
+            (Some(demand), _) => nodes.demands + demand,
+            (None, Some(set)) => nodes.spikes + set,
+            (None, None) => nodes.seeds + choice.seed,
         };
         let to = nodes.lots + choice.lot;
         arcs[at] = (more > 0).then(|| flow.arc(from, to, more, worths[at]));
@@ -160,6 +171,18 @@ fn lay_to_seeds(
         flow.arc(from, nodes.seeds + seed, pods, 0);
     }
     duties
+}
+
+/// Seed parents to sets of their spikes, larger sets to smaller ones.
+fn lay_to_spikes(model: &IntegerModel, rest: &Rest, nodes: &Nodes, flow: &mut Flow) {
+    for (at, (set, &pods)) in model.spike_sets.iter().zip(&rest.spikes).enumerate() {
+        let from = match set.after {
+            Some(After::Seed(seed)) => nodes.seeds + seed,
+            Some(After::Set(larger)) => nodes.spikes + larger,
+            None => continue,
+        };
+        flow.arc(from, nodes.spikes + at, pods, 0);
+    }
 }
 
 /// Seed parents to what is demanded of them: one place for each demand, from which all lots of its donor are reached, so

@@ -290,7 +290,8 @@ impl Walk {
         for (mean, &n) in self.mean.iter_mut().zip(&met.sent) {
             *mean += LATEST * (f64::from(n) - *mean);
         }
-        if room.iter().all(|room| *room >= 0) {
+        let crowded = packing.model.crowded_spikes(&met.sent).is_some();
+        if !crowded && room.iter().all(|room| *room >= 0) {
             self.fitting.push(met.sent.clone());
         }
         self.last = (met.bound, room);

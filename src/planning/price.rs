@@ -75,7 +75,14 @@ pub fn eased(season: &Season, limit: Limit) -> Season {
         }
         Limit::MostPods => limits.most_pods = limits.most_pods.map(|most| most + 1),
         Limit::FewestPods => limits.fewest_pods = 0,
-        Limit::SeedParent(at) => eased.seed_parents[at].pods += 1,
+        Limit::SeedParent(at) => {
+            eased.seed_parents[at].pods += 1;
+            let shared = eased.shared_spikes.iter_mut();
+            let of_parent = shared.filter(|of| season.seed_of(of) == Some(at));
+            of_parent.for_each(|of| of.most += 1);
+            let pairings = eased.pairings.iter_mut().filter(|of| of.seed == at);
+            pairings.for_each(|of| of.most = of.most.saturating_add(u32::from(of.most > 0)));
+        }
         Limit::Donor(at) => eased.donors[at].uses += 1,
         Limit::Lot(at) => eased.lots[at].uses += 1,
         Limit::Inbreeding => limits.inbreeding = None,
@@ -136,7 +143,12 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     for (at, parent) in season.seed_parents.iter().enumerate() {
         tell(
             Limit::SeedParent(at),
-            parent.pods > 0 && pods(&|p| seed(p) == at) >= u64::from(parent.pods),
+            parent.pods > 0
+                && (pods(&|p| seed(p) == at) >= u64::from(parent.pods)
+                    || season.shared_spikes.iter().any(|of| {
+                        season.seed_of(of) == Some(at)
+                            && pods(&|p| of.holds(p)) >= u64::from(of.most)
+                    })),
         );
     }
     for (at, parent) in season.donors.iter().enumerate() {

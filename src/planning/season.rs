@@ -3,6 +3,8 @@
 //! A pairing is one seed parent with one pollen lot; its value, inbreeding and kinship are the caller's numbers. Here is
 //! what a plan must keep to and what a plan comes to; finding the best one is left to [`super::search`].
 
+use super::shared_spikes::SharedSpikes;
+
 /// A plant that could bear pods.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct SeedParent {
@@ -119,6 +121,8 @@ pub struct Season {
     pub pairings: Vec<Pairing>,
     /// What must be made.
     pub demands: Vec<Demand>,
+    /// Spikes that several pairings share.
+    pub shared_spikes: Vec<SharedSpikes>,
     /// Limits on the whole.
     pub limits: Limits,
     /// Where pairings were chosen out of more that could be made: prices of mean kinship under each of which none that
@@ -171,6 +175,11 @@ impl Season {
         let seeds = self.seed_parents.iter().map(|s| place(seed, s.line));
         let donors = self.donors.iter().map(|d| place(pollen, d.line));
         (seeds.collect(), donors.collect())
+    }
+
+    /// The seed parent of shared spikes; `None` where they have no pairing.
+    pub fn seed_of(&self, shared: &SharedSpikes) -> Option<usize> {
+        shared.pairings.first().map(|&at| self.pairings[at].seed)
     }
 
     /// Whether a pairing may get pods at all.
@@ -259,7 +268,7 @@ impl Season {
             }
             made.add(self, pairing, u64::from(n));
         }
-        made.keeps_to(self)
+        made.keeps_to(self) && self.shared_spikes.iter().all(|of| of.bear(&plan.pods))
     }
 }
 

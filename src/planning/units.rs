@@ -6,6 +6,7 @@
 //! become *loads* with a capacity.
 
 use super::season::{Demand, Pairing, Season};
+use super::spike_sets::{SpikeSet, SpikeSets};
 
 /// Plans whose values differ by less than this part of the best pod's value count as worth the same.
 pub(super) const TIE: f64 = 1e-6;
@@ -37,6 +38,10 @@ pub(super) struct Choice {
     pub most: u32,
     /// Index of the demand its pods go toward.
     pub demand: Option<usize>,
+    /// The sets of spikes its pods count in, ascending.
+    pub spikes: Vec<usize>,
+    /// The set through which the network reaches it; a pod that is demanded comes another way.
+    pub through: Option<usize>,
 }
 
 /// A season in whole numbers.
@@ -48,6 +53,7 @@ pub(super) struct IntegerModel {
     /// Fewest pods of each demand, and whose seed parent it is.
     pub demands: Vec<Demand>,
     pub seed_pods: Vec<u32>,
+    pub spike_sets: Vec<SpikeSet>,
     pub lot_uses: Vec<u32>,
     pub lot_donor: Vec<usize>,
     pub donor_uses: Vec<u32>,
@@ -85,8 +91,10 @@ impl IntegerModel {
         let all = 1.0 + MAY_NOT_MEET + 2.0 * GUESSED_SEX + OLD_POLLEN;
         let hair = 0.5 * TIE * largest / all / f64::from(most.max(1));
         let loads = Loads::of(season, &open);
+        let spikes = SpikeSets::of(season);
         let choices = open.iter().map(|&at| {
             let pairing = &season.pairings[at];
+            let demand = season.demand_on(pairing);
             Choice {
                 pairing: at,
                 seed: pairing.seed,
@@ -94,7 +102,9 @@ impl IntegerModel {
                 value: libm::round((pairing.value - hair * drawbacks(pairing)) * scale) as i64,
                 loads: loads.of_pod(pairing.pots, pairing.kinship),
                 most: pairing.most.min(season.seed_parents[pairing.seed].pods),
-                demand: season.demand_on(pairing),
+                demand,
+                spikes: spikes.of_pairing(at).to_vec(),
+                through: spikes.innermost(at).filter(|_| demand.is_none()),
             }
         });
         let limits = &season.limits;
@@ -105,6 +115,7 @@ impl IntegerModel {
             choices,
             demands: once_each(&season.demands),
             seed_pods: season.seed_parents.iter().map(|s| s.pods).collect(),
+            spike_sets: spikes.sets,
             lot_uses: season.lots.iter().map(|l| l.uses).collect(),
             lot_donor: season.lots.iter().map(|l| l.donor).collect(),
             donor_uses: season.donors.iter().map(|d| d.uses).collect(),
@@ -165,8 +176,29 @@ impl IntegerModel {
         toward.map(|(_, &n)| n).sum::<u32>() > self.demands[demand].least
     }
 
+    /// What a plan leaves of each set of spikes; negative when they bear too many pods.
+    pub fn room_on_spikes(&self, sent: &[u32]) -> Vec<i64> {
+        let most = |set: &SpikeSet| i64::from(set.most);
+        let mut room: Vec<i64> = self.spike_sets.iter().map(most).collect();
+        if !room.is_empty() {
+            for (choice, &n) in self.choices.iter().zip(sent) {
+                choice
+                    .spikes
+                    .iter()
+                    .for_each(|set| room[*set] -= i64::from(n));
+            }
+        }
+        room
+    }
+
+    /// A set of spikes with too many pods.
+    pub fn crowded_spikes(&self, sent: &[u32]) -> Option<usize> {
+        self.room_on_spikes(sent).iter().position(|room| *room < 0)
+    }
+
     pub fn fits(&self, sent: &[u32]) -> bool {
         (0..self.capacities.len()).all(|load| self.room(load, sent) >= 0)
+            && self.crowded_spikes(sent).is_none()
     }
 }
 

@@ -112,6 +112,30 @@ fn a_spike_bears_no_pod_of_pollen_that_it_never_meets() {
     assert!(run.stdout.starts_with("1 pod in 10 of 60 pots"), "{run}");
 }
 
+/// Two males shed pollen now, and only the first of two spikes is open by then: it bears its own pods and no more.
+#[test]
+fn pollens_that_meet_one_spike_share_its_pods() {
+    let spikes = "(code: \"a\", opened: \"2024-05-10\", sex: female), \
+                  (code: \"b\", spike: \"2024-05-10\", sex: female)";
+    let male = "(opened: \"2024-05-08\", sex: male)";
+    let top = top(
+        &[
+            founder("Ven1", "ventricosa", spikes),
+            founder("Spa1", "spathulata", male),
+            founder("Tru1", "truncata", male),
+        ],
+        "(pots: 60, seedlings_per_pod: 10, pods_per_spike: 2, uses_per_pollen: 9)",
+    );
+    let run = top.run(&["plan", "--today", "2024-05-14"]);
+    assert!(run.stdout.contains("2 pods in 20 of 60 pots"), "{run}");
+    let limits = answer(&top, "plan");
+    let limits = limits["limits"].as_array().unwrap();
+    let gain = limits
+        .iter()
+        .find(|row| row["limit"].as_str().unwrap().contains("Ven1"));
+    assert_eq!(gain.unwrap()["gain"], 1.0, "{limits:?}");
+}
+
 /// The seedlings of one cross of which the slow ones may have been culled.
 fn with_slow(fate: &str) -> BenchTop {
     let founders = ["Ven1", "Ven2", "Ven3"].map(|code| founder(code, "ventricosa", ""));

@@ -15,6 +15,7 @@ mod planning {
     mod room;
     mod sexes;
     mod sift;
+    mod spikes;
     mod table;
     mod windows;
 }

@@ -80,21 +80,23 @@ impl<'f> Field<'f> {
         })
     }
 
-    /// Lots of a donor with when they meet the flowers of a seed parent, and how many of its spikes they can meet; those that
-    /// never do left out.
+    /// Lots of a donor with when they meet the flowers of a seed parent, and which of its spikes they can meet, ascending; those
+    /// that never do left out.
     pub fn meetings(
         &self,
         seed: usize,
         donor: usize,
-    ) -> impl Iterator<Item = (usize, Meeting, u32)> {
+    ) -> impl Iterator<Item = (usize, Meeting, Vec<usize>)> {
         let meets = move |&lot: &usize| {
             let pollen = &self.pollen[lot];
             let spikes = self.spikes[seed].iter();
             let each = spikes.map(|spike| meeting(*spike, pollen.window, pollen.keeps));
-            let met = each.filter(|of| of.possible());
-            let (whole, spikes) = met.fold((Meeting::Never, 0), |(whole, spikes), of| {
-                (whole.or(of), spikes + 1)
-            });
+            let met: Vec<(usize, Meeting)> =
+                each.enumerate().filter(|(_, of)| of.possible()).collect();
+            let whole = met
+                .iter()
+                .fold(Meeting::Never, |whole, (_, of)| whole.or(*of));
+            let spikes = met.into_iter().map(|(spike, _)| spike).collect();
             whole.possible().then_some((lot, whole, spikes))
         };
         self.lots_of[donor].iter().filter_map(meets)

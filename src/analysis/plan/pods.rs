@@ -10,6 +10,7 @@ use crate::analysis::plan::field::Field;
 use crate::analysis::plan::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
+use crate::planning::shared_spikes::{MetSpikes, SharedSpikes};
 use crate::planning::windows::Meeting;
 use crate::record::Sex;
 use std::collections::BTreeMap;
@@ -34,6 +35,7 @@ impl PlanContext<'_, '_, '_> {
         let field = Field::of(self, (candidates, females), &with_kept)?;
         let chosen = field.chosen(&season, pods.clamp(1, MOST_PODS), LOOKED_AT);
         let mut meets = Vec::new();
+        let mut met_spikes: BTreeMap<usize, Vec<MetSpikes>> = BTreeMap::new();
         for pair in &chosen.pairs {
             let (seed, donor) = (pair.seed as usize, pair.donor as usize);
             // A pod worth less than none is not planned, but for one that must be made or may keep a line.
@@ -41,7 +43,12 @@ impl PlanContext<'_, '_, '_> {
             let wanted = asked || pair.value >= 0.0;
             for (lot, meeting, spikes) in field.meetings(seed, donor) {
                 // A spike that never meets this pollen bears no pod of it.
-                let most = self.goals.pods_per_spike.saturating_mul(spikes);
+                let most = self
+                    .goals
+                    .pods_per_spike
+                    .saturating_mul(spikes.len() as u32);
+                let place = (season.pairings.len(), spikes);
+                met_spikes.entry(seed).or_default().push(place);
                 season.pairings.push(Pairing {
                     most: if wanted { most } else { 0 },
                     inbreeding: pair.inbreeding,
@@ -55,6 +62,11 @@ impl PlanContext<'_, '_, '_> {
                 });
                 meets.push(meeting);
             }
+        }
+        for (seed, met) in met_spikes {
+            let all = females[seed].1.len();
+            let shared = SharedSpikes::of_parent(&met, all, self.goals.pods_per_spike);
+            season.shared_spikes.extend(shared);
         }
         season.chosen_at = chosen.prices;
         self.demand(&mut season, candidates)?;

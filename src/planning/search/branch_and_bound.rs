@@ -142,7 +142,7 @@ impl<'a> BranchAndBound<'a> {
 
     /// Makes plans that fit out of the plans under the best prices.
     fn polish(&mut self, model: &IntegerModel, relaxation: &Relaxation) {
-        if model.capacities.is_empty() {
+        if model.capacities.is_empty() && model.spike_sets.is_empty() {
             return;
         }
         for sent in std::iter::once(&relaxation.best.sent).chain(&relaxation.others) {

@@ -90,7 +90,12 @@ fn differing(model: &IntegerModel, best: &[u32], other: Option<&Vec<u32>>) -> Op
 /// The choice that weighs most on a limit that is broken; else any that is still free.
 fn breaking(model: &IntegerModel, domain: &Domain, best: &[u32]) -> Option<(usize, u32)> {
     let broken = (0..model.capacities.len()).find(|&load| model.room(load, best) < 0);
-    let weight = |at: usize| broken.map_or(0, |load| model.choices[at].loads[load]);
+    let crowded = model.crowded_spikes(best);
+    let weight = |at: usize| match (broken, crowded) {
+        (Some(load), _) => model.choices[at].loads[load],
+        (None, Some(set)) => i64::from(model.choices[at].spikes.contains(&set)),
+        (None, None) => 0,
+    };
     let fewer = (0..best.len()).filter(|&at| best[at] > domain.least[at]);
     let fewer = fewer.max_by_key(|&at| (weight(at), std::cmp::Reverse(at)));
     let more = || (0..best.len()).find(|&at| best[at] < domain.most[at]);

@@ -156,6 +156,7 @@ pub fn season_of_envelopes() -> impl Strategy<Value = Season> {
         .prop_map(
             |((seeds, lots), pairs, envelopes, demands, (pods, uses, limits))| Season {
                 chosen_at: Vec::new(),
+                shared_spikes: Vec::new(),
                 seed_parents: vec![SeedParent { pods, line: None }; seeds],
                 donors: vec![
                     Donor {
@@ -207,6 +208,7 @@ pub fn small_season() -> impl Strategy<Value = Season> {
         .prop_map(
             |((seeds, donors, lots), pairings, demands, limits)| Season {
                 chosen_at: Vec::new(),
+                shared_spikes: Vec::new(),
                 seed_parents: seeds
                     .into_iter()
                     .map(|(pods, line)| SeedParent { pods, line })
