@@ -68,6 +68,15 @@ impl Spike {
     /// has outlived what is forecast of it.
     pub fn left_on(&self, day: i32) -> Window {
         let left = self.window.left_on(day);
+        if self.forecast.lasting.is_none() && left.closes.earliest == day {
+            // Noted as over on that very day, it may have no flower left.
+            let earliest = day.saturating_sub(1);
+            let closes = Between {
+                earliest,
+                ..left.closes
+            };
+            return Window { closes, ..left };
+        }
         let counts_as_open =
             self.opened && self.forecast.lasting.is_some() && !self.forecast.outlived;
         if !counts_as_open || left.closes.latest < day {

@@ -73,6 +73,32 @@ fn flowers_that_may_be_over_meet_stored_pollen_only_perhaps() {
     );
 }
 
+/// A spike noted as over today may have no flower left, for every question alike.
+#[test]
+fn a_spike_over_today_meets_pollen_only_perhaps() {
+    let top = top(
+        &[
+            founder(
+                "Ven1",
+                "ventricosa",
+                "(opened: \"2024-05-01\", over: \"2024-05-14\", sex: female)",
+            ),
+            founder("Spa1", "spathulata", "(opened: \"2024-05-08\", sex: male)"),
+        ],
+        "(pots: 20, seedlings_per_pod: 20, pods_per_spike: 1)",
+    );
+    for (command, perhaps) in [
+        ("ready", "perhaps 2024-05-14"),
+        ("plan", "perhaps 2024-05-14"),
+        ("pair Ven1 Spa1", "the flowers of Ven1 may be over"),
+    ] {
+        let words: Vec<&str> = command.split(' ').collect();
+        let run = top.run(&[&words[..], &["--today", "2024-05-14"]].concat());
+        let told = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(perhaps), "{command}: {run}");
+    }
+}
+
 /// A spike that opened counts as open until it outlives its range, for every question alike.
 #[test]
 fn an_open_spike_is_open_to_every_question() {
