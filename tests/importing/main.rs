@@ -14,6 +14,7 @@ mod generated;
 mod germination;
 mod headed;
 mod kept;
+mod left_out;
 mod lost_codes;
 mod named_parents;
 mod no_plants;

@@ -2,6 +2,8 @@
 
 use super::answer::{ImportRow, Kind, Who};
 use super::facts::RowFacts;
+use super::parents::may_be_one_name;
+use super::sorting::Sorting;
 use super::source::key;
 use crate::registry::Registry;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
@@ -91,38 +93,31 @@ impl Index {
         }
     }
 
-    /// Notes the codes that two plants have, by their names; `is_left` says that the grower leaves a row out.
-    pub fn add_shared(
-        &mut self,
-        registry: &Registry,
-        rows: &[ImportRow],
-        is_left: impl Fn(&ImportRow) -> bool,
-    ) {
-        for row in rows.iter().filter(|row| !is_left(row)) {
+    /// Notes the codes that two plants have, by their names.
+    pub fn add_shared(&mut self, sorting: &Sorting, rows: &[ImportRow]) {
+        let registry = sorting.registry;
+        for row in rows.iter().filter(|row| !sorting.is_left(row)) {
             let Some(code) = code_of(row) else { continue };
             let own = row.facts.label.as_deref();
-            let differs = |other: Option<&str>| match (own, other) {
-                (Some(own), Some(other)) => folded(own) != folded(other),
-                _ => false,
-            };
             let first = self.codes.get(&code).map(|first| &rows[*first]);
-            let first = first.filter(|first| !is_left(first));
-            let recorded = registry
-                .plant(&code)
-                .filter(|_| !self.is_edited(row, &code));
-            let received = recorded.and_then(|plant| registry.founder(plant));
-            let received = received.map(|of| &*of.received).filter(|name| *name != "?");
-            let by_two = first.is_some_and(|first| differs(first.facts.label.as_deref()));
-            if by_two || differs(received) || self.has_cross(registry, &code) {
+            let first = first.filter(|first| !sorting.is_left(first));
+            let by_two = first.is_some_and(|first| differ(own, first.facts.label.as_deref()));
+            let received = received(registry, &code).filter(|_| !self.is_edited(row, &code));
+            // A list may say no more than the species of a plant whose name on record says more.
+            let is_other = differ(own, received)
+                && (sorting.is_taken(row)
+                    || !own.zip(received).is_some_and(|(own, received)| {
+                        may_be_one_name(own, received, sorting.vocabulary)
+                    }));
+            if by_two || is_other || self.has_cross(registry, &code) {
                 self.of_two.insert(code);
             }
         }
     }
 
     /// Adds the plants that rows define, when their kinds are known.
-    pub fn add_plants(&mut self, rows: &[ImportRow]) {
+    pub fn add_plants(&mut self, sorting: &Sorting, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
-            let founder = row.kind == Kind::Founder;
             if let (Kind::Seed, Some(code)) = (&row.kind, &row.facts.code) {
                 self.write_down(code);
                 self.seeds.entry(code.clone()).or_insert(at);
@@ -137,13 +132,35 @@ impl Index {
                 self.write_down(&code);
                 self.codes.entry(code).or_insert(at);
             }
-            if let (true, Some(label)) = (founder, &row.facts.label) {
-                self.labels
-                    .entry(folded(label))
-                    .or_default()
-                    .push(Who::Row(at));
+            let label = row.facts.label.as_ref();
+            let label = label.filter(|_| row.kind == Kind::Founder && !sorting.is_left(row));
+            if let Some(label) = label
+                && let Some(who) = self.labelled(sorting, rows, at)
+            {
+                self.labels.entry(folded(label)).or_default().push(who);
             }
         }
+    }
+
+    /// Whom the label of a row names: of a code that another plant has it is that plant, which has its own name, unless the
+    /// grower takes the row as one more.
+    fn labelled(&self, sorting: &Sorting, rows: &[ImportRow], at: usize) -> Option<Who> {
+        let row = &rows[at];
+        let Some(code) = row.facts.code.as_deref() else {
+            return Some(Who::Row(at));
+        };
+        let is_recorded = sorting.registry.plant(code).is_some();
+        if is_recorded && self.is_edited(row, code) {
+            return Some(Who::OnRecord(code.to_owned()));
+        }
+        let first = self.codes.get(code).filter(|first| **first != at);
+        let other = match is_recorded {
+            true => received(sorting.registry, code),
+            false => first.and_then(|first| rows[*first].facts.label.as_deref()),
+        };
+        let is_first = !is_recorded && first.is_none();
+        let is_more = differ(row.facts.label.as_deref(), other) && sorting.is_taken(row);
+        (is_first || is_more).then_some(Who::Row(at))
     }
 
     /// The plant, piece or cross that a code or nickname names.
@@ -151,7 +168,8 @@ impl Index {
         if self.is_of_two(code) {
             return None;
         }
-        if let Some(&row) = self.codes.get(code).or_else(|| self.crosses.get(code)) {
+        let in_rows = self.codes.get(code).or_else(|| self.crosses.get(code));
+        if let Some(&row) = in_rows.filter(|_| registry.plant(code).is_none()) {
             return Some(Who::Row(row));
         }
         let piece = splits(code)
@@ -185,6 +203,18 @@ impl Index {
     pub fn has_cross(&self, registry: &Registry, code: &str) -> bool {
         self.crosses.contains_key(code) || registry.cross(code).is_some()
     }
+}
+
+/// The name a plant on record came with; a row without a name came in as "?", which is none.
+fn received<'r>(registry: &'r Registry, code: &str) -> Option<&'r str> {
+    let founder = registry.founder(registry.plant(code)?)?;
+    Some(&*founder.received).filter(|name| *name != "?")
+}
+
+/// Whether two names are not one.
+fn differ(own: Option<&str>, other: Option<&str>) -> bool {
+    own.zip(other)
+        .is_some_and(|(own, other)| folded(own) != folded(other))
 }
 
 /// The code by which other rows name the plant of a row: with that of its cross where it is a seedling's number.

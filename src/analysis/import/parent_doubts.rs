@@ -1,6 +1,6 @@
 //! What a row says of parents: who they are, and what speaks against it.
 
-use super::answer::{ImportRow, Kind, Why};
+use super::answer::{ImportRow, Kind, Who, Why};
 use super::index::Index;
 use super::parents::Parentage;
 use super::sorting::Sorting;
@@ -28,6 +28,48 @@ impl Sorting<'_, '_> {
                 ..parentage
             };
             row.parents = of_species.of(&row.facts, at).0;
+        }
+    }
+
+    /// A parent whose row is left out is not known, and that is said. A row may be left out for it, and be a parent itself.
+    pub fn without_left_out(&self, rows: &mut [ImportRow]) {
+        let is_left = |rows: &[ImportRow], of: &[Who]| {
+            of.iter().any(|who| match who {
+                Who::Row(at) => {
+                    let row = &rows[*at];
+                    !row.comes && !matches!(row.kind, Kind::More(Who::OnRecord(_)))
+                }
+                _ => false,
+            })
+        };
+        for at in 0..rows.len() {
+            let parents = &rows[at].parents;
+            let (seed, pollen) = (is_left(rows, &parents.seed), is_left(rows, &parents.pollen));
+            let row = &mut rows[at];
+            if !row.comes || !seed && !pollen {
+                continue;
+            }
+            let facts = &row.facts;
+            let cells = [
+                (&mut row.parents.seed, seed, &facts.seed_parent),
+                (&mut row.parents.pollen, pollen, &facts.pollen_parent),
+            ];
+            let both = facts.both_parents.as_ref();
+            let mut found = Vec::new();
+            for (side, _, cell) in cells.into_iter().filter(|(_, is_left, _)| *is_left) {
+                side.clear();
+                found.extend(cell.as_ref().or(both).cloned());
+            }
+            found.dedup();
+            let by_species = |why: &Why| matches!(why, Why::BySpecies(Who::Row(_)));
+            row.doubts.retain(|of| !by_species(&of.why));
+            for cell in found {
+                self.doubt(row, RowClass::ParentUnknown, &cell, Why::PlantLeftOut);
+            }
+            self.settle(row);
+            if !row.comes {
+                return self.without_left_out(rows);
+            }
         }
     }
 

@@ -206,6 +206,22 @@ pub(super) fn species_named(label: &str, vocabulary: &Vocabulary) -> Option<Stri
     reading.formula.as_ref().and_then(bare_species)
 }
 
+/// Whether two names may be of one plant: one is no more than the species that the other begins with.
+pub(super) fn may_be_one_name(one: &str, other: &str, vocabulary: &Vocabulary) -> bool {
+    let leaf = |label: &str| {
+        let formula = read(label, vocabulary, ReadOptions::default()).formula?;
+        match formula.part(formula.top()) {
+            Part::Leaf(leaf) => leaf.sure_species().map(str::to_owned),
+            _ => None,
+        }
+    };
+    let within = |bare: &str, label: &str| {
+        let bare = species_named(bare, vocabulary);
+        bare.is_some() && bare == leaf(label)
+    };
+    within(one, other) || within(other, one)
+}
+
 /// The species that a name is, if it says no more than that.
 fn bare_species(formula: &Formula) -> Option<String> {
     let top = formula.top();

@@ -8,7 +8,7 @@ use super::dittos::written_out;
 use super::equal::Equal;
 use super::facts::{InputTable, RowFacts};
 use super::index::{Index, kind};
-use super::labels::{Unread, suppliers};
+use super::labels::{Suppliers, Unread, suppliers};
 use super::own_rows::OwnRows;
 use super::said_before::SaidBefore;
 use super::sorting::{Sorting, is_out};
@@ -108,32 +108,46 @@ impl Sorting<'_, '_> {
         // What a row about seed can add depends on every row that makes the cross.
         let (last, first): (Vec<usize>, Vec<usize>) =
             (0..rows.len()).partition(|&at| matches!(rows[at].kind, Kind::SeedOf(_)));
-        for at in first.into_iter().chain(last) {
+        for part in [first, last] {
+            self.part(&mut index, &mut rows, (&suppliers, &mut unread), part);
+            self.without_left_out(&mut rows);
+        }
+        rows
+    }
+
+    /// Sorts some of the rows, each by its place.
+    fn part(
+        &self,
+        index: &mut Index,
+        rows: &mut [ImportRow],
+        (suppliers, unread): (&Suppliers, &mut Unread),
+        part: Vec<usize>,
+    ) {
+        for at in part {
             let (done, rest) = rows.split_at_mut(at);
             let Some((row, later)) = rest.split_first_mut() else {
                 break;
             };
             let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
             let comes = !is_out(row);
-            if comes && !self.known_cross(&index, (at, &mut *row), other) {
-                self.known(&index, done, at, row);
+            if comes && !self.known_cross(index, (at, &mut *row), other) {
+                self.known(index, done, at, row);
             }
             if !is_out(row) {
-                self.of_row(&index, at, row, &mut unread);
+                self.of_row(index, at, row, unread);
                 if let (false, Kind::SeedOf(cross)) = (is_out(row), row.kind.clone()) {
-                    self.seed_of(&index, row, &cross, other);
+                    self.seed_of(index, row, &cross, other);
                 }
-                self.against_parents(&index, (at, row), other);
-                self.shared(&index, &suppliers, done, row);
+                self.against_parents(index, (at, row), other);
+                self.shared(index, suppliers, done, row);
             }
             // Also of a row that says nothing new otherwise.
             if comes {
-                self.against_record(&index, (at, row), other);
+                self.against_record(index, (at, row), other);
             }
             self.settle(row);
             index.note(at, row);
         }
-        rows
     }
 
     /// What each row is, and what there is by code and name.
@@ -147,17 +161,9 @@ impl Sorting<'_, '_> {
                 false => kind(&index, self.registry, &row.facts),
             };
         }
-        index.add_plants(rows);
-        index.add_shared(self.registry, rows, |row| self.is_left(row));
+        index.add_plants(self, rows);
+        index.add_shared(self, rows);
         index
-    }
-
-    /// Whether the grower leaves this one row out.
-    fn is_left(&self, row: &ImportRow) -> bool {
-        let name = &self.tables[row.table].name;
-        let mut own = self.choices.rows.iter().rev();
-        let own = own.find(|of| of.row == row.line && of.table == *name);
-        own.is_some_and(|of| of.choose == Choose::LeaveOut)
     }
 
     fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {

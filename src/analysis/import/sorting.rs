@@ -29,6 +29,20 @@ impl Sorting<'_, '_> {
         chosen
     }
 
+    /// Whether the grower leaves this one row out.
+    pub fn is_left(&self, row: &ImportRow) -> bool {
+        let name = &self.tables[row.table].name;
+        let mut own = self.choices.rows.iter().rev();
+        let own = own.find(|of| of.row == row.line && of.table == *name);
+        own.is_some_and(|of| of.choose == Choose::LeaveOut)
+    }
+
+    /// Whether the grower takes this row as one more plant where another has its code.
+    pub fn is_taken(&self, row: &ImportRow) -> bool {
+        let name = &self.tables[row.table].name;
+        chosen(self.choices, RowClass::CodeTaken, name, row.line) == Choose::Take
+    }
+
     /// The class of a row, and whether it comes.
     pub fn settle(&self, row: &mut ImportRow) {
         row.doubts.sort_by_key(|doubt| doubt.class);
