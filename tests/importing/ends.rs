@@ -36,6 +36,74 @@ fn a_status_says_when_and_to_whom() {
     }
 }
 
+/// Neither the price nor a date in figures is part of the buyer's name.
+#[test]
+fn a_price_and_a_day_are_no_buyer() {
+    let lines = [
+        "Code|Name|Status",
+        "A1|N. maxima|sold to a friend 2/10/2022 for 60",
+        "A2|N. maxima|sold 12/5/23 £20 to a friend",
+        "A3|N. maxima|sold to Bo 13/10/2022 in a swap",
+        "A4|N. maxima|sold May 2021 20 EUR",
+        "A5|N. maxima|sold to the 2023 show for £5.50 in May 2022",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, two_ways) = (RowClass::Clean, RowClass::DateTwoWays);
+    assert_eq!(classes, [two_ways, two_ways, clean, clean, clean]);
+    let pages = brought(&tables, "()");
+    let clones = page(&pages, "clones.ron");
+    for fate in [
+        "sold(on: \"2022-02-10 to 2022-10-02\", to: \"a friend\")",
+        "sold(on: \"2023-05-12 to 2023-12-05\", to: \"a friend\")",
+        "sold(on: \"13/10/2022\", to: \"Bo\")",
+        "sold(on: \"May 2021\")",
+        "sold(on: \"May 2022\", to: \"the 2023 show\")",
+    ] {
+        assert!(clones.contains(fate), "{fate}: {clones}");
+    }
+}
+
+/// What is lost, dead or sold of a plant is not the plant: such words are asked about, and it counts as here.
+#[test]
+fn a_part_that_is_gone_is_not_the_plant() {
+    let parts = [
+        "lost label",
+        "lost tag 2022",
+        "dead leaf",
+        "sold out?",
+        "died back",
+        "lost pitchers",
+        "sold cutting 2021",
+        "gift from Bo",
+    ];
+    let rows = parts.iter().enumerate();
+    let rows = rows.map(|(at, cell)| format!("A{at}|N. maxima|{cell}|not yet"));
+    let head = "Code|Name|Status|Sold".to_owned();
+    let lines: Vec<String> = std::iter::once(head).chain(rows).collect();
+    let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+    let import = sorted(&[table("a.csv", &lines)]);
+    for row in &import.rows {
+        assert_eq!(row.facts.fate, None, "{row:#?}");
+        assert_eq!(row.doubts.len(), 1, "{row:#?}");
+        assert_eq!(row.doubts[0].why, Why::NoStatus);
+    }
+    let gone = [
+        "dead, slugs",
+        "died slugs",
+        "dead of rot",
+        "lost in the post",
+        "dead May 2021",
+    ];
+    for cell in gone {
+        let row = format!("A1|N. maxima|{cell}");
+        let import = sorted(&[table("a.csv", &["Code|Name|Status", &row])]);
+        assert!(import.rows[0].facts.fate.is_some(), "{cell}");
+    }
+}
+
 /// A supplier that is the grower is none: the parents of such a plant are those of the row.
 #[test]
 fn a_plant_of_ones_own_keeps_its_parents() {

@@ -27,6 +27,7 @@ mod random;
 mod seed;
 mod shapes;
 mod short_dates;
+mod sowing_logs;
 mod tables;
 mod units_apart;
 mod workbook;

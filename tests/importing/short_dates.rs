@@ -112,3 +112,30 @@ fn a_year_in_full_says_nothing_of_another_form() {
         "{cautions:?}"
     );
 }
+
+/// Two dates of which the first leaves out what the second says are a range, where they can mean one thing only.
+#[test]
+fn two_dates_in_one_cell_are_a_range() {
+    let unread = ("", RowClass::Other);
+    let range = |text| (text, RowClass::Clean);
+    for (cell, expected) in [
+        ("10-14 April 2022", range("10 April 2022 to 14 April 2022")),
+        ("10 – 14 April 22", range("10 April 2022 to 14 April 2022")),
+        ("Aug-Sept 2022", range("Aug 2022 to Sept 2022")),
+        (
+            "28 March to 3 April 2022",
+            range("28 March 2022 to 3 April 2022"),
+        ),
+        ("Nov '23-Jan '24", range("Nov 2023 to Jan 2024")),
+        ("2019-2021", range("2019 to 2021")),
+        ("Nov 23-Jan 24", unread),
+        ("Nov-Jan 2024", unread),
+        ("Nov 20-Dec 2022", unread),
+        ("10-14", unread),
+        ("14-April 2022", range("14-April 2022")),
+        ("10-14 April", unread),
+        ("10-14 April 2026", unread),
+    ] {
+        assert_eq!(read(&of(&[cell], "()")), [expected], "{cell}");
+    }
+}

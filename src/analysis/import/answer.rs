@@ -266,6 +266,8 @@ pub enum Why {
     LeftBeforeItCame,
     /// A range or a mark on a number, where the files have room for one number.
     Inexact(Inexact),
+    /// A reading of a cross or its seed, which is that of no one plant.
+    ReadingOfACross,
     /// Not a reading of the trait.
     NoReading,
     /// Not a number of seeds.
@@ -404,23 +406,39 @@ pub struct RowParents {
     pub label: Option<String>,
 }
 
-impl ImportTable {
-    /// Whether its codes are those of crosses, by the heading of their column.
-    pub(super) fn is_of_crosses(&self) -> bool {
-        let mut codes = self.columns.iter().filter(|of| of.holds == Holds::Code);
-        codes.any(|of| headed(&of.heading).is_some_and(|(holds, _)| holds == Holds::Cross))
-    }
+/// What the heading of a column of codes says that they are codes of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CodesOf {
+    /// Nothing; a code may be that of a plant or a cross.
+    #[default]
+    Unsaid,
+    /// Crosses.
+    Crosses,
+    /// Packets of seed.
+    Packets,
+    /// Seedlings.
+    Seedlings,
+}
 
-    /// Whether its codes are those of packets of seed, by the heading of their column.
-    pub(super) fn is_of_packets(&self) -> bool {
-        self.columns.iter().any(ColumnTaken::is_packet)
+impl ImportTable {
+    /// What its codes are of.
+    pub(super) fn codes_of(&self) -> CodesOf {
+        let mut said = self.columns.iter().map(ColumnTaken::codes_of);
+        said.find(|of| *of != CodesOf::Unsaid).unwrap_or_default()
     }
 }
 
 impl ColumnTaken {
-    /// Whether it holds codes of packets of seed, by its heading.
-    pub(super) fn is_packet(&self) -> bool {
-        self.holds == Holds::Code && self.heading.to_lowercase().contains("packet")
+    /// What its codes are of, if it holds any.
+    pub(super) fn codes_of(&self) -> CodesOf {
+        let words = self.heading.to_lowercase();
+        match headed(&words) {
+            _ if self.holds != Holds::Code => CodesOf::Unsaid,
+            Some((Holds::Cross, _)) => CodesOf::Crosses,
+            _ if words.contains("packet") => CodesOf::Packets,
+            _ if words.contains("seedling") => CodesOf::Seedlings,
+            _ => CodesOf::Unsaid,
+        }
     }
 }
 

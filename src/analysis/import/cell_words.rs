@@ -85,13 +85,66 @@ pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
     if let Some(word) = fate(cell) {
         return Some((word, ""));
     }
-    let blanks = cell.match_indices([' ', ',', ':', ';']).map(|(at, _)| at);
+    let blanks = cell.match_indices(BEHIND).map(|(at, _)| at);
     let ends: Vec<usize> = blanks.collect();
     // `given away to` before `given`.
-    ends.into_iter().rev().find_map(|end| {
-        let rest = cell[end..].trim_start_matches([' ', ',', ':', ';']);
-        Some((fate(cell[..end].trim())?, rest))
-    })
+    let mut ends = ends.into_iter().rev();
+    ends.find_map(|end| Some((fate(cell[..end].trim())?, &cell[end..])))
+}
+
+/// Signs between what became of a plant and the words behind.
+pub(super) const BEHIND: [char; 4] = [' ', ',', ':', ';'];
+
+/// Whether the words behind what became of a plant make it that of a part of it or of its label: `lost label`, `dead leaf`,
+/// `died back`. A verb or a sign between them does not: `died slugs`, `dead, slugs`.
+pub(super) fn is_of_part(cell: &str, behind: &str) -> bool {
+    let Some(rest) = behind.strip_prefix(' ') else {
+        return false;
+    };
+    let first = rest.split(|c: char| !c.is_alphabetic()).next();
+    let first = first.unwrap_or("").to_lowercase();
+    match cell.to_lowercase().starts_with("died") {
+        true => ["back", "down", "off"].contains(&first.as_str()),
+        false => {
+            let of_plant = [
+                "", "after", "at", "because", "due", "during", "for", "in", "of", "over", "since",
+                "through", "to", "with",
+            ];
+            !of_plant.contains(&first.as_str())
+        }
+    }
+}
+
+/// Words without a price in them: `£20`, `20 EUR`, `for 60`.
+pub(super) fn without_price(words: &str) -> String {
+    let all: Vec<&str> = words.split(' ').collect();
+    let (mut kept, mut at) = (Vec::new(), 0);
+    while let Some(word) = all.get(at) {
+        let of_price = words_of_price(&all[at..]);
+        kept.extend((of_price == 0).then_some(*word));
+        at += of_price.max(1);
+    }
+    kept.join(" ").trim_matches(BEHIND).to_owned()
+}
+
+/// How many words from the first on are a price.
+fn words_of_price(words: &[&str]) -> usize {
+    let signs = ['£', '€', '$'];
+    let is_amount = |word: &str| {
+        let figures = word.trim_matches([',', ';']).trim_matches(signs);
+        figures.replace(',', ".").parse::<f64>().is_ok()
+    };
+    let units = ["eur", "euro", "euros", "gbp", "usd", "pounds", "dollars"];
+    match words {
+        ["for", rest @ ..] => match words_of_price(rest) {
+            0 if rest.first().is_some_and(|word| is_amount(word)) => 2,
+            0 => 0,
+            more => more + 1,
+        },
+        [amount, unit, ..] if is_amount(amount) && units.contains(&&*unit.to_lowercase()) => 2,
+        [amount, ..] if amount.contains(signs) && is_amount(amount) => 1,
+        _ => 0,
+    }
 }
 
 /// A word of the files for what became of a plant.

@@ -1,6 +1,6 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
-use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
+use super::answer::{CodesOf, ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::cell_words::{fate, form, is_none, is_own, left_words, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date_in, is_blank};
@@ -73,7 +73,7 @@ impl RowReader<'_, '_> {
         {
             return (out.facts, out.doubts);
         }
-        out.facts.is_cross_code = self.table.is_of_crosses();
+        out.facts.codes_of = self.table.codes_of();
         self.days(row, &mut out);
         self.units(row, &mut out);
         for column in &self.table.columns {
@@ -93,9 +93,10 @@ impl RowReader<'_, '_> {
             out.doubts.extend(self.no_code(row, &out.facts));
         }
         // A packet is seed, however little is said of it.
-        if self.table.is_of_packets() && !out.facts.is_of_plant() {
+        if out.facts.codes_of == CodesOf::Packets && !out.facts.is_of_plant() {
             out.facts.seeds.get_or_insert_default();
         }
+        self.of_no_plant(&mut out);
         self.on_day(&mut out);
         self.ended(&mut out);
         self.went(&mut out);
@@ -197,6 +198,20 @@ impl RowReader<'_, '_> {
             }
             Holds::NotRead if !is_blank(cell) => self.under_one_heading(column, cell, out),
             Holds::Unit | Holds::Price | Holds::Note | Holds::NotRead => {}
+        }
+    }
+
+    /// Readings in the row of a cross that says something of its seed are those of no one plant.
+    fn of_no_plant(&self, out: &mut Row) {
+        if out.facts.codes_of != CodesOf::Crosses || !out.facts.is_of_many() {
+            return;
+        }
+        for reading in std::mem::take(&mut out.facts.readings) {
+            let column = self.table.columns.iter().find(|of| of.at == reading.column);
+            if let Some(column) = column {
+                let why = Why::ReadingOfACross;
+                self.doubt(RowClass::Other, column, &reading.cell, why, out);
+            }
         }
     }
 

@@ -249,6 +249,24 @@ impl ColumnReader<'_, '_> {
     /// its cells do not say what happened on them.
     fn by_content(&self, columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
         let has = |columns: &[ColumnTaken], holds| columns.iter().any(|of| of.holds == holds);
+        // `Cross` heads codes in one list and formulas in another: of plants that came these are names, else parents.
+        let formulas = match !has(columns, Holds::Label) && has(columns, Holds::Supplier) {
+            true => Holds::Label,
+            false => Holds::Parents,
+        };
+        for column in columns
+            .iter_mut()
+            .filter(|of| of.holds == Holds::Cross && of.by == TakenBy::Heading)
+        {
+            let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
+            let is_formula = |cell: &&&str| {
+                let is_crossed = cell.replace('×', " x ").to_lowercase().contains(" x ");
+                !is_code(cell) && (is_crossed || self.is_label(cell))
+            };
+            if 2 * cells.iter().filter(is_formula).count() > cells.len() {
+                (column.holds, column.by) = (formulas, TakenBy::Content);
+            }
+        }
         if !has(columns, Holds::Label) {
             // `Plant` heads codes in one list and names in another: its cells say which, and so does a column beside it whose
             // heading can only mean codes.

@@ -1,6 +1,6 @@
 //! What headings mean beside others.
 
-use super::answer::{ColumnTaken, TakenBy};
+use super::answer::{CodesOf, ColumnTaken, TakenBy};
 use crate::record::Holds;
 
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
@@ -74,7 +74,8 @@ fn of_seed(columns: &mut [ColumnTaken]) {
         Holds::Germinated,
     ];
     let sure = |of: &&ColumnTaken| !is_bare(of);
-    let is_of_seed = |of: &ColumnTaken| of_seed.contains(&of.holds) || of.is_packet();
+    let is_of_seed =
+        |of: &ColumnTaken| of_seed.contains(&of.holds) || of.codes_of() == CodesOf::Packets;
     let beside_seed = columns.iter().filter(sure).any(is_of_seed);
     let mut counted = columns.iter().filter(sure);
     let is_counted = counted.any(|of| of.holds == Holds::Seeds);

@@ -103,8 +103,34 @@ pub(super) fn date_in(
             day_first,
             month_first,
         }) => one_of(day_first, month_first, today),
-        Err(_) => DateRead::Unread,
+        Err(_) => match span(cell, hemisphere, today) {
+            Some((_, when)) if when.first > today => DateRead::ToCome,
+            Some((text, _)) => DateRead::Known(text),
+            None => DateRead::Unread,
+        },
     }
+}
+
+/// `10-14 April 2022`, `Aug-Sept 2022`: two dates, of which the first leaves out what the second says, as the files write
+/// them. `None` for all that is not surely so.
+fn span(cell: &str, hemisphere: Hemisphere, today: Day) -> Option<(String, When)> {
+    let cell = cell.replace(['–', '—'], "-").replace(" to ", "-");
+    let (from, to) = cell.split_once('-').filter(|(_, to)| !to.contains('-'))?;
+    let to = with_whole_year(to.trim(), today).unwrap_or_else(|| to.to_owned());
+    let to: Vec<&str> = to.split_whitespace().collect();
+    let from = from.split_whitespace();
+    let left_out = to.iter().skip(from.clone().count()).copied();
+    let from: Vec<&str> = from.chain(left_out).collect();
+    let has_year = |words: &[&str]| {
+        let year = words.last().filter(|year| year.len() == 4);
+        year.is_some_and(|year| year.bytes().all(|byte| byte.is_ascii_digit()))
+    };
+    if from.len() != to.len() || !has_year(&from) || !has_year(&to) {
+        return None;
+    }
+    let text = format!("{} to {}", from.join(" "), to.join(" "));
+    let when = When::read(&text, hemisphere).ok()?;
+    Some((text, when))
 }
 
 /// What growers write for a date that is not whole, as the files write it: `2020-05-xx`, `2020-05-??`, `2020-xx-xx`.

@@ -1,5 +1,6 @@
 //! What the cells of one row say, each in the form of the files.
 
+use super::answer::CodesOf;
 use crate::record::{Holds, Sex};
 use crate::registry::TraitRow;
 use crate::text::GridRow;
@@ -23,8 +24,8 @@ pub struct RowFacts {
     pub acquired: Option<String>,
     /// What it came as: a word of the files.
     pub form: Option<&'static str>,
-    /// Whether the column of the code is one of crosses.
-    pub is_cross_code: bool,
+    /// What the column of the code says that it is of.
+    pub codes_of: CodesOf,
     /// The code of its cross.
     pub cross: Option<String>,
     /// The mother as it stands there.
@@ -119,11 +120,22 @@ impl RowFacts {
         })
     }
 
-    /// Whether anything is said that only a plant has: also a place, where nothing is said of seed that could stand there.
+    /// Whether anything is said that only a plant has: also a pot or a place, where nothing is said of seed that could be
+    /// in it.
     pub(super) fn is_of_plant(&self) -> bool {
-        let grown = self.sex.is_some() || self.pot.is_some() || !self.readings.is_empty();
-        let stands = self.place.is_some() && !self.is_cross_code && !self.is_of_seed();
-        grown || stands || self.fate.is_some() || self.form.is_some_and(|form| form != "seed")
+        let named = self.codes_of == CodesOf::Seedlings && self.code.is_some();
+        let grown = self.sex.is_some() || !self.readings.is_empty();
+        let potted = self.pot.is_some() && !self.is_of_many();
+        let stands = self.place.is_some() && !self.is_of_seed() || potted;
+        let stands = stands && self.codes_of != CodesOf::Crosses;
+        let gone = self.fate.is_some() || self.form.is_some_and(|form| form != "seed");
+        named || grown || stands || gone
+    }
+
+    /// Whether anything is counted that only a cross or its seed has; the day of its sowing a plant has too.
+    pub(super) fn is_of_many(&self) -> bool {
+        let up = self.germinated.is_some() || !self.counts.is_empty();
+        up || self.pods.is_some() || self.seeds.is_some() || self.left.is_some()
     }
 
     /// Whether anything is said that a cross or its seed has, and no plant.

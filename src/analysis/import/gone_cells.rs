@@ -1,7 +1,7 @@
 //! What became of a plant, by the cells of its row: how it went, when, and to whom.
 
 use super::answer::{ColumnTaken, Why};
-use super::cell_words::{fate_and_rest, is_here};
+use super::cell_words::{BEHIND, fate_and_rest, is_here, is_of_part, without_price};
 use super::cells::{Row, RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
 use super::ends::{End, Gone, contradiction, the_end};
@@ -36,9 +36,14 @@ impl RowReader<'_, '_> {
             self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
             return;
         };
-        for (word, rest) in fates {
-            let (rest, cause) = self.without_cause(word, rest);
+        for (word, behind) in fates {
+            let rest = without_price(behind.trim_start_matches(BEHIND));
+            let (rest, cause) = self.without_cause(word, &rest);
             let (on, whom) = self.when_and_whom(&rest);
+            if is_of_part(words, behind) && !self.is_date(on) {
+                self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
+                continue;
+            }
             first(&mut out.facts.to, whom.map(str::to_owned));
             let on = match on {
                 "" => None,
@@ -101,10 +106,17 @@ impl RowReader<'_, '_> {
         if to > 0 {
             return (on(&rest[..to]), person(whom));
         }
+        // A date in figures is one also where more words stand behind it.
+        let day = |at: usize| {
+            let rest = on(&whom[at..]);
+            let word = rest.split(' ').next().unwrap_or(rest);
+            let in_figures = word.matches(['/', '.', '-']).count() == 2;
+            let word = (in_figures && self.is_date(word)).then_some(word);
+            Some((at, self.is_date(rest).then_some(rest).or(word)?))
+        };
         let begins = whom.match_indices([' ', ',']).map(|(at, _)| at + 1);
-        let day = begins.filter(|&at| self.is_date(on(&whom[at..]))).min();
-        match day {
-            Some(at) => (on(&whom[at..]), person(&whom[..at])),
+        match begins.into_iter().find_map(day) {
+            Some((at, day)) => (day, person(&whom[..at])),
             None => ("", person(whom)),
         }
     }
@@ -112,8 +124,10 @@ impl RowReader<'_, '_> {
     /// A column headed `died` or `sold`: a day, or a word that it did.
     pub fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
         let lower = cell.to_lowercase();
+        // `not yet` says so as well.
+        let begins = lower.split(' ').next().unwrap_or_default();
         if is_blank(cell) && !is_question(cell)
-            || ["no", "n", "false", "0"].contains(&lower.as_str())
+            || ["no", "not", "never", "n", "false", "0"].contains(&begins)
         {
             return;
         }

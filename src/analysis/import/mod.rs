@@ -47,8 +47,8 @@ mod source;
 mod unit_cells;
 
 pub use answer::{
-    ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
-    RowParents, TakenBy, Who, Why,
+    CodesOf, ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind,
+    ReadOn, RowParents, TakenBy, Who, Why,
 };
 pub use facts::{FateRead, InputTable, RowFacts, SeedCount, TraitCell};
 pub use inexact::Inexact;

@@ -87,18 +87,21 @@ impl Parentage<'_, '_> {
     fn both(&self, cell: &str, own: usize, parents: &mut RowParents, unclear: &mut Vec<Unclear>) {
         let signs = cell.replace('×', " x ").replace(" X ", " x ");
         let sides: Vec<&str> = signs.split(" x ").map(str::trim).collect();
-        if let &[mother, father] = &sides[..] {
-            let (seed, pollen) = (self.named(mother, own), self.named(father, own));
-            let plants = |of: &[Who]| of.len() == 1 && !matches!(of[0], Who::Species(_));
-            if plants(&seed) && plants(&pollen) {
-                unclear.extend(self.by_species(mother, &seed[0]));
-                unclear.extend(self.by_species(father, &pollen[0]));
-                (parents.seed, parents.pollen) = (seed, pollen);
-                return;
-            }
+        if let &[mother, father] = &sides[..]
+            && self.are_two(mother, father, own)
+        {
+            let facts = RowFacts {
+                seed_parent: Some(mother.to_owned()),
+                pollen_parent: Some(father.to_owned()),
+                ..RowFacts::default()
+            };
+            let (of_two, why) = self.of(&facts, own);
+            *parents = of_two;
+            return unclear.extend(why);
         }
-        let selfed = selfed_mother(&signs).map(|mother| self.named(mother, own));
-        if let Some(mother) = selfed.filter(|mother| self.selfed(mother) != *mother) {
+        let selfed = selfed_mother(&signs).map(|mother| (mother, self.named(mother, own)));
+        if let Some((words, mother)) = selfed.filter(|(_, mother)| self.selfed(mother) != *mother) {
+            unclear.extend(mother.iter().filter_map(|who| self.by_species(words, who)));
             parents.seed = mother;
             return unclear.push((cell.to_owned(), Why::Selfed));
         }
@@ -107,6 +110,19 @@ impl Parentage<'_, '_> {
             None => parents.label = Some(cell.to_owned()),
             Some(_) => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
         }
+    }
+
+    /// Whether the two sides of a sign are read as two cells are: each names one plant, or one has the code of a plant and
+    /// of the other is said who it is, or that it is not known.
+    fn are_two(&self, mother: &str, father: &str, own: usize) -> bool {
+        let is_plant =
+            |words: &str| matches!(self.named(words, own)[..], [Who::Row(_) | Who::OnRecord(_)]);
+        let is_coded = |words: &str| self.index.coded(self.registry, words).is_some();
+        let is_said = |words: &str| is_blank(words) || !self.named(words, own).is_empty();
+        let of_father = is_said(father) || is_open(father) || self.is_mixture(father, own);
+        is_plant(mother) && is_plant(father)
+            || is_coded(mother) && of_father
+            || is_said(mother) && is_coded(father)
     }
 
     /// That a plant was found by a name which is no more than that of its species.

@@ -170,7 +170,7 @@ impl Sorting<'_, '_> {
         match row.kind.clone() {
             Kind::Nothing => {
                 let of_table = RowFacts {
-                    is_cross_code: row.facts.is_cross_code,
+                    codes_of: row.facts.codes_of,
                     ..RowFacts::default()
                 };
                 let why = match row.facts == of_table {

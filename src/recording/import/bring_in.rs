@@ -2,11 +2,11 @@
 
 use super::codes::{Begun, Codes};
 use super::founders::{NewPlant, fate_record};
-use super::pages::{NewOnPage, write};
+use super::pages::{NewOnPage, sowings, write};
 use super::sittings::Sittings;
 use crate::analysis::import::{Import, ImportRow, Kind, Who};
 use crate::naming::recorded::MissingNames;
-use crate::record::RowClass;
+use crate::record::{Day, RowClass};
 use crate::recording::draft::Draft;
 use crate::recording::names::take_in;
 use crate::recording::page::FieldChange;
@@ -25,8 +25,7 @@ use std::collections::BTreeMap;
 pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     let registry = draft.registry;
     let codes = Codes::given(registry, import, draft.today);
-    let mut sorted = Sorted::of(import, &codes, registry);
-    sorted.further(registry);
+    let sorted = Sorted::of(import, &codes, registry);
     let remarks = take_in(draft, names(import, registry))?;
     sorted.write(import, &codes, draft)?;
     for change in draft.changes() {
@@ -47,25 +46,50 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             .collect(),
         tags: Vec::new(),
         remarks,
-        what: What::InWords(in_words(import, &codes, &sorted)),
+        what: What::InWords(format!(
+            "Brought in {}{}",
+            counted(import.coming().count(), "row", "rows"),
+            in_words(import, &codes, &sorted, registry)
+        )),
     })
 }
 
-/// What the rows brought, in one sentence.
-fn in_words(import: &Import, codes: &Codes, sorted: &Sorted) -> String {
+/// What the rows that come would bring, as [`bring_in`] says it behind their number.
+pub fn contents(import: &Import, registry: &Registry, today: Day) -> String {
+    let codes = Codes::given(registry, import, today);
+    let sorted = Sorted::of(import, &codes, registry);
+    in_words(import, &codes, &sorted, registry)
+}
+
+/// How many records of each kind the rows bring, behind a colon.
+fn in_words(import: &Import, codes: &Codes, sorted: &Sorted, registry: &Registry) -> String {
     let founders = sorted.founders.keys();
     let founders = founders.map(|&row| codes_of(codes, row).len()).sum();
-    let sowings = sorted.sowings;
-    let added = (sowings > 0).then(|| counted(sowings, "further sowing", "further sowings"));
+    let sowings = sowings(registry, import, codes, &sorted.pages);
+    let known = counted(sorted.known.len(), "plant", "plants");
     let parts = [
-        counted(founders, "founder", "founders"),
-        counted(codes.crosses.len(), "cross", "crosses"),
-        counted(codes.seedlings.len(), "seedling", "seedlings"),
-        counted(sorted.readings, "reading", "readings"),
+        (founders, counted(founders, "founder", "founders")),
+        (
+            codes.crosses.len(),
+            counted(codes.crosses.len(), "cross", "crosses"),
+        ),
+        (sowings, counted(sowings, "sowing", "sowings")),
+        (
+            codes.seedlings.len(),
+            counted(codes.seedlings.len(), "seedling", "seedlings"),
+        ),
+        (
+            sorted.readings,
+            counted(sorted.readings, "reading", "readings"),
+        ),
+        (sorted.known.len(), format!("more about {known} on record")),
     ];
-    let parts: Vec<String> = parts.into_iter().chain(added).collect();
-    let rows = counted(import.coming().count(), "row", "rows");
-    format!("Brought in {rows}: {}", listed(&parts))
+    let parts = parts.into_iter().filter(|(count, _)| *count > 0);
+    let parts: Vec<String> = parts.map(|(_, words)| words).collect();
+    match parts.is_empty() {
+        true => String::new(),
+        false => format!(": {}", listed(&parts)),
+    }
 }
 
 /// Names that labels need, and species that are parents and not in `species.ron`.
@@ -96,8 +120,6 @@ struct Sorted<'i> {
     /// Further rows of plants on record.
     known: BTreeMap<PlantRow, Vec<&'i ImportRow>>,
     readings: usize,
-    /// Sowings that rows about the seed of a cross add to it.
-    sowings: usize,
 }
 
 impl<'i> Sorted<'i> {
@@ -109,7 +131,6 @@ impl<'i> Sorted<'i> {
             seedlings: BTreeMap::new(),
             known: BTreeMap::new(),
             readings: 0,
-            sowings: 0,
         };
         for (at, row) in import.coming() {
             match &row.kind {
@@ -124,7 +145,6 @@ impl<'i> Sorted<'i> {
                 Kind::SeedOf(cross) if codes.crosses.get(cross) != Some(&Begun::Row(at)) => {
                     let page = sorted.pages.entry(cross.clone()).or_default();
                     page.sowings.push(row);
-                    sorted.sowings += 1;
                 }
                 Kind::More(Who::OnRecord(code)) => {
                     if let Some(plant) = registry.plant(code) {
@@ -146,6 +166,7 @@ impl<'i> Sorted<'i> {
                 }
             }
         }
+        sorted.further(registry);
         sorted
     }
 

@@ -9,6 +9,7 @@ use crate::analysis::import::{Import, ImportRow, Kind, RowFacts, RowParents};
 use crate::recording::draft::Draft;
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text};
+use crate::registry::Registry;
 use std::collections::BTreeMap;
 
 /// What comes onto the page of a cross.
@@ -86,20 +87,11 @@ fn new_page(
     (code, begun): (&String, &Begun),
     page: &NewOnPage,
 ) -> RonRecord {
-    let row = match begun {
-        Begun::Row(at) => Some(&import.rows[*at]),
-        _ => None,
-    };
-    let first = page.seedlings.first().map(|(_, plant)| plant.facts);
-    let facts = row.map(|row| &row.facts).or(first);
-    let known = facts.filter(|_| !matches!(begun, Begun::Named(_)));
+    let row = row_of(import, begun);
     let record = head(import, codes, (code, begun), row);
     let came = row.is_some_and(|row| row.kind == Kind::Seed);
-    let record = made(record, known, came);
-    let has_lot = known.is_some_and(|facts| came || has_lot(facts));
-    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
-    let days = of_seedlings.filter_map(|facts| facts.sown.as_deref());
-    let sown = Sowings::of_new((known, has_lot), &page.sowings, days);
+    let record = made(record, known(row, begun, page), came);
+    let sown = new_sowings(import, begun, page);
     let rows = seedlings(code, page, &sown.by_day);
     let record = listed(record, "sowings", &sown.records);
     let record = listed(record, "seedlings", &rows);
@@ -111,6 +103,55 @@ fn new_page(
         (None, _) => "begun for seedlings in a table that names their parents",
     };
     record.text("note", note)
+}
+
+/// The row of its own that begins a page.
+fn row_of<'i>(import: &'i Import, begun: &Begun) -> Option<&'i ImportRow> {
+    match begun {
+        Begun::Row(at) => Some(&import.rows[*at]),
+        _ => None,
+    }
+}
+
+/// What is known of a cross that is begun: by its own row, else by its first seedling, if that names its parents.
+fn known<'i>(
+    row: Option<&'i ImportRow>,
+    begun: &Begun,
+    page: &NewOnPage<'i>,
+) -> Option<&'i RowFacts> {
+    let first = page.seedlings.first().map(|(_, plant)| plant.facts);
+    let facts = row.map(|row| &row.facts).or(first);
+    facts.filter(|_| !matches!(begun, Begun::Named(_)))
+}
+
+/// The sowings of a page that is begun.
+fn new_sowings<'i>(import: &'i Import, begun: &Begun, page: &NewOnPage<'i>) -> Sowings {
+    let row = row_of(import, begun);
+    let known = known(row, begun, page);
+    let came = row.is_some_and(|row| row.kind == Kind::Seed);
+    let has_lot = known.is_some_and(|facts| came || has_lot(facts));
+    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
+    let days = of_seedlings.filter_map(|facts| facts.sown.as_deref());
+    Sowings::of_new((known, has_lot), &page.sowings, days)
+}
+
+/// How many sowings come onto pages of crosses.
+pub(super) fn sowings(
+    registry: &Registry,
+    import: &Import,
+    codes: &Codes,
+    pages: &BTreeMap<String, NewOnPage>,
+) -> usize {
+    let empty = NewOnPage::default();
+    let begun = codes.crosses.iter().map(|(code, begun)| {
+        let page = pages.get(code).unwrap_or(&empty);
+        new_sowings(import, begun, page).records.len()
+    });
+    let known = pages.iter().filter_map(|(code, page)| {
+        let there = &registry[registry.cross(code)?].page;
+        Some(Sowings::of_known(&page.sowings, there).records.len())
+    });
+    begun.sum::<usize>() + known.sum::<usize>()
 }
 
 /// Code, parents and label.
@@ -143,6 +184,9 @@ fn head(
         (None, None) => &unknown,
     };
     let (parents, confidence) = parents(who, codes);
+    // Words that name no parents for sure are all there is of them.
+    let unread = named.and_then(|row| row.facts.both_parents.clone());
+    let label = label.or(unread.filter(|_| parents == "unknown"));
     RonRecord::new()
         .text("code", code)
         .value("parents", parents)

@@ -106,6 +106,7 @@ impl NewSowing<'_> {
             .text_if("lot", self.of_lot.then_some("L1"))
             .text_if("on", self.on)
             .value_if("seeds", seeds)
+            .text_if("container", self.facts.and_then(|facts| facts.pot.as_ref()))
             .value_if("germinated", self.facts.and_then(came_up))
             .text_if("note", self.source)
             .line()

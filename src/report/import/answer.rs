@@ -26,6 +26,9 @@ pub struct ImportReport {
     pub doubts: Vec<DoubtRow>,
     /// What to look at.
     pub cautions: Vec<String>,
+    /// What the rows that come would bring, behind a colon; empty once it is recorded.
+    #[serde(skip)]
+    pub brings: String,
     /// What was recorded; none when nothing was written.
     pub recorded: Option<String>,
     /// Number of the change in the journal; none when nothing was written.
@@ -130,6 +133,7 @@ pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
             .flat_map(|row| doubts(import, row))
             .collect(),
         cautions: cautions(import),
+        brings: String::new(),
         recorded: None,
         change: None,
         next: None,

@@ -53,17 +53,7 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             "This is a sheet that `podbook export plants` wrote. It has no parents, pods, sowings, opinions, earlier readings or pieces, so those do not come; to bring a whole registry in: podbook merge".to_owned(),
         );
     }
-    let by_parents = |kind: &Kind| matches!(kind, Kind::SeedlingOf(_));
-    let by_parents = import
-        .coming()
-        .filter(|(_, row)| by_parents(&row.kind))
-        .count();
-    if by_parents > 0 {
-        cautions.push(format!(
-            "{} named by parents and no cross: a cross is begun for each pair, and a code of your own stays as nickname",
-            counted(by_parents, "plant is", "plants are")
-        ));
-    }
+    cautions.extend(by_parents(import));
     cautions.extend(import.tables.iter().filter_map(colours));
     let sheets = import
         .tables
@@ -89,18 +79,44 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
     cautions
 }
 
+/// Plants for which a cross is begun.
+fn by_parents(import: &Import) -> Option<String> {
+    let coming = import.coming().map(|(_, row)| row);
+    let plants: Vec<&ImportRow> = coming
+        .filter(|row| matches!(row.kind, Kind::SeedlingOf(_)))
+        .collect();
+    let codes = plants.iter().filter_map(|row| row.facts.code.as_deref());
+    let codes: Vec<&str> = codes.collect();
+    let named = match codes[..] {
+        [] => String::new(),
+        _ => format!(" ({})", first_of(&codes)),
+    };
+    (!plants.is_empty()).then(|| {
+        format!(
+            "{} named by parents and no cross{named}: a cross is begun for each pair, and a code of your own stays as nickname",
+            counted(plants.len(), "plant is", "plants are")
+        )
+    })
+}
+
+/// The first of some words, and how many more there are.
+fn first_of(words: &[&str]) -> String {
+    let shown = listed(&words[..words.len().min(NAMED)]);
+    match words.len().saturating_sub(NAMED) {
+        0 => shown,
+        more => format!("{} and {more} more", words[..NAMED].join(", ")),
+    }
+}
+
 /// A column of codes is not read where some come twice, and every code in it would be lost in silence.
 fn codes_twice(column: &ColumnTaken) -> Option<String> {
     let twice = &column.twice;
-    let shown: Vec<&str> = twice.iter().take(NAMED).map(String::as_str).collect();
-    let more = twice.len().saturating_sub(NAMED);
-    let more = (more > 0).then(|| format!(" and {more} more"));
-    (!shown.is_empty()).then(|| {
+    let all: Vec<&str> = twice.iter().map(String::as_str).collect();
+    (!all.is_empty()).then(|| {
         format!(
-            "Column `{}` looks like codes and is not read, because {}{} {} more than once. If they are your codes, say in import.ron that it holds code",
+            "Column `{}` looks like codes and is not read, because {} {} more than once. If they are your codes, say in import.ron that it holds code",
             column.heading,
-            listed(&shown),
-            more.unwrap_or_default(),
+            first_of(&all),
             if twice.len() == 1 { "comes" } else { "come" }
         )
     })
@@ -128,17 +144,12 @@ fn by_species(import: &Import) -> Option<String> {
             each.push(plant);
         }
     }
-    let shown: Vec<&str> = each.iter().take(NAMED).copied().collect();
-    let more = match each.len().saturating_sub(NAMED) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
     (!plants.is_empty()).then(|| {
         format!(
-            "{} named only by species {} taken for your one plant of that name: {}{more}. To leave them as species: --choose parent_by_species=species",
+            "{} named only by species {} taken for your one plant of that name: {}. To leave them as species: --choose parent_by_species=species",
             counted(plants.len(), "parent", "parents"),
             if plants.len() == 1 { "is" } else { "are" },
-            listed(&shown)
+            first_of(&each)
         )
     })
 }

@@ -9,18 +9,20 @@ use crate::wording::counted;
 
 impl ImportReport {
     fn answer(&self) -> String {
-        let out = self.rows - self.headings - self.coming;
         let doubt = match self.in_doubt {
             0 => String::new(),
-            some => format!(" ({some} with something in doubt)"),
+            some => format!(
+                " Of these rows {some} {} something in doubt.",
+                if some == 1 { "has" } else { "have" }
+            ),
         };
         let rows = counted(self.rows - self.headings, "row", "rows");
         match &self.recorded {
             Some(recorded) => recorded.clone(),
             None if self.coming == 0 => format!("{rows}: nothing to bring in"),
             None => format!(
-                "{rows}: {} would come in{doubt}, {out} would not. Nothing was recorded",
-                self.coming
+                "Would bring in {} of {rows}{}.{doubt} Nothing was recorded",
+                self.coming, self.brings
             ),
         }
     }

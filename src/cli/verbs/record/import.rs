@@ -9,7 +9,7 @@ use crate::cli::working::Working;
 use crate::record::{Choose, ClassChoice, ImportChoices, RowChoice, RowClass};
 use crate::recording::checked::consequences;
 use crate::recording::draft::Draft;
-use crate::recording::import::{bring_in, with_choices};
+use crate::recording::import::{bring_in, contents, with_choices};
 use crate::registry::build;
 use crate::report::import::{ImportReport, import_report};
 use crate::text::{CHOICES, ChoicesFile, read_choices, sheets_of_file, visible};
@@ -64,6 +64,7 @@ impl Import {
             };
             written = applied(request, &book, &refused, &sorted, &mut report)?;
         } else if report.coming > 0 {
+            report.brings = contents(&sorted, &registry, book.today);
             report.next = Some(self.to_apply());
         }
         drop(working);

@@ -1,0 +1,191 @@
+//! Lists of crosses with what was sown of them, lists of seedlings by their parents, and what a run without `--apply` says
+//! that it would bring in.
+
+use crate::bench_top::BenchTop;
+use crate::tables::{assert_adds_up, brought, chosen, faults, page, sorted, table};
+use podbook::analysis::import::{Import, Kind, TakenBy, Why};
+use podbook::record::{Holds, RowClass};
+use podbook::report::import::import_report;
+
+const PLANTS: [&str; 5] = [
+    "Tag|Name",
+    "1|N. ventricosa",
+    "2|N. truncata",
+    "4|N. maxima",
+    "7|N. mira",
+];
+const LOG: [&str; 5] = [
+    "Cross|Mother|Father|Pollinated|Harvested|Pods|Seeds|Sown|Pot|Came up|Counted|Largest leaf (cm)",
+    "P1|1|4|2022-04-10|Aug-Sept 2022|3|~200|2022-09-10|3in|45|2022-12-01|1",
+    "P2|1|2|10-14 April 2022|late Aug 2022|1|120|mid Sept 2022|3in|||2",
+    "P4|7|4|2022-05-01||0|||||2022-12-01|",
+    "P6|4|1||||||2in|||",
+];
+
+/// A code headed `Cross` is that of a cross, and the pot that of what was sown: no seedling is made of either. A size is
+/// that of no one plant.
+#[test]
+fn a_pot_of_a_sowing_makes_no_plant() {
+    let tables = [table("plants.csv", &PLANTS), table("log.csv", &LOG)];
+    for choices in [
+        "()",
+        "(columns: [(heading: \"Largest leaf (cm)\", holds: reading)])",
+    ] {
+        let import = chosen(&tables, choices);
+        assert_adds_up(&import);
+        let log = &import.rows[4..];
+        assert!(
+            log.iter().all(|row| row.kind == Kind::Cross && row.comes),
+            "{log:#?}"
+        );
+        let changes = brought(&tables, choices);
+        let p1 = page(&changes, "crosses/P1.ron");
+        for words in [
+            "harvested: \"Aug 2022 to Sept 2022\"",
+            "container: \"3in\", germinated: [(on: \"2022-12-01\", count: 45)]",
+        ] {
+            assert!(p1.contains(words), "{words}: {p1}");
+        }
+        assert!(!p1.contains("seedlings"), "{p1}");
+        let p2 = page(&changes, "crosses/P2.ron");
+        assert!(
+            p2.contains("on: [\"10 April 2022 to 14 April 2022\"]"),
+            "{p2}"
+        );
+        assert_eq!(faults(&changes), Vec::<String>::new());
+    }
+}
+
+/// A size that is read in the row of a cross with its seed is asked about, and never a reading of one plant.
+#[test]
+fn a_size_in_a_sowing_log_is_asked_about() {
+    let lines = [
+        "Cross|Mother|Father|Seeds|Came up|Span",
+        "P1|1|4|30|12|3 cm",
+    ];
+    let tables = [table("plants.csv", &PLANTS), table("log.csv", &lines)];
+    let import = sorted(&tables);
+    let row = &import.rows[4];
+    assert_eq!((&row.kind, row.class), (&Kind::Cross, RowClass::Other));
+    assert_eq!(row.doubts[0].why, Why::ReadingOfACross);
+}
+
+/// In a list of seedlings the pot is that of the seedling, also beside the day of its sowing.
+#[test]
+fn a_pot_of_a_seedling_is_its_own() {
+    let lines = ["Code|Mother|Father|Sown|Pot", "Odd1|1|4|2021-05-01|3 in"];
+    let tables = [table("plants.csv", &PLANTS), table("seedlings.csv", &lines)];
+    let changes = brought(&tables, "()");
+    let cross = page(&changes, "crosses/X21-01.ron");
+    assert!(
+        cross.contains("nickname: \"Odd1\", pots: [(on: \"?\", pot: \"3 in\")]"),
+        "{cross}"
+    );
+}
+
+fn seedlings(cells: &[&str]) -> Import {
+    let rows = cells.iter().enumerate();
+    let rows = rows.map(|(at, cell)| format!("S-{at}|{cell}|2021-03-04|"));
+    let head = "Seedling|Cross|Sown|Span".to_owned();
+    let lines: Vec<String> = std::iter::once(head).chain(rows).collect();
+    let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+    let import = sorted(&[table("plants.csv", &PLANTS), table("seedlings.csv", &lines)]);
+    assert_adds_up(&import);
+    import
+}
+
+/// A code headed `Seedling` is that of a seedling, though the row says nothing that only a plant has; and a column headed
+/// `Cross` that holds formulas holds parents.
+#[test]
+fn a_code_headed_seedling_is_no_cross() {
+    let import = seedlings(&[
+        "ventricosa x truncata",
+        "maxima × ?",
+        "1 x 2",
+        "1 x ?",
+        "4 self",
+    ]);
+    let column = &import.tables[1].columns[1];
+    assert_eq!(
+        (column.holds, column.by),
+        (Holds::Parents, TakenBy::Content)
+    );
+    let rows = &import.rows[4..];
+    assert!(
+        rows.iter()
+            .all(|row| matches!(row.kind, Kind::SeedlingOf(_)) && row.comes)
+    );
+    let cautions = import_report(&import, &[]).cautions;
+    let words = "5 plants are named by parents and no cross (S-0, S-1, S-2, S-3 and S-4): ";
+    assert!(
+        cautions.iter().any(|of| of.starts_with(words)),
+        "{cautions:?}"
+    );
+    let lines = [
+        "Seedling|Cross",
+        "S-1|maxima × ?",
+        "S-2|1 x ?",
+        "S-3|truncata self",
+        "S-4|1 x 2 & 4",
+        "S-5|zork (x) y x z",
+    ];
+    let tables = [table("plants.csv", &PLANTS), table("seedlings.csv", &lines)];
+    let changes = brought(&tables, "()");
+    for (number, parents) in [
+        "label_only(\"maxima × ?\")",
+        "pollen_unknown(seed: \"1\")",
+        "pollen_unknown(seed: \"2\")",
+        "pollen_mixed(seed: \"1\", pollen: [\"2\", \"4\"])",
+        "unknown",
+    ]
+    .iter()
+    .enumerate()
+    {
+        let text = page(&changes, &format!("crosses/X25-0{}.ron", number + 1));
+        assert!(text.contains(&format!("parents: {parents},")), "{text}");
+    }
+    // Words that cannot be read stay on the page, beside the note.
+    let unread = page(&changes, "crosses/X25-05.ron");
+    assert!(unread.contains("received: \"zork (x) y x z\""), "{unread}");
+    assert_eq!(faults(&changes), Vec::<String>::new());
+}
+
+/// Formulas under `Cross` are names where the plants came from a supplier; codes stay codes.
+#[test]
+fn a_column_of_crosses_is_taken_for_what_its_cells_are() {
+    let bought = [
+        "Code|Cross|From",
+        "A1|ventricosa x truncata|a shop",
+        "A2|N. maxima|a fair",
+    ];
+    let import = sorted(&[table("a.csv", &bought)]);
+    assert_eq!(import.tables[0].columns[1].holds, Holds::Label);
+    assert_eq!(import.count(RowClass::Clean), 2);
+    let coded = ["No|Cross|Span", "1|X20-01|3 cm", "2|X20-01|4 cm"];
+    let import = sorted(&[table("a.csv", &coded)]);
+    assert_eq!(import.tables[0].columns[1].holds, Holds::Cross);
+}
+
+/// Before anything is recorded it is said what would be.
+#[test]
+fn a_run_without_apply_says_what_it_would_add() {
+    let log: Vec<String> = LOG.iter().map(|line| line.replace('|', ",")).collect();
+    let top = BenchTop::empty()
+        .file("plants.csv", &PLANTS.join("\n").replace('|', ","))
+        .file("log.csv", &log.join("\n"));
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    let run = top.run(&["import", "plants.csv", "log.csv", "--registry", "mine"]);
+    let words = "Would bring in 8 of 8 rows: 4 founders, 4 crosses and 2 sowings. Nothing";
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.starts_with(words), "{run}");
+    let run = top.run(&[
+        "import",
+        "plants.csv",
+        "log.csv",
+        "--registry",
+        "mine",
+        "--apply",
+    ]);
+    let words = "Brought in 8 rows: 4 founders, 4 crosses and 2 sowings";
+    assert!(run.stdout.starts_with(words), "{run}");
+}
