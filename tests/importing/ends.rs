@@ -66,6 +66,31 @@ fn a_price_and_a_day_are_no_buyer() {
     }
 }
 
+/// The same under a heading that says how it went.
+#[test]
+fn a_column_of_sales_says_to_whom() {
+    let lines = [
+        "Code|Name|Sold",
+        "A1|N. maxima|13/10/2022 for £60",
+        "A2|N. maxima|May 2021 to Bo",
+        "A3|N. maxima|to Bo",
+        "A4|N. maxima|not yet",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_eq!(import.count(RowClass::Clean), 4);
+    assert_eq!(import.rows[3].facts.fate, None);
+    let pages = brought(&tables, "()");
+    let clones = page(&pages, "clones.ron");
+    for fate in [
+        "sold(on: \"13/10/2022\")",
+        "sold(on: \"May 2021\", to: \"Bo\")",
+        "sold(on: \"?\", to: \"Bo\")",
+    ] {
+        assert!(clones.contains(fate), "{fate}: {clones}");
+    }
+}
+
 /// What is lost, dead or sold of a plant is not the plant: such words are asked about, and it counts as here.
 #[test]
 fn a_part_that_is_gone_is_not_the_plant() {

@@ -56,18 +56,34 @@ fn a_pot_of_a_sowing_makes_no_plant() {
     }
 }
 
-/// A size that is read in the row of a cross with its seed is asked about, and never a reading of one plant.
+/// What is said of a plant in the row of a cross with its seed is asked about, and makes no plant.
 #[test]
-fn a_size_in_a_sowing_log_is_asked_about() {
+fn what_only_a_plant_has_is_asked_about_in_a_sowing_log() {
     let lines = [
-        "Cross|Mother|Father|Seeds|Came up|Span",
-        "P1|1|4|30|12|3 cm",
+        "Cross|Mother|Father|Seeds|Came up|Span|Status",
+        "P1|1|4|30|12|3 cm|",
+        "P2|1|2|30|0||dead 2022",
     ];
-    let tables = [table("plants.csv", &PLANTS), table("log.csv", &lines)];
-    let import = sorted(&tables);
-    let row = &import.rows[4];
-    assert_eq!((&row.kind, row.class), (&Kind::Cross, RowClass::Other));
-    assert_eq!(row.doubts[0].why, Why::ReadingOfACross);
+    let import = sorted(&[table("plants.csv", &PLANTS), table("log.csv", &lines)]);
+    for row in &import.rows[4..] {
+        assert_eq!((&row.kind, row.class), (&Kind::Cross, RowClass::Other));
+        assert_eq!(row.doubts[0].why, Why::OfNoPlant);
+        assert_eq!(row.facts.fate, None);
+    }
+}
+
+/// Nor does a pot without a count make one where the crosses are named by their codes alone.
+#[test]
+fn a_log_of_codes_alone_makes_no_plant() {
+    let lines = [
+        "Cross|Sown|Pot|Came up",
+        "P1|2022-09-10|3 in|12",
+        "P2|2022-09-11|2 in|",
+    ];
+    let import = sorted(&[table("log.csv", &lines)]);
+    for (row, cross) in import.rows.iter().zip(["P1", "P2"]) {
+        assert_eq!(row.kind, Kind::SeedOf(cross.to_owned()));
+    }
 }
 
 /// In a list of seedlings the pot is that of the seedling, also beside the day of its sowing.

@@ -2,7 +2,8 @@
 
 use super::answer::{ImportRow, Kind, Who, Why};
 use super::index::code_of;
-use super::parents::{Parentage, species_named};
+use super::parents::Parentage;
+use super::species::species_named;
 use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Target};
 
 /// A cell, and what it contradicts.

@@ -1,6 +1,6 @@
 //! What is known of tables that are to be brought in.
 
-use super::facts::RowFacts;
+use super::facts::{CodesOf, RowFacts};
 use super::headings::headed;
 use super::inexact::Inexact;
 use crate::naming::recorded::MissingNames;
@@ -266,8 +266,8 @@ pub enum Why {
     LeftBeforeItCame,
     /// A range or a mark on a number, where the files have room for one number.
     Inexact(Inexact),
-    /// A reading of a cross or its seed, which is that of no one plant.
-    ReadingOfACross,
+    /// Something that only a plant has, in the row of a cross and its seed.
+    OfNoPlant,
     /// Not a reading of the trait.
     NoReading,
     /// Not a number of seeds.
@@ -406,25 +406,16 @@ pub struct RowParents {
     pub label: Option<String>,
 }
 
-/// What the heading of a column of codes says that they are codes of.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum CodesOf {
-    /// Nothing; a code may be that of a plant or a cross.
-    #[default]
-    Unsaid,
-    /// Crosses.
-    Crosses,
-    /// Packets of seed.
-    Packets,
-    /// Seedlings.
-    Seedlings,
-}
-
 impl ImportTable {
-    /// What its codes are of.
+    /// What its codes are of; without a column of its own they are those of crosses beside counts of what came of them.
     pub(super) fn codes_of(&self) -> CodesOf {
         let mut said = self.columns.iter().map(ColumnTaken::codes_of);
-        said.find(|of| *of != CodesOf::Unsaid).unwrap_or_default()
+        let said = said.find(|of| *of != CodesOf::Unsaid);
+        let has = |all: &[Holds]| self.columns.iter().any(|of| all.contains(&of.holds));
+        let counts = [Holds::Pods, Holds::Seeds, Holds::Left, Holds::Germinated];
+        let of_crosses = !has(&[Holds::Code]) && has(&[Holds::Cross]) && has(&counts);
+        said.or(of_crosses.then_some(CodesOf::Crosses))
+            .unwrap_or_default()
     }
 }
 

@@ -1,12 +1,12 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
-use super::answer::{CodesOf, ColumnTaken, Doubt, ImportTable, ReadOn, Why};
+use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::cell_words::{fate, form, is_none, is_own, left_words, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
-use super::facts::{RowFacts, SeedCount, TraitCell};
+use super::facts::{CodesOf, RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
 use super::no_plants::no_plant;
 use super::own_rows::OwnRows;
@@ -201,18 +201,21 @@ impl RowReader<'_, '_> {
         }
     }
 
-    /// Readings in the row of a cross that says something of its seed are those of no one plant.
+    /// What only a plant has is not taken in from the row of a cross and its seed.
     fn of_no_plant(&self, out: &mut Row) {
-        if out.facts.codes_of != CodesOf::Crosses || !out.facts.is_of_many() {
+        if !out.facts.is_of_cross() {
             return;
         }
-        for reading in std::mem::take(&mut out.facts.readings) {
-            let column = self.table.columns.iter().find(|of| of.at == reading.column);
-            if let Some(column) = column {
-                let why = Why::ReadingOfACross;
-                self.doubt(RowClass::Other, column, &reading.cell, why, out);
+        let readings = std::mem::take(&mut out.facts.readings).into_iter();
+        let ends = std::mem::take(&mut out.ends).into_iter();
+        let ends = ends.filter(|end| end.fate.is_some());
+        let said = readings.map(|of| (of.column, of.cell));
+        for (at, cell) in said.chain(ends.map(|end| (end.at, end.cell))) {
+            if let Some(column) = self.table.columns.iter().find(|of| of.at == at) {
+                self.doubt(RowClass::Other, column, &cell, Why::OfNoPlant, out);
             }
         }
+        (out.gone, out.facts.to) = (None, None);
     }
 
     pub fn doubt(

@@ -1,6 +1,7 @@
 //! What headings mean beside others.
 
-use super::answer::{CodesOf, ColumnTaken, TakenBy};
+use super::answer::{ColumnTaken, TakenBy};
+use super::facts::CodesOf;
 use crate::record::Holds;
 
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only

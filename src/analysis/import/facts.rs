@@ -1,6 +1,5 @@
 //! What the cells of one row say, each in the form of the files.
 
-use super::answer::CodesOf;
 use crate::record::{Holds, Sex};
 use crate::registry::TraitRow;
 use crate::text::GridRow;
@@ -72,6 +71,20 @@ pub struct RowFacts {
     pub locality: Option<String>,
 }
 
+/// What the heading of a column of codes says that they are codes of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CodesOf {
+    /// Nothing; a code may be that of a plant or a cross.
+    #[default]
+    Unsaid,
+    /// Crosses.
+    Crosses,
+    /// Packets of seed.
+    Packets,
+    /// Seedlings.
+    Seedlings,
+}
+
 /// Seed, and how much of it as far as one number says it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SeedCount {
@@ -123,13 +136,21 @@ impl RowFacts {
     /// Whether anything is said that only a plant has: also a pot or a place, where nothing is said of seed that could be
     /// in it.
     pub(super) fn is_of_plant(&self) -> bool {
+        if self.is_of_cross() {
+            return false;
+        }
         let named = self.codes_of == CodesOf::Seedlings && self.code.is_some();
         let grown = self.sex.is_some() || !self.readings.is_empty();
         let potted = self.pot.is_some() && !self.is_of_many();
         let stands = self.place.is_some() && !self.is_of_seed() || potted;
-        let stands = stands && self.codes_of != CodesOf::Crosses;
+        let stands = stands && !matches!(self.codes_of, CodesOf::Crosses | CodesOf::Packets);
         let gone = self.fate.is_some() || self.form.is_some_and(|form| form != "seed");
         named || grown || stands || gone
+    }
+
+    /// Whether the row is of a cross and its seed, whatever else it says.
+    pub(super) fn is_of_cross(&self) -> bool {
+        self.codes_of == CodesOf::Crosses && self.is_of_many()
     }
 
     /// Whether anything is counted that only a cross or its seed has; the day of its sowing a plant has too.

@@ -132,9 +132,12 @@ impl RowReader<'_, '_> {
             return;
         }
         let said = ["yes", "y", "x", "true", "1", "✓", word];
-        let on = match said.contains(&lower.as_str()) || is_question(cell) {
+        let words = without_price(cell);
+        let (on, whom) = self.when_and_whom(&words);
+        first(&mut out.facts.to, whom.map(str::to_owned));
+        let on = match said.contains(&lower.as_str()) || is_question(cell) || on.is_empty() {
             true => None,
-            false => self.date(column, cell, out),
+            false => self.date(column, on, out),
         };
         let on = on.unwrap_or_else(|| "?".to_owned());
         let cause = None;

@@ -2,9 +2,9 @@
 
 use super::answer::{ImportRow, Kind, Who};
 use super::facts::RowFacts;
-use super::parents::may_be_one_name;
 use super::sorting::Sorting;
 use super::source::key;
+use super::species::may_be_one_name;
 use crate::registry::Registry;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
 use std::collections::{BTreeMap, BTreeSet};

@@ -44,13 +44,14 @@ mod short_years;
 mod sorted;
 mod sorting;
 mod source;
+mod species;
 mod unit_cells;
 
 pub use answer::{
-    CodesOf, ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind,
-    ReadOn, RowParents, TakenBy, Who, Why,
+    ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
+    RowParents, TakenBy, Who, Why,
 };
-pub use facts::{FateRead, InputTable, RowFacts, SeedCount, TraitCell};
+pub use facts::{CodesOf, FateRead, InputTable, RowFacts, SeedCount, TraitCell};
 pub use inexact::Inexact;
 pub use sorted::import;
 pub use source::rows_in;

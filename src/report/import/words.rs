@@ -220,7 +220,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CountedDays(day) => format!("a spreadsheet's count of days, read as {day}"),
         Why::LeftBeforeItCame => "before the day it came".to_owned(),
         Why::Inexact(of) => inexact_words(*of).to_owned(),
-        Why::ReadingOfACross => "a row of a cross and its seed: a size is that of one plant".to_owned(),
+        Why::OfNoPlant => "a row of a cross and its seed, and this is said of one plant".to_owned(),
         Why::NoReading => "not a value of this measure".to_owned(),
         Why::NoCount => "not a number".to_owned(),
         Why::NoTrait => "registry.ron declares no such trait".to_owned(),
