@@ -86,6 +86,23 @@ fn a_log_of_codes_alone_makes_no_plant() {
     }
 }
 
+/// So it is with formulas for crosses, and a code among them stays one.
+#[test]
+fn a_log_of_formulas_makes_no_plant() {
+    let lines = [
+        "Cross|Sown|Seeds|Pot|Status",
+        "ventricosa x truncata|2021-04-13|120|3 in|ok",
+        "truncata x maxima|2021|||died",
+        "maxima x ventricosa|2021||3 in|",
+        "P1|2020-05-13|50||",
+    ];
+    let import = sorted(&[table("log.csv", &lines)]);
+    let kinds: Vec<&Kind> = import.rows.iter().map(|row| &row.kind).collect();
+    let seed = Kind::SeedOf("P1".to_owned());
+    assert_eq!(kinds, [&Kind::Cross, &Kind::Cross, &Kind::Cross, &seed]);
+    assert_eq!(import.rows[1].doubts[0].why, Why::OfNoPlant);
+}
+
 /// In a list of seedlings the pot is that of the seedling, also beside the day of its sowing.
 #[test]
 fn a_pot_of_a_seedling_is_its_own() {

@@ -407,15 +407,19 @@ pub struct RowParents {
 }
 
 impl ImportTable {
-    /// What its codes are of; without a column of its own they are those of crosses beside counts of what came of them.
+    /// What its codes are of.
     pub(super) fn codes_of(&self) -> CodesOf {
-        let mut said = self.columns.iter().map(ColumnTaken::codes_of);
-        let said = said.find(|of| *of != CodesOf::Unsaid);
         let has = |all: &[Holds]| self.columns.iter().any(|of| all.contains(&of.holds));
         let counts = [Holds::Pods, Holds::Seeds, Holds::Left, Holds::Germinated];
-        let of_crosses = !has(&[Holds::Code]) && has(&[Holds::Cross]) && has(&counts);
-        said.or(of_crosses.then_some(CodesOf::Crosses))
-            .unwrap_or_default()
+        let mut said = self.columns.iter().map(ColumnTaken::codes_of);
+        let said = said.find(|of| *of != CodesOf::Unsaid);
+        // Without a column of its own a code is that under `Cross`, or there is none.
+        let headed = || self.columns.iter().any(ColumnTaken::is_headed_cross);
+        match said.unwrap_or_default() {
+            CodesOf::Crosses if has(&counts) => CodesOf::Sowings,
+            CodesOf::Unsaid if !has(&[Holds::Code]) && has(&counts) && headed() => CodesOf::Sowings,
+            said => said,
+        }
     }
 }
 
@@ -423,13 +427,18 @@ impl ColumnTaken {
     /// What its codes are of, if it holds any.
     pub(super) fn codes_of(&self) -> CodesOf {
         let words = self.heading.to_lowercase();
-        match headed(&words) {
-            _ if self.holds != Holds::Code => CodesOf::Unsaid,
-            Some((Holds::Cross, _)) => CodesOf::Crosses,
-            _ if words.contains("packet") => CodesOf::Packets,
-            _ if words.contains("seedling") => CodesOf::Seedlings,
-            _ => CodesOf::Unsaid,
+        match () {
+            () if self.holds != Holds::Code => CodesOf::Unsaid,
+            () if self.is_headed_cross() => CodesOf::Crosses,
+            () if words.contains("packet") => CodesOf::Packets,
+            () if words.contains("seedling") => CodesOf::Seedlings,
+            () => CodesOf::Unsaid,
         }
+    }
+
+    /// Whether its heading is one of crosses, whatever its cells are.
+    pub(super) fn is_headed_cross(&self) -> bool {
+        headed(&self.heading).is_some_and(|(holds, _)| holds == Holds::Cross)
     }
 }
 

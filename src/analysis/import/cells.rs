@@ -8,6 +8,7 @@ use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
 use super::facts::{CodesOf, RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
+use super::looks::is_code_like;
 use super::no_plants::no_plant;
 use super::own_rows::OwnRows;
 use super::own_sheet;
@@ -156,6 +157,10 @@ impl RowReader<'_, '_> {
             // A parent of which it is written that it is not known is not one that was left blank.
             Holds::SeedParent => first(&mut out.facts.seed_parent, Some(cell.to_owned())),
             Holds::PollenParent => first(&mut out.facts.pollen_parent, Some(cell.to_owned())),
+            // A column of formulas that is headed `Cross` may have a code among them.
+            Holds::Parents if column.is_headed_cross() && is_code_like(cell) => {
+                first(&mut out.facts.cross, words());
+            }
             Holds::Parents => first(&mut out.facts.both_parents, words()),
             Holds::Place => first(&mut out.facts.place, words()),
             Holds::To => first(&mut out.facts.to, words()),
@@ -203,7 +208,7 @@ impl RowReader<'_, '_> {
 
     /// What only a plant has is not taken in from the row of a cross and its seed.
     fn of_no_plant(&self, out: &mut Row) {
-        if !out.facts.is_of_cross() {
+        if out.facts.codes_of != CodesOf::Sowings {
             return;
         }
         let readings = std::mem::take(&mut out.facts.readings).into_iter();
@@ -498,9 +503,4 @@ pub(super) fn first(field: &mut Option<String>, words: Option<String>) {
     if field.is_none() {
         *field = words;
     }
-}
-
-/// Whether a cell is a length with or without a unit.
-pub(super) fn unit_of(cell: &str) -> Option<LengthUnit> {
-    Length::read(cell).ok()?.unit
 }

@@ -3,7 +3,6 @@
 
 use super::answer::{ColumnTaken, ImportTable, ReadOn, TakenBy};
 use super::cell_words::sex;
-use super::cells::unit_of;
 use super::company::by_company;
 use super::date_orders::orders;
 use super::dates::is_blank;
@@ -11,7 +10,7 @@ use super::dittos::is_ditto;
 use super::facts::InputTable;
 use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
-use super::looks::{are_sentences, count_coloured};
+use super::looks::{are_sentences, count_coloured, is_code_like};
 use super::own_sheet;
 use super::unit_cells::{from_columns, from_line, is_line_of_units};
 use crate::naming::{ReadOptions, Vocabulary, read};
@@ -333,12 +332,6 @@ impl ColumnReader<'_, '_> {
 fn is_bare_plant(column: &ColumnTaken) -> bool {
     let words = column.heading.trim().to_lowercase();
     ["plant", "plants"].contains(&words.as_str())
-}
-
-/// Letters and digits, as in `A7` or `X20-01`, and no size.
-fn is_code_like(cell: &str) -> bool {
-    let mixed = cell.contains(|c: char| c.is_ascii_digit()) && cell.contains(char::is_alphabetic);
-    mixed && is_code(cell) && cell.len() <= 12 && unit_of(cell).is_none()
 }
 
 /// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A

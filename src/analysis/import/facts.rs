@@ -79,6 +79,8 @@ pub enum CodesOf {
     Unsaid,
     /// Crosses.
     Crosses,
+    /// Crosses, beside columns that count what came of them: no row is that of a plant.
+    Sowings,
     /// Packets of seed.
     Packets,
     /// Seedlings.
@@ -136,7 +138,7 @@ impl RowFacts {
     /// Whether anything is said that only a plant has: also a pot or a place, where nothing is said of seed that could be
     /// in it.
     pub(super) fn is_of_plant(&self) -> bool {
-        if self.is_of_cross() {
+        if self.codes_of == CodesOf::Sowings {
             return false;
         }
         let named = self.codes_of == CodesOf::Seedlings && self.code.is_some();
@@ -146,11 +148,6 @@ impl RowFacts {
         let stands = stands && !matches!(self.codes_of, CodesOf::Crosses | CodesOf::Packets);
         let gone = self.fate.is_some() || self.form.is_some_and(|form| form != "seed");
         named || grown || stands || gone
-    }
-
-    /// Whether the row is of a cross and its seed, whatever else it says.
-    pub(super) fn is_of_cross(&self) -> bool {
-        self.codes_of == CodesOf::Crosses && self.is_of_many()
     }
 
     /// Whether anything is counted that only a cross or its seed has; the day of its sowing a plant has too.

@@ -1,7 +1,9 @@
-//! What a table looks like: coloured cells, and sentences in the place of entries.
+//! What a table and its cells look like: coloured cells, sentences in the place of entries, codes.
 
 use super::answer::ColumnTaken;
 use super::facts::InputTable;
+use crate::record::Length;
+use crate::registry::ids::is_code;
 use crate::text::GridRow;
 use std::collections::BTreeSet;
 
@@ -30,4 +32,11 @@ pub(super) fn are_sentences(places: &[usize], rows: &[GridRow]) -> bool {
         filled += 1;
     }
     filled > 0 && 2 * words >= 7 * filled
+}
+
+/// Letters and digits, as in `A7` or `X20-01`, and no size.
+pub(super) fn is_code_like(cell: &str) -> bool {
+    let mixed = cell.contains(|c: char| c.is_ascii_digit()) && cell.contains(char::is_alphabetic);
+    let is_size = Length::read(cell).is_ok_and(|length| length.unit.is_some());
+    mixed && is_code(cell) && cell.len() <= 12 && !is_size
 }

@@ -33,44 +33,40 @@ impl Sorting<'_, '_> {
 
     /// A parent whose row is left out is not known, and that is said. A row may be left out for it, and be a parent itself.
     pub fn without_left_out(&self, rows: &mut [ImportRow]) {
-        let is_left = |rows: &[ImportRow], of: &[Who]| {
-            of.iter().any(|who| match who {
-                Who::Row(at) => {
-                    let row = &rows[*at];
-                    !row.comes && !matches!(row.kind, Kind::More(Who::OnRecord(_)))
+        let mut is_done = false;
+        while !is_done {
+            is_done = true;
+            for at in 0..rows.len() {
+                let parents = &rows[at].parents;
+                let left = [&parents.seed, &parents.pollen].map(|side| any_left_out(rows, side));
+                let row = &mut rows[at];
+                if row.comes && left.contains(&true) {
+                    self.parent_left_out(row, left);
+                    is_done &= row.comes;
                 }
-                _ => false,
-            })
-        };
-        for at in 0..rows.len() {
-            let parents = &rows[at].parents;
-            let (seed, pollen) = (is_left(rows, &parents.seed), is_left(rows, &parents.pollen));
-            let row = &mut rows[at];
-            if !row.comes || !seed && !pollen {
-                continue;
-            }
-            let facts = &row.facts;
-            let cells = [
-                (&mut row.parents.seed, seed, &facts.seed_parent),
-                (&mut row.parents.pollen, pollen, &facts.pollen_parent),
-            ];
-            let both = facts.both_parents.as_ref();
-            let mut found = Vec::new();
-            for (side, _, cell) in cells.into_iter().filter(|(_, is_left, _)| *is_left) {
-                side.clear();
-                found.extend(cell.as_ref().or(both).cloned());
-            }
-            found.dedup();
-            let by_species = |why: &Why| matches!(why, Why::BySpecies(Who::Row(_)));
-            row.doubts.retain(|of| !by_species(&of.why));
-            for cell in found {
-                self.doubt(row, RowClass::ParentUnknown, &cell, Why::PlantLeftOut);
-            }
-            self.settle(row);
-            if !row.comes {
-                return self.without_left_out(rows);
             }
         }
+    }
+
+    /// Takes the sides of a row that name a plant left out, the seed parent's first, for not known.
+    fn parent_left_out(&self, row: &mut ImportRow, [seed, pollen]: [bool; 2]) {
+        let (facts, parents) = (&row.facts, &mut row.parents);
+        let sides = [
+            (seed, &mut parents.seed, &facts.seed_parent),
+            (pollen, &mut parents.pollen, &facts.pollen_parent),
+        ];
+        let (mut found, mut gone) = (Vec::<String>::new(), Vec::new());
+        for (_, side, cell) in sides.into_iter().filter(|(is_left, ..)| *is_left) {
+            gone.append(side);
+            found.extend(cell.clone().or_else(|| facts.both_parents.clone()));
+        }
+        found.dedup();
+        let by_species = |why: &Why| matches!(why, Why::BySpecies(who) if gone.contains(who));
+        row.doubts.retain(|of| !by_species(&of.why));
+        for cell in found {
+            self.doubt(row, RowClass::ParentUnknown, &cell, Why::PlantLeftOut);
+        }
+        self.settle(row);
     }
 
     /// A plant that came from a supplier has no parents on record: what the table says of them stays in the note.
@@ -145,4 +141,15 @@ fn of_pods(why: Why, pods: Option<u32>) -> Why {
         (Why::ParentOneOf, Some(pods)) if pods > 1 => Why::ParentOneOfPods(pods),
         (why, _) => why,
     }
+}
+
+/// Whether a plant among some is that of a row which does not come in, and is not on record either.
+fn any_left_out(rows: &[ImportRow], all: &[Who]) -> bool {
+    all.iter().any(|who| match who {
+        Who::Row(at) => {
+            let row = &rows[*at];
+            !row.comes && !matches!(row.kind, Kind::More(Who::OnRecord(_)))
+        }
+        Who::OnRecord(_) | Who::Species(_) => false,
+    })
 }
