@@ -163,7 +163,7 @@ impl RowReader<'_, '_> {
             }
             Holds::Parents => first(&mut out.facts.both_parents, words()),
             Holds::Place => first(&mut out.facts.place, words()),
-            Holds::To => first(&mut out.facts.to, words()),
+            Holds::To => self.receiver(column, cell, out),
             Holds::Locality => first(&mut out.facts.locality, words()),
             Holds::Sex => self.sex(column, cell, out),
             Holds::Reading => self.reading(column, cell, out),

@@ -106,18 +106,38 @@ impl RowReader<'_, '_> {
         if to > 0 {
             return (on(&rest[..to]), person(whom));
         }
-        // A date in figures is one also where more words stand behind it.
+        // A date before a comma, and one in figures, is one also where more words stand behind it.
         let day = |at: usize| {
             let rest = on(&whom[at..]);
-            let word = rest.split(' ').next().unwrap_or(rest);
-            let in_figures = word.matches(['/', '.', '-']).count() == 2;
-            let word = (in_figures && self.is_date(word)).then_some(word);
-            Some((at, self.is_date(rest).then_some(rest).or(word)?))
+            let word = rest.split(' ').next();
+            let in_figures = |word: &&str| word.matches(['/', '.', '-']).count() == 2;
+            let all = [
+                Some(rest),
+                rest.split([',', ';']).next(),
+                word.filter(in_figures),
+            ];
+            let mut dates = all
+                .into_iter()
+                .flatten()
+                .filter(|words| self.is_date(words));
+            Some((at, dates.next()?))
         };
         let begins = whom.match_indices([' ', ',']).map(|(at, _)| at + 1);
         match begins.into_iter().find_map(day) {
             Some((at, day)) => (day, person(&whom[..at])),
             None => ("", person(whom)),
+        }
+    }
+
+    /// A column that names who has it: the day and the price beside the name are none of it.
+    pub fn receiver(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        let words = format!("to {}", without_price(cell));
+        let (on, whom) = self.when_and_whom(&words);
+        let whom = whom.filter(|whom| !is_blank(whom));
+        first(&mut out.facts.to, whom.map(str::to_owned));
+        if !on.is_empty() && out.gone.is_none() {
+            let on = self.date(column, on, out);
+            out.gone = on.map(|on| Gone::of(column, cell, on));
         }
     }
 
