@@ -4,14 +4,26 @@ use super::context::CheckContext;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::pieces_here;
-use crate::registry::PlantRow;
+use crate::registry::{Pair, PlantRow};
 use std::collections::BTreeMap;
 
-/// What a plant is parent of.
+/// What a plant is parent of: as mother surely, as father surely, as one of several possible mothers, and fathers.
 #[derive(Default)]
 struct Offspring<'t> {
-    mother_of: Vec<&'t str>,
-    father_of: Vec<&'t str>,
+    of_side: [Vec<&'t str>; 4],
+}
+
+const SIDES: [&str; 4] = [
+    "mother of",
+    "father of",
+    "perhaps mother of",
+    "perhaps father of",
+];
+
+impl Offspring<'_> {
+    fn is_sure(&self) -> bool {
+        self.of_side[..2].iter().any(|of| !of.is_empty())
+    }
 }
 
 /// Crosses named in full before the rest is only counted.
@@ -24,11 +36,14 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
         for parent in parents(&cross.page) {
             if let Some(plant) = context.plant(parent.code) {
                 let offspring = of_plant.entry(plant).or_default();
-                let side = if parent.bore_the_seed {
-                    &mut offspring.mother_of
-                } else {
-                    &mut offspring.father_of
+                let of = |pair: &Pair| match parent.bore_the_seed {
+                    true => pair.seed,
+                    false => pair.pollen,
                 };
+                let pairs = &context.registry[cross.origin].pairs;
+                let perhaps = pairs.iter().any(|pair| of(pair) != Some(plant));
+                let side = usize::from(!parent.bore_the_seed) + 2 * usize::from(perhaps);
+                let side = &mut offspring.of_side[side];
                 if side.last() != Some(&cross.page.code) {
                     side.push(cross.page.code);
                 }
@@ -48,7 +63,10 @@ fn of_parent(context: &CheckContext, plant: PlantRow, offspring: &Offspring) -> 
     let finding = match pieces {
         1 => Finding::note(
             Code("sole-ramet"),
-            format!("{code} is a parent and a single plant"),
+            match offspring.is_sure() {
+                true => format!("{code} is a parent and a single plant"),
+                false => format!("{code} is a possible parent and a single plant"),
+            },
         )
         .found(told(offspring))
         .needed("a second ramet, as a safeguard")
@@ -72,12 +90,9 @@ fn ended_by_ramets(context: &CheckContext, plant: PlantRow) -> bool {
 }
 
 fn told(offspring: &Offspring) -> String {
-    let sides = [
-        ("mother of", &offspring.mother_of),
-        ("father of", &offspring.father_of),
-    ];
-    let told: Vec<String> = sides
+    let told: Vec<String> = SIDES
         .iter()
+        .zip(&offspring.of_side)
         .filter(|(_, crosses)| !crosses.is_empty())
         .map(|(side, crosses)| {
             let named = crosses[..crosses.len().min(NAMED)].join(", ");

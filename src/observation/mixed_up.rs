@@ -6,7 +6,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::record::{Muddle, When};
-use crate::registry::Registry;
+use crate::registry::{Registry, Target};
 use crate::wording::{days, listed};
 use std::collections::BTreeSet;
 
@@ -24,14 +24,48 @@ pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
 pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
     let words = in_doubt(registry, [plant]);
     let words = words.iter().map(|(_, muddle)| {
+        let further = mixed_up_before(registry, plant, muddle);
+        let own = match muddle.with[..] {
+            [_] => "either",
+            _ => "any of them",
+        };
+        let whose = match &further[..] {
+            [] => own.to_owned(),
+            further => format!("{own}, or of {}", further.join(" or ")),
+        };
         format!(
-            "with {}, noticed {}: what was recorded before may be of either",
+            "with {}, noticed {}: what was recorded before may be of {whose}",
             listed(&muddle.with),
             noticed(registry, muddle)
         )
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join("; "))
+}
+
+/// The plants that the others of a mix-up were mixed up with by then, step by step, and are not known apart from.
+fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<String> {
+    let row = |code: &&str| registry.target(code).and_then(Target::plant);
+    let by_then = registry.when(muddle.on);
+    let mut known: Vec<PlantRow> = muddle.with.iter().filter_map(row).collect();
+    let direct = known.len();
+    let mut at = 0;
+    while at < known.len() {
+        let seedling = registry.seedling(known[at]);
+        let muddled = seedling.map_or(&[][..], |of| &of.muddled);
+        let open = muddled.iter().filter(|of| of.settled.is_none());
+        let open = open.filter(|of| !by_then.surely_before(registry.when(of.on)));
+        for other in open.flat_map(|of| of.with.iter().filter_map(row)) {
+            if other != plant && !known.contains(&other) {
+                known.push(other);
+            }
+        }
+        at += 1;
+    }
+    known[direct..]
+        .iter()
+        .map(|of| registry.code(*of))
+        .collect()
 }
 
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and

@@ -19,6 +19,14 @@ impl Dated {
         let first = self.when.first.ymd().or(today.ymd());
         first.map_or(0, |(year, ..)| year)
     }
+
+    /// The day on which a plant has to have been here for what is recorded of it: a late entry of before it left is taken.
+    pub fn day(&self, today: Day) -> Day {
+        match self.when.is_bounded() {
+            true => self.when.first.min(today),
+            false => today,
+        }
+    }
 }
 
 /// The date given with an option, or today.

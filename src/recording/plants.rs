@@ -5,7 +5,7 @@
 
 use super::dates::Dated;
 use super::slip::{BadRange, Slip};
-use crate::observation::presence::{Presence, presence};
+use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::Day;
@@ -62,7 +62,7 @@ impl Present {
     }
 }
 
-/// As [`named`], of those that are here on a date: one that is named for itself and is gone is refused, those of a range
+/// As [`named`], of those that are here on a day, for an event of a date: one that is named for itself and is gone is refused, those of a range
 /// that are gone are left out.
 ///
 /// # Errors
@@ -70,12 +70,12 @@ impl Present {
 pub fn present(
     registry: &Registry,
     lists: &[String],
-    (today, on): (Day, &Dated),
+    (day, on): (Day, &Dated),
 ) -> Result<Present, Slip> {
     let mut present = Present::none();
     let mut gone = None;
     for (named, of_range) in resolved(registry, lists)? {
-        match here(registry, named, today) {
+        match here(registry, named, day) {
             Ok(()) => {
                 not_before(registry, named, on)?;
                 present.named.push(named);
@@ -197,14 +197,15 @@ pub fn kind_words(target: Target) -> &'static str {
     }
 }
 
-/// Refuses a plant, or a piece, that is no longer in the collection.
+/// Refuses a plant, or a piece, that is not in the collection on a day.
 ///
 /// # Errors
 /// With what became of it.
-pub fn here(registry: &Registry, named: PlantOrRamet, today: Day) -> Result<(), Slip> {
+pub fn here(registry: &Registry, named: PlantOrRamet, day: Day) -> Result<(), Slip> {
     let ramet = registry.ramet(named);
     let piece = ramet.and_then(|ramet| ramet.fate.as_ref());
-    let gone = presence(registry, named.plant, today) != Presence::Here;
+    let piece = piece.filter(|fate| is_over(registry, fate, day));
+    let gone = presence(registry, named.plant, day) != Presence::Here;
     let whole = registry.fate(named.plant).filter(|_| gone);
     match (piece.or(whole), gone) {
         (Some(fate), _) => Err(Slip::Gone {

@@ -249,6 +249,8 @@ pub enum What {
         codes: Vec<String>,
         /// Whether it is known again.
         settled: bool,
+        /// Those that are still mixed up with others, each with them.
+        still: Vec<(String, Vec<String>)>,
         /// How many seedlings are in doubt, when not all.
         rows: Option<u32>,
         /// The date as written.

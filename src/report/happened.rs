@@ -181,13 +181,23 @@ impl What {
             What::Muddled {
                 codes,
                 settled,
+                still,
                 rows,
                 on,
             } => match (settled, rows) {
-                (true, _) => format!(
-                    "{}: known apart again since {on}; each is again what its record says",
-                    several(codes)
-                ),
+                (true, _) => {
+                    let still: Vec<String> = still
+                        .iter()
+                        .map(|(code, with)| {
+                            format!("{code} is still mixed up with {}", with.join(", "))
+                        })
+                        .collect();
+                    let now = match still.is_empty() {
+                        true => "each is again what its record says".to_owned(),
+                        false => still.join("; "),
+                    };
+                    format!("{}: known apart again since {on}; {now}", several(codes))
+                }
                 (false, Some(rows)) => rows_mixed_up(codes, *rows, on),
                 (false, None) => format!(
                     "{}: mixed up {}; each may be {}",

@@ -226,6 +226,7 @@ impl Found<'_, '_> {
                 codes,
                 settled,
                 rows,
+                still: _,
                 on,
             } => self.muddled(codes, *settled, *rows, on),
             What::Corrected {
@@ -270,7 +271,10 @@ impl Found<'_, '_> {
                 .filter(|other| other != code)
                 .collect();
             muddles.iter().any(|muddle| match settled {
-                true => muddle.settled == Some(on),
+                true => {
+                    let with = || muddle.with.iter().any(|of| others.contains(of));
+                    muddle.settled == Some(on) && (others.is_empty() || with())
+                }
                 false => muddle.on == on && muddle.with == others,
             })
         })

@@ -5,6 +5,7 @@ mod answers;
 mod bench_words;
 mod flowers;
 mod handover;
+mod late;
 mod mended;
 mod played;
 mod promised;

@@ -7,7 +7,8 @@ use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::span_trait;
 use crate::record::When;
-use crate::registry::{CrossRow, Registry, TraitRow};
+use crate::registry::{CrossRow, Registry, SittingRow, TraitRow};
+use std::collections::BTreeMap;
 
 /// Readings of one declared trait.
 pub struct TraitRead {
@@ -49,7 +50,7 @@ pub struct Curve<'k> {
     pub own: Vec<(f64, f64)>,
 }
 
-/// A trait in the last sitting that has it.
+/// A trait in the last sitting that has it of most plants.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LastSitting {
     /// The day.
@@ -173,9 +174,16 @@ fn lines(of: &TraitRead) -> Vec<(PlantRow, Vec<(f64, f64)>)> {
 }
 
 impl TraitRead {
-    /// The trait in the last sitting that has it; `None` where it was never read.
+    /// The trait in the last sitting that has it, of those with half as many plants as the fullest: one just begun, or a look at a
+    /// few plants, hides nothing of the others. `None` where it was never read.
     pub fn last_sitting(&self) -> Option<LastSitting> {
-        let last = self.readings.last()?;
+        let mut plants: BTreeMap<SittingRow, usize> = BTreeMap::new();
+        for reading in &self.readings {
+            *plants.entry(reading.sitting).or_default() += 1;
+        }
+        let fullest = plants.values().copied().max()?;
+        let is_full = |reading: &&Comparable| 2 * plants[&reading.sitting] >= fullest;
+        let last = self.readings.iter().rev().find(is_full)?;
         let on_that_day = self.readings.iter();
         let on_that_day = on_that_day.filter(|other| other.sitting == last.sitting);
         let alike = |other: &Comparable| other.age == last.age && other.pitcher == last.pitcher;

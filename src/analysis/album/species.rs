@@ -70,6 +70,13 @@ impl SpeciesIn {
             .collect()
     }
 
+    /// Whether a species is in a plant for sure.
+    pub fn is_surely_in(&self, context: &Context, plant: PlantRow, epithet: &str) -> bool {
+        let shares = context.descent().shares_of(context.lineage(), plant);
+        let named = |part: &Part| context.descent().part_name(*part) == epithet;
+        shares.is_ok_and(|shares| shares.iter().any(|(part, _)| named(part)))
+    }
+
     /// Crosses with a species in their seedlings, in the order of their codes.
     pub fn crosses_with(&self, context: &Context, epithet: &str) -> Vec<CrossRow> {
         let Some(wanted) = self.number_of(epithet) else {

@@ -41,7 +41,7 @@ impl Collect {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let plant = single(registry, &self.plant)?;
-        here(registry, plant, draft.today)?;
+        here(registry, plant, on.day(draft.today))?;
         not_before(registry, plant, &on)?;
         let from = registry.code_of(plant);
         if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {

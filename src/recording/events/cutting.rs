@@ -1,5 +1,6 @@
 //! A piece taken off a plant: a cutting, division, basal shoot or laboratory copy.
 
+use crate::observation::presence::is_over;
 use crate::recording::codes::{is_free, next_ramet};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -42,13 +43,19 @@ impl Cutting {
             None => None,
         };
         let from = single(registry, &self.from)?;
-        here(registry, from, draft.today)?;
+        let day = on.day(draft.today);
+        here(registry, from, day)?;
         not_before(registry, from, &on)?;
         let plant = registry.code(from.plant);
         let ramets = registry.ramets(from.plant);
         let alive: Vec<&str> = ramets
             .iter()
-            .filter(|ramet| ramet.fate.is_none())
+            .filter(|ramet| {
+                ramet
+                    .fate
+                    .as_ref()
+                    .is_none_or(|fate| !is_over(registry, fate, day))
+            })
             .map(|ramet| ramet.code)
             .collect();
         let first = ramets.is_empty().then(|| next_ramet(registry, &plant, &[]));

@@ -29,6 +29,9 @@ pub struct Muddle {
     pub on: Option<String>,
 }
 
+/// A code with those that it is still mixed up with.
+type StillMixedUp = (String, Vec<String>);
+
 /// A pod by its cross and its code, `X21-03.P1`.
 type PodCode = (CrossRow, String);
 
@@ -89,10 +92,11 @@ impl Muddle {
                 option: "at least two different codes, such as X22-02-3 X22-02-4",
             });
         }
+        let mut still = Vec::new();
         match (plants.is_empty(), pots.is_empty()) {
-            (false, true) if self.settled => self.settle_plants(draft, &plants, &on)?,
+            (false, true) if self.settled => still = self.settle_plants(draft, &plants, &on)?,
             (false, true) => self.mix_plants(draft, &plants, &on)?,
-            (true, false) if self.settled => self.settle_pots(draft, &pots, &on)?,
+            (true, false) if self.settled => still = self.settle_pots(draft, &pots, &on)?,
             (true, false) => return self.mix_pots(draft, &pots, &on),
             _ => {
                 return Err(Slip::Contradicts {
@@ -103,10 +107,10 @@ impl Muddle {
             }
         }
         draft.second_form()?;
-        Ok(self.told(on, Vec::new()))
+        Ok(self.told(on, still, Vec::new()))
     }
 
-    fn told(&self, on: Dated, tags: Vec<Tag>) -> Recorded {
+    fn told(&self, on: Dated, still: Vec<StillMixedUp>, tags: Vec<Tag>) -> Recorded {
         Recorded {
             about: self.codes.clone(),
             tags,
@@ -114,6 +118,7 @@ impl Muddle {
             what: What::Muddled {
                 codes: self.codes.clone(),
                 settled: self.settled,
+                still,
                 rows: self.rows,
                 on: on.text,
             },
@@ -143,7 +148,7 @@ impl Muddle {
         let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
         for &plant in plants {
-            here(registry, PlantOrRamet::whole(plant), draft.today)?;
+            here(registry, PlantOrRamet::whole(plant), on.day(draft.today))?;
             for pod in pods_of(registry, plant)? {
                 if !pods.contains(&pod) {
                     pods.push(pod);
@@ -169,38 +174,60 @@ impl Muddle {
         draft: &mut Draft,
         plants: &[PlantRow],
         on: &Dated,
-    ) -> Result<(), Slip> {
+    ) -> Result<Vec<StillMixedUp>, Slip> {
         let registry = draft.registry;
-        let mut changes = Vec::new();
-        for &plant in plants {
-            let muddled = registry
-                .seedling(plant)
-                .map(|seedling| &seedling.muddled[..]);
-            let open = muddled
-                .unwrap_or(&[])
-                .iter()
-                .rposition(|muddle| muddle.settled.is_none());
-            let at = open.ok_or_else(|| nothing_open(&registry.code(plant)))?;
-            changes.push((plant, vec![settled(at, on), FieldChange::Remove("one_of")]));
+        let (mut changes, mut still) = (Vec::new(), Vec::new());
+        for (&plant, code) in plants.iter().zip(&self.codes) {
+            let seedling = registry.seedling(plant);
+            let muddled = seedling.map_or(&[][..], |seedling| &seedling.muddled);
+            changes.push((plant, self.settle(muddled, (code, on), &mut still)?));
         }
-        draft.change_plants(changes)
+        draft.change_plants(changes)?;
+        Ok(still)
     }
 
-    fn settle_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<(), Slip> {
+    fn settle_pots(
+        &self,
+        draft: &mut Draft,
+        pots: &[PotRow],
+        on: &Dated,
+    ) -> Result<Vec<StillMixedUp>, Slip> {
         let registry = draft.registry;
+        let mut still = Vec::new();
         for (&row, code) in pots.iter().zip(&self.codes) {
-            let pot = &registry[row];
-            let open = pot
-                .muddled
-                .iter()
-                .rposition(|muddle| muddle.settled.is_none());
-            let open = open.ok_or_else(|| nothing_open(code))?;
-            let changes = [settled(open, on), FieldChange::Remove("one_of")];
+            let changes = self.settle(&registry[row].muddled, (code, on), &mut still)?;
             draft
                 .cross(row.cross)
                 .change_at("community_pots", row.at, &changes)?;
         }
-        Ok(())
+        Ok(still)
+    }
+
+    /// What settles the mix-ups of one of the codes with the others named; of one named alone all that are open. A mix-up with
+    /// others stays, and what it may be with it.
+    fn settle(
+        &self,
+        muddled: &[crate::record::Muddle],
+        (code, on): (&String, &Dated),
+        still: &mut Vec<StillMixedUp>,
+    ) -> Result<Vec<FieldChange>, Slip> {
+        let named = |other: &&str| self.codes.iter().any(|code| code == other);
+        let open = muddled.iter().enumerate();
+        let open = open.filter(|(_, muddle)| muddle.settled.is_none());
+        let (meant, others): (Vec<_>, Vec<_>) = open.partition(|(_, muddle)| {
+            self.codes.len() == 1 || muddle.with.iter().any(|of| named(of))
+        });
+        if meant.is_empty() {
+            return Err(nothing_open(code));
+        }
+        let mut changes: Vec<FieldChange> = meant.iter().map(|(at, _)| settled(*at, on)).collect();
+        let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
+        let with: Vec<String> = with.map(|of| (*of).to_owned()).collect();
+        match with.is_empty() {
+            true => changes.push(FieldChange::Remove("one_of")),
+            false => still.push((code.clone(), with)),
+        }
+        Ok(changes)
     }
 
     fn mix_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<Recorded, Slip> {
@@ -253,7 +280,7 @@ impl Muddle {
             }
         }
         draft.second_form()?;
-        Ok(self.told(on.clone(), tags))
+        Ok(self.told(on.clone(), Vec::new(), tags))
     }
 }
 

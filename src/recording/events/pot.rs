@@ -31,7 +31,7 @@ impl Pot {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let width = pot_width(&self.width)?;
-        let present = present(registry, &self.plants, (draft.today, &on))?;
+        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
         let potting = RonRecord::new()

@@ -113,7 +113,7 @@ impl Treat {
                     .to_owned(),
             });
         }
-        let present = present(registry, &self.plants, (draft.today, on))?;
+        let present = present(registry, &self.plants, (on.day(draft.today), on))?;
         whole_plants(registry, &present)?;
         Ok(Treated {
             plants: self.write(draft, &present.plants(), on)?,

@@ -15,9 +15,9 @@ pub(super) fn all(here: Here, rows: &[SpeciesRow], genus: &str) -> Markup {
                 li {
                     a href=(here.to(&of.door.path)) { i { (say(genus)) " " (say(&of.door.id)) } }
                     " " span.soft {
-                        (counted(of.founders, "founder", "founders")) ", "
-                        (counted(of.crosses, "cross", "crosses")) " with "
-                        (counted(of.seedlings, "numbered seedling", "numbered seedlings"))
+                        (of.founders.words("founder", "founders")) "; "
+                        (of.crosses.words("cross", "crosses")) "; "
+                        (of.seedlings.words("numbered seedling", "numbered seedlings"))
                     }
                 }
             }
@@ -34,8 +34,8 @@ pub(super) fn one(here: Here, of: &AlbumSpeciesPage) -> Markup {
     html! {
         h1 { i { (say(&of.name)) } }
         p.answer {
-            (counted(of.founders.len(), "founder has it", "founders have it")) ", and "
-            (counted(of.count, "cross", "crosses")) "."
+            "It is in " (of.founders_with_it.words("founder", "founders")) " and in "
+            (of.count.words("cross", "crosses")) "."
         }
         @if !of.founders.is_empty() {
             section aria-labelledby="founders" {

@@ -8,7 +8,7 @@ use serde::Serialize;
 /// What an album for anybody leaves out, a line each.
 pub const LEFT_OUT: [&str; 5] = [
     "where plants came from and who has them now, prices, and the grower's name and contact",
-    "the names of places and shelves, and treatments of whole places",
+    "the names of places and shelves, and treatments on record for a place alone",
     "remarks, reasons, the words on tags of plants that left, and who read or named a plant",
     "papers, claims about places in the wild and suppliers' codes",
     "the season's work and what `podbook check` finds",
@@ -56,7 +56,7 @@ impl Report for AlbumReport {
         } else {
             sheet.caution(
                 Weight::Answer,
-                "names as received, nicknames and photos are shown as recorded: look through them before you publish",
+                "names as received, nicknames, photos and what plants were treated with are shown as recorded: look through them before you publish",
             );
         }
         sheet

@@ -7,18 +7,49 @@ use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::CrossRow;
 use crate::report::show::{ShowReport, show};
-use crate::wording::Name;
+use crate::wording::{Name, counted};
 
 /// A species in the list of all.
 pub struct SpeciesRow {
     /// The species.
     pub door: Door,
     /// Founders with it.
-    pub founders: usize,
+    pub founders: HowMany,
     /// Crosses with it.
-    pub crosses: usize,
+    pub crosses: HowMany,
     /// Numbered seedlings with it.
-    pub seedlings: usize,
+    pub seedlings: HowMany,
+}
+
+/// How many have a species for sure, and how many perhaps.
+#[derive(Clone, Copy, Default)]
+pub struct HowMany {
+    /// For sure.
+    pub sure: usize,
+    /// Those of which it is one of several possible ones.
+    pub perhaps: usize,
+}
+
+impl HowMany {
+    fn of(all: impl Iterator<Item = (bool, usize)>) -> HowMany {
+        let mut of = HowMany::default();
+        for (is_sure, count) in all {
+            match is_sure {
+                true => of.sure += count,
+                false => of.perhaps += count,
+            }
+        }
+        of
+    }
+
+    /// `2 crosses, perhaps 1 more`.
+    pub fn words(self, one: &str, many: &str) -> String {
+        match (self.sure, self.perhaps) {
+            (sure, 0) => counted(sure, one, many),
+            (0, perhaps) => format!("perhaps {}", counted(perhaps, one, many)),
+            (sure, perhaps) => format!("{}, perhaps {perhaps} more", counted(sure, one, many)),
+        }
+    }
 }
 
 /// What the page of a species says.
@@ -29,8 +60,10 @@ pub struct AlbumSpeciesPage {
     pub show: ShowReport,
     /// Founders with it: code, page, name.
     pub founders: Vec<(Door, Name)>,
+    /// How many founders.
+    pub founders_with_it: HowMany,
     /// Crosses with it.
-    pub count: usize,
+    pub count: HowMany,
     /// Those of them that fit on the page.
     pub crosses: Vec<SpeciesCrossRow>,
     /// The pages of the list.
@@ -41,14 +74,15 @@ impl AlbumSpeciesPage {
     pub(super) fn of(album: &Album, epithet: &str) -> AlbumSpeciesPage {
         let show = show(album.context, epithet);
         let founders = album.founders_with(epithet).into_iter();
-        let mut parts = parts(crosses(album, epithet));
+        let mut parts = parts(rows(album, epithet));
         AlbumSpeciesPage {
             name: name(album, epithet),
             show: show.unwrap_or_default(),
             founders: founders
                 .map(|plant| (door(album, plant), album.short_name(Unit::Plant(plant))))
                 .collect(),
-            count: album.crosses_with(epithet).len(),
+            founders_with_it: founders_with(album, epithet),
+            count: crosses_with(album, epithet),
             pager: Pager::of(path(album, epithet), parts.len(), 0),
             crosses: parts.swap_remove(0),
         }
@@ -57,12 +91,12 @@ impl AlbumSpeciesPage {
 
 /// Pages that the crosses with a species need.
 pub(super) fn pages_of(album: &Album, epithet: &str) -> usize {
-    parts(crosses(album, epithet)).len()
+    parts(rows(album, epithet)).len()
 }
 
 /// A further page of the crosses with a species, counted from 0.
 pub(super) fn further(album: &Album, epithet: &str, at: usize) -> FurtherPage {
-    let mut parts = parts(crosses(album, epithet));
+    let mut parts = parts(rows(album, epithet));
     FurtherPage {
         part: "Species",
         of: Door {
@@ -84,8 +118,23 @@ fn path<'a>(album: &'a Album, epithet: &str) -> &'a str {
     album.files.species(epithet).unwrap_or("species.html")
 }
 
-/// Every cross with a species, and its seedlings; those which may be of another cross apart.
-fn crosses(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
+fn founders_with(album: &Album, epithet: &str) -> HowMany {
+    let founders = album.founders_with(epithet).into_iter();
+    HowMany::of(founders.map(|plant| (album.is_surely_in(plant, epithet), 1)))
+}
+
+fn crosses_with(album: &Album, epithet: &str) -> HowMany {
+    let crosses = album.crosses_with(epithet).into_iter();
+    HowMany::of(crosses.map(|at| (album.share_in_cross(at, epithet).is_some(), 1)))
+}
+
+fn rows(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
+    crosses(album, epithet).map(|(_, row)| row).collect()
+}
+
+/// Every cross with a species, and its seedlings; those which may be of another cross apart. With each whether they have it for
+/// sure.
+fn crosses(album: &Album, epithet: &str) -> impl Iterator<Item = (bool, SpeciesCrossRow)> {
     let registry = album.registry();
     let seedling = |plant: &PlantRow| {
         let number = registry.number(*plant).unwrap_or_default().to_owned();
@@ -109,11 +158,11 @@ fn crosses(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
             .iter()
             .partition(|plant| registry.origin_of(**plant) == Some(cross.origin));
         if with_it.binary_search(&at).is_ok() {
-            let share = match album.share_in_cross(at, epithet) {
-                Some(share) => format!("Expected share: {share}"),
-                None => "Only possibly in it".to_owned(),
+            let (is_sure, share) = match album.share_in_cross(at, epithet) {
+                Some(share) => (true, format!("Expected share: {share}")),
+                None => (false, "Only possibly in it".to_owned()),
             };
-            rows.push(row(at, share, &sure));
+            rows.push((is_sure, row(at, share, &sure)));
         }
         let possible = mixed_up
             .into_iter()
@@ -121,10 +170,10 @@ fn crosses(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
         let possible: Vec<PlantRow> = possible.collect();
         if !possible.is_empty() {
             let share = "Perhaps of another cross: possibly in it";
-            rows.push(row(at, share.to_owned(), &possible));
+            rows.push((false, row(at, share.to_owned(), &possible)));
         }
     }
-    rows
+    rows.into_iter()
 }
 
 impl SpeciesRow {
@@ -132,16 +181,16 @@ impl SpeciesRow {
     pub(super) fn all(album: &Album) -> Vec<SpeciesRow> {
         let listed = album.species_with_pages();
         let rows = listed.into_iter().map(|(epithet, path)| {
-            let rows = crosses(album, epithet).into_iter();
-            let seedlings = rows.map(|row| row.seedlings.len());
+            let rows = crosses(album, epithet);
+            let seedlings = rows.map(|(is_sure, row)| (is_sure, row.seedlings.len()));
             SpeciesRow {
                 door: Door {
                     id: epithet.to_owned(),
                     path: path.to_owned(),
                 },
-                founders: album.founders_with(epithet).len(),
-                seedlings: seedlings.sum(),
-                crosses: album.crosses_with(epithet).len(),
+                founders: founders_with(album, epithet),
+                seedlings: HowMany::of(seedlings),
+                crosses: crosses_with(album, epithet),
             }
         });
         rows.collect()

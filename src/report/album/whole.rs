@@ -126,6 +126,11 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
         self.species.crosses_with(self.context, epithet)
     }
 
+    /// Whether a species is in a plant for sure.
+    pub(super) fn is_surely_in(&self, plant: PlantRow, epithet: &str) -> bool {
+        self.species.is_surely_in(self.context, plant, epithet)
+    }
+
     /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
     pub(super) fn share_in_cross(&self, cross: CrossRow, epithet: &str) -> Option<String> {
         let share = self.species.share_in_cross(self.context, cross, epithet)?;

@@ -17,7 +17,7 @@ pub struct RegistrationReport {
     pub items: Vec<Item>,
     /// What stands against it, because the plant is no longer here or was raised by somebody else.
     pub away: Option<String>,
-    /// Doubts about the species behind it.
+    /// Doubts about the species behind it, and about whose the records are.
     pub doubts: Vec<String>,
     /// The day the draft was made.
     pub made: String,

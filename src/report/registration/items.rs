@@ -8,6 +8,7 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Action, Judgement, Verdict};
+use crate::observation::mixed_up::mixed_up;
 use crate::observation::standing::departed;
 use crate::record::{Made, Ramet, When};
 use crate::registry::Registry;
@@ -53,9 +54,17 @@ pub fn registration(
         epithet: epithet.map(|of| of.written.unwrap_or(of.typed)),
         items,
         away: seen.away.map(|away| away_words(context, plant, away)),
-        doubts: evidence.names().doubts([TopOf::Plant(plant)]),
+        doubts: doubts(evidence, registry, plant),
         made: context.today.to_string(),
     }
+}
+
+/// What is open of its name, and of whose records they are.
+fn doubts(evidence: &Evidence, registry: &Registry, plant: PlantRow) -> Vec<String> {
+    let mut doubts = evidence.names().doubts([TopOf::Plant(plant)]);
+    let mixed_up = mixed_up(registry, plant);
+    doubts.extend(mixed_up.map(|words| format!("mixed up {words}")));
+    doubts
 }
 
 /// That the plant is gone, or that the one who raised it may have named it.

@@ -7,6 +7,7 @@ use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::mixed_up::mixed_up;
 use crate::observation::parent_of::ParentOf;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
@@ -143,6 +144,9 @@ impl Screen<'_, '_, '_> {
     fn caution(&self, plant: PlantRow, alone: Option<ParentOf>, report: &mut ShowReport) {
         let doubts = self.names.doubts([TopOf::Plant(plant)]);
         report.cautions.extend(RankedCaution::doubts(doubts));
+        let mixed_up = mixed_up(self.registry, plant).map(|words| format!("mixed up {words}"));
+        let mixed_up = mixed_up.into_iter().collect();
+        report.cautions.extend(RankedCaution::doubts(mixed_up));
         if let Some(parent) = alone.and_then(|of| of.words("a parent")) {
             report.cautions.push(RankedCaution::new(
                 Weight::Answer,

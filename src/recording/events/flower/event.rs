@@ -51,7 +51,9 @@ impl Flower {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let plant = single(registry, &self.plant)?;
-        here(registry, plant, draft.today)?;
+        if !self.is_dated() {
+            here(registry, plant, draft.today)?;
+        }
         self.sex_fits(draft)?;
         let mut dates = self.dates(draft, plant)?;
         let flowerings = registry.flowerings(plant.plant);
@@ -122,6 +124,7 @@ impl Flower {
         ] {
             if let Some(typed) = typed {
                 let on = dated(draft.registry, option, Some(typed), draft.today)?;
+                here(draft.registry, plant, on.day(draft.today))?;
                 not_before(draft.registry, plant, &on)?;
                 if !field.is_empty() {
                     dates.push((field, on));
@@ -129,6 +132,11 @@ impl Flower {
             }
         }
         Ok(dates)
+    }
+
+    fn is_dated(&self) -> bool {
+        let dates = [&self.seen, &self.opened, &self.over, &self.open_on];
+        dates.into_iter().any(Option::is_some)
     }
 
     /// What is new of a spike on record.

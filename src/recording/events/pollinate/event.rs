@@ -47,7 +47,7 @@ impl Pollinate {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let seed = single(registry, &self.seed)?;
-        here(registry, seed, draft.today)?;
+        here(registry, seed, on.day(draft.today))?;
         not_before(registry, seed, &on)?;
         not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
         let given = self.pollen.clone().ok_or(Slip::Missing {

@@ -139,7 +139,7 @@ fn may_be_used(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<(), S
 /// The code of a plant that gives pollen now.
 fn male(registry: &Registry, typed: &str, (today, on): (Day, &Dated)) -> Result<String, Slip> {
     let named = single(registry, typed)?;
-    here(registry, named, today)?;
+    here(registry, named, on.day(today))?;
     not_before(registry, named, on)?;
     not_of_sex(registry, named, Sex::Female, "the pollen parent")?;
     Ok(registry.code(named.plant))
