@@ -6,6 +6,7 @@ use crate::lineage::PlantRow;
 
 use super::composition::{Composition, TooDeep};
 use super::part::Part;
+use super::shares::Sets;
 
 /// The descent of a founder, as received.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -59,6 +60,8 @@ pub struct Founders {
     taken_as: BTreeMap<u32, u32>,
     /// The batch of seed that each was raised from, where it is shared.
     batches: BTreeMap<PlantRow, u32>,
+    /// What their labels leave open.
+    pub(super) sets: Sets,
 }
 
 impl Founders {
@@ -74,6 +77,16 @@ impl Founders {
     pub fn with_provisional(mut self, numbers: BTreeSet<u32>) -> Self {
         self.provisional = numbers;
         self
+    }
+
+    /// The share of one of several on a label, for descent that is stated afterwards.
+    pub fn one_of(&mut self, several: Vec<Part>) -> Part {
+        self.sets.part_for(several)
+    }
+
+    /// States what is known of one founder.
+    pub fn state(&mut self, founder: PlantRow, descent: FounderDescent) {
+        self.stated.insert(founder, descent);
     }
 
     /// The same founders, where those of one batch of seed are full siblings.
@@ -92,7 +105,10 @@ impl Founders {
         let places = || (0..).map(PlantRow::new).zip(plants);
         let descent = places().map(|(at, &row)| (at, self.descent(row).clone()));
         let batches = places().filter_map(|(at, &row)| Some((at, self.batch(row)?)));
-        descent.collect::<Self>().with_batches(batches.collect())
+        Self {
+            sets: self.sets.clone(),
+            ..descent.collect::<Self>().with_batches(batches.collect())
+        }
     }
 
     /// Whether a part is one species for certain.

@@ -28,7 +28,11 @@ pub struct Shares {
 impl Shares {
     /// Computes all shares; cost grows with founders and origins, not with seedlings.
     pub fn of(pedigree: &Pedigree, founders: &Founders) -> Self {
-        let mut shares = Self::default();
+        // What labels of founders leave open keeps its numbers.
+        let mut shares = Self {
+            sets: founders.sets.clone(),
+            ..Self::default()
+        };
         for plant in pedigree
             .plants()
             .filter(|&plant| pedigree.origin_row(plant).is_none())
@@ -133,15 +137,15 @@ impl Shares {
 }
 
 /// Sets of parts, each numbered once.
-#[derive(Debug, Default)]
-struct Sets {
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub(super) struct Sets {
     members: Vec<Vec<Part>>,
     numbers: BTreeMap<Vec<Part>, u32>,
 }
 
 impl Sets {
     /// The part "one of these"; sets among them are replaced by their members.
-    fn part_for(&mut self, open: Vec<Part>) -> Part {
+    pub(super) fn part_for(&mut self, open: Vec<Part>) -> Part {
         let mut flat = Vec::with_capacity(open.len());
         for part in open {
             match part {

@@ -44,20 +44,18 @@ impl Descent {
         let without_parents = registry
             .plants()
             .take_while(|&plant| registry.origin_of(plant).is_none());
-        let founders: Founders = without_parents
-            .map(|plant| {
-                let formula = names.formula(TopOf::Plant(plant), false);
-                let alone = names
-                    .founder(plant)
-                    .is_some_and(|founder| founder.hybrid_name_alone);
-                let descent = match alone.then(|| composition(&formula, &mut species)).flatten() {
-                    Some(whole) => FounderDescent::Named(Box::new(whole)),
-                    None => founder_descent(&formula, &mut species),
-                };
-                (plant, descent)
-            })
-            .collect();
-        let founders = founders
+        for plant in without_parents {
+            let formula = names.formula(TopOf::Plant(plant), false);
+            let alone = names
+                .founder(plant)
+                .is_some_and(|founder| founder.hybrid_name_alone);
+            let descent = match alone.then(|| composition(&formula, &mut species)).flatten() {
+                Some(whole) => FounderDescent::Named(Box::new(whole)),
+                None => founder_descent(&formula, &mut species),
+            };
+            species.founders.state(plant, descent);
+        }
+        let founders = (species.founders)
             .with_provisional(species.provisional)
             .with_batches(batches(registry));
         let shares = Shares::of(&lineage.pedigree, &founders);
@@ -173,20 +171,14 @@ fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
     builder.excerpt(part)
 }
 
-/// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
+/// A label's shares as a composition.
 fn composition(formula: &Formula, species: &mut Taxa) -> Option<Composition> {
     let shares = label_shares(formula).ok()?;
     let most = shares.values().map(|share| share.denom()).max()?;
     let counts: Vec<(Part, u64)> = shares
         .iter()
         .map(|(of, share)| {
-            let part = match of {
-                ShareOf::Species(name) => Part::Species(species.number(name)),
-                ShareOf::Provisional(_) | ShareOf::Claimed(_) => {
-                    Part::Species(species.provisional(&of.to_string()))
-                }
-                ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
-            };
+            let part = species.part(of);
             u64::try_from(share.numer() * (most / share.denom()))
                 .ok()
                 .map(|count| (part, count))
@@ -195,14 +187,30 @@ fn composition(formula: &Formula, species: &mut Taxa) -> Option<Composition> {
     Composition::from_counts(&counts)
 }
 
-/// The names that founders bring in, numbered in that order.
+/// The founders, and the names they bring in, numbered in that order.
 #[derive(Default)]
 struct Taxa {
     names: Vec<String>,
     provisional: BTreeSet<u32>,
+    founders: Founders,
 }
 
 impl Taxa {
+    /// What a share on a label is of.
+    fn part(&mut self, of: &ShareOf) -> Part {
+        match of {
+            ShareOf::Species(name) => Part::Species(self.number(name)),
+            ShareOf::Provisional(_) | ShareOf::Claimed(_) => {
+                Part::Species(self.provisional(&of.to_string()))
+            }
+            ShareOf::OneOf(several) => {
+                let several = several.iter().map(|of| self.part(of)).collect();
+                self.founders.one_of(several)
+            }
+            ShareOf::Unknown => Part::Unknown,
+        }
+    }
+
     /// The number of a name, given now if it has none; registries name a few dozen at most.
     fn number(&mut self, name: &str) -> u32 {
         let known = self.names.iter().position(|known| known == name);

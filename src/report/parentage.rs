@@ -3,7 +3,7 @@
 use super::caution::{RankedCaution, Weight};
 use super::cell::Cell;
 use super::chart::{ParentageChart, SharesRow};
-use super::pedigree::DrawnShare;
+use super::pedigree::{DrawnEither, DrawnShare};
 use super::shares_words::{heading, short, two_copies};
 use super::sheet::{Report, Sheet};
 use super::table::Table;
@@ -11,8 +11,9 @@ use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::analysis::parentage::{
     self as analysis, Caution, Parentage, ParentageError, Share, SharesAre, parentage,
 };
+use crate::analysis::pedigree::PartShares;
 use crate::analysis::title::titled;
-use crate::ancestry::{Chromosomes, CrossKind, Part};
+use crate::ancestry::{Chromosomes, CrossKind};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
@@ -226,21 +227,17 @@ fn assumed_words(chromosomes: Chromosomes) -> String {
 }
 
 fn drawn(context: &Context, id: &str, answer: &Parentage) -> SharesRow {
-    let ribbon = |share: &Share| match share.of {
-        Part::Species(species) => Some(DrawnShare {
-            species: species as usize,
-            fraction: share.fraction(),
-        }),
-        Part::OneOf(_) | Part::Unknown => None,
-    };
+    let parts = answer.shares.iter();
+    let parts = PartShares::of(parts.map(|share| (share.of, share.fraction())));
     let mut label = titled(context.names(), id, answer.unit.top(), false);
     if answer.shares_are != SharesAre::Certain {
         label.extend(upright(format!(" ({})", short(answer.shares_are).trim())));
     }
     SharesRow {
         label,
-        shares: answer.shares.iter().filter_map(ribbon).collect(),
-        unknown_share: answer.of_no_one_species(),
+        shares: DrawnShare::all(&parts),
+        either: DrawnEither::all(&parts, context.descent()),
+        unknown_share: parts.unknown,
     }
 }
 

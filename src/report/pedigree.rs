@@ -5,7 +5,10 @@
 
 use crate::analysis::evidence::EvidenceRow;
 use crate::analysis::parentage::SharesAre;
+use crate::analysis::pedigree::PartShares;
 pub use crate::analysis::pedigree::{DrawnKind, DrawnParent, Fate, Sex};
+use crate::ancestry::Part;
+use crate::context::Descent;
 use crate::wording::Name;
 use serde::Serialize;
 
@@ -98,6 +101,17 @@ pub struct DrawnShare {
     pub fraction: f64,
 }
 
+impl DrawnShare {
+    /// Those of one species each.
+    pub(super) fn all(parts: &PartShares) -> Vec<DrawnShare> {
+        let share = |&(species, fraction): &(u32, f64)| DrawnShare {
+            species: species as usize,
+            fraction,
+        };
+        parts.known.iter().map(share).collect()
+    }
+}
+
 /// Part of a plant's descent from one of several species.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct DrawnEither {
@@ -105,6 +119,17 @@ pub struct DrawnEither {
     pub of: String,
     /// 0 to 1.
     pub fraction: f64,
+}
+
+impl DrawnEither {
+    /// Those of one of several.
+    pub(super) fn all(parts: &PartShares, descent: &Descent) -> Vec<DrawnEither> {
+        let either = |&(part, fraction): &(Part, f64)| DrawnEither {
+            of: descent.part_name(part),
+            fraction,
+        };
+        parts.either.iter().map(either).collect()
+    }
 }
 
 /// One cross of the picture.

@@ -13,10 +13,10 @@ use crate::ancestry::{
 };
 use crate::context::Context;
 use crate::evidence::Unit;
-use crate::lineage::{Lineage, Pair, PedigreeTooComplex, PlantRow};
+use crate::lineage::{Pair, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::numeric::Fraction;
-use crate::registry::OriginRow;
+use crate::registry::{KnownBy, OriginRow};
 
 /// What one plant, or the seedlings of a cross or a part of it, are expected to descend from.
 #[derive(Clone, Debug, PartialEq)]
@@ -126,7 +126,8 @@ fn chromosomes(context: &Context) -> Chromosomes {
     }
 }
 
-/// The shares, each with what a real seedling's strays from it, which only a certain pair of certain parents gives.
+/// The shares, each with what a real seedling's strays from it, which only a certain pair of certain parents gives, and
+/// only of a sure species. What a label says of the parents is not certain, of seed as of a plant.
 fn shares(
     context: &Context,
     figures: Figures,
@@ -134,11 +135,11 @@ fn shares(
 ) -> Result<Vec<Share>, TooDeep> {
     let (lineage, descent) = (context.lineage(), context.descent());
     let pair = match (figures, shares_are) {
-        (Figures::Origin(origin), SharesAre::Certain) => certain_pair(lineage, origin),
+        (Figures::Origin(origin), SharesAre::Certain) => certain_pair(context, origin),
         _ => None,
     };
     let deviation = |part: Part| match (part, pair) {
-        (Part::Species(_), Some(pair)) => Some(share_deviation(
+        (_, Some(pair)) if descent.founders.is_sure(part) => Some(share_deviation(
             &lineage.pedigree,
             &descent.founders,
             pair,
@@ -153,15 +154,17 @@ fn shares(
 }
 
 /// Both parents, when they are certain.
-fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
-    match lineage.pedigree[origin].pairs[..] {
+fn certain_pair(context: &Context, origin: OriginRow) -> Option<[PlantRow; 2]> {
+    let unseen = |plant: PlantRow| context.registry.unseen(plant);
+    let by_label = |plant| unseen(plant).is_some_and(|of| of.known_by == KnownBy::Label);
+    match context.lineage().pedigree[origin].pairs[..] {
         [
             Pair {
                 seed: Some(seed),
                 pollen: Some(pollen),
                 ..
             },
-        ] => Some([seed, pollen]),
+        ] if !by_label(seed) && !by_label(pollen) => Some([seed, pollen]),
         _ => None,
     }
 }
@@ -194,14 +197,4 @@ fn heterozygosity(
         Figures::Origin(origin) => all.heterozygosity_of_origin(origin),
         Figures::Founder(plant) => all.heterozygosity(pedigree, founders, plant),
     })
-}
-
-impl Parentage {
-    /// The part of the descent that no one species has for certain, 0 to 1.
-    pub fn of_no_one_species(&self) -> f64 {
-        let species = self.shares.iter();
-        let species = species.filter(|share| matches!(share.of, Part::Species(_)));
-        let known: f64 = species.map(Share::fraction).sum();
-        (1.0 - known).max(0.0)
-    }
 }

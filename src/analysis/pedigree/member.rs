@@ -73,10 +73,15 @@ pub struct PartShares {
 }
 
 impl PartShares {
-    fn of(parts: Vec<(Part, Fraction)>) -> PartShares {
+    fn exact(parts: Vec<(Part, Fraction)>) -> PartShares {
+        let parts = parts.iter();
+        PartShares::of(parts.map(|(part, share)| (*part, nearest(share))))
+    }
+
+    /// Parts, each with its fraction.
+    pub fn of(parts: impl IntoIterator<Item = (Part, f64)>) -> PartShares {
         let mut shares = PartShares::default();
-        for (part, share) in parts {
-            let fraction = nearest(&share);
+        for (part, fraction) in parts {
             match part {
                 Part::Species(species) => shares.known.push((species, fraction)),
                 Part::OneOf(_) => shares.either.push((part, fraction)),
@@ -100,7 +105,7 @@ impl Work<'_, '_, '_> {
                 SexSeen::Certain(sex) => Some(sex),
                 _ => None,
             },
-            shares: PartShares::of(parts.unwrap_or_default()),
+            shares: PartShares::exact(parts.unwrap_or_default()),
             shares_are: SharesAre::of_unit(self.context, Unit::Plant(plant)),
             focus,
             unit: Some(Unit::Plant(plant)),
@@ -216,7 +221,7 @@ impl Work<'_, '_, '_> {
             kind: DrawnKind::Siblings,
             fate: Fate::default(),
             sex: None,
-            shares: PartShares::of(parts.unwrap_or_default()),
+            shares: PartShares::exact(parts.unwrap_or_default()),
             shares_are: SharesAre::of_unit(self.context, of.unit()),
             focus,
             unit: None,

@@ -100,9 +100,17 @@ impl<'a, 't> Names<'a, 't> {
 
     /// The formula of a plant or of an origin from all plants behind it, ascending.
     pub(super) fn built(&self, start: Start, (behind, codes): (&[PlantRow], bool)) -> Formula {
+        let origin = match start {
+            Start::Plant(plant) => self.registry.origin_of(plant),
+            Start::Origin(origin) => Some(origin),
+        };
+        let label = origin
+            .and_then(|origin| self.cross_of_origin(origin))
+            .filter(|&cross| matches!(self.registry[cross].page.parents, Parents::LabelOnly(_)));
         let mut work = Work {
             names: self,
             codes,
+            label,
             builder: FormulaBuilder::new(),
             parts: BTreeMap::new(),
             origins: BTreeMap::new(),
@@ -115,6 +123,11 @@ impl<'a, 't> Names<'a, 't> {
             Start::Plant(plant) => work.parts[&plant],
             Start::Origin(origin) => work.origin(origin),
         };
+        if let Some(label) = label.map(|cross| self.label_formula(cross)) {
+            for tag in &label.marks(label.top()).tags {
+                work.tag(top, tag.clone());
+            }
+        }
         work.builder.finish(top)
     }
 
@@ -150,6 +163,8 @@ impl fmt::Debug for Names<'_, '_> {
 struct Work<'n, 'a, 't> {
     names: &'n Names<'a, 't>,
     codes: bool,
+    /// The cross of the whole, if it came with a label: its words stand in the name of its own seedlings.
+    label: Option<CrossRow>,
     builder: FormulaBuilder,
     parts: BTreeMap<PlantRow, PartId>,
     /// Origins written once: siblings share their part unless each bears its own code or established epithet.
@@ -236,7 +251,10 @@ impl Work<'_, '_, '_> {
                 let mut builder = FormulaBuilder::new();
                 builder.copy_of(formula);
                 let excerpt = builder.excerpt(side);
-                let part = self.builder.copy_bare(&excerpt);
+                let part = match self.label == Some(cross) {
+                    true => self.builder.copy_of(&excerpt),
+                    false => self.builder.copy_bare(&excerpt),
+                };
                 // A label that doubts the whole cross doubts both parents: `maxima x veitchii?`.
                 let doubt = formula.marks(formula.top()).certainty;
                 let certainty = &mut self.builder.marks(part).certainty;

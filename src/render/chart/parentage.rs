@@ -34,13 +34,11 @@ pub fn parentage(chart: &ParentageChart, look: Look) -> Sheet {
             letters: look.small,
         };
         ribbon.paint(&mut sheet, &chart.species, &row.shares);
-        let unknown = [(row.unknown_share, "unknown")];
-        let open = if is_share(row.unknown_share) {
-            &unknown[..]
-        } else {
-            &[]
-        };
-        let unnamed = ribbon.label(&mut sheet, &chart.species, (&row.shares, open));
+        let either = row.either.iter();
+        let either = either.map(|part| (part.fraction, part.of.as_str()));
+        let open = either.chain([(row.unknown_share, "unknown")]);
+        let open: Vec<_> = open.filter(|(part, _)| is_share(*part)).collect();
+        let unnamed = ribbon.label(&mut sheet, &chart.species, (&row.shares, &open));
         y += RIBBON + look.small * 1.3;
         y = without_room(&mut sheet, &unnamed, y) + 7.0;
     }

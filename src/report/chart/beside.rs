@@ -1,7 +1,7 @@
 //! Crosses, plants and plans side by side, as a picture shows them.
 
 use super::shared::DotRow;
-use crate::report::pedigree::DrawnShare;
+use crate::report::pedigree::{DrawnEither, DrawnShare};
 use crate::wording::Name;
 use serde::Serialize;
 
@@ -39,6 +39,8 @@ pub struct SharesRow {
     /// Part of each species.
     #[serde(rename = "parentage")]
     pub shares: Vec<DrawnShare>,
+    /// Parts that are of one of several species.
+    pub either: Vec<DrawnEither>,
     /// Part that is not known, 0 to 1.
     pub unknown_share: f64,
 }

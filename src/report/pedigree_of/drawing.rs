@@ -88,8 +88,6 @@ impl Words<'_, '_, '_> {
             } => (self.batch_code(of), self.batch_label(origin, seedlings)),
             Who::Pot { pot, left } => (self.pot_code(pot), self.pot_label(pot, left)),
         };
-        let known = of.shares.known.iter();
-        let either = of.shares.either.iter();
         DrawnPlant {
             code,
             label,
@@ -97,18 +95,8 @@ impl Words<'_, '_, '_> {
             kind: of.kind,
             fate: of.fate,
             sex: of.sex,
-            shares: known
-                .map(|&(species, fraction)| DrawnShare {
-                    species: species as usize,
-                    fraction,
-                })
-                .collect(),
-            either: either
-                .map(|&(part, fraction)| DrawnEither {
-                    of: self.context.descent().part_name(part),
-                    fraction,
-                })
-                .collect(),
+            shares: DrawnShare::all(&of.shares),
+            either: DrawnEither::all(&of.shares, self.context.descent()),
             unknown_share: of.shares.unknown,
             shares_are: of.shares_are,
             focus: of.focus,
