@@ -6,7 +6,7 @@ use crate::lineage::PlantRow;
 
 use super::composition::{Composition, TooDeep};
 use super::part::Part;
-use super::shares::Sets;
+use super::part_sets::PartSets;
 
 /// The descent of a founder, as received.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -61,7 +61,7 @@ pub struct Founders {
     /// The batch of seed that each was raised from, where it is shared.
     batches: BTreeMap<PlantRow, u32>,
     /// What their labels leave open.
-    pub(super) sets: Sets,
+    pub(super) sets: PartSets,
 }
 
 impl Founders {

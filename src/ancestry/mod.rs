@@ -9,6 +9,7 @@ pub mod generation;
 pub mod heterozygosity;
 pub mod label;
 pub mod part;
+mod part_sets;
 mod quadrature;
 pub mod reserve;
 pub mod segregation;

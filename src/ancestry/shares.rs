@@ -15,6 +15,7 @@ use crate::numeric::{Mix, MixRef};
 use super::composition::{Composition, TooDeep, Width, WidthRef, agreed, mean};
 use super::founders::Founders;
 use super::part::Part;
+use super::part_sets::PartSets;
 
 /// The exact shares of every plant of a pedigree.
 #[derive(Debug, Default)]
@@ -22,7 +23,7 @@ pub struct Shares {
     /// Founders in ascending row order; their compositions come first among the rows.
     founders: Vec<PlantRow>,
     rows: Rows,
-    sets: Sets,
+    sets: PartSets,
 }
 
 impl Shares {
@@ -78,7 +79,7 @@ impl Shares {
 
     /// The members of a "one of" set, in ascending order, none of them a set itself.
     pub fn members(&self, set: u32) -> &[Part] {
-        &self.sets.members[set as usize]
+        self.sets.members(set)
     }
 
     /// Whether the possible pairs of an origin give different shares; so where one of them cannot be told.
@@ -133,37 +134,6 @@ impl Shares {
             .collect();
         let sets = &mut self.sets;
         agreed(&alternatives?, |open| sets.part_for(open))
-    }
-}
-
-/// Sets of parts, each numbered once.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub(super) struct Sets {
-    members: Vec<Vec<Part>>,
-    numbers: BTreeMap<Vec<Part>, u32>,
-}
-
-impl Sets {
-    /// The part "one of these"; sets among them are replaced by their members.
-    pub(super) fn part_for(&mut self, open: Vec<Part>) -> Part {
-        let mut flat = Vec::with_capacity(open.len());
-        for part in open {
-            match part {
-                Part::OneOf(set) => flat.extend_from_slice(&self.members[set as usize]),
-                _ => flat.push(part),
-            }
-        }
-        flat.sort();
-        flat.dedup();
-        if let [only] = flat[..] {
-            return only;
-        }
-        let next = self.members.len() as u32;
-        let number = *self.numbers.entry(flat.clone()).or_insert(next);
-        if number == next {
-            self.members.push(flat);
-        }
-        Part::OneOf(number)
     }
 }
 

@@ -170,6 +170,7 @@ fn shares() -> ParentageChart {
         SharesRow {
             label: plant.label[0].clone(),
             shares: plant.shares.clone(),
+            either: Vec::new(),
             unknown_share: 0.0,
         }
     };
@@ -180,6 +181,7 @@ fn shares() -> ParentageChart {
             species: 2,
             fraction: 0.5,
         }],
+        either: Vec::new(),
         unknown_share: 0.5,
     });
     ParentageChart {
@@ -280,6 +282,7 @@ fn short_parts_are_named_below_their_ribbon() {
             shares: shares
                 .map(|(species, fraction)| DrawnShare { species, fraction })
                 .collect(),
+            either: Vec::new(),
             unknown_share: 0.0,
         }],
         notes: Vec::new(),

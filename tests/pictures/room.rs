@@ -508,6 +508,7 @@ fn labels_of_shares_have_room_and_formulas_are_whole() {
             SharesRow {
                 label: formula(lots, 9),
                 shares,
+                either: Vec::new(),
                 unknown_share: left as f64 / 16.0,
             }
         };
