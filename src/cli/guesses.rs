@@ -219,7 +219,17 @@ pub fn guessed() -> impl Iterator<Item = &'static str> {
 }
 
 /// What a word or option that a command does not take was meant for, and how that is written.
-const INSTEAD: [(&str, &str, &str); 6] = [
+const INSTEAD: [(&str, &str, &str); 8] = [
+    (
+        "add",
+        "",
+        "put the code in one word, then the name in quotes: podbook add Ven1 \"N. ventricosa\"",
+    ),
+    (
+        "list",
+        "",
+        "list takes no code: podbook list --cross X24-01 for the seedlings of a cross, podbook show X24-01-7 for one plant",
+    ),
     (
         "count",
         "",

@@ -14,7 +14,7 @@ use std::error::Error as _;
 pub(super) fn in_our_words(error: &Error) -> Option<String> {
     match error.kind() {
         ErrorKind::ValueValidation => number(error),
-        ErrorKind::UnknownArgument => unknown(error),
+        ErrorKind::UnknownArgument | ErrorKind::TooManyValues => unknown(error),
         ErrorKind::InvalidSubcommand => no_command(error),
         ErrorKind::MissingSubcommand => which_command(error),
         ErrorKind::MissingRequiredArgument => missing(error),
@@ -56,7 +56,12 @@ fn number(error: &Error) -> Option<String> {
 }
 
 fn unknown(error: &Error) -> Option<String> {
-    let found = said(error, ContextKind::InvalidArg)?;
+    // Of too many words the argument is named first, then the word.
+    let kind = match error.kind() {
+        ErrorKind::TooManyValues => ContextKind::InvalidValue,
+        _ => ContextKind::InvalidArg,
+    };
+    let found = said(error, kind)?;
     let verb = verb(error);
     let help = match &verb {
         Some(verb) => format!("see how the line is written with `podbook {verb} --help`"),
@@ -138,6 +143,14 @@ fn no_value(error: &Error) -> Option<String> {
 
 fn no_command(error: &Error) -> Option<String> {
     let found = said(error, ContextKind::InvalidSubcommand)?;
+    if let Some(verb) = verb(error) {
+        let help = format!("see what it takes with `podbook {verb} --help`");
+        let hint = instead(&verb, found).map_or(help, str::to_owned);
+        return Some(format!(
+            "`{}` is not a word of `podbook {verb}`\n{hint}",
+            visible(found)
+        ));
+    }
     let hint = match meant(found).or_else(|| nearly(found)) {
         Some(verb) => format!("did you mean `podbook {verb}`?"),
         None => "see the commands with `podbook --help`".to_owned(),

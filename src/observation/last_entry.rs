@@ -1,12 +1,13 @@
 //! When something was last written of a plant that showed that it lives, and whether a stock-take missed it since.
 
+use super::photos::photos;
 use super::stock_take::last_look;
 use crate::lineage::PlantRow;
 use crate::record::{Day, When};
 use crate::registry::Registry;
 
-/// The last day on which something was written of the living plant: a number, a mark to keep, a pot, flowers, the last
-/// reading `read`, or a stock-take by `today` that found it.
+/// The last day on which something was written of the living plant: a number, a mark to keep, a pot, flowers, a treatment, a
+/// cutting, a photo, the last reading `read`, or a stock-take by `today` that found it.
 pub fn last_entry(
     registry: &Registry,
     plant: PlantRow,
@@ -25,7 +26,20 @@ pub fn last_entry(
         .into_iter()
         .chain(kept)
         .chain(pots)
-        .chain(flowered.flatten());
+        .chain(flowered.flatten())
+        .chain(registry.treatments(plant).iter().map(|of| of.on))
+        .chain(
+            registry
+                .ramets(plant)
+                .iter()
+                .flat_map(|of| [of.cut, of.rooted])
+                .flatten(),
+        )
+        .chain(
+            photos(registry, plant)
+                .into_iter()
+                .filter_map(|photo| photo.on),
+        );
     let dates = written.map(|on| registry.when(on));
     dates
         .chain(read)

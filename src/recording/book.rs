@@ -102,17 +102,28 @@ impl Change {
                 about: undone.about.clone(),
                 tags: Vec::new(),
                 remarks: Vec::new(),
-                what: What::InWords(format!(
-                    "Undid change {}: podbook {}. To have it back: podbook undo {}",
-                    undone.change,
-                    undone.asked,
-                    // The number this undoing gets.
-                    entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1
-                )),
+                what: What::InWords(undone_words(entries, undone)),
             },
             undoes: Some(undone.change),
             merged: None,
         })
+    }
+}
+
+/// What was taken back, what stands again where that was an undo, and how to have it back.
+fn undone_words(entries: &[JournalEntry], undone: &JournalEntry) -> String {
+    // The number this undoing gets.
+    let next = entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1;
+    let of = |number: u32| entries.iter().rfind(|entry| entry.change == number);
+    let (change, asked) = (undone.change, &undone.asked);
+    match undone.undoes.and_then(of) {
+        Some(again) => format!(
+            "Undid change {change}, an undo: change {} stands again: podbook {}. To take it back: podbook undo {next}",
+            again.change, again.asked
+        ),
+        None => {
+            format!("Undid change {change}: podbook {asked}. To have it back: podbook undo {next}")
+        }
     }
 }
 

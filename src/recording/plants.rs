@@ -176,7 +176,7 @@ pub fn single(registry: &Registry, typed: &str) -> Result<PlantOrRamet, Slip> {
             registry,
             "plant",
             typed,
-            registry.near(typed),
+            registry.near_plants(typed),
         )),
     }
 }
@@ -301,7 +301,7 @@ fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
         Some(last) => Slip::NothingToChange(format!(
             "there is no plant `{code}`\nthe numbers of {stem} on record go up to {last}; end the range at one of them"
         )),
-        None => Slip::unknown(registry, "plant", code, registry.near(code)),
+        None => Slip::unknown(registry, "plant", code, registry.near_plants(code)),
     }
 }
 

@@ -88,6 +88,8 @@ pub enum What {
         label: String,
         /// Seeds.
         seeds: Option<u32>,
+        /// Whether their number is a guess.
+        estimated: bool,
     },
     /// A spike was seen, opened or was over.
     Flowered {
@@ -128,6 +130,8 @@ pub enum What {
         set: u32,
         /// Flowers treated.
         flowers: Option<u32>,
+        /// Pods on controls, and flowers left as controls, where they were counted.
+        controls: Option<(u32, u32)>,
         /// The date as written.
         on: String,
     },
@@ -143,6 +147,8 @@ pub enum What {
         capsules: Option<u32>,
         /// Seeds.
         seeds: Option<u32>,
+        /// Whether their number is a guess.
+        estimated: bool,
         /// The date as written.
         on: String,
     },

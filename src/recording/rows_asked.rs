@@ -40,7 +40,9 @@ pub fn rows_asked(
                 let scope = Scope::named(registry, id).map_err(Slip::NothingToChange)?;
                 asked.extend(in_order(registry, scope));
             }
-            _ => asked.extend(plants(registry, std::slice::from_ref(id))?),
+            _ => asked.extend(
+                plants(registry, std::slice::from_ref(id)).map_err(|slip| near(registry, slip))?,
+            ),
         }
     }
     if ids.is_empty() {
@@ -62,6 +64,16 @@ pub fn rows_asked(
         return Err(Slip::NothingToChange(nothing_left(ids, place)));
     }
     Ok(asked)
+}
+
+/// The refusal of a code that names nothing, with every code it may have meant: a cross is asked for as well as a plant.
+fn near(registry: &Registry, slip: Slip) -> Slip {
+    match slip {
+        Slip::Unknown { what, code, .. } => {
+            Slip::unknown(registry, what, &code, registry.near(&code))
+        }
+        slip => slip,
+    }
 }
 
 /// The columns named, or those of the last sitting in which one of the plants was read, or every declared trait.

@@ -69,8 +69,13 @@ pub fn tags_asked(
     Ok(tagged)
 }
 
+/// The pieces of a plant that are left; at a place those that stand there, or, where none has that place, those without one.
 fn pieces(registry: &Registry, plant: PlantRow, place: Option<&str>) -> Vec<PlantOrRamet> {
-    let left = pieces_left(registry, plant, place);
+    let mut left = pieces_left(registry, plant, place);
+    if left.is_empty() && place.is_some() {
+        left = pieces_left(registry, plant, None);
+        left.retain(|(_, piece)| piece.place.is_none());
+    }
     match left.is_empty() {
         true => vec![PlantOrRamet::whole(plant)],
         false => left.into_iter().map(|(of, _)| of).collect(),

@@ -109,6 +109,16 @@ impl<'t> Registry<'t> {
         LeftOut::trait_note(self.sources, heading).map(|(help, _)| help)
     }
 
+    /// Those of [`Registry::near`] that name a plant or a piece of one.
+    pub fn near_plants(&self, code: &str) -> Vec<String> {
+        let mut near = self.near(code);
+        near.retain(|near| {
+            self.target(near)
+                .is_some_and(|of| of.plant_or_ramet().is_some())
+        });
+        near
+    }
+
     /// The codes nearest to one that names nothing, at most three.
     pub fn near(&self, code: &str) -> Vec<String> {
         let mut known: Vec<String> = Vec::new();

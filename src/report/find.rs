@@ -39,6 +39,7 @@ impl Display for Field {
             Field::Goal => "goal",
             Field::Place => "place",
             Field::Treated => "treated",
+            Field::Spike => "spike",
             Field::MixedUp => "mixed up",
             Field::From => "from",
             Field::To => "to",

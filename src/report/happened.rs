@@ -2,7 +2,7 @@
 
 use crate::observation::SexSeen;
 use crate::recording::recorded::{Shown, What};
-use crate::wording::{at_date, counted, listed};
+use crate::wording::{about, at_date, counted, listed};
 
 impl What {
     /// What happened, in one sentence.
@@ -44,8 +44,9 @@ impl What {
                 cross,
                 label,
                 seeds,
+                estimated,
             } => {
-                let seeds = and_count(*seeds, "seed", "seeds");
+                let seeds = and_seeds(*seeds, *estimated);
                 format!("{cross}: seed labelled {label}{seeds}")
             }
             What::Flowered {
@@ -75,11 +76,17 @@ impl What {
                 zone,
                 set,
                 flowers,
+                controls,
                 on,
             } => {
                 let flowers = flowers.map(|all| counted(all as usize, "flower", "flowers"));
                 let of = and(" of ", &flowers);
-                format!("{zone}: {set}{of} set, counted {}", at_date(on))
+                let controls = controls.map(|(set, all)| {
+                    let all = counted(all as usize, "control flower", "control flowers");
+                    format!("{set} of {all} set")
+                });
+                let controls = and(", ", &controls);
+                format!("{zone}: {set}{of} set{controls}, counted {}", at_date(on))
             }
             What::Harvested {
                 pod,
@@ -87,10 +94,11 @@ impl What {
                 lot,
                 capsules,
                 seeds,
+                estimated,
                 on,
             } => {
                 let capsules = and_count(*capsules, "capsule", "capsules");
-                let seeds = and_count(*seeds, "seed", "seeds");
+                let seeds = and_seeds(*seeds, *estimated);
                 let seed = match lot {
                     Some(lot) => format!("{capsules}{seeds}; the seed is {lot}"),
                     None => format!("{capsules}; empty, no seed in it"),
@@ -322,6 +330,15 @@ fn and(before: &str, words: &Option<String>) -> String {
 /// `, 12 seeds`; nothing when there is no count.
 fn and_count(count: Option<u32>, one: &str, many: &str) -> String {
     and(", ", &count.map(|count| counted(count as usize, one, many)))
+}
+
+/// `, about 180 seeds`; nothing when there is no number.
+fn and_seeds(count: Option<u32>, is_guess: bool) -> String {
+    let words = if count == Some(1) { "seed" } else { "seeds" };
+    and(
+        ", ",
+        &count.map(|count| format!("{} {words}", about(count, is_guess))),
+    )
 }
 
 /// Plants as [`several`] has them, then every tray.

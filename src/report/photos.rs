@@ -186,6 +186,10 @@ fn words(registry: &Registry, why: &Why) -> String {
             "taken before {} was sown ({sown} at the earliest)",
             registry.code(*plant)
         ),
+        Why::AfterEnd { plant, ended } => format!(
+            "taken after {} died or left ({ended} at the latest)",
+            registry.code(*plant)
+        ),
         Why::NoTagBefore => "no tag in it, and none in a picture before it".to_owned(),
         Why::Pause(minutes) => format!("no tag since a pause of {minutes} minutes"),
         Why::After { file, why } => {

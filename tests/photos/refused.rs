@@ -95,6 +95,29 @@ fn a_day_that_cannot_be_right_places_nothing() {
     );
 }
 
+/// Of a plant that died in April no picture is taken in May; one of the day it died may be of it.
+#[test]
+fn a_plant_that_died_is_in_no_later_picture() {
+    let top = BenchTop::sound()
+        .bytes(
+            "phone/1.jpg",
+            &of_tag("X22-02-1", at("2024:04:02 14:00:00")),
+        )
+        .bytes(
+            "phone/2.jpg",
+            &of_tag("X22-02-1", at("2024:04:01 14:00:00")),
+        );
+    let died = top.run(&["gone", "X22-02-1", "--died", "--on", "2024-04-01"]);
+    assert_eq!(died.exit, Some(0), "{died}");
+    says(
+        &top,
+        &[
+            "1 not placed",
+            "taken after X22-02-1 died or left (2024-04-01 at the latest)",
+        ],
+    );
+}
+
 #[test]
 fn two_tags_in_a_picture_are_no_tag_of_one_plant() {
     let (mut left, mut right) = (leaves((400, 480), 1), leaves((400, 480), 2));

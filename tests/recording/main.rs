@@ -11,6 +11,7 @@ mod played;
 mod promised;
 #[cfg(unix)]
 mod questions;
+mod read_back;
 mod right_record;
 mod season;
 mod slips;

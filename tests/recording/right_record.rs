@@ -202,6 +202,51 @@ const OF_LABELS: &[Story] = &[
         ),
         ("parentage X25-01", "veitchii (?) 1/2"),
     ],
+    // What the label leaves open stays open, and is no part that is not known.
+    &[
+        (
+            "add-seed \"maxima x (veitchii or truncata)\" --on 2025-05",
+            "X25-01",
+        ),
+        ("parentage X25-01", "truncata or veitchii 1/2 50.0 –"),
+        ("parentage X25-01", "maxima 1/2 50.0 –"),
+        ("parentage X25-01", "not: unknown 1/2"),
+        (
+            "add F1 \"maxima x (veitchii or truncata)\" --on 2025-05-01",
+            "F1",
+        ),
+        ("parentage F1", "truncata or veitchii 1/2 50.0 –"),
+        // A seedling of it has a quarter of that.
+        (
+            "pollinate F1 --with Spa1 --zone A --on 2025-05-16",
+            "X25-02.A",
+        ),
+        ("parentage X25-02", "truncata or veitchii 1/4"),
+    ],
+    // The words of a label stand in the name of what was raised from it, as in that of a plant.
+    &[
+        (
+            "add-seed \"maxima x veitchii (open?)\" --on 2025-05",
+            "X25-01",
+        ),
+        (
+            "name X25-01",
+            "X25-01: (N. maxima × N. veitchii (open ?)) (claimed)",
+        ),
+        ("sow X25-01 --seeds 3 --on 2025-05", "X25-01.S1"),
+        ("number X25-01.S1 1 --on 2025-05-30", "X25-01-1"),
+        ("name X25-01-1", "N. veitchii (open ?)"),
+        ("card X25-01-1", "(open ?)"),
+    ],
+    &[
+        (
+            "add-seed \"maxima (giant) x veitchii\" --on 2025-05",
+            "X25-01",
+        ),
+        ("name X25-01", "N. maxima (giant) × N. veitchii"),
+        ("add-seed \"maxima (giant)\" --on 2025-05", "X25-02"),
+        ("name X25-02", "(giant)"),
+    ],
     // One parent in doubt leaves the other as it is.
     &[
         ("add-seed \"maxima? x veitchii\" --on 2025-05", "X25-01"),

@@ -184,7 +184,10 @@ fn shared<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
         ]
     };
     let pot = |of: &'r Potting| (Field::Place, text(&of.place));
-    let spike = |of: &'r Flowering| (Field::Note, of.note.as_deref().map(|note| &**note));
+    let spike = |of: &'r Flowering| {
+        let note = of.note.as_deref().map(|note| &**note);
+        [(Field::Spike, of.code), (Field::Note, note)]
+    };
     let kept = |of: &'r Kept| (Field::Note, text(&of.why));
     let mut fields = vec![(Field::Nickname, registry.nickname(plant))];
     fields.extend(registry.cultivar(plant).into_iter().flat_map(cultivar));
@@ -199,7 +202,7 @@ fn shared<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
     fields.extend(registry.treatments(plant).iter().flat_map(treatment));
     fields.extend(photos(registry, plant).into_iter().flat_map(photo));
     fields.extend(remarks(registry, plant));
-    fields.extend(registry.flowerings(plant).iter().map(spike));
+    fields.extend(registry.flowerings(plant).iter().flat_map(spike));
     fields.extend(registry.kept(plant).map(kept));
     fields.extend(registry.fate(plant).into_iter().flat_map(of_fate));
     fields

@@ -57,6 +57,8 @@ pub enum Field {
     Place,
     /// What it was treated with, and against what.
     Treated,
+    /// The code of a spike of it.
+    Spike,
     /// How it was mixed up.
     MixedUp,
     /// Who it came from.

@@ -95,6 +95,13 @@ pub enum Why {
         /// The first day on which it can have been sown.
         sown: Day,
     },
+    /// It was taken after the plant died, was culled or left.
+    AfterEnd {
+        /// The plant.
+        plant: PlantRow,
+        /// The last day on which that can have been.
+        ended: Day,
+    },
     /// No picture with a tag was taken before it.
     NoTagBefore,
     /// It shows no tag and was taken so many minutes after the picture before, or after one that was.

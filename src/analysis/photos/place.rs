@@ -6,6 +6,7 @@
 
 use super::answer::{Doubt, PictureRead, Placed, Placing, TagBefore, Why};
 use crate::observation::photos::photos;
+use crate::observation::presence::end_of;
 use crate::observation::provenance::sown;
 use crate::picture::{TagSeen, Taken, mark_of_name};
 use crate::record::{Day, When};
@@ -259,12 +260,23 @@ impl<'r, 't> Walk<'r, 't> {
             return placing;
         };
         let sown = sown(self.registry, of.plant);
+        let piece = self
+            .registry
+            .ramet(*of)
+            .and_then(|piece| piece.fate.as_ref());
+        let of_piece = piece.map(|fate| self.registry.when(fate.on()));
+        let end = of_piece.or(end_of(self.registry, of.plant, self.today));
         if day > self.today {
             Placing::Unplaced(Why::Future)
         } else if sown.is_bounded() && When::on(day).surely_before(sown) {
             Placing::Unplaced(Why::BeforeSown {
                 plant: of.plant,
                 sown: sown.first,
+            })
+        } else if let Some(end) = end.filter(|end| end.surely_before(When::on(day))) {
+            Placing::Unplaced(Why::AfterEnd {
+                plant: of.plant,
+                ended: end.last,
             })
         } else {
             placing

@@ -40,15 +40,25 @@ impl LeftOut {
         told.join(", ")
     }
 
-    /// In words, those at other ages apart: `1 flagged for pests; at other ages 2 without a unit`; `None` when nothing
-    /// was left out.
+    /// In words, those at other ages apart: `1 reading flagged for pests; at other ages 2 readings without a unit`; `None` when
+    /// nothing was left out.
     pub fn words_beside(&self, elsewhere: &LeftOut) -> Option<String> {
-        let other = || format!("at other ages {}", elsewhere.words());
+        let other = || format!("at other ages {}", elsewhere.of_readings());
         match (self.total(), elsewhere.total()) {
             (0, 0) => None,
-            (_, 0) => Some(self.words()),
+            (_, 0) => Some(self.of_readings()),
             (0, _) => Some(other()),
-            _ => Some(format!("{}; {}", self.words(), other())),
+            _ => Some(format!("{}; {}", self.of_readings(), other())),
+        }
+    }
+
+    /// As [`LeftOut::words`], with what is counted: plants read several times have several readings.
+    fn of_readings(&self) -> String {
+        let words = self.words();
+        match words.split_once(' ') {
+            Some((n @ "1", why)) => format!("{n} reading {why}"),
+            Some((n, why)) => format!("{n} readings {why}"),
+            None => words,
         }
     }
 

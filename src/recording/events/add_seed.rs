@@ -79,16 +79,17 @@ impl AddSeed {
                 cross: code,
                 label: label.to_owned(),
                 seeds: self.seeds,
+                estimated: self.estimated,
             },
         })
     }
 
-    /// The page, with the packet as a pod, so that seedlings mixed up with it can be said to be of it.
+    /// The page, with the packet as a pod, so that seedlings mixed up with it can be said to be of it. The seeds are the lot's:
+    /// how many pods they came from, and with how many seeds, is not known.
     fn page(&self, code: &str, is_unknown: bool, on: &Dated) -> RonRecord {
         let label = self.label.trim();
         let pod = RonRecord::new()
             .text("code", "P1")
-            .value_if("seeds", self.seeds)
             .text("note", "the packet as it came");
         let lot = RonRecord::new()
             .text("code", "L1")

@@ -177,10 +177,10 @@ fn needed(reads: &Reads) -> String {
     }
 }
 
-/// A cell that was a bare number, with the unit of its column: `23.5` under `span cm` is `23.5 cm`.
+/// A cell without a unit, with that of its column: `23.5` under `span cm` is `23.5 cm`, `3 1/8` under `span in` is `3 1/8 in`.
 fn with_unit(cell: &str, heading: &str) -> String {
     let unit = heading.split_once(' ').map(|(_, unit)| unit.trim());
-    match unit.filter(|_| cell.trim().parse::<f64>().is_ok()) {
+    match unit.filter(|_| cell.trim().ends_with(|last: char| last.is_numeric())) {
         Some(unit) => format!("{} {unit}", cell.trim()),
         None => cell.to_owned(),
     }

@@ -1,9 +1,10 @@
 //! Seedlings counted: how many came up so far, how many are alive now.
 
 use crate::analysis::due::practice;
+use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::{counts_in_sowing, is_filled};
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::record::{Tally, When};
+use crate::record::{Day, Tally, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -82,6 +83,9 @@ impl Count {
         if let Some(standing) = self.standing {
             let tally = tally(&on.text, standing);
             let pot = standing_pot(draft, cross, kind, at)?;
+            if kind == Part::CommunityPot {
+                no_other_pot(draft, PotRow { cross, at }, (standing, &on))?;
+            }
             if pot.is_some_and(|pot| again(&page.community_pots[pot].alive, standing)) {
                 return Err(twice(&code, format!("{standing} alive")));
             }
@@ -171,6 +175,26 @@ impl Count {
         draft.cross(cross).change_at("sowings", at, &[push])?;
         Ok(remark)
     }
+}
+
+/// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
+/// warning of `check`, since seedlings are overlooked.
+fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Result<(), Slip> {
+    let registry = draft.registry;
+    let before = Day(on.when.first.0.saturating_sub(1));
+    let left = community_pot_left(registry, pot, before).left;
+    let Some((_, most)) = left.filter(|(_, most)| standing > most.saturating_mul(2)) else {
+        return Ok(());
+    };
+    Err(Slip::TooMany {
+        what: format!(
+            "seedlings in {}.{} by the record",
+            registry[pot.cross].page.code, registry[pot].code
+        ),
+        asked: u64::from(standing),
+        there: u64::from(most),
+        help: "look at the tag of the pot; seedlings that were added to it: podbook prick SOWING N --to POT",
+    })
 }
 
 /// The community pot that holds what is alive: the one named, or that of a sowing that nothing was pricked out into; none

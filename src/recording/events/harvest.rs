@@ -92,6 +92,7 @@ impl Harvest {
                 lot,
                 capsules: self.capsules,
                 seeds: self.seeds,
+                estimated: self.estimated,
                 on: on.text,
             },
         })

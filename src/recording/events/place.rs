@@ -1,5 +1,9 @@
 //! Plants, pieces, sowings and community pots moved to another place.
 
+use super::seen::Seen;
+use crate::observation::last_entry::not_found_since;
+use crate::observation::pieces::pieces_left;
+use crate::observation::standing::last_read;
 use crate::record::Day;
 use crate::recording::at_place::{standing, standing_at};
 use crate::recording::dates::dated;
@@ -10,6 +14,7 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::{change, that_moves};
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
+use crate::wording::listed;
 use std::collections::BTreeSet;
 
 /// A move.
@@ -66,6 +71,8 @@ impl Move {
             }
             change(draft, tray, "place", &text(&self.to))?;
         }
+        remarks.extend(wanted.iter().filter_map(|one| self.stays(registry, *one)));
+        remarks.extend(self.found_again(draft, wanted)?);
         let plants = standing.plant_codes(registry);
         let trays = standing.tray_codes(registry);
         Ok(Recorded {
@@ -78,6 +85,50 @@ impl Move {
                 to: self.to.clone(),
             },
         })
+    }
+
+    /// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own.
+    fn stays(&self, registry: &Registry, one: PlantOrRamet) -> Option<String> {
+        let is_whole = one.ramet.is_none() && registry.cross_of(one.plant).is_some();
+        let left = pieces_left(registry, one.plant, None).into_iter();
+        let own = left.filter(|(_, piece)| is_whole && piece.place.is_some());
+        let own: Vec<String> = own.map(|(of, _)| registry.code_of(of)).collect();
+        (!own.is_empty()).then(|| {
+            let verb = if own.len() == 1 { "has" } else { "have" };
+            format!(
+                "{} {verb} a place on record and did not move: name the piece that was moved",
+                listed(&own)
+            )
+        })
+    }
+
+    /// A plant that is moved by its code was seen: where the last stock-take did not find it, that is written, since a place
+    /// has no day.
+    fn found_again(
+        &self,
+        draft: &mut Draft,
+        moved: &[PlantOrRamet],
+    ) -> Result<Option<String>, Slip> {
+        let (registry, today) = (draft.registry, draft.today);
+        let missed = |one: &&PlantOrRamet| {
+            let read = last_read(registry, one.plant);
+            not_found_since(registry, one.plant, read, today).is_some()
+        };
+        let found = moved.iter().filter(|_| self.place.is_none()).filter(missed);
+        let plants: Vec<String> = found.map(|one| registry.code_of(*one)).collect();
+        if plants.is_empty() {
+            return Ok(None);
+        }
+        let words = format!(
+            "The last stock-take did not find {}; recorded as seen today",
+            listed(&plants)
+        );
+        let seen = Seen {
+            plants,
+            ..Seen::default()
+        };
+        seen.record(draft)?;
+        Ok(Some(words))
     }
 
     /// Refuses a move to the place itself, which would lose the parts of it, such as `shelf 1, front`.

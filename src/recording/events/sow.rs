@@ -1,7 +1,7 @@
 //! Seed of a lot sown in one container.
 
 use crate::analysis::due::practice;
-use crate::record::When;
+use crate::record::{FreeText, Sowing, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -10,6 +10,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
+use crate::wording::at_date;
 
 /// A sowing.
 #[derive(Clone, Debug, Default)]
@@ -24,6 +25,8 @@ pub struct Sow {
     pub medium: Option<String>,
     /// Where it stands.
     pub place: Option<String>,
+    /// Whether it is one more pot of what is on record of that day.
+    pub again: bool,
     /// When; today if not given.
     pub on: Option<String>,
     /// Remarks.
@@ -34,7 +37,7 @@ impl Sow {
     /// Writes the sowing.
     ///
     /// # Errors
-    /// If no seed is sown, or more than the counted lot still holds.
+    /// If no seed is sown, more than the counted lot still holds, or the very same is on record of that day.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -48,10 +51,31 @@ impl Sow {
                 needed: "at least one seed",
             });
         }
-        let sown = page
-            .sowings
-            .iter()
-            .filter(|sowing| sowing.lot == Some(lot.code));
+        let of_lot = page.sowings.iter();
+        let sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
+        let is_same = |of: &&Sowing| {
+            let day = of.on.map(|day| registry.when(day));
+            let same = |said: &Option<FreeText>, asked: &Option<String>| {
+                said.as_deref() == asked.as_deref()
+            };
+            on.when.is_exact()
+                && day == Some(on.when)
+                && of.seeds == self.seeds
+                && same(&of.container, &self.container)
+                && same(&of.place, &self.place)
+        };
+        if let Some(same) = sown.clone().find(is_same).filter(|_| !self.again) {
+            return Err(Slip::Contradicts {
+                asked: format!(
+                    "seed of {}.{} was sown {}",
+                    page.code,
+                    lot.code,
+                    at_date(&on.text)
+                ),
+                recorded: format!("{}.{} is the same on record already", page.code, same.code),
+                help: "add --again if this is another pot".to_owned(),
+            });
+        }
         let sown = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
         let used = sown.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
         let left = lot.seeds.map(|seeds| u64::from(seeds).saturating_sub(used));

@@ -68,8 +68,8 @@ impl Took {
             FieldChange::Set("set", self.set.to_string()),
             FieldChange::Set("counted", text(&on.text)),
         ];
-        if let Some(typed) = &self.controls {
-            let (set, flowers) = controls(typed)?;
+        let controls = self.controls.as_deref().map(controls).transpose()?;
+        if let Some((set, flowers)) = controls {
             if let Some(left) = zone.control_flowers.filter(|left| *left != flowers) {
                 return Err(Slip::Contradicts {
                     asked: format!("{flowers} controls were counted on {code}"),
@@ -91,6 +91,7 @@ impl Took {
                 zone: code,
                 set: self.set,
                 flowers,
+                controls,
                 on: on.text,
             },
         })

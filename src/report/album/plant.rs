@@ -14,7 +14,7 @@ use crate::wording::{Name, bare_age};
 /// Facts that stand at the top of the page, in this order.
 const FIRST: [&str; 6] = ["status", "place", "pot", "sex", "kept", "last read"];
 /// Facts that have a place of their own.
-const ELSEWHERE: [&str; 4] = ["evidence", "nickname", "cultivar", "parents"];
+const ELSEWHERE: [&str; 5] = ["evidence", "nickname", "cultivar", "parents", "photos"];
 
 /// A page to go to.
 #[derive(Clone, Debug)]

@@ -34,6 +34,9 @@ pub struct PlantList {
     /// How many of them are in the collection.
     #[serde(skip)]
     here: usize,
+    /// How many of those the last stock-take that looked for them did not find.
+    #[serde(skip)]
+    not_found: usize,
     /// Whether the filter says where they are.
     #[serde(skip)]
     says_where: bool,
@@ -114,6 +117,7 @@ pub fn plants(context: &Context, filter: &PlantFilter) -> Result<PlantList, Stri
         cautions,
         filter: filter_words(context.registry, filter),
         here: answer.here,
+        not_found: (answer.plants.iter().filter(|of| of.not_found.is_some())).count(),
         says_where: filter.says_where(),
     })
 }
@@ -226,11 +230,15 @@ impl PlantList {
             here if here == all => ", all of them in the collection".to_owned(),
             here => format!(", {here} of them in the collection"),
         };
+        let not_found = match self.not_found {
+            0 => String::new(),
+            n => format!("; a stock-take did not find {n} of them"),
+        };
         let said = self.says_where || all == 0;
         let mut sheet = Sheet::new(format!(
             "{all} of {} on record{filter}{}{}",
             counted(self.of, "plant", "plants"),
-            if said { "" } else { &here },
+            [if said { "" } else { &here }, &not_found].concat(),
             match self.trays.len() {
                 0 => String::new(),
                 trays => format!("; {} there too", counted(trays, "tray", "trays")),

@@ -62,6 +62,10 @@ pub struct FloweringLine {
     pub sex: String,
     /// How it is known.
     pub seen_by: &'static str,
+    /// The spike's code.
+    pub spike: Option<String>,
+    /// When its last flower was over.
+    pub over: Option<String>,
     /// Which ramet.
     pub ramet: Option<String>,
 }

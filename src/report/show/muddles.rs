@@ -1,6 +1,7 @@
 //! Mix-ups in words, of a seedling or of a community pot.
 
 use crate::record::Muddle;
+use crate::wording::at_date;
 
 /// Each mix-up with how it happened and whether it is settled; `None` where there are none.
 pub(super) fn muddles(all: &[Muddle]) -> Option<String> {
@@ -12,7 +13,7 @@ pub(super) fn muddles(all: &[Muddle]) -> Option<String> {
             .map(|on| format!(", known apart again since {on}"))
             .unwrap_or_default();
         let with = muddle.with.join(", ");
-        format!("with {with} on {}{why}{settled}", muddle.on)
+        format!("with {with} {}{why}{settled}", at_date(muddle.on))
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join("; "))

@@ -123,7 +123,7 @@ impl Screen<'_, '_, '_> {
 
     /// `15 on 2025-10-20, 64 on 2025-12-01`.
     fn counts_words(&self, counts: &[Tally]) -> Option<String> {
-        let one = |tally: &Tally| format!("{} on {}", tally.count, self.typed(tally.on));
+        let one = |tally: &Tally| format!("{} {}", tally.count, self.at_typed(tally.on));
         let counts: Vec<String> = counts.iter().map(one).collect();
         (!counts.is_empty()).then(|| counts.join(", "))
     }
@@ -134,8 +134,8 @@ impl Screen<'_, '_, '_> {
             let to = of.to.as_deref();
             let to = to.map_or(String::new(), |to| format!(" into {to}"));
             let left = of.left.map(|left| format!(", {left} left behind"));
-            let on = self.typed(of.on);
-            format!("{} on {on}{to}{}", of.moved, left.unwrap_or_default())
+            let on = self.at_typed(of.on);
+            format!("{} {on}{to}{}", of.moved, left.unwrap_or_default())
         };
         let prickings: Vec<String> = prickings.iter().map(one).collect();
         (!prickings.is_empty()).then(|| prickings.join("; "))

@@ -9,6 +9,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::parent_of::ParentOf;
+use crate::observation::photos::photos;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
 use crate::observation::standing::{not_found_words, status_words};
@@ -44,7 +45,10 @@ impl Screen<'_, '_, '_> {
             registry
                 .pots(plant)
                 .last()
-                .map(|pot| format!("{} since {}", &*pot.pot, self.typed(pot.on))),
+                .map(|pot| match registry.when(pot.on) {
+                    When::UNKNOWN => format!("{}, day not known", &*pot.pot),
+                    _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
+                }),
         ));
         facts.extend(fact("kept", self.kept(plant)));
         facts.extend(fact(
@@ -75,7 +79,7 @@ impl Screen<'_, '_, '_> {
         for &(opinion, standing) in &seen.opinions {
             let on = opinion
                 .on
-                .map(|on| format!(" on {}", self.typed(on)))
+                .map(|on| format!(" {}", self.at_typed(on)))
                 .unwrap_or_default();
             let by = opinion.by.as_deref();
             let by = by.map(|by| format!(" by {by}")).unwrap_or_default();
@@ -116,6 +120,7 @@ impl Screen<'_, '_, '_> {
         facts.extend(fact("place treated", treatments(&seen.treated, true)));
         facts.extend(fact("note", note));
         facts.extend(fact("last read", seen.last_read.map(days)));
+        facts.extend(fact("photos", self.photos(plant)));
         let mut report = ShowReport {
             id: registry.code(plant),
             what: if registry.kind(plant) == PlantKind::Founder {
@@ -179,6 +184,18 @@ impl Screen<'_, '_, '_> {
             },
             (_, fate) => status_words(fate, false),
         }
+    }
+
+    /// How many photos there are, and the last one.
+    fn photos(&self, plant: PlantRow) -> Option<String> {
+        let photos = photos(self.registry, plant);
+        let last = photos.last()?;
+        let on = last.on.map(|on| format!(", {}", self.typed(on)));
+        let on = on.unwrap_or_default();
+        Some(match photos.len() {
+            1 => format!("1{on}: {}", &*last.file),
+            n => format!("{n}, the last one{on}: {}", &*last.file),
+        })
     }
 
     /// Whose record this is, where it is not the grower's own.

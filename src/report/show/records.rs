@@ -29,6 +29,8 @@ impl Screen<'_, '_, '_> {
                 SeenBy::Supplier => "claimed by the supplier",
                 SeenBy::Unsaid => "not recorded: a guess",
             },
+            spike: flowering.code.map(str::to_owned),
+            over: flowering.over.map(str::to_owned),
             ramet: flowering.ramet.map(str::to_owned),
         };
         self.registry.flowerings(plant).iter().map(line).collect()

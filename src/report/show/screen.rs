@@ -7,8 +7,9 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
+use crate::record::When;
 use crate::registry::{Registry, Target};
-use crate::wording::{age, days, span_of_days, typed_date};
+use crate::wording::{age, at_date, days, span_of_days, typed_date};
 
 /// Shows whatever a code names.
 pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
@@ -79,6 +80,14 @@ impl Screen<'_, '_, '_> {
     /// A date as typed, with its range where that says more.
     pub fn typed(&self, text: &str) -> String {
         typed_date(text, self.registry.when(text))
+    }
+
+    /// The same with the word that belongs before it: `in spring 2024 (2024-03-01 to 2024-05-31)`.
+    pub fn at_typed(&self, text: &str) -> String {
+        match self.registry.when(text) {
+            When::UNKNOWN => at_date(text),
+            _ => self.typed(text).replacen(text, &at_date(text), 1),
+        }
     }
 }
 

@@ -26,7 +26,19 @@ impl Report for ShowReport {
                 .text("flowering", |spike| &spike.when)
                 .text("sex", |spike| &spike.sex)
                 .text("known by", |spike| spike.seen_by)
-                .text("ramet", |spike| spike.ramet.as_deref().unwrap_or_default()),
+                .text("ramet", |spike| spike.ramet.as_deref().unwrap_or_default())
+                .when(
+                    self.flowerings.iter().any(|spike| spike.over.is_some()),
+                    |columns| {
+                        columns.text("over", |spike| spike.over.as_deref().unwrap_or_default())
+                    },
+                )
+                .when(
+                    self.flowerings.iter().any(|spike| spike.spike.is_some()),
+                    |columns| {
+                        columns.text("spike", |spike| spike.spike.as_deref().unwrap_or_default())
+                    },
+                ),
         );
         sheet.table_if_any(
             Table::of(&self.ramets)

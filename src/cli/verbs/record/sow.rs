@@ -25,6 +25,9 @@ command! {
     /// Where it stands
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
+    /// One more pot of the same day, place and number of seeds
+    #[arg(long)]
+    again: bool,
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,

@@ -10,6 +10,7 @@ use crate::recording::in_flower::spike_named;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
 use crate::registry::{PlantOrRamet, Registry};
+use crate::wording::at_date;
 
 /// Days that a spike lasts no longer than: a season (common practice, no source).
 const SEASON: i32 = 200;
@@ -36,7 +37,11 @@ impl Flower {
             [] if only_over && self.seen.is_none() => {
                 let code = |at: &usize| flowerings[*at].code;
                 let known: Vec<&str> = others.iter().filter_map(code).collect();
-                Err(self.none_going_on(!others.is_empty(), &known))
+                let closed = closed(registry, plant, asked);
+                Err(closed.map_or_else(
+                    || self.none_going_on(!others.is_empty(), &known),
+                    |(spike, over)| self.is_over_already(spike, over),
+                ))
             }
             [at] if self.seen.is_none() && self.continues(registry, flowerings[*at].opened) => {
                 Ok(Some(*at))
@@ -85,6 +90,15 @@ impl Flower {
         Slip::NothingToChange(format!("{plant} has no spike on record {none}\n{help}"))
     }
 
+    /// The refusal of a second end of a spike.
+    fn is_over_already(&self, spike: &str, over: &str) -> Slip {
+        Slip::NothingToChange(format!(
+            "spike {spike} of {} is on record as over {} already\nto give it another day: --spike {spike}; to record another spike, give --opened as well",
+            self.plant,
+            at_date(over)
+        ))
+    }
+
     /// Whether what was seen belongs to a spike going on, and does not begin another one. A day by which flowers were
     /// open gives way to the day on which the first one opened.
     fn continues(&self, registry: &Registry, opened: Option<&str>) -> bool {
@@ -104,6 +118,19 @@ fn not_over(registry: &Registry, plant: PlantOrRamet) -> Vec<usize> {
         of.over.is_none() && of.opened.or(of.spike).is_some() && may_be_of_piece(of, piece)
     });
     not_over.map(|(at, _)| at).collect()
+}
+
+/// The code and the end of the last spike, of the piece named, that began in the season of a date and is over.
+fn closed<'r>(
+    registry: &'r Registry,
+    plant: PlantOrRamet,
+    asked: When,
+) -> Option<(&'r str, &'r str)> {
+    let piece = registry.ramet(plant).map(|piece| piece.code);
+    let flowerings = registry.flowerings(plant.plant).iter();
+    let near = flowerings
+        .filter(|of| may_be_of_piece(of, piece) && is_near(begun(registry, of), asked, true));
+    near.filter_map(|of| of.code.zip(of.over)).next_back()
 }
 
 /// When a spike with a beginning on record began.

@@ -8,7 +8,7 @@ use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::{PlantOrRamet, Registry, Target};
-use crate::wording::at_date;
+use crate::wording::{at_date, listed};
 
 /// Pollen as it is given on the command line.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -202,8 +202,8 @@ impl Father {
     pub(super) fn words(&self) -> String {
         match self {
             Father::Known(code) => code.clone(),
-            Father::OneOf(codes) => format!("one of {}", codes.join(", ")),
-            Father::Mixed(codes) => format!("a mixture of {}", codes.join(", ")),
+            Father::OneOf(codes) => codes.join(" or "),
+            Father::Mixed(codes) => format!("a mixture of {}", listed(codes)),
             Father::Open(near) if near.is_empty() => "open pollination".to_owned(),
             Father::Open(near) => format!("open pollination, near {}", near.join(", ")),
             Father::Unknown => "pollen of an unknown plant".to_owned(),
