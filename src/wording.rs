@@ -43,6 +43,8 @@ pub fn at_date(typed: &str) -> String {
 pub fn typed_date(typed: &str, when: When) -> String {
     if when.is_exact() {
         when.first.to_string()
+    } else if when == When::UNKNOWN {
+        "day not known".to_owned()
     } else if typed == days(when) {
         typed.to_owned()
     } else {

@@ -235,7 +235,7 @@ fn judged(
     if label.counts && of_a_word {
         let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
         let finding = finding.help(ADD_THE_NAME);
-        return Some(may_mean(finding, &refusal.readings));
+        return Some(may_mean(finding, label, &refusal.readings));
     }
     // A short form, or a name that was cut off or misspelt.
     if label.counts && refusal.code == RefusalCode::UndeclaredCode {
@@ -243,7 +243,7 @@ fn judged(
         let finding = finding.help(
             "say what it means, by the parents on the page of a cross or with `podbook opinion`; until then every answer shows this parentage as `?`",
         );
-        return Some(may_mean(finding, &refusal.readings));
+        return Some(may_mean(finding, label, &refusal.readings));
     }
     let finding = Finding::note(
         Code("label-not-read"),
@@ -252,7 +252,7 @@ fn judged(
     .at(label.place)
     .found(why(label, &refusal.text, refusal.column))
     .needed("a formula of species, named hybrids and declared codes, or a name in quotation marks");
-    let finding = may_mean(finding, &refusal.readings);
+    let finding = may_mean(finding, label, &refusal.readings);
     Some(
         finding.help(
             "a label is kept as it came; until it can be read, its parentage counts as unknown",
@@ -261,8 +261,11 @@ fn judged(
 }
 
 /// With the readings a label allows, where there are some.
-fn may_mean(finding: Finding, readings: &[String]) -> Finding {
-    let few: Vec<&str> = readings.iter().take(3).map(String::as_str).collect();
+fn may_mean(finding: Finding, label: &Label, readings: &[String]) -> Finding {
+    // The label itself in quotes says nothing new.
+    let quoted = |reading: &&str| *reading == format!("N. \"{}\"", label.text.trim());
+    let readings = readings.iter().map(String::as_str);
+    let few: Vec<&str> = readings.filter(|of| !quoted(of)).take(3).collect();
     match few[..] {
         [] => finding,
         ref few => finding.help(format!("it may mean {}", few.join(" or "))),

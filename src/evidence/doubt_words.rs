@@ -28,9 +28,13 @@ impl Evidence<'_, '_> {
             Doubt::NeitherKnown => "parents not known".to_owned(),
             Doubt::Open(near) => self.open(cross, near),
             Doubt::OneOf(Side::Pollen, n) => format!(
-                "father one of {} ({}), one father for the whole pod",
+                "father one of {} ({}){}",
                 number_in_words(n),
-                or(&codes(Side::Pollen))
+                or(&codes(Side::Pollen)),
+                match self.registry[cross].page.pods.is_empty() {
+                    true => "",
+                    false => ", one father for the whole pod",
+                }
             ),
             Doubt::OneOf(Side::Seed, n) => format!(
                 "seed parent one of {} ({})",

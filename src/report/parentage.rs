@@ -394,7 +394,7 @@ impl Report for ParentageReport {
                 ("evidence", Some(self.evidence.words.clone())),
                 ("kind of cross", Some(self.kind.clone())),
                 ("crosses from founders", Some(generation)),
-                ("two copies of different species", Some(h)),
+                ("genes with copies from two species", Some(h)),
                 (
                     "give or take",
                     self.give_or_take_assumes.as_ref().map(|basis| {

@@ -60,10 +60,10 @@ impl Report for PromisedReport {
         let all = self.changed.len() + self.unchanged;
         let answer = match (all, self.changed.len()) {
             (0, _) => "No plants left with a text on record".to_owned(),
-            (1, 0) => "The one plant that left with a text still reads the same".to_owned(),
-            (2, 0) => "Both plants that left with a text still read the same".to_owned(),
+            (1, 0) => "The text of the one plant that left with one still holds".to_owned(),
+            (2, 0) => "The texts of both plants that left with one still hold".to_owned(),
             (_, 0) => format!(
-                "All {} that left with a text still read the same",
+                "The texts of all {} that left with one still hold",
                 counted(all, "plant", "plants")
             ),
             (_, changed) => format!(

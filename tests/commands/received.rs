@@ -25,7 +25,7 @@ fn a_visitors_word_is_shown_and_not_obeyed() {
     assert!(name.starts_with("Odd: N. spathulata\n"), "{name}");
     let shown = flat(&top.run(&["show", "Odd"]).stdout);
     assert!(
-        shown.contains("\"N. truncata\" by a visiting grower on")
+        shown.contains("\"N. truncata\" by a visiting grower in 2020-05")
             && shown.contains("an opinion, not accepted"),
         "{shown}"
     );

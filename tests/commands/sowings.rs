@@ -169,7 +169,7 @@ fn what_was_left_out_at_other_ages_is_told_apart() {
     assert_eq!(of["left_out"]["pest"], 0);
     assert_eq!(of["left_out"]["unit_unknown"], 1);
     assert_eq!(of["left_out_elsewhere"]["pest"], 1);
-    let apart = "left out: 1 without a unit; at other ages 1 flagged for pests";
+    let apart = "left out: 1 reading without a unit; at other ages 1 reading flagged for pests";
     assert!(told("siblings X23-07.S1 --trait span").contains(apart));
     let plain = apart.replace(": ", " ");
     for question in [

@@ -72,7 +72,7 @@ fn an_age_nobody_read_is_refused_with_the_ages_there_are() {
 fn the_siblings_are_described_and_the_flagged_one_left_out() {
     let told = Story::named("fast").ask("siblings X22-07");
     assert_snapshot!(told);
-    assert!(told.contains("left out: 1 flagged for pests"));
+    assert!(told.contains("left out: 1 reading flagged for pests"));
     // 21 of 60: Wilson 1927, limits by hand (35.0 ± 11.7 about 35.9 %).
     assert!(told.contains("35 % (24–48 %)"));
 }

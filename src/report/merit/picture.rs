@@ -20,7 +20,7 @@ pub fn merit_chart(report: &MeritReport) -> MeritChart {
         heading: heading(report),
         figure: match rows.len() {
             0 | 1 => String::new(),
-            _ => "better than the first".to_owned(),
+            _ => "may beat the first".to_owned(),
         },
         notes: notes(report, &rows),
         rows,

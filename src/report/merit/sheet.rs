@@ -125,7 +125,7 @@ impl MeritReport {
                     .beside()
             })
             .when(self.rows.len() > 1, |columns| {
-                columns.figure("better than the first", |row| {
+                columns.figure("may beat the first", |row| {
                     row.chance_better_than_first.map(chance)
                 })
             })

@@ -144,7 +144,7 @@ impl PairReport {
         };
         vec![
             (
-                "two copies of different species",
+                "genes with copies from two species",
                 Some(two_copies(
                     self.heterozygosity,
                     self.heterozygosity_is_a_mean,

@@ -71,7 +71,7 @@ impl PlanReport {
 
     fn proof(&self, worth: f64) -> String {
         let counts = match self.cautions.contains(&Caution::NoTraits) {
-            true => " (no trait is named: each pod counts 1)",
+            true => " (no trait has a weight: each pod counts 1)",
             false => "",
         };
         let told = format!("{}{counts}", self.worth_words(worth));

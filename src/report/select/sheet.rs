@@ -184,7 +184,7 @@ impl SelectReport {
             (cross, own)
         });
         Table::of(crosses.take(rows))
-            .text("cross", |(cross, _)| &cross.id)
+            .text(asked_words(&self.crosses).0, |(cross, _)| &cross.id)
             .figure("here", |(cross, _)| cross.here)
             .figure("keep", |(cross, _)| cross.keep)
             .figure("sell", |(cross, _)| cross.sell)
@@ -278,8 +278,27 @@ fn kept_of(plants: &[SelectRow]) -> String {
     }
 }
 
+/// What was asked for: one of them, several.
+fn asked_words(crosses: &[SelectCross]) -> (&'static str, &'static str) {
+    let part = |cross: &SelectCross| {
+        cross
+            .id
+            .split_once('.')
+            .and_then(|(_, part)| part.chars().next())
+    };
+    let mut parts: Vec<Option<char>> = crosses.iter().map(part).collect();
+    parts.dedup();
+    match parts[..] {
+        [None] => ("cross", "crosses"),
+        [Some('S')] => ("sowing", "sowings"),
+        [Some('P')] => ("pod", "pods"),
+        _ => ("group", "groups"),
+    }
+}
+
 /// `keep 12, sell 18 of 30 plants of 3 crosses`.
 fn total_words(crosses: &[SelectCross]) -> String {
+    let (one, many) = asked_words(crosses);
     let sum = |of: fn(&SelectCross) -> usize| crosses.iter().map(of).sum::<usize>();
     let parts = [
         (sum(|cross| cross.keep), Proposal::Keep),
@@ -289,7 +308,7 @@ fn total_words(crosses: &[SelectCross]) -> String {
     ];
     format!(
         "{}: {} of {}",
-        counted(crosses.len(), "cross", "crosses"),
+        counted(crosses.len(), one, many),
         told(&parts),
         counted(sum(|cross| cross.here), "plant", "plants")
     )
