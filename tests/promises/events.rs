@@ -482,6 +482,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             container: l.words(),
             medium: l.words(),
             place: l.place(),
+            again: l.chance.in_hundred(50),
             on: l.on(),
             note: l.words(),
         }),

@@ -324,9 +324,12 @@ impl Found<'_, '_> {
                 cross,
                 label,
                 seeds,
+                estimated,
             } => {
                 let page = page(registry.cross(cross)?);
-                page.seed_lots[0].seeds == *seeds
+                let lot = &page.seed_lots[0];
+                lot.seeds == *seeds
+                    && lot.estimated == *estimated
                     && page.received.as_deref() == Some(&*one_line(label))
             }
             What::Pollinated {
@@ -348,13 +351,19 @@ impl Found<'_, '_> {
                 zone,
                 set,
                 flowers,
+                controls,
                 on,
             } => {
                 let Some(Target::Zone(row)) = registry.target(zone) else {
                     return Some(false);
                 };
                 let zone = &registry[row];
-                zone.set == Some(*set) && zone.flowers == *flowers && zone.counted == Some(on)
+                let counted = zone.control_set.zip(zone.control_flowers);
+                let controls = controls.is_none() || *controls == counted;
+                controls
+                    && zone.set == Some(*set)
+                    && zone.flowers == *flowers
+                    && zone.counted == Some(on)
             }
             What::Harvested {
                 pod,
@@ -362,6 +371,7 @@ impl Found<'_, '_> {
                 lot,
                 capsules,
                 seeds,
+                estimated,
                 on,
             } => {
                 let Some(Target::Pod(row)) = registry.target(pod) else {
@@ -373,7 +383,10 @@ impl Found<'_, '_> {
                 let mut of_pod = of_pod.filter(|(_, lot)| lot.pod == Some(pod.code));
                 let seed = match lot.as_ref().map(|lot| registry.target(lot)) {
                     Some(Some(Target::SeedLot(lot))) => {
-                        registry[lot].seeds == *seeds && registry[lot].pod == Some(pod.code)
+                        let lot = &registry[lot];
+                        lot.seeds == *seeds
+                            && lot.estimated == *estimated
+                            && lot.pod == Some(pod.code)
                     }
                     Some(_) => false,
                     None => *seeds == Some(0) && of_pod.next().is_none(),
