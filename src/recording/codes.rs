@@ -34,10 +34,11 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
     let founders = registry.founders().iter().map(|founder| founder.code);
     let crosses = registry.all_crosses().map(|(_, cross)| cross.page.code);
     let lower = code.to_lowercase();
-    match founders
-        .chain(crosses)
-        .find(|other| other.to_lowercase() == lower)
-    {
+    let known = founders.chain(crosses);
+    let same = known
+        .map(str::to_owned)
+        .find(|other| other.to_lowercase() == lower);
+    match same.or_else(|| seedling_like(registry, &lower)) {
         None => Ok(()),
         Some(other) => Err(Slip::Contradicts {
             asked: format!("{code} was to be a new code"),
@@ -45,6 +46,18 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
             help: "give a code that is not so easily taken for it".to_owned(),
         }),
     }
+}
+
+/// The seedling whose code is this one but for capitals.
+fn seedling_like(registry: &Registry, lower: &str) -> Option<String> {
+    let (cross, number) = lower.rsplit_once('-')?;
+    let of_cross = registry.all_crosses();
+    let mut of_cross = of_cross.filter(|(_, of)| of.page.code.to_lowercase() == cross);
+    let seedlings = of_cross.find_map(|(_, of)| {
+        let mut seedlings = of.seedlings.iter();
+        seedlings.find(|plant| registry.number(**plant) == Some(number))
+    });
+    seedlings.map(|plant| registry.code(*plant))
 }
 
 /// A founder's code from the name it came under: three letters of the species and a number, `Ven2` after `Ven1`.

@@ -66,6 +66,32 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("card X22-02-1", "not: may be of either"),
     ],
+    // One potting is entered once; another width or day is another potting.
+    &[
+        ("pot X22-02-5 9cm --on 2025-05-19", "9 cm"),
+        (
+            "pot X22-02-5 9cm --on 2025-05-19",
+            "a pot of 9 cm is on record for it on that day",
+        ),
+        ("pot X22-02-5 9cm --on 2025-05-20", "9 cm"),
+        ("pot X22-02-5 12cm --on 2025-05-20", "12 cm"),
+    ],
+    // What took is counted before the harvest; a number put right keeps its day.
+    &[
+        (
+            "took X22-02.A 9 --again --on 2025-05-20",
+            "its pods were harvested on 2022-08-13",
+        ),
+        (
+            "took X22-02.A 9 --again",
+            "9 of 12 flowers set, counted on 2022-04-23",
+        ),
+    ],
+    // A code that is a seedling's but for capitals is no new code.
+    &[
+        ("add x22-02-1 \"N. hamata\"", "X22-02-1 is on record"),
+        ("add x22-02-77 \"N. hamata\"", "x22-02-77"),
+    ],
     // A possible father is called one.
     &[
         ("gone X13-01-2-b --died --on 2025-05-20", "died"),

@@ -1,6 +1,6 @@
 //! Plants potted on, with the place they stand at.
 
-use crate::record::Length;
+use crate::record::{Length, Potting};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -8,6 +8,7 @@ use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
+use crate::wording::at_date;
 
 /// A potting on.
 #[derive(Clone, Debug, Default)]
@@ -34,6 +35,20 @@ impl Pot {
         let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
+        let same = |of: &Potting| {
+            of.pot == width && of.on == on.text && of.place.as_deref() == self.place.as_deref()
+        };
+        let twice = wanted
+            .iter()
+            .find(|&&plant| registry.pots(plant).iter().any(same));
+        if let Some(&plant) = twice {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was potted {}", registry.code(plant), at_date(&on.text)),
+                recorded: format!("a pot of {width} is on record for it on that day"),
+                help: "nothing is to be entered again; if others were potted too, name only those"
+                    .to_owned(),
+            });
+        }
         let potting = RonRecord::new()
             .text("on", &on.text)
             .text("pot", &width)

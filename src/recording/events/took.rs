@@ -10,6 +10,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::text;
+use crate::wording::at_date;
 
 /// A count of pods that set.
 #[derive(Clone, Debug, Default)]
@@ -43,6 +44,22 @@ impl Took {
                 asked: format!("{} pods were counted on {code}", self.set),
                 recorded: format!("{set} are on record already"),
                 help: "add --again to replace that count".to_owned(),
+            });
+        }
+        // A number that is put right is of the day it was counted.
+        let on = match (&self.on, zone.counted) {
+            (None, Some(counted)) => dated(registry, "--on", Some(counted), draft.today)?,
+            _ => on,
+        };
+        let own = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
+        let harvested: Option<Vec<&str>> = own.map(|pod| pod.harvested).collect();
+        let harvested = harvested.unwrap_or_default();
+        let before = |day: &&str| registry.when(day).surely_before(on.when);
+        if let Some(day) = harvested.last().filter(|_| harvested.iter().all(before)) {
+            return Err(Slip::Contradicts {
+                asked: format!("what took on {code} was counted {}", at_date(&on.text)),
+                recorded: format!("its pods were harvested {}", at_date(day)),
+                help: "give the day of the count with --on".to_owned(),
             });
         }
         fits(self.set, zone.flowers, "flowers treated")?;
