@@ -28,11 +28,15 @@ const STORIES: &[&[(&str, &str)]] = &[
             "X22-02-5 is no longer here: sold",
         ),
     ],
-    // A piece was cut off a plant that has died since.
+    // A piece was cut off a piece that has died since.
     &[
+        ("gone Ven1-b --died --on 2025-05-20", "died"),
+        ("cutting Ven1-b --on 2025-05-10", "Ven1-e"),
+        ("show Ven1", "in the collection"),
+        ("cutting Ven1-b --on 2025-05-25", "is no longer here"),
+        // What ends a plant ends all its pieces.
         ("gone Jac1 --died --on 2025-05-20", "died"),
-        ("cutting Jac1 --on 2025-05-10", "Jac1-b"),
-        ("cutting Jac1 --on 2025-05-25", "is no longer here"),
+        ("cutting Jac1 --on 2025-05-10", "Jac1 is no longer here"),
     ],
     // What was read of a plant may be of any that the other was mixed up with by then.
     &[

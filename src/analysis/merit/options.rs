@@ -48,7 +48,7 @@ impl Parts {
     /// together they stay below the whole.
     pub fn with_heritability(heritability: f64) -> Parts {
         let parts = Parts::default();
-        let scale = ((1.0 - heritability) / (1.0 - parts.heritability)).min(1.0);
+        let scale = ((1.0 - heritability) / (1.0 - parts.heritability)).clamp(0.0, 1.0);
         Parts {
             heritability,
             permanent: parts.permanent * scale,

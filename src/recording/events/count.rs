@@ -178,9 +178,15 @@ impl Count {
 }
 
 /// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
-/// warning of `check`, since seedlings are overlooked.
+/// warning of `check`, since seedlings are overlooked. Where the seed still comes up nothing is too many.
 fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Result<(), Slip> {
     let registry = draft.registry;
+    let of = &registry[pot];
+    let mut sowings = registry[pot.cross].page.sowings.iter();
+    let sowing = sowings.find(|sowing| of.sowing == Some(sowing.code));
+    if sowing.is_some_and(|sowing| !is_filled(sowing, of.code)) {
+        return Ok(());
+    }
     let before = Day(on.when.first.0.saturating_sub(1));
     let left = community_pot_left(registry, pot, before).left;
     let Some((_, most)) = left.filter(|(_, most)| standing > most.saturating_mul(2)) else {

@@ -9,6 +9,7 @@ use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
+use crate::registry::PlantOrRamet;
 use crate::registry::ids::is_ramet_code;
 
 /// A piece taken.
@@ -44,6 +45,8 @@ impl Cutting {
         };
         let from = single(registry, &self.from)?;
         let day = on.day(draft.today);
+        // Of a plant that has ended the new piece would have ended as well.
+        here(registry, PlantOrRamet::whole(from.plant), draft.today)?;
         here(registry, from, day)?;
         not_before(registry, from, &on)?;
         let plant = registry.code(from.plant);

@@ -12,6 +12,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, tally, text, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, PotRow, Registry, Target};
+use crate::wording::listed;
 use std::collections::BTreeSet;
 
 /// A mix-up, or its end.
@@ -204,7 +205,7 @@ impl Muddle {
     }
 
     /// What settles the mix-ups of one of the codes with the others named; of one named alone all that are open. A mix-up with
-    /// others stays, and what it may be with it.
+    /// none of them stays, and what it may be with it.
     fn settle(
         &self,
         muddled: &[crate::record::Muddle],
@@ -218,7 +219,9 @@ impl Muddle {
             self.codes.len() == 1 || muddle.with.iter().any(|of| named(of))
         });
         if meant.is_empty() {
-            return Err(nothing_open(code));
+            let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
+            let with: Vec<&str> = with.copied().collect();
+            return Err(nothing_open(code, &with));
         }
         let mut changes: Vec<FieldChange> = meant.iter().map(|(at, _)| settled(*at, on)).collect();
         let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
@@ -292,10 +295,14 @@ fn settled(at: usize, on: &Dated) -> FieldChange {
     })
 }
 
-fn nothing_open(code: &str) -> Slip {
-    Slip::NothingToChange(format!(
-        "{code} has no mix-up on record that is not settled"
-    ))
+fn nothing_open(code: &str, with: &[&str]) -> Slip {
+    Slip::NothingToChange(match with {
+        [] => format!("{code} has no mix-up on record that is not settled"),
+        others => format!(
+            "{code} is mixed up with {}, and with none of the others that were named",
+            listed(others)
+        ),
+    })
 }
 
 /// The pods a seedling may be of: those in doubt already, or the one on its record.

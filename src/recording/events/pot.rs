@@ -36,7 +36,7 @@ impl Pot {
         whole_plants(registry, &present)?;
         let wanted = present.plants();
         let same = |of: &Potting| {
-            of.pot == width && of.on == on.text && of.place.as_deref() == self.place.as_deref()
+            *of.pot == *width && of.on == on.text && of.place.as_deref() == self.place.as_deref()
         };
         let twice = wanted
             .iter()

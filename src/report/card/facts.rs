@@ -97,8 +97,10 @@ fn received(of: Offered) -> Option<String> {
 
 fn pot(of: Offered) -> Option<String> {
     let pot = of.pot()?;
-    let since = typed_date(pot.on, of.registry.when(pot.on));
-    Some(format!("{} since {since}", &*pot.pot))
+    Some(match of.registry.when(pot.on) {
+        When::UNKNOWN => format!("{}, day not known", &*pot.pot),
+        when => format!("{} since {}", &*pot.pot, typed_date(pot.on, when)),
+    })
 }
 
 /// The sex with the day and the basis; a guess is called one.

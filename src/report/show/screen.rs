@@ -86,6 +86,7 @@ impl Screen<'_, '_, '_> {
     pub fn at_typed(&self, text: &str) -> String {
         match self.registry.when(text) {
             When::UNKNOWN => at_date(text),
+            when if when.is_exact() => at_date(&when.first.to_string()),
             _ => self.typed(text).replacen(text, &at_date(text), 1),
         }
     }
