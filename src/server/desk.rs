@@ -46,6 +46,8 @@ enum Fared {
     Refused(String),
     /// A reading looks like a slip; a question.
     Sure(String),
+    /// A row of a plant that has one: in words, and whether it would replace readings.
+    There(String, bool),
     /// It is in the book.
     Recorded(Value),
 }
@@ -56,6 +58,10 @@ impl Fared {
             Fared::Later(words) => json!({"id": id, "state": "later", "words": words}),
             Fared::Refused(words) => json!({"id": id, "state": "refused", "words": words}),
             Fared::Sure(words) => json!({"id": id, "state": "sure", "words": words}),
+            Fared::There(words, replaces) => {
+                let there = if replaces { "replace" } else { "add" };
+                json!({"id": id, "state": "refused", "words": words, "there": there})
+            }
             Fared::Recorded(report) => json!({"id": id, "state": "recorded", "report": report}),
         }
     }
@@ -147,6 +153,7 @@ impl Desk {
                 Ok(change) => Ok((change, None)),
                 Err(NotTaken::Refused(words)) => Err(Fared::Refused(for_a_page(&words))),
                 Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
+                Err(NotTaken::There { words, replaces }) => Err(Fared::There(words, replaces)),
             },
             Deed::Photo {
                 plant,

@@ -7,7 +7,7 @@ use crate::recording::book::Change;
 use crate::recording::dates::dated;
 use crate::recording::events::measure::{Measure, MeasuredRow};
 use crate::recording::events::sitting_page::Circumstances;
-use crate::recording::measuring::{Session, Start, Step, session};
+use crate::recording::measuring::{Session, Start, Step, plants_to_read, session};
 use crate::recording::plants::single;
 use crate::recording::rows_asked::columns_asked;
 use crate::registry::{PlantRow, Registry};
@@ -40,6 +40,13 @@ pub enum NotTaken {
     Refused(String),
     /// A reading looks like a slip; a question.
     Sure(String),
+    /// The plant has a row in the sitting, which the page did not know of.
+    There {
+        /// What that row has, and what this one would change.
+        words: String,
+        /// Whether this one would replace readings; otherwise it adds some.
+        replaces: bool,
+    },
 }
 
 impl Row {
@@ -151,7 +158,46 @@ impl Row {
             columns,
             session,
         };
-        taking.take()
+        let (row, is_there) = taking.take()?;
+        if is_there && !self.again {
+            let (read, ..) = plants_to_read(registry, &start);
+            let there = read.first().map_or(&[][..], |of| &of.row.cells);
+            self.beside(&row, columns, there)?;
+        }
+        Ok((row, is_there))
+    }
+
+    /// A row that another device entered is changed by no one who has not seen it; a death changes nothing in it.
+    fn beside(
+        &self,
+        row: &MeasuredRow,
+        columns: &[AskedColumn],
+        there: &[String],
+    ) -> Result<(), NotTaken> {
+        let readings = |cells: &[String], of: &dyn Fn(usize) -> bool| -> Vec<String> {
+            let cells = cells.iter().enumerate().filter(|(at, _)| of(*at));
+            cells
+                .filter(|(_, cell)| !cell.is_empty())
+                .map(|(at, cell)| format!("{} {cell}", columns[at].heading))
+                .collect()
+        };
+        let differs = |at: usize| there.get(at) != row.cells.get(at);
+        let mine = readings(&row.cells, &differs);
+        if row.dead && mine.is_empty() {
+            return Ok(());
+        }
+        let replaces = !readings(there, &differs).is_empty();
+        let has = readings(there, &|_| true).join(", ");
+        let mut words = format!("{} has a row in this sitting already: {has}", self.plant);
+        if !mine.is_empty() {
+            let verb = if replaces {
+                "would change it to"
+            } else {
+                "adds"
+            };
+            words += &format!(". Yours {verb}: {}", mine.join(", "));
+        }
+        Err(NotTaken::There { words, replaces })
     }
 }
 
@@ -221,7 +267,7 @@ impl Taking<'_, '_, '_> {
         self.columns.iter().position(|of| of == question.asked)
     }
 
-    /// Takes one answer; the row when it is whole.
+    /// Takes one answer; the row when it is whole, and whether the sitting has one of this plant.
     fn answer(&mut self, typed: &str) -> Result<Option<(MeasuredRow, bool)>, NotTaken> {
         let Some(at) = self.column() else {
             return Err(NotTaken::Refused(beyond(typed)));
@@ -245,11 +291,7 @@ impl Taking<'_, '_, '_> {
                 "nothing was read, so nothing was written".to_owned(),
             )),
             Step::Next => Ok(None),
-            Step::Row(_, true) if !self.row.again => Err(NotTaken::Refused(format!(
-                "{} has a row in this sitting already",
-                self.row.plant
-            ))),
-            Step::Row(row, replaces) => Ok(Some((row, replaces))),
+            Step::Row(row, is_there) => Ok(Some((row, is_there))),
             Step::Refused(finding) => Err(refused(refusal_words(&finding))),
             Step::Unclear(slip) => Err(refused(slip.to_string())),
             Step::AtStart | Step::Explain | Step::Sure(..) => {

@@ -254,6 +254,109 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     }
 }
 
+/// Cells of a row of the sheet, as they are seen.
+fn seen(at: usize, cells: &str, state: &str) -> String {
+    format!(
+        "(() => {{ const row = document.querySelectorAll('.row')[{at}]; \
+        return [...row.querySelectorAll('.cell b')].map(of => of.textContent).join('; ') === '{cells}' \
+        && row.querySelector('.state').textContent === '{state}'; }})()"
+    )
+}
+
+/// A row shows what is in the book, also when it was taken back at the foot of the page and typed into once more.
+#[test]
+fn a_row_that_was_undone_shows_nothing_of_it() {
+    let mut server = twenty();
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, SHEET));
+    read_row(&mut browser, 0, ("3.1", "2"));
+    browser.wait(&seen(0, "3.1; 2", "in the book"));
+    browser.tap("#undo");
+    browser.wait(&seen(0, "; ", ""));
+    browser.tap(".row:nth-child(1) .cell[data-at='1']");
+    browser.tap(".row:nth-child(1) [data-key='3']");
+    browser.wait(&seen(0, "; 3", "in the book"));
+    // The undoing undone: the first reading is back.
+    read_row(&mut browser, 1, ("3.2", "3"));
+    browser.wait(&seen(1, "3.2; 3", "in the book"));
+    browser.tap("#undo");
+    browser.wait(&seen(1, "; ", ""));
+    browser.tap("#undo");
+    browser.wait(&seen(1, "3.2; 3", "in the book"));
+}
+
+/// A value that was typed before its plant was found dead goes into the book before the death.
+#[test]
+fn a_death_drops_nothing_that_was_typed() {
+    let mut server = twenty();
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, SHEET));
+    browser.tap(".row:nth-child(1) .cell[data-at='0']");
+    for key in ["6", ".", "1", "dead", "dead"] {
+        browser.tap(&format!(".row:nth-child(1) [data-key='{key}']"));
+    }
+    browser.wait(&seen(0, "6.1; ", "found dead: in the book"));
+    let page = fs::read_to_string(server.folder.join("crosses/X25-01.ron")).expect("the page");
+    assert!(
+        page.contains("[\"1\", \"6.1\"") && page.contains("died"),
+        "{page}"
+    );
+    // The death taken back, the reading stays.
+    browser.tap("#undo");
+    browser.wait(&seen(0, "6.1; ", "in the book"));
+}
+
+/// A value that was given up is not shown, and a value that stands at the foot is not called recorded.
+#[test]
+fn a_value_given_up_leaves_its_cell() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span,banding"));
+    read_row(&mut browser, 0, ("1.8", "2"));
+    browser.wait(&seen(0, "1.8; 2", "not in the book: see below"));
+    browser.tap("#waits li .do button:last-child");
+    browser.wait(&seen(0, "; ", ""));
+    browser.tap(".row:nth-child(1) .cell[data-at='1']");
+    browser.tap(".row:nth-child(1) [data-key='3']");
+    browser.wait(&seen(0, "; 3", "in the book"));
+    // A second value in doubt, beside one that is in the book.
+    browser.tap(".row:nth-child(1) .cell[data-at='0']");
+    for key in ["1", ".", "8", "done"] {
+        browser.tap(&format!(".row:nth-child(1) [data-key='{key}']"));
+    }
+    browser.wait(&seen(0, "1.8; 3", "not all in the book: see below"));
+}
+
+/// An entry that is given back has its piece still.
+#[test]
+fn an_entry_given_back_keeps_its_piece() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    browser.tap("[data-kind=pot]");
+    browser.value("document.getElementById('f-width').value = '9'");
+    browser.value("document.getElementById('f-piece').value = 'b'");
+    browser.tap("#enter");
+    browser.wait("document.querySelector('#waits li p') !== null");
+    browser.wait("document.querySelector('#waits li p').textContent.includes('X22-02-5-b')");
+    browser.tap("#waits li .do button:first-child");
+    browser.wait("(document.getElementById('f-piece') || {value: ''}).value === 'b'");
+    browser.tap("#enter");
+    browser.wait("(document.querySelector('#waits li p') || {textContent: ''}).textContent.includes('X22-02-5-b')");
+}
+
 /// Two registries answer at one address, one after the other: what waits for the one is not sent to the other, unless its
 /// owner says so.
 #[test]
@@ -361,7 +464,7 @@ fn two_phones_at_once() {
     for browser in [&mut one, &mut two] {
         browser.wait(&in_the_book(5));
     }
-    // Both read the same plant: the second is told, and nothing is overwritten.
+    // Both read the same plant: the second is shown the first, and nothing is overwritten.
     read_row(&mut one, 10, ("3.1", "2"));
     one.wait(&in_the_book(6));
     read_row(&mut two, 10, ("3.9", "5"));
@@ -370,6 +473,29 @@ fn two_phones_at_once() {
     let page = fs::read_to_string(server.folder.join("crosses/X25-01.ron")).expect("the page");
     assert!(
         page.contains("[\"11\", \"3.1\", \"2\"]") && !page.contains("3.9"),
+        "{page}"
+    );
+    // It sees what the other has, and decides.
+    two.wait("document.querySelector('#waits .bad').textContent.includes('already: span cm 3.1, banding 2. Yours would change it to: span cm 3.9, banding 5')");
+    fits(&mut two, "a row that another phone entered");
+    keep(&mut two, "there");
+    two.tap("#waits .main-act");
+    two.wait(&seen(10, "3.9; 5", "in the book"));
+    // A cell that the other did not read is added to its row.
+    one.tap(".row:nth-child(12) .cell[data-at='0']");
+    for key in ["3", ".", "4", "done"] {
+        one.tap(&format!(".row:nth-child(12) [data-key='{key}']"));
+    }
+    one.wait(&in_the_book(7));
+    two.tap(".row:nth-child(12) .cell[data-at='1']");
+    two.tap(".row:nth-child(12) [data-key='4']");
+    two.wait("(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('already: span cm 3.4. Yours adds: banding 4')");
+    two.wait(&seen(11, "3.4; 4", "not all in the book: see below"));
+    two.tap("#waits .main-act");
+    two.wait(&seen(11, "3.4; 4", "in the book"));
+    let page = fs::read_to_string(server.folder.join("crosses/X25-01.ron")).expect("the page");
+    assert!(
+        page.contains("[\"12\", \"3.4\", \"4\"]") && page.contains("[\"11\", \"3.9\", \"5\"]"),
         "{page}"
     );
 }

@@ -127,6 +127,7 @@
       return true;
     } else {
       item[answer.state === "sure" ? "sure" : "refused"] = answer.words;
+      item.there = answer.there;
       keep(item);
     }
     tell(item, answer.state, answer);
@@ -232,6 +233,11 @@
         item.entry.sure = true;
         again(item);
       }, { "class": "main-act" }));
+    } else if (item.there) {
+      put(acts, button(item.there === "replace" ? "Put mine in its place" : "Add mine to it", function () {
+        item.entry.again = true;
+        again(item);
+      }, { "class": "main-act" }));
     } else {
       put(acts, change(item), button("Try again", function () { again(item); }));
     }
@@ -259,6 +265,7 @@
   function again(item) {
     delete item.sure;
     delete item.refused;
+    delete item.there;
     keep(item);
     tell(item, "waits");
     show();
@@ -365,13 +372,18 @@
     if (field[2] === "day") { of.type = "date"; of.value = today(); of.max = today(); }
     return of;
   }
+  // An entry names the piece in its code.
+  function pieceOf(entry) {
+    return entry.plant && entry.plant.indexOf(plant + "-") === 0 ? entry.plant.slice(plant.length + 1) : undefined;
+  }
   // The form of an event, filled in with an entry that was given back.
   function form(of, place, entry) {
     var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
     of[2].concat([["on", "Day", "day"]]).forEach(function (field) {
       var name = field[0].replace("*", ""), at = input(field), label = make("label", field[1], { "for": at.id });
-      if (entry && entry[name] !== undefined) {
-        if (at.type === "checkbox") { at.checked = Boolean(entry[name]); } else { at.value = entry[name]; }
+      var given = entry && (name === "piece" ? pieceOf(entry) : entry[name]);
+      if (given !== undefined) {
+        if (at.type === "checkbox") { at.checked = Boolean(given); } else { at.value = given; }
       }
       inputs[name] = at;
       lines.push({ name: name, label: label, at: at, needed: field[0] !== name, when: field[3] });
@@ -417,21 +429,62 @@
       var cells = Array.prototype.slice.call(of.querySelectorAll(".cell"));
       var row = {
         of: of, code: of.dataset.plant, cells: cells, read: of.dataset.read !== undefined, note: of.dataset.note || "",
-        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], line: null
+        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], line: null, book: [], left: false
       };
+      row.book = values(row);
       cells.forEach(function (cell, at) { cell.addEventListener("click", function () { open(row, at); }); });
       return row;
     }
     // Only cells that were touched are sent: the others may have been read elsewhere meanwhile. A cell that was emptied says so.
-    function sent(row) {
+    function sent(row, again) {
       return row.cells.map(function (cell, at) {
-        return row.touched[at] ? cell.querySelector("b").textContent || (row.read ? "-" : "") : "";
+        return row.touched[at] ? cell.querySelector("b").textContent || (again ? "-" : "") : "";
       });
     }
     function values(row) { return row.cells.map(function (cell) { return cell.querySelector("b").textContent; }); }
-    function mark(row, words, bad) {
-      row.state.textContent = words;
+    function isOf(item, row) { return item.entry.kind === "measure" && item.entry.plant === row.code && item.entry.on === sheet.dataset.on; }
+    function waits(row, all) { return (all || waiting()).filter(function (item) { return isOf(item, row) && !isOfAnother(item); }); }
+    function isStuck(item) { return Boolean(item.refused || item.sure); }
+    // Whether the sitting has a row of the plant, or will have one once what waits is sent.
+    function hasRow(row) { return row.read || waits(row).some(function (item) { return !isStuck(item); }); }
+    // What stands beside a row is what is so: in the book, on its way there, given back.
+    function mark(row, all) {
+      var items = waits(row, all), bad = items.some(isStuck);
+      row.state.textContent = bad ? (row.read ? "not all in the book: see below" : "not in the book: see below")
+        : items.length || row.changed ? "not in the book yet" : row.left || (row.read ? "in the book" : "");
       row.state.className = bad ? "state bad" : "state";
+    }
+    // Cells show what is being typed or waits; all else is as in the book.
+    function fill(row, all) {
+      var shown = row.book.slice();
+      waits(row, all).forEach(function (item) {
+        (item.entry.cells || []).forEach(function (value, at) { if (value && at < shown.length) { shown[at] = value === "-" ? "" : value; } });
+      });
+      row.cells.forEach(function (cell, at) { if (!row.touched[at]) { cell.querySelector("b").textContent = shown[at]; } });
+      mark(row, all);
+    }
+    // The rows as podbook has them now: what was taken back, or entered elsewhere, is in no answer to an entry of this page.
+    var news = 0;
+    function renewRows() {
+      var asked = news;
+      var none = function () { say("The sheet may show what is no longer in the book. Load it anew.", true); show(); };
+      fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
+        return answer.ok ? answer.text() : "";
+      }).then(function (text) {
+        var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("sitting");
+        if (!fresh || fresh.dataset.on !== sheet.dataset.on) { none(); return; }
+        if (news !== asked) { renewRows(); return; }
+        var all = waiting();
+        rows.forEach(function (row) {
+          var of = Array.prototype.find.call(fresh.querySelectorAll(".row"), function (of) { return of.dataset.plant === row.code; });
+          row.read = Boolean(of) && of.dataset.read !== undefined;
+          row.left = row.dead ? (of ? "a piece found dead: in the book" : "found dead: in the book") : of ? "" : "no longer here";
+          if (of) {
+            row.book = Array.prototype.map.call(of.querySelectorAll(".cell b"), function (value) { return value.textContent; });
+          }
+          fill(row, all);
+        });
+      }).catch(none);
     }
     function close(row) {
       if (row.entry) { row.entry.remove(); row.entry = null; row.line = null; }
@@ -449,7 +502,7 @@
       row.cells[at].setAttribute("aria-expanded", "true");
       var column = columns[at], entry = make("div", "", { "class": "entry" }), keys = make("div", "", { "class": "keys" });
       var shown = row.cells[at].querySelector("b");
-      function set(words) { shown.textContent = words; row.changed = row.touched[at] = true; mark(row, "not in the book yet"); }
+      function set(words) { shown.textContent = words; row.changed = row.touched[at] = true; mark(row); }
       if (column.kind === "choice") {
         keys.className = "keys choices";
         column.choices.forEach(function (choice) {
@@ -492,7 +545,7 @@
     function entryOf(row) {
       var entry = { kind: "measure", plant: row.code, on: sheet.dataset.on, traits: columns.map(function (of) { return of.asked; }) };
       if (sheet.dataset.place) { entry.place = sheet.dataset.place; }
-      if (row.read) { entry.again = true; }
+      if (hasRow(row)) { entry.again = true; }
       return entry;
     }
     function done(row) {
@@ -501,40 +554,46 @@
       if (row.changed) { enterCells(row); }
       if (line) { whole(row, line); }
     }
+    // Whether all that was typed into the cells is kept.
     function enterCells(row) {
       var entry = entryOf(row);
-      entry.cells = sent(row);
-      if (!row.read && !entry.cells.some(Boolean)) { row.changed = false; mark(row, ""); return; }
-      if (enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { row.changed = false; row.touched = []; row.read = true; }
+      entry.cells = sent(row, entry.again);
+      if (entry.cells.some(Boolean) && !enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { return false; }
+      row.changed = false;
+      row.touched = [];
+      fill(row);
+      return true;
     }
+    // A line, or a death, takes nothing of what the cells have: they go before it.
     function whole(row, line) {
       close(row);
+      if (row.changed && !enterCells(row)) { return; }
       var entry = entryOf(row);
       entry.line = line;
-      row.changed = false;
-      if (!enter(entry, "Row of " + row.code + ": " + line)) { return; }
-      row.read = true;
-      var said = line.split(";").map(function (of) { return of.trim(); }).filter(function (of) { return of[0] !== "!"; });
-      if (said.length > row.cells.length || said[0] === "dead") { return; }
-      said.forEach(function (value, at) { if (value) { row.cells[at].querySelector("b").textContent = value === "-" ? "" : value; } });
+      enter(entry, "Row of " + row.code + ": " + line);
     }
+    function isDeath(entry) { return ["dead", "died", "†"].indexOf((entry.line || "").trim().toLowerCase()) >= 0; }
     listeners.push(function (item, state, answer) {
-      var entry = item.entry, row = rows.find(function (of) { return entry.kind === "measure" && of.code === entry.plant; });
-      if (!row || entry.on !== sheet.dataset.on) { return; }
-      if (state === "recorded") { mark(row, "in the book"); row.read = true; }
-      else if (state === "waits") { mark(row, "not in the book yet"); }
-      else if (state === "dropped") { mark(row, ""); row.read = row.of.dataset.read !== undefined; }
-      else { mark(row, "not in the book: see below", true); if (!entry.again) { row.read = false; } }
+      var entry = item.entry, row = rows.find(function (of) { return isOf(item, of); });
+      if (state === "recorded") { news += 1; }
+      if (state === "recorded" && entry.kind === "undo") {
+        rows.forEach(function (of) { if (of.death === entry.change) { of.dead = false; } });
+        renewRows();
+        return;
+      }
+      if (!row) { return; }
+      if (state === "refused" && answer.there) { renewRows(); }
+      if (state === "recorded") {
+        row.read = true;
+        if (isDeath(entry)) { row.dead = true; row.death = answer.report.change; }
+        (entry.cells || []).forEach(function (value, at) { if (value) { row.book[at] = value === "-" ? "" : value; } });
+        if (entry.line !== undefined) { renewRows(); }
+      }
+      fill(row);
     });
     // After a reload: what waits is shown in its row.
-    waiting().filter(function (item) { return !isOfAnother(item); }).forEach(function (item) {
-      var row = rows.find(function (of) { return item.entry.kind === "measure" && of.code === item.entry.plant; });
-      if (!row || item.entry.on !== sheet.dataset.on) { return; }
-      if (item.entry.cells && item.entry.cells.length === row.cells.length) {
-        item.entry.cells.forEach(function (value, at) { if (value) { row.cells[at].querySelector("b").textContent = value === "-" ? "" : value; } });
-      }
-      mark(row, item.refused || item.sure ? "not in the book: see below" : "not in the book yet", item.refused || item.sure);
-    });
+    var left = waiting();
+    rows.forEach(function (row) { fill(row, left); });
     window.addEventListener("beforeunload", function (event) {
       if (rows.some(function (row) { return row.changed || (row.line && row.line.value.trim()); })) { event.preventDefault(); }
     });
