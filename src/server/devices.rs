@@ -140,9 +140,10 @@ pub fn add(folder: &Path, name: &str, today: Day) -> Result<(String, String), St
         .take(LONGEST)
         .collect();
     let name = match name.trim() {
-        "" => "device".to_owned(),
-        name => name.to_owned(),
+        "" => "device",
+        name => name,
     };
+    let name = own_name(name, &all);
     all.push(Device::new(checksum(&cookie), today.to_string(), name));
     let over = all.len().saturating_sub(MOST);
     let registry = match registry(folder) {
@@ -151,6 +152,14 @@ pub fn add(folder: &Path, name: &str, today: Day) -> Result<(String, String), St
     };
     save(folder, &registry, &all[over..])?;
     Ok((format!("{COOKIE}-{registry}"), cookie))
+}
+
+/// A name that no other device has: phones offer the same one, and each is revoked by its name.
+fn own_name(name: &str, all: &[Device]) -> String {
+    let numbered = (2..).map(|number| format!("{name} {number}"));
+    let mut names = std::iter::once(name.to_owned()).chain(numbered);
+    let free = names.find(|name| all.iter().all(|of| of.name != *name));
+    free.unwrap_or_default()
 }
 
 /// Revokes a device. Waits while another podbook writes in the registry.

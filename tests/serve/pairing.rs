@@ -237,3 +237,20 @@ fn two_servers_pair_in_the_same_instant() {
         other.press_enter();
     }
 }
+
+/// Phones offer the same name: each gets one of its own, so that the right one is revoked.
+#[test]
+fn devices_of_one_name_are_told_apart() {
+    let mut server = Server::of_demo(&[]);
+    for _ in 0..3 {
+        let secret = server.secret();
+        let paired = form(server.at(), "/pair", &format!("secret={secret}&name=phone"));
+        assert_eq!(paired.status, 303);
+        server.press_enter();
+    }
+    let page = server.paired().get("/devices").text();
+    for name in ["phone", "phone 2", "phone 3"] {
+        let button = format!("<button>Revoke {name}</button>");
+        assert_eq!(page.matches(&button).count(), 1, "{page}");
+    }
+}
