@@ -30,6 +30,18 @@ pub(super) fn wide(count: u32) -> u64 {
     u64::from(count)
 }
 
+/// A number with what it counts; the first word of several, such as `pods set`, loses its s for one.
+fn said(count: u64, several: &str) -> String {
+    let (noun, rest) = match several.find(' ') {
+        Some(at) => several.split_at(at),
+        None => (several, ""),
+    };
+    match (count, noun.strip_suffix('s')) {
+        (1, Some(one)) => format!("1 {one}{rest}"),
+        _ => format!("{count} {several}"),
+    }
+}
+
 impl<'t> Counts<'_, '_, 't> {
     pub fn anchor(&self, text: &'t str) -> Anchor<'t> {
         let file = self.context.cross(self.cross).file;
@@ -46,8 +58,8 @@ impl<'t> Counts<'_, '_, 't> {
         self.found.push(
             Finding::new(excess.severity, excess.code, excess.title)
                 .at(place)
-                .found(format!("{more} {what}, {than} {of}"))
-                .needed(format!("at most {than} {what}"))
+                .found(format!("{}, {}", said(more, what), said(than, of)))
+                .needed(format!("at most {}", said(than, what)))
                 .help(excess.help),
         );
     }
