@@ -3,8 +3,9 @@
 
 use crate::analysis::bench_sheet::{SheetColumn, column, last_words};
 use crate::observation::asked_columns::AskedColumn;
+use crate::observation::mixed_up::is_mixed_up;
 use crate::recording::measuring::{PlantToRead, Start, plants_to_read};
-use crate::registry::Registry;
+use crate::registry::{Registry, Target};
 
 /// A sitting.
 pub struct SittingPage {
@@ -30,6 +31,8 @@ pub struct PlantReadLine {
     pub note: Option<String>,
     /// Whether it has a row in this sitting.
     pub is_read: bool,
+    /// Whether it was mixed up with others and is not known apart yet.
+    pub is_mixed_up: bool,
 }
 
 /// The sitting that `start` asks for; plants that have a row in it are shown with it.
@@ -45,14 +48,19 @@ pub fn sitting(registry: &Registry, start: &Start) -> SittingPage {
             .collect(),
         rows: plants
             .into_iter()
-            .map(|plant| row(plant, start.columns))
+            .map(|plant| row(registry, plant, start.columns))
             .collect(),
     }
 }
 
-fn row(of: PlantToRead, columns: &[AskedColumn]) -> PlantReadLine {
+fn row(registry: &Registry, of: PlantToRead, columns: &[AskedColumn]) -> PlantReadLine {
     let last = of.last.iter().zip(columns);
+    let plant = match registry.target(&of.row.plant) {
+        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
+        _ => None,
+    };
     PlantReadLine {
+        is_mixed_up: plant.is_some_and(|plant| is_mixed_up(registry, plant)),
         last: last
             .map(|(last, asked)| last.as_ref().map(|last| last_words(last, asked)))
             .collect(),

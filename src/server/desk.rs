@@ -2,7 +2,7 @@
 
 use super::entry::{Deed, Entry};
 use super::known::Known;
-use super::phone_words::for_a_page;
+use super::phone_words::{for_a_page, undone};
 use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
 use crate::picture::{Picture, mark};
@@ -129,6 +129,9 @@ impl Desk {
             .map_err(|why| Fared::Later(uncommitted(&why)))?;
         let mut report = recorded(&change.recorded);
         report.change = number;
+        if let Some(words) = undone(&report.recorded) {
+            report.recorded = words;
+        }
         report.remarks = report.remarks.iter().map(|of| for_a_page(of)).collect();
         report.warnings = warnings(&brought);
         Ok(Fared::Recorded(

@@ -200,10 +200,20 @@ fn flower(fields: &mut Fields) -> Result<Flower, String> {
 
 fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
     let seed = fields.word("plant")?;
-    let pollen = fields.option("with")?.ok_or("`with` is missing")?;
+    let typed = fields.text("with")?.ok_or("`with` is missing")?;
+    let several: Vec<String> = typed
+        .split(',')
+        .map(|code| code.trim().to_owned())
+        .filter(|code| !code.is_empty())
+        .collect();
+    let (of, given, pollen) = match several.len() {
+        0 | 1 => ("--with", typed.clone(), GivenPollen::With(typed)),
+        _ => ("--one-of", several.join(","), GivenPollen::OneOf(several)),
+    };
+    fields.command.extend(option(of, Some(&given)));
     Ok(Pollinate {
         seed,
-        pollen: Some(GivenPollen::With(pollen)),
+        pollen: Some(pollen),
         zone: fields.option("zone")?,
         flowers: fields.count("flowers")?,
         controls: fields.count("controls")?,

@@ -3,6 +3,7 @@
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
+use crate::observation::presence::{Presence, presence};
 use crate::recording::book::entries;
 use crate::recording::dates::dated;
 use crate::recording::events::sitting_page::Circumstances;
@@ -12,7 +13,8 @@ use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::recording::slip::Slip;
 use crate::registry::Target;
 use crate::render::album::live::{self, DeviceLine, RecentChange};
-use crate::render::album::{Live, PROBLEMS, SEASON, page, problems, season};
+use crate::render::album::{Left, Live, PROBLEMS, SEASON, page, problems, season};
+use crate::report::album::PageId;
 use crate::report::sitting::{SittingPage, sitting};
 
 /// Changes shown to be undone.
@@ -48,21 +50,45 @@ impl Given {
             token: &self.token,
             writes: self.writes,
             registry: &self.registry,
+            left: None,
         }
     }
 }
 
 /// A page of the album by its path; `None` if there is none.
 pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
-    let (album, live) = (view.album, Some(given.live()));
+    let (album, mut live) = (view.album, Some(given.live()));
     match path {
         SEASON => Some(season(album, view.season(), live)),
         PROBLEMS => Some(problems(album, view.problems(), live)),
         path => {
             let id = view.pages.get(path)?;
+            if let (PageId::Plant(plant), Some(live)) = (id, &mut live) {
+                live.left = left(view, *plant);
+            }
             Some(page(album, &album.page(id, None), live))
         }
     }
+}
+
+/// Whether a plant died or left, and which change says so.
+fn left(view: &View, plant: PlantRow) -> Option<Left> {
+    let (registry, today) = (view.album.registry(), view.album.context.today);
+    if !matches!(
+        presence(registry, plant, today),
+        Presence::Gone | Presence::LetGo
+    ) {
+        return None;
+    }
+    let code = registry.code(plant);
+    let entries = entries(view.folder);
+    let last = standing(&entries).into_iter().find(|entry| {
+        let is_end = entry.asked.starts_with("gone ") || entry.asked.contains("line=dead");
+        is_end && entry.about.contains(&code)
+    });
+    Some(Left {
+        undo: last.map(|entry| entry.change),
+    })
 }
 
 /// The page on which plants are found.

@@ -1,7 +1,7 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 6] = [
+const PHRASES: [(&str, &str); 22] = [
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
         "record the dead one under “Gone” on the page of the plant",
@@ -18,13 +18,66 @@ const PHRASES: [(&str, &str); 6] = [
         "add --again to replace that count",
         "tick “In place of the count on record”",
     ),
+    (
+        "name it with --spike, or record another one with --opened as well",
+        "record which one at the computer, or record another one first as “its first flower, opened that day”",
+    ),
+    (
+        "record it with --opened as well",
+        "record it first as “its first flower, opened that day”",
+    ),
+    (
+        "name it with --spike",
+        "record at the computer which one it is",
+    ),
+    (
+        "--opened, --over or --sex",
+        "“What you saw”, or “Sex the open flowers show”",
+    ),
+    (
+        "--one-of with at least two plants, such as --one-of ",
+        "it under “Pollen”, such as ",
+    ),
+    ("such as --with ", "such as "),
+    ("--died, --culled", "died, culled"),
+    (" and --lost", " and lost"),
+    ("--sold and --given", "sold and given"),
+    (
+        "see `podbook list crosses`, and `podbook show` with the code of one",
+        "look under Crosses",
+    ),
+    ("see `podbook list`", "look under Plants"),
+    (
+        "`podbook changes` lists what podbook has changed",
+        "“Recorded last” under Record shows the last ones",
+    ),
+    (
+        "record an opinion: `podbook opinion`",
+        "record an opinion at the computer",
+    ),
+    (
+        "first: `podbook harvest`, or `pods` on its page",
+        "first, at the computer",
+    ),
+    (
+        " (without --on `podbook add` writes the day it is typed)",
+        "",
+    ),
+    (
+        "undo the later changes first, or correct the record by hand",
+        "undo the later changes first, or correct the record at the computer",
+    ),
     ("such as --zone ", "such as "),
     ("name another zone with --zone", "name another “Zone”"),
 ];
 
 /// Options, and how the label of their field begins.
-const FIELDS: [(&str, &str); 11] = [
+const FIELDS: [(&str, &str); 15] = [
     ("--on", "Day"),
+    ("--opened", "Day"),
+    ("--over", "Day"),
+    ("--seen", "Day"),
+    ("--one-of", "Pollen"),
     ("--zone", "Zone"),
     ("--with", "Pollen"),
     ("--flowers", "Flowers treated"),
@@ -66,6 +119,19 @@ pub fn for_a_page(refusal: &str) -> String {
     out + left
 }
 
+/// What an undoing says to a page: what it took back, without the options of its command, and that Undo stands beside it.
+pub fn undone(recorded: &str) -> Option<String> {
+    let (number, rest) = recorded
+        .strip_prefix("Undid change ")?
+        .split_once(": podbook ")?;
+    let (command, _) = rest.rsplit_once(". To have it back: ")?;
+    let command = command.split(" #").next().unwrap_or(command);
+    let command = command.split(" -").next().unwrap_or(command);
+    Some(format!(
+        "Undid change {number}: {command}. Undo brings it back"
+    ))
+}
+
 /// `podbook flower Ven1 --opened DATE` is a button of the page, with or without the date.
 fn without_command(refusal: &str) -> String {
     const COMMAND: &str = "podbook flower ";
@@ -81,7 +147,7 @@ fn without_command(refusal: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{FIELDS, for_a_page};
+    use super::{FIELDS, for_a_page, undone};
     use crate::render::album::live::SCRIPT;
 
     #[test]
@@ -89,6 +155,16 @@ mod tests {
         for (_, label) in FIELDS {
             assert!(SCRIPT.contains(&format!("\"{label}")), "{label}");
         }
+    }
+
+    #[test]
+    fn an_undoing_is_told_without_its_command() {
+        let told = undone(
+            "Undid change 7: podbook measure X24-02-9 --traits span --on 2025-06-01 # line=dead. To have it back: podbook undo 8",
+        );
+        let words = "Undid change 7: measure X24-02-9. Undo brings it back";
+        assert_eq!(told.as_deref(), Some(words));
+        assert_eq!(undone("X24-02-9: died"), None);
     }
 
     #[test]
@@ -112,7 +188,19 @@ mod tests {
             ),
             (
                 "--why belongs to --died, --culled and --lost",
-                "“Why” belongs to --died, --culled and --lost",
+                "“Why” belongs to died, culled and lost",
+            ),
+            (
+                "--to belongs to --sold and --given; not over: 25a, 25b; name it with --spike",
+                "“Who has it now” belongs to sold and given; not over: 25a, 25b; record at the computer which one it is",
+            ),
+            (
+                "there is no plant `Vn9`\nsee `podbook list`",
+                "there is no plant `Vn9`\nlook under Plants",
+            ),
+            (
+                "--opened 2027-01-01 is in the future",
+                "“Day” 2027-01-01 is in the future",
             ),
             ("5 -- 3", "5 -- 3"),
         ] {

@@ -357,6 +357,67 @@ fn an_entry_given_back_keeps_its_piece() {
     browser.wait("(document.querySelector('#waits li p') || {textContent: ''}).textContent.includes('X22-02-5-b')");
 }
 
+/// The page of a plant that left offers what can be recorded of the time before, and how to have it back.
+#[test]
+fn a_plant_that_left_offers_no_event_of_today() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    let kinds = |kinds: &str| {
+        format!(
+            "[...document.querySelectorAll('.events [data-kind]')].map(of => of.dataset.kind).join() === '{kinds}'"
+        )
+    };
+    let all = kinds("flower,pollinate,took,gone,pot,muddle");
+    browser.wait(&all);
+    browser.tap("[data-kind=gone]");
+    browser.value("document.getElementById('f-fate').value = 'sold'");
+    browser.tap("#enter");
+    browser.wait(&kinds("muddle"));
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    browser.wait(&kinds("muddle"));
+    browser.tap("[data-kind=muddle]");
+    browser.wait("document.getElementById('f-on').value === ''");
+    fits(&mut browser, "a plant that left");
+    keep(&mut browser, "left");
+    browser.tap(".events button:not([data-kind])");
+    browser.wait(&all);
+    assert_eq!(server.events().len(), 2);
+}
+
+/// The menu stays in one row on a phone, and a word without blanks breaks.
+#[test]
+fn the_menu_has_one_row_and_long_words_break() {
+    let mut server = twenty();
+    let page = server.folder.join("crosses/X25-01.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let long = "a".repeat(300);
+    let kept = format!("(number: \"1\", fate: sold(on: \"2025-05-01\", to: \"{long}\"))");
+    fs::write(&page, text.replace("(number: \"1\")", &kept)).expect("a page can be written");
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    for path in [
+        "/",
+        "/plants/x25-01-1.html",
+        "/crosses/x25-01.html",
+        "/crosses.html",
+        "/problems.html",
+    ] {
+        browser.open_address(&address(&server, path));
+        let wide = browser.value("document.documentElement.scrollWidth");
+        assert!(wide.as_u64() <= Some(360), "{path} is {wide} wide");
+        let rows = browser.value(
+            "new Set([...document.querySelectorAll('header a')].map(of => of.getBoundingClientRect().top)).size",
+        );
+        assert_eq!(rows, json!(1), "{path}");
+    }
+}
+
 /// Two registries answer at one address, one after the other: what waits for the one is not sent to the other, unless its
 /// owner says so.
 #[test]

@@ -63,6 +63,16 @@ fn an_entry_does_what_its_command_does() {
             json!({"kind": "pollinate", "plant": "Ven1", "with": "Spa1", "zone": "red", "flowers": "12", "controls": 5, "on": "2025-05-30"}),
             "pollinate Ven1 --with Spa1 --zone red --flowers 12 --controls 5 --on 2025-05-30",
         ),
+        // The pollen of one of several plants, not known which.
+        (
+            json!({"kind": "pollinate", "plant": "Ven1", "with": "Spa1, Tru1", "zone": "red", "flowers": "3", "on": "2025-05-30"}),
+            "pollinate Ven1 --one-of Spa1,Tru1 --zone red --flowers 3 --on 2025-05-30",
+        ),
+        // A mix-up of the time before a plant was culled.
+        (
+            json!({"kind": "muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-01"}),
+            "muddle X22-02-6 X22-02-3 --on 2025-05-01",
+        ),
         (
             json!({"kind": "took", "zone": "X22-02.A", "pods": 8, "again": true, "on": "2025-05-30"}),
             "took X22-02.A 8 --again --on 2025-05-30",
@@ -182,12 +192,42 @@ fn what_does_not_fit_is_given_back_in_words() {
             json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": []}),
             "as many",
         ),
-        (json!({"kind": "undo", "change": 9}), "no change 9"),
+        (
+            json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "to": "a friend"}),
+            "“Who has it now” belongs to sold and given",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-3", "saw": "over", "on": "2025-05-30"}),
+            "record it first as “its first flower, opened that day”",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-3", "saw": "opened", "on": "2035-05-30"}),
+            "“Day” 2035-05-30 is in the future",
+        ),
+        (
+            json!({"kind": "pollinate", "plant": "Ven1", "with": "Zzz, Tru1", "flowers": "3"}),
+            "look under Plants",
+        ),
+        (
+            json!({"kind": "muddle", "plant": "Spa1", "others": "Ven1"}),
+            "record an opinion at the computer",
+        ),
+        (
+            json!({"kind": "muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-20"}),
+            "X22-02-6 is no longer here",
+        ),
+        (
+            json!({"kind": "undo", "change": 9}),
+            "“Recorded last” under Record",
+        ),
     ] {
         let answer = entered(&device, entry.clone());
         assert_eq!(answer["state"], "refused", "{entry}: {answer}");
         let told = answer["words"].as_str().expect("words");
         assert!(told.contains(words), "{entry}: {told}");
+        // A page names no option and no command.
+        let typed = told.contains("--") || told.contains("podbook ");
+        assert!(!typed, "{entry}: {told}");
     }
     for body in ["", "{", "{}", "5", "[1", "null"] {
         assert_eq!(
@@ -238,6 +278,67 @@ fn a_row_is_judged_as_at_the_keyboard() {
         row[..700].contains("<b>15.5</b>") && row[..700].contains("in the book"),
         "{row}"
     );
+}
+
+/// What was taken back is said without the options of its command, which a phone does not have.
+#[test]
+fn an_undoing_is_told_in_the_words_of_the_page() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let row = json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span", "banding"], "line": "dead", "on": "2025-06-01"});
+    assert_eq!(entered(&device, row)["state"], "recorded");
+    let undone = entered(&device, json!({"kind": "undo", "change": 1}));
+    let told = "Undid change 1: measure X22-02-5. Undo brings it back";
+    assert_eq!(undone["report"]["recorded"], told);
+}
+
+/// A sheet marks the plants that may be another, and leads from the page of a plant that left to the change that says so.
+#[test]
+fn pages_say_which_plants_are_mixed_up_and_which_left() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let marked = |device: &Device| {
+        let sheet = device.get("/sitting?of=X22-02").text();
+        sheet.matches("mixed up").count()
+    };
+    assert_eq!(marked(&device), 0);
+    let muddle = json!({"kind": "muddle", "plant": "X22-02-3", "others": "X22-02-14"});
+    assert_eq!(entered(&device, muddle)["state"], "recorded");
+    assert_eq!(marked(&device), 2);
+    let left = "name=\"podbook-left\" content=\"2\"";
+    let page = |device: &Device| device.get("/plants/x22-02-5.html").text();
+    assert!(!page(&device).contains("podbook-left"));
+    let gone = json!({"kind": "gone", "plant": "X22-02-5", "fate": "sold"});
+    assert_eq!(entered(&device, gone)["state"], "recorded");
+    assert!(page(&device).contains(left));
+    assert_eq!(
+        entered(&device, json!({"kind": "undo", "change": 2}))["state"],
+        "recorded"
+    );
+    assert!(!page(&device).contains("podbook-left"));
+    // Of a plant that was recorded as gone by other means no change is known.
+    let culled = device.get("/plants/x22-02-6.html").text();
+    assert!(culled.contains("name=\"podbook-left\" content=\"\""));
+}
+
+/// A registry without a plant says what to do first.
+#[test]
+fn an_empty_registry_has_a_first_step() {
+    let kept = tempfile::tempdir().expect("a folder");
+    let folder = kept.path().join("empty");
+    let made = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .arg("new")
+        .arg(&folder)
+        .output()
+        .expect("it runs");
+    assert!(made.status.success());
+    let mut server = Server::on(&folder, &[]);
+    let device = server.paired();
+    for path in ["/", "/record"] {
+        let page = device.get(path).text();
+        assert!(page.contains("Add the first at the computer"), "{path}");
+    }
+    assert!(!device.get("/record").text().contains("Open the sheet"));
 }
 
 /// A line as the field shows it: a remark behind the last value is kept, commas in it too; a value too many is refused.

@@ -10,6 +10,7 @@ pub(super) fn collection(here: Here, of: &CollectionPage, readers: Readers) -> M
     html! {
         h1 { "Plants" }
         p.answer { (say(&of.answer)) }
+        @if of.groups.is_empty() && readers == Readers::Grower { (first_step()) }
         (filters(of))
         p.found id="found" role="status" hidden {}
         div.wide role="region" tabindex="0" aria-label="Plants, table" {
@@ -32,6 +33,17 @@ pub(super) fn collection(here: Here, of: &CollectionPage, readers: Readers) -> M
             }
         }
         (here.cautions(&RankedCaution::doubts(of.cautions.clone()).collect::<Vec<_>>()))
+    }
+}
+
+/// What to do in a registry that has no plant yet.
+pub(super) fn first_step() -> Markup {
+    html! {
+        p {
+            "No plant is on record yet. Add the first at the computer, with its name as the tag has it: "
+            code { "podbook add \"N. ventricosa\"" }
+            ". A table of many plants is read with " code { "podbook import" } "."
+        }
     }
 }
 

@@ -31,6 +31,15 @@ pub struct Live<'a> {
     pub writes: bool,
     /// The mark of the registry: what a device keeps for another one is not sent to it.
     pub registry: &'a str,
+    /// Said of the page of a plant that is no longer here.
+    pub left: Option<Left>,
+}
+
+/// A plant that died or left: its page offers only what can be recorded of the past.
+#[derive(Clone, Copy, Debug)]
+pub struct Left {
+    /// The change that recorded it, which can be undone.
+    pub undo: Option<u32>,
 }
 
 /// What a frame says.
@@ -110,6 +119,9 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-name" content=(say(frame.registry));
             meta name="podbook-day" content=(frame.today.to_string());
             @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)); }
+            @if let Some(left) = live.left {
+                meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default());
+            }
             script defer src=(here.to("bench.js")) {}
         }
     }

@@ -19,5 +19,5 @@ mod whole;
 mod words;
 mod work;
 
-pub use frame::Live;
+pub use frame::{Left, Live};
 pub use whole::{PROBLEMS, SCRIPT, SEASON, STYLE, page, pages, problems, season};

@@ -139,10 +139,12 @@
     fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
       return answer.ok ? answer.text() : "";
     }).then(function (text) {
-      var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("main"), main = document.getElementById("main");
+      var page = new DOMParser().parseFromString(text, "text/html"), left = page.querySelector('meta[name="podbook-left"]');
+      var fresh = page.getElementById("main"), main = document.getElementById("main");
       var own = document.getElementById("happened");
       if (!fresh || !own) { return; }
       own = own.parentNode;
+      if (Boolean(left) !== isLeft) { offer(left); }
       Array.prototype.slice.call(main.children).forEach(function (of) { if (of !== own) { of.remove(); } });
       var before = true;
       Array.prototype.slice.call(fresh.children).forEach(function (of) {
@@ -322,9 +324,9 @@
       ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
       ["sex", "Sex the open flowers show", [["", "not seen"], "female", "male"], ["saw", ["open", "opened", "over"]]],
       PIECE, ["note", "Remark"]]],
-    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant"], ["zone", "Zone, such as red; empty for the next letter"],
+    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; if one of several plants, such as Spa1,Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
       ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"], PIECE]],
-    ["took", "Took", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Pods that set; none is 0", "number"],
+    ["took", "Pods set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Pods that set; none is 0", "number"],
       ["controls", "Controls: pods/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
     ["gone", "Gone", [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
       ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
@@ -333,13 +335,27 @@
     ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
     ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]]
   ];
+  // The page of a plant that died or left offers what can be recorded of the time before.
+  var offer = null, isLeft = false;
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
     var buttons = make("div", "", { "class": "events" }), place = make("div", "", { id: "form" });
     put(section, make("h2", "Record on " + plant, { id: "happened" }), buttons, place);
-    EVENTS.forEach(function (of) {
-      put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
-    });
+    offer = function (left) {
+      buttons.replaceChildren();
+      place.replaceChildren();
+      isLeft = Boolean(left);
+      if (left) { put(buttons, make("p", "It is no longer here. A mix-up of the time before can be recorded.")); }
+      if (left && left.content) {
+        put(buttons, button("Undo change " + left.content + ", by which it left", function () {
+          enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
+        }));
+      }
+      EVENTS.filter(function (of) { return !left || of[0] === "muddle"; }).forEach(function (of) {
+        put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
+      });
+    };
+    offer(document.querySelector('meta[name="podbook-left"]'));
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
     var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
     // The light is that of the photo before: most are taken in one place.
@@ -369,7 +385,7 @@
     of = make("input", "", { id: id, autocomplete: "off", autocapitalize: "off" });
     if (field[2] === "yes") { of.type = "checkbox"; }
     if (field[2] === "number") { of.inputMode = "numeric"; }
-    if (field[2] === "day") { of.type = "date"; of.value = today(); of.max = today(); }
+    if (field[2] === "day") { of.type = "date"; of.value = isLeft ? "" : today(); of.max = today(); }
     return of;
   }
   // An entry names the piece in its code.
@@ -379,7 +395,7 @@
   // The form of an event, filled in with an entry that was given back.
   function form(of, place, entry) {
     var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
-    of[2].concat([["on", "Day", "day"]]).forEach(function (field) {
+    of[2].concat([isLeft ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"]]).forEach(function (field) {
       var name = field[0].replace("*", ""), at = input(field), label = make("label", field[1], { "for": at.id });
       var given = entry && (name === "piece" ? pieceOf(entry) : entry[name]);
       if (given !== undefined) {

@@ -1,5 +1,6 @@
 //! Where recording begins: a sitting, what waits to get into the book, the changes made last.
 
+use super::super::collection::first_step;
 use super::super::frame::Live;
 use super::super::whole::{Around, put};
 use super::super::words::{Here, say};
@@ -28,7 +29,9 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
     let main = html! {
         h1 { "Record" }
         @if !live.writes { p { (READ_ONLY) } }
-        @if live.writes {
+        @if registry.plants().next().is_none() {
+            (first_step())
+        } @else if live.writes {
             section aria-labelledby="sit" {
                 h2 id="sit" { "A sitting" }
                 form.bench action="sitting" {

@@ -36,7 +36,7 @@ fn sheet(here: Here, page: &SittingPage, writes: bool) -> Markup {
     html! {
         h1 { "Sitting of " (say(&page.on)) }
         @if writes {
-            p.soft { "Tap a cell. Each row goes into the book when you tap Done; it waits on this device while the network is away." }
+            p.soft { "Tap a cell. Each row goes into the book when you tap Row done; it waits on this device while the network is away." }
             noscript { p { strong { "Recording needs scripts. Switch them on, or use the paper sheet." } } }
         } @else {
             p { (READ_ONLY) }
@@ -80,6 +80,7 @@ fn row(here: Here, page: &SittingPage, of: &PlantReadLine) -> Markup {
                     Some(path) => a href=(here.to(path)) { (say(&of.plant)) },
                     None => (say(&of.plant)),
                 }
+                @if of.is_mixed_up { " " span.soft { "mixed up" } }
                 " " span.state role="status" { @if of.is_read { "in the book" } }
             }
             div.cells {
