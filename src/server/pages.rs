@@ -88,6 +88,7 @@ fn left(view: &View, plant: PlantRow) -> Option<Left> {
     });
     Some(Left {
         undo: last.map(|entry| entry.change),
+        mixes: registry.cross_of(plant).is_some(),
     })
 }
 

@@ -318,7 +318,10 @@ fn pages_say_which_plants_are_mixed_up_and_which_left() {
     assert!(!page(&device).contains("podbook-left"));
     // Of a plant that was recorded as gone by other means no change is known.
     let culled = device.get("/plants/x22-02-6.html").text();
-    assert!(culled.contains("name=\"podbook-left\" content=\"\""));
+    assert!(culled.contains("name=\"podbook-left\" content=\"\" data-mixes"));
+    // A founder is not mixed up.
+    let lost = device.get("/plants/gra1.html").text();
+    assert!(lost.contains("podbook-left") && !lost.contains("data-mixes"));
 }
 
 /// A registry without a plant says what to do first.

@@ -40,6 +40,8 @@ pub struct Live<'a> {
 pub struct Left {
     /// The change that recorded it, which can be undone.
     pub undo: Option<u32>,
+    /// Whether it may have been mixed up: a seedling.
+    pub mixes: bool,
 }
 
 /// What a frame says.
@@ -120,7 +122,7 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-day" content=(frame.today.to_string());
             @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)); }
             @if let Some(left) = live.left {
-                meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default());
+                meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default()) data-mixes[left.mixes];
             }
             script defer src=(here.to("bench.js")) {}
         }

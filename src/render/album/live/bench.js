@@ -236,7 +236,7 @@
         again(item);
       }, { "class": "main-act" }));
     } else if (item.there) {
-      put(acts, button(item.there === "replace" ? "Put mine in its place" : "Add mine to it", function () {
+      put(acts, button(item.there === "replace" ? "Change it to mine" : "Add mine to it", function () {
         item.entry.again = true;
         again(item);
       }, { "class": "main-act" }));
@@ -324,7 +324,7 @@
       ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
       ["sex", "Sex the open flowers show", [["", "not seen"], "female", "male"], ["saw", ["open", "opened", "over"]]],
       PIECE, ["note", "Remark"]]],
-    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; if one of several plants, such as Spa1,Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
+    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; if it was one of several plants, name all, such as Spa1,Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
       ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"], PIECE]],
     ["took", "Pods set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Pods that set; none is 0", "number"],
       ["controls", "Controls: pods/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
@@ -345,13 +345,15 @@
       buttons.replaceChildren();
       place.replaceChildren();
       isLeft = Boolean(left);
-      if (left) { put(buttons, make("p", "It is no longer here. A mix-up of the time before can be recorded.")); }
+      // A founder is not mixed up, but named anew.
+      var mixes = left && left.dataset.mixes !== undefined;
+      if (left) { put(buttons, make("p", "It is no longer here." + (mixes ? " A mix-up of the time before can be recorded." : ""))); }
       if (left && left.content) {
         put(buttons, button("Undo change " + left.content + ", by which it left", function () {
           enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
         }));
       }
-      EVENTS.filter(function (of) { return !left || of[0] === "muddle"; }).forEach(function (of) {
+      EVENTS.filter(function (of) { return !left || (mixes && of[0] === "muddle"); }).forEach(function (of) {
         put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
       });
     };
