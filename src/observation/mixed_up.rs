@@ -45,26 +45,31 @@ pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
 
 /// The plants that the others of a mix-up were mixed up with by then, step by step, and are not known apart from.
 fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<String> {
-    let row = |code: &&str| registry.target(code).and_then(Target::plant);
-    let by_then = registry.when(muddle.on);
-    let mut known: Vec<PlantRow> = muddle.with.iter().filter_map(row).collect();
+    let rows = |of: &Muddle| -> Vec<(PlantRow, When)> {
+        let row = |code: &&str| registry.target(code).and_then(Target::plant);
+        let rows = of.with.iter().filter_map(row);
+        rows.map(|row| (row, registry.when(of.on))).collect()
+    };
+    // Each with the day of the mix-up by which it came in: only earlier ones lead further.
+    let mut known = rows(muddle);
     let direct = known.len();
     let mut at = 0;
     while at < known.len() {
-        let seedling = registry.seedling(known[at]);
+        let (of, by_then) = known[at];
+        let seedling = registry.seedling(of);
         let muddled = seedling.map_or(&[][..], |of| &of.muddled);
         let open = muddled.iter().filter(|of| of.settled.is_none());
         let open = open.filter(|of| !by_then.surely_before(registry.when(of.on)));
-        for other in open.flat_map(|of| of.with.iter().filter_map(row)) {
-            if other != plant && !known.contains(&other) {
-                known.push(other);
+        for (other, on) in open.flat_map(rows) {
+            if other != plant && !known.iter().any(|(of, _)| *of == other) {
+                known.push((other, on));
             }
         }
         at += 1;
     }
     known[direct..]
         .iter()
-        .map(|of| registry.code(*of))
+        .map(|(of, _)| registry.code(*of))
         .collect()
 }
 

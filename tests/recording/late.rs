@@ -70,6 +70,14 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("card X22-02-1", "not: may be of either"),
     ],
+    // What was mixed up later does not reach back.
+    &[
+        ("muddle X22-02-2 X22-02-3 --on 2024-01-10", "mixed up"),
+        ("muddle X22-02-3 X22-02-4 --on 2024-06-10", "mixed up"),
+        ("muddle X22-02-1 X22-02-2 --on 2025-01-10", "mixed up"),
+        ("show X22-02-1", "of either, or of X22-02-3"),
+        ("show X22-02-1", "not: X22-02-4"),
+    ],
     // One potting is entered once; another width or day is another potting.
     &[
         ("pot X22-02-5 9cm --on 2025-05-19", "9 cm"),

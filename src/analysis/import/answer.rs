@@ -415,9 +415,16 @@ impl ImportTable {
         let said = said.find(|of| *of != CodesOf::Unsaid);
         // Without a column of its own a code is that under `Cross`, or there is none.
         let headed = || self.columns.iter().any(ColumnTaken::is_headed_cross);
+        let plants = || {
+            self.columns
+                .iter()
+                .any(|of| of.holds == Holds::Code && of.is_bare_plant())
+        };
         match said.unwrap_or_default() {
             CodesOf::Crosses if has(&counts) => CodesOf::Sowings,
             CodesOf::Unsaid if !has(&[Holds::Code]) && has(&counts) && headed() => CodesOf::Sowings,
+            // Plants by their heading, with the formula of their parents beside them.
+            CodesOf::Unsaid if plants() && headed() && !has(&counts) => CodesOf::Seedlings,
             said => said,
         }
     }
@@ -434,6 +441,12 @@ impl ColumnTaken {
             () if words.contains("seedling") => CodesOf::Seedlings,
             () => CodesOf::Unsaid,
         }
+    }
+
+    /// Whether its heading is `Plant` alone, which heads names as well as codes.
+    pub(super) fn is_bare_plant(&self) -> bool {
+        let words = self.heading.trim().to_lowercase();
+        ["plant", "plants"].contains(&words.as_str())
     }
 
     /// Whether its heading is one of crosses, whatever its cells are.

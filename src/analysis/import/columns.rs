@@ -271,11 +271,11 @@ impl ColumnReader<'_, '_> {
             // heading can only mean codes.
             let headed = |of: &ColumnTaken| of.holds == Holds::Code && of.by == TakenBy::Heading;
             let codes = columns.iter().filter(|of| headed(of));
-            let beside = codes.clone().any(|of| !is_bare_plant(of));
+            let beside = codes.clone().any(|of| !of.is_bare_plant());
             let names = |column: &&mut ColumnTaken| {
                 let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
                 let most = self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells);
-                headed(column) && (most || is_bare_plant(column) && self.name(&cells, beside))
+                headed(column) && (most || column.is_bare_plant() && self.name(&cells, beside))
             };
             if let Some(column) = columns.iter_mut().find(names) {
                 column.holds = Holds::Label;
@@ -326,12 +326,6 @@ impl ColumnReader<'_, '_> {
                 .refused
                 .is_none()
     }
-}
-
-/// Whether a heading is `Plant` alone, which heads names as well as codes.
-fn is_bare_plant(column: &ColumnTaken) -> bool {
-    let words = column.heading.trim().to_lowercase();
-    ["plant", "plants"].contains(&words.as_str())
 }
 
 /// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A

@@ -1,6 +1,6 @@
 //! How far the worth of a plan may be off: by what the readings leave open of its parents, and by what is assumed of species.
 
-use crate::analysis::expected_spread::{BETWEEN_SPECIES, LEAST_AND_MOST};
+use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::error::PlanError;
@@ -49,7 +49,7 @@ impl PlanContext<'_, '_, '_> {
         candidates: &SeasonCandidates,
         plan: &Plan,
     ) -> Result<Option<[f64; 2]>, PlanError> {
-        if self.goals.species_differ != BETWEEN_SPECIES[1] {
+        if self.goals.species_differ_is_stated {
             return Ok(None);
         }
         let parents: Vec<PlantRow> = pods_of(candidates, plan)

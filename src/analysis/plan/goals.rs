@@ -49,6 +49,9 @@ pub struct Goals {
     pub heritability: f64,
     /// S in units of V; 4 unless said otherwise, as middling for `variation`.
     pub species_differ: f64,
+    /// Whether the goals say so.
+    #[serde(skip)]
+    pub(crate) species_differ_is_stated: bool,
     #[serde(skip)]
     pub(crate) must: Vec<(PlantRow, PlantRow)>,
     #[serde(skip)]
@@ -101,6 +104,7 @@ pub fn goals(
         weight_on_inbreeding: page.weight_on_inbreeding.unwrap_or(0.0),
         heritability: page.heritability.unwrap_or(0.4),
         species_differ: page.species_differ.unwrap_or(BETWEEN_SPECIES[1]),
+        species_differ_is_stated: page.species_differ.is_some(),
         must: once(pairs(&page.must)?),
         never: pairs(&page.never)?,
         keep_lines: page.keep_lines.iter().map(|s| (*s).to_owned()).collect(),
