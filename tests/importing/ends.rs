@@ -154,6 +154,81 @@ fn a_part_that_is_gone_is_not_the_plant() {
     }
 }
 
+/// A person, a place, a season or a cause behind what became of a plant is no part of it: it went, and what the words say
+/// is asked about.
+#[test]
+fn a_person_or_a_cause_is_no_part_of_the_plant() {
+    let gone = [
+        ("sold Anna", "sold"),
+        ("given Anna 2023-05-02", "given"),
+        ("sold on market 2024-05-01", "sold"),
+        ("dead by frost", "died"),
+        ("dead from rot", "died"),
+        ("dead root rot", "died"),
+        ("dead leaf spot", "died"),
+        ("dead last winter", "died"),
+        ("lost winter 2023", "lost"),
+    ];
+    for (cell, word) in gone {
+        let row = format!("A1|N. maxima|{cell}");
+        let import = sorted(&[table("a.csv", &["Code|Name|Status", &row])]);
+        let fate = import.rows[0].facts.fate.as_ref();
+        assert_eq!(fate.map(|fate| fate.word), Some(word), "{cell}");
+    }
+    for cell in [
+        "lost its label",
+        "dead old leaves",
+        "lost 2 pitchers in 2022",
+        "dead growth point",
+        "sold a cutting",
+        "lost the flower spike",
+        "dead root",
+    ] {
+        let row = format!("A1|N. maxima|{cell}");
+        let import = sorted(&[table("a.csv", &["Code|Name|Status", &row])]);
+        assert_eq!(import.rows[0].facts.fate, None, "{cell}");
+        assert_eq!(import.rows[0].doubts[0].why, Why::NoStatus, "{cell}");
+    }
+}
+
+/// Under a heading that says how it went only plain words say that it did not; whatever leaves that open is asked about.
+#[test]
+fn only_a_plain_no_is_no_end() {
+    for heading in ["Died", "Sold"] {
+        let of = |cell: &str| {
+            let head = format!("Code|Name|{heading}");
+            let row = format!("A1|N. maxima|{cell}");
+            let mut import = sorted(&[table("a.csv", &[&head, &row])]);
+            assert_adds_up(&import);
+            import.rows.remove(0)
+        };
+        for cell in ["no", "not yet", "-", "alive", "Not yet.", "no, still here"] {
+            let row = of(cell);
+            assert_eq!(row.class, RowClass::Clean, "{heading}: {cell}");
+            assert_eq!(row.facts.fate, None, "{heading}: {cell}");
+        }
+        for cell in [
+            "not known",
+            "unknown",
+            "not recorded",
+            "not sure",
+            "no, a gift",
+        ] {
+            let row = of(cell);
+            assert_eq!(row.doubts.len(), 1, "{heading}: {cell}");
+            assert_eq!(row.doubts[0].why, Why::NoStatus, "{heading}: {cell}");
+            assert_eq!(row.facts.fate, None, "{heading}: {cell}");
+        }
+        // These say that it went, and not when.
+        for cell in ["no date", "not sure when", "no idea when", "No longer here"] {
+            let row = of(cell);
+            assert_eq!(row.doubts.len(), 1, "{heading}: {cell}");
+            let on = row.facts.fate.as_ref().map(|fate| fate.on.as_str());
+            assert_eq!(on, Some("?"), "{heading}: {cell}");
+        }
+    }
+}
+
 /// A supplier that is the grower is none: the parents of such a plant are those of the row.
 #[test]
 fn a_plant_of_ones_own_keeps_its_parents() {

@@ -98,6 +98,30 @@ fn a_code_of_another_plant_names_neither() {
     );
 }
 
+/// So may a list in which the name says more than on record: its row is another plant's, and so perhaps is the parent.
+#[test]
+fn a_longer_name_than_on_record_is_another_plant() {
+    let before = brought(
+        &[table(
+            "before.csv",
+            &["Tag|Name", "1|N. maxima", "2|N. mira"],
+        )],
+        "()",
+    );
+    let tables = [
+        table("a.csv", &["Tag|Name", "1|N. maxima dark"]),
+        table("c.csv", &["Cross|Mother|Father", "P8|1|2"]),
+    ];
+    let (sorted, changes) = into(&before, &tables, "()");
+    let other = &sorted.rows[0];
+    assert_eq!((other.class, other.comes), (RowClass::CodeTaken, false));
+    let cross = &sorted.rows[1];
+    assert_eq!(cross.class, RowClass::ParentUnknown);
+    assert_eq!(cross.doubts[0].why, Why::CodeOfTwo);
+    let text = page(&changes, "crosses/P8.ron");
+    assert!(text.contains("seed_unknown(pollen: \"2\")"), "{text}");
+}
+
 /// The same plant in two lists is one plant by its name too.
 #[test]
 fn a_plant_of_two_lists_is_one_parent() {

@@ -114,6 +114,7 @@ fn a_pot_of_a_seedling_is_its_own() {
         cross.contains("nickname: \"Odd1\", pots: [(on: \"?\", pot: \"3 in\")]"),
         "{cross}"
     );
+    assert!(!cross.contains("container"), "{cross}");
 }
 
 fn seedlings(cells: &[&str]) -> Import {
@@ -221,4 +222,20 @@ fn a_run_without_apply_says_what_it_would_add() {
     ]);
     let words = "Brought in 8 rows: 4 founders, 4 crosses and 2 sowings";
     assert!(run.stdout.starts_with(words), "{run}");
+}
+
+/// `Plant` heads the codes of plants, also where the formula of their parents stands beside them.
+#[test]
+fn plants_with_a_formula_of_their_parents_are_plants() {
+    let plants = [
+        "Plant,Cross,Sown",
+        "P5,ventricosa x truncata,2023-01-01",
+        "P6,truncata x ventricosa,2023-01-01",
+    ];
+    let top = BenchTop::empty().file("plants.csv", &plants.join("\n"));
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    let run = top.run(&["import", "plants.csv", "--registry", "mine", "--apply"]);
+    let words = "Brought in 2 rows: 2 crosses, 2 sowings and 2 seedlings";
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.starts_with(words), "{run}");
 }

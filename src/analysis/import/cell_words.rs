@@ -80,6 +80,45 @@ pub(super) fn is_here(cell: &str) -> bool {
     words.contains(&cell.to_lowercase().trim_end_matches('.'))
 }
 
+/// Whether a column headed `died` or `sold` says that the plant did not: `no`, `not yet`, `alive`.
+pub(super) fn is_not_gone(cell: &str) -> bool {
+    let lower = cell.trim().to_lowercase();
+    let words = lower.trim_end_matches(['.', '!']);
+    let not = [
+        "no",
+        "not",
+        "not yet",
+        "not dead",
+        "not died",
+        "not sold",
+        "not for sale",
+        "not gone",
+        "never",
+        "nope",
+        "n",
+        "false",
+        "0",
+        "no not yet",
+        "not so far",
+    ];
+    not.contains(&words) || is_here(words) && !["yes", "y"].contains(&words)
+}
+
+/// Whether a cell says that something is not known, and not even that it happened.
+pub(super) fn is_not_known(cell: &str) -> bool {
+    let lower = cell.trim().to_lowercase();
+    let words = [
+        "unknown",
+        "not known",
+        "not recorded",
+        "no record",
+        "not noted",
+        "not sure",
+        "no idea",
+    ];
+    words.contains(&lower.trim_end_matches(['.', '!']))
+}
+
 /// What became of a plant, and the words behind that.
 pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
     if let Some(word) = fate(cell) {
@@ -95,24 +134,96 @@ pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
 /// Signs between what became of a plant and the words behind.
 pub(super) const BEHIND: [char; 4] = [' ', ',', ':', ';'];
 
+/// Things of a plant that go while it stays.
+const PARTS: [&str; 55] = [
+    "branch",
+    "bud",
+    "buds",
+    "code",
+    "colour",
+    "color",
+    "crown",
+    "cutting",
+    "cuttings",
+    "data",
+    "division",
+    "flower",
+    "flowers",
+    "growth",
+    "growing",
+    "half",
+    "id",
+    "inflorescence",
+    "info",
+    "label",
+    "labels",
+    "leaf",
+    "leafs",
+    "leaves",
+    "name",
+    "number",
+    "offshoot",
+    "offset",
+    "part",
+    "photo",
+    "photos",
+    "piece",
+    "pieces",
+    "pitcher",
+    "pitchers",
+    "pod",
+    "pods",
+    "pollen",
+    "root",
+    "roots",
+    "seed",
+    "seeds",
+    "shoot",
+    "shoots",
+    "spike",
+    "spikes",
+    "stem",
+    "tag",
+    "tags",
+    "tip",
+    "tips",
+    "top",
+    "vigor",
+    "vigour",
+    "vine",
+];
+/// Words before a part.
+const OF_PARTS: [&str; 22] = [
+    "a", "all", "an", "both", "few", "first", "her", "his", "its", "last", "lower", "main", "most",
+    "my", "new", "old", "one", "several", "some", "the", "two", "upper",
+];
+/// Words behind a part that make a cause of death of it.
+const HARM: [&str; 10] = [
+    "blight", "burn", "damage", "fungus", "miners", "mites", "mold", "mould", "rot", "spot",
+];
+
 /// Whether the words behind what became of a plant make it that of a part of it or of its label: `lost label`, `dead leaf`,
-/// `died back`. A verb or a sign between them does not: `died slugs`, `dead, slugs`.
-pub(super) fn is_of_part(cell: &str, behind: &str) -> bool {
+/// `died back`; or, for a gift, who it came from. A person, a place, a season or a cause does not: `sold Anna`, `dead root
+/// rot`; nor does a sign between them: `dead, leaf spot`.
+pub(super) fn is_of_part(word: &str, behind: &str) -> bool {
     let Some(rest) = behind.strip_prefix(' ') else {
         return false;
     };
-    let first = rest.split(|c: char| !c.is_alphabetic()).next();
-    let first = first.unwrap_or("").to_lowercase();
-    match cell.to_lowercase().starts_with("died") {
-        true => ["back", "down", "off"].contains(&first.as_str()),
-        false => {
-            let of_plant = [
-                "", "after", "at", "because", "due", "during", "for", "in", "of", "over", "since",
-                "through", "to", "with",
-            ];
-            !of_plant.contains(&first.as_str())
-        }
-    }
+    let lower = rest.to_lowercase();
+    let words = lower.split(|c: char| !c.is_alphanumeric());
+    let mut words = words.filter(|word| !word.is_empty()).peekable();
+    let first = words.peek().copied().unwrap_or_default();
+    let turns = match word {
+        "died" => &["back", "down", "off"][..],
+        "sold" => &["out"],
+        "given" => &["from", "up"],
+        _ => &[],
+    };
+    let is_before = |word: &&str| OF_PARTS.contains(word) || word.parse::<u32>().is_ok();
+    let mut part = words.skip_while(is_before);
+    let is_part = part.next().is_some_and(|word| PARTS.contains(&word));
+    let of_harm = part.next().is_some_and(|word| HARM.contains(&word));
+    turns.contains(&first) || is_part && !of_harm
 }
 
 /// Words without a price in them: `£20`, `20 EUR`, `for 60`.

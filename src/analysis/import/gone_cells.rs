@@ -1,7 +1,9 @@
 //! What became of a plant, by the cells of its row: how it went, when, and to whom.
 
 use super::answer::{ColumnTaken, Why};
-use super::cell_words::{BEHIND, fate_and_rest, is_here, is_of_part, without_price};
+use super::cell_words::{
+    BEHIND, fate_and_rest, is_here, is_not_gone, is_not_known, is_of_part, without_price,
+};
 use super::cells::{Row, RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
 use super::ends::{End, Gone, contradiction, the_end};
@@ -40,7 +42,7 @@ impl RowReader<'_, '_> {
             let rest = without_price(behind.trim_start_matches(BEHIND));
             let (rest, cause) = self.without_cause(word, &rest);
             let (on, whom) = self.when_and_whom(&rest);
-            if is_of_part(words, behind) && !self.is_date(on) {
+            if is_of_part(word, behind) && !self.is_date(on) {
                 self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
                 continue;
             }
@@ -141,14 +143,21 @@ impl RowReader<'_, '_> {
         }
     }
 
-    /// A column headed `died` or `sold`: a day, or a word that it did.
+    /// A column headed `died` or `sold`: a day, a word that it did, or a plain word that it did not. Words that leave open
+    /// whether it did are asked about.
     pub fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
         let lower = cell.to_lowercase();
-        // `not yet` says so as well.
-        let begins = lower.split(' ').next().unwrap_or_default();
-        if is_blank(cell) && !is_question(cell)
-            || ["no", "not", "never", "n", "false", "0"].contains(&begins)
-        {
+        let mut pieces = lower.split([',', ';', '(', ')']);
+        let mut pieces = pieces.by_ref().filter(|piece| !piece.trim().is_empty());
+        let begins_not = pieces.next().is_some_and(is_not_gone);
+        if begins_not && pieces.all(is_not_gone) {
+            return;
+        }
+        if begins_not || is_not_known(cell) {
+            self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
+            return;
+        }
+        if is_blank(cell) && !is_question(cell) {
             return;
         }
         let said = ["yes", "y", "x", "true", "1", "✓", word];

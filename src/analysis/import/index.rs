@@ -4,7 +4,7 @@ use super::answer::{ImportRow, Kind, Who};
 use super::facts::RowFacts;
 use super::sorting::Sorting;
 use super::source::key;
-use super::species::may_be_one_name;
+use super::species::is_species_of;
 use crate::registry::Registry;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
 use std::collections::{BTreeMap, BTreeSet};
@@ -103,11 +103,12 @@ impl Index {
             let first = first.filter(|first| !sorting.is_left(first));
             let by_two = first.is_some_and(|first| differ(own, first.facts.label.as_deref()));
             let received = received(registry, &code).filter(|_| !self.is_edited(row, &code));
-            // A list may say no more than the species of a plant whose name on record says more.
+            // A list may say no more than the species of a plant whose name on record says more. A longer name than that on
+            // record is another plant's, as its row is.
             let is_other = differ(own, received)
                 && (sorting.is_taken(row)
                     || !own.zip(received).is_some_and(|(own, received)| {
-                        may_be_one_name(own, received, sorting.vocabulary)
+                        is_species_of(own, received, sorting.vocabulary)
                     }));
             if by_two || is_other || self.has_cross(registry, &code) {
                 self.of_two.insert(code);

@@ -8,8 +8,8 @@ pub(super) fn species_named(label: &str, vocabulary: &Vocabulary) -> Option<Stri
     reading.formula.as_ref().and_then(bare_species)
 }
 
-/// Whether two names may be of one plant: one is no more than the species that the other begins with.
-pub(super) fn may_be_one_name(one: &str, other: &str, vocabulary: &Vocabulary) -> bool {
+/// Whether a name is no more than the species that another begins with, and so may be of the same plant.
+pub(super) fn is_species_of(bare: &str, longer: &str, vocabulary: &Vocabulary) -> bool {
     let leaf = |label: &str| {
         let formula = read(label, vocabulary, ReadOptions::default()).formula?;
         match formula.part(formula.top()) {
@@ -17,11 +17,8 @@ pub(super) fn may_be_one_name(one: &str, other: &str, vocabulary: &Vocabulary) -
             _ => None,
         }
     };
-    let within = |bare: &str, label: &str| {
-        let bare = species_named(bare, vocabulary);
-        bare.is_some() && bare == leaf(label)
-    };
-    within(one, other) || within(other, one)
+    let species = species_named(bare, vocabulary);
+    species.is_some() && species == leaf(longer)
 }
 
 /// The species that a name is, if it says no more than that.

@@ -132,7 +132,9 @@ fn new_sowings<'i>(import: &'i Import, begun: &Begun, page: &NewOnPage<'i>) -> S
     let has_lot = known.is_some_and(|facts| came || has_lot(facts));
     let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
     let days = of_seedlings.filter_map(|facts| facts.sown.as_deref());
-    Sowings::of_new((known, has_lot), &page.sowings, days)
+    // Where a seedling's row begins the page, its pot is the seedling's own.
+    let container = row.and_then(|row| row.facts.pot.as_ref());
+    Sowings::of_new((known, container, has_lot), &page.sowings, days)
 }
 
 /// How many sowings come onto pages of crosses.

@@ -16,8 +16,10 @@ pub(super) struct Sowings {
 /// A sowing that is new.
 struct NewSowing<'i> {
     on: Option<&'i str>,
-    /// The row that says more of it than a seedling does.
+    /// The row that says more of it than a day.
     facts: Option<&'i RowFacts>,
+    /// What it stands in; the pot of a seedling is none.
+    container: Option<&'i String>,
     /// Its cells, where they stand on no other record.
     source: Option<&'i str>,
     /// Whether its seed is that of the lot of the page.
@@ -25,10 +27,10 @@ struct NewSowing<'i> {
 }
 
 impl Sowings {
-    /// Those of a page that is begun: `known` is the row that begins it, `has_lot` that it has any seed, `rows` are further
-    /// ones about its seed, and `days` those of its seedlings.
+    /// Those of a page that is begun: `known` is the row that begins it with the container of its seed, `has_lot` that it
+    /// has any seed, `rows` are further ones about its seed, and `days` those of its seedlings.
     pub fn of_new<'i>(
-        (known, has_lot): (Option<&'i RowFacts>, bool),
+        (known, container, has_lot): (Option<&'i RowFacts>, Option<&'i String>, bool),
         rows: &[&'i ImportRow],
         days: impl Iterator<Item = &'i str>,
     ) -> Sowings {
@@ -36,6 +38,7 @@ impl Sowings {
         let own = own.map(|facts| NewSowing {
             on: facts.sown.as_deref(),
             facts: Some(facts),
+            container,
             source: None,
             of_lot: has_lot,
         });
@@ -45,6 +48,7 @@ impl Sowings {
                 all.push(NewSowing {
                     on: Some(on),
                     facts: None,
+                    container: None,
                     source: None,
                     of_lot: false,
                 });
@@ -93,6 +97,7 @@ fn of_rows<'i>(rows: &[&'i ImportRow]) -> impl Iterator<Item = NewSowing<'i>> {
     rows.iter().map(|row| NewSowing {
         on: row.facts.sown.as_deref(),
         facts: Some(&row.facts),
+        container: row.facts.pot.as_ref(),
         source: Some(&row.source),
         of_lot: false,
     })
@@ -106,7 +111,7 @@ impl NewSowing<'_> {
             .text_if("lot", self.of_lot.then_some("L1"))
             .text_if("on", self.on)
             .value_if("seeds", seeds)
-            .text_if("container", self.facts.and_then(|facts| facts.pot.as_ref()))
+            .text_if("container", self.container)
             .value_if("germinated", self.facts.and_then(came_up))
             .text_if("note", self.source)
             .line()
