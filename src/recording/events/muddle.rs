@@ -215,9 +215,8 @@ impl Muddle {
         let named = |other: &&str| self.codes.iter().any(|code| code == other);
         let open = muddled.iter().enumerate();
         let open = open.filter(|(_, muddle)| muddle.settled.is_none());
-        let (meant, others): (Vec<_>, Vec<_>) = open.partition(|(_, muddle)| {
-            self.codes.len() == 1 || muddle.with.iter().any(|of| named(of))
-        });
+        let (meant, others): (Vec<_>, Vec<_>) =
+            open.partition(|(_, muddle)| self.codes.len() == 1 || muddle.with.iter().any(named));
         if meant.is_empty() {
             let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
             let with: Vec<&str> = with.copied().collect();
