@@ -198,13 +198,3 @@ fn heterozygosity(
         Figures::Founder(plant) => all.heterozygosity(pedigree, founders, plant),
     })
 }
-
-impl Parentage {
-    /// The part of the descent that no one species has for certain, 0 to 1.
-    pub fn of_no_one_species(&self) -> f64 {
-        let species = self.shares.iter();
-        let species = species.filter(|share| matches!(share.of, Part::Species(_)));
-        let known: f64 = species.map(Share::fraction).sum();
-        (1.0 - known).max(0.0)
-    }
-}
