@@ -6,8 +6,8 @@ use crate::statistics::heritability::seen_variance;
 use std::collections::BTreeMap;
 
 /// The variance an F2 between two species shows beyond that inside a species (S), in units of the latter (V): a small, a
-/// middling and a large difference between species. An assumption, since nobody measured it; the middling one is the
-/// worked case of the method.
+/// middling and a large difference between species. All three are assumed, since no measurement was found; the middling one
+/// is the worked case of the method.
 pub const BETWEEN_SPECIES: [f64; 3] = [1.0, 4.0, 8.0];
 
 /// The ends of [`BETWEEN_SPECIES`].

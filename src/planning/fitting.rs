@@ -4,8 +4,8 @@
 
 use super::units::IntegerModel;
 
-/// Takes pods out of a plan until its loads fit and its spikes bear no more than they can, then adds the most valuable pods there is room for. `None` if taking
-/// pods out does not help.
+/// Takes pods out of a plan until its loads fit and its spikes bear no more than they can, then adds the most valuable pods
+/// there is room for. `None` if taking pods out does not help.
 pub(super) fn made_to_fit(model: &IntegerModel, sent: &[u32]) -> Option<Vec<u32>> {
     let mut sent = sent.to_vec();
     while let Some(load) = (0..model.capacities.len()).find(|&l| model.room(l, &sent) < 0) {

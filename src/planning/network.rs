@@ -1,4 +1,5 @@
-//! A season without its loads as a network: source, lines, seed parents, sets of spikes, demands, pollen lots, donors, lines, sink.
+//! A season without its loads as a network: source, lines, seed parents, sets of spikes, demands, pollen lots, donors, lines,
+//! sink.
 //!
 //! What must be is an arc that outweighs everything else; if one is not full, no plan can do it. Whatever a pod is
 //! taken to be worth, the best flow is whole numbers.

@@ -209,7 +209,6 @@ pub(super) fn by_value(choices: &[Choice]) -> Vec<usize> {
     order
 }
 
-/// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
 /// What speaks against a pairing where all else is the same, 0 to 1 and a little more.
 fn drawbacks(pairing: &Pairing) -> f64 {
     let unsure = MAY_NOT_MEET * f64::from(u8::from(pairing.may_not_meet));
@@ -217,6 +216,7 @@ fn drawbacks(pairing: &Pairing) -> f64 {
     pairing.inbreeding + unsure + guessed + OLD_POLLEN * pairing.staleness
 }
 
+/// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
 fn once_each(demands: &[Demand]) -> Vec<Demand> {
     let mut once = demands.to_vec();
     for at in 0..once.len() {

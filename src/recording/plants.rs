@@ -62,8 +62,8 @@ impl Present {
     }
 }
 
-/// As [`named`], of those that are here on a day, for an event of a date: one that is named for itself and is gone is refused, those of a range
-/// that are gone are left out.
+/// As [`named`], of those that are here on a day, for an event of a date: one that is named for itself and is gone is
+/// refused, those of a range that are gone are left out.
 ///
 /// # Errors
 /// As [`named`], if one named for itself is gone or all of a range are, or if one was not there yet.

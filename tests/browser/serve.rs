@@ -56,6 +56,15 @@ fn pair(browser: &mut Browser, server: &mut Server) {
     server.press_enter();
 }
 
+/// The demo on a phone that was paired, open at a page; nothing where there is no browser.
+fn paired_at(path: &str) -> Option<(Server, Browser)> {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let mut browser = phone()?;
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, path));
+    Some((server, browser))
+}
+
 /// Touched elements that are lower or narrower than 48 pixels.
 const SMALL: &str = "[...document.querySelectorAll('.cell, .keys button, .go button, .events button, #waits button, .who a, .undo, .bench button, .bench input')]
     .filter(of => { const at = of.getBoundingClientRect(); return of.getClientRects().length && (at.height < 47.5 || at.width < 47.5); })
@@ -183,12 +192,9 @@ fn what_waits_outlives_a_reload_and_a_server_that_starts_again() {
 
 #[test]
 fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((server, mut browser)) = paired_at("/sitting?of=X22-02&traits=span,banding") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span,banding"));
     read_row(&mut browser, 0, ("1.8", "2"));
     browser.wait("document.querySelector('#waits .main-act') !== null");
     fits(&mut browser, "the question");
@@ -315,12 +321,9 @@ fn a_death_drops_nothing_that_was_typed() {
 /// A value that was given up is not shown, and a value that stands at the foot is not called recorded.
 #[test]
 fn a_value_given_up_leaves_its_cell() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((_server, mut browser)) = paired_at("/sitting?of=X22-02&traits=span,banding") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span,banding"));
     read_row(&mut browser, 0, ("1.8", "2"));
     browser.wait(&seen(0, "1.8; 2", "not in the book: see below"));
     browser.tap("#waits li .do button:last-child");
@@ -339,12 +342,9 @@ fn a_value_given_up_leaves_its_cell() {
 /// An entry that is given back has its piece still.
 #[test]
 fn an_entry_given_back_keeps_its_piece() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((_server, mut browser)) = paired_at("/plants/x22-02-5.html") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     browser.tap("[data-kind=pot]");
     browser.value("document.getElementById('f-width').value = '9'");
     browser.value("document.getElementById('f-piece').value = 'b'");
@@ -360,12 +360,9 @@ fn an_entry_given_back_keeps_its_piece() {
 /// The page of a plant that left offers what can be recorded of the time before, and how to have it back.
 #[test]
 fn a_plant_that_left_offers_no_event_of_today() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((server, mut browser)) = paired_at("/plants/x22-02-5.html") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     let kinds = |kinds: &str| {
         format!(
             "[...document.querySelectorAll('.events [data-kind]')].map(of => of.dataset.kind).join() === '{kinds}'"
@@ -453,12 +450,9 @@ fn what_waits_for_another_registry_is_kept_from_this_one() {
 /// row.
 #[test]
 fn what_is_to_be_written_down_stays_in_sight() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((server, mut browser)) = paired_at("/plants/jac1.html") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/plants/jac1.html"));
     browser.network(false);
     for zone in ["red", "blue"] {
         browser.tap("[data-kind=pollinate]");
@@ -494,12 +488,9 @@ fn what_is_to_be_written_down_stays_in_sight() {
 /// A page left open over midnight counts the days.
 #[test]
 fn a_page_left_open_knows_the_next_day() {
-    let mut server = Server::of_demo(&["--name", NAME]);
-    let Some(mut browser) = phone() else {
+    let Some((_server, mut browser)) = paired_at("/plants/x22-02-5.html") else {
         return;
     };
-    pair(&mut browser, &mut server);
-    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     browser.value(
         "(() => { const Old = Date; window.Date = class extends Old { constructor(...of) { \
         of.length ? super(...of) : super(Old.now() + 864e5); } }; window.Date.UTC = Old.UTC; window.Date.now = Old.now; })()",

@@ -185,22 +185,23 @@ fn with_slow(fate: &str) -> BenchTop {
         .file("crosses/X20-02.ron", other)
 }
 
+/// The merit of a plant in an answer of `merit`.
+fn index(merit: &Value, code: &str) -> f64 {
+    let rows = merit["rows"].as_array();
+    let row = rows.unwrap().iter().find(|row| row["id"] == code);
+    row.unwrap()["index"].as_f64().unwrap()
+}
+
 /// `plan` and `merit` measure a parent from one mean, that of the plants here.
 #[test]
 fn merit_is_measured_from_the_plants_here() {
     for fate in ["", ", fate: culled(on: \"2023-06-01\")"] {
         let top = with_slow(fate);
         let merit = answer(&top, "merit --trait span");
-        let of = |code: &str| {
-            let rows = merit["rows"].as_array();
-            let row = rows.unwrap().iter().find(|row| row["id"] == code);
-            row.unwrap()["index"].as_f64().unwrap()
-        };
+        let of = |code: &str| index(&merit, code);
         let mean = 0.5 * (of("X20-01-1") + of("X20-02-1"));
         let all = answer(&top, "merit --trait span --all");
-        let rows = all["rows"].as_array();
-        let row = rows.unwrap().iter().find(|row| row["id"] == "X20-01-1");
-        let index = row.unwrap()["index"].as_f64().unwrap();
+        let index = index(&all, "X20-01-1");
         assert!((index - of("X20-01-1")).abs() < 1e-9, "{index}");
         let plan = answer(&top, "plan --trait span --any-time --pots 20");
         let parents = plan["plan"][0]["mean"].as_f64().unwrap();
@@ -214,11 +215,7 @@ fn one_heritability_is_one_model() {
     let top = with_slow("").file("goals.ron", "(heritability: 0.8)");
     let merit = answer(&top, "merit --trait span --heritability 0.8");
     let pair = answer(&top, "pair X20-01-1 X20-02-1 --heritability 0.8");
-    let of = |code: &str| {
-        let rows = merit["rows"].as_array();
-        let row = rows.unwrap().iter().find(|row| row["id"] == code);
-        row.unwrap()["index"].as_f64().unwrap()
-    };
+    let of = |code: &str| index(&merit, code);
     let mean = 0.5 * (of("X20-01-1") + of("X20-02-1"));
     let close = |found: &Value| (found.as_f64().unwrap() - mean).abs() < 1e-9;
     assert!(close(&pair["traits"][0]["merit"]["mean"]), "{pair} {mean}");

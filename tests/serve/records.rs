@@ -74,8 +74,8 @@ fn an_entry_does_what_its_command_does() {
             "muddle X22-02-6 X22-02-3 --on 2025-05-01",
         ),
         (
-            json!({"kind": "took", "zone": "X22-02.A", "pods": 8, "again": true, "on": "2025-05-30"}),
-            "took X22-02.A 8 --again --on 2025-05-30",
+            json!({"kind": "took", "zone": "X22-02.A", "pods": 8, "again": true, "on": "2022-04-24"}),
+            "took X22-02.A 8 --again --on 2022-04-24",
         ),
         (
             json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "why": "damping off", "on": "2025-05-30"}),

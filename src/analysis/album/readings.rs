@@ -174,8 +174,8 @@ fn lines(of: &TraitRead) -> Vec<(PlantRow, Vec<(f64, f64)>)> {
 }
 
 impl TraitRead {
-    /// The trait in the last sitting that has it, of those with half as many plants as the fullest: one just begun, or a look at a
-    /// few plants, hides nothing of the others. `None` where it was never read.
+    /// The trait in the last sitting that has it, of those with half as many plants as the fullest: one just begun, or a look at
+    /// a few plants, hides nothing of the others. `None` where it was never read.
     pub fn last_sitting(&self) -> Option<LastSitting> {
         let mut plants: BTreeMap<SittingRow, usize> = BTreeMap::new();
         for reading in &self.readings {

@@ -112,7 +112,7 @@ pub(super) fn date_in(
 }
 
 /// `10-14 April 2022`, `Aug-Sept 2022`: two dates, of which the first leaves out what the second says, as the files write
-/// them. `None` for all that is not surely so.
+/// them. `None` for everything that could be read otherwise.
 fn span(cell: &str, hemisphere: Hemisphere, today: Day) -> Option<(String, When)> {
     let cell = cell.replace(['–', '—'], "-").replace(" to ", "-");
     let (from, to) = cell.split_once('-').filter(|(_, to)| !to.contains('-'))?;

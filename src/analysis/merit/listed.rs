@@ -19,33 +19,41 @@ use crate::registry::{PlantKind, Registry, TraitRow};
 /// # Errors
 /// When a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
 pub fn merit(context: &Context, options: &MeritOptions) -> Result<MeritReport, MeritError> {
+    with_merit(context, options, |report, _| report)
+}
+
+/// Standard error of a weighted sum of the index of some plants, each plant once, as its difference from the mean of the
+/// plants here; in genetic standard deviations.
+pub type ErrorOfSum<'s> = dyn Fn(&[(PlantRow, f64)]) -> f64 + 's;
+
+/// Predicts merit, and hands the answer on while errors of sums can still be asked for.
+///
+/// # Errors
+/// As [`merit`].
+pub fn with_merit<T>(
+    context: &Context,
+    options: &MeritOptions,
+    with: impl FnOnce(MeritReport, &ErrorOfSum) -> T,
+) -> Result<T, MeritError> {
     let plants = Plants::of(context);
     let asked = match options.compare.is_empty() {
         true if options.all => &plants.all,
         true => &plants.here,
         false => &options.compare,
     };
-    solved(context, options, (&plants, asked.len()), |traits| {
-        report(context.registry, traits, asked, options)
-    })
-}
-
-/// Standard error of a weighted sum of the index of some plants, each plant once, as its difference from the mean of the
-/// plants here; in genetic standard deviations.
-///
-/// # Errors
-/// As [`merit`].
-pub fn error_of_sum(
-    context: &Context,
-    options: &MeritOptions,
-    sum: &[(PlantRow, f64)],
-) -> Result<f64, MeritError> {
-    solved(context, options, (&Plants::of(context), 0), |traits| {
+    let kinship = context.kinship()?;
+    let model = MeritModel::of(context, &kinship, plants.measured_from())?;
+    let bases = bases(context.registry, &model, options)?;
+    let solve = |basis| model.solved(basis, asked.len());
+    let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
+    let error_of_sum = |sum: &[(PlantRow, f64)]| {
         let error = |of: &SolvedTrait| of.basis.weight * of.error_of_sum(sum);
         // Errors of different traits are taken as independent, for want of genetic correlations.
         let variance: f64 = traits.iter().map(error).map(|error| error * error).sum();
         libm::sqrt(variance)
-    })
+    };
+    let report = report(context.registry, &traits, asked, options);
+    Ok(with(report, &error_of_sum))
 }
 
 /// The plants of a registry that have a merit.
@@ -73,21 +81,6 @@ impl Plants {
             false => &self.here,
         }
     }
-}
-
-/// Solves the traits asked for and tells of them; `asked` is the number of plants each will be asked of.
-fn solved<T>(
-    context: &Context,
-    options: &MeritOptions,
-    (plants, asked): (&Plants, usize),
-    tell: impl FnOnce(&[SolvedTrait]) -> T,
-) -> Result<T, MeritError> {
-    let kinship = context.kinship()?;
-    let model = MeritModel::of(context, &kinship, plants.measured_from())?;
-    let bases = bases(context.registry, &model, options)?;
-    let solve = |basis| model.solved(basis, asked);
-    let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
-    Ok(tell(&traits))
 }
 
 /// The traits asked for, each ready to be solved.

@@ -16,6 +16,6 @@ pub use answer::{MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit, Tr
 pub use better::Compared;
 pub use caution::{Caution, TraitAssumed, WhyLeftOut};
 pub use error::MeritError;
-pub use listed::{error_of_sum, merit};
+pub use listed::{ErrorOfSum, merit, with_merit};
 pub use merit_model::{LEAST_AGES, LEAST_PODS, LEAST_READINGS, MeritModel};
 pub use options::{MeritOptions, Parts};

@@ -21,7 +21,7 @@ pub(crate) struct PlanContext<'g, 'r, 't> {
     pub context: &'g Context<'r, 't>,
     pub registry: &'r Registry<'t>,
     pub kinship: &'g Kinship<'g>,
-    pub merit: &'g PredictedMerit,
+    pub merit: &'g PredictedMerit<'g>,
     pub goals: &'g Goals,
 }
 

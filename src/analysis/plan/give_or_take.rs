@@ -4,7 +4,6 @@ use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::error::PlanError;
-use crate::analysis::plan::merits::PredictedMerit;
 use crate::lineage::PlantRow;
 use crate::planning::season::Plan;
 use serde::Serialize;
@@ -27,7 +26,7 @@ impl PlanContext<'_, '_, '_> {
         candidates: &SeasonCandidates,
         plan: &Plan,
     ) -> Result<Option<GiveOrTake>, PlanError> {
-        if self.goals.traits.is_empty() || plan.total == 0 {
+        if plan.total == 0 {
             return Ok(None);
         }
         // Each pod has half the merit of each parent.
@@ -38,8 +37,11 @@ impl PlanContext<'_, '_, '_> {
             }
         }
         let sum: Vec<(PlantRow, f64)> = parts.into_iter().collect();
+        let Some(error) = self.merit.error_of_sum(&sum) else {
+            return Ok(None);
+        };
         Ok(Some(GiveOrTake {
-            error: PredictedMerit::error_of_sum(self.context, self.goals, &sum)?,
+            error,
             if_species_differ: self.if_species_differ(candidates, plan)?,
         }))
     }

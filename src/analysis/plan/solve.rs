@@ -39,32 +39,41 @@ pub fn plan(
     (goals, options): (Goals, PlanOptions),
     watch: &mut dyn FnMut(Stage, Progress) -> bool,
 ) -> Result<PlanReport, PlanError> {
-    let kinship = context.kinship()?;
-    let merit = PredictedMerit::of(context, &goals)?;
-    let context = PlanContext {
-        context,
-        registry: context.registry,
-        kinship: &kinship,
-        merit: &merit,
-        goals: &goals,
-    };
-    let candidates = context.candidates(options.days_ahead, options.any_time)?;
-    let stage = Cell::new(Stage::BestPlan);
-    let mut watch = |progress| watch(stage.get(), progress);
-    let mut work = Work {
-        stage: &stage,
-        budget: Budget::new(options.steps, &mut watch),
-    };
-    let asked = Asked {
-        plans: LOOKED_AT,
-        ties: LOOKED_AT,
-        steps: options.steps,
-    };
-    let found = work.budget.search(&candidates.season, asked);
-    context.report((&candidates, &found), options, &mut work)
+    PredictedMerit::with(context, &goals, |merit| {
+        let kinship = context.kinship()?;
+        let context = PlanContext {
+            context,
+            registry: context.registry,
+            kinship: &kinship,
+            merit,
+            goals: &goals,
+        };
+        context.planned(options, watch)
+    })
 }
 
 impl PlanContext<'_, '_, '_> {
+    fn planned(
+        &self,
+        options: PlanOptions,
+        watch: &mut dyn FnMut(Stage, Progress) -> bool,
+    ) -> Result<PlanReport, PlanError> {
+        let candidates = self.candidates(options.days_ahead, options.any_time)?;
+        let stage = Cell::new(Stage::BestPlan);
+        let mut watch = |progress| watch(stage.get(), progress);
+        let mut work = Work {
+            stage: &stage,
+            budget: Budget::new(options.steps, &mut watch),
+        };
+        let asked = Asked {
+            plans: LOOKED_AT,
+            ties: LOOKED_AT,
+            steps: options.steps,
+        };
+        let found = work.budget.search(&candidates.season, asked);
+        self.report((&candidates, &found), options, &mut work)
+    }
+
     fn report(
         &self,
         (candidates, found): (&SeasonCandidates, &Found),

@@ -11,7 +11,7 @@ use crate::wording::counted;
 /// Codes of one kind of open record that a screen names.
 const NAMED: usize = 6;
 
-/// Days ahead that are told by their number.
+/// Up to so many days ahead are given as a number, more by the last of them.
 const COUNTED: u32 = 62;
 /// Months from one row of the short table of room to the next.
 const SHORT_STEP: usize = 3;

@@ -141,13 +141,13 @@ impl PlanReport {
                 give_or_take.map(|_| "one standard error of the parents' merits".to_owned()),
             ),
             (
-                "worth if S is otherwise",
+                "if species differ less or more",
                 give_or_take
                     .and_then(|of| of.if_species_differ)
                     .map(|worth| {
                         let [least, most] = LEAST_AND_MOST;
                         let [low, high] = worth;
-                        format!("{low:.3} with S = {least} V, {high:.3} with S = {most} V")
+                        format!("worth {low:.3} or {high:.3} (S = {least} V or {most} V)")
                     }),
             ),
             (
