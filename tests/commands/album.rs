@@ -220,3 +220,40 @@ fn luminance(hex: &str) -> f64 {
     };
     0.2126 * part(0) + 0.7152 * part(2) + 0.0722 * part(4)
 }
+
+/// A look at one plant hides nothing of its siblings, and a species that is only possible is counted apart.
+#[test]
+fn pages_show_the_last_full_sitting_and_count_what_is_sure() {
+    let clones = "(clones: [(code: \"V1\", received: \"N. ventricosa\", confidence: tag), \
+        (code: \"T1\", received: \"N. truncata\", confidence: tag), \
+        (code: \"S1\", received: \"N. spathulata\", confidence: tag)])";
+    let sure = "(code: \"X20-01\", parents: known(seed: \"V1\", pollen: \"T1\"), confidence: witnessed, \
+        sowings: [(code: \"S1\", on: \"2020-09-01\")], seedlings: [(number: \"1\", sowing: \"S1\"), \
+        (number: \"2\", sowing: \"S1\"), (number: \"3\", sowing: \"S1\")], sittings: [\
+        (on: \"2022-09-01\", columns: [\"span cm\"], rows: [[\"1\", \"2.0\"], [\"2\", \"3.0\"], [\"3\", \"4.0\"]]), \
+        (on: \"2023-09-01\", columns: [\"span cm\"], rows: [[\"1\", \"9.5\"]])])";
+    let possible = "(code: \"X20-02\", parents: pollen_one_of(seed: \"V1\", pollen: [\"T1\", \"S1\"]), \
+        seedlings: [(number: \"1\"), (number: \"2\")])";
+    let top = BenchTop::with([
+        ("registry.ron", include_str!("sound/registry.ron")),
+        ("species.ron", include_str!("sound/species.ron")),
+        ("clones.ron", clones),
+        ("crosses/X20-01.ron", sure),
+        ("crosses/X20-02.ron", possible),
+    ]);
+    let folder = album(&top, &[]);
+    let album = pages(&folder);
+    let cross = &album["crosses/x20-01.html"];
+    for span in ["2", "3", "4"] {
+        assert!(cross.contains(&format!("data-v=\"{span}\"")), "{cross}");
+    }
+    assert!(!cross.contains("data-v=\"9.5\""), "{cross}");
+    let truncata = &album["species/truncata.html"];
+    let words = "It is in 1 founder and in 1 cross, perhaps 1 more.";
+    assert!(truncata.contains(words), "{truncata}");
+    let all = &album["species.html"];
+    let words = "1 founder; 1 cross, perhaps 1 more; 3 numbered seedlings, perhaps 2 more";
+    assert!(all.contains(words), "{all}");
+    let words = "1 founder; perhaps 1 cross; perhaps 2 numbered seedlings";
+    assert!(all.contains(words), "{all}");
+}
