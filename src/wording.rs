@@ -150,6 +150,17 @@ pub fn counted(n: usize, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
 }
 
+/// Few codes by name, many by number and ends.
+pub fn several(codes: &[String]) -> String {
+    const NAMED: usize = 6;
+    match codes {
+        [] => "nothing".to_owned(),
+        few if few.len() <= NAMED => few.join(", "),
+        [first, .., last] => format!("{} plants, {first} to {last}", codes.len()),
+        [one] => one.clone(),
+    }
+}
+
 /// `a`, `a and b`, `a, b and c`.
 pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
     match parts {

@@ -1,5 +1,6 @@
 //! Where a plant and its pieces stand, and which plants stand in a place.
 
+use super::pottings::{last_pot, pots_in_order};
 use crate::record::{Day, Made, Ramet};
 use crate::registry::{PlantRow, Registry};
 
@@ -60,17 +61,13 @@ pub fn places_of_flowers<'r>(
 
 /// The place of the last pot by a day.
 fn place_of_pot<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Option<&'r str> {
-    let pots = registry.pots(plant).iter();
-    let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
-    let pot = by_today.max_by_key(|pot| registry.when(pot.on).first);
-    pot.and_then(|pot| pot.place.as_deref())
+    last_pot(registry, plant, today)?.place.as_deref()
 }
 
 /// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day.
 pub fn place_noted<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
-    let pot = registry.pots(plant).last();
-    own.or(pot.and_then(|pot| pot.place.as_deref()))
+    own.or_else(|| pots_in_order(registry, plant).pop()?.place.as_deref())
 }
 
 /// Whether a place is the one asked for or a part of it: `shelf 1, front` is in `shelf 1`, `shelf 10` is not.

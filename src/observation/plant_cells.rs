@@ -2,6 +2,7 @@
 //! back is held against.
 
 use super::places::places;
+use super::pottings::pots_in_order;
 use super::presence::{Presence, presence};
 use super::provenance::provenance;
 use super::sex::sex_seen;
@@ -32,8 +33,7 @@ pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<
     let is_here = presence(registry, plant, today) == Presence::Here;
     let fate = registry.fate(plant).filter(|_| !is_here);
     let places = places(registry, plant, today);
-    let last_pot = registry.pots(plant).iter();
-    let last_pot = last_pot.max_by_key(|pot| registry.when(pot.on).first);
+    let pot = pots_in_order(registry, plant).pop();
     let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
     let own = |text: Option<&str>| text.map(str::to_owned);
     [
@@ -42,7 +42,7 @@ pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<
         Some(status_words(fate, is_here).replace(DAY_NOT_KNOWN, " ?")),
         own(registry.is_kept(plant).then_some("kept")),
         (!places.is_empty()).then(|| places.join("; ")),
-        own(last_pot.map(|pot| &*pot.pot)),
+        own(pot.map(|pot| &*pot.pot)),
         day_cell(provenance(registry, plant).sown),
         arrived.and_then(day_cell),
         own(founder.map(|of| &*of.received)),

@@ -1,5 +1,6 @@
 //! How much of a shelf a plant takes, by the size of its pot.
 
+use super::pottings::last_pot;
 use crate::lineage::PlantRow;
 use crate::record::{Day, Length, Shelf};
 use crate::registry::Registry;
@@ -21,10 +22,8 @@ pub fn pots_on((width_cm, depth_cm): (f64, f64), pot_cm: f64) -> u64 {
 
 /// Width of the pot a plant stands in by today, cm; `None` when not on record or without a unit.
 pub fn pot_cm(registry: &Registry, plant: PlantRow, today: Day) -> Option<f64> {
-    let pots = registry.pots(plant).iter();
-    let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
-    let last = by_today.max_by_key(|pot| registry.when(pot.on).first)?;
-    Length::read(&last.pot).ok()?.cm()
+    let pot = last_pot(registry, plant, today)?;
+    Length::read(&pot.pot).ok()?.cm()
 }
 
 /// The part of one shelf a plant takes; `None` when its pot is not known or does not fit.

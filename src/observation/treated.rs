@@ -4,6 +4,7 @@
 //! stands there now stood there then is not on record, since moves keep no former place.
 
 use super::places::is_in;
+use super::pottings::pots_in_order;
 use super::provenance::sown;
 use super::seedling_trays::SeedlingTray;
 use crate::record::{Fate, Ramet, Treatment, When};
@@ -110,7 +111,7 @@ fn since(registry: &Registry, plant: PlantRow, piece: Option<&Ramet>, place: Opt
     let cut = piece.and_then(|piece| piece.cut);
     let there = |at: Option<&str>| at.zip(place).is_none_or(|(at, of)| is_in(at, of));
     // The run of last pottings at that place: one without a place left the plant where it was.
-    let pots = registry.pots(plant).iter().rev();
+    let pots = pots_in_order(registry, plant).into_iter().rev();
     let pots = pots.take_while(|pot| there(pot.place.as_deref()));
     let potted = pots.filter(|pot| pot.place.is_some()).last();
     let potted = potted.filter(|_| piece.is_none()).map(|pot| pot.on);

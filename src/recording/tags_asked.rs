@@ -5,6 +5,7 @@ use super::rows_asked::{by_page, rows_asked};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
+use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Day, JournalEntry, When};
 use crate::registry::{PlantKind, PlantOrRamet, PlantRow, Registry, Target};
@@ -93,7 +94,7 @@ fn came(registry: &Registry, of: PlantOrRamet) -> When {
     let founder = registry.founder(plant).and_then(|founder| founder.on);
     let own = registry.seedling(plant);
     let own = own.filter(|_| registry.kind(plant) == PlantKind::Seedling);
-    let potted = registry.pots(plant).first().map(|pot| pot.on);
+    let potted = pots_in_order(registry, plant).first().map(|pot| pot.on);
     let on = founder.or(own.and_then(|own| own.numbered)).or(potted);
     on.map_or(When::UNKNOWN, |on| registry.when(on))
 }

@@ -2,7 +2,7 @@
 
 use crate::observation::SexSeen;
 use crate::recording::recorded::{Shown, What};
-use crate::wording::{about, at_date, counted, listed};
+use crate::wording::{about, at_date, counted, listed, several};
 
 impl What {
     /// What happened, in one sentence.
@@ -347,16 +347,5 @@ fn with_trays(plants: &[String], trays: &[String]) -> String {
         (plants, []) => several(plants),
         ([], trays) => trays.join(", "),
         (plants, trays) => format!("{}, {}", several(plants), trays.join(", ")),
-    }
-}
-
-/// Few codes by name, many by number and ends.
-fn several(codes: &[String]) -> String {
-    const NAMED: usize = 6;
-    match codes {
-        [] => "nothing".to_owned(),
-        few if few.len() <= NAMED => few.join(", "),
-        [first, .., last] => format!("{} plants, {first} to {last}", codes.len()),
-        [one] => one.clone(),
     }
 }

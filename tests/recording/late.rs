@@ -88,6 +88,35 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("pot X22-02-5 9cm --on 2025-05-20", "9 cm"),
         ("pot X22-02-5 12cm --on 2025-05-20", "12 cm"),
     ],
+    // A potting entered late moves no plant that was potted on and placed since.
+    &[
+        (
+            "pot X22-02-5 9cm --place tent --on 2025-05-19",
+            "the place was shelf 1, front and is tent now; if moved back since: podbook move X22-02-5",
+        ),
+        (
+            "pot X22-02-5 8cm --place attic --on 2025-04-19",
+            "not: now on",
+        ),
+        ("show X22-02-5", "tent"),
+        ("show X22-02-5", "9 cm since 2025-05-19"),
+        ("card X22-02-5", "9 cm since 2025-05-19"),
+        ("list plants --place attic", "not: X22-02-5"),
+        ("pot X22-02-5 12cm --place attic", "now on attic"),
+        ("show X22-02-5", "12 cm since 2025-06-01"),
+    ],
+    // A plant of several pieces is at no one place; one of which a single piece is left is where that is.
+    &[
+        (
+            "pot Ven1 9cm --place tent",
+            "more than one piece fits: Ven1-b, Ven1-d",
+        ),
+        ("pot Ven1 9cm", "9 cm"),
+        ("gone Ven1-d --died", "died"),
+        ("pot Ven1 12cm --place tent", "now on tent"),
+        ("list plants --place tent", "Ven1"),
+        ("list plants --place \"shelf 1\"", "not: Ven1"),
+    ],
     // What took is counted before the harvest; a number put right keeps its day.
     &[
         (

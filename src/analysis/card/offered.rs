@@ -4,6 +4,7 @@ use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
 use crate::observation::places::{is_in, place_noted};
+use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
@@ -103,7 +104,7 @@ impl<'r, 't> Offered<'r, 't> {
     pub fn pot(self) -> Option<&'r Potting<'t>> {
         match self.piece {
             Some(_) => None,
-            None => self.registry.pots(self.plant).last(),
+            None => pots_in_order(self.registry, self.plant).pop(),
         }
     }
 

@@ -3,6 +3,7 @@
 use crate::analysis::grade::told::Gone;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
+use crate::observation::pottings::last_pot;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::series::{Comparable, TraitReadings};
 use crate::observation::standing::fate_words;
@@ -171,12 +172,8 @@ impl Sorting<'_, '_> {
 
     /// The last move into a pot that was not after the reading.
     fn potted(&self, plant: PlantRow, read: Option<&Comparable>) -> Option<String> {
-        let pots = self.registry.pots(plant).iter();
-        let by_then = pots.filter(|pot| {
-            let on = self.registry.when(pot.on);
-            read.is_none_or(|read| on.first <= read.when.last)
-        });
-        let last = by_then.max_by_key(|pot| self.registry.when(pot.on).first)?;
+        let day = read.map_or(Day::LAST, |read| read.when.last);
+        let last = last_pot(self.registry, plant, day)?;
         let on = typed_date(last.on, self.registry.when(last.on));
         Some(format!("{} {on}", &*last.pot))
     }

@@ -49,13 +49,13 @@ impl Move {
         let wanted = &standing.plants.named;
         let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
         // A founder and its only piece are one place, named twice.
-        let only_piece = |one: &PlantOrRamet| match registry.ramets(one.plant).len() {
+        let only_piece = |one: &PlantOrRamet| match pieces_left(registry, one.plant, None).len() {
             1 if registry.founder(one.plant).is_some() => None,
             _ => one.ramet,
         };
         for &one in wanted {
             if moved.insert((one.plant, only_piece(&one))) {
-                changes.push((one.plant, vec![self.change(draft, one)?]));
+                changes.push((one.plant, vec![put_at(registry, one, &self.to)?]));
             }
         }
         draft.change_plants(changes)?;
@@ -155,35 +155,41 @@ impl Move {
             None => Ok(()),
         }
     }
+}
 
-    fn change(&self, draft: &Draft, one: PlantOrRamet) -> Result<FieldChange, Slip> {
-        let registry = draft.registry;
-        let set = FieldChange::Set("place", text(&self.to));
-        let ramets = registry.ramets(one.plant);
-        let piece = match (one.ramet, ramets.len()) {
-            (Some(ramet), _) => ramets[ramet.index()].code,
-            (None, 1) if registry.founder(one.plant).is_some() => ramets[0].code,
-            (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
-            (None, 0) => {
-                // A founder's place is that of a piece: the plant itself becomes the first.
-                let first = RonRecord::new().text("code", "a").value("made", "original");
-                let first = first.text("place", &self.to);
-                return Ok(FieldChange::Push("ramets", first.line()));
-            }
-            _ => {
-                return Err(Slip::Ambiguous {
-                    what: "piece",
-                    choices: (registry.each_ramet(one.plant))
-                        .map(|(of, _)| registry.code_of(of))
-                        .collect(),
-                    help: "name the piece that was moved",
-                });
-            }
-        };
-        Ok(FieldChange::Within(Within {
-            list: "ramets",
-            at: At::Key("code", piece.to_owned()),
-            changes: vec![set],
-        }))
-    }
+/// The change that gives a plant or piece another place.
+///
+/// # Errors
+/// If it is a founder of several pieces, which stand apart.
+pub(super) fn put_at(
+    registry: &Registry,
+    one: PlantOrRamet,
+    place: &str,
+) -> Result<FieldChange, Slip> {
+    let set = FieldChange::Set("place", text(place));
+    let ramets = registry.ramets(one.plant);
+    let left = pieces_left(registry, one.plant, None);
+    let piece = match (one.ramet, left.as_slice()) {
+        (Some(ramet), _) => ramets[ramet.index()].code,
+        (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
+        (None, [(_, only)]) => only.code,
+        (None, []) => {
+            // A founder's place is that of a piece: the plant itself becomes the first.
+            let first = RonRecord::new().text("code", "a").value("made", "original");
+            let first = first.text("place", place);
+            return Ok(FieldChange::Push("ramets", first.line()));
+        }
+        _ => {
+            return Err(Slip::Ambiguous {
+                what: "piece",
+                choices: left.iter().map(|(of, _)| registry.code_of(*of)).collect(),
+                help: "name the piece that was moved: podbook move PIECE PLACE",
+            });
+        }
+    };
+    Ok(FieldChange::Within(Within {
+        list: "ramets",
+        at: At::Key("code", piece.to_owned()),
+        changes: vec![set],
+    }))
 }

@@ -1,14 +1,18 @@
 //! Plants potted on, with the place they stand at.
 
+use super::place::put_at;
+use crate::observation::places::places;
 use crate::record::{Length, Potting};
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::{RonRecord, text};
-use crate::wording::at_date;
+use crate::recording::written::RonRecord;
+use crate::registry::{PlantOrRamet, PlantRow};
+use crate::wording::{at_date, several};
+use std::collections::BTreeMap;
 
 /// A potting on.
 #[derive(Clone, Debug, Default)]
@@ -54,28 +58,93 @@ impl Pot {
             .text("pot", &width)
             .text_if("place", self.place.as_ref())
             .line();
+        let mut placed = Placed::default();
         let changes = wanted.iter().map(|&plant| {
             let mut changes = vec![FieldChange::Push("pots", potting.clone())];
-            // A seedling's own place would contradict the new one.
-            let seedling = registry.cross_of(plant).is_some();
-            if let Some(place) = self.place.as_ref().filter(|_| seedling) {
-                changes.push(FieldChange::Set("place", text(place)));
+            if let Some(place) = &self.place {
+                changes.extend(placed.change(draft, plant, (place, &on))?);
             }
-            (plant, changes)
+            Ok((plant, changes))
         });
-        draft.change_plants(changes.collect())?;
+        draft.change_plants(changes.collect::<Result<_, Slip>>()?)?;
         let plants: Vec<String> = wanted.iter().map(|&plant| registry.code(plant)).collect();
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: present.remarks(),
+            remarks: [present.remarks(), placed.remarks(self.place.as_deref())].concat(),
             what: What::Potted {
                 plants,
                 pot: width,
-                place: self.place.clone(),
+                place: self.place.clone().filter(|_| placed.stay.is_empty()),
                 on: on.text,
             },
         })
+    }
+}
+
+/// What becomes of the places noted beside plants that were potted with a place. A place has no day, so a late entry may
+/// change one that is newer.
+#[derive(Default)]
+struct Placed {
+    /// Those that stay where they are, because a later pot with a place is on record.
+    stay: Vec<String>,
+    /// Those whose place a late entry changes, under the place before.
+    changed: BTreeMap<String, Vec<String>>,
+}
+
+impl Placed {
+    /// The change of the place noted beside a seedling or a founder's piece, which would contradict that of its pot.
+    ///
+    /// # Errors
+    /// If it is a founder of several pieces, which stand apart.
+    fn change(
+        &mut self,
+        draft: &Draft,
+        plant: PlantRow,
+        (place, on): (&str, &Dated),
+    ) -> Result<Option<FieldChange>, Slip> {
+        let registry = draft.registry;
+        let code = registry.code(plant);
+        let has_later = registry
+            .pots(plant)
+            .iter()
+            .any(|pot| pot.place.is_some() && on.when.surely_before(registry.when(pot.on)));
+        if has_later {
+            self.stay.push(code);
+            return Ok(None);
+        }
+        if registry.cross_of(plant).is_none() && registry.ramets(plant).is_empty() {
+            return Ok(None);
+        }
+        let noted = places(registry, plant, draft.today);
+        if let Some(other) = noted.iter().find(|of| **of != place)
+            && on.when.first < draft.today
+        {
+            let same = self.changed.entry((*other).to_owned()).or_default();
+            same.push(code);
+        }
+        let whole = PlantOrRamet { plant, ramet: None };
+        put_at(registry, whole, place).map(Some)
+    }
+
+    /// What to say of them.
+    fn remarks(&self, place: Option<&str>) -> Vec<String> {
+        let place = place.unwrap_or_default();
+        let stay = (!self.stay.is_empty()).then(|| {
+            let were = if self.stay.len() == 1 { "was" } else { "were" };
+            format!(
+                "{} {were} potted again later: the place on record stays as it is",
+                several(&self.stay)
+            )
+        });
+        let changed = self.changed.iter().map(|(before, codes)| {
+            format!(
+                "{}: the place was {before} and is {place} now; if moved back since: podbook move {} \"{before}\"",
+                several(codes),
+                if codes.len() < 7 { codes.join(",") } else { "PLANTS".to_owned() },
+            )
+        });
+        stay.into_iter().chain(changed).collect()
     }
 }
 

@@ -10,6 +10,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::parent_of::ParentOf;
 use crate::observation::photos::photos;
+use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
 use crate::observation::standing::{not_found_words, status_words};
@@ -42,9 +43,8 @@ impl Screen<'_, '_, '_> {
         facts.extend(fact(place, seen.place));
         facts.extend(fact(
             "pot",
-            registry
-                .pots(plant)
-                .last()
+            pots_in_order(registry, plant)
+                .pop()
                 .map(|pot| match registry.when(pot.on) {
                     When::UNKNOWN => format!("{}, day not known", &*pot.pot),
                     _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
