@@ -45,11 +45,12 @@ pub struct SittingAsked {
 }
 
 impl Given {
-    fn live(&self) -> Live<'_> {
+    fn live(&self, view: &View) -> Live<'_> {
         Live {
             token: &self.token,
             writes: self.writes,
             registry: &self.registry,
+            faults: view.faults,
             left: None,
         }
     }
@@ -57,7 +58,7 @@ impl Given {
 
 /// A page of the album by its path; `None` if there is none.
 pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
-    let (album, mut live) = (view.album, Some(given.live()));
+    let (album, mut live) = (view.album, Some(given.live(view)));
     match path {
         SEASON => Some(season(album, view.season(), live)),
         PROBLEMS => Some(problems(album, view.problems(), live)),
@@ -97,7 +98,7 @@ pub fn find_page(view: &View, typed: &str, given: &Given) -> String {
     let words: Vec<String> = typed.split_whitespace().map(str::to_owned).collect();
     let album = view.album;
     let found = (!words.is_empty()).then(|| find(album.context, &words));
-    live::found(album, given.live(), (typed, found.as_ref()))
+    live::found(album, given.live(view), (typed, found.as_ref()))
 }
 
 /// The page from which one records.
@@ -111,12 +112,12 @@ pub fn record_page(view: &View, given: &Given) -> String {
             asked: entry.asked.clone(),
         })
         .collect();
-    live::record(view.album, given.live(), &recent)
+    live::record(view.album, given.live(view), &recent)
 }
 
 /// The page of paired devices.
 pub fn devices_page(view: &View, devices: &[DeviceLine], given: &Given) -> String {
-    live::devices(view.album, given.live(), devices)
+    live::devices(view.album, given.live(view), devices)
 }
 
 /// The page of a sitting.
@@ -124,7 +125,7 @@ pub fn sitting_page(view: &View, asked: &SittingAsked, given: &Given) -> String 
     let made = sheet(view, asked).map_err(|slip| slip.to_string());
     live::sitting(
         view.album,
-        given.live(),
+        given.live(view),
         made.as_ref().map_err(String::as_str),
     )
 }

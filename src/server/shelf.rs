@@ -1,7 +1,8 @@
 //! The thread that holds the registry: reads it anew when a page has changed, and makes pages one at a time.
 
-use crate::check::all;
+use crate::check::{all, faults};
 use crate::context::Context;
+use crate::diagnostic::Severity;
 use crate::record::{Day, GoalsPage, read_goals, spelt_out};
 use crate::recording::book::held_to_read;
 use crate::registry::{PlantRow, Readers, build};
@@ -25,6 +26,8 @@ pub struct View<'a> {
     pub pages: &'a HashMap<String, PageId>,
     /// Photos by their path: the file as recorded, and whether it is the small one.
     pub photos: &'a PhotoFiles,
+    /// Faults of the registry: pages leave out what they touch.
+    pub faults: usize,
     sources: &'a Sources,
     season: OnceCell<Vec<WorkSheet>>,
     problems: OnceCell<CheckReport>,
@@ -93,7 +96,8 @@ fn read_once(
     let (held, _) = held_to_read(folder);
     let sources = Sources::read(folder);
     drop(held);
-    let (mut registry, _) = build(&sources);
+    let (mut registry, findings) = build(&sources);
+    let faults = findings.count(Severity::Fault) + faults(&registry, day);
     registry.leave_out_after(day);
     let context = Context::of(&registry, day);
     let album = Album::of(&context, Readers::Grower);
@@ -106,6 +110,7 @@ fn read_once(
         folder,
         pages: &pages.collect(),
         photos: &photos,
+        faults,
         sources: &sources,
         season: OnceCell::new(),
         problems: OnceCell::new(),

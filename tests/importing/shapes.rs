@@ -438,6 +438,8 @@ fn a_status_is_read_or_said_not_to_be_understood() {
             "V5|N. maxima|dead?",
             "V6|N. maxima|alive",
             "V7|N. maxima|moody",
+            "V8|N. maxima|dead ?",
+            "V9|N. maxima|sold ??",
         ],
     )]);
     let fates = import.rows.iter().map(|row| {
@@ -454,6 +456,8 @@ fn a_status_is_read_or_said_not_to_be_understood() {
             None,
             None,
             None,
+            None,
+            None,
         ]
     );
     let open: Vec<bool> = import
@@ -461,7 +465,10 @@ fn a_status_is_read_or_said_not_to_be_understood() {
         .iter()
         .map(|row| !row.doubts.is_empty())
         .collect();
-    assert_eq!(open, [false, false, false, false, true, false, true]);
+    assert_eq!(
+        open,
+        [false, false, false, false, true, false, true, true, true]
+    );
 }
 
 /// A list of what was sold, a list of crosses: a bare date is that of what the row is about.

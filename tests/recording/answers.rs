@@ -3,6 +3,7 @@
 
 use crate::played::{copied, said};
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 /// A copy of the demo registry.
@@ -11,6 +12,10 @@ pub struct Demo(tempfile::TempDir);
 impl Demo {
     pub fn new() -> Self {
         Demo(copied("registry-demo"))
+    }
+
+    pub fn folder(&self) -> &Path {
+        self.0.path()
     }
 
     /// What is answered, in one line.

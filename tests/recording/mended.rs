@@ -314,3 +314,24 @@ fn a_fingerprint_covers_the_records_and_not_the_card() {
         "{gone}"
     );
 }
+
+/// The text that is kept of a sale is only as good as the pages: what faults leave out of it is said.
+#[test]
+fn a_sale_says_that_faults_are_left_out_of_its_text() {
+    let demo = Demo::new();
+    let page = demo.folder().join("crosses/X22-02.ron");
+    let text = std::fs::read_to_string(&page).expect("a page");
+    let wrong = text.replace("seed: \"X18-01-4\"", "seed: \"X18-01-44\"");
+    assert_ne!(wrong, text);
+    std::fs::write(&page, wrong).expect("a page can be written");
+    let words = "The registry has 1 fault: the text kept with what left says nothing of what a fault touches";
+    let said = demo.said("gone X22-02-5 --sold");
+    assert!(said.contains(words), "{said}");
+    let said = demo.said("gone X22-02-4 --died");
+    assert!(!said.contains("fault:"), "{said}");
+    let text = std::fs::read_to_string(&page).expect("a page");
+    let mended = text.replace("seed: \"X18-01-44\"", "seed: \"X18-01-4\"");
+    std::fs::write(&page, mended).expect("a page can be written");
+    let said = demo.said("gone X22-02-3 --given");
+    assert!(!said.contains("fault"), "{said}");
+}

@@ -344,6 +344,41 @@ fn an_empty_registry_has_a_first_step() {
     assert!(!device.get("/record").text().contains("Open the sheet"));
 }
 
+/// Faults leave something out of every page, so every page says that there are some.
+#[test]
+fn pages_say_that_the_registry_has_faults() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let menu = [
+        "/",
+        "/species.html",
+        "/plants/ven1.html",
+        "/find",
+        "/record",
+    ];
+    for path in menu {
+        let page = device.get(path);
+        assert_eq!(page.status, 200, "{path}");
+        let page = page.text();
+        assert!(page.contains(">Problems</a>"), "{path}: {page}");
+        assert!(!page.contains("What a fault touches"), "{path}: {page}");
+    }
+    let page = server.folder.join("crosses/X22-02.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let wrong = text.replace("seed: \"X18-01-4\"", "seed: \"X18-01-44\"");
+    fs::write(&page, wrong).expect("the page can be written");
+    for path in menu {
+        let page = device.get(path).text();
+        assert!(page.contains(">Problems (1)</a>"), "{path}: {page}");
+    }
+    let page = device.get("/record").text();
+    assert!(page.contains("The registry has 1 fault."), "{page}");
+    let sold = json!({"kind": "gone", "fate": "sold", "plant": "X22-02-5"});
+    let sold = entered(&device, sold);
+    let words = "the text kept with what left says nothing of what a fault touches";
+    assert!(sold.to_string().contains(words), "{sold}");
+}
+
 /// A line as the field shows it: a remark behind the last value is kept, commas in it too; a value too many is refused.
 #[test]
 fn a_line_is_taken_whole_or_not_at_all() {

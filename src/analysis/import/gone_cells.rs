@@ -42,7 +42,9 @@ impl RowReader<'_, '_> {
             let rest = without_price(behind.trim_start_matches(BEHIND));
             let (rest, cause) = self.without_cause(word, &rest);
             let (on, whom) = self.when_and_whom(&rest);
-            if is_of_part(word, behind) && !self.is_date(on) {
+            // `dead ?` asks whether it is, but for a sheet written by podbook, where `sold ?` says that the day is not known.
+            let is_open = is_question(on) && !self.table.is_own_sheet;
+            if is_open || is_of_part(word, behind) && !self.is_date(on) {
                 self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
                 continue;
             }
@@ -153,18 +155,18 @@ impl RowReader<'_, '_> {
         if begins_not && pieces.all(is_not_gone) {
             return;
         }
-        if begins_not || is_not_known(cell) {
+        if begins_not || is_not_known(cell) || is_question(cell) {
             self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
             return;
         }
-        if is_blank(cell) && !is_question(cell) {
+        if is_blank(cell) {
             return;
         }
         let said = ["yes", "y", "x", "true", "1", "✓", word];
         let words = without_price(cell);
         let (on, whom) = self.when_and_whom(&words);
         first(&mut out.facts.to, whom.map(str::to_owned));
-        let on = match said.contains(&lower.as_str()) || is_question(cell) || on.is_empty() {
+        let on = match said.contains(&lower.as_str()) || on.is_empty() {
             true => None,
             false => self.date(column, on, out),
         };

@@ -1,7 +1,9 @@
 //! Plants, sowings and community pots that died, were culled, sold, given away or lost.
 
 use crate::analysis::promised::statement;
+use crate::check::faults as faults_of;
 use crate::context::Context;
+use crate::diagnostic::Severity;
 use crate::recording::at_place::named_or_at;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -10,8 +12,8 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::end_trays;
 use crate::recording::written::RonRecord;
-use crate::registry::PlantOrRamet;
-use crate::wording::at_date;
+use crate::registry::{PlantOrRamet, build};
+use crate::wording::{at_date, counted};
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
@@ -107,7 +109,12 @@ impl Gone {
         Ok(Recorded {
             about: [plants.clone(), trays.clone()].concat(),
             tags: Vec::new(),
-            remarks: [standing.plants.remarks(), self.kept(draft, fate, wanted)].concat(),
+            remarks: [
+                standing.plants.remarks(),
+                self.kept(draft, fate, wanted),
+                faults(draft, fate, wanted),
+            ]
+            .concat(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,
@@ -195,6 +202,21 @@ impl Gone {
             .text_if("said", said);
         Ok(record.named(fate.word()))
     }
+}
+
+/// That faults of the registry are left out of the text which is kept of plants that leave.
+fn faults(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
+    if !matches!(fate, FateKind::Sold | FateKind::Given) || wanted.is_empty() {
+        return Vec::new();
+    }
+    let (registry, findings) = build(draft.registry.sources);
+    let faults = match findings.count(Severity::Fault) + faults_of(&registry, draft.today) {
+        0 => return Vec::new(),
+        n => counted(n, "fault", "faults"),
+    };
+    vec![format!(
+        "The registry has {faults}: the text kept with what left says nothing of what a fault touches. Mend it, then undo this and record it again"
+    )]
 }
 
 /// Refuses the death, or the choice, of a plant before the day on which it was marked to keep.

@@ -31,6 +31,8 @@ pub struct Live<'a> {
     pub writes: bool,
     /// The mark of the registry: what a device keeps for another one is not sent to it.
     pub registry: &'a str,
+    /// Faults of the registry: pages leave out what they touch.
+    pub faults: usize,
     /// Said of the page of a plant that is no longer here.
     pub left: Option<Left>,
 }
@@ -84,7 +86,7 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
                     nav aria-label="Album" {
                         ul {
                             @for (part, path) in PARTS.iter().filter(shown) {
-                                li { a href=(here.to(path)) aria-current=[current(part)] { (part) } }
+                                li { a href=(here.to(path)) aria-current=[current(part)] { (part) (faults(frame, part)) } }
                             }
                             @if frame.live.is_some() {
                                 @for (part, path) in LIVE {
@@ -109,6 +111,15 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
         }
     };
     page.into_string() + "\n"
+}
+
+/// How many faults there are, behind the part that shows them.
+fn faults(frame: &Frame, part: &str) -> String {
+    match frame.live.map_or(0, |live| live.faults) {
+        0 => String::new(),
+        _ if part != "Problems" => String::new(),
+        faults => format!(" ({faults})"),
+    }
 }
 
 fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {

@@ -75,12 +75,17 @@ impl PlanReport {
             false => "",
         };
         let told = format!("{}{counts}", self.worth_words(worth));
+        // What is proved of a worth that may be off is proved of the estimates it is counted from.
+        let by = match self.worth_give_or_take {
+            Some(_) => " by these estimates",
+            None => "",
+        };
         match (self.proved, self.bound) {
-            (true, _) if self.ties > 1 => format!("{told}, proved that none is better"),
+            (true, _) if self.ties > 1 => format!("{told}, proved that none is better{by}"),
             (true, _) if !self.ties_counted => {
-                format!("{told}, proved that none is better; others may be as good")
+                format!("{told}, proved that none is better{by}; others may be as good")
             }
-            (true, _) => format!("{told}, proved the best (no plan exceeds {worth:.3})"),
+            (true, _) => format!("{told}, proved the best{by} (no plan exceeds {worth:.3})"),
             (false, Some(bound)) => {
                 let missed = match bound - worth {
                     little if little < 0.0005 => "less than 0.001".to_owned(),

@@ -2,10 +2,11 @@
 
 use super::super::collection::first_step;
 use super::super::frame::Live;
-use super::super::whole::{Around, put};
+use super::super::whole::{Around, PROBLEMS, put};
 use super::super::words::{Here, say};
 use super::sitting::READ_ONLY;
 use crate::report::album::Album;
+use crate::wording::counted;
 use maud::html;
 
 /// A change that can be undone.
@@ -29,6 +30,13 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
     let main = html! {
         h1 { "Record" }
         @if !live.writes { p { (READ_ONLY) } }
+        @if live.faults > 0 {
+            p {
+                strong { "The registry has " (counted(live.faults, "fault", "faults")) "." }
+                " What a fault touches is left out of names and pages. "
+                a href=(PROBLEMS) { "See what to mend" } "."
+            }
+        }
         @if registry.plants().next().is_none() {
             (first_step())
         } @else if live.writes {
