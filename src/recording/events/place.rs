@@ -53,9 +53,10 @@ impl Move {
             1 if registry.founder(one.plant).is_some() => None,
             _ => one.ramet,
         };
+        let help = "name the piece that was moved";
         for &one in wanted {
             if moved.insert((one.plant, only_piece(&one))) {
-                changes.push((one.plant, vec![put_at(registry, one, &self.to)?]));
+                changes.push((one.plant, vec![put_at(registry, one, (&self.to, help))?]));
             }
         }
         draft.change_plants(changes)?;
@@ -160,11 +161,11 @@ impl Move {
 /// The change that gives a plant or piece another place.
 ///
 /// # Errors
-/// If it is a founder of several pieces, which stand apart.
+/// If it is a founder of several pieces, which stand apart; `help` says how to name one.
 pub(super) fn put_at(
     registry: &Registry,
     one: PlantOrRamet,
-    place: &str,
+    (place, help): (&str, &'static str),
 ) -> Result<FieldChange, Slip> {
     let set = FieldChange::Set("place", text(place));
     let ramets = registry.ramets(one.plant);
@@ -183,7 +184,7 @@ pub(super) fn put_at(
             return Err(Slip::Ambiguous {
                 what: "piece",
                 choices: left.iter().map(|(of, _)| registry.code_of(*of)).collect(),
-                help: "name the piece that was moved: podbook move PIECE PLACE",
+                help,
             });
         }
     };

@@ -124,7 +124,8 @@ impl Placed {
             same.push(code);
         }
         let whole = PlantOrRamet { plant, ramet: None };
-        put_at(registry, whole, place).map(Some)
+        let help = "leave out --place, then say which piece stands there: podbook move PIECE PLACE";
+        put_at(registry, whole, (place, help)).map(Some)
     }
 
     /// What to say of them.
