@@ -135,6 +135,16 @@ impl<'t> Life<'_, '_, 't> {
         let rooted = self.event("the ramet had rooted", ramet.rooted);
         let end = self.end_of(ramet);
         self.in_order(&[cut, rooted, end]);
+        // A piece that was taken off another one: that one was there.
+        let ramets = self.context.registry.ramets(self.plant);
+        let source = ramets.iter().find(|of| Some(of.code) == ramet.from);
+        let source_end = source.and_then(|source| self.end_of(source));
+        if let (Some(cut), Some(source_end)) = (cut, source_end)
+            && let Some(mut finding) = source_end.must_follow(self.context, &cut)
+        {
+            finding.severity = Severity::Warning;
+            self.found.push(finding);
+        }
     }
 
     fn end_of(&self, ramet: &Ramet<'t>) -> Option<Event<'t>> {

@@ -1,12 +1,14 @@
 //! Is the pollen that was used that of the recorded pollen parent?
 
 use super::context::CheckContext;
+use super::events::Event;
 use super::parents::parents;
 use super::references::{lost_ramet, unknown, unknown_plant};
 use super::who::Who;
-use crate::diagnostic::{Code, Finding};
+use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
 use crate::registry::{CrossRow, Target};
+use crate::text::FileId;
 
 /// Envelopes whose plant is not on record.
 pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
@@ -22,8 +24,25 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             }
             found.extend(lost_ramet(context, file, code));
         }
+        found.extend(thawed_after_the_end(context, file, lot));
     }
     found
+}
+
+/// An envelope that was thawed after it was finished.
+fn thawed_after_the_end<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    lot: &PollenLot<'t>,
+) -> Option<Finding> {
+    let finished = Event::new(context, file, "the envelope was finished", lot.finished?)?;
+    let thawed = lot.thawed.iter();
+    let mut thawed = thawed.filter_map(|on| Event::new(context, file, "it was thawed", on));
+    let finding = thawed.find_map(|thawed| finished.must_follow(context, &thawed))?;
+    Some(Finding {
+        severity: Severity::Warning,
+        ..finding
+    })
 }
 
 /// A plant, a ramet, or some plant of a species or cross.

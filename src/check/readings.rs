@@ -9,6 +9,7 @@ use super::timeline::{Timeline, after_end};
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::months::MONTH;
+use crate::observation::stock_take::is_note_of_stock_take;
 use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_doubtful, is_too_small, pitcher_named, span_trait, value,
 };
@@ -238,7 +239,10 @@ impl<'t> Sitting<'_, '_, 't> {
         {
             self.found.extend(taken.must_follow(self.context, &start));
         }
-        if let Some(late) = after_end(self.context, reading.plant, &taken) {
+        // A stock-take that did not find the plant agrees with its end.
+        if !is_note_of_stock_take(self.head, reading)
+            && let Some(late) = after_end(self.context, reading.plant, &taken)
+        {
             self.found.push(late.at(self.place(reading)));
         }
     }

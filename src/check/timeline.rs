@@ -7,7 +7,7 @@ use super::events::{Event, earliest};
 use super::flowerings::bearers;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{CrossPage, Fate, Pollination, Sowing};
+use crate::record::{CrossPage, Fate, Flowering, Pollination, Sowing};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 
@@ -86,11 +86,15 @@ fn of_pollination<'t>(
     {
         found.extend(counted.must_follow(context, &first));
     }
-    if let Some(opened) = opened(context, cross, pollination) {
-        found.extend(
-            days.iter()
-                .filter_map(|day| day.must_follow(context, &opened)),
-        );
+    let spike = spike(context, cross, pollination);
+    let opened =
+        spike.and_then(|spike| spike.event(context, "the first flower opened", spike.of.opened));
+    let over =
+        spike.and_then(|spike| spike.event(context, "the last flower was over", spike.of.over));
+    for day in &days {
+        found.extend(opened.and_then(|opened| day.must_follow(context, &opened)));
+        let late = over.and_then(|over| over.must_follow(context, day));
+        found.extend(late.map(as_warning));
     }
     let lot = pollination
         .pollen
@@ -110,12 +114,38 @@ fn of_pollination<'t>(
     found
 }
 
-/// When the first flower opened on the spike that a pollination names; `None` unless one spike alone has that code.
-fn opened<'t>(
-    context: &CheckContext<'_, 't>,
+/// A spike of a plant.
+#[derive(Clone, Copy)]
+struct SpikeOf<'r, 't> {
+    plant: PlantRow,
+    of: &'r Flowering<'t>,
+}
+
+impl<'t> SpikeOf<'_, 't> {
+    fn event(
+        self,
+        context: &CheckContext<'_, 't>,
+        clause: &'static str,
+        on: Option<&'t str>,
+    ) -> Option<Event<'t>> {
+        Event::new(context, context.anchor(self.plant)?.file, clause, on?)
+    }
+}
+
+/// The order is right if the later of two entries is: one of them was typed with a wrong day, and nothing is left out for it.
+fn as_warning(finding: Finding) -> Finding {
+    Finding {
+        severity: Severity::Warning,
+        ..finding
+    }
+}
+
+/// The spike that a pollination names; `None` unless one spike alone has that code.
+fn spike<'r, 't>(
+    context: &CheckContext<'r, 't>,
     cross: CrossRow,
     pollination: &Pollination<'t>,
-) -> Option<Event<'t>> {
+) -> Option<SpikeOf<'r, 't>> {
     let spike = pollination.spike?;
     let bearers = bearers(context, cross, pollination)?;
     let flowerings = bearers.iter().flat_map(|&plant| {
@@ -123,9 +153,8 @@ fn opened<'t>(
         flowerings.map(move |flowering| (plant, flowering))
     });
     let mut named = flowerings.filter(|(_, of)| of.code == Some(spike));
-    let (plant, flowering) = named.next().filter(|_| named.next().is_none())?;
-    let file = context.anchor(plant)?.file;
-    Event::new(context, file, "the first flower opened", flowering.opened?)
+    let (plant, of) = named.next().filter(|_| named.next().is_none())?;
+    Some(SpikeOf { plant, of })
 }
 
 /// The days of a pollination.
@@ -326,8 +355,39 @@ fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
                 found.extend(after_end(context, plant, &day));
             }
         }
+        if !crossed_elsewhere(context, page, plant) {
+            let late = match parent.bore_the_seed {
+                true => harvests(context, file, page),
+                false => dustings_from_the_flower(context, file, page),
+            };
+            let late = late.iter().filter_map(|of| after_end(context, plant, of));
+            found.extend(late.map(as_warning));
+        }
     }
     found
+}
+
+/// The harvests of a cross.
+fn harvests<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    page: &CrossPage<'t>,
+) -> Vec<Event<'t>> {
+    let days = page.pods.iter().filter_map(|pod| pod.harvested);
+    days.filter_map(|on| Event::new(context, file, "the pod was harvested", on))
+        .collect()
+}
+
+/// The dustings with pollen that came out of no envelope.
+fn dustings_from_the_flower<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    page: &CrossPage<'t>,
+) -> Vec<Event<'t>> {
+    let fresh = page.pollinations.iter().filter(|of| of.pollen.is_none());
+    let on = fresh.flat_map(|of| of.on.iter());
+    on.filter_map(|on| Event::new(context, file, "its fresh pollen was used", on))
+        .collect()
 }
 
 /// Whether another grower made the cross on a plant that had left us: it flowered with them.

@@ -161,6 +161,21 @@ pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Sl
     named(registry, lists)?.into_iter().map(whole).collect()
 }
 
+/// The one whole plant that a line is about.
+///
+/// # Errors
+/// As [`plants`], or if a list names several.
+pub fn one_plant(registry: &Registry, typed: &str) -> Result<PlantRow, Slip> {
+    match plants(registry, &[typed.to_owned()])?.as_slice() {
+        [one] => Ok(*one),
+        _ => Err(Slip::WrongKind {
+            code: typed.to_owned(),
+            is: "several plants",
+            needed: "one plant: give each a line of its own",
+        }),
+    }
+}
+
 /// The one plant or piece a code names.
 ///
 /// # Errors

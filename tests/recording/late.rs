@@ -117,6 +117,127 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("list plants --place tent", "Ven1"),
         ("list plants --place \"shelf 1\"", "not: Ven1"),
     ],
+    // A second dusting adds what was not said at the first, and contradicts nothing.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-20",
+            "pollinated with Spa1",
+        ),
+        ("due --full", "flowers not counted"),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-22 --flowers 5 --controls 4 --covered --goal squat --note rain",
+            "pollinated again with Spa1 on 2025-05-22, 5 flowers",
+        ),
+        (
+            "took X25-01.red 6 --controls 0/4 --on 2025-05-31",
+            "flowers treated",
+        ),
+        (
+            "took X25-01.red 3 --controls 0/3 --on 2025-05-31",
+            "4 flowers were left as controls",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-23 --controls 2",
+            "4 are on record",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-23 --goal tall",
+            "its goal is `squat`",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-23 --note late",
+            "pollinated again",
+        ),
+        ("find \"rain; late\"", "X25-01"),
+        (
+            "took X25-01.red 3 --controls 0/4 --on 2025-05-31",
+            "3 of 5 flowers set",
+        ),
+    ],
+    // Two fathers are two plants; a line about one plant is about one.
+    &[
+        (
+            "pollinate Ven1 --one-of Spa1,Spa1 --on 2025-05-20",
+            "names a plant twice",
+        ),
+        ("opinion X22-02-1,2 \"N. ventricosa\"", "is several plants"),
+        ("correct X22-02-1,2 span 9cm", "is several plants"),
+    ],
+    // Of a zone on which none set there is nothing to harvest, in either order.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone red --flowers 5 --on 2025-01-20",
+            "red",
+        ),
+        ("took X25-01.red 0 --on 2025-03-01", "0 of 5"),
+        (
+            "harvest X25-01.red --seeds 20 --on 2025-05-20",
+            "pods that set on X25-01.red",
+        ),
+        ("took X25-01.red 1 --again", "1 of 5"),
+        ("harvest X25-01.red --seeds 20 --on 2025-05-20", "X25-01.P1"),
+        (
+            "took X25-01.red 0 --again",
+            "1 or more were harvested of it",
+        ),
+    ],
+    // What is entered late is compared with what the plant did afterwards.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone red --flowers 5 --on 2025-05-10",
+            "red",
+        ),
+        (
+            "gone Spa1 --died --all-pieces --on 2025-05-01",
+            "its fresh pollen was used after Spa1 died",
+        ),
+    ],
+    &[
+        ("cutting X22-02-5 --on 2025-05-20", "X22-02-5-b"),
+        ("cutting X22-02-5-b --on 2025-05-30", "X22-02-5-c"),
+        (
+            "gone X22-02-5-b --died --on 2025-05-25",
+            "the ramet came to its end before the ramet was cut",
+        ),
+    ],
+    &[
+        ("collect Spa1 --on 2025-05-02", "Spa1-2505"),
+        ("finish Spa1-2505 --on 2025-05-11", "Spa1-2505"),
+        (
+            "pollinate Ven1 --with Spa1-2505 --zone red --on 2025-05-09",
+            "pollinated with Spa1 from Spa1-2505",
+        ),
+        (
+            "pollinate Ven1 --with Spa1-2505 --zone red --on 2025-05-12",
+            "the envelope has been finished since 2025-05-11",
+        ),
+    ],
+    // A stock-take that missed a plant agrees with its loss.
+    &[
+        (
+            "seen --place \"shelf 1\" --except X22-02-5 --on 2025-05-20",
+            "not found",
+        ),
+        (
+            "gone X22-02-5 --lost --on 2025-05-18",
+            "not: were read after",
+        ),
+        ("check", "not: were read after"),
+    ],
+    // A second reason and a second note leave the first.
+    &[
+        ("keep X22-02-3 --why fast", "marked to keep"),
+        (
+            "keep X22-02-3 --why red",
+            "X22-02-3 had another reason: fast",
+        ),
+        ("flower X22-02-3 --seen 2025-05-20 --note tall", "X22-02-3"),
+        (
+            "flower X22-02-3 --opened 2025-05-30 --note pink",
+            "X22-02-3",
+        ),
+        ("find \"tall; pink\"", "X22-02-3"),
+    ],
     // What took is counted before the harvest; a number put right keeps its day.
     &[
         (

@@ -25,6 +25,11 @@ fn may_be_of(named: Option<&str>, last: When, spike: &Spike) -> bool {
     }
 }
 
+/// Whether a zone has flowers left alone and no others: it bears pods by chance, and none that were meant.
+fn is_of_controls(of: &Pollination) -> bool {
+    of.flowers.is_none() && of.control_flowers.is_some()
+}
+
 impl DueContext<'_, '_> {
     /// Every pollination of a cross that still waits for something.
     pub fn pollinations(&self, cross: &Cross, spikes: &[Spike]) -> Vec<DueRow> {
@@ -48,9 +53,10 @@ impl DueContext<'_, '_> {
     }
 
     fn harvest(&self, page: &CrossPage, of: &Pollination) -> Option<DueRow> {
-        // A zone of controls only bears pods by chance, and none that were meant.
         let set = self.set_of(of);
-        of.flowers.or(set)?;
+        if set.is_none() && is_of_controls(of) {
+            return None;
+        }
         let task = Task::Harvest {
             set,
             flowers: of.flowers,
@@ -60,12 +66,12 @@ impl DueContext<'_, '_> {
     }
 
     fn count_set(&self, page: &CrossPage, of: &Pollination) -> Option<DueRow> {
-        if self.set_of(of).is_some() {
+        if self.set_of(of).is_some() || is_of_controls(of) {
             return None;
         }
         let last = self.last_dusted(of)?;
         let task = Task::CountSet {
-            flowers: of.flowers?,
+            flowers: of.flowers,
         };
         let code = format!("{}.{}", page.code, of.zone);
         self.after(code, task, last, self.ranges.count_set)

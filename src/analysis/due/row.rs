@@ -71,8 +71,8 @@ pub enum Task {
     },
     /// Count what a pollination set.
     CountSet {
-        /// Flowers treated.
-        flowers: u32,
+        /// Flowers treated, if counted.
+        flowers: Option<u32>,
     },
     /// Use pollen before it is older than planned with.
     UsePollen {

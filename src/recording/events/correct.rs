@@ -5,7 +5,7 @@ use crate::observation::traits::{declared_codes, trait_named};
 use crate::record::{ClonesPage, CrossPage, Reads, Sitting, When, read_page};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::plants;
+use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::rows_asked::unknown_trait;
 use crate::recording::slip::Slip;
@@ -49,7 +49,7 @@ impl Correct {
             Some(on) => Some(dated(registry, "--on", Some(on), draft.today)?.when),
             None => None,
         };
-        let plant = plants(registry, std::slice::from_ref(&self.plant))?[0];
+        let plant = one_plant(registry, &self.plant)?;
         let code = registry.code(plant);
         let declared = trait_named(registry, &self.column);
         let words = ["note", "pest", "pitcher"].contains(&self.column.as_str());

@@ -137,8 +137,9 @@ impl Harvest {
 
     fn no_more_than_set(&self, page: &CrossPage, zone: &Pollination) -> Result<(), Slip> {
         let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
-        let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
-        let all = before + u64::from(self.capsules.unwrap_or(0));
+        // A harvest is of one capsule at least.
+        let before: u64 = before.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
+        let all = before + u64::from(self.capsules.unwrap_or(1));
         match zone.set.filter(|set| all > u64::from(*set)) {
             None => Ok(()),
             Some(set) => Err(Slip::TooMany {

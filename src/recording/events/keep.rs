@@ -50,7 +50,7 @@ impl Keep {
         let wanted = present.plants();
         let recorded = self.marked(draft, &on.text, &wanted)?;
         Ok(Recorded {
-            remarks: present.remarks(),
+            remarks: [present.remarks(), recorded.remarks].concat(),
             ..recorded
         })
     }
@@ -63,8 +63,20 @@ impl Keep {
             Some(kept) => self.why.is_some() && self.why.as_deref() != kept.why.as_deref(),
         };
         let new = wanted.iter().filter(is_new);
-        let new = new.map(|&plant| (plant, self.why.clone())).collect();
-        written(draft, on, wanted.len(), new)
+        let new: Vec<_> = new.map(|&plant| (plant, self.why.clone())).collect();
+        let before = new.iter().filter_map(|(plant, _)| {
+            let why = registry.kept(*plant)?.why.as_deref()?;
+            Some(format!(
+                "{} had another reason: {why}",
+                registry.code(*plant)
+            ))
+        });
+        let before = before.collect();
+        let recorded = written(draft, on, wanted.len(), new)?;
+        Ok(Recorded {
+            remarks: before,
+            ..recorded
+        })
     }
 }
 

@@ -6,7 +6,7 @@ use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::plants;
+use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, Shown, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -49,7 +49,7 @@ impl Opinion {
                 option: "it in quotes, such as \"N. ventricosa\"",
             });
         }
-        let plant = plants(registry, std::slice::from_ref(&self.plant))?[0];
+        let plant = one_plant(registry, &self.plant)?;
         let shown = self.shown(registry, plant);
         let remarks = match shown {
             Shown::AsTheOpinion => readable(draft, name)?,

@@ -63,6 +63,15 @@ impl Took {
             });
         }
         fits(self.set, zone.flowers, "flowers treated")?;
+        let own = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
+        let capsules: u64 = own.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
+        if capsules > u64::from(self.set) {
+            return Err(Slip::Contradicts {
+                asked: format!("{} pods set on {code}", self.set),
+                recorded: format!("{capsules} or more were harvested of it"),
+                help: "count again, or correct the record of the harvest".to_owned(),
+            });
+        }
         let usual = Usual {
             code: code.clone(),
             before: "pollinated",

@@ -48,9 +48,10 @@ impl Task {
             Task::DustAgain { until } => format!("flowers open until {until}"),
             Task::Harvest { set, flowers } => harvest_words(*set, *flowers),
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
-            Task::CountSet { flowers } => {
-                counted(*flowers as usize, "flower dusted", "flowers dusted")
-            }
+            Task::CountSet { flowers } => match flowers {
+                Some(flowers) => counted(*flowers as usize, "flower dusted", "flowers dusted"),
+                None => "flowers not counted".to_owned(),
+            },
             Task::UsePollen { of, place } => format!("pollen of {of}, {place}"),
             Task::Sow {
                 seeds,

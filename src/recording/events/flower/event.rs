@@ -82,7 +82,10 @@ impl Flower {
         let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));
         let seen = (&dates[..], sex, seen_by);
         let change = match at {
-            Some(at) => self.changes(at, seen)?,
+            Some(at) => self.changes(
+                (at, flowerings[at].note.as_deref().map(|note| &**note)),
+                seen,
+            )?,
             None => {
                 let piece = registry.ramet(plant).map(|ramet| ramet.code);
                 let record = self.new_record((new.as_deref(), piece), seen);
@@ -139,14 +142,22 @@ impl Flower {
         dates.into_iter().any(Option::is_some)
     }
 
-    /// What is new of a spike on record.
-    fn changes(&self, at: usize, (dates, sex, seen_by): Seen) -> Result<Vec<FieldChange>, Slip> {
+    /// What is new of a spike on record; a note is added to the one that is there.
+    fn changes(
+        &self,
+        (at, before): (usize, Option<&str>),
+        (dates, sex, seen_by): Seen,
+    ) -> Result<Vec<FieldChange>, Slip> {
         let dates = dates.iter();
         let dates = dates.map(|(field, date)| FieldChange::Set(field, text(&date.text)));
         let sex = sex.map(|sex| FieldChange::Set("sex", sex.word().to_owned()));
         let seen_by = seen_by.map(|by| FieldChange::Set("seen_by", by.to_owned()));
-        let note = self.note.as_ref();
-        let note = note.map(|note| FieldChange::Set("note", text(note)));
+        let note = self.note.as_deref().filter(|note| before != Some(*note));
+        let note = note.map(|note| match before {
+            Some(before) => text(&format!("{before}; {note}")),
+            None => text(note),
+        });
+        let note = note.map(|note| FieldChange::Set("note", note));
         let within = |change| {
             FieldChange::Within(Within {
                 list: "flowerings",

@@ -2,9 +2,11 @@
 
 use super::event::Pollinate;
 use super::father::Father;
-use crate::record::Pollination;
+use crate::record::{CrossPage, Pollination};
 use crate::recording::dates::Dated;
+use crate::recording::page::FieldChange;
 use crate::recording::slip::Slip;
+use crate::recording::written::text;
 use crate::registry::{CrossRow, PlantOrRamet, Registry};
 use crate::wording::at_date;
 
@@ -39,54 +41,99 @@ impl Pollinate {
         })
     }
 
-    /// Refuses what contradicts the record of a zone that is dusted again.
-    pub(super) fn same_again(
+    /// What is written of a zone that is dusted again: the day, and what is not on record of it yet.
+    ///
+    /// # Errors
+    /// If something contradicts its record.
+    pub(super) fn more(
         &self,
         registry: &Registry,
         (cross, at): (CrossRow, usize),
         seed: PlantOrRamet,
-        (father, envelope): (&Father, Option<&str>),
-    ) -> Result<(), Slip> {
+        (father, envelope, on): (&Father, Option<&str>, &Dated),
+    ) -> Result<Vec<FieldChange>, Slip> {
         let page = &registry[cross].page;
         let known: &Pollination = &page.pollinations[at];
         let zone = format!("{}.{}", page.code, known.zone);
         let other = |asked: String, recorded: String| Slip::Contradicts {
-            asked,
+            asked: format!("zone {zone} was {asked}"),
             recorded,
             help: "name another zone with --zone".to_owned(),
         };
-        let piece = seed.ramet.map(|_| registry.code_of(seed));
-        if let (Some(asked), Some(plant)) = (piece, known.plant)
-            && asked != plant
-        {
-            return Err(other(
-                format!("zone {zone} was asked for on {asked}"),
-                format!("it is on {plant}"),
-            ));
-        }
-        if let (Some(asked), Some(spike)) = (self.spike.as_deref(), known.spike)
-            && asked != spike
-        {
-            return Err(other(
-                format!("zone {zone} was asked for on spike {asked}"),
-                format!("it is on spike {spike}"),
-            ));
-        }
         if envelope != known.pollen {
             return Err(other(
-                format!(
-                    "zone {zone} was to be dusted with {}",
-                    father.pollen_words(envelope)
-                ),
+                format!("to be dusted with {}", father.pollen_words(envelope)),
                 format!("it was dusted with {}", father.pollen_words(known.pollen)),
             ));
         }
-        match (self.flowers, known.flowers) {
-            (Some(asked), Some(flowers)) if asked != flowers => Err(other(
-                format!("zone {zone} was asked for with {asked} flowers"),
-                format!("{flowers} are on record"),
-            )),
-            _ => Ok(()),
+        let mut changes = vec![FieldChange::Push("on", text(&on.text))];
+        let piece = seed.ramet.map(|_| registry.code_of(seed));
+        let words = [
+            ("plant", piece.as_deref(), known.plant, ""),
+            ("spike", self.spike.as_deref(), known.spike, "spike "),
+        ];
+        for (field, asked, there, is) in words {
+            match (asked, there) {
+                (Some(asked), Some(there)) if asked != there => {
+                    let asked = format!("asked for on {is}{asked}");
+                    return Err(other(asked, format!("it is on {is}{there}")));
+                }
+                (Some(asked), None) => changes.push(FieldChange::Set(field, text(asked))),
+                _ => {}
+            }
+        }
+        let numbers = [
+            ("flowers", self.flowers, known.flowers, "flowers"),
+            (
+                "control_flowers",
+                self.controls,
+                known.control_flowers,
+                "control flowers",
+            ),
+        ];
+        for (field, asked, there, are) in numbers {
+            match (asked, there) {
+                (Some(asked), Some(there)) if asked != there => {
+                    let asked = format!("asked for with {asked} {are}");
+                    return Err(other(asked, format!("{there} are on record")));
+                }
+                (Some(asked), None) => changes.push(FieldChange::Set(field, asked.to_string())),
+                _ => {}
+            }
+        }
+        if self.covered && known.covered == Some(false) {
+            return Err(other(
+                "covered".to_owned(),
+                "it is on record as not covered".to_owned(),
+            ));
+        }
+        if self.covered && known.covered.is_none() {
+            changes.push(FieldChange::Set("covered", "true".to_owned()));
+        }
+        if let Some(note) = &self.note {
+            let all = match known.note.as_deref() {
+                Some(before) => format!("{before}; {note}"),
+                None => note.clone(),
+            };
+            changes.push(FieldChange::Set("note", text(&all)));
+        }
+        Ok(changes)
+    }
+
+    /// What becomes of the goal of a page that is there already.
+    ///
+    /// # Errors
+    /// If it has another goal.
+    pub(super) fn goal_of(&self, page: &CrossPage) -> Result<Option<&str>, Slip> {
+        match (self.goal.as_deref(), page.goal.as_deref()) {
+            (Some(asked), Some(there)) if asked != there => Err(Slip::Contradicts {
+                asked: format!("{} was asked for with the goal `{asked}`", page.code),
+                recorded: format!("its goal is `{there}`"),
+                help: "a cross has one goal: write both into its page, or leave out --goal"
+                    .to_owned(),
+            }),
+            (Some(asked), None) => Ok(Some(asked)),
+            _ => Ok(None),
         }
     }
 }

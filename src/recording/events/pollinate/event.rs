@@ -5,7 +5,6 @@ use crate::record::Sex;
 use crate::recording::codes::next_cross;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
@@ -82,10 +81,14 @@ impl Pollinate {
             None => next_cross(registry, year),
         };
         let with = (&on, envelope.as_deref());
+        if let Some(found) = found
+            && let Some(goal) = self.goal_of(&registry[found].page)?
+        {
+            draft.cross(found).set("goal", &text(goal))?;
+        }
         if let (Some(cross), Some(at)) = (found, again) {
-            self.same_again(registry, (cross, at), seed, (&father, with.1))?;
-            let add = FieldChange::Push("on", text(&on.text));
-            draft.cross(cross).change_at("pollinations", at, &[add])?;
+            let more = self.more(registry, (cross, at), seed, (&father, with.1, &on))?;
+            draft.cross(cross).change_at("pollinations", at, &more)?;
         } else {
             let record = self.pollination(registry, seed, &zone, with);
             match found {

@@ -5,10 +5,11 @@ use crate::record::{Day, Parents, PollenLot, PollenSource, Sex};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{here, kind_words, not_before, single};
-use crate::recording::slip::Slip;
+use crate::recording::slip::{BadRange, Slip};
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::{PlantOrRamet, Registry, Target};
 use crate::wording::{at_date, listed};
+use std::collections::BTreeSet;
 
 /// Pollen as it is given on the command line.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -73,7 +74,17 @@ pub(super) fn father(
             what: "a second plant",
             option,
         }),
-        _ => males(typed),
+        _ => {
+            let named = males(typed)?;
+            let mut seen = BTreeSet::new();
+            match named.iter().find(|code| !seen.insert(code.as_str())) {
+                Some(twice) => Err(Slip::BadRange {
+                    typed: twice.clone(),
+                    why: BadRange::Twice,
+                }),
+                None => Ok(named),
+            }
+        }
     };
     Ok(match given {
         GivenPollen::OneOf(typed) => (
@@ -115,7 +126,11 @@ pub(super) fn father(
 
 /// Refuses an envelope that is finished, or whose pollen was collected later.
 fn may_be_used(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<(), Slip> {
-    if let Some(finished) = lot.finished {
+    let finished = lot.finished.filter(|finished| {
+        let finished = registry.when(finished);
+        !finished.is_bounded() || !on.when.surely_before(finished)
+    });
+    if let Some(finished) = finished {
         return Err(Slip::Contradicts {
             asked: format!("pollen of {} was asked for", lot.code),
             recorded: format!("the envelope has been finished since {finished}"),
