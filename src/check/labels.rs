@@ -5,16 +5,16 @@
 
 use super::context::CheckContext;
 use super::doubts::{doubtful_parents, doubtful_words};
+use super::possible_sides::Possible;
 use super::sides::Sides;
 use crate::context::Context;
 use crate::diagnostic::{Code, Finding};
 use crate::naming::recorded::{TopOf, accepted};
-use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read, shares};
+use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
-use crate::registry::{CrossRow, PlantRow, PotRow};
+use crate::registry::PlantRow;
 use crate::text::{FileId, Span};
-use std::collections::BTreeMap;
 
 /// A label, and what it is on.
 struct Label<'t> {
@@ -26,6 +26,8 @@ struct Label<'t> {
     of: String,
     /// Whether answers about plants in the collection go by it.
     counts: bool,
+    /// Whether a plant left with it.
+    left_with: bool,
     /// Whether an accepted opinion says what the plant is, whatever the label says.
     settled: bool,
 }
@@ -39,29 +41,13 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     }
     let known = Context::of(context.registry, context.today);
     let names = known.names();
-    let mut recorded: BTreeMap<(Option<PlantRow>, Option<CrossRow>), Option<Sides>> =
-        BTreeMap::new();
+    let mut recorded = Possible::new(context.registry, names);
     for label in &labels {
         let reading = read(label.text, names.vocabulary(), ReadOptions::default());
         let words = (label.text, label.place);
         found.extend(doubtful_words(words, names.vocabulary(), label.settled));
-        let by_record = label.record.and_then(|top| {
-            let key = match top {
-                TopOf::Plant(plant) => (Some(plant), None),
-                TopOf::Cross(cross) | TopOf::Pot(PotRow { cross, .. }) => (None, Some(cross)),
-            };
-            let sides = recorded.entry(key).or_insert_with(|| {
-                let formula = names.formula(top, false);
-                shares(&formula).ok().map(|shares| Sides::of(&shares))
-            });
-            sides.clone()
-        });
-        found.extend(judged(
-            label,
-            &reading,
-            by_record.as_ref(),
-            names.vocabulary(),
-        ));
+        let by_record = label.record.map_or_else(Vec::new, |top| recorded.of(top));
+        found.extend(judged(label, &reading, &by_record, names.vocabulary()));
     }
     found
 }
@@ -79,6 +65,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
             record: None,
             of: founder.code.to_owned(),
             counts: accepted(founder).is_none() && is_here(context, PlantRow::new(row)),
+            left_with: false,
             settled: accepted(founder).is_some(),
         });
         all.extend(later_names(context, PlantRow::new(row)));
@@ -93,6 +80,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 record: known.then_some(TopOf::Cross(at)),
                 of: code.to_owned(),
                 counts: false,
+                left_with: false,
                 settled: false,
             });
         }
@@ -103,6 +91,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 record: None,
                 of: code.to_owned(),
                 counts: of_the_collection(context, &cross.seedlings),
+                left_with: false,
                 settled: false,
             });
         }
@@ -156,6 +145,7 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
             record: seed_raised.then_some(TopOf::Plant(plant)),
             of: registry.code(plant),
             counts: false,
+            left_with: true,
             settled: false,
         })
     };
@@ -166,6 +156,7 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
         record: None,
         of: registry.code(plant),
         counts: shown.is_some_and(|shown| std::ptr::eq(shown, opinion)) && is_here(context, plant),
+        left_with: false,
         settled: shown.is_some_and(|shown| !std::ptr::eq(shown, opinion)),
     });
     opinions.chain(fates.filter_map(label)).collect()
@@ -195,7 +186,7 @@ fn without_code<'t>(label: &'t str, code: &str) -> &'t str {
 fn judged(
     label: &Label,
     reading: &Reading,
-    record: Option<&Sides>,
+    record: &[Sides],
     vocabulary: &Vocabulary,
 ) -> Option<Finding> {
     let unlisted_name = |note: &&Note| note.code == NoteCode::NameNotListed;
@@ -209,8 +200,13 @@ fn judged(
             return Some(unlisted(label, &note.text).help(ADD_THE_NAME));
         }
         let on_label = Sides::of(&reading.shares);
-        let record = record.filter(|record| record.contradicts(&on_label))?;
-        return Some(contradiction(label, &on_label.words(), record));
+        let contradicted = record.iter().filter(|record| record.contradicts(&on_label));
+        return match contradicted.count() {
+            0 => None,
+            all if all == record.len() => Some(contradiction(label, &on_label.words(), record)),
+            _ if label.left_with => Some(surer(label, &on_label.words(), record)),
+            _ => None,
+        };
     };
     let readings = || refusal.readings.iter();
     let told: Vec<Sides> = readings()
@@ -218,10 +214,8 @@ fn judged(
         .filter(|reading| reading.refused.is_none())
         .map(|reading| Sides::of(&reading.shares))
         .collect();
-    if let Some(record) = record
-        && !told.is_empty()
-        && told.iter().all(|sides| sides.contradicts(record))
-    {
+    let fits = |sides: &Sides| !record.iter().all(|record| sides.contradicts(record));
+    if !record.is_empty() && !told.is_empty() && !told.iter().any(fits) {
         return Some(contradiction(
             label,
             "none of the readings it allows fits",
@@ -297,13 +291,36 @@ fn why(label: &Label, refusal: &str, column: usize) -> String {
     format!("`{}`: {reason}", label.text)
 }
 
-fn contradiction(label: &Label, on_label: &str, record: &Sides) -> Finding {
+/// What the records say, in words: each parentage.
+fn each(record: &[Sides]) -> String {
+    const NAMED: usize = 4;
+    let words: Vec<String> = record.iter().take(NAMED).map(Sides::words).collect();
+    let more = record.len().saturating_sub(NAMED);
+    match more {
+        0 => words.join("; or "),
+        more => format!("{}; or {more} more", words.join("; or ")),
+    }
+}
+
+/// A plant left with a label that names one of several parentages as if it were certain.
+fn surer(label: &Label, on_label: &str, record: &[Sides]) -> Finding {
+    Finding::warning(
+        Code("label-surer-than-record"),
+        format!("a label of {} is surer than the recorded parents", label.of),
+    )
+    .at(label.place)
+    .found(format!("on the label: {on_label}"))
+    .needed(format!("by the records: {}", each(record)))
+    .help("whoever has the plant should be told that its parents are not certain")
+}
+
+fn contradiction(label: &Label, on_label: &str, record: &[Sides]) -> Finding {
     Finding::warning(
         Code("label-contradicts-record"),
         format!("a label of {} contradicts the recorded parents", label.of),
     )
     .at(label.place)
     .found(format!("on the label: {on_label}"))
-    .needed(format!("by the records: {}", record.words()))
+    .needed(format!("by the records: {}", each(record)))
     .help("which is right? a label may have lost brackets or a grandparent; whoever has the plant should be told")
 }

@@ -27,6 +27,7 @@ mod mothers;
 mod one_plant;
 mod parents;
 mod pieces;
+mod possible_sides;
 mod pots;
 mod reading_words;
 mod readings;

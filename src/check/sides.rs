@@ -5,7 +5,7 @@ use crate::numeric::nearest;
 use std::collections::BTreeMap;
 
 /// Shares that can be compared, and how much is open.
-#[derive(Clone)]
+#[derive(Clone, PartialEq)]
 pub(super) struct Sides {
     species: BTreeMap<String, f64>,
     open: f64,
@@ -27,6 +27,26 @@ impl Sides {
             }
         }
         sides
+    }
+
+    /// Of which nothing is known.
+    pub fn open() -> Sides {
+        Sides {
+            species: BTreeMap::new(),
+            open: 1.0,
+        }
+    }
+
+    /// Half of what each of two parents has.
+    pub fn half_of_each(seed: &Sides, pollen: &Sides) -> Sides {
+        let mut species: BTreeMap<String, f64> = BTreeMap::new();
+        for (name, share) in seed.species.iter().chain(&pollen.species) {
+            *species.entry(name.clone()).or_default() += share / 2.0;
+        }
+        Sides {
+            species,
+            open: (seed.open + pollen.open) / 2.0,
+        }
     }
 
     /// Whether a species must have more on this side than it can have on the other.

@@ -355,11 +355,8 @@ fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
                 found.extend(after_end(context, plant, &day));
             }
         }
-        if !crossed_elsewhere(context, page, plant) {
-            let late = match parent.bore_the_seed {
-                true => harvests(context, file, page),
-                false => dustings_from_the_flower(context, file, page),
-            };
+        if parent.bore_the_seed && !crossed_elsewhere(context, page, plant) {
+            let late = harvests(context, file, page);
             let late = late.iter().filter_map(|of| after_end(context, plant, of));
             found.extend(late.map(as_warning));
         }
@@ -375,18 +372,6 @@ fn harvests<'t>(
 ) -> Vec<Event<'t>> {
     let days = page.pods.iter().filter_map(|pod| pod.harvested);
     days.filter_map(|on| Event::new(context, file, "the pod was harvested", on))
-        .collect()
-}
-
-/// The dustings with pollen that came out of no envelope.
-fn dustings_from_the_flower<'t>(
-    context: &CheckContext<'_, 't>,
-    file: FileId,
-    page: &CrossPage<'t>,
-) -> Vec<Event<'t>> {
-    let fresh = page.pollinations.iter().filter(|of| of.pollen.is_none());
-    let on = fresh.flat_map(|of| of.on.iter());
-    on.filter_map(|on| Event::new(context, file, "its fresh pollen was used", on))
         .collect()
 }
 

@@ -13,12 +13,15 @@ impl Evidence<'_, '_> {
     pub(super) fn founders_half(&self, unit: Unit) -> Option<String> {
         let links = self.founders(unit);
         let groups: Vec<&[NameLink]> = links
-            .chunk_by(|one, other| (one.strength, one.kind) == (other.strength, other.kind))
+            .chunk_by(|one, other| {
+                let key = |of: &NameLink| (of.strength, of.kind, self.has_basis(*of));
+                key(one) == key(other)
+            })
             .collect();
         let mut words: Vec<String> = Vec::new();
         for group in groups {
             let codes = distinct(group.iter().map(|link| self.founder_code(link.plant)));
-            let by = group_words(group[0], group.len());
+            let by = self.group_words(group[0], group.len());
             // Those known best need no list: whoever is not named is one of them.
             let is_rest =
                 words.is_empty() && group.len() > 1 && group[0].strength <= Strength::OnTag;
@@ -103,30 +106,37 @@ impl Evidence<'_, '_> {
             None => self.registry.code(plant),
         }
     }
-}
 
-fn group_words(link: NameLink, count: usize) -> String {
-    let their = if count > 1 { "their tags" } else { "its tag" };
-    match (link.kind, link.strength) {
-        (NameKind::Plain, Strength::OnTag) => format!("by {their}"),
-        _ => name_words(link),
+    fn group_words(&self, link: NameLink, count: usize) -> String {
+        let their = if count > 1 { "their tags" } else { "its tag" };
+        match (link.kind, link.strength) {
+            (NameKind::Plain, Strength::OnTag) => format!("by {their}"),
+            _ => self.name_words(link),
+        }
     }
-}
 
-/// How a name is known; what stands in its way never hides that it is known still worse.
-pub(super) fn name_words(link: NameLink) -> String {
-    let known = match link.strength {
-        Strength::Unknown => "with no basis recorded",
-        strength => strength.words(),
-    };
-    let kind = match link.kind {
-        NameKind::Plain => return known.to_owned(),
-        NameKind::NotRead => return "not readable".to_owned(),
-        NameKind::HybridNameAlone => "by a hybrid name alone",
-        NameKind::Provisional => "provisional",
-    };
-    match link.strength > Strength::Claimed {
-        true => format!("{kind}, {known}"),
-        false => kind.to_owned(),
+    /// Whether it is on record what the name goes by, in words.
+    fn has_basis(&self, link: NameLink) -> bool {
+        let founder = self.names.founder(link.plant);
+        founder.is_some_and(|of| of.basis.is_some())
+    }
+
+    /// How a name is known; what stands in its way never hides that it is known still worse.
+    pub(super) fn name_words(&self, link: NameLink) -> String {
+        let known = match link.strength {
+            Strength::Unknown if self.has_basis(link) => "on a basis of unstated strength",
+            Strength::Unknown => "with no basis recorded",
+            strength => strength.words(),
+        };
+        let kind = match link.kind {
+            NameKind::Plain => return known.to_owned(),
+            NameKind::NotRead => return "not readable".to_owned(),
+            NameKind::HybridNameAlone => "by a hybrid name alone",
+            NameKind::Provisional => "provisional",
+        };
+        match link.strength > Strength::Claimed {
+            true => format!("{kind}, {known}"),
+            false => kind.to_owned(),
+        }
     }
 }

@@ -2,7 +2,6 @@
 //! names are known. No step is printed without what is weaker.
 
 use super::doubt::{Doubt, Named};
-use super::founder_words::name_words;
 use super::listed::{number_in_words, or};
 use super::statement::{Direction, Statement};
 use super::strength::Strength;
@@ -70,7 +69,7 @@ impl Evidence<'_, '_> {
                 Some(_) => format!("name of {} ", self.founder_code(name.plant)),
                 None => "name ".to_owned(),
             };
-            parts.push((name.strength, format!("{of}{}", name_words(name))));
+            parts.push((name.strength, format!("{of}{}", self.name_words(name))));
         }
         parts
     }

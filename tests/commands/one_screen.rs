@@ -64,7 +64,7 @@ pub const QUESTIONS: [(&str, &str); 54] = [
         "pollinate X18-01-4 --with Spe1-2105 --flowers 12 --dry-run",
         "X18-01-4",
     ),
-    ("took X22-02.A 7 --again --dry-run", "X22-02.A"),
+    ("took X22-02.A 9 --again --dry-run", "X22-02.A"),
     (
         "harvest X21-05.A --capsules 1 --seeds 20 --on 2021-09-20 --dry-run",
         "X21-05",

@@ -421,6 +421,46 @@ fn labels_are_compared_by_what_they_surely_say() {
     assert_eq!(sold("N. truncata"), [("label-contradicts-record", Warning)]);
 }
 
+/// A label that fits none of the possible parentages contradicts the record; one that fits some of them is surer than it.
+#[test]
+fn labels_are_compared_with_each_possible_parentage() {
+    let clones = PAIR.replacen(
+        "(clones: [",
+        "(clones: [(code: \"T1\", received: \"N. truncata\", confidence: tag), ",
+        1,
+    );
+    let first = |seedling: &str| {
+        format!(
+            "(code: \"X22-01\", parents: pollen_one_of(seed: \"V1\", pollen: [\"S1\", \"T1\"]), seedlings: [{seedling}])"
+        )
+    };
+    let sold =
+        |label: &str| format!("(number: \"1\", fate: sold(on: \"2024\", label: \"{label}\"))");
+    let later = |label: &str| told(&clones, &[("crosses/X22-01.ron", &first(&sold(label)))]);
+    let surer = [("label-surer-than-record", Warning)];
+    let wrong = [("label-contradicts-record", Warning)];
+    assert_eq!(later("N. ventricosa × N. spathulata"), surer);
+    assert_eq!(later("N. ventricosa × N. truncata"), surer);
+    assert_eq!(later("N. ventricosa × unknown"), []);
+    assert_eq!(later("N. spathulata × N. truncata"), wrong);
+    assert_eq!(later("N. ventricosa"), wrong);
+    // One generation on, half of the father is open to the same two.
+    let further = |label: &str| {
+        let second = format!(
+            "(code: \"X24-01\", parents: known(seed: \"V1\", pollen: \"X22-01-1\"), seedlings: [{}])",
+            sold(label)
+        );
+        let pages = [
+            ("crosses/X22-01.ron", &*first("(number: \"1\")")),
+            ("crosses/X24-01.ron", &*second),
+        ];
+        told(&clones, &pages)
+    };
+    assert_eq!(further("ventricosa × (ventricosa × truncata)"), surer);
+    assert_eq!(further("ventricosa × (ventricosa × unknown)"), []);
+    assert_eq!(further("ventricosa × (ventricosa × ventricosa)"), wrong);
+}
+
 #[test]
 fn pollen_is_compared_with_what_can_be_known() {
     let with = |parents: &str, lot: &str| {

@@ -184,12 +184,13 @@ const STORIES: &[&[(&str, &str)]] = &[
     // What is entered late is compared with what the plant did afterwards.
     &[
         (
-            "pollinate Ven1 --with Spa1 --zone red --flowers 5 --on 2025-05-10",
+            "pollinate Ven1 --with Spa1 --zone red --flowers 5 --on 2025-01-20",
             "red",
         ),
+        ("harvest X25-01.red --seeds 20 --on 2025-05-20", "X25-01.P1"),
         (
-            "gone Spa1 --died --all-pieces --on 2025-05-01",
-            "its fresh pollen was used after Spa1 died",
+            "gone Ven1 --died --all-pieces --on 2025-05-18",
+            "the pod was harvested after Ven1 died",
         ),
     ],
     &[

@@ -18,9 +18,9 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     ("collect", &["Spa1"], "PLANT (", "collect Spa1"),
     (
         "took --again",
-        &["X24-01.red", "5"],
+        &["X24-01.red", "8"],
         "PODS (",
-        "took X24-01.red 5 --again",
+        "took X24-01.red 8 --again",
     ),
     (
         "correct X24-01-10",

@@ -195,7 +195,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     ("collect Ven1", "its open flowers were female"),
     (
-        "pollinate Ven1 --with Spa1-2404 --on 2024-04-09",
+        "pollinate Ven1 --with Spa1-2404 --on 2024-05-09",
         "finished since 2024-05-03",
     ),
     ("finish Spa1-2404", "finished since 2024-05-03"),

@@ -123,12 +123,15 @@ impl Harvest {
             on,
             "give the day of the harvest with --on, or correct that of the pollination: `podbook undo`, or `on` of the zone in its page",
         )?;
-        self.no_more_than_set(page, zone)?;
+        if self.capsules.is_some() {
+            self.no_more_than_set(page, zone)?;
+        }
         usual.within_a_year(
             dusted,
             on,
             "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
         )?;
+        self.no_more_than_set(page, zone)?;
         // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
         let ripens = dusted.days_until(on);
         let ripens = ripens.is_some_and(|(_, most)| most >= LEAST_RIPENING);

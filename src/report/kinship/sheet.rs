@@ -104,11 +104,15 @@ impl KinReport {
         match (pair.is_certain(), pair.may_be.is_empty()) {
             (true, _) => {
                 let kinship = probability(pair.kinship);
-                format!("Kinship of {of}: at least {kinship}; {seedlings}")
+                format!(
+                    "Kinship of {of}: at least {kinship} if the recorded parents are right; {seedlings}"
+                )
             }
             (false, true) => {
                 let kinship = decimal(pair.kinship);
-                format!("Kinship of {of}: expected at least {kinship}; {seedlings}")
+                format!(
+                    "Kinship of {of}: expected at least {kinship} if the recorded parents are right; {seedlings}"
+                )
             }
             (false, false) => format!(
                 "Kinship of {of}: at least {}, depending on which of several parents is the true one; expected {}; {seedlings}",

@@ -90,7 +90,7 @@ impl Display for Assumption {
             } => {
                 write!(
                     out,
-                    "a minimum: {}",
+                    "a minimum if the recorded parents are right: {}",
                     counted(founders, "founder", "founders")
                 )?;
                 if unknown_parents > 0 {

@@ -80,8 +80,12 @@ impl PairReport {
                 listed(&made.iter().map(MadeBefore::code_words).collect::<Vec<_>>())
             ),
         };
+        let right = match self.inbreeding.expected > 0.0 {
+            true => " if the recorded parents are right",
+            false => "",
+        };
         format!(
-            "Inbreeding of the seedlings {}; {before}",
+            "Inbreeding of the seedlings {}{right}; {before}",
             self.inbreeding.words()
         )
     }

@@ -77,7 +77,7 @@ impl Display for Caution {
                     true => "; where parents are one of several they are expected values",
                     false => "",
                 };
-                write!(out, "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}")
+                write!(out, "kinship and inbreeding are a minimum if the recorded parents are right: founders are assumed unrelated unless a batch is recorded{expected}")
             }
             Caution::NoPromise => "this is arithmetic on your records; it does not promise that pods will set".fmt(out),
             Caution::NoTraits => "no traits are named: every pod counts as one".fmt(out),

@@ -75,7 +75,7 @@ impl PlanReport {
         let guessed = self.guessed_words();
         let hollow = may_not_meet
             .then_some("Hollow: flowers and pollen only perhaps meet. Keep back pollen.");
-        let minimum = "Inbreeding is the mean of the seedlings, and a minimum: founders are assumed unrelated unless a batch is recorded. This is arithmetic on the records; it does not promise that pods will set.";
+        let minimum = "Inbreeding is the mean of the seedlings, and a minimum if the recorded parents are right: founders are assumed unrelated unless a batch is recorded. This is arithmetic on the records; it does not promise that pods will set.";
         let notes = [
             Some(differs),
             hollow,

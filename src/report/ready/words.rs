@@ -137,7 +137,7 @@ impl Display for Caution {
                 out.write_str("set rates from fewer than 20 flowers are only a hint")
             }
             Caution::KinshipIsAMinimum => out.write_str(
-                "inbreeding is a minimum: founders are assumed unrelated unless a batch is recorded",
+                "inbreeding is a minimum if the recorded parents are right: founders are assumed unrelated unless a batch is recorded",
             ),
         }
     }

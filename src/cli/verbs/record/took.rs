@@ -5,7 +5,7 @@ use crate::recording::events::took::Took as Event;
 
 command! {
     #[command(
-        after_help = "Example: podbook took X22-02.A 7 --again --dry-run --registry registry-demo\n\
+        after_help = "Example: podbook took X22-02.A 9 --again --dry-run --registry registry-demo\n\
         None is a result too: podbook took X24-01.red 0. Controls are pods and flowers: --controls 0/5."
     )]
     Took => Event;
