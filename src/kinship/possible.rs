@@ -210,6 +210,7 @@ impl<'l> Lines<'l> {
                 seed,
                 pollen,
                 weight: 0,
+                cases: 1,
             }],
             donor: origin.donor,
         }

@@ -85,6 +85,7 @@ impl Extract {
             seed: row(pair.seed),
             pollen: row(pair.pollen),
             weight: pair.weight,
+            cases: pair.cases,
         });
         Origin {
             pairs: pairs.collect(),

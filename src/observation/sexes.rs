@@ -8,6 +8,9 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Sex};
 use crate::registry::{Cross, Registry};
 
+/// Plants of which one shows the other sex with a chance of 99 %, at one to one: 1 − ½⁷.
+const MANY: usize = 7;
+
 /// What was seen of the sexes of a cross's seedlings, those gone included.
 #[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
 pub struct Sexes {
@@ -61,6 +64,7 @@ impl Sexes {
         let chance = 1.0 - libm::exp2(-(self.unsexed_here as f64));
         let keep = match self.unsexed_here {
             1 => "keep it".to_owned(),
+            n if n > MANY => format!("keep at least {MANY}, which gives 99 %,"),
             n => format!("keep all {n}"),
         };
         Some(format!(

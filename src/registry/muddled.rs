@@ -18,6 +18,8 @@ pub(super) struct Muddled {
     pub member: Member,
     /// Crosses its pods belong to, in order; none when its parents count as unknown.
     pub crosses: Vec<CrossRow>,
+    /// The cross of each of its pods, in order.
+    pub pods: Vec<CrossRow>,
 }
 
 /// A seedling or a community pot of a page, by its place there.
@@ -64,11 +66,16 @@ pub(super) fn muddled<'t>(
         let mut members: Vec<(Member, Vec<CrossRow>)> = seedlings.collect();
         let pots = of_pots.into_iter().zip(0..);
         members.extend(pots.map(|(crosses, pot)| (Member::Pot(pot), crosses)));
-        members.retain(|(_, crosses)| !crosses.is_empty() && *crosses != [cross]);
-        muddled.extend(members.into_iter().map(|(member, crosses)| Muddled {
-            cross,
-            member,
-            crosses,
+        members.retain(|(_, pods)| pods.iter().any(|of| *of != cross));
+        muddled.extend(members.into_iter().map(|(member, pods)| {
+            let mut crosses = pods.clone();
+            crosses.dedup();
+            Muddled {
+                cross,
+                member,
+                crosses,
+                pods,
+            }
         }));
     }
     muddled
@@ -77,7 +84,6 @@ pub(super) fn muddled<'t>(
 fn sorted(crosses: impl Iterator<Item = CrossRow>) -> Vec<CrossRow> {
     let mut crosses: Vec<CrossRow> = crosses.collect();
     crosses.sort_unstable();
-    crosses.dedup();
     crosses
 }
 

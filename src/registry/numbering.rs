@@ -41,7 +41,10 @@ pub(super) fn number<'t>(
     for unit in without_parents {
         match (unit as usize).checked_sub(parts.len()) {
             None => matings[unit as usize].pairs = vec![(Side::Unknown, Side::Unknown, 0)],
-            Some(at) => muddled[at].crosses.clear(),
+            Some(at) => {
+                muddled[at].crosses.clear();
+                muddled[at].pods.clear();
+            }
         }
     }
     let rows = Rows {

@@ -45,6 +45,7 @@ pub(super) fn leave_out_descendants(
         let mut older = of.crosses.clone();
         older.retain(|&cross| !descent.descends(cross, parent));
         if !older.is_empty() {
+            of.pods.retain(|of| older.contains(of));
             of.crosses = older;
         }
     }

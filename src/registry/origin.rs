@@ -11,6 +11,9 @@ pub struct Pair {
     pub pollen: Option<PlantRow>,
     /// Relative weight among the pairs of one origin, as the grower stated it; 0 when none was stated.
     pub weight: u32,
+    /// For how many of the cases that are taken as equally likely it stands, where no weight was stated: 1, but for a
+    /// mixed-up seedling one case is one pod, and each pair of a pod is a part of it.
+    pub cases: u32,
 }
 
 /// How the true pair was drawn when an origin has several, or when a parent is unknown.
@@ -40,6 +43,7 @@ impl Origin {
                 seed,
                 pollen,
                 weight: 0,
+                cases: 1,
             }],
             donor: Donor::EachSeed,
         }
@@ -57,9 +61,16 @@ impl Origin {
         }
     }
 
-    /// The chance of each pair, summing to 1; equal where the weights are not stated (see [`Origin::weights`]).
+    /// The chance of each pair, summing to 1; where the weights are not stated (see [`Origin::weights`]), each case is as
+    /// likely as any other.
     pub fn chances(&self) -> Vec<f64> {
-        let weights = self.weights().unwrap_or_else(|| vec![1; self.pairs.len()]);
+        let cases = || {
+            self.pairs
+                .iter()
+                .map(|pair| u64::from(pair.cases))
+                .collect()
+        };
+        let weights = self.weights().unwrap_or_else(cases);
         let total: u64 = weights.iter().sum();
         weights
             .iter()

@@ -7,7 +7,11 @@ use super::origin::{Donor, Origin, Pair};
 use super::parents::Named;
 use super::plants::{KnownBy, Plant, Unseen};
 use super::row_types::{CrossRow, OriginRow, PlantRow, PotRow};
+use num_integer::Integer;
 use std::collections::BTreeMap;
+
+/// Cases that are told apart for a mixed-up seedling; with more pairs than that in its pods their chances are rounded.
+const MOST_CASES: u64 = 1 << 20;
 
 /// Everything numbered.
 #[derive(Default)]
@@ -109,7 +113,7 @@ impl Rows<'_, '_> {
     /// A seedling or a pot with an origin of its own.
     fn muddled(&mut self, of: &Muddled) {
         let origin = OriginRow::new(self.given.origins.len());
-        let own = self.muddled_origin(&of.crosses);
+        let own = self.muddled_origin(&of.pods);
         self.given.origins.push(own);
         let crosses = of.crosses.clone();
         self.given.muddled_origins.insert(origin, crosses);
@@ -165,18 +169,40 @@ impl Rows<'_, '_> {
                 seed: self.row_of(seed),
                 pollen: self.row_of(pollen),
                 weight,
+                cases: 1,
             })
             .collect()
     }
 
-    /// All pairs of all the crosses a muddled seedling or pot may belong to; unknown parents when there is none left.
-    fn muddled_origin(&self, crosses: &[CrossRow]) -> Origin {
+    /// All pairs of all the crosses a muddled seedling or pot may belong to; unknown parents when there is none left. It came
+    /// out of one of its pods, each as likely as any other, and within a pod each pair is as likely as its page says.
+    fn muddled_origin(&self, pods: &[CrossRow]) -> Origin {
+        let of_pods: Vec<Vec<Pair>> = pods
+            .iter()
+            .map(|cross| self.pairs(&self.matings[cross.index()]))
+            .collect();
+        let parts_of = |pairs: &[Pair]| -> (Vec<u64>, u64) {
+            let stated = pairs.iter().all(|pair| pair.weight > 0);
+            let part = |pair: &Pair| if stated { u64::from(pair.weight) } else { 1 };
+            let parts: Vec<u64> = pairs.iter().map(part).collect();
+            let whole = parts.iter().sum::<u64>().max(1);
+            (parts, whole)
+        };
+        let wholes = of_pods.iter().map(|pairs| parts_of(pairs).1);
+        let common = wholes.fold(1_u64, |common, whole| common.lcm(&whole).min(MOST_CASES));
         let mut all: Vec<Pair> = Vec::new();
-        for &cross in crosses {
-            for pair in self.pairs(&self.matings[cross.index()]) {
-                let pair = Pair { weight: 0, ..pair };
-                if !all.contains(&pair) {
-                    all.push(pair);
+        for pairs in &of_pods {
+            let (parts, whole) = parts_of(pairs);
+            for (pair, part) in pairs.iter().zip(parts) {
+                let cases = (common * part / whole).max(1) as u32;
+                let alike = |one: &&mut Pair| (one.seed, one.pollen) == (pair.seed, pair.pollen);
+                match all.iter_mut().find(alike) {
+                    Some(known) => known.cases += cases,
+                    None => all.push(Pair {
+                        weight: 0,
+                        cases,
+                        ..*pair
+                    }),
                 }
             }
         }

@@ -5,7 +5,7 @@ use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::promised::Promised;
 use crate::registry::Registry;
-use crate::wording::counted;
+use crate::wording::{at_date, counted};
 use serde::Serialize;
 
 /// What was promised, and what holds no longer.
@@ -73,7 +73,11 @@ impl Report for PromisedReport {
         };
         let mut sheet = Sheet::new(answer);
         for slip in &self.changed {
-            let title = format!("Correction for {}, which left on {}", slip.plant, slip.on);
+            let title = format!(
+                "Correction for {}, which left {}",
+                slip.plant,
+                at_date(&slip.on)
+            );
             sheet.facts(
                 Some(&title),
                 vec![

@@ -167,3 +167,33 @@ fn the_least_room_keeps_seedlings_whose_last_day_in_the_tray_has_passed() {
     assert!(in_time[0] + 40 <= in_time[12], "{in_time:?}");
     assert_eq!(after, vec![in_time[12]; 13]);
 }
+
+/// A mixed-up seedling came out of one of its pods, each as likely as any other, and the pairs of a pod share its chance:
+/// here Max1 is the father in 1/2 · 1/2 + 1/2 · 1 = 3/4 of the cases.
+#[test]
+fn a_mixed_up_seedling_is_of_each_pod_alike() {
+    let clones = "(clones: [(code: \"Tru1\", received: \"N. truncata\", confidence: tag), \
+        (code: \"Spa1\", received: \"N. spathulata\", confidence: tag), \
+        (code: \"Max1\", received: \"N. ventricosa\", confidence: tag)])";
+    let one_of = "(code: \"X23-01\", parents: pollen_one_of(seed: \"Tru1\", pollen: [\"Spa1\", \"Max1\"]), \
+        pods: [(code: \"P1\")], seedlings: [(number: \"1\", one_of: [\"P1\", \"X23-02.P1\"])])";
+    let known = "(code: \"X23-02\", parents: known(seed: \"Tru1\", pollen: \"Max1\"), pods: [(code: \"P1\"), (code: \"P2\")], \
+        seedlings: [(number: \"1\", one_of: [\"P1\", \"P2\", \"X23-01.P1\"])])";
+    let top = BenchTop::with([
+        ("registry.ron", include_str!("sound/registry.ron")),
+        ("species.ron", include_str!("sound/species.ron")),
+        ("clones.ron", clones),
+        ("crosses/X23-01.ron", one_of),
+        ("crosses/X23-02.ron", known),
+    ]);
+    let kinship = |plant: &str| {
+        let said = said(&top, &[&format!("kinship {plant} Max1")]);
+        said.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let one = kinship("X23-01-1");
+    let words = "at least 0 (1 in 4) or 0.25 (3 in 4), depending on which of several parents is the true one; expected 0.1875";
+    assert!(one.contains(words), "{one}");
+    // Two of three pods are of Max1 for certain: 2/3 + 1/3 · 1/2 = 5/6.
+    let two = kinship("X23-02-1");
+    assert!(two.contains("0 (1 in 6) or 0.25 (5 in 6)"), "{two}");
+}

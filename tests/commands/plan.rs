@@ -841,7 +841,7 @@ fn what_is_held_may_be_inbred_as_the_pair_may() {
         several += usize::from(hold["inbreeding_may_be"] != serde_json::json!([]));
     }
     assert!(
-        several > 0 && text.contains("0 (2 in 3) or 0.25 (1 in 3)"),
+        several > 0 && text.contains("0 (3 in 4) or 0.25 (1 in 4)"),
         "{text}"
     );
 }

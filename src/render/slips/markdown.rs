@@ -3,6 +3,7 @@
 use crate::record::Day;
 use crate::report::promised::{PromisedReport, Slip};
 use crate::text::Markdown;
+use crate::wording::at_date;
 use std::fmt::Write;
 
 /// The slips, a rule between them; a page without any says so.
@@ -19,9 +20,9 @@ fn one(slip: &Slip, of: &PromisedReport, today: Day) -> String {
     let mut out = String::new();
     let _ = writeln!(
         out,
-        "# Correction for {}\n\nThis plant left on {}. What was written about it then is no longer right.\n",
+        "# Correction for {}\n\nThis plant left {}. What was written about it then is no longer right.\n",
         Markdown::of(&slip.plant),
-        Markdown::of(&slip.on)
+        Markdown::of(&at_date(&slip.on))
     );
     let _ = writeln!(out, "It said:\n\n> {}\n", Markdown::of(&slip.was));
     let _ = writeln!(out, "It now reads:\n\n> {}\n", Markdown::of(&slip.now));

@@ -5,6 +5,7 @@ use crate::render::scene::{
     Colour, Face, INK, POINTS, Path, SOFT, Scene, Setting, Stroke, Word, set, wrap,
 };
 use crate::report::promised::{PromisedReport, Slip};
+use crate::wording::at_date;
 
 const WIDTH: f64 = 148.0 * POINTS;
 const HEIGHT: f64 = 210.0 * POINTS;
@@ -38,8 +39,8 @@ fn one(slip: &Slip, of: &PromisedReport, today: Day) -> Vec<Scene> {
     page.lines(&[bold(&title)], (TITLE, INK), 0.0);
     page.y += BODY * 0.6;
     let left = format!(
-        "This plant left on {}. What was written about it then is no longer right.",
-        slip.on
+        "This plant left {}. What was written about it then is no longer right.",
+        at_date(&slip.on)
     );
     page.said(&left, (BODY, INK));
     page.quoted("It said:", &slip.was, SOFT);

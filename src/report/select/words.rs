@@ -45,7 +45,7 @@ impl Display for Reason {
                     0 => Ok(()),
                     n => write!(
                         f,
-                        "; {n} of what is weighed not read at its age, so less sure"
+                        "; {n} of what is weighed without a reading that counts at its age, so less sure"
                     ),
                 }
             }

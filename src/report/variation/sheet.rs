@@ -22,6 +22,12 @@ impl Report for VariationReport {
         let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
         sheet.lines(Some("Plants needed"), needs);
         sheet.cautions_of(&self.cautions);
+        if self.limits_say_otherwise() {
+            sheet.caution(
+                Weight::General,
+                "the limits of a ratio take readings as normal and so let one odd plant count in full, the test does not: where they disagree, look for that plant first",
+            );
+        }
         if self
             .against_first
             .iter()
@@ -40,6 +46,16 @@ impl Report for VariationReport {
 }
 
 impl VariationReport {
+    /// Whether the limits of a ratio leave out 1 where the test of two crosses sees no clear difference, or hold it where the
+    /// test sees one.
+    fn limits_say_otherwise(&self) -> bool {
+        let (Some(p), [only]) = (self.p, &self.against_first[..]) else {
+            return false;
+        };
+        only.between
+            .is_some_and(|(low, high)| (low > 1.0 || high < 1.0) != (p < 0.05))
+    }
+
     fn answer(&self) -> String {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {

@@ -381,6 +381,7 @@ fn parallel_equals_serial() {
         seed: Some(PlantRow(0)),
         pollen,
         weight: 0,
+        cases: 1,
     };
     let origin = pedigree.add_origin(Origin {
         pairs: vec![pair(Some(PlantRow(3))), pair(None)],

@@ -119,6 +119,7 @@ fn deep_narrow_pedigrees_agree_with_the_dense_table() {
                 seed: plant(seed),
                 pollen: plant(pollen),
                 weight: (4.0 * chance) as u32,
+                cases: 1,
             });
             let origin = pedigree.add_origin(Origin {
                 pairs: listed.collect(),

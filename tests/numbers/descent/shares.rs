@@ -82,6 +82,7 @@ fn pair(seed: PlantRow, pollen: Option<PlantRow>, weight: u32) -> Pair {
         seed: Some(seed),
         pollen,
         weight,
+        cases: 1,
     }
 }
 

@@ -37,6 +37,7 @@ fn example(donor: Donor) -> Pedigree {
         seed: plant(&table["seed_plant"]),
         pollen: plant(candidate),
         weight: float(&chance) as u32,
+        cases: 1,
     });
     let origin = pedigree.add_origin(Origin {
         pairs: pairs.collect(),
@@ -203,6 +204,7 @@ fn what_is_assumed_and_unknown_is_told() {
         seed: Some(seed),
         pollen,
         weight: 0,
+        cases: 1,
     };
     let origin = pedigree.add_origin(Origin {
         pairs: vec![pair(a, Some(b)), pair(a, None)],
@@ -237,6 +239,7 @@ fn an_unknown_father_is_one_for_a_pod_or_one_for_each_seed() {
                 seed,
                 pollen: None,
                 weight: 0,
+                cases: 1,
             }],
             donor,
         });
@@ -457,6 +460,7 @@ fn each_possible_father_by_itself() {
         seed: Some(mother),
         pollen: Some(pollen),
         weight,
+        cases: 1,
     };
     let pod = pedigree.add_origin(Origin {
         pairs: vec![pair(c, 1), pair(brother, 1), pair(d, 2)],
@@ -503,6 +507,7 @@ fn each_possible_father_by_itself() {
             seed: Some(last),
             pollen: Some(pollen),
             weight: 0,
+            cases: 1,
         });
         let origin = many.add_origin(Origin {
             pairs: pairs.to_vec(),

@@ -237,6 +237,7 @@ pub fn random_pedigree(
             seed: any(rng),
             pollen: any(rng),
             weight: 0,
+            cases: 1,
         }];
         if pod < uncertain {
             match rng.below(5) {
@@ -245,11 +246,13 @@ pub fn random_pedigree(
                     seed: pairs[0].seed,
                     pollen: any(rng),
                     weight: 0,
+                    cases: 1,
                 }),
                 2 => pairs.push(Pair {
                     seed: any(rng),
                     pollen: any(rng),
                     weight: 0,
+                    cases: 1,
                 }),
                 3 => {
                     pairs[0].weight = 1;
@@ -257,6 +260,7 @@ pub fn random_pedigree(
                         seed: any(rng),
                         pollen: None,
                         weight: 2,
+                        cases: 1,
                     });
                 }
                 _ => {
@@ -265,6 +269,7 @@ pub fn random_pedigree(
                         seed: any(rng),
                         pollen: pairs[0].pollen,
                         weight: 1,
+                        cases: 1,
                     });
                 }
             }
