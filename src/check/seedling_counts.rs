@@ -3,7 +3,10 @@
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::count_in_sowing::counts_in_sowing;
-use crate::record::{Sowing, Tally, When};
+use crate::observation::pot_account::account_with;
+use crate::record::{Day, Sowing, Tally, When};
+use crate::registry::PotRow;
+use std::cmp::Ordering;
 
 impl<'t> Counts<'_, '_, 't> {
     /// Seedlings of one sowing against its seed.
@@ -38,27 +41,48 @@ impl<'t> Counts<'_, '_, 't> {
     }
 
     /// More pricked out of a sowing than stood in it. A count of the same day may be of what was left, so the greatest of that
-    /// day and the last before it counts.
+    /// day and what the last before it leaves counts.
     pub fn standing(&mut self, sowing: &Sowing<'t>) {
         let page = self.context.page(self.cross);
-        let Some(standing) = counts_in_sowing(page, sowing).next() else {
+        let Some(at) = counts_in_sowing(page, sowing).next() else {
             return;
         };
-        let standing = &page.community_pots[standing];
-        for pricking in sowing.pricked_out.iter().filter(|of| of.to.is_some()) {
-            let Some(on) = self.context.when(pricking.on) else {
+        let cross = self.cross;
+        let account = account_with(
+            self.context.registry,
+            PotRow { cross, at },
+            Day::LAST,
+            vec![],
+        );
+        for (at, pricking) in sowing.pricked_out.iter().enumerate() {
+            let Some(on) = self
+                .context
+                .when(pricking.on)
+                .filter(|_| pricking.to.is_some())
+            else {
                 continue;
             };
-            let counts = standing.alive.iter();
-            let counts: Vec<(u32, When)> = counts
-                .filter_map(|tally| Some((tally.count, self.context.when(tally.on)?)))
-                .filter(|(_, when)| !on.surely_before(*when))
-                .collect();
-            let before = counts.iter().filter(|(_, when)| when.surely_before(on));
-            let before = before.max_by_key(|(_, when)| when.last);
-            let that_day = counts.iter().filter(|(_, when)| !when.surely_before(on));
-            let Some(most) = before.into_iter().chain(that_day).map(|of| of.0).max() else {
+            let counts = account
+                .counts
+                .iter()
+                .filter(|(_, when)| !on.surely_before(*when));
+            let (before, that_day): (Vec<_>, Vec<_>) =
+                counts.partition(|(_, when)| when.surely_before(on));
+            let counted = before.last().map(|(count, _)| wide(*count));
+            // Those entered before it on one day were taken first.
+            let same_day = sowing.pricked_out[..at]
+                .iter()
+                .filter(|of| of.on == pricking.on);
+            let same_day: u64 = same_day.map(|of| wide(of.moved)).sum();
+            let left = counted.and(account.most(on));
+            let left = left.map(|most| most.saturating_sub(same_day));
+            let that_day = that_day.iter().map(|(count, _)| wide(*count)).max();
+            let Some(most) = left.max(that_day) else {
                 continue;
+            };
+            let of = match counted.is_some_and(|counted| most < counted) && Some(most) == left {
+                true => "left of those alive at the last count",
+                false => "alive at the last count",
             };
             self.compare(Excess {
                 code: Code("more-pricked-out-than-standing"),
@@ -68,7 +92,7 @@ impl<'t> Counts<'_, '_, 't> {
                     sowing.code
                 ),
                 more: (wide(pricking.moved), "seedlings pricked out"),
-                than: (wide(most), "alive at the last count"),
+                than: (most, of),
                 anchor: self.anchor(pricking.on),
                 field: "moved",
                 help: "correct the number moved, or add the later count of those alive",
@@ -78,19 +102,14 @@ impl<'t> Counts<'_, '_, 't> {
 
     /// Running totals must not fall from one day to a surely later one.
     fn falling(&mut self, tallies: &[Tally<'t>]) {
-        for pair in tallies.windows(2) {
-            let (Some(first), Some(second)) =
-                (self.context.when(pair[0].on), self.context.when(pair[1].on))
-            else {
-                continue;
-            };
-            let (before, after) = if second.surely_before(first) {
-                (&pair[1], &pair[0])
-            } else {
-                (&pair[0], &pair[1])
-            };
-            let ordered = first.surely_before(second) || second.surely_before(first);
-            if ordered && after.count < before.count {
+        let tallies = tallies.iter();
+        let mut by_day: Vec<(When, &Tally)> = tallies
+            .filter_map(|tally| Some((self.context.when(tally.on)?, tally)))
+            .collect();
+        by_day.sort_by_key(|(when, _)| when.last);
+        for pair in by_day.windows(2) {
+            let ((first, before), (second, after)) = (pair[0], pair[1]);
+            if first.surely_before(second) && after.count < before.count {
                 let place = self.context.field(self.anchor(after.on), "count");
                 self.found.push(
                     Finding::fault(Code("falling-total"), "a running total falls")
@@ -145,49 +164,43 @@ impl<'t> Counts<'_, '_, 't> {
         }
     }
 
-    /// Seedlings pricked out of a sowing into a pot after one count of it, and no later than another.
-    fn added(&self, sowing: &Sowing<'t>, pot: &str, (first, second): (When, When)) -> u64 {
-        let into = sowing.pricked_out.iter().filter(|of| {
-            let when = self.context.when(of.on);
-            of.to.as_deref() == Some(pot)
-                && when.is_some_and(|on| first.surely_before(on) && !second.surely_before(on))
-        });
-        into.map(|of| wide(of.moved)).sum()
-    }
-
-    /// A community pot cannot hold more than came up in its sowing, and does not grow.
+    /// A community pot cannot hold more than came up in its sowing, and does not grow but by what is pricked out into it.
     pub fn community_pots(&mut self) {
         let page = self.context.page(self.cross);
-        for community_pot in &page.community_pots {
+        for (row, community_pot) in self.context.registry.community_pots(self.cross) {
             let sowing = page
                 .sowings
                 .iter()
                 .find(|s| Some(s.code) == community_pot.sowing);
-            for pair in community_pot.alive.windows(2) {
-                let days = (self.context.when(pair[0].on), self.context.when(pair[1].on));
-                if let (Some(first), Some(second)) = days
-                    && first.surely_before(second)
-                {
-                    let added = sowing.map_or(0, |sowing| {
-                        self.added(sowing, community_pot.code, (first, second))
-                    });
-                    self.compare(Excess {
-                        code: Code("community-pot-grows"),
-                        severity: Severity::Warning,
-                        title: format!("community pot {} holds more seedlings than before", community_pot.code),
-                        more: (wide(pair[1].count), "seedlings alive"),
-                        than: match added {
-                            0 => (wide(pair[0].count), "at the count before"),
-                            added => (
-                                wide(pair[0].count) + added,
-                                "at the count before and pricked out into it since",
-                            ),
-                        },
-                        anchor: self.anchor(pair[1].on),
-                        field: "count",
-                        help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
-                    });
-                }
+            let account = account_with(self.context.registry, row, Day::LAST, vec![]);
+            for (at, tally) in self.by_eye(community_pot, &account).into_iter().enumerate() {
+                let (Some((before, _)), Some(most)) =
+                    (account.count_before(at), account.most(account.counts[at].1))
+                else {
+                    continue;
+                };
+                let most = most + account.into_that_day(at);
+                self.compare(Excess {
+                    code: Code("community-pot-grows"),
+                    severity: Severity::Warning,
+                    title: format!(
+                        "community pot {} holds more seedlings than before",
+                        community_pot.code
+                    ),
+                    more: (wide(tally.count), "seedlings alive"),
+                    than: match most.cmp(&wide(before)) {
+                        Ordering::Equal => (most, "at the count before"),
+                        Ordering::Greater => {
+                            (most, "at the count before and pricked out into it since")
+                        }
+                        Ordering::Less => {
+                            (most, "at the count before, less those pricked out since")
+                        }
+                    },
+                    anchor: self.anchor(tally.on),
+                    field: "count",
+                    help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
+                });
             }
             let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));
             if let (Some(up), Some(first)) =

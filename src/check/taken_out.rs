@@ -6,7 +6,8 @@
 use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{CommunityPot, When};
+use crate::observation::pot_account::{PotAccount, account_with};
+use crate::record::{CommunityPot, Day, Tally, When};
 use crate::registry::{CrossRow, PotRow};
 use std::collections::BTreeMap;
 
@@ -20,8 +21,10 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     let days = days_numbered(context, cross);
     for (row, community_pot) in context.registry.community_pots(cross) {
         if let Some(days) = days.get(&row) {
-            counts.taken_out(community_pot, days);
-            counts.left_behind(community_pot, days);
+            let numbered = days.iter().map(|on| Some(*on)).collect();
+            let account = account_with(context.registry, row, Day::LAST, numbered);
+            counts.taken_out(community_pot, (days, &account));
+            counts.left_behind(community_pot, (days, &account));
         }
     }
     counts.found
@@ -44,9 +47,29 @@ fn days_numbered(context: &CheckContext, cross: CrossRow) -> BTreeMap<PotRow, Ve
 }
 
 impl<'t> Counts<'_, '_, 't> {
-    /// More numbered since a count than were counted; told once, for the first count that shows it.
-    fn taken_out(&mut self, community_pot: &CommunityPot<'t>, days: &[When]) {
-        for tally in &community_pot.alive {
+    /// The counts of a community pot that were made by eye, in the order of its account.
+    pub fn by_eye<'p>(&self, pot: &'p CommunityPot<'t>, of: &PotAccount) -> Vec<&'p Tally<'t>> {
+        let began = usize::from(of.began.is_some());
+        let mut counts: Vec<&Tally> = pot.alive.iter().skip(began).collect();
+        counts.sort_by_key(|tally| self.context.registry.when(tally.on).last);
+        counts
+    }
+
+    /// More numbered since a count than were counted and pricked out into it; told once, for the first count that shows it.
+    fn taken_out(
+        &mut self,
+        community_pot: &CommunityPot<'t>,
+        (days, account): (&[When], &PotAccount),
+    ) {
+        let began = community_pot
+            .alive
+            .iter()
+            .take(usize::from(account.began.is_some()));
+        let began = began.map(|tally| (tally, account.into_beside(None)));
+        let by_eye = self.by_eye(community_pot, account).into_iter().enumerate();
+        let by_eye =
+            by_eye.map(|(at, tally)| (tally, wide(tally.count) + account.into_beside(Some(at))));
+        for (tally, held) in began.chain(by_eye) {
             let Some(counted) = self.context.when(tally.on) else {
                 continue;
             };
@@ -58,9 +81,9 @@ impl<'t> Counts<'_, '_, 't> {
                 .iter()
                 .filter(|day| !day.surely_before(counted))
                 .count() as u64;
-            let (more, severity, what) = if surely > wide(tally.count) {
+            let (more, severity, what) = if surely > held {
                 (surely, Severity::Fault, "seedlings numbered from it since")
-            } else if maybe > wide(tally.count) && tally.count == most(community_pot) {
+            } else if maybe > held && tally.count == most(community_pot) {
                 (maybe, Severity::Warning, "seedlings numbered out of it")
             } else {
                 continue;
@@ -70,7 +93,7 @@ impl<'t> Counts<'_, '_, 't> {
                 severity,
                 title: format!("more seedlings numbered from community pot {} than it held", community_pot.code),
                 more: (more, what),
-                than: (wide(tally.count), "seedlings in the community pot"),
+                than: (held, "seedlings in the community pot"),
                 anchor: self.anchor(tally.on),
                 field: "count",
                 help: "perhaps some of these seedlings come from another community pot; an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
@@ -79,18 +102,22 @@ impl<'t> Counts<'_, '_, 't> {
     }
 
     /// Those numbered between two counts are no longer there at the second.
-    fn left_behind(&mut self, community_pot: &CommunityPot<'t>, days: &[When]) {
-        for pair in community_pot.alive.windows(2) {
-            let (Some(first), Some(second)) =
-                (self.context.when(pair[0].on), self.context.when(pair[1].on))
+    fn left_behind(
+        &mut self,
+        community_pot: &CommunityPot<'t>,
+        (days, account): (&[When], &PotAccount),
+    ) {
+        for (at, tally) in self.by_eye(community_pot, account).into_iter().enumerate() {
+            let when = account.counts[at].1;
+            let (Some((_, before)), Some(left)) = (account.count_before(at), account.most(when))
             else {
                 continue;
             };
-            let between = |day: &&When| first.surely_before(**day) && day.surely_before(second);
+            let left = left + account.into_that_day(at);
+            let between = |day: &&When| before.surely_before(**day) && day.surely_before(when);
             let taken = days.iter().filter(between).count() as u64;
-            let left = wide(pair[0].count).saturating_sub(taken);
             // A count that grew is already reported by `community-pot-grows`.
-            if taken == 0 || pair[1].count > pair[0].count {
+            if taken == 0 || wide(tally.count) > left + taken {
                 continue;
             }
             self.compare(Excess {
@@ -100,9 +127,9 @@ impl<'t> Counts<'_, '_, 't> {
                     "community pot {} still counts seedlings that have numbers",
                     community_pot.code
                 ),
-                more: (wide(pair[1].count), "seedlings alive"),
+                more: (wide(tally.count), "seedlings alive"),
                 than: (left, "left after those numbered since the count before"),
-                anchor: self.anchor(pair[1].on),
+                anchor: self.anchor(tally.on),
                 field: "count",
                 help: "leave numbered seedlings out of the count of their community pot",
             });

@@ -7,7 +7,7 @@ use super::events::{Event, earliest};
 use super::flowerings::bearers;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{CrossPage, Fate, Flowering, Pollination, Sowing};
+use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pollination, Sowing};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 
@@ -318,9 +318,12 @@ fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
         let foreign = community_pot.one_of.iter().any(|pod| pod.contains('.'));
         let alive = community_pot.alive.iter().filter(|tally| tally.count > 0);
         let alive = alive.map(|tally| tally.on);
-        let alive: Vec<Event> = alive
-            .filter_map(|on| Event::new(context, file, "a community pot was counted", on))
-            .collect();
+        let alive =
+            alive.filter_map(|on| Event::new(context, file, "a community pot was counted", on));
+        let filled = filled_on(page, community_pot);
+        let filled =
+            filled.filter_map(|on| Event::new(context, file, "seedlings were pricked out", on));
+        let alive: Vec<Event> = alive.chain(filled).collect();
         let fate = community_pot.fate.as_ref();
         let end = ended(context, file, fate, "the community pot ended");
         found.extend(before_end(context, end, &alive));
@@ -330,6 +333,19 @@ fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// The days on which seedlings were pricked out into a community pot that was not counted then.
+fn filled_on<'p, 't>(
+    page: &'p CrossPage<'t>,
+    pot: &'p CommunityPot<'t>,
+) -> impl Iterator<Item = &'t str> {
+    let sowings = page.sowings.iter();
+    let sowings = sowings.filter(|sowing| Some(sowing.code) == pot.sowing);
+    let pricked = sowings.flat_map(|sowing| &sowing.pricked_out);
+    let into = pricked.filter(|of| of.to.as_deref() == Some(pot.code));
+    let days = into.map(|of| of.on);
+    days.filter(|on| pot.alive.iter().all(|tally| tally.on != *on))
 }
 
 /// Whether the parents were there, and still there, when the flowers were pollinated.

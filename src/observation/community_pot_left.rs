@@ -1,23 +1,25 @@
-//! How many seedlings are left in a pot of which only a count is kept, once those that were numbered out of it are taken
-//! off.
+//! How many seedlings are left in a pot of which only a count is kept, once those that were pricked out into it are added and
+//! those that were taken out of it are taken off.
 //!
-//! A seedling numbered before the last count is out of that count already; one numbered after it is taken off. One numbered on
+//! What happened before the last count is in that count already; what happened after it is added or taken off. One numbered on
 //! the day of the only count is taken off it, since it stood there first. On the day of a later count nothing records which
-//! came first, so that what is left is a range; it is never more than the count before leaves once all that were numbered
+//! came first, so that what is left is a range; it is never more than the count before leaves once all that were taken out
 //! since are taken off. Where the day of numbering is not recorded, the seedling is taken off the only count; of several
-//! counts it may be out of the last already, and what is left is a range too.
+//! counts it may be out of the last already, and what is left is a range too. How prickings out lie to a count is the matter
+//! of `pot_account`.
 //!
 //! Seedlings of several pots that were mixed up and put into a pot of their own are counted there. How many came from
 //! which pot is not known, so what is left in each is a range until it is counted again.
 
+use super::pot_account::{Lies, PotAccount, pot_account};
 use crate::record::{Day, When};
-use crate::registry::{PlantRow, PotRow, Registry};
+use crate::registry::{PotRow, Registry};
 use crate::wording::{counted, days};
 
 /// What is left in a pot.
 #[derive(Clone, Debug)]
 pub struct CommunityPotLeft {
-    /// The last count and its day.
+    /// The last count and its day; before the first, the number pricked out into it.
     pub counted: Option<(u32, When)>,
     /// Seedlings numbered out of it since.
     pub taken: u32,
@@ -25,11 +27,21 @@ pub struct CommunityPotLeft {
     pub perhaps: u32,
     /// Seedlings numbered out of it on the day of the last count, perhaps before it.
     pub that_day: u32,
+    /// Seedlings pricked out into it that are not in the count.
+    pub added: u32,
+    /// Seedlings pricked out into it that may be in the count.
+    pub perhaps_added: u32,
+    /// Seedlings pricked out of the sowing in which these are counted, since the count.
+    pub moved: u32,
+    /// Seedlings pricked out of that sowing, perhaps before the count, or perhaps of another count.
+    pub perhaps_moved: u32,
+    /// Seedlings numbered out of that sowing since the count, perhaps from elsewhere.
+    pub perhaps_taken: u32,
     /// Pots into which seedlings of this one and of others were put together since.
     pub mixed_into: Vec<MixedInto>,
     /// Least and most that are left; `None` without a count.
     pub left: Option<(u32, u32)>,
-    /// Whether more were numbered than the count held.
+    /// Whether more were taken out than it held.
     pub too_many: bool,
 }
 
@@ -46,74 +58,98 @@ pub struct MixedInto {
 
 /// What is left today of a pot.
 pub fn community_pot_left(registry: &Registry, pot: PotRow, today: Day) -> CommunityPotLeft {
-    let by_today = registry[pot]
-        .alive
-        .iter()
-        .filter(|tally| registry.when(tally.on).first <= today);
-    let counts = by_today.map(|tally| (tally.count, registry.when(tally.on)));
-    let counts: Vec<(u32, When)> = counts.collect();
-    let counted = counts.iter().copied().max_by_key(|(_, when)| when.last);
-    let (mut taken, mut perhaps, mut that_day) = (0, 0, 0);
-    let numbered = days_numbered(registry, pot, today);
-    for on in &numbered {
-        match (*on, counted) {
-            (Some(on), Some((_, count))) if on.surely_before(count) => {}
-            (None, _) if counts.len() > 1 => perhaps += 1,
-            (Some(on), Some((_, count))) if counts.len() > 1 && !count.surely_before(on) => {
-                that_day += 1;
-            }
-            _ => taken += 1,
-        }
-    }
-    let at_most = counted
-        .filter(|_| that_day > 0)
-        .and_then(|last| at_most(&counts, last, &numbered));
-    let mut mixed_into = mixed_into(registry, pot);
-    mixed_into.retain(|mixed| {
+    let account = pot_account(registry, pot, today);
+    let mut left = since_the_count(&account);
+    left.mixed_into = mixed_into(registry, pot);
+    let counted = left.counted;
+    left.mixed_into.retain(|mixed| {
         let already = counted.is_some_and(|(_, count)| mixed.on.surely_before(count));
         mixed.on.first <= today && !already
     });
-    let mixed = mixed_into.iter().map(|mixed| mixed.seedlings);
-    let mixed = mixed.fold(0u32, u32::saturating_add);
-    CommunityPotLeft {
-        left: counted.map(|(count, _)| {
-            let most = count.saturating_sub(taken);
-            let least = [perhaps, that_day, mixed].into_iter();
-            let least = least.fold(most, u32::saturating_sub);
-            let most = at_most.map_or(most, |at_most| most.min(at_most));
-            (least.min(most), most)
-        }),
-        mixed_into,
-        too_many: counted.is_some_and(|(count, _)| taken > count),
-        counted,
-        taken,
-        perhaps,
-        that_day,
-    }
-}
-
-/// The day on which each seedling that was numbered out of a pot by today got its number; `None` where that is not recorded.
-fn days_numbered(registry: &Registry, pot: PotRow, today: Day) -> Vec<Option<When>> {
-    let seedlings = registry[pot.cross].seedlings.iter();
-    let numbered = seedlings.filter(|plant| registry.road(**plant).2 == Some(pot));
-    let day = |plant: &PlantRow| {
-        let seedling = registry.seedling(*plant)?;
-        seedling.numbered.map(|on| registry.when(on))
+    let Some((count, _)) = counted else {
+        return left;
     };
-    let days = numbered.map(day);
-    days.filter(|on| on.is_none_or(|on| on.first <= today))
-        .collect()
+    let stood = count.saturating_add(left.added);
+    let taken = left.taken.saturating_add(left.moved);
+    left.too_many = taken > stood.saturating_add(left.perhaps_added);
+    let mixed = left.mixed_into.iter().map(|mixed| mixed.seedlings);
+    let mixed = mixed.fold(0u32, u32::saturating_add);
+    let surely = stood.saturating_sub(taken);
+    let perhaps = [
+        left.perhaps,
+        left.that_day,
+        left.perhaps_moved,
+        left.perhaps_taken,
+    ];
+    let least = perhaps.into_iter().chain([mixed]);
+    let least = least.fold(surely, u32::saturating_sub);
+    let most = stood
+        .saturating_add(left.perhaps_added)
+        .saturating_sub(taken);
+    let by_earlier = account.most_by_earlier();
+    let by_earlier = by_earlier.map(|most| u32::try_from(most).unwrap_or(u32::MAX));
+    let most = by_earlier.map_or(most, |earlier| most.min(earlier));
+    left.left = Some((least.min(most), most));
+    left
 }
 
-/// The most that the count before the last one leaves, all that were numbered since taken off; `None` where there is no such
-/// count or the pot grew since.
-fn at_most(counts: &[(u32, When)], last: (u32, When), numbered: &[Option<When>]) -> Option<u32> {
-    let before = counts.iter().filter(|(_, when)| when.surely_before(last.1));
-    let (before, when) = before.max_by_key(|(_, when)| when.last)?;
-    let since = numbered.iter().flatten();
-    let since = since.filter(|on| when.surely_before(**on)).count();
-    let left = u32::try_from(u64::from(*before).saturating_sub(since as u64)).ok();
-    left.filter(|_| *before >= last.0)
+/// What went in and out since the last count, or since the pot was filled.
+fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
+    let last = account.counts.len().checked_sub(1);
+    let counted = last.map(|at| account.counts[at]).or(account.began);
+    let mut of = CommunityPotLeft {
+        counted,
+        taken: 0,
+        perhaps: 0,
+        that_day: 0,
+        added: 0,
+        perhaps_added: 0,
+        moved: 0,
+        perhaps_moved: 0,
+        perhaps_taken: 0,
+        mixed_into: Vec::new(),
+        left: None,
+        too_many: false,
+    };
+    let is_only = account.counts.len() + usize::from(account.began.is_some()) < 2;
+    for on in &account.numbered {
+        match (*on, last.map(|at| account.counts[at].1)) {
+            (Some(on), Some(count)) if on.surely_before(count) => {}
+            (None, _) if !is_only => of.perhaps += 1,
+            (Some(on), Some(count)) if !is_only && !count.surely_before(on) => of.that_day += 1,
+            _ => of.taken += 1,
+        }
+    }
+    // Without a day nothing joins them to the count.
+    for on in account.of_sowing.iter().flatten() {
+        match last.map(|at| account.counts[at].1) {
+            Some(count) if on.surely_before(count) => {}
+            Some(count) if count.surely_before(*on) && !account.may_be_elsewhere => of.taken += 1,
+            _ => of.perhaps_taken += 1,
+        }
+    }
+    for (at, moved) in account.into.iter().enumerate() {
+        match last.map_or(Lies::After, |last| account.lies_into(last, at)) {
+            Lies::Before => {}
+            Lies::Perhaps => add(&mut of.perhaps_added, moved.seedlings),
+            Lies::After => add(&mut of.added, moved.seedlings),
+        }
+    }
+    if let (None, Some((began, _))) = (last, account.began) {
+        of.added -= began;
+    }
+    for moved in &account.out {
+        match last.map_or(Lies::Before, |last| account.lies_out(last, moved)) {
+            Lies::Before => {}
+            Lies::Perhaps => add(&mut of.perhaps_moved, moved.seedlings),
+            Lies::After => add(&mut of.moved, moved.seedlings),
+        }
+    }
+    of
+}
+
+fn add(sum: &mut u32, seedlings: u32) {
+    *sum = sum.saturating_add(seedlings);
 }
 
 /// The pots that hold mixed-up seedlings of this pot and of others: they come from no sowing, and their mix-up names this
@@ -142,9 +178,16 @@ fn mixed_into(registry: &Registry, pot: PotRow) -> Vec<MixedInto> {
 }
 
 impl CommunityPotLeft {
-    /// Whether seedlings were taken out of it since the count, or may have been.
-    pub fn is_less(&self) -> bool {
-        self.taken + self.perhaps + self.that_day > 0 || !self.mixed_into.is_empty()
+    /// Whether seedlings were taken out of it or pricked out into it since the count, or may have been.
+    pub fn is_changed(&self) -> bool {
+        let numbered = self.taken + self.perhaps + self.that_day > 0;
+        let pricked = [
+            self.added,
+            self.perhaps_added,
+            self.moved,
+            self.perhaps_moved,
+        ];
+        numbered || self.perhaps_taken > 0 || pricked != [0; 4] || !self.mixed_into.is_empty()
     }
 
     /// `11`, or `11–51` where it is not known whether a count includes those that were numbered.
@@ -160,7 +203,7 @@ impl CommunityPotLeft {
         let (Some(left), Some((count, when))) = (self.left_words(), self.counted) else {
             return "not counted".to_owned();
         };
-        if !self.is_less() {
+        if !self.is_changed() {
             return format!("{count} alive on {}", days(when));
         }
         format!(
@@ -170,9 +213,27 @@ impl CommunityPotLeft {
         )
     }
 
-    /// How many were numbered out of it or mixed up with others, in words; empty when none were.
+    /// How many were pricked out into it, taken out of it or mixed up with others, in words; empty when none were.
     pub fn taken_words(&self) -> String {
         let mut told = Vec::new();
+        if self.added > 0 {
+            told.push(format!("{} more pricked out into it", self.added));
+        }
+        if self.perhaps_added > 0 {
+            told.push(format!(
+                "{} pricked out into it, perhaps before that count",
+                self.perhaps_added
+            ));
+        }
+        if self.moved > 0 {
+            told.push(format!("{} pricked out since", self.moved));
+        }
+        if self.perhaps_moved > 0 {
+            told.push(format!(
+                "{} pricked out, perhaps not after that count",
+                self.perhaps_moved
+            ));
+        }
         if self.taken > 0 {
             told.push(format!("{} numbered since", self.taken));
         }
@@ -183,6 +244,12 @@ impl CommunityPotLeft {
             told.push(format!(
                 "{} numbered, perhaps before that count",
                 self.that_day
+            ));
+        }
+        if self.perhaps_taken > 0 {
+            told.push(format!(
+                "{} numbered out of the sowing, perhaps not of these",
+                self.perhaps_taken
             ));
         }
         if self.too_many {

@@ -25,6 +25,7 @@ pub mod pieces;
 pub mod places;
 pub mod plant_cells;
 pub mod pollen;
+pub mod pot_account;
 pub mod pottings;
 pub mod presence;
 pub mod provenance;

@@ -55,12 +55,25 @@ impl SeedlingTray {
         }
     }
 
-    /// Since when it is there: the day of sowing, or of the first count.
-    pub fn since(self, registry: &Registry) -> When {
-        let on = match self {
-            SeedlingTray::Sowing(row) => registry[row].on,
-            SeedlingTray::Pot(row) => registry[row].alive.first().map(|tally| tally.on),
+    /// The day as typed since when it is there: of sowing, or the earliest of its counts and of the prickings out into it.
+    pub fn since_typed<'t>(self, registry: &Registry<'t>) -> Option<&'t str> {
+        let row = match self {
+            SeedlingTray::Sowing(row) => return registry[row].on,
+            SeedlingTray::Pot(row) => row,
         };
+        let (page, pot) = (&registry[row.cross].page, &registry[row]);
+        let sowings = page.sowings.iter();
+        let sowings = sowings.filter(|of| Some(of.code) == pot.sowing);
+        let pricked = sowings.flat_map(|of| &of.pricked_out);
+        let filled = pricked.filter(|of| of.to.as_deref() == Some(pot.code));
+        let counted = pot.alive.iter().map(|tally| tally.on);
+        let days = counted.chain(filled.map(|of| of.on));
+        days.min_by_key(|on| registry.when(on).last)
+    }
+
+    /// Since when it is there.
+    pub fn since(self, registry: &Registry) -> When {
+        let on = self.since_typed(registry);
         on.map_or(When::UNKNOWN, |on| registry.when(on))
     }
 

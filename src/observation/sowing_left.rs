@@ -18,6 +18,8 @@ pub struct SowingLeft {
     pub taken_out: Option<When>,
     /// What says so.
     pub by: LeftBy,
+    /// Whether something was taken out since the count, or may have been.
+    pub is_less: bool,
 }
 
 /// What says how many seedlings are left in a sowing.
@@ -69,10 +71,14 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
         },
         counts => (sum_of_counts(registry, counts, today), LeftBy::Count),
     };
+    let of_counts = counts.iter();
+    let mut of_counts = of_counts.map(|pot| community_pot_left(registry, *pot, today));
+    let is_less = by == LeftBy::Count && of_counts.any(|of| of.is_changed());
     SowingLeft {
         left,
         taken_out,
         by,
+        is_less,
     }
 }
 
@@ -140,7 +146,21 @@ fn left_behind(
         0 => count(surely.count()),
         _ => 0,
     };
-    Some((left.saturating_sub(perhaps), left.saturating_sub(surely)))
+    // Others of that day may have been pricked out after that count.
+    let others = sowing
+        .pricked_out
+        .iter()
+        .filter(|of| !std::ptr::eq(*of, last));
+    let others = others.filter(|of| {
+        let day = registry.when(of.on);
+        day.first <= today && !day.surely_before(on)
+    });
+    let others = others.map(|of| of.moved).fold(0, u32::saturating_add);
+    let least = left.saturating_sub(perhaps).saturating_sub(others);
+    let most = left.saturating_sub(surely);
+    let came_up = not_taken_out(registry, row, today, numbered.len());
+    let most = came_up.map_or(most, |came_up| most.min(came_up));
+    Some((least.min(most), most))
 }
 
 /// The most seedlings of a sowing that still have no number and are in no community pot, out of those that came up. Those

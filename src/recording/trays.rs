@@ -92,15 +92,13 @@ fn not_begun(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), 
         return Ok(());
     }
     let began = match tray {
-        SeedlingTray::Sowing(row) => ("was sown", registry[row].on),
-        SeedlingTray::Pot(row) => {
-            let first = registry[row].alive.first();
-            ("was first counted", first.map(|tally| tally.on))
-        }
+        SeedlingTray::Sowing(_) => "was sown",
+        SeedlingTray::Pot(_) => "was first counted",
     };
+    let on_record = tray.since_typed(registry).unwrap_or_default();
     Err(Slip::Contradicts {
         asked: format!("{} was entered for {}", tray.code(registry), on.text),
-        recorded: format!("it {} {}", began.0, at_date(began.1.unwrap_or_default())),
+        recorded: format!("it {began} {}", at_date(on_record)),
         help: "give a later date with --on, or name another".to_owned(),
     })
 }

@@ -43,7 +43,7 @@ const OF_A_SOWING: &[Story] = &[
         ("prick X23-01.S1 5 --to T1 --on 2024-05-10", "5 seedlings"),
         (
             "show X23-01",
-            "T1: 12 left: 15 alive on 2024-05-10, 3 numbered",
+            "T1: 12 left: 10 alive on 2024-05-01, 5 more pricked out into it, 3 numbered since",
         ),
     ],
     // What goes by a range says so.
@@ -51,10 +51,8 @@ const OF_A_SOWING: &[Story] = &[
         ("prick X23-01.S1 20 --on 2024-04-20", "X23-01.T1"),
         ("number X23-01.T1 1-3 --on 2024-05-20", "X23-01-3"),
         ("count X23-01.T1 --standing 15 --on 2024-05-20", "15 alive"),
-        (
-            "prick X23-01.S1 5 --to T1 --on 2024-06-10",
-            "X23-01.T1 held 12 to 15 by the record",
-        ),
+        ("prick X23-01.S1 5 --to T1 --on 2024-06-10", "5 seedlings"),
+        ("show X23-01.T1", "17–20 left: 15 alive on 2024-05-20"),
     ],
     // What stands in the sowing is not what was pricked out of it.
     &[
@@ -130,15 +128,109 @@ const OF_A_SOWING: &[Story] = &[
         ("check --full", "not: community-pot-grows"),
         ("number X23-01.T1 1-4 --on 2024-02-01", "X23-01-4"),
         ("prick X23-01.S1 5 --to T1 --on 2024-03-01", "X23-01.T1"),
-        ("show X23-01.T1", "16 on 2024-03-01"),
+        (
+            "show X23-01.T1",
+            "16 left: 10 alive on 2024-01-01, 10 more pricked out into it, 4 numbered since",
+        ),
         (
             "count X23-01.T1 --standing 18 --on 2024-04-01",
-            "18 seedlings alive, 16 at the count before",
+            "18 seedlings alive, 16 left after those numbered since the count before",
         ),
         ("prick X23-01.S1 1 --to T1 --on 2024-05-01", "X23-01.T1"),
         (
             "count X23-01.T1 --standing 21 --on 2024-05-02",
             "21 seedlings alive, 19 at the count before",
+        ),
+    ],
+    // A pricking that is entered late, before the count on record, takes nothing off that count and writes none.
+    &[
+        ("count X23-01.S1 --standing 30 --on 2024-03-01", "30 alive"),
+        ("prick X23-01.S1 5 --on 2024-02-20", "not: alive"),
+        ("show X23-01.T1", "alive 30 on 2024-03-01"),
+        ("show X23-01.S1", "left 30 by the last count"),
+        ("prick X23-01.S1 5 --on 2024-04-10", "not: alive"),
+        (
+            "show X23-01.T1",
+            "25 left: 30 alive on 2024-03-01, 5 pricked out since",
+        ),
+        ("check --full", "not: X23-01"),
+    ],
+    // So does one before a count out of which seedlings got numbers since.
+    &[
+        ("count X23-01.S1 --standing 9 --on 2024-03-01", "9 alive"),
+        ("number X23-01.S1 1-4 --on 2024-03-02", "X23-01-4"),
+        ("prick X23-01.S1 3 --on 2024-02-28", "X23-01.T2"),
+        ("show X23-01.T1", "5 left: 9 alive on 2024-03-01"),
+    ],
+    // A count that is entered late, before a pricking, is the last that was made: no number of our own beats it.
+    &[
+        ("count X23-01.S1 --standing 38 --on 2024-03-01", "38 alive"),
+        ("prick X23-01.S1 20 --on 2024-05-01", "X23-01.T2"),
+        (
+            "show X23-01.S1",
+            "left 18 by the last count, less those taken out since",
+        ),
+        (
+            "show X23-01",
+            "T1: 18 left: 38 alive on 2024-03-01, 20 pricked out since",
+        ),
+        ("count X23-01.S1 --standing 25 --on 2024-04-25", "25 alive"),
+        (
+            "show X23-01.S1",
+            "left 5 by the last count, less those taken out since",
+        ),
+        ("show X23-01.T1", "alive 38 on 2024-03-01, 25 on 2024-04-25"),
+        ("check --full", "not: X23-01"),
+        (
+            "count X23-01.S1 --standing 15 --on 2024-04-28",
+            "20 seedlings pricked out, 15 alive at the last count",
+        ),
+    ],
+    // Two prickings after one count take from the same; a count after them is held against what they leave.
+    &[
+        ("count X23-01.S1 --standing 38 --on 2024-03-01", "38 alive"),
+        ("prick X23-01.S1 20 --on 2024-05-01", "X23-01.T2"),
+        (
+            "prick X23-01.S1 20 --on 2024-05-02",
+            "20 seedlings pricked out, 18 left of those alive at the last count",
+        ),
+        ("undo", "Undid"),
+        (
+            "count X23-01.S1 --standing 25 --on 2024-05-10",
+            "25 seedlings alive, 18 at the count before, less those pricked out since",
+        ),
+    ],
+    // A number that was entered late is taken off what was pricked out before and after it.
+    &[
+        ("prick X23-01.S1 10 --on 2024-03-01", "X23-01.T1"),
+        ("prick X23-01.S1 5 --to T1 --on 2024-03-20", "5 seedlings"),
+        ("number X23-01.T1 1-8 --on 2024-03-10", "X23-01-8"),
+        (
+            "show X23-01.T1",
+            "7 left: 10 alive on 2024-03-01, 5 more pricked out into it, 8 numbered since",
+        ),
+        ("prick X23-01.S1 6 --to T1 --on 2024-02-20", "6 seedlings"),
+        ("show X23-01.T1", "13 left"),
+        (
+            "show X23-01.S1",
+            "6 on 2024-02-20 into T1; 10 on 2024-03-01 into T1",
+        ),
+        ("check --full", "not: X23-01"),
+    ],
+    // Counted and pricked out on one day: whichever came first is told where it can be, and else it is a range.
+    &[
+        ("count X23-01.S1 --standing 50 --on 2024-03-01", "50 alive"),
+        ("prick X23-01.S1 40 --on 2024-03-01", "X23-01.T2"),
+        ("show X23-01.T1", "10 left: 50 alive"),
+        ("count X23-01.S1 --standing 9 --on 2024-04-01", "9 alive"),
+        ("prick X23-01.S1 3 --left 6 --on 2024-05-01", "X23-01.T3"),
+        ("show X23-01.T1", "not: left"),
+        ("show X23-01.T1", "6 on 2024-05-01"),
+        ("count X23-01.S1 --standing 4 --on 2024-05-10", "4 alive"),
+        ("prick X23-01.S1 1 --on 2024-05-10", "X23-01.T4"),
+        (
+            "show X23-01.T1",
+            "3–4 left: 4 alive on 2024-05-10, 1 pricked out, perhaps not after that count",
         ),
     ],
 ];

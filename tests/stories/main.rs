@@ -24,6 +24,7 @@ mod further_back;
 mod history;
 mod losses;
 mod on_record;
+mod pot_left;
 mod shapes;
 mod side_by_side;
 mod sowing_left;

@@ -1,9 +1,7 @@
 //! Seedlings moved out of their sowing pot into a community pot.
 
-use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::record::Day;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -14,7 +12,7 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_code;
-use crate::registry::{PotRow, Registry, SowingRow};
+use crate::registry::{PotRow, SowingRow};
 
 /// A pricking out.
 #[derive(Clone, Debug, Default)]
@@ -111,9 +109,6 @@ impl Prick {
         let push = FieldChange::Push("pricked_out", pricking.line());
         draft.cross(cross).change_at("sowings", at, &[push])?;
         let whole = format!("{}.{pot}", page.code);
-        let tally = |count: u32| tally(&on.text, count);
-        let that_day = on.when.last.min(draft.today);
-        let mut remarks = Vec::new();
         match known {
             Some(known) => {
                 let there = &page.community_pots[known];
@@ -132,18 +127,12 @@ impl Prick {
                 }
                 let into = PotRow { cross, at: known };
                 not_gone(registry, SeedlingTray::Pot(into), (draft.today, &on))?;
-                let there = left(registry, into, that_day);
-                remarks.extend(doubt(&whole, there));
-                let push = FieldChange::Push("alive", tally(there.1.saturating_add(self.moved)));
-                draft
-                    .cross(cross)
-                    .change_at("community_pots", known, &[push])?;
             }
             None => {
                 let record = RonRecord::new()
                     .text("code", &pot)
                     .text("sowing", sowing.code)
-                    .value("alive", format!("[{}]", tally(self.moved)))
+                    .value("alive", format!("[{}]", tally(&on.text, self.moved)))
                     .text_if("pot", self.pot.as_ref())
                     .text_if("place", self.place.as_ref());
                 draft
@@ -151,14 +140,9 @@ impl Prick {
                     .append("community_pots", &[record.line()])?;
             }
         }
-        if let Some(at) = standing {
-            let last = left(registry, PotRow { cross, at }, that_day);
-            if self.left.is_none() {
-                let counted = format!("{}.{}", page.code, page.community_pots[at].code);
-                remarks.extend(doubt(&counted, last));
-            }
-            let left = self.left.unwrap_or(last.1.saturating_sub(self.moved));
-            let push = FieldChange::Push("alive", tally(left));
+        // Nothing is written of what was not counted: what is left follows from the counts and the prickings.
+        if let (Some(at), Some(left)) = (standing, self.left) {
+            let push = FieldChange::Push("alive", tally(&on.text, left));
             draft
                 .cross(cross)
                 .change_at("community_pots", at, &[push])?;
@@ -178,7 +162,7 @@ impl Prick {
             } else {
                 vec![tag]
             },
-            remarks,
+            remarks: Vec::new(),
             what: What::Pricked {
                 sowing: format!("{}.{}", page.code, sowing.code),
                 moved: self.moved,
@@ -187,21 +171,4 @@ impl Prick {
             },
         })
     }
-}
-
-/// How many seedlings were left in a pot on a day, the numbered ones taken off, least and most; none where it was not
-/// counted.
-fn left(registry: &Registry, pot: PotRow, day: Day) -> (u32, u32) {
-    community_pot_left(registry, pot, day)
-        .left
-        .unwrap_or((0, 0))
-}
-
-/// What to say where a count goes by the most that may have stood there.
-fn doubt(pot: &str, (least, most): (u32, u32)) -> Option<String> {
-    (least < most).then(|| {
-        format!(
-            "{pot} held {least} to {most} by the record, and the count written goes by {most}; count it again: `podbook count {pot} --standing N`"
-        )
-    })
 }

@@ -104,7 +104,7 @@ impl Screen<'_, '_, '_> {
             fact("mixed up", muddles(&record.muddled)),
             fact(
                 "left",
-                (left.is_less() && record.fate.is_none()).then(|| left.words()),
+                (left.is_changed() && record.fate.is_none()).then(|| left.words()),
             ),
             fact("alive", self.counts_words(&record.alive)),
             fact("fate", record.fate.as_ref().map(fate_words)),
@@ -124,7 +124,7 @@ impl Screen<'_, '_, '_> {
     /// `15 on 2025-10-20, 64 on 2025-12-01`.
     fn counts_words(&self, counts: &[Tally]) -> Option<String> {
         let one = |tally: &Tally| format!("{} {}", tally.count, self.at_typed(tally.on));
-        let counts: Vec<String> = counts.iter().map(one).collect();
+        let counts: Vec<String> = self.by_day(counts, |of| of.on).map(one).collect();
         (!counts.is_empty()).then(|| counts.join(", "))
     }
 
@@ -137,8 +137,15 @@ impl Screen<'_, '_, '_> {
             let on = self.at_typed(of.on);
             format!("{} {on}{to}{}", of.moved, left.unwrap_or_default())
         };
-        let prickings: Vec<String> = prickings.iter().map(one).collect();
+        let prickings: Vec<String> = self.by_day(prickings, |of| of.on).map(one).collect();
         (!prickings.is_empty()).then(|| prickings.join("; "))
+    }
+
+    /// In the order of their days, whatever the order in which they were entered.
+    fn by_day<'p, R>(&self, of: &'p [R], on: impl Fn(&R) -> &str) -> impl Iterator<Item = &'p R> {
+        let mut of: Vec<&R> = of.iter().collect();
+        of.sort_by_key(|of| self.registry.when(on(of)).last);
+        of.into_iter()
     }
 
     /// What may be left of a sowing out of which seedlings were taken, or that was counted.
@@ -147,7 +154,9 @@ impl Screen<'_, '_, '_> {
         let taken_out = of.taken_out.is_some() && self.registry[sowing].fate.is_none();
         let left = of.left.filter(|_| of.by == LeftBy::Count || taken_out)?;
         let known = match of.by {
-            LeftBy::End | LeftBy::Count => " by the last count",
+            LeftBy::End => " by the last count",
+            LeftBy::Count if of.is_less => " by the last count, less those taken out since",
+            LeftBy::Count => " by the last count",
             LeftBy::Pricking | LeftBy::CameUp => ", less those that died since",
         };
         Some(match left {

@@ -1,0 +1,277 @@
+//! What was counted in a pot of seedlings that have no numbers, what was pricked out into it, and what was taken out of it, by
+//! day and whatever the order in which it was entered.
+//!
+//! The number a pot begins with is that of the pricking out which filled it. It is no count made by eye: all that was pricked
+//! out into the pot besides is added to it, on whatever day.
+//!
+//! On the day of a count nothing records which came first. A pricking out surely came before the count where the pot could not
+//! have held so many without it, or where too few were counted to take so many; it surely came after where so many were
+//! counted that they cannot have been taken yet. Else it may have been either.
+
+use super::count_in_sowing::counts_in_sowing;
+use crate::record::{CommunityPot, CrossPage, Day, Sowing, When};
+use crate::registry::{CrossRow, PlantRow, PodRow, PotRow, Registry, SowingRow};
+
+/// Seedlings pricked out at one time.
+#[derive(Clone, Copy, Debug)]
+pub struct Moved {
+    /// How many.
+    pub seedlings: u32,
+    /// When.
+    pub on: When,
+    /// How many were counted as left behind.
+    pub left: Option<u32>,
+}
+
+/// How something lies to a count.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Lies {
+    /// The count holds it already.
+    Before,
+    /// Not known.
+    Perhaps,
+    /// It came after.
+    After,
+}
+
+/// All that is on record of a pot by a day.
+#[derive(Debug, Default)]
+pub struct PotAccount {
+    /// Counts made by eye, by their days.
+    pub counts: Vec<(u32, When)>,
+    /// The number it began with, where that is what was pricked out into it.
+    pub began: Option<(u32, When)>,
+    /// What was pricked out into it.
+    pub into: Vec<Moved>,
+    /// What was pricked out of the sowing, if this is the count of what stands there.
+    pub out: Vec<Moved>,
+    /// The days on which seedlings were numbered out of it; `None` where that is not recorded.
+    pub numbered: Vec<Option<When>>,
+    /// The days of seedlings numbered out of the sowing of which this is a count, where no record names the count.
+    pub of_sowing: Vec<Option<When>>,
+    /// Whether those may have been pricked out or counted elsewhere before.
+    pub may_be_elsewhere: bool,
+    /// Whether what was pricked out may be of another count of that sowing.
+    is_shared: bool,
+    /// How many came up in the sowing, if this is the count of what stands there.
+    came_up: Option<u32>,
+    /// For each count the most that stood there before its day.
+    before: Vec<Option<u64>>,
+}
+
+/// The account of a pot by a day.
+pub fn pot_account(registry: &Registry, row: PotRow, today: Day) -> PotAccount {
+    let numbered = days_numbered(registry, row.cross, today, |road| road.2 == Some(row));
+    account_with(registry, row, today, numbered)
+}
+
+/// The account of a pot by a day, where the days on which seedlings were numbered out of it are known.
+pub fn account_with(
+    registry: &Registry,
+    row: PotRow,
+    today: Day,
+    numbered: Vec<Option<When>>,
+) -> PotAccount {
+    let (page, pot) = (&registry[row.cross].page, &registry[row]);
+    let by_today = |on: When| on.first <= today;
+    let sowing = page.sowings.iter().find(|of| Some(of.code) == pot.sowing);
+    let moved: Vec<(Option<&str>, Moved)> = sowing.map_or_else(Vec::new, |sowing| {
+        let moved = sowing.pricked_out.iter().map(|of| {
+            let (seedlings, left) = (of.moved, of.left);
+            let on = registry.when(of.on);
+            let moved = Moved {
+                seedlings,
+                on,
+                left,
+            };
+            (of.to.as_deref(), moved)
+        });
+        moved.filter(|(_, of)| by_today(of.on)).collect()
+    });
+    let tallies = pot.alive.iter();
+    let tallies = tallies.map(|tally| (tally.count, registry.when(tally.on)));
+    let mut counts: Vec<(u32, When)> = tallies.filter(|(_, on)| by_today(*on)).collect();
+    let into = moved.iter().filter(|(to, _)| *to == Some(pot.code));
+    let into: Vec<Moved> = into.map(|(_, of)| *of).collect();
+    let is_pricking = |of: &(u32, When)| into.iter().any(|m| (m.seedlings, m.on) == *of);
+    let began = counts.first().copied().filter(is_pricking);
+    if began.is_some() {
+        counts.remove(0);
+    }
+    let first = counts.iter().map(|(_, on)| *on).min_by_key(|on| on.first);
+    // A pricking out that names no pot may have filled this one, unless it was counted before.
+    let is_out = |(to, of): &&(Option<&str>, Moved)| {
+        to.is_some() || first.is_some_and(|first| first.surely_before(of.on))
+    };
+    let mut account = PotAccount {
+        numbered,
+        counts,
+        began,
+        into,
+        ..PotAccount::default()
+    };
+    account.counts.sort_by_key(|(_, on)| on.last);
+    if let Some(sowing) = sowing.filter(|of| counts_in_sowing(page, of).any(|at| at == row.at)) {
+        let out = moved.iter().filter(is_out);
+        account.out = out.map(|(_, of)| *of).collect();
+        account.is_shared = !is_only_count(page, sowing, pot);
+        account.of_sowing = days_numbered(registry, row.cross, today, |road| {
+            let at = road.0.map(|of| &registry[of].code);
+            road.2.is_none() && at == Some(&sowing.code)
+        });
+        let of_it = |of: &&CommunityPot| of.sowing == Some(sowing.code);
+        let is_alone = page.community_pots.iter().filter(of_it).count() == 1;
+        account.may_be_elsewhere = !is_alone || !sowing.pricked_out.is_empty();
+        let up = sowing.germinated.iter();
+        let up = up.filter(|tally| by_today(registry.when(tally.on)));
+        account.came_up = up.map(|tally| tally.count).max();
+    }
+    for at in 0..account.counts.len() {
+        let before = account.most(account.counts[at].1);
+        account.before.push(before);
+    }
+    account
+}
+
+/// Whether no other count of what stands in a sowing is kept beside this one.
+fn is_only_count(page: &CrossPage, sowing: &Sowing, pot: &CommunityPot) -> bool {
+    let counts: Vec<usize> = counts_in_sowing(page, sowing).collect();
+    let mut open = counts.iter().map(|&at| &page.community_pots[at]);
+    counts.len() == 1
+        || pot.fate.is_none() && open.all(|of| of.code == pot.code || of.fate.is_some())
+}
+
+/// The day on which each seedling that came a way was numbered by today; `None` where that is not recorded.
+fn days_numbered(
+    registry: &Registry,
+    cross: CrossRow,
+    today: Day,
+    came: impl Fn(Road) -> bool,
+) -> Vec<Option<When>> {
+    let seedlings = registry[cross].seedlings.iter();
+    let numbered = seedlings.filter(|plant| came(registry.road(**plant)));
+    let day = |plant: &PlantRow| {
+        let seedling = registry.seedling(*plant)?;
+        seedling.numbered.map(|on| registry.when(on))
+    };
+    let days = numbered.map(day);
+    days.filter(|on| on.is_none_or(|on| on.first <= today))
+        .collect()
+}
+
+/// A seedling's sowing, pod and community pot.
+type Road = (Option<SowingRow>, Option<PodRow>, Option<PotRow>);
+
+fn sum<'m>(moved: impl Iterator<Item = &'m Moved>) -> u64 {
+    moved.map(|of| u64::from(of.seedlings)).sum()
+}
+
+impl PotAccount {
+    /// The most that stood there before a day: what the last count before it and what is on record since leave. `None`
+    /// where nothing says how many were there to begin with.
+    pub fn most(&self, until: When) -> Option<u64> {
+        // While these bounds are worked out, those of earlier counts are known.
+        let known = &self.counts[..self.before.len()];
+        let base = known.iter().rposition(|(_, on)| on.surely_before(until));
+        self.most_since(base, |on| on.surely_before(until))
+    }
+
+    /// What was pricked out into the pot on the day of a count.
+    pub fn into_that_day(&self, count: usize) -> u64 {
+        let when = self.counts[count].1;
+        sum(self.into.iter().filter(|of| overlap(of.on, when)))
+    }
+
+    /// What was pricked out into the pot and is not surely in a count; all of it, if none is named.
+    pub fn into_beside(&self, count: Option<usize>) -> u64 {
+        let of = (0..self.into.len())
+            .filter(|of| count.is_none_or(|at| self.lies_into(at, *of) != Lies::Before));
+        sum(of.map(|of| &self.into[of]))
+    }
+
+    /// The last count that is surely before another, or the number the pot began with.
+    pub fn count_before(&self, count: usize) -> Option<(u32, When)> {
+        let when = self.counts[count].1;
+        let earlier = self.counts.iter().rev();
+        let mut earlier = earlier.chain(&self.began);
+        earlier.find(|(_, on)| on.surely_before(when)).copied()
+    }
+
+    /// The most that is left by what was counted before the last count; `None` where that count was of more.
+    pub fn most_by_earlier(&self) -> Option<u64> {
+        let last = self.counts.last()?;
+        let mut earlier = self.counts.iter();
+        let base = earlier.rposition(|(_, on)| on.surely_before(last.1));
+        let most = self.before.last().copied().flatten()?;
+        let most = most + self.into_that_day(self.counts.len() - 1);
+        let left = self.most_since(base, |_| true);
+        left.filter(|_| u64::from(last.0) <= most)
+    }
+
+    fn most_since(&self, base: Option<usize>, by_then: impl Fn(When) -> bool) -> Option<u64> {
+        let since =
+            |on: When| by_then(on) && base.is_none_or(|at| self.counts[at].1.surely_before(on));
+        let stood = match base {
+            Some(at) => u64::from(self.counts[at].0),
+            None if !self.into.is_empty() => 0,
+            None => u64::from(self.came_up?),
+        };
+        let came = (0..self.into.len()).filter(|of| {
+            by_then(self.into[*of].on)
+                && base.is_none_or(|at| self.lies_into(at, *of) != Lies::Before)
+        });
+        let came = sum(came.map(|of| &self.into[of]));
+        let out = self.out.iter().filter(|of| !self.is_shared && since(of.on));
+        let numbered = self.numbered.iter().flatten().filter(|on| since(**on));
+        let gone = sum(out) + numbered.count() as u64;
+        Some((stood + came).saturating_sub(gone))
+    }
+
+    /// How a pricking out into the pot lies to a count.
+    pub fn lies_into(&self, count: usize, of: usize) -> Lies {
+        let ((counted, when), moved) = (self.counts[count], self.into[of]);
+        if let Some(lies) = by_day(moved.on, when) {
+            return lies;
+        }
+        let others = self.into.iter().enumerate();
+        let others = others.filter(|(at, other)| *at != of && overlap(other.on, when));
+        let without = self.before[count].unwrap_or(0) + sum(others.map(|(_, other)| other));
+        let with = without + u64::from(moved.seedlings);
+        match without < u64::from(counted) && u64::from(counted) <= with {
+            true => Lies::Before,
+            false => Lies::Perhaps,
+        }
+    }
+
+    /// How a pricking out of the sowing lies to a count of what stands there.
+    pub fn lies_out(&self, count: usize, moved: &Moved) -> Lies {
+        let (counted, when) = self.counts[count];
+        match by_day(moved.on, when) {
+            Some(Lies::After) if self.is_shared => return Lies::Perhaps,
+            Some(lies) => return lies,
+            None if self.is_shared => return Lies::Perhaps,
+            None if moved.left == Some(counted) => return Lies::Before,
+            None => {}
+        }
+        let died = self.before[count].and_then(|before| before.checked_sub(u64::from(counted)));
+        let too_few_are_gone = died.is_some_and(|died| u64::from(moved.seedlings) > died);
+        match (moved.seedlings > counted, too_few_are_gone) {
+            (true, false) => Lies::Before,
+            (false, true) => Lies::After,
+            _ => Lies::Perhaps,
+        }
+    }
+}
+
+/// How the days of something and of a count lie; `None` where they may be one.
+fn by_day(on: When, count: When) -> Option<Lies> {
+    match (on.surely_before(count), count.surely_before(on)) {
+        (true, _) => Some(Lies::Before),
+        (_, true) => Some(Lies::After),
+        _ => None,
+    }
+}
+
+fn overlap(one: When, other: When) -> bool {
+    by_day(one, other).is_none()
+}
