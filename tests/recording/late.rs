@@ -1,6 +1,7 @@
 //! What was missed at the time is entered later: of plants that have left since, and of mix-ups that reach further than two.
 
 use crate::answers::play;
+use crate::played::{copied, said};
 
 /// Each on a fresh copy of the demo.
 const STORIES: &[&[(&str, &str)]] = &[
@@ -270,4 +271,25 @@ const STORIES: &[&[(&str, &str)]] = &[
 #[test]
 fn what_was_missed_is_entered_later() {
     play(STORIES);
+}
+
+/// When half had come up is the same whichever count was entered first.
+#[test]
+fn counts_are_taken_by_their_days() {
+    let grown = |counts: &[&str]| {
+        let demo = copied("registry-demo");
+        let said = |line: &str| said(demo.path(), line, "2025-06-01");
+        said("add-seed \"N. maxima\" --seeds 100 --code X23-01 --on 2023-08-01");
+        said("sow X23-01 --seeds 100 --on 2023-09-01");
+        for count in counts {
+            let answer = said(&format!("count X23-01.S1 --up {count}"));
+            assert!(answer.contains("up so far on"), "{answer}");
+        }
+        said("growth X23-01 --full")
+    };
+    let early = "20 --on 2023-10-10";
+    let (middle, late) = ("50 --on 2023-11-10", "55 --on 2023-12-10");
+    let in_order = grown(&[early, middle, late]);
+    assert_eq!(grown(&[late, early, middle]), in_order);
+    assert_ne!(grown(&[late, early]), in_order);
 }

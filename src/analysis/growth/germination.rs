@@ -4,7 +4,7 @@
 //! from sowing to the visit. Where a date is a range its middle is used, and the row says how vague it was.
 
 use crate::analysis::growth::group::Group;
-use crate::record::When;
+use crate::record::{Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::germination::{Reached, Visits, course, germination};
@@ -117,6 +117,13 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
     }
 }
 
+/// The counts of a sowing in the order of their days, whatever the order in which they were entered.
+fn by_day<'r, 't>(registry: &'r Registry<'t>, sowing: &'r Sowing<'t>) -> Vec<&'r Tally<'t>> {
+    let mut counts: Vec<&Tally> = sowing.germinated.iter().collect();
+    counts.sort_by_key(|tally| registry.when(tally.on).last);
+    counts
+}
+
 /// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
 fn total(registry: &Registry, row: SowingRow) -> Option<RunningTotal> {
     let sowing = &registry[row];
@@ -125,7 +132,7 @@ fn total(registry: &Registry, row: SowingRow) -> Option<RunningTotal> {
         sown: sowing.seeds?,
         ..RunningTotal::default()
     };
-    for tally in &sowing.germinated {
+    for tally in by_day(registry, sowing) {
         let when = registry.when(tally.on);
         let (least, most) = sown.days_until(when)?;
         if f64::from(most - least) > 2.0 * NEAR {
@@ -145,7 +152,7 @@ fn visits(registry: &Registry, row: SowingRow, sown: u32) -> Option<(Visits, i32
     let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut vague = day_sown.last.0 - day_sown.first.0;
     let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);
-    for tally in &sowing.germinated {
+    for tally in by_day(registry, sowing) {
         let when = Some(registry.when(tally.on)).filter(|when| when.is_bounded())?;
         vague = vague.max(when.last.0 - when.first.0);
         days.push(middle(when) - middle(day_sown));

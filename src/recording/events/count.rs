@@ -17,6 +17,7 @@ use crate::recording::usual::Usual;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::{CrossRow, PotRow, SowingRow};
 use crate::wording::at_date;
+use std::cmp::Ordering;
 
 /// A count of a sowing or a community pot.
 #[derive(Clone, Debug, Default)]
@@ -135,11 +136,31 @@ impl Count {
     ) -> Result<Option<String>, Slip> {
         let page = &draft.registry[cross].page;
         let sowing = &page.sowings[at];
-        let last = sowing.germinated.iter().map(|tally| tally.count).max();
-        if let Some(last) = last.filter(|last| *last > up) {
+        let counts = sowing.germinated.iter();
+        let counts = counts.map(|tally| (tally, draft.registry.when(tally.on)));
+        let counts: Vec<(&Tally, When)> = counts.collect();
+        // An earlier count, or one of that day, may not be greater; a later one may not be smaller.
+        let same = |when: When| on.when.is_exact() && when == on.when;
+        let is_contrary = |(tally, when): &(&Tally, When)| match tally.count.cmp(&up) {
+            Ordering::Greater => when.surely_before(on.when) || same(*when),
+            Ordering::Less => on.when.surely_before(*when),
+            Ordering::Equal => false,
+        };
+        let contrary = counts.iter().filter(|of| is_contrary(of));
+        let contrary = contrary.max_by_key(|(tally, _)| tally.count.abs_diff(up));
+        if let Some((tally, when)) = contrary {
+            let which = match (when.surely_before(on.when), same(*when)) {
+                (true, _) => "an earlier count",
+                (_, true) => "a count",
+                _ => "a later count",
+            };
             return Err(Slip::Contradicts {
                 asked: format!("{up} came up so far in {}.{}", page.code, sowing.code),
-                recorded: format!("{last} had come up at an earlier count"),
+                recorded: format!(
+                    "{} had come up at {which} {}",
+                    tally.count,
+                    at_date(tally.on)
+                ),
                 help: "--up counts all that ever came up; use --standing for those alive now"
                     .to_owned(),
             });
