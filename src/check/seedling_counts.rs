@@ -3,8 +3,8 @@
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::count_in_sowing::counts_in_sowing;
-use crate::observation::pot_account::account_with;
-use crate::record::{Day, Sowing, Tally, When};
+use crate::observation::pot_account::{account_with, pot_account};
+use crate::record::{CommunityPot, Day, Sowing, Tally, When};
 use crate::registry::PotRow;
 use std::cmp::Ordering;
 
@@ -217,6 +217,44 @@ impl<'t> Counts<'_, '_, 't> {
                     help: "add the later count to `germinated`, or perhaps seed of another sowing came up there",
                 });
             }
+            if let (Some(sowing), Some(up)) = (sowing, up) {
+                self.standing_and_taken(sowing, (row, community_pot), up);
+            }
         }
+    }
+
+    /// Those counted in a sowing came up there, and so did those taken out of it before.
+    fn standing_and_taken(
+        &mut self,
+        sowing: &Sowing<'t>,
+        (row, pot): (PotRow, &CommunityPot<'t>),
+        up: &Tally,
+    ) {
+        let page = self.context.page(self.cross);
+        if !counts_in_sowing(page, sowing).any(|at| at == row.at) {
+            return;
+        }
+        let account = pot_account(self.context.registry, row, Day::LAST);
+        let counts = self.by_eye(pot, &account).into_iter().enumerate();
+        let counts = counts.map(|(at, tally)| (account.out_before(at), tally));
+        // More than came up at one count is told above.
+        let mut counts = counts.filter(|(_, tally)| tally.count <= up.count);
+        let too_many = counts.find(|(taken, tally)| wide(tally.count) + taken > wide(up.count));
+        let Some((taken, tally)) = too_many else {
+            return;
+        };
+        self.compare(Excess {
+            code: Code("more-in-community-pot-than-germinated"),
+            severity: Severity::Warning,
+            title: format!("more seedlings of {} than came up", sowing.code),
+            more: (
+                wide(tally.count) + taken,
+                "seedlings alive in it or taken out of it before",
+            ),
+            than: (wide(up.count), "seedlings up at the last count"),
+            anchor: self.anchor(tally.on),
+            field: "count",
+            help: "add the later count to `germinated`, or correct the count, or the number taken out",
+        });
     }
 }

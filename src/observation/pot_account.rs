@@ -75,7 +75,7 @@ pub fn account_with(
     let (page, pot) = (&registry[row.cross].page, &registry[row]);
     let by_today = |on: When| on.first <= today;
     let sowing = page.sowings.iter().find(|of| Some(of.code) == pot.sowing);
-    let moved: Vec<(Option<&str>, Moved)> = sowing.map_or_else(Vec::new, |sowing| {
+    let mut moved: Vec<(Option<&str>, Moved)> = sowing.map_or_else(Vec::new, |sowing| {
         let moved = sowing.pricked_out.iter().map(|of| {
             let (seedlings, left) = (of.moved, of.left);
             let on = registry.when(of.on);
@@ -86,18 +86,25 @@ pub fn account_with(
             };
             (of.to.as_deref(), moved)
         });
-        moved.filter(|(_, of)| by_today(of.on)).collect()
+        moved.collect()
     });
     let tallies = pot.alive.iter();
     let tallies = tallies.map(|tally| (tally.count, registry.when(tally.on)));
-    let mut counts: Vec<(u32, When)> = tallies.filter(|(_, on)| by_today(*on)).collect();
-    let into = moved.iter().filter(|(to, _)| *to == Some(pot.code));
-    let into: Vec<Moved> = into.map(|(_, of)| *of).collect();
-    let is_pricking = |of: &(u32, When)| into.iter().any(|m| (m.seedlings, m.on) == *of);
-    let began = counts.first().copied().filter(is_pricking);
-    if began.is_some() {
+    let mut counts: Vec<(u32, When)> = tallies.collect();
+    let is_into = |(to, _): &&(Option<&str>, Moved)| *to == Some(pot.code);
+    let mut into = moved.iter().filter(is_into).map(|(_, of)| *of);
+    let began_so = |of: &(u32, When)| into.any(|m| (m.seedlings, m.on) == *of);
+    let began_so = counts.first().is_some_and(began_so);
+    if began_so {
         counts.remove(0);
     }
+    counts.retain(|(_, on)| by_today(*on));
+    moved.retain(|(_, of)| by_today(of.on));
+    let into = moved.iter().filter(is_into);
+    let into: Vec<Moved> = into.map(|(_, of)| *of).collect();
+    let first_into = into.iter().min_by_key(|of| of.on.last);
+    let began = first_into.filter(|_| began_so);
+    let began = began.map(|of| (of.seedlings, of.on));
     let first = counts.iter().map(|(_, on)| *on).min_by_key(|on| on.first);
     // A pricking out that names no pot may have filled this one, unless it was counted before.
     let is_out = |(to, of): &&(Option<&str>, Moved)| {
@@ -187,6 +194,17 @@ impl PotAccount {
         let of = (0..self.into.len())
             .filter(|of| count.is_none_or(|at| self.lies_into(at, *of) != Lies::Before));
         sum(of.map(|of| &self.into[of]))
+    }
+
+    /// What was surely pricked out and numbered out of the sowing before a count of what stands there.
+    pub fn out_before(&self, count: usize) -> u64 {
+        let when = self.counts[count].1;
+        let moved = self.out.iter();
+        let moved = moved.filter(|of| self.lies_out(count, of) == Lies::Before);
+        let of_sowing = self.of_sowing.iter().filter(|_| !self.may_be_elsewhere);
+        let numbered = self.numbered.iter().chain(of_sowing).flatten();
+        let numbered = numbered.filter(|on| on.surely_before(when));
+        sum(moved) + numbered.count() as u64
     }
 
     /// The last count that is surely before another, or the number the pot began with.

@@ -65,7 +65,8 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
         [] => match left_behind(registry, row, today, &numbered) {
             Some(left) => (Some(left), LeftBy::Pricking),
             None => {
-                let most = not_taken_out(registry, row, today, numbered.len());
+                let most = came_up(registry, sowing, today);
+                let most = most.map(|up| not_taken_out(registry, row, up, today));
                 (most.map(|most| (0, most)), LeftBy::CameUp)
             }
         },
@@ -99,11 +100,10 @@ fn count_left(registry: &Registry, pot: PotRow, today: Day) -> Option<(u32, u32)
     }
 }
 
-/// The most that can be left: those that came up by a day, less those taken out by then. Where seedlings were pricked out
-/// into something that is no community pot of the page, as many of those numbered may have come from there.
-fn not_taken_out(registry: &Registry, row: SowingRow, today: Day, numbered: usize) -> Option<u32> {
+/// How many of those that came up, or of the seeds where they were not counted, were not taken out by a day. Where seedlings
+/// were pricked out into something that is no community pot of the page, as many of those numbered may have come from there.
+pub fn not_taken_out(registry: &Registry, row: SowingRow, came_up: u32, today: Day) -> u32 {
     let sowing = &registry[row];
-    let up = came_up(registry, sowing, today)?;
     let prickings = sowing.pricked_out.iter();
     let prickings = prickings.filter(|of| registry.when(of.on).first <= today);
     let (mut moved, mut elsewhere) = (0u64, 0u64);
@@ -113,8 +113,10 @@ fn not_taken_out(registry: &Registry, row: SowingRow, today: Day, numbered: usiz
             elsewhere += u64::from(of.moved);
         }
     }
-    let from_here = (numbered as u64).saturating_sub(elsewhere);
-    u32::try_from(u64::from(up).saturating_sub(moved + from_here)).ok()
+    let numbered = numbered_of(registry, row).map(|plant| day_numbered(registry, plant));
+    let numbered = numbered.filter(|on| on.first <= today).count() as u64;
+    let taken = moved + numbered.saturating_sub(elsewhere);
+    u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
 }
 
 /// The most that came up by a day.
@@ -158,8 +160,8 @@ fn left_behind(
     let others = others.map(|of| of.moved).fold(0, u32::saturating_add);
     let least = left.saturating_sub(perhaps).saturating_sub(others);
     let most = left.saturating_sub(surely);
-    let came_up = not_taken_out(registry, row, today, numbered.len());
-    let most = came_up.map_or(most, |came_up| most.min(came_up));
+    let came_up = came_up(registry, sowing, today);
+    let most = came_up.map_or(most, |up| most.min(not_taken_out(registry, row, up, today)));
     Some((least.min(most), most))
 }
 

@@ -210,12 +210,91 @@ const OF_A_SOWING: &[Story] = &[
             "7 left: 10 alive on 2024-03-01, 5 more pricked out into it, 8 numbered since",
         ),
         ("prick X23-01.S1 6 --to T1 --on 2024-02-20", "6 seedlings"),
-        ("show X23-01.T1", "13 left"),
+        (
+            "show X23-01.T1",
+            "13 left: 6 alive on 2024-02-20, 15 more pricked out into it, 8 numbered since",
+        ),
         (
             "show X23-01.S1",
             "6 on 2024-02-20 into T1; 10 on 2024-03-01 into T1",
         ),
         ("check --full", "not: X23-01"),
+    ],
+    // No more are pricked out than came up and were not moved, numbered or left.
+    &[
+        ("number X23-01.S1 1-20 --on 2024-03-01", "X23-01-20"),
+        (
+            "prick X23-01.S1 50 --on 2024-03-02",
+            "50 is more than there are: 35 seedlings that came up and were not moved or numbered yet",
+        ),
+        (
+            "prick X23-01.S1 30 --left 10 --on 2024-03-02",
+            "30 were pricked out of X23-01.S1 and 10 left there, but at most 35 of those that came up stood there before",
+        ),
+        ("prick X23-01.S1 10 --left 24 --on 2024-03-02", "X23-01.T1"),
+        // What was left then may be pricked out later, and be entered before.
+        ("prick X23-01.S1 20 --on 2024-05-02", "X23-01.T2"),
+        (
+            "prick X23-01.S1 3 --left 53 --on 2024-02-20",
+            "but at most 55",
+        ),
+        ("prick X23-01.S1 3 --left 52 --on 2024-02-20", "X23-01.T3"),
+        (
+            "prick X23-01.S1 3 --on 2024-05-03",
+            "3 is more than there are: 2 seedlings",
+        ),
+        (
+            "count X23-01.S1 --standing 23 --on 2024-05-04",
+            "56 seedlings alive in it or taken out of it before, 55 seedlings up",
+        ),
+    ],
+    // The same where the count of what stands there is the first to say how many came up.
+    &[
+        ("number X23-01.S1 1-6 --on 2024-03-01", "X23-01-6"),
+        (
+            "count X23-01.S1 --standing 50 --on 2024-03-02",
+            "56 seedlings alive in it or taken out of it before, 55 seedlings up",
+        ),
+        ("undo", "Undid"),
+        (
+            "count X23-01.S1 --standing 49 --on 2024-03-02",
+            "not: taken out of it",
+        ),
+    ],
+    // More cannot be numbered out of a pot on a day than stood there then, nor than are left.
+    &[
+        ("prick X23-01.S1 10 --on 2024-03-01", "X23-01.T1"),
+        ("prick X23-01.S1 5 --to T1 --on 2024-03-20", "5 seedlings"),
+        (
+            "number X23-01.T1 1-12 --on 2024-03-10",
+            "12 is more than there are: 10 seedlings left in X23-01.T1",
+        ),
+        ("number X23-01.T1 1-12 --on 2024-03-25", "X23-01-12"),
+        (
+            "number X23-01.T1 13-16 --on 2024-03-10",
+            "4 is more than there are: 3 seedlings left in X23-01.T1",
+        ),
+    ],
+    // What had come up by an earlier day can be entered after what had come up by a later one.
+    &[
+        ("count X23-01.S1 --up 30 --on 2023-10-10", "30 up so far"),
+        (
+            "show X23-01.S1",
+            "came up 30 on 2023-10-10, 55 on 2023-11-01",
+        ),
+        (
+            "count X23-01.S1 --up 29 --on 2023-10-20",
+            "30 had come up at an earlier count on 2023-10-10",
+        ),
+        (
+            "count X23-01.S1 --up 31 --on 2023-10-05",
+            "30 had come up at a later count on 2023-10-10",
+        ),
+        (
+            "count X23-01.S1 --up 54 --on 2023-11-01",
+            "55 had come up at a count on 2023-11-01",
+        ),
+        ("check --full", "not: falling-total"),
     ],
     // Counted and pricked out on one day: whichever came first is told where it can be, and else it is a range.
     &[

@@ -4,8 +4,8 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::most_left;
-use crate::record::CrossPage;
-use crate::recording::dates::dated;
+use crate::record::{CrossPage, Day};
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
 use crate::recording::plants::numbers;
@@ -58,7 +58,12 @@ impl Number {
                 code: taken,
             });
         }
-        enough(registry, (kind, cross, at), wanted.len() as u64, draft)?;
+        enough(
+            registry,
+            (kind, cross, at),
+            wanted.len() as u64,
+            (draft.today, &on),
+        )?;
         let pot = match &self.pot {
             Some(pot) => Some(super::pot::pot_width(pot)?),
             None => None,
@@ -123,16 +128,28 @@ fn enough(
     registry: &Registry,
     (kind, cross, at): (Part, CrossRow, usize),
     asked: u64,
-    draft: &Draft,
+    (today, on): (Day, &Dated),
 ) -> Result<(), Slip> {
     let page = &registry[cross].page;
     let (there, what) = match kind {
         Part::CommunityPot => {
             let pot = &page.community_pots[at];
             let row = PotRow { cross, at };
-            let left = community_pot_left(registry, row, draft.today).left;
+            let left = |day: Day| community_pot_left(registry, row, day).left;
+            // Where it was counted later, those numbered before are out of that count already.
+            let day = on.when.last.min(today);
+            let counts = pot.alive.iter();
+            let is_counted_later = counts
+                .map(|tally| registry.when(tally.on))
+                .any(|when| when.first <= today && on.when.surely_before(when));
+            let then = left(day).map(|(_, most)| most);
+            let now = left(today).map(|(_, most)| most);
+            let most = match then {
+                Some(then) if is_counted_later => Some(then),
+                _ => then.into_iter().chain(now).min(),
+            };
             (
-                left.map(|(_, most)| u64::from(most)),
+                most.map(u64::from),
                 format!("seedlings left in {}.{}", page.code, pot.code),
             )
         }

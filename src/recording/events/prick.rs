@@ -2,8 +2,10 @@
 
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::seedling_trays::SeedlingTray;
+use crate::observation::sowing_left::not_taken_out;
+use crate::record::Day;
 use crate::recording::codes::next_part;
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
@@ -12,7 +14,7 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_code;
-use crate::registry::{PotRow, SowingRow};
+use crate::registry::{PotRow, Registry, SowingRow};
 
 /// A pricking out.
 #[derive(Clone, Debug, Default)]
@@ -53,28 +55,7 @@ impl Prick {
                 needed: "at least one seedling",
             });
         }
-        let moved_before: u64 = sowing
-            .pricked_out
-            .iter()
-            .map(|pricking| u64::from(pricking.moved))
-            .sum();
-        let up = sowing.germinated.iter().map(|tally| tally.count).max();
-        let most = up
-            .or(sowing.seeds)
-            .map(|most| u64::from(most).saturating_sub(moved_before));
-        if let Some(most) = most.filter(|most| u64::from(self.moved) > *most) {
-            let what = if up.is_some() {
-                "seedlings that came up and were not moved yet"
-            } else {
-                "seeds sown"
-            };
-            return Err(Slip::TooMany {
-                what: what.to_owned(),
-                asked: u64::from(self.moved),
-                there: most,
-                help: "count those that came up again: `podbook count … --up N`",
-            });
-        }
+        self.enough(registry, SowingRow { cross, at }, &on)?;
         let pot = match &self.to {
             Some(code) if !is_code(code) => {
                 return Err(Slip::BadCode {
@@ -169,6 +150,53 @@ impl Prick {
                 to: whole,
                 on: on.text,
             },
+        })
+    }
+
+    /// Refuses more seedlings than came up, those that were moved or numbered taken off; of those left, only what was taken
+    /// out before.
+    fn enough(&self, registry: &Registry, row: SowingRow, on: &Dated) -> Result<(), Slip> {
+        let sowing = &registry[row];
+        let up = sowing.germinated.iter().map(|tally| tally.count).max();
+        let Some(came_up) = up.or(sowing.seeds) else {
+            return Ok(());
+        };
+        let there = not_taken_out(registry, row, came_up, Day::LAST);
+        let (what, of) = match up {
+            Some(_) => (
+                "seedlings that came up and were not moved or numbered yet",
+                "those that came up",
+            ),
+            None => (
+                "seeds sown that were not moved or numbered yet",
+                "the seeds sown",
+            ),
+        };
+        let help = "count those that came up again: `podbook count … --up N`";
+        if self.moved > there {
+            return Err(Slip::TooMany {
+                what: what.to_owned(),
+                asked: u64::from(self.moved),
+                there: u64::from(there),
+                help,
+            });
+        }
+        let Some(left) = self.left else {
+            return Ok(());
+        };
+        let day_before = Day(on.when.first.0.saturating_sub(1));
+        let there = not_taken_out(registry, row, came_up, day_before);
+        if u64::from(self.moved) + u64::from(left) <= u64::from(there) {
+            return Ok(());
+        }
+        Err(Slip::Contradicts {
+            asked: format!(
+                "{} were pricked out of {} and {left} left there",
+                self.moved,
+                SeedlingTray::Sowing(row).code(registry)
+            ),
+            recorded: format!("at most {there} of {of} stood there before"),
+            help: help.to_owned(),
         })
     }
 }
