@@ -269,6 +269,12 @@ fn an_empty_pod_has_no_seed_to_sow() {
                 "sow X24-01.L1 --seeds 2",
                 "2 is more than there is: 1 seed left in X24-01.L1",
             ),
+            // How many went into a third pot is not known, so that there may be fewer.
+            ("sow X24-01.L1 --on 2025-05-31", "X24-01.S3"),
+            (
+                "sow X24-01.L1 --seeds 2",
+                "1 seed left in X24-01.L1 at most; how many X24-01.S3 took is not on record",
+            ),
             (
                 "count X24-01.S2 --up -3",
                 "needed a whole number, not below 0",

@@ -76,6 +76,8 @@ impl Sow {
                 help: "add --again if this is another pot".to_owned(),
             });
         }
+        let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
+        let uncounted = uncounted.map(|of| of.code);
         let sown = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
         let used = sown.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
         let left = lot.seeds.map(|seeds| u64::from(seeds).saturating_sub(used));
@@ -83,7 +85,13 @@ impl Sow {
             && u64::from(asked) > left
         {
             return Err(Slip::TooMany {
-                what: format!("seeds left in {}.{}", page.code, lot.code),
+                what: match uncounted {
+                    Some(of) => format!(
+                        "seeds left in {0}.{1} at most; how many {0}.{of} took is not on record",
+                        page.code, lot.code
+                    ),
+                    None => format!("seeds left in {}.{}", page.code, lot.code),
+                },
                 asked: u64::from(asked),
                 there: left,
                 help: "count the seeds again, or mark the lot's number as estimated on its page",
