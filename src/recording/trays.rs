@@ -6,7 +6,7 @@ use super::page::FieldChange;
 use super::slip::Slip;
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::presence::is_over;
-use crate::observation::seedling_trays::{SeedlingTray, is_count};
+use crate::observation::seedling_trays::{SeedlingTray, is_count, trays_of};
 use crate::observation::standing::fate_words;
 use crate::record::Day;
 use crate::registry::{PotRow, Registry, SowingRow, Target};
@@ -122,6 +122,37 @@ pub fn that_moves(registry: &Registry, tray: SeedlingTray) -> SeedlingTray {
             at,
         })
     })
+}
+
+/// Refuses the count of what stands in a sowing as something that goes while it counts none: a pot is meant.
+///
+/// # Errors
+/// With the pots that hold seedlings of that sowing.
+pub fn no_empty_count(registry: &Registry, trays: &[SeedlingTray], day: Day) -> Result<(), Slip> {
+    for &tray in trays {
+        let SeedlingTray::Sowing(sowing) = that_moves(registry, tray) else {
+            continue;
+        };
+        let of_it = |other: &SeedlingTray| match *other {
+            SeedlingTray::Pot(row) => registry[row].sowing == Some(registry[sowing].code),
+            SeedlingTray::Sowing(_) => false,
+        };
+        if !of_it(&tray) || tray.seedlings(registry, day) != Some((0, 0)) {
+            continue;
+        }
+        let pots = trays_of(registry, sowing.cross, day).filter(of_it);
+        let pots: Vec<String> = pots.map(|pot| pot.code(registry)).collect();
+        let sowing = SeedlingTray::Sowing(sowing).code(registry);
+        return Err(Slip::Contradicts {
+            asked: format!("{} was named", tray.code(registry)),
+            recorded: format!("it is the count of what stands in {sowing}, and none is left there"),
+            help: match pots.is_empty() {
+                true => format!("name the sowing: {sowing}"),
+                false => format!("name the pot they are in: {}", pots.join(", ")),
+            },
+        });
+    }
+    Ok(())
 }
 
 /// Ends trays. What is counted in a sowing ends with it, with the bare fate.

@@ -462,6 +462,36 @@ const OF_TRAYS: &[Story] = &[
         ("prick X23-01.S1 3", "X23-01.S1 is no longer here"),
         ("due --full", "not: X23-01"),
     ],
+    // A pot that was given away is not shown as if it stood here.
+    &[
+        ("prick X23-01.S1 30 --on 2024-03-01", "X23-01.T1"),
+        (
+            "gone X23-01.T1 --given --to friend --on 2024-03-02",
+            "given away",
+        ),
+        (
+            "show X23-01",
+            "community pot T1: given away 2024-03-02; 30 alive on 2024-03-01",
+        ),
+    ],
+    // An empty count of what stood in a sowing is not the pot its seedlings are in.
+    &[
+        ("count X23-01.S1 --standing 30 --on 2024-03-01", "X23-01.T1"),
+        ("prick X23-01.S1 30 --on 2024-03-10", "X23-01.T2"),
+        (
+            "gone X23-01.T1 --given --to friend --on 2024-03-11",
+            "it is the count of what stands in X23-01.S1, and none is left there name the pot they are in: X23-01.T2",
+        ),
+        // Before they were pricked out they stood there.
+        ("gone X23-01.T1 --died --on 2024-03-09", "X23-01.T1: died"),
+        ("undo", "Undid"),
+        ("gone X23-01.T2 --given --on 2024-03-11", "given away"),
+        (
+            "gone X23-01.T1 --given --on 2024-03-12",
+            "none is left there name the sowing: X23-01.S1",
+        ),
+        ("gone X23-01.S1 --culled --on 2024-03-12", "culled"),
+    ],
     // Before it was sown it was not there; a tray is named once.
     &[
         (

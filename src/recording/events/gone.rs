@@ -10,7 +10,7 @@ use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
-use crate::recording::trays::end_trays;
+use crate::recording::trays::{end_trays, no_empty_count};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, build};
 use crate::wording::{at_date, counted};
@@ -91,6 +91,7 @@ impl Gone {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let asked = (&self.plants[..], self.place.as_deref());
         let standing = named_or_at(registry, asked, (draft.today, &on))?;
+        no_empty_count(registry, &standing.trays, on.when.last.min(draft.today))?;
         let wanted = &standing.plants.named;
         self.pieces_named(draft, wanted)?;
         kept_later(draft, fate, wanted, &on)?;

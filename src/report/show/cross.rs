@@ -8,6 +8,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::seasons_read;
 use crate::observation::sexes::without_spare;
+use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::record::Pollination;
 use crate::registry::CrossRow;
@@ -76,9 +77,11 @@ impl Screen<'_, '_, '_> {
         }));
         for (row, community_pot) in registry.community_pots(at) {
             let left = community_pot_left(registry, row, self.context.today);
+            let fate = community_pot.fate.as_ref();
+            let fate = fate.map_or(String::new(), |fate| format!("{}; ", fate_words(fate)));
             facts.extend(fact(
                 "community pot",
-                Some(format!("{}: {}", community_pot.code, left.words())),
+                Some(format!("{}: {fate}{}", community_pot.code, left.words())),
             ));
         }
         ShowReport {
