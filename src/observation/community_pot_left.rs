@@ -198,8 +198,17 @@ impl CommunityPotLeft {
         })
     }
 
-    /// `11 left: 51 counted on 2024-05-01, 40 numbered since`; `not counted`.
+    /// `11 left: 51 alive on 2024-05-01, 40 numbered since`; `not counted`.
     pub fn words(&self) -> String {
+        self.words_of("left")
+    }
+
+    /// The same of a pot that came to an end: `11 then: 51 alive on 2024-05-01, 40 numbered since`.
+    pub fn words_at_the_end(&self) -> String {
+        self.words_of("then")
+    }
+
+    fn words_of(&self, when_left: &str) -> String {
         let (Some(left), Some((count, when))) = (self.left_words(), self.counted) else {
             return "not counted".to_owned();
         };
@@ -207,7 +216,7 @@ impl CommunityPotLeft {
             return format!("{count} alive on {}", days(when));
         }
         format!(
-            "{left} left: {count} alive on {}, {}",
+            "{left} {when_left}: {count} alive on {}, {}",
             days(when),
             self.taken_words()
         )

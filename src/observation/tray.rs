@@ -6,7 +6,7 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::presence::{Presence, presence};
+use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::scope::Scope;
 use crate::record::{CommunityPot, Day, Fate, Sowing};
 use crate::registry::{PotRow, Registry, SowingRow};
@@ -73,7 +73,8 @@ impl Stage {
 pub struct CommunityPotCount {
     /// Its code.
     pub code: String,
-    /// Left today, least and most: the last count less those numbered out of it since; `null` when not counted.
+    /// Left today, least and most: the last count with what was pricked out into it and taken out of it since; none where it
+    /// left as a whole, and `null` when not counted.
     pub left: Option<(u32, u32)>,
     /// Alive when last counted; `null` when not counted.
     pub alive: Option<u32>,
@@ -254,6 +255,8 @@ fn community_pot_count(
     today: Day,
 ) -> CommunityPotCount {
     let left = community_pot_left(registry, row, today);
+    let gone = community_pot.fate.as_ref();
+    let is_gone = gone.is_some_and(|fate| is_over(registry, fate, today));
     let ended = community_pot
         .fate
         .as_ref()
@@ -270,7 +273,13 @@ fn community_pot_count(
             (!told.is_empty()).then(|| told.join("; "))
         },
         numbered_since: left.taken,
-        left: left.left,
-        left_words: left.left_words(),
+        left: match is_gone {
+            true => Some((0, 0)),
+            false => left.left,
+        },
+        left_words: match is_gone {
+            true => Some("0".to_owned()),
+            false => left.left_words(),
+        },
     }
 }

@@ -473,6 +473,11 @@ const OF_TRAYS: &[Story] = &[
             "show X23-01",
             "community pot T1: given away 2024-03-02; 30 alive on 2024-03-01",
         ),
+        (
+            "show X15-02",
+            "T1: given away 2017-05-13; 27–32 then: 39 alive on",
+        ),
+        ("siblings X15-02 --full", "T1 0 39 2017-03-01 to 2017-03-31"),
     ],
     // An empty count of what stood in a sowing is not the pot its seedlings are in.
     &[

@@ -77,11 +77,13 @@ impl Screen<'_, '_, '_> {
         }));
         for (row, community_pot) in registry.community_pots(at) {
             let left = community_pot_left(registry, row, self.context.today);
-            let fate = community_pot.fate.as_ref();
-            let fate = fate.map_or(String::new(), |fate| format!("{}; ", fate_words(fate)));
+            let words = match &community_pot.fate {
+                Some(fate) => format!("{}; {}", fate_words(fate), left.words_at_the_end()),
+                None => left.words(),
+            };
             facts.extend(fact(
                 "community pot",
-                Some(format!("{}: {fate}{}", community_pot.code, left.words())),
+                Some(format!("{}: {words}", community_pot.code)),
             ));
         }
         ShowReport {
