@@ -24,7 +24,11 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
         return Vec::new();
     }
     let sexes = [Sex::Female, Sex::Male].into_iter();
-    let lost = sexes.filter(|&sex| !here.iter().any(|seen| is_of(*seen, sex)));
+    let lost = sexes.filter(|&sex| {
+        !here
+            .iter()
+            .any(|seen| is_of(*seen, sex) || *seen == SexSeen::MixedUp)
+    });
     lost.filter_map(|sex| note(context, cross, sex, &here))
         .collect()
 }

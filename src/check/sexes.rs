@@ -5,6 +5,7 @@
 use super::context::CheckContext;
 use super::parents::{Parent, parents};
 use crate::diagnostic::{Code, Finding, Severity};
+use crate::observation::sex::is_of_before_a_mix_up;
 use crate::observation::{Sighting, sighting, sighting_of};
 use crate::record::{PollenSource, SeenBy, Sex};
 use crate::registry::{CrossRow, PlantRow};
@@ -35,11 +36,25 @@ fn two_sexes(all: &[Sighting]) -> Option<(Sighting, Sighting)> {
     Some((first, *other))
 }
 
+/// Whether what was seen of a plant that is mixed up may be of before that; `None` where it is not mixed up.
+fn before_a_mix_up(context: &CheckContext, plant: PlantRow, seen: Sighting) -> Option<bool> {
+    let flowering = &context.registry.flowerings(plant)[seen.flowering];
+    is_of_before_a_mix_up(context.registry, plant, flowering)
+}
+
+/// What decides the sex of a parent. What a pot showed since a mix-up says nothing of the plant that bore its code before.
+fn decides(context: &CheckContext, plant: PlantRow) -> Option<Sighting> {
+    let seen = sighting_of(context.registry, plant)?;
+    (before_a_mix_up(context, plant, seen) != Some(false)).then_some(seen)
+}
+
 /// Whether the flowerings of a plant contradict each other.
 pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
     let flowerings = context.registry.flowerings(plant);
     let seen = flowerings.iter().enumerate();
-    let all: Vec<Sighting> = seen.filter_map(|(at, f)| sighting(at, f)).collect();
+    let of_it = |of: &Sighting| before_a_mix_up(context, plant, *of) != Some(true);
+    let all = seen.filter_map(|(at, f)| sighting(at, f)).filter(of_it);
+    let all: Vec<Sighting> = all.collect();
     let sure: Vec<Sighting> = all.iter().copied().filter(Sighting::is_certain).collect();
     let Some((first, other)) = two_sexes(&sure).or_else(|| two_sexes(&all)) else {
         return Vec::new();
@@ -100,7 +115,7 @@ fn wrong_part(
     parent: &Parent,
     plant: PlantRow,
 ) -> Option<Finding> {
-    let seen = sighting_of(context.registry, plant)?;
+    let seen = decides(context, plant)?;
     let needed = if parent.bore_the_seed {
         Sex::Female
     } else {
@@ -146,10 +161,7 @@ fn seen_or_recorded(is_certain: bool) -> (&'static str, &'static str) {
 fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Finding> {
     let [one, other] = all else { return None };
     let (a, b) = (context.plant(one.code)?, context.plant(other.code)?);
-    let (x, y) = (
-        sighting_of(context.registry, a)?,
-        sighting_of(context.registry, b)?,
-    );
+    let (x, y) = (decides(context, a)?, decides(context, b)?);
     if x.sex != y.sex || a == b {
         return None;
     }
@@ -186,9 +198,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             let Some(plant) = context.plant(code) else {
                 continue;
             };
-            let Some(seen) =
-                sighting_of(context.registry, plant).filter(|seen| seen.sex == Sex::Female)
-            else {
+            let Some(seen) = decides(context, plant).filter(|seen| seen.sex == Sex::Female) else {
                 continue;
             };
             let severity = if seen.is_certain() && certain {

@@ -60,7 +60,7 @@ impl Spike {
     pub fn planned_sex(&self) -> Option<Sex> {
         match self.sex {
             SexSeen::Certain(sex) | SexSeen::Guess(sex, _) => Some(sex),
-            SexSeen::Unsexed | SexSeen::Contradicted => None,
+            SexSeen::Unsexed | SexSeen::Contradicted | SexSeen::MixedUp => None,
         }
     }
 

@@ -43,34 +43,101 @@ pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
     (!words.is_empty()).then(|| words.join("; "))
 }
 
+/// What a plant that was mixed up may be, while that is not settled.
+pub struct MayBe {
+    /// The plants it may be besides itself.
+    pub others: Vec<PlantRow>,
+    /// When its last mix-up was noticed.
+    pub since: When,
+    /// Whether it was mixed up once, and each of the others as well: with it, and on the same day.
+    pub at_once: bool,
+}
+
+/// The plants that one may be, of all its mix-ups that are not settled; `None` where there are none.
+pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
+    let open: Vec<&Muddle> = open(registry, plant).collect();
+    let since = open.iter().map(|muddle| registry.when(muddle.on));
+    let since = since.max_by_key(|when| (when.last, when.first))?;
+    let mut others: Vec<PlantRow> = Vec::new();
+    for muddle in &open {
+        for (other, _) in step_by_step(registry, plant, muddle) {
+            if !others.contains(&other) {
+                others.push(other);
+            }
+        }
+    }
+    let code = registry.code(plant);
+    let once = |&other: &PlantRow| {
+        let of_other: Vec<&Muddle> = self::open(registry, other).collect();
+        matches!(of_other[..], [of] if of.on == open[0].on && of.with.contains(&code.as_str()))
+    };
+    let at_once = open.len() == 1 && others.iter().all(once);
+    Some(MayBe {
+        others,
+        since,
+        at_once,
+    })
+}
+
+/// `mixed up with X20-01-2 since 2024-06-01`; `None` where it is not, or is settled.
+pub fn mixed_up_since(registry: &Registry, plant: PlantRow) -> Option<String> {
+    let words = open(registry, plant).map(|muddle| {
+        let since = match registry.when(muddle.on) {
+            When::UNKNOWN => ", on a day not recorded".to_owned(),
+            when => format!(" since {}", days(when)),
+        };
+        format!("mixed up with {}{since}", listed(&muddle.with))
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join(", and "))
+}
+
+/// The sex of a plant whose flowers were seen before it was mixed up: `female or male: mixed up with X20-01-2 since
+/// 2024-06-01`.
+pub fn mixed_up_sex(registry: &Registry, plant: PlantRow) -> String {
+    let since = mixed_up_since(registry, plant).unwrap_or_else(|| "mixed up".to_owned());
+    format!("female or male: {since}")
+}
+
+/// The mix-ups of a plant that are not settled.
+fn open<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+) -> impl Iterator<Item = &'r Muddle<'t>> {
+    let seedling = registry.seedling(plant);
+    let muddled = seedling.map_or(&[][..], |of| &of.muddled[..]);
+    muddled.iter().filter(|muddle| muddle.settled.is_none())
+}
+
 /// The plants that the others of a mix-up were mixed up with by then, step by step, and are not known apart from.
 fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<String> {
-    let rows = |of: &Muddle| -> Vec<(PlantRow, When)> {
-        let row = |code: &&str| registry.target(code).and_then(Target::plant);
-        let rows = of.with.iter().filter_map(row);
-        rows.map(|row| (row, registry.when(of.on))).collect()
-    };
-    // Each with the day of the mix-up by which it came in: only earlier ones lead further.
-    let mut known = rows(muddle);
-    let direct = known.len();
+    let known = step_by_step(registry, plant, muddle).into_iter();
+    let further = known.skip(plants_of(registry, muddle).len());
+    further.map(|(of, _)| registry.code(of)).collect()
+}
+
+fn plants_of(registry: &Registry, muddle: &Muddle) -> Vec<(PlantRow, When)> {
+    let row = |code: &&str| registry.target(code).and_then(Target::plant);
+    let rows = muddle.with.iter().filter_map(row);
+    rows.map(|row| (row, registry.when(muddle.on))).collect()
+}
+
+/// The others of a mix-up, and then those that they were mixed up with by then, each with the day of the mix-up by which it
+/// came in: only earlier ones lead further.
+fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<(PlantRow, When)> {
+    let mut known = plants_of(registry, muddle);
     let mut at = 0;
     while at < known.len() {
         let (of, by_then) = known[at];
-        let seedling = registry.seedling(of);
-        let muddled = seedling.map_or(&[][..], |of| &of.muddled);
-        let open = muddled.iter().filter(|of| of.settled.is_none());
-        let open = open.filter(|of| !by_then.surely_before(registry.when(of.on)));
-        for (other, on) in open.flat_map(rows) {
+        let earlier = open(registry, of).filter(|of| !by_then.surely_before(registry.when(of.on)));
+        for (other, on) in earlier.flat_map(|of| plants_of(registry, of)) {
             if other != plant && !known.iter().any(|(of, _)| *of == other) {
                 known.push((other, on));
             }
         }
         at += 1;
     }
-    known[direct..]
-        .iter()
-        .map(|(of, _)| registry.code(*of))
-        .collect()
+    known
 }
 
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and

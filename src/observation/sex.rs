@@ -2,8 +2,12 @@
 //!
 //! Only open flowers are certain. The shape of buds, a test on a leaf and a supplier's word are guesses: a sample or a
 //! label may be of another plant, and buds deceive (common practice, no source).
+//!
+//! While plants are mixed up, what was seen before belongs to one of them, and it is not known to which: it counts where all
+//! of them showed the same. What was seen after is of the pot that bears the code.
 
-use crate::record::{Flowering, SeenBy, Sex};
+use crate::observation::mixed_up::may_be;
+use crate::record::{Day, Flowering, SeenBy, Sex, When};
 use crate::registry::{PlantRow, Registry};
 
 /// What was seen of a plant's sex.
@@ -17,6 +21,15 @@ pub enum SexSeen {
     Guess(Sex, SeenBy),
     /// Open flowers of both sexes on record: check the label first.
     Contradicted,
+    /// Mixed up with others that did not all show the same sex, and not flowered since.
+    MixedUp,
+}
+
+impl SexSeen {
+    /// Whether neither flowers nor a guess say it: never flowered, or mixed up since.
+    pub fn is_open(self) -> bool {
+        matches!(self, SexSeen::Unsexed | SexSeen::MixedUp)
+    }
 }
 
 /// One record of a sex.
@@ -54,33 +67,139 @@ pub fn sighting(at: usize, flowering: &Flowering) -> Option<Sighting> {
     })
 }
 
-/// The record that decides a plant's sex: the first on open flowers, else the latest written guess. `None` when none is
-/// recorded, or when those that would decide differ.
-pub fn sighting_of(registry: &Registry, plant: PlantRow) -> Option<Sighting> {
-    let all = || {
-        let flowerings = registry.flowerings(plant).iter().enumerate();
-        flowerings.filter_map(|(at, flowering)| sighting(at, flowering))
+/// The records of a plant's sex.
+fn sightings(registry: &Registry, plant: PlantRow) -> Vec<Sighting> {
+    let flowerings = registry.flowerings(plant).iter().enumerate();
+    let all = flowerings.filter_map(|(at, flowering)| sighting(at, flowering));
+    all.collect()
+}
+
+/// The record that decides among several: the first on open flowers, else the latest written guess. `None` when there is
+/// none, or when those that would decide differ.
+fn deciding(all: &[Sighting]) -> Option<Sighting> {
+    let first = all.iter().find(|seen| seen.is_certain());
+    let decides = *first.or(all.last())?;
+    let mut of_its_kind = all
+        .iter()
+        .filter(|seen| seen.is_certain() == decides.is_certain());
+    of_its_kind
+        .all(|seen| seen.sex == decides.sex)
+        .then_some(decides)
+}
+
+/// What decides the sex of a plant.
+struct Known {
+    /// The records that count for it.
+    counting: Vec<Sighting>,
+    /// Whether something was seen before a mix-up that may be of another plant.
+    in_doubt: bool,
+}
+
+fn known(registry: &Registry, plant: PlantRow) -> Known {
+    let all = sightings(registry, plant);
+    let Some(mix_up) = may_be(registry, plant) else {
+        let in_doubt = false;
+        return Known {
+            counting: all,
+            in_doubt,
+        };
     };
-    let first = all().find(Sighting::is_certain);
-    let decides = first.or_else(|| all().next_back())?;
-    let of_its_kind = all().filter(|seen| seen.is_certain() == decides.is_certain());
-    let agree = of_its_kind
-        .map(|seen| seen.sex)
-        .all(|sex| sex == decides.sex);
-    agree.then_some(decides)
+    let flowerings = registry.flowerings(plant);
+    let is_own = |seen: &Sighting| is_after(registry, &flowerings[seen.flowering], mix_up.since);
+    let own = all.into_iter().filter(is_own);
+    let before = seen_before(registry, plant);
+    let agreed = agreed(before.iter().map(|(_, seen)| deciding(seen)));
+    Known {
+        counting: agreed.into_iter().chain(own).collect(),
+        in_doubt: agreed.is_none() && before.iter().any(|(_, seen)| !seen.is_empty()),
+    }
+}
+
+/// What was seen before the last mix-up of a plant that is not settled: of itself, then of each other that it may be.
+fn seen_before(registry: &Registry, plant: PlantRow) -> Vec<(PlantRow, Vec<Sighting>)> {
+    let Some(mix_up) = may_be(registry, plant) else {
+        return Vec::new();
+    };
+    let all = [plant].into_iter().chain(mix_up.others);
+    all.map(|of| {
+        let flowerings = registry.flowerings(of);
+        let mut seen = sightings(registry, of);
+        seen.retain(|seen| !is_after(registry, &flowerings[seen.flowering], mix_up.since));
+        (of, seen)
+    })
+    .collect()
+}
+
+/// What the first of several showed, as surely as the least sure of them; `None` where one showed nothing or another sex.
+fn agreed(mut of_each: impl Iterator<Item = Option<Sighting>>) -> Option<Sighting> {
+    let mut least = of_each.next()??;
+    for seen in of_each {
+        let seen = seen.filter(|seen| seen.sex == least.sex)?;
+        if least.is_certain() {
+            least.seen_by = seen.seen_by;
+        }
+    }
+    Some(least)
+}
+
+/// Whether flowers were surely seen after a day. A day by which flowers were open is one on which they were seen.
+fn is_after(registry: &Registry, flowering: &Flowering, day: When) -> bool {
+    let seen = flowering.opened.or(flowering.over).or(flowering.spike);
+    let seen = seen.map_or(When::UNKNOWN, |on| registry.when(on));
+    let seen = match (seen.first, seen.last) {
+        (_, Day::LAST) => seen,
+        (Day::FIRST, last) => When { first: last, last },
+        _ => seen,
+    };
+    day.surely_before(seen)
+}
+
+/// Whether a flowering of a plant that is mixed up may be of before that, so that it may be of another plant; `None` where it
+/// is not mixed up.
+pub fn is_of_before_a_mix_up(
+    registry: &Registry,
+    plant: PlantRow,
+    flowering: &Flowering,
+) -> Option<bool> {
+    let mix_up = may_be(registry, plant)?;
+    Some(!is_after(registry, flowering, mix_up.since))
+}
+
+/// The plant that a pot must be whose open flowers showed a sex on a day: one of those it may be showed it before they were
+/// mixed up, and all the others showed the other sex. `None` where that does not follow.
+pub fn told_apart(
+    registry: &Registry,
+    plant: PlantRow,
+    (sex, on): (Sex, When),
+) -> Option<PlantRow> {
+    let mix_up = may_be(registry, plant)?;
+    if !mix_up.at_once || !mix_up.since.surely_before(on) {
+        return None;
+    }
+    let mut it_is = Vec::new();
+    for (of, seen) in seen_before(registry, plant) {
+        let seen = deciding(&seen).filter(Sighting::is_certain)?;
+        it_is.extend((seen.sex == sex).then_some(of));
+    }
+    match it_is[..] {
+        [of] => Some(of),
+        _ => None,
+    }
+}
+
+/// The record that decides a plant's sex: the first on open flowers, else the latest written guess. `None` when none is
+/// recorded, when those that would decide differ, or when they may be of another plant.
+pub fn sighting_of(registry: &Registry, plant: PlantRow) -> Option<Sighting> {
+    deciding(&known(registry, plant).counting)
 }
 
 /// The sex seen on a plant: open flowers outweigh guesses, and guesses that differ say nothing.
 pub fn sex_seen(registry: &Registry, plant: PlantRow) -> SexSeen {
-    match sighting_of(registry, plant) {
+    let known = known(registry, plant);
+    match deciding(&known.counting) {
         Some(seen) => seen.seen(),
-        None => {
-            let mut flowerings = registry.flowerings(plant).iter();
-            let in_flower = |f: &Flowering| f.sex.is_some() && f.seen_by == SeenBy::Flowers;
-            match flowerings.any(in_flower) {
-                true => SexSeen::Contradicted,
-                false => SexSeen::Unsexed,
-            }
-        }
+        None if known.counting.iter().any(Sighting::is_certain) => SexSeen::Contradicted,
+        None if known.in_doubt => SexSeen::MixedUp,
+        None => SexSeen::Unsexed,
     }
 }

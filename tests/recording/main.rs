@@ -7,6 +7,7 @@ mod flowers;
 mod handover;
 mod late;
 mod mended;
+mod mix_ups;
 mod played;
 mod promised;
 #[cfg(unix)]

@@ -9,7 +9,7 @@ use crate::analysis::plan::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::sex_seen;
 use crate::planning::season::Plan;
 use crate::record::PollenSource;
 use crate::registry::Target;
@@ -113,7 +113,7 @@ impl PlanContext<'_, '_, '_> {
         let unsexed = parents
             .iter()
             .chain(held)
-            .filter(|plant| sex_seen(self.registry, **plant) == SexSeen::Unsexed && gave(plant));
+            .filter(|plant| sex_seen(self.registry, **plant).is_open() && gave(plant));
         let plants: BTreeSet<PlantRow> = unsexed.copied().collect();
         let codes: Vec<String> = plants
             .into_iter()

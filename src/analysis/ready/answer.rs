@@ -352,7 +352,7 @@ fn cautions(report: &ReadyReport) -> Vec<Caution> {
     if !single.is_empty() {
         told.push(Caution::OnlyEnvelope(single));
     }
-    if report.females.iter().any(|row| row.sex == SexSeen::Unsexed) {
+    if report.females.iter().any(|row| row.sex.is_open()) {
         told.push(Caution::SexUnknown);
     }
     if report.own_results.iter().any(|row| row.rate.flowers < 20) {

@@ -38,7 +38,9 @@ fn tag(evidence: &Evidence, of: PlantOrRamet) -> Tag {
         sex: match sex_seen(registry, plant) {
             SexSeen::Certain(Sex::Female) => Some("♀"),
             SexSeen::Certain(Sex::Male) => Some("♂"),
-            SexSeen::Guess(..) | SexSeen::Unsexed | SexSeen::Contradicted => None,
+            SexSeen::Guess(..) | SexSeen::Unsexed | SexSeen::Contradicted | SexSeen::MixedUp => {
+                None
+            }
         },
         mark: registry.settings.registry.map(str::to_owned),
     }

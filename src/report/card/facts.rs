@@ -3,7 +3,7 @@
 use super::answer::{CardFact, CardPhoto};
 use super::made::made;
 use crate::analysis::card::{CardSeen, Offered};
-use crate::observation::mixed_up::mixed_up;
+use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::sex::SexSeen;
 use crate::record::{Photo, SeenBy, Treatment, When};
 use crate::registry::Registry;
@@ -120,6 +120,7 @@ fn sex(card: &CardSeen) -> Option<String> {
             }
         }),
         SexSeen::Contradicted => Some("not certain: both sexes are on record".to_owned()),
+        SexSeen::MixedUp => Some(mixed_up_sex(card.offered.registry, card.offered.plant)),
         SexSeen::Unsexed => None,
     }
 }

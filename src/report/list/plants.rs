@@ -168,6 +168,7 @@ fn short_sex(seen: SexSeen) -> String {
     match seen {
         SexSeen::Guess(sex, SeenBy::Supplier) => format!("{sex} (claimed)"),
         SexSeen::Guess(sex, SeenBy::Unsaid) => format!("{sex} (not recorded how)"),
+        SexSeen::MixedUp => "female or male".to_owned(),
         other => other.to_string(),
     }
 }

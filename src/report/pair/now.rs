@@ -35,6 +35,7 @@ impl PairReport {
         let doubt = |side: &SideRow| match side.sex {
             SexSeen::Certain(_) => None,
             SexSeen::Unsexed => Some(format!("{} is unsexed", side.id)),
+            SexSeen::MixedUp => Some(format!("the sex of {} is not known: mixed up", side.id)),
             sex => Some(format!("{} is {sex}", side.id)),
         };
         let doubts: Vec<String> = [&self.seed, &self.pollen]

@@ -113,7 +113,7 @@ impl PlanReport {
 /// `Max1`, `Max1 (male by buds only)`.
 fn with_guess(code: &str, sex: SexSeen) -> String {
     match sex {
-        SexSeen::Guess(..) => format!("{code} ({sex})"),
+        SexSeen::Guess(..) | SexSeen::MixedUp => format!("{code} ({sex})"),
         _ => code.to_owned(),
     }
 }

@@ -28,6 +28,7 @@ impl Display for SexSeen {
             SexSeen::Guess(sex, SeenBy::LeafTest) => write!(out, "{sex} by leaf test only"),
             SexSeen::Guess(sex, SeenBy::Unsaid) => write!(out, "{sex}, not recorded how seen"),
             SexSeen::Guess(sex, _) => write!(out, "{sex}, claimed by the supplier"),
+            SexSeen::MixedUp => out.write_str("female or male: mixed up"),
             SexSeen::Contradicted => out.write_str("both sexes on record"),
         }
     }

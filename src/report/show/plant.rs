@@ -7,12 +7,13 @@ use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::observation::mixed_up::mixed_up;
+use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::parent_of::ParentOf;
 use crate::observation::photos::photos;
 use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
+use crate::observation::sex::SexSeen;
 use crate::observation::standing::{not_found_words, status_words};
 use crate::observation::treated::Treated;
 use crate::record::{Confidence, When};
@@ -35,7 +36,11 @@ impl Screen<'_, '_, '_> {
             "status",
             Some(self.status(plant, seen.presence, seen.not_found)),
         ));
-        facts.extend(fact("sex", Some(seen.sex.to_string())));
+        let sex = match seen.sex {
+            SexSeen::MixedUp => mixed_up_sex(registry, plant),
+            sex => sex.to_string(),
+        };
+        facts.extend(fact("sex", Some(sex)));
         let place = match seen.presence {
             Presence::Gone | Presence::LetGo => "last place",
             _ => "place",

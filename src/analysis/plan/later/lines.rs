@@ -5,7 +5,7 @@ use crate::analysis::plan::later::answer::{LineAhead, YearAhead};
 use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::sex_seen;
 use crate::observation::sexes::sexes;
 use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
 use crate::planning::sexes::Wanted;
@@ -22,7 +22,7 @@ impl PlanContext<'_, '_, '_> {
     pub(crate) fn held(&self, cross: CrossRow) -> (Vec<PlantRow>, bool) {
         let seedlings = self.registry[cross].seedlings.iter().copied();
         let unsexed: Vec<PlantRow> = seedlings
-            .filter(|&plant| sex_seen(self.registry, plant) == SexSeen::Unsexed)
+            .filter(|&plant| sex_seen(self.registry, plant).is_open())
             .filter(|&plant| presence(self.registry, plant, self.context.today) == Presence::Here)
             .collect();
         let kept = unsexed

@@ -8,7 +8,7 @@ use crate::analysis::plan::later::waiting::Ahead;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::KinshipTable;
 use crate::lineage::{PedigreeTooComplex, PlantRow};
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::sex_seen;
 use crate::record::Sex;
 use crate::registry::CrossRow;
 
@@ -20,7 +20,7 @@ const LOOKED_AT: usize = 400;
 impl PlanContext<'_, '_, '_> {
     /// Kept plants here without a known sex.
     pub fn unsexed(&self, kept: &[PlantRow]) -> Vec<PlantRow> {
-        let unsexed = |plant: &&PlantRow| sex_seen(self.registry, **plant) == SexSeen::Unsexed;
+        let unsexed = |plant: &&PlantRow| sex_seen(self.registry, **plant).is_open();
         kept.iter().filter(unsexed).copied().collect()
     }
 

@@ -30,7 +30,7 @@ impl PlanContext<'_, '_, '_> {
     pub(crate) fn ahead(&self, plant: PlantRow, ages: &FirstFlowers) -> Option<Ahead> {
         let sex = match sex_seen(self.registry, plant) {
             SexSeen::Certain(sex) | SexSeen::Guess(sex, _) => Some(sex),
-            SexSeen::Unsexed => None,
+            SexSeen::Unsexed | SexSeen::MixedUp => None,
             SexSeen::Contradicted => return None,
         };
         let cross = self.registry.cross_of(plant);

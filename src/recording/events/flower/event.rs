@@ -76,7 +76,7 @@ impl Flower {
                 now.text
             )
         });
-        let remarks = remarks.collect();
+        let remarks: Vec<String> = remarks.chain(self.told_apart(draft, plant.plant)).collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));
         let is_new = of.is_none() && !self.is_claim();
         let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));

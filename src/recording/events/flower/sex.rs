@@ -1,12 +1,15 @@
 //! The sex that is given of a plant: seen on open flowers, guessed from buds, or said of it without any flower.
 
 use super::event::Flower;
-use crate::observation::sex::{SexSeen, Sighting, sex_seen};
+use crate::observation::mixed_up::may_be;
+use crate::observation::sex::{SexSeen, Sighting, sex_seen, told_apart};
 use crate::record::{SeenBy, Sex};
+use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
 use crate::registry::{PlantRow, Registry};
+use crate::wording::listed;
 
 impl Flower {
     /// Whether a sex is given that no flower showed, and nothing of a spike: a supplier's word or a test on a leaf.
@@ -79,6 +82,35 @@ impl Flower {
             }
             _ => Ok(()),
         }
+    }
+}
+
+impl Flower {
+    /// Which of several plants that were mixed up a pot is, where its open flowers tell.
+    pub(super) fn told_apart(&self, draft: &Draft, plant: PlantRow) -> Option<String> {
+        let registry = draft.registry;
+        let sex = self.sex.filter(|_| self.is_by_open_flowers())?;
+        let given = [&self.opened, &self.open_on, &self.over];
+        let typed = given.into_iter().find_map(|typed| typed.as_deref());
+        let on = dated(registry, "--opened", typed, draft.today).ok()?.when;
+        let it_is = told_apart(registry, plant, (sex, on))?;
+        let others = may_be(registry, plant)?.others;
+        let (code, is) = (registry.code(plant), registry.code(it_is));
+        let all = others.iter().map(|&of| registry.code(of));
+        let all: Vec<String> = [code.clone()].into_iter().chain(all).collect();
+        let so = match it_is == plant {
+            true => format!("so the pot tagged {code} is that plant: its tag is right"),
+            false => format!("so the pot tagged {code} is the plant that was {is}"),
+        };
+        let settle = match others.len() {
+            1 => format!("; to settle: podbook muddle {} --settled", all.join(" ")),
+            _ => String::new(),
+        };
+        Some(format!(
+            "Before {} were mixed up, only {is} had shown {} flowers: {so}{settle}",
+            listed(&all),
+            sex.word()
+        ))
     }
 }
 

@@ -2,14 +2,15 @@
 
 use super::event::Flower;
 use crate::observation::flowers::may_be_of_piece;
-use crate::observation::sex::sighting;
+use crate::observation::mixed_up::may_be;
+use crate::observation::sex::{is_of_before_a_mix_up, sighting};
 use crate::record::{Day, Flowering, When};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::in_flower::spike_named;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
-use crate::registry::{PlantOrRamet, Registry};
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::at_date;
 
 /// Days that a spike lasts no longer than: a season (common practice, no source).
@@ -30,9 +31,12 @@ impl Flower {
         }
         let asked = self.when(draft)?;
         let only_over = self.over.is_some() && self.opened.is_none();
-        let (going_on, others): (Vec<usize>, Vec<usize>) = not_over(registry, plant)
-            .into_iter()
-            .partition(|&at| is_near(begun(registry, &flowerings[at]), asked, only_over));
+        let (going_on, others): (Vec<usize>, Vec<usize>) =
+            not_over(registry, plant).into_iter().partition(|&at| {
+                let of = &flowerings[at];
+                is_near(begun(registry, of), asked, only_over)
+                    && (only_over || !is_of_another_pot(registry, (plant.plant, of), asked))
+            });
         match going_on.as_slice() {
             [] if only_over && self.seen.is_none() => {
                 let code = |at: &usize| flowerings[*at].code;
@@ -151,6 +155,18 @@ fn is_near(begun: When, asked: When, is_over: bool) -> bool {
     first(asked) <= begun.last.0.saturating_add(SEASON)
         && first(begun) <= asked.last.0.saturating_add(SEASON)
         && !(is_over && asked.surely_before(begun))
+}
+
+/// Whether a spike was on record before a mix-up that is not settled, and something was seen after it: what bears the code
+/// now may be another plant.
+fn is_of_another_pot(
+    registry: &Registry,
+    (plant, of): (PlantRow, &Flowering),
+    asked: When,
+) -> bool {
+    let mix_up = may_be(registry, plant);
+    let since = mix_up.is_some_and(|mix_up| mix_up.since.surely_before(asked));
+    since && is_of_before_a_mix_up(registry, plant, of) == Some(true)
 }
 
 fn codes(flowerings: &[Flowering], which: &[usize]) -> Vec<String> {

@@ -3,6 +3,7 @@
 use super::event::Pollinate;
 use super::father::GivenPollen;
 use crate::observation::flowers::LAST_AT_MOST;
+use crate::observation::mixed_up::mixed_up_since;
 use crate::observation::pollen::{LASTS_LONGEST, outlived};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};
@@ -19,8 +20,14 @@ impl Pollinate {
         (envelope, on): (Option<&str>, &Dated),
     ) -> Vec<String> {
         let mut doubts = Vec::new();
-        if sex_seen(registry, seed.plant) == SexSeen::Unsexed {
-            let plant = registry.code_of(seed);
+        let sex = sex_seen(registry, seed.plant);
+        let plant = registry.code_of(seed);
+        if let (SexSeen::MixedUp, Some(since)) = (sex, mixed_up_since(registry, seed.plant)) {
+            doubts.push(format!(
+                "The sex of {plant} is not known ({since}), and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
+            ));
+        }
+        if sex == SexSeen::Unsexed {
             doubts.push(format!(
                 "The sex of {plant} is not on record, and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
             ));
