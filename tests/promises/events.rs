@@ -527,6 +527,8 @@ fn muddle(l: &mut Lot) -> Event {
         .collect();
     Event::Muddle(Muddle {
         settled: l.chance.in_hundred(30),
+        tags_right: l.chance.in_hundred(50),
+        tags_swapped: false,
         rows: if pots { l.some_count(5) } else { None },
         why: l.words(),
         on: l.on(),

@@ -319,6 +319,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             rows: None,
             settled: false,
             on: None,
+            ..Muddle::default()
         }),
         Event::Pollinate(podbook::recording::events::pollinate::Pollinate {
             seed: "Vei4".to_owned(),

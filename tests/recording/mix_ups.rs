@@ -33,7 +33,7 @@ const OF_SEX: &[Story] = &[
         ),
         (
             "flower X22-02-7 --sex male --opened 2025-05-20",
-            "Before X22-02-7 and X22-02-8 were mixed up, only X22-02-8 had shown male flowers: so the pot tagged X22-02-7 is the plant that was X22-02-8; to settle: podbook muddle X22-02-7 X22-02-8 --settled",
+            "Before X22-02-7 and X22-02-8 were mixed up, only X22-02-8 had shown male flowers: so the pot tagged X22-02-7 is the plant that was X22-02-8; to settle: podbook muddle X22-02-7 X22-02-8 --settled --tags-swapped says what to correct",
         ),
         (
             "collect X22-02-7",
@@ -106,4 +106,65 @@ const OF_SEX: &[Story] = &[
 #[test]
 fn the_sex_of_plants_that_are_mixed_up_is_not_known() {
     play(OF_SEX);
+}
+
+const OF_SETTLING: &[Story] = &[
+    // What was recorded in between is another plant's if the tags were swapped: that is asked, and it is kept in words.
+    &[
+        (
+            "muddle X22-02-7 X22-02-8 --on 2025-03-01 --why \"tags fell out\"",
+            "mixed up",
+        ),
+        (
+            "flower X22-02-7 --sex female --opened 2025-05-20",
+            "spike 25a",
+        ),
+        (
+            "pollinate X22-02-7 --with Spa1 --zone a --flowers 2 --on 2025-05-22",
+            "X25-",
+        ),
+        (
+            "muddle X22-02-7 X22-02-8 --settled",
+            "this was recorded in between: X22-02-7: spike 25a, 7 readings and seed parent of X25-01; X22-02-8: 7 readings",
+        ),
+        ("muddle X22-02-7 X22-02-8 --settled", "add --tags-right"),
+        (
+            "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
+            "podbook does not move it",
+        ),
+        ("show X22-02-7", "mixed up with X22-02-8 on 2025-03-01"),
+        (
+            "muddle X22-02-7 X22-02-8 --settled --tags-right",
+            "Recorded in between, and kept as it stands since the tags were right: X22-02-7: ",
+        ),
+        ("show X22-02-7", "tags fell out; the tags were right"),
+    ],
+    // Where nothing was recorded in between, nothing is asked.
+    &[
+        ("muddle X22-02-7 X22-02-8 --on 2025-05-28", "mixed up"),
+        ("muddle X22-02-7 X22-02-8 --settled", "known apart again"),
+    ],
+    &[
+        ("muddle X22-02-7 X22-02-8 --on 2025-05-28", "mixed up"),
+        (
+            "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
+            "Put the tag of each on the other",
+        ),
+    ],
+];
+
+#[test]
+fn what_was_recorded_during_a_mix_up_stays_in_doubt() {
+    play(OF_SETTLING);
+}
+
+/// A seedling that was numbered out of its pot was raised, whatever it was mixed up with later.
+#[test]
+fn a_seedling_mixed_up_later_was_numbered_all_the_same() {
+    play(&[&[
+        ("siblings X22-02 --full", "numbered 18"),
+        ("muddle X22-02-3 X18-01-12", "mixed up"),
+        ("siblings X22-02 --full", "numbered 18"),
+        ("siblings X22-02 --full", "1 of them mixed up since"),
+    ]]);
 }

@@ -9,6 +9,7 @@ pub mod cutting;
 pub mod flower;
 pub mod gone;
 pub mod harvest;
+mod in_between;
 pub mod keep;
 pub mod measure;
 pub mod muddle;

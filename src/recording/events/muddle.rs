@@ -3,6 +3,7 @@
 //! Plants of different pods may be of any of those pods from then on, which `one_of` says to every answer. Plants of one
 //! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
 
+use super::in_between::recorded_in_between;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -26,6 +27,10 @@ pub struct Muddle {
     pub rows: Option<u32>,
     /// Whether it is known again which is which.
     pub settled: bool,
+    /// Whether each tag was on its own plant all the time.
+    pub tags_right: bool,
+    /// Whether the tags were on each other's plants.
+    pub tags_swapped: bool,
     /// When; today if not given.
     pub on: Option<String>,
 }
@@ -94,6 +99,10 @@ impl Muddle {
             });
         }
         let mut still = Vec::new();
+        let remarks = match self.settled {
+            true => self.in_between(registry, &plants, &on)?,
+            false => Vec::new(),
+        };
         match (plants.is_empty(), pots.is_empty()) {
             (false, true) if self.settled => still = self.settle_plants(draft, &plants, &on)?,
             (false, true) => self.mix_plants(draft, &plants, &on)?,
@@ -108,7 +117,60 @@ impl Muddle {
             }
         }
         draft.second_form()?;
-        Ok(self.told(on, still, Vec::new()))
+        let mut told = self.told(on, still, Vec::new());
+        told.remarks = remarks;
+        Ok(told)
+    }
+
+    /// What is to be said of what was recorded since the plants were mixed up.
+    ///
+    /// # Errors
+    /// If something was, and it is not said that the tags were right.
+    fn in_between(
+        &self,
+        registry: &Registry,
+        plants: &[PlantRow],
+        on: &Dated,
+    ) -> Result<Vec<String>, Slip> {
+        let recorded = plants.iter().filter_map(|&plant| {
+            let seedling = registry.seedling(plant)?;
+            let meant = seedling.muddled.iter().filter(|of| self.settles(of));
+            let since = meant.map(|of| registry.when(of.on));
+            let since = since.min_by_key(|since| since.first)?;
+            recorded_in_between(registry, plant, [since, on.when])
+        });
+        let recorded: Vec<String> = recorded.collect();
+        let codes = self.codes.join(" ");
+        if recorded.is_empty() {
+            let swapped = self.tags_swapped && plants.len() == 2;
+            let tags = swapped.then(|| "Put the tag of each on the other".to_owned());
+            return Ok(tags.into_iter().collect());
+        }
+        let recorded = recorded.join("; ");
+        if self.tags_right {
+            let right = format!(
+                "Recorded in between, and kept as it stands since the tags were right: {recorded}"
+            );
+            return Ok(vec![right]);
+        }
+        let help = match self.tags_swapped {
+            true => format!(
+                "podbook does not move it: write each of these by hand on the page of the plant it is of, and in the parents of the crosses; then podbook muddle {codes} --settled --tags-right"
+            ),
+            false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
+        };
+        Err(Slip::Contradicts {
+            asked: format!("{} were to be settled", listed(&self.codes)),
+            recorded: format!("this was recorded in between: {recorded}"),
+            help,
+        })
+    }
+
+    /// Whether a mix-up of one of the codes is open and meant: one with others that are named, or any where none is.
+    fn settles(&self, muddle: &crate::record::Muddle) -> bool {
+        let named = |other: &&str| self.codes.iter().any(|code| code == other);
+        let meant = self.codes.len() == 1 || muddle.with.iter().any(named);
+        muddle.settled.is_none() && meant
     }
 
     fn told(&self, on: Dated, still: Vec<StillMixedUp>, tags: Vec<Tag>) -> Recorded {
@@ -212,17 +274,18 @@ impl Muddle {
         (code, on): (&String, &Dated),
         still: &mut Vec<StillMixedUp>,
     ) -> Result<Vec<FieldChange>, Slip> {
-        let named = |other: &&str| self.codes.iter().any(|code| code == other);
         let open = muddled.iter().enumerate();
         let open = open.filter(|(_, muddle)| muddle.settled.is_none());
-        let (meant, others): (Vec<_>, Vec<_>) =
-            open.partition(|(_, muddle)| self.codes.len() == 1 || muddle.with.iter().any(named));
+        let (meant, others): (Vec<_>, Vec<_>) = open.partition(|(_, muddle)| self.settles(muddle));
         if meant.is_empty() {
             let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
             let with: Vec<&str> = with.copied().collect();
             return Err(nothing_open(code, &with));
         }
-        let mut changes: Vec<FieldChange> = meant.iter().map(|(at, _)| settled(*at, on)).collect();
+        let mut changes: Vec<FieldChange> = meant
+            .iter()
+            .map(|(at, of)| settled(*at, on, self.why_now(of)))
+            .collect();
         let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
         let with: Vec<String> = with.map(|of| (*of).to_owned()).collect();
         match with.is_empty() {
@@ -230,6 +293,17 @@ impl Muddle {
             false => still.push((code.clone(), with)),
         }
         Ok(changes)
+    }
+
+    /// How a mix-up happened, with what is now said of its tags; `None` where nothing is.
+    fn why_now(&self, muddle: &crate::record::Muddle) -> Option<String> {
+        let tags = match (self.tags_right, self.tags_swapped) {
+            (true, _) => "the tags were right",
+            (_, true) => "the tags were swapped",
+            _ => return None,
+        };
+        let was = muddle.why.as_deref().map(|why| format!("{why}; "));
+        Some(format!("{}{tags}", was.unwrap_or_default()))
     }
 
     fn mix_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<Recorded, Slip> {
@@ -286,11 +360,13 @@ impl Muddle {
     }
 }
 
-fn settled(at: usize, on: &Dated) -> FieldChange {
+fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
+    let why = why.map(|why| FieldChange::Set("why", text(&why)));
+    let settled = FieldChange::Set("settled", text(&on.text));
     FieldChange::Within(Within {
         list: "muddled",
         at: At::Index(at),
-        changes: vec![FieldChange::Set("settled", text(&on.text))],
+        changes: [settled].into_iter().chain(why).collect(),
     })
 }
 

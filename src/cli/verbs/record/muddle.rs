@@ -22,4 +22,10 @@ command! {
     /// It is known again which is which
     #[arg(long, conflicts_with_all = ["why", "rows"])]
     settled: bool,
+    /// With --settled: each tag was on its own plant all the time
+    #[arg(long, requires = "settled", conflicts_with = "tags_swapped")]
+    tags_right: bool,
+    /// With --settled: the tags were on each other's plants
+    #[arg(long, requires = "settled")]
+    tags_swapped: bool,
 }

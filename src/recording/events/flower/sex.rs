@@ -102,8 +102,15 @@ impl Flower {
             true => format!("so the pot tagged {code} is that plant: its tag is right"),
             false => format!("so the pot tagged {code} is the plant that was {is}"),
         };
+        let tags = match it_is == plant {
+            true => "right",
+            false => "swapped says what to correct",
+        };
         let settle = match others.len() {
-            1 => format!("; to settle: podbook muddle {} --settled", all.join(" ")),
+            1 => format!(
+                "; to settle: podbook muddle {} --settled --tags-{tags}",
+                all.join(" ")
+            ),
             _ => String::new(),
         };
         Some(format!(
