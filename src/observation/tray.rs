@@ -104,7 +104,8 @@ pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) 
     let complete = |stage: &&Stage| stage.n.is_some() && stage.remark.is_none();
     let before = stages.iter().rfind(complete);
     let before = before.map(|stage| (stage.stage.clone(), stage.n));
-    stages.extend(plant_stages(registry, plants, before, today));
+    let mixed_up = mixed_up_since_numbered(registry, scope, plants);
+    stages.extend(plant_stages(registry, (plants, mixed_up), before, today));
     let community_pots = scope.community_pots(registry);
     Tray {
         stages,
@@ -181,9 +182,28 @@ fn uncounted((_, counted): (Option<u64>, usize), sowings: usize) -> Option<Strin
     }
 }
 
+/// Seedlings that were numbered out of a scope and mixed up with others later: they were raised all the same, though they
+/// count in nothing that became of the plants.
+fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow]) -> u64 {
+    if scope.pod.is_some() {
+        return 0;
+    }
+    let of_page = registry[scope.cross].seedlings.iter();
+    let of_scope = of_page.filter(|&&plant| {
+        let sowing = registry.road(plant).0;
+        let in_scope = scope.sowing.is_none() || scope.sowing == sowing;
+        in_scope && !plants.contains(&plant)
+    });
+    let mixed_up = of_scope.filter(|&&plant| {
+        let seedling = registry.seedling(plant);
+        seedling.is_some_and(|of| of.muddled.iter().any(|muddle| muddle.settled.is_none()))
+    });
+    mixed_up.count() as u64
+}
+
 fn plant_stages(
     registry: &Registry,
-    plants: &[PlantRow],
+    (plants, mixed_up): (&[PlantRow], u64),
     before: Option<(String, Option<u64>)>,
     today: Day,
 ) -> Vec<Stage> {
@@ -209,9 +229,10 @@ fn plant_stages(
     let mut stages = vec![
         Stage::new(
             "numbered",
-            numbered,
+            Some(plants.len() as u64 + mixed_up),
             before.as_ref().map(|(what, n)| (what.as_str(), *n)),
-        ),
+        )
+        .remarked((mixed_up > 0).then(|| format!("{mixed_up} of them mixed up since"))),
         of_numbered("died", died),
         of_numbered("culled", culled).decided(),
         of_numbered("sold", sold).decided(),
