@@ -214,6 +214,15 @@ const STORIES: &[&[(&str, &str)]] = &[
             "the envelope has been finished since 2025-05-11",
         ),
     ],
+    // A mix-up ends after it began.
+    &[
+        ("muddle X22-02-3 X22-02-4 --on 2025-05-20", "mixed up"),
+        (
+            "muddle X22-02-3 X22-02-4 --settled --on 2025-05-02",
+            "it was mixed up on 2025-05-20",
+        ),
+        ("show X22-02-3", "of either"),
+    ],
     // A stock-take that missed a plant agrees with its loss.
     &[
         (

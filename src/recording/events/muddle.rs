@@ -13,7 +13,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, tally, text, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, PotRow, Registry, Target};
-use crate::wording::listed;
+use crate::wording::{at_date, listed};
 use std::collections::BTreeSet;
 
 /// A mix-up, or its end.
@@ -125,13 +125,28 @@ impl Muddle {
     /// What is to be said of what was recorded since the plants were mixed up.
     ///
     /// # Errors
-    /// If something was, and it is not said that the tags were right.
+    /// If something was, and it is not said that the tags were right; if the day is before that of the mix-up.
     fn in_between(
         &self,
         registry: &Registry,
         plants: &[PlantRow],
         on: &Dated,
     ) -> Result<Vec<String>, Slip> {
+        for &plant in plants {
+            let muddled = registry.seedling(plant).into_iter();
+            let mut meant = muddled.flat_map(|of| of.muddled.iter().filter(|of| self.settles(of)));
+            if let Some(later) = meant.find(|of| on.when.surely_before(registry.when(of.on))) {
+                return Err(Slip::Contradicts {
+                    asked: format!(
+                        "{} was known apart again {}",
+                        registry.code(plant),
+                        at_date(&on.text)
+                    ),
+                    recorded: format!("it was mixed up {}", at_date(later.on)),
+                    help: "give the day on which it was settled with --on".to_owned(),
+                });
+            }
+        }
         let recorded = plants.iter().filter_map(|&plant| {
             let seedling = registry.seedling(plant)?;
             let meant = seedling.muddled.iter().filter(|of| self.settles(of));
