@@ -722,6 +722,39 @@ const OF_PIECES: &[Story] = &[
         ("seen X22-02-5", "1 plant found"),
         ("show X22-02-5", "status in the collection"),
     ],
+    // A lost plant that turns up is here again, and its loss stays on record.
+    &[
+        (
+            "gone X22-02-5 --lost --why \"tag lost\" --on 2025-05-20",
+            "lost",
+        ),
+        (
+            "seen X22-02-5",
+            "X22-02-5 was on record as lost 2025-05-20 (tag lost); it is on record as here again",
+        ),
+        ("show X22-02-5", "status in the collection"),
+        (
+            "show X22-02-5 --full",
+            "lost 2025-05-20 (tag lost), found again",
+        ),
+        ("move X22-02-5 \"shelf 2\"", "shelf 2"),
+    ],
+    // One that was seen before it was lost stays lost.
+    &[
+        ("gone X22-02-5 --lost --on 2025-05-20", "lost"),
+        ("seen X22-02-5 --on 2025-05-10", "not: here again"),
+        ("show X22-02-5", "status lost 2025-05-20"),
+    ],
+    // A plant that left is not found: it is another plant, or its record is wrong. A range means those that are here.
+    &[
+        ("gone X22-02-5 --sold --on 2025-05-20", "sold"),
+        ("seen X22-02-5", "look at its tag: is it another plant?"),
+        ("seen X22-02-6", "it is on record as culled 2025-05-16"),
+        (
+            "seen X22-02-5..8",
+            "X22-02-5 is on record as sold 2025-05-20: left out",
+        ),
+    ],
     // A stock-take reads no trait, so the next sheet asks for what the last sitting read.
     &[
         ("sheet X22-02 --json", "\"asked\": \"span\""),

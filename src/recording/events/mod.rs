@@ -7,6 +7,7 @@ pub mod correct;
 pub mod count;
 pub mod cutting;
 pub mod flower;
+mod found;
 pub mod gone;
 pub mod harvest;
 mod in_between;

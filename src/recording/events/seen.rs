@@ -1,5 +1,6 @@
 //! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
+use super::found::Found;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::places;
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE};
@@ -29,14 +30,16 @@ pub struct Seen {
 }
 
 impl Seen {
-    /// Writes a sitting without readings on each page; a plant not found has a note.
+    /// Writes a sitting without readings on each page; a plant not found has a note. The loss of a plant that was lost before
+    /// ends, and its row says when that was.
     ///
     /// # Errors
-    /// If no plant stands at the place, or one that was not found does not belong to it.
+    /// If no plant stands at the place, one that was not found does not belong to it, or one that was seen is on record as
+    /// dead, culled, sold or given away.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let wanted = match (&self.place, self.plants.is_empty()) {
+        let mut wanted = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => pieces_at(registry, place, draft.today)?,
             (_, false) => without_own_pieces(named(registry, &self.plants)?),
             (None, true) => {
@@ -47,13 +50,17 @@ impl Seen {
             }
         };
         let missing = self.missing(registry, &wanted, draft.today)?;
+        let there = wanted.iter().filter(|one| !missing.contains(one));
+        let lost_before = Found::of(registry, there.copied(), &self.by_itself(registry), &on)?;
+        wanted.retain(|one| !lost_before.left_out.contains(one));
         let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
         let mut written = BTreeSet::new();
         for one in wanted.iter().filter(|one| written.insert(one.plant)) {
             let name = registry
                 .number(one.plant)
                 .map_or_else(|| registry.code(one.plant), str::to_owned);
-            let note = note(registry, one.plant, &missing);
+            let lost = lost_before.notes.get(&one.plant).cloned();
+            let note = lost.unwrap_or_else(|| note(registry, one.plant, &missing));
             pages
                 .entry(registry.cross_of(one.plant))
                 .or_default()
@@ -72,6 +79,7 @@ impl Seen {
             };
             page.append("sittings", &[sitting.line()])?;
         }
+        draft.change_plants(lost_before.changes.into_iter().collect())?;
         let code = |one: &PlantOrRamet| registry.code_of(*one);
         let found = wanted.iter().filter(|one| !missing.contains(one));
         let found: BTreeSet<PlantRow> = found.map(|one| one.plant).collect();
@@ -80,7 +88,7 @@ impl Seen {
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: lost_before.remarks,
             what: What::Seen {
                 seen: found,
                 place: self.place.clone(),
@@ -88,6 +96,12 @@ impl Seen {
                 on: on.text,
             },
         })
+    }
+
+    /// Those that were named one by one, not as part of a range or a cross.
+    fn by_itself(&self, registry: &Registry) -> BTreeSet<PlantOrRamet> {
+        let named = (self.plants.iter()).filter_map(|one| named(registry, &[one.clone()]).ok());
+        named.filter(|of| of.len() == 1).flatten().collect()
     }
 
     /// Those not found, each once: the piece of a plant that was looked at, where that is one.
