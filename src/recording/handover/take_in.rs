@@ -6,6 +6,8 @@ use super::codes::Codes;
 use super::records::{cross_record, founder, ramet, seedling};
 use super::same::{Difference, differing};
 use super::taxa::take_in_names;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::standing::departed;
 use crate::record::{Fate, ToldBy};
 use crate::recording::codes::is_free;
 use crate::recording::dates::dated;
@@ -68,6 +70,8 @@ impl TakeIn<'_, '_> {
         let on = dated(draft.registry, "--on", self.on, draft.today)?.text;
         let lineage = Lineage::of(self.theirs, self.plant);
         let mut taken = self.coded(draft.registry, &lineage)?;
+        let here = taken.codes.of(&self.theirs.code(self.plant));
+        let gone = self.stays_gone(draft, &here);
         for &plant in &lineage.plants {
             if self.theirs.founder(plant).is_some() {
                 self.founder(draft, plant, &on, &mut taken)?;
@@ -86,12 +90,54 @@ impl TakeIn<'_, '_> {
                 taken.settled.join("\n  ")
             )));
         }
+        if let (true, Some(gone)) = (draft.changes().is_empty(), &gone) {
+            return Err(Slip::Contradicts {
+                asked: format!("{here} was to come into the collection"),
+                recorded: gone.clone(),
+                help: format!("nothing was written. {}", how_back(&here)),
+            });
+        }
         draft.second_form()?;
-        Ok(self.recorded(taken))
+        Ok(self.recorded(here, gone, taken))
     }
 
-    fn recorded(&self, taken: Taken) -> Recorded {
-        let here = taken.codes.of(&self.theirs.code(self.plant));
+    /// What is on record of the plant or piece that comes, where that says it is not here and this stays so: the fate of a plant
+    /// that was here, and the pieces of a plant of one's own, are not changed by what another grower tells.
+    fn stays_gone(&self, draft: &Draft, code: &str) -> Option<String> {
+        let ours = draft.registry;
+        let plant = ours.plant(code)?;
+        let came = self.theirs.ramet(PlantOrRamet {
+            plant: self.plant,
+            ramet: self.piece,
+        });
+        let Some(came) = came else {
+            let left = presence(ours, plant, draft.today);
+            let left = matches!(left, Presence::Gone | Presence::LetGo);
+            let status = || departed(ours, plant, None, draft.today);
+            let status = left.then(status).flatten();
+            return status.map(|status| format!("{code} is on record here as {status}"));
+        };
+        let piece = format!("{code}-{}", came.code);
+        let known = ours.ramets(plant).iter().find(|of| of.code == came.code);
+        let is_own = match (ours.founder(plant), ours.cross_of(plant)) {
+            (Some(founder), _) => founder.told_by.is_none(),
+            (None, Some(cross)) => ours[cross].page.told_by.is_none(),
+            (None, None) => false,
+        };
+        match known {
+            Some(known) if !matches!(ours.fate(plant), Some(Fate::Elsewhere)) => {
+                departed(ours, plant, Some(known), draft.today)
+                    .map(|status| format!("{piece} is on record here as {status}"))
+            }
+            None if is_own => Some(format!(
+                "{code} is your own plant, and no piece {} of it is on record here",
+                came.code
+            )),
+            _ => None,
+        }
+    }
+
+    fn recorded(&self, here: String, gone: Option<String>, taken: Taken) -> Recorded {
         let came = PlantOrRamet {
             plant: self.plant,
             ramet: self.piece,
@@ -102,23 +148,27 @@ impl TakeIn<'_, '_> {
             Keep::Theirs => "in the lineage",
             _ => "here",
         };
+        let settled = taken.settled.iter();
+        let mut remarks: Vec<String> = settled
+            .map(|what| format!("What is {stays} stays: {what}"))
+            .collect();
+        remarks.extend(gone.is_some().then(|| how_back(&here)));
         Recorded {
-            what: What::InWords(self.in_words(&here, &taken)),
+            what: What::InWords(self.in_words(&here, gone.as_deref(), &taken)),
             about: vec![here],
-            tags: vec![Tag {
-                code: tag,
-                on: "tag",
-            }],
-            remarks: taken
-                .settled
-                .iter()
-                .map(|what| format!("What is {stays} stays: {what}"))
-                .collect(),
+            tags: match gone {
+                Some(_) => Vec::new(),
+                None => vec![Tag {
+                    code: tag,
+                    on: "tag",
+                }],
+            },
+            remarks,
         }
     }
 
     /// What came, in one sentence.
-    fn in_words(&self, here: &str, taken: &Taken) -> String {
+    fn in_words(&self, here: &str, gone: Option<&str>, taken: &Taken) -> String {
         let there = self.theirs.code(self.plant);
         let same = match here == there {
             true => String::new(),
@@ -126,10 +176,16 @@ impl TakeIn<'_, '_> {
         };
         let new = new_records(taken.founders, taken.seedlings, taken.crosses)
             .unwrap_or_else(|| "the rest of its lineage was on record already".to_owned());
-        format!(
-            "{here}{same}: in the collection, with its lineage as told by the registry {}; {new}",
-            self.by
-        )
+        match gone {
+            Some(gone) => format!(
+                "{here}{same}: not taken into the collection, since {gone}; the rest of its lineage is on record as told by the registry {}; {new}",
+                self.by
+            ),
+            None => format!(
+                "{here}{same}: in the collection, with its lineage as told by the registry {}; {new}",
+                self.by
+            ),
+        }
     }
 
     /// Gives every founder and cross its code here.
@@ -383,6 +439,13 @@ impl TakeIn<'_, '_> {
         }
         self.keep == Keep::Theirs
     }
+}
+
+/// How a plant that came back is on record as here again.
+fn how_back(code: &str) -> String {
+    format!(
+        "If it is back, say so in the record of {code}: take its `fate` out, or add the piece to its `ramets`, and write into `note` when it left and came back"
+    )
 }
 
 /// The founder here that a told one is: taken in before, named as the same by either grower, or our own come back.
