@@ -38,9 +38,9 @@ impl Found {
         for one in seen {
             let piece = registry.ramet(one).and_then(|piece| piece.fate.as_ref());
             let fates = [piece, registry.fate(one.plant)].into_iter().flatten();
-            let fates = fates.filter(|fate| is_past(registry, fate, on));
+            let mut fates = fates.filter(|fate| is_past(registry, fate, on));
             if !named.contains(&one) {
-                if let Some(fate) = fates.last() {
+                if let Some(fate) = fates.next_back() {
                     found.is_left_out(registry, one, fate);
                 }
                 continue;
@@ -48,7 +48,7 @@ impl Found {
             for fate in fates.clone() {
                 refused_unless_lost(registry, one, fate, on)?;
             }
-            match fates.last() {
+            match fates.next_back() {
                 Some(fate) => found.ends(registry, one, fate),
                 None if piece.is_none() && pieces_left(registry, one.plant, None).is_empty() => {
                     pieces_lost(registry, one, on)?;

@@ -100,7 +100,8 @@ impl Seen {
 
     /// Those that were named one by one, not as part of a range or a cross.
     fn by_itself(&self, registry: &Registry) -> BTreeSet<PlantOrRamet> {
-        let named = (self.plants.iter()).filter_map(|one| named(registry, &[one.clone()]).ok());
+        let named =
+            (self.plants.iter()).filter_map(|one| named(registry, std::slice::from_ref(one)).ok());
         named.filter(|of| of.len() == 1).flatten().collect()
     }
 
