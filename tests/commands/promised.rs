@@ -82,8 +82,10 @@ fn slips_are_printed() {
     );
     for slip in changed {
         let part = |of: &str| slip[of].as_str().expect("words").to_owned();
+        // A whole day is on, a year is in.
+        let at = if part("on").len() == 10 { "on" } else { "in" };
         let left = format!(
-            "Correction for {} This plant left on {}",
+            "Correction for {} This plant left {at} {}",
             part("plant"),
             part("on")
         );

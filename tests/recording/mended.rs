@@ -2,6 +2,7 @@
 //! plants that are not there to be handed over.
 
 use crate::answers::{Demo, play};
+use crate::played::said;
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
@@ -334,4 +335,39 @@ fn a_sale_says_that_faults_are_left_out_of_its_text() {
     std::fs::write(&page, mended).expect("a page can be written");
     let said = demo.said("gone X22-02-3 --given");
     assert!(!said.contains("fault"), "{said}");
+}
+
+/// A plant that left is not here again because its lineage is: no tag is asked for, and nothing is written.
+#[test]
+fn a_lineage_of_a_plant_that_left_does_not_bring_it_back() {
+    let demo = Demo::new();
+    let folder = tempfile::tempdir().unwrap();
+    let [out, pal, back] = ["out", "pal", "back"].map(|name| folder.path().join(name));
+    let of_pal = |line: &str| said(&pal, line, "2025-06-01");
+    demo.said(&format!("handover X22-02-5 -o \"{}\"", out.display()));
+    demo.said("gone X22-02-5 --given");
+    demo.said(&format!("new \"{}\"", pal.display()));
+    let page = pal.join("registry.ron");
+    let text = std::fs::read_to_string(&page).unwrap();
+    let named = text.replacen(
+        "hemisphere: north,",
+        "hemisphere: north, registry: \"pal\",",
+        1,
+    );
+    assert_ne!(named, text);
+    std::fs::write(&page, named).unwrap();
+    let came = of_pal(&format!("merge \"{}\"", out.display()));
+    assert!(came.contains("in the collection"), "{came}");
+    of_pal("flower X22-02-5 --sex female --on 2025-06-01");
+    of_pal(&format!("handover X22-02-5 -o \"{}\"", back.display()));
+    let before = demo.said("changes --full");
+    let said = demo.said(&format!("merge \"{}\"", back.display()));
+    assert!(said.contains("nothing was written"), "{said}");
+    assert!(
+        said.contains("X22-02-5 is on record here as given away 2025-06-01"),
+        "{said}"
+    );
+    assert!(!said.contains("Write on the tag"), "{said}");
+    assert_eq!(demo.said("changes --full"), before);
+    assert!(demo.said("show X22-02-5").contains("given away"));
 }
