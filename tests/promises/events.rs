@@ -97,6 +97,9 @@ impl Event {
             Event::Correct(_) | Event::Flower(_) | Event::Move(_) | Event::Muddle(_) => true,
             // The place that stood there, the count that stood there, the number of the files' form.
             Event::Pot(_) | Event::Took(_) | Event::Treat(_) | Event::Opinion(_) => true,
+            // The loss of a plant that was found, which goes into the row of the stock-take; a note that is added to.
+            Event::Seen(_) => true,
+            Event::Pollinate(of) => of.note.is_some(),
             // The reason that stood there, or the whole mark.
             Event::Keep(keep) => keep.no_longer || keep.why.is_some(),
             _ => false,

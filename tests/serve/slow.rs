@@ -104,7 +104,7 @@ fn two_hundred_entries_at_once_are_each_in_the_book_once() {
     let ids: Vec<String> = (0..threads * each)
         .map(|at| format!("parallel-entry-{at:04}"))
         .collect();
-    let plants = ["Jac1", "Gra1"];
+    let plants = ["Jac1", "Tru1"];
     std::thread::scope(|scope| {
         for part in ids.chunks(each) {
             let device = &device;
