@@ -155,6 +155,33 @@ const STORIES: &[&[(&str, &str)]] = &[
             "3 of 5 flowers set",
         ),
     ],
+    // A zone is one whatever its capitals, a pot is named as on its tag, and a stock-take is of what was there.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-20",
+            "red",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone Red --on 2025-05-22",
+            "zone `red` is on record, which differs only in capitals",
+        ),
+        (
+            "add-seed ventricosa --seeds 100 --code X24-09 --on 2024-08-01",
+            "X24-09",
+        ),
+        ("sow X24-09 --seeds 100 --on 2024-09-01", "X24-09.S1"),
+        ("count X24-09.S1 --up 55 --on 2024-11-01", "55"),
+        ("prick X24-09.S1 40 --on 2025-03-01", "X24-09.T1"),
+        (
+            "prick X24-09.S1 5 --to X24-09.T1 --on 2025-04-01",
+            "X24-09.T1: 5 seedlings",
+        ),
+        ("seen X22-02-5 --on 2022-01-01", "it was sown on 2022-09-10"),
+        (
+            "seen --place \"shelf 1\" --on 2022-01-01",
+            "Left out X22-02-5: it came after that day",
+        ),
+    ],
     // Two fathers are two plants; a line about one plant is about one.
     &[
         (

@@ -56,14 +56,17 @@ impl Prick {
             });
         }
         self.enough(registry, SowingRow { cross, at }, &on)?;
-        let pot = match &self.to {
+        // As its tag says it, or without the code of the cross.
+        let whole = format!("{}.", page.code);
+        let to = self.to.as_deref();
+        let pot = match to.map(|to| to.strip_prefix(&whole).unwrap_or(to)) {
             Some(code) if !is_code(code) => {
                 return Err(Slip::BadCode {
                     what: "community pot",
-                    code: code.clone(),
+                    code: code.to_owned(),
                 });
             }
-            Some(code) => code.clone(),
+            Some(code) => code.to_owned(),
             None => next_part('T', page.community_pots.iter().map(|pot| pot.code)),
         };
         let mut standing = counts_in_sowing(page, sowing);

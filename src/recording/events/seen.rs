@@ -8,12 +8,12 @@ use crate::record::Day;
 use crate::recording::at_place::pieces_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::named;
+use crate::recording::plants::{named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
-use crate::wording::listed;
+use crate::wording::{listed, several};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Plants seen at a place.
@@ -49,9 +49,22 @@ impl Seen {
                 });
             }
         };
+        let by_itself = self.by_itself(registry);
+        let mut too_early = Vec::new();
+        for one in std::mem::take(&mut wanted) {
+            match not_before(registry, one, &on) {
+                Ok(()) => wanted.push(one),
+                Err(slip) if by_itself.contains(&one) => return Err(slip),
+                Err(_) => too_early.push(registry.code_of(one)),
+            }
+        }
+        if wanted.is_empty() {
+            let all = "all of them came after that day";
+            return Err(Slip::NothingToChange(all.to_owned()));
+        }
         let missing = self.missing(registry, &wanted, draft.today)?;
         let there = wanted.iter().filter(|one| !missing.contains(one));
-        let lost_before = Found::of(registry, there.copied(), &self.by_itself(registry), &on)?;
+        let lost_before = Found::of(registry, there.copied(), &by_itself, &on)?;
         wanted.retain(|one| !lost_before.left_out.contains(one));
         let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
         let mut written = BTreeSet::new();
@@ -88,7 +101,7 @@ impl Seen {
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
             tags: Vec::new(),
-            remarks: lost_before.remarks,
+            remarks: [lost_before.remarks, not_yet_there(&too_early)].concat(),
             what: What::Seen {
                 seen: found,
                 place: self.place.clone(),
@@ -169,6 +182,18 @@ fn without_own_pieces(named: Vec<PlantOrRamet>) -> Vec<PlantOrRamet> {
         .collect();
     let own = |one: &PlantOrRamet| one.ramet.is_some() && whole.contains(&one.plant);
     named.into_iter().filter(|one| !own(one)).collect()
+}
+
+/// That plants came only after the day of the stock-take, which does not speak of them.
+fn not_yet_there(codes: &[String]) -> Vec<String> {
+    match codes {
+        [] => Vec::new(),
+        [one] => vec![format!("Left out {one}: it came after that day")],
+        many => vec![format!(
+            "Left out {}: they came after that day",
+            several(many)
+        )],
+    }
 }
 
 /// What the row of a plant says: nothing, or that it or which pieces of it were not found.

@@ -137,21 +137,31 @@ impl Pollinate {
 
     /// The zone's code: as given, else the only one when it is dusted again by the same line, else the next letter.
     fn zone(&self, registry: &Registry, found: Option<CrossRow>) -> Result<String, Slip> {
-        if let Some(zone) = &self.zone {
-            return match is_code(zone) {
-                true => Ok(zone.clone()),
-                false => Err(Slip::BadCode {
-                    what: "zone",
-                    code: zone.clone(),
-                }),
-            };
-        }
         let taken: Vec<&str> = found
             .map(|cross| &registry[cross].page.pollinations)
             .into_iter()
             .flatten()
             .map(|known| known.zone)
             .collect();
+        if let Some(zone) = &self.zone {
+            if !is_code(zone) {
+                return Err(Slip::BadCode {
+                    what: "zone",
+                    code: zone.clone(),
+                });
+            }
+            let like_it = |known: &&str| known.eq_ignore_ascii_case(zone);
+            return match taken.iter().copied().find(like_it) {
+                Some(known) if !taken.contains(&zone.as_str()) => Err(Slip::Contradicts {
+                    asked: format!("zone `{zone}` was named"),
+                    recorded: format!(
+                        "zone `{known}` is on record, which differs only in capitals"
+                    ),
+                    help: format!("name it as on its tag, --zone {known}, or give another word"),
+                }),
+                _ => Ok(zone.clone()),
+            };
+        }
         let letters = (b'A'..=b'Z').map(|letter| char::from(letter).to_string());
         let free = letters
             .into_iter()
