@@ -237,7 +237,7 @@ impl<'t> Counts<'_, '_, 't> {
         let account = pot_account(self.context.registry, row, Day::LAST);
         let counts = self.by_eye(pot, &account).into_iter().enumerate();
         let counts = counts.map(|(at, tally)| (account.out_before(at), tally));
-        // More than came up at one count is told above.
+        // A single count of more than came up has a finding of its own, above.
         let mut counts = counts.filter(|(_, tally)| tally.count <= up.count);
         let too_many = counts.find(|(taken, tally)| wide(tally.count) + taken > wide(up.count));
         let Some((taken, tally)) = too_many else {

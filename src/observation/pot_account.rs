@@ -189,7 +189,7 @@ impl PotAccount {
         sum(self.into.iter().filter(|of| overlap(of.on, when)))
     }
 
-    /// What was pricked out into the pot and is not surely in a count; all of it, if none is named.
+    /// What was pricked out into the pot and may not be included in a count; without a count, all that was.
     pub fn into_beside(&self, count: Option<usize>) -> u64 {
         let of = (0..self.into.len())
             .filter(|of| count.is_none_or(|at| self.lies_into(at, *of) != Lies::Before));

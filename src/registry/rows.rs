@@ -10,7 +10,7 @@ use super::row_types::{CrossRow, OriginRow, PlantRow, PotRow};
 use num_integer::Integer;
 use std::collections::BTreeMap;
 
-/// Cases that are told apart for a mixed-up seedling; with more pairs than that in its pods their chances are rounded.
+/// The most equally likely cases that the chances of a mixed-up seedling are counted in; beyond it they are rounded.
 const MOST_CASES: u64 = 1 << 20;
 
 /// Everything numbered.

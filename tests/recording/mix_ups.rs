@@ -132,6 +132,11 @@ const OF_SETTLING: &[Story] = &[
             "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
             "podbook does not move it",
         ),
+        // Nothing may be written that says the tags were right when they were not.
+        (
+            "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
+            "then write `settled: \"2025-06-01\"` into the mix-up of each of X22-02-7 X22-02-8",
+        ),
         ("show X22-02-7", "mixed up with X22-02-8 on 2025-03-01"),
         (
             "muddle X22-02-7 X22-02-8 --settled --tags-right",

@@ -170,7 +170,8 @@ impl Muddle {
         }
         let help = match self.tags_swapped {
             true => format!(
-                "podbook does not move it: write each of these by hand on the page of the plant it is of, and in the parents of the crosses; then podbook muddle {codes} --settled --tags-right"
+                "podbook does not move it: write each of these by hand on the page of the plant it is of, and in the parents of the crosses; then write `settled: \"{}\"` into the mix-up of each of {codes}",
+                on.text
             ),
             false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
         };
