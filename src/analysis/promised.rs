@@ -42,13 +42,16 @@ impl Promised {
     }
 }
 
-/// The name of a plant in full and how surely its descent is known: what is said of it when it leaves.
+/// The name of a plant in full, how surely its descent is known and which of its names are in doubt: what is said of it
+/// when it leaves.
 pub fn statement(evidence: &Evidence, plant: PlantRow) -> String {
     let names = evidence.names();
     let formula = names.formula(TopOf::Plant(plant), false);
     let name = breeder(&formula, &Writing::plain(names.vocabulary()));
     let name = name.unwrap_or_else(|_| "name not known".to_owned());
-    format!("{name}; {}", evidence.sentence(Unit::Plant(plant)))
+    let known = format!("{name}; {}", evidence.sentence(Unit::Plant(plant)));
+    let doubts = names.doubts([TopOf::Plant(plant)]);
+    [vec![known], doubts].concat().join("; ")
 }
 
 /// Compares what was said with what would be said now.

@@ -232,8 +232,15 @@ impl Request {
         &self,
         answer: Written,
         file: Option<&Path>,
-        remarks: String,
+        mut remarks: String,
     ) -> Result<Outcome, Refusal> {
+        if !answer.not_drawn().is_empty() {
+            let letters: Vec<String> = answer.not_drawn().iter().map(char::to_string).collect();
+            remarks.push_str(&format!(
+                "the picture has no drawing of {} and shows a box for each; an SVG shows them\n",
+                letters.join(" ")
+            ));
+        }
         let Some(file) = file else {
             if answer.bytes().contains(&0) && std::io::stdout().is_terminal() {
                 return Err(Refusal::arguments(

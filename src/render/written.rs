@@ -17,15 +17,29 @@ use crate::report::promised::PromisedReport;
 use crate::report::registration::RegistrationReport;
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
+use std::collections::BTreeSet;
 
 /// The bytes of an answer.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Written(Vec<u8>);
+pub struct Written {
+    bytes: Vec<u8>,
+    /// Letters that stand in it as boxes.
+    not_drawn: BTreeSet<char>,
+}
+
+impl From<Vec<u8>> for Written {
+    fn from(bytes: Vec<u8>) -> Self {
+        Self {
+            bytes,
+            not_drawn: BTreeSet::new(),
+        }
+    }
+}
 
 impl Written {
     /// Lines for a terminal.
     pub fn text(lines: &Terminal) -> Self {
-        Self(lines.as_bytes().to_vec())
+        Self::from(lines.as_bytes().to_vec())
     }
 
     /// The sheets of reports, one after the other, at most `width` columns wide.
@@ -49,12 +63,12 @@ impl Written {
         let tables = reports
             .iter()
             .map(|report| csv::sheet(&report.spreadsheet()));
-        Self(tables.collect::<Vec<_>>().join("\r\n").into_bytes())
+        Self::from(tables.collect::<Vec<_>>().join("\r\n").into_bytes())
     }
 
     /// One table, for another program.
     pub fn csv_table(table: &ExportTable) -> Self {
-        Self(csv::export(table))
+        Self::from(csv::export(table))
     }
 
     /// One table as a workbook.
@@ -62,7 +76,7 @@ impl Written {
     /// # Errors
     /// In words, when a sheet cannot hold it.
     pub fn workbook(table: &ExportTable) -> Result<Self, String> {
-        xlsx::workbook(table).map(Self)
+        xlsx::workbook(table).map(Self::from)
     }
 
     /// A report as JSON, or several in a list; a single one stands alone.
@@ -74,7 +88,7 @@ impl Written {
             [one] => json::report(one),
             all => json::reports(all),
         };
-        text.map(|text| Self(text.into_bytes()))
+        text.map(|text| Self::from(text.into_bytes()))
             .map_err(|error| error.to_string())
     }
 
@@ -84,13 +98,13 @@ impl Written {
     /// In words, as [`json::value`].
     pub fn json_value(value: &impl Plain) -> Result<Self, String> {
         json::value(value)
-            .map(|text| Self(text.into_bytes()))
+            .map(|text| Self::from(text.into_bytes()))
             .map_err(|error| error.to_string())
     }
 
     /// A picture as SVG.
     pub fn svg(scene: &Scene) -> Self {
-        Self(svg(scene).into_bytes())
+        Self::from(svg(scene).into_bytes())
     }
 
     /// A picture as PNG, `scale` dots to a point.
@@ -98,37 +112,42 @@ impl Written {
     /// # Errors
     /// As [`png`].
     pub fn png(scene: &Scene, scale: f64) -> Result<Self, PngRefusal> {
-        png(scene, scale).map(Self)
+        let not_drawn = not_drawn(std::slice::from_ref(scene));
+        let bytes = png(scene, scale)?;
+        Ok(Self { bytes, not_drawn })
     }
 
     /// Pictures as PDF, one a page.
     pub fn pdf(scenes: &[Scene]) -> Self {
-        Self(pdf(scenes))
+        Self {
+            bytes: pdf(scenes),
+            not_drawn: not_drawn(scenes),
+        }
     }
 
     /// A card as one HTML page.
     pub fn html(of: &Card, photo: Option<&Photo>) -> Self {
-        Self(card::html(of, photo).into_bytes())
+        Self::from(card::html(of, photo).into_bytes())
     }
 
     /// A pedigree in the DOT language.
     pub fn dot(drawing: &PedigreeDrawing) -> Self {
-        Self(dot(drawing).into_bytes())
+        Self::from(dot(drawing).into_bytes())
     }
 
     /// The draft of a registration as a form in Markdown.
     pub fn registration(of: &RegistrationReport) -> Self {
-        Self(registration::form(of).into_bytes())
+        Self::from(registration::form(of).into_bytes())
     }
 
     /// Correction slips in Markdown.
     pub fn slips(of: &PromisedReport, today: Day) -> Self {
-        Self(slips::slips(of, today).into_bytes())
+        Self::from(slips::slips(of, today).into_bytes())
     }
 
     /// Entries as a calendar; `today` is its stamp.
     pub fn calendar(entries: &[CalendarEntry], today: Day) -> Self {
-        Self(ics::calendar(entries, today).into_bytes())
+        Self::from(ics::calendar(entries, today).into_bytes())
     }
 
     /// A pedigree in lines, at most `width` columns wide.
@@ -138,11 +157,20 @@ impl Written {
 
     /// What this program says of itself, such as its manual page; nothing of a registry stands in it.
     pub fn manual(bytes: Vec<u8>) -> Self {
-        Self(bytes)
+        Self::from(bytes)
     }
 
     /// The bytes.
     pub fn bytes(&self) -> &[u8] {
-        &self.0
+        &self.bytes
     }
+
+    /// The letters of it that the typeface of pictures has no drawing of, so that a box stands for each.
+    pub fn not_drawn(&self) -> &BTreeSet<char> {
+        &self.not_drawn
+    }
+}
+
+fn not_drawn(scenes: &[Scene]) -> BTreeSet<char> {
+    scenes.iter().flat_map(Scene::not_drawn).collect()
 }

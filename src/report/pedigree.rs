@@ -66,6 +66,9 @@ pub struct Caption {
 pub struct DrawnPlant {
     /// Its code in the registry.
     pub code: String,
+    /// Whether it is named only by its species or on a label, so that `code` says this instead.
+    #[serde(skip)]
+    pub is_named_only: bool,
     /// What it is called first, then its formula where that is another; long lines are broken by the layout.
     pub label: Vec<Name>,
     /// Its generation; founders stand in 0.

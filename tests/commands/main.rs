@@ -18,6 +18,7 @@ mod doubtful_parents;
 mod doubts;
 mod due;
 mod due_ics;
+mod every_form;
 mod export;
 mod filled;
 mod find;

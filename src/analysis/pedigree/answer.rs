@@ -89,11 +89,9 @@ impl Work<'_, '_, '_> {
         }
         let mut crosses = self.crosses(origin, &drawn.rows, children);
         let unit = is_asked.then(|| asked.unit());
-        let probable = self.is_probable(origin, unit);
-        let (seed, pollen) = self.doubtful_parents(origin, unit);
+        let stated = self.stated(origin, unit);
         for cross in &mut crosses {
-            (cross.seed_doubtful, cross.pollen_doubtful) = (seed, pollen);
-            cross.father_probable = probable && !cross.pollen.rows().is_empty();
+            cross.doubt(&stated);
         }
         crosses
     }

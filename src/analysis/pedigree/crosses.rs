@@ -35,6 +35,25 @@ pub struct PedigreeCross {
     pub more_siblings: u64,
 }
 
+impl PedigreeCross {
+    /// Marks the parents of which it is less sure than a tag that they are those drawn, and a father beside whom stray
+    /// pollen was seen: by what is recorded of this cross, not of another that the seedlings may be of.
+    pub(super) fn doubt(&mut self, stated: &[(CrossRow, Doubt)]) {
+        let own = || {
+            let own = stated.iter().filter(|(cross, _)| self.codes.may_be(*cross));
+            own.map(|(_, doubt)| doubt)
+        };
+        let is_weak = |side| {
+            let weak = own().filter(|doubt| doubt.strength() > Strength::OnTag);
+            weak.into_iter().any(|doubt| is_of(doubt, side))
+        };
+        let strayed = own().any(|doubt| matches!(doubt, Doubt::Controls(of) if of.set > 0));
+        let (seed, pollen) = (is_weak(Side::Seed), is_weak(Side::Pollen));
+        self.father_probable = strayed && !self.pollen.rows().is_empty();
+        (self.seed_doubtful, self.pollen_doubtful) = (seed, pollen);
+    }
+}
+
 /// The cross on record that a pairing belongs to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum CrossCodes {
@@ -44,6 +63,17 @@ pub enum CrossCodes {
     OneOf(Vec<CrossRow>),
     /// None of the crosses a muddled tray may be of has these parents.
     MuddledTray,
+}
+
+impl CrossCodes {
+    /// Whether the pairing may be of this cross.
+    fn may_be(&self, cross: CrossRow) -> bool {
+        match self {
+            CrossCodes::One(own) => *own == cross,
+            CrossCodes::OneOf(crosses) => crosses.contains(&cross),
+            CrossCodes::MuddledTray => true,
+        }
+    }
 }
 
 impl Work<'_, '_, '_> {
@@ -80,7 +110,7 @@ impl Work<'_, '_, '_> {
         crosses
     }
 
-    /// Those whose evidence is that of a cross drawn: what was asked for and every plant drawn, else the cross.
+    /// Those whose evidence is that of a cross drawn.
     fn units_of(&self, origin: OriginRow, asked: Option<Unit>) -> Vec<Unit> {
         let plants = self.raised.get(&origin).into_iter().flatten();
         let plants = plants.map(|&plant| Unit::Plant(plant));
@@ -91,28 +121,12 @@ impl Work<'_, '_, '_> {
         units
     }
 
-    /// Whether it is less sure than a tag that the seed parent, and the pollen parent, are those drawn.
-    pub fn doubtful_parents(&self, origin: OriginRow, asked: Option<Unit>) -> (bool, bool) {
+    /// What is recorded of the parents of what is drawn of an origin, each with the cross it is recorded of: of what was asked
+    /// for and every plant drawn, else of the cross.
+    pub fn stated(&self, origin: OriginRow, asked: Option<Unit>) -> Vec<(CrossRow, Doubt)> {
         let units = self.units_of(origin, asked).into_iter();
         let own = units.filter_map(|unit| self.context.evidence().statement(unit));
-        let doubts = own.flat_map(|own| own.doubts);
-        let weak: Vec<Doubt> = doubts
-            .map(|(_, doubt)| doubt)
-            .filter(|doubt| doubt.strength() > Strength::OnTag)
-            .collect();
-        let of = |side: Side| weak.iter().any(|doubt| is_of(doubt, side));
-        (of(Side::Seed), of(Side::Pollen))
-    }
-
-    /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
-    pub fn is_probable(&self, origin: OriginRow, asked: Option<Unit>) -> bool {
-        let units = self.units_of(origin, asked);
-        let strayed = |unit: Unit| {
-            let own = self.context.evidence().statement(unit);
-            own.and_then(|own| own.controls())
-                .is_some_and(|controls| controls.set > 0)
-        };
-        units.into_iter().any(strayed)
+        own.flat_map(|own| own.doubts).collect()
     }
 
     fn direction_lost(&self, cross: Option<CrossRow>) -> bool {

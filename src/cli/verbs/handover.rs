@@ -6,7 +6,9 @@ use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::context::Context;
 use crate::observation::standing::departed;
-use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
+use crate::recording::handover::{
+    Lineage, SHEET, contradictions, fingerprint, lines, pages, written,
+};
 use crate::recording::plants::single;
 use crate::registry::{PlantKind, Registry};
 use crate::render::Written;
@@ -57,6 +59,13 @@ impl Handover {
         let named = single(&registry, &self.plant).map_err(Refusal::arguments)?;
         let plant = registry.code(named.plant);
         let lineage = Lineage::of(&registry, named.plant);
+        let against = contradictions(&registry, &lineage, request.today()?);
+        if !against.is_empty() {
+            return Err(Refusal::arguments(format!(
+                "nothing was written: the record of {plant} and its ancestors contradicts itself\n{}\n`podbook check` shows the places; mend them, then hand the plant over",
+                against.join("\n")
+            )));
+        }
         let lines = lines(&registry, &lineage);
         let folder = self
             .folder

@@ -2,8 +2,8 @@
 //!
 //! The Code prefers alphabetical order (Rec. H.2A.1) and wants the genus with every parent (Art. H.2 Ex. 2). Crosses within one
 //! taxon are that taxon. A formula of two taxa is the same for F1, later generations and backcrosses (Art. H.4.1); which
-//! it is stands in words beside it. What is only claimed is called so; of parts that are written once, because they are
-//! alike, one that is claimed makes the whole claimed.
+//! it is stands in words beside it. What is only claimed or doubted is called so where it stands; of parts that are written
+//! once, because they are alike, the least sure one makes the whole as unsure.
 
 use std::collections::BTreeSet;
 
@@ -42,13 +42,13 @@ fn ordered(
         formula,
         structure,
         genus,
-        claims: claims(formula),
+        least_sure: least_sure(formula),
         ink: Ink::new(writing.style),
         tasks: vec![Task::Part(formula.top(), Manner::default())],
     };
     if let Some((one, other)) = pen.two_taxa() {
-        let claimed = pen.is_claimed(formula.top());
-        let within = |text| claimed.then_some(Task::Roman(text));
+        let certainty = pen.certainty(formula.top());
+        let within = |text| (certainty != Certainty::Stated).then_some(Task::Roman(text));
         let [one, other] = [one, other].map(|part| Task::Part(part, Manner::default()));
         let tasks = [
             within(")"),
@@ -60,28 +60,23 @@ fn ordered(
         pen.tasks = tasks.into_iter().flatten().collect();
         pen.run()?;
         pen.words();
-        pen.ink.roman(if claimed { CLAIMED } else { "" });
+        pen.ink.roman(leaf::how_sure(certainty));
     } else {
         pen.run()?;
-    }
-    if formula.is_doubtful() {
-        pen.ink.roman(" (?)");
     }
     Ok(pen.ink.text)
 }
 
-/// Behind what is only claimed.
-const CLAIMED: &str = " (claimed)";
-
-/// For each part whether it, or anything it is made of, is only claimed.
-fn claims(formula: &Formula) -> Vec<bool> {
-    let mut claims = vec![false; formula.len()];
+/// For each part how surely the least sure of it and of all it is made of is known.
+fn least_sure(formula: &Formula) -> Vec<Certainty> {
+    let mut least = vec![Certainty::Stated; formula.len()];
     for (id, part) in formula.parts() {
-        let own = formula.marks(id).certainty == Certainty::Claimed;
-        let below = part.made_of().iter().any(|made| claims[made.index()]);
-        claims[id.index()] = own || below;
+        let below = part.made_of().iter().map(|made| least[made.index()]).max();
+        least[id.index()] = below
+            .max(Some(formula.marks(id).certainty))
+            .unwrap_or_default();
     }
-    claims
+    least
 }
 
 /// How a part is written.
@@ -89,19 +84,19 @@ fn claims(formula: &Formula) -> Vec<bool> {
 struct Manner {
     /// As a part of a larger one, so that what has several parts stands in brackets.
     inside: bool,
-    /// Something that is left out here is only claimed, and so is the whole of what is written.
-    claimed: bool,
+    /// How sure the least sure of what is left out here is, and so the whole of what is written.
+    certainty: Certainty,
 }
 
 impl Manner {
     const INSIDE: Manner = Manner {
         inside: true,
-        claimed: false,
+        certainty: Certainty::Stated,
     };
 
-    fn claimed_if(self, claimed: bool) -> Manner {
+    fn no_surer_than(self, certainty: Certainty) -> Manner {
         Manner {
-            claimed: self.claimed || claimed,
+            certainty: self.certainty.max(certainty),
             ..self
         }
     }
@@ -118,7 +113,7 @@ struct Pen<'f> {
     structure: Structure,
     /// Written with every parent, unless it stands once in front.
     genus: Option<String>,
-    claims: Vec<bool>,
+    least_sure: Vec<Certainty>,
     ink: Ink,
     tasks: Vec<Task>,
 }
@@ -138,37 +133,42 @@ impl Pen<'_> {
         Ok(())
     }
 
-    fn is_claimed(&self, id: PartId) -> bool {
-        self.formula.marks(id).certainty == Certainty::Claimed
+    fn certainty(&self, id: PartId) -> Certainty {
+        self.formula.marks(id).certainty
     }
 
     fn part(&mut self, id: PartId, manner: Manner) {
-        let manner = manner.claimed_if(self.is_claimed(id));
+        let manner = manner.no_surer_than(self.certainty(id));
         let one_taxon = self.structure.only_taxon(id).is_some();
-        // Only one of the parts is written: the others leave their claims.
-        let all_below = manner.claimed_if(one_taxon && self.claims[id.index()]);
-        let claimed = if manner.claimed { CLAIMED } else { "" };
+        // Only one of the parts is written: the others leave their doubts.
+        let all_below = match one_taxon {
+            true => manner.no_surer_than(self.least_sure[id.index()]),
+            false => manner,
+        };
         match self.formula.part(id) {
             Part::Leaf(leaf) => {
                 leaf::leaf(&mut self.ink, self.genus.as_deref(), leaf);
                 if !matches!(leaf, Leaf::Unknown(_)) {
-                    self.ink.roman(claimed);
+                    self.ink.roman(leaf::how_sure(manner.certainty));
                 }
             }
             Part::Cross(cross) if cross.relation != Relation::Plain || one_taxon => {
                 self.tasks.push(Task::Part(cross.seed, all_below));
             }
             Part::Cross(cross) => {
-                let sides = self.ordered(cross).map(|side| (side, false));
+                let sides = self.ordered(cross).map(|side| (side, Certainty::Stated));
                 self.composed(&sides, manner, || Task::Sign);
             }
             Part::OneOf(parts) | Part::Mixed(parts) if one_taxon => {
                 self.tasks.push(Task::Part(parts[0], all_below));
             }
             Part::OneOf(parts) | Part::Mixed(parts) => match self.unlike(parts)[..] {
-                [(only, hides)] => self.tasks.push(Task::Part(only, manner.claimed_if(hides))),
+                [(only, hides)] => {
+                    self.tasks
+                        .push(Task::Part(only, manner.no_surer_than(hides)));
+                }
                 ref unlike if matches!(self.formula.part(id), Part::Mixed(_)) => {
-                    let manner = Manner::INSIDE.claimed_if(manner.claimed);
+                    let manner = Manner::INSIDE.no_surer_than(manner.certainty);
                     self.composed(unlike, manner, || Task::Roman(", "));
                     self.tasks.push(Task::Roman("mixed pollen "));
                 }
@@ -178,13 +178,18 @@ impl Pen<'_> {
     }
 
     /// Several parts in brackets where brackets are needed, with what is said of all of them behind.
-    fn composed(&mut self, parts: &[(PartId, bool)], manner: Manner, between: impl Fn() -> Task) {
-        let bracket = manner.inside || manner.claimed;
-        let word = if manner.claimed { CLAIMED } else { "" };
-        self.tasks.push(Task::Roman(word));
+    fn composed(
+        &mut self,
+        parts: &[(PartId, Certainty)],
+        manner: Manner,
+        between: impl Fn() -> Task,
+    ) {
+        let bracket = manner.inside || manner.certainty != Certainty::Stated;
+        self.tasks
+            .push(Task::Roman(leaf::how_sure(manner.certainty)));
         self.tasks.push(Task::Roman(if bracket { ")" } else { "" }));
         for (place, (part, hides)) in parts.iter().enumerate().rev() {
-            let manner = Manner::INSIDE.claimed_if(*hides);
+            let manner = Manner::INSIDE.no_surer_than(*hides);
             self.tasks.push(Task::Part(*part, manner));
             if place > 0 {
                 self.tasks.push(between());
@@ -200,17 +205,18 @@ impl Pen<'_> {
         }
     }
 
-    /// The parts in order, those that differ only in their plants or direction once; and whether one so left out is only
-    /// claimed where the one written is not.
-    fn unlike(&self, parts: &[PartId]) -> Vec<(PartId, bool)> {
+    /// The parts in order, those that differ only in their plants or direction once; and how sure the least sure of those
+    /// so left out is, where the one written is not as unsure.
+    fn unlike(&self, parts: &[PartId]) -> Vec<(PartId, Certainty)> {
         let mut parts = parts.to_vec();
         parts.sort_by(|one, other| self.structure.botanical_order(*one, *other));
         let alike = parts.chunk_by(|one, other| self.structure.alike(*one, *other));
         let written = |alike: &[PartId]| {
-            let unsure = |part: &PartId| {
-                !self.structure.as_sure(*part, alike[0]) && self.claims[part.index()]
-            };
-            (alike[0], alike.iter().any(unsure))
+            let others = alike
+                .iter()
+                .filter(|part| !self.structure.as_sure(**part, alike[0]));
+            let least = others.map(|part| self.least_sure[part.index()]).max();
+            (alike[0], least.unwrap_or_default())
         };
         alike.map(written).collect()
     }
@@ -220,8 +226,8 @@ impl Pen<'_> {
         let only_crosses =
             |(_, part): (PartId, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
         let top = self.formula.part(self.formula.top());
-        let claimed_below = top.made_of().iter().any(|part| self.claims[part.index()]);
-        if claimed_below
+        let is_unsure = |part: &PartId| self.least_sure[part.index()] != Certainty::Stated;
+        if top.made_of().iter().any(is_unsure)
             || !leaves(self.formula).all(|leaf| leaf.sure_species().is_some())
             || !self.formula.parts().all(only_crosses)
         {

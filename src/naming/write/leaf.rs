@@ -122,10 +122,15 @@ pub(super) fn marks(ink: &mut Ink, marks: &Marks, without_cultivar: bool) {
 
 /// Says of a parent that is only claimed, or that its label doubts, that it is.
 pub(super) fn certainty(ink: &mut Ink, marks: &Marks) {
-    match marks.certainty {
-        Certainty::Stated => {}
-        Certainty::Claimed => ink.roman(" (claimed)"),
-        Certainty::Doubtful => ink.roman(" (?)"),
+    ink.roman(how_sure(marks.certainty));
+}
+
+/// What stands behind a part that is no surer than this.
+pub(super) fn how_sure(certainty: Certainty) -> &'static str {
+    match certainty {
+        Certainty::Stated => "",
+        Certainty::Claimed => " (claimed)",
+        Certainty::Doubtful => " (?)",
     }
 }
 

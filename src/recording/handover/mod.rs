@@ -7,6 +7,7 @@
 
 mod closure;
 mod codes;
+mod contradictions;
 mod fingerprint;
 mod names;
 mod records;
@@ -18,6 +19,7 @@ mod words;
 
 pub use closure::Lineage;
 pub use codes::Codes;
+pub use contradictions::contradictions;
 pub use fingerprint::{Lines, differences, fingerprint, grouped};
 pub use records::{HandedPage, lines, pages};
 pub use sheet::{LineageSheet, SHEET, digits, read, written};

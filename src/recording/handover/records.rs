@@ -118,6 +118,8 @@ fn species(registry: &Registry, names: &NamesOfLineage) -> RonRecord {
                 .text("epithet", row.epithet)
                 .value_if("varieties", varieties)
                 .value_if("doubtful", doubtful)
+                // Printed with every answer about the species, so it is one of the facts.
+                .text_if("doubt", row.doubt.as_deref())
                 .value_if(
                     "background_kinship",
                     row.background_kinship.map(|kinship| format!("{kinship:?}")),

@@ -12,7 +12,12 @@ pub(super) fn plant(here: Here, of: &AlbumPlantPage) -> Markup {
     html! {
         div.top {
             div.lead {
-                @if let Some(cross) = &of.cross { p.crumb { "A seedling of " (here.door(cross)) } }
+                @if !of.crosses.is_empty() {
+                    p.crumb {
+                        "A seedling of "
+                        @for (at, cross) in of.crosses.iter().enumerate() { @if at > 0 { " or " } (here.door(cross)) }
+                    }
+                }
                 h1 {
                     span.code { (say(&of.id)) }
                     @if let Some(also) = &of.also { " " span.also { (say(also)) } }

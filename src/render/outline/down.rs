@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{Entry, Outline, Said};
 use super::notes::more_text;
-use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
+use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant, PedigreeDrawing};
 
 /// Most entries told before the rest is counted.
 const LINES: usize = 400;
@@ -120,6 +120,14 @@ fn plant(row: usize, depth: usize) -> Entry {
     Entry { depth, said }
 }
 
+/// Its code, or the name by which alone it is known.
+fn called(plant: &DrawnPlant) -> String {
+    match plant.label.last() {
+        Some(name) if plant.is_named_only => name.iter().map(|run| run.text.as_str()).collect(),
+        _ => plant.code.clone(),
+    }
+}
+
 /// "X22-02, as pollen parent, with ♀ X18-01-4".
 fn partner(drawing: &PedigreeDrawing, cross: &DrawnCross, row: usize) -> String {
     let bore_seed = cross.seed.rows().contains(&row);
@@ -134,16 +142,13 @@ fn partner(drawing: &PedigreeDrawing, cross: &DrawnCross, row: usize) -> String 
         (DrawnParent::OneOf(_) | DrawnParent::Unknown, _) => format!("one of the possible {side}s"),
     };
     let codes = |rows: &[usize], between: &str| {
-        let codes: Vec<&str> = rows
-            .iter()
-            .map(|&row| drawing.plants[row].code.as_str())
-            .collect();
-        codes.join(between)
+        let codes = rows.iter().map(|&row| called(&drawing.plants[row]));
+        codes.collect::<Vec<_>>().join(between)
     };
     let with = match other {
         DrawnParent::Known(row) => codes(&[*row], ""),
         DrawnParent::OneOf(rows) => format!("either {}", codes(rows, " or ")),
-        DrawnParent::Mixed(rows) => format!("mixed {}", codes(rows, " and ")),
+        DrawnParent::Mixed(rows) => format!("mixed pollen of {}", codes(rows, " and ")),
         DrawnParent::Unknown => "unknown".to_owned(),
     };
     let sign = if cross.direction_known { sign } else { "?" };

@@ -96,6 +96,12 @@ pub fn expected(drawing: &PedigreeDrawing) -> Vec<Word> {
         return Vec::new();
     }
     let mut line = vec![Word::roman("Expected: ")];
+    if plant.shares.is_empty() && plant.either.iter().any(|part| part.fraction == 1.0) {
+        line.push(Word::roman(
+            "no share is common to all its possible parents",
+        ));
+        return line;
+    }
     line.extend(in_words(plant, &Signs::of(drawing)));
     line
 }

@@ -91,6 +91,17 @@ pub fn spelt(text: &str, face: Face, size: f64) -> (Vec<(Glyph, String)>, f64) {
     (spelt.map(|(at, glyph)| (glyph, says(at))).collect(), width)
 }
 
+/// The letters of a text that a face has no drawing of.
+pub fn not_drawn(text: &str, face: Face) -> Vec<char> {
+    // Every face has the letters of Latin names, and most texts have no others.
+    if text.chars().all(|letter| letter < '\u{180}') {
+        return Vec::new();
+    }
+    let (spelt, _) = spelt(text, face, UNITS);
+    let boxes = spelt.iter().filter(|(glyph, _)| glyph.id == 0);
+    boxes.flat_map(|(_, letters)| letters.chars()).collect()
+}
+
 /// How far a glyph alone moves the pen, in thousandths of the size.
 pub fn advance(id: u16, face: Face) -> f64 {
     let advance = ShaperFont::new(font(face)).glyph_h_advance(GlyphId::from(id));

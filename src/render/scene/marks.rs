@@ -1,6 +1,7 @@
 //! What a scene holds: filled and stroked outlines, runs of text, and titled groups for readers who cannot see it.
 
-use super::{Colour, Face, Path, Photo};
+use super::{Colour, Face, Path, Photo, font};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// A picture: marks in the order they are painted, on paper of a stated size in points (72 to the inch).
@@ -152,6 +153,17 @@ impl Stroke {
 }
 
 impl Scene {
+    /// The letters of its texts that the typeface has no drawing of.
+    pub fn not_drawn(&self) -> BTreeSet<char> {
+        let texts = self.marks.iter().filter_map(|mark| match mark {
+            Mark::Text(run) => Some(run),
+            _ => None,
+        });
+        texts
+            .flat_map(|run| font::not_drawn(&run.text, run.face))
+            .collect()
+    }
+
     /// Paints a filled outline.
     pub fn fill(&mut self, path: Path, colour: Colour) {
         self.marks.push(Mark::Shape {

@@ -6,10 +6,12 @@ use crate::analysis::album::Collection;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::observation::mixed_up::is_mixed_up;
+use crate::observation::places::is_in;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::registry::CrossRow;
 use crate::wording::{Name, counted, days};
+use std::collections::BTreeSet;
 
 /// One plant.
 pub struct CollectionRow {
@@ -33,7 +35,7 @@ pub struct CollectionRow {
     pub sex: &'static str,
     /// Whether flowers are open on record.
     pub flowering: bool,
-    /// Where it stands: places by their number among [`CollectionPage::places`].
+    /// Where it stands, and every place that this is a part of, by their number among [`CollectionPage::places`].
     pub places: Vec<usize>,
     /// Where it stands, in words.
     pub place: String,
@@ -76,10 +78,14 @@ pub struct CollectionPage {
 impl CollectionPage {
     pub(super) fn of(album: &Album) -> CollectionPage {
         let registry = album.registry();
-        let rows = Rows {
-            album,
-            of: Collection::of(album.context),
-        };
+        let of = Collection::of(album.context);
+        let within = of.places.iter().map(|place| {
+            let of_whole = of.places.iter().enumerate();
+            let of_whole = of_whole.filter(|(_, whole)| is_in(place, whole));
+            of_whole.map(|(at, _)| at).collect()
+        });
+        let within = within.collect();
+        let rows = Rows { album, of, within };
         let founders = rows.of.founders.iter();
         let founders = Group {
             cross: None,
@@ -113,6 +119,8 @@ impl CollectionPage {
 struct Rows<'a, 'c, 'r, 't> {
     album: &'a Album<'c, 'r, 't>,
     of: Collection<'r>,
+    /// For each place the places it is a part of, itself among them.
+    within: Vec<Vec<usize>>,
 }
 
 impl Rows<'_, '_, '_, '_> {
@@ -168,11 +176,13 @@ impl Rows<'_, '_, '_, '_> {
                 _ => "",
             },
             flowering: seen.flowering,
-            places: seen
-                .places
-                .iter()
-                .filter_map(|place| self.of.places.binary_search(place).ok())
-                .collect(),
+            places: {
+                let known = seen.places.iter();
+                let known = known.filter_map(|place| self.of.places.binary_search(place).ok());
+                let within: BTreeSet<usize> =
+                    known.flat_map(|at| &self.within[at]).copied().collect();
+                within.into_iter().collect()
+            },
             place: seen.places.join("; "),
             read: seen.last_read.map(days).unwrap_or_default(),
             read_by: seen

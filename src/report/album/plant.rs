@@ -5,7 +5,7 @@ use super::shots::Shot;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::registry::Readers;
+use crate::registry::{CrossRow, Readers};
 use crate::report::cell::Cell;
 use crate::report::show::{Fact, ReadingLine, ShowReport, show};
 use crate::report::table::Table;
@@ -39,8 +39,8 @@ pub struct AlbumPlantPage {
     pub first: Vec<(String, String)>,
     /// Photos, the latest first.
     pub shots: Vec<Shot>,
-    /// Its cross.
-    pub cross: Option<Door>,
+    /// The crosses it may be of, one unless it was mixed up; none for a founder.
+    pub crosses: Vec<Door>,
     /// The siblings numbered before and after it.
     pub beside: (Option<Door>, Option<Door>),
     /// Traits as read last.
@@ -95,10 +95,7 @@ impl AlbumPlantPage {
             evidence: album.context.evidence().sentence(Unit::Plant(plant)),
             first,
             shots: album.shots(plant).to_vec(),
-            cross: cross.map(|at| Door {
-                id: registry[at].page.code.to_owned(),
-                path: album.files.cross(at).to_owned(),
-            }),
+            crosses: crosses_of(album, plant),
             beside: (
                 before.map(|at| door(siblings[at])),
                 after.map(|of| door(*of)),
@@ -111,6 +108,24 @@ impl AlbumPlantPage {
             id,
         }
     }
+}
+
+/// The crosses a plant may be of, its own first.
+fn crosses_of(album: &Album, plant: PlantRow) -> Vec<Door> {
+    let registry = album.registry();
+    let pods = registry.pods_it_may_be_of(plant);
+    let possible = pods.iter().map(|pod| pod.cross);
+    let mut crosses: Vec<CrossRow> = registry.cross_of(plant).into_iter().collect();
+    for cross in possible {
+        if !crosses.contains(&cross) {
+            crosses.push(cross);
+        }
+    }
+    let door = |cross: CrossRow| Door {
+        id: registry[cross].page.code.to_owned(),
+        path: album.files.cross(cross).to_owned(),
+    };
+    crosses.into_iter().map(door).collect()
 }
 
 /// A row for what was read, in the order in which it was first read; a column for each day.

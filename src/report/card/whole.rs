@@ -14,7 +14,7 @@ use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, breeder, runs};
 use crate::observation::standing::departed;
 use crate::record::{Day, Ramet};
-use crate::recording::handover::{Lineage, fingerprint, grouped, lines};
+use crate::recording::handover::{Lineage, contradictions, fingerprint, grouped, lines};
 use crate::wording::{Name, NameRun, upright};
 
 /// The card of a plant or of one of its pieces.
@@ -132,6 +132,10 @@ fn cautions(
     let gone = departed(evidence.registry(), plant, piece, today);
     let gone = gone.map(|fate| format!("This plant is no longer here: {fate}."));
     let mut cautions: Vec<String> = gone.into_iter().collect();
+    let registry = evidence.registry();
+    let against = contradictions(registry, &Lineage::of(registry, plant), today);
+    let against = against.into_iter();
+    cautions.extend(against.map(|fault| format!("The record contradicts itself: {fault}.")));
     let doubts = evidence.names().doubts([TopOf::Plant(plant)]);
     cautions.extend(doubts);
     cautions.extend(CAUTIONS.map(str::to_owned));

@@ -7,8 +7,9 @@
 use super::sheet::unitless_words;
 use crate::analysis::growth::{GroupGrowth, GroupKind, Grown, GrowthReport, middle_half, typical};
 use crate::record::LengthUnit;
+use crate::report::caution::Weight;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
-use crate::report::sheet::Report;
+use crate::report::sheet::{Report, Sheet};
 use crate::statistics::Scale;
 use crate::statistics::curves::Shape;
 use std::collections::BTreeMap;
@@ -55,12 +56,13 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
         sizes().fold(0.0, f64::max),
     );
     let wide = least > 0.0 && most > WIDE * least;
+    let sheet = report.sheet();
     GrowthChart {
-        title: crate::wording::upright(report.sheet().answer),
+        notes: notes(report, &sheet),
+        title: crate::wording::upright(sheet.answer),
         across: "months from sowing".to_owned(),
         up: axis(report, wide),
         logarithmic: wide,
-        notes: notes(report),
         curves,
     }
 }
@@ -82,7 +84,7 @@ pub(crate) fn asked(report: &GrowthReport) -> String {
     crate::wording::listed(&ids)
 }
 
-fn notes(report: &GrowthReport) -> Vec<String> {
+fn notes(report: &GrowthReport, sheet: &Sheet) -> Vec<String> {
     let mut notes = Vec::new();
     let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
     if report.groups.len() > 1 && !all_plants {
@@ -105,7 +107,15 @@ fn notes(report: &GrowthReport) -> Vec<String> {
     for bare in &report.unitless {
         notes.push(unitless_words(bare));
     }
+    // A picture goes about by itself, so what makes its title less sure stands in it.
+    notes.extend(cautions(sheet, Weight::Answer));
     notes
+}
+
+/// The cautions of the answer as weighty as this one, in words for a picture.
+pub(super) fn cautions(sheet: &Sheet, least: Weight) -> impl Iterator<Item = String> {
+    let weighty = sheet.cautions.iter().filter(move |of| of.weight <= least);
+    weighty.map(|caution| caution.text.clone())
 }
 
 fn of_plant(label: &str, grown: &Grown, focus: bool) -> GrowthCurve {

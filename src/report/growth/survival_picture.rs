@@ -1,9 +1,11 @@
 //! Who lives on, ready to be drawn: the steps of every group with enough deaths, the others told in the notes.
 
-use super::picture::asked;
+use super::picture::{asked, cautions};
 use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::SurvivalRow;
+use crate::report::caution::Weight;
 use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
+use crate::report::sheet::Report;
 use crate::wording::NameRun;
 use crate::wording::p_words;
 
@@ -59,6 +61,7 @@ pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
         };
         format!("{found} (log-rank test, {}).", p_words(p))
     }));
+    notes.extend(cautions(&report.sheet(), Weight::Doubt));
     SurvivalChart {
         title: vec![NameRun {
             text: "Survival of ".to_owned() + &asked(report),

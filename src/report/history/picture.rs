@@ -7,6 +7,7 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::mixed_up::mixed_up;
 use crate::record::{Day, When};
 use crate::report::chart::{
     CalendarChart, CalendarEnd, CalendarGroup, CalendarRow, calendar_ticks,
@@ -22,15 +23,24 @@ pub fn history_chart(context: &Context, plant: PlantRow) -> CalendarChart {
     let known = evidence_row(context.evidence(), Unit::Plant(plant));
     let along = along(&of);
     CalendarChart {
-        title: titled(context.names(), &of.id, TopOf::Plant(plant), false),
+        title: titled(context.names(), &of.id, TopOf::Plant(plant), true),
         under: vec![known.words],
         days: along,
         ticks: calendar_ticks(along),
         today: CalendarEnd::Last,
         has_boxes: false,
         groups: groups(&of, along),
-        notes: notes(&of),
+        notes: [doubts(context, plant), notes(&of)].concat(),
     }
+}
+
+/// The doubts of its name, and the other plants it may be since a mix-up: the picture goes with the plant, without the
+/// screen that says them.
+fn doubts(context: &Context, plant: PlantRow) -> Vec<String> {
+    let mut doubts = context.names().doubts([TopOf::Plant(plant)]);
+    let mixed_up = mixed_up(context.registry, plant);
+    doubts.extend(mixed_up.map(|words| format!("mixed up {words}")));
+    doubts
 }
 
 /// From the first day on record to today.

@@ -75,6 +75,10 @@ impl PairReport {
     fn inbreeding_line(&self) -> String {
         let before = match &self.made_before[..] {
             [] => "not made before".to_owned(),
+            made if made.iter().all(|of| of.perhaps) => {
+                let codes: Vec<&str> = made.iter().map(|of| of.cross.as_str()).collect();
+                format!("perhaps made before, as {}", listed(&codes))
+            }
             made => format!(
                 "made before as {}",
                 listed(&made.iter().map(MadeBefore::code_words).collect::<Vec<_>>())

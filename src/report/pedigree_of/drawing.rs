@@ -88,8 +88,13 @@ impl Words<'_, '_, '_> {
             } => (self.batch_code(of), self.batch_label(origin, seedlings)),
             Who::Pot { pot, left } => (self.pot_code(pot), self.pot_label(pot, left)),
         };
+        let is_named_only = match of.who {
+            Who::Plant(plant) => self.is_named_only(plant),
+            Who::Siblings { .. } | Who::Pot { .. } => false,
+        };
         DrawnPlant {
             code,
+            is_named_only,
             label,
             column: of.column,
             kind: of.kind,

@@ -46,6 +46,12 @@ impl Words<'_, '_, '_> {
         }
     }
 
+    /// Whether it has no record and no cross: a parent by the name of its species, or by a side of a label.
+    pub fn is_named_only(&self, plant: PlantRow) -> bool {
+        let unseen = self.context.registry.unseen(plant);
+        unseen.is_some_and(|of| matches!(of.known_by, KnownBy::Species(_) | KnownBy::Label))
+    }
+
     /// What the plant is called: its nickname or cultivar name, then its formula as short as it needs to be.
     pub fn label(&self, plant: PlantRow) -> Vec<Name> {
         let roman = |text: String| {

@@ -214,7 +214,10 @@ impl TraitSummary {
         };
         (
             format!("{}{unit}{half}", number(of.median)),
-            format!("{}–{}", number(of.smallest), number(of.largest)),
+            match [number(of.smallest), number(of.largest)] {
+                [smallest, largest] if smallest == largest => smallest,
+                [smallest, largest] => format!("{smallest}–{largest}"),
+            },
         )
     }
 }

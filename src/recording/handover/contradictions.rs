@@ -1,0 +1,23 @@
+//! What the records of a lineage say against each other.
+
+use super::closure::Lineage;
+use super::records::pages;
+use crate::check;
+use crate::diagnostic::Severity;
+use crate::record::Day;
+use crate::registry::{Registry, build};
+use crate::text::Sources;
+
+/// The title of each fault that `podbook check` would find in the pages handed over; none where they agree.
+pub fn contradictions(registry: &Registry, lineage: &Lineage, today: Day) -> Vec<String> {
+    let mut pages = pages(registry, lineage);
+    pages.sort_by(|a, b| a.path.cmp(&b.path));
+    let mut sources = Sources::new();
+    for page in pages {
+        sources.add(page.path, page.text);
+    }
+    let (small, mut findings) = build(&sources);
+    findings.append(check::all(&small, today));
+    let faults = findings.iter().filter(|of| of.severity == Severity::Fault);
+    faults.map(|fault| fault.title.clone()).collect()
+}
