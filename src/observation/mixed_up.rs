@@ -143,30 +143,69 @@ fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<(P
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and
 /// how many more.
 pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
-    let mut found: Vec<(Vec<String>, String, bool)> = Vec::new();
-    for (plant, muddle) in in_doubt(registry, plants) {
-        let others = muddle.with.iter().map(|&code| code.to_owned());
-        let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
-        codes.sort_unstable();
-        let is_of_several = !registry.pods_it_may_be_of(plant).is_empty();
-        let mix_up = (codes, noticed(registry, muddle), is_of_several);
-        if !found.contains(&mix_up) {
-            found.push(mix_up);
-        }
-    }
-    let more = found.len().saturating_sub(NAMED);
-    let sentence = |(codes, noticed, is_of_several): &(Vec<String>, String, bool)| {
-        let counts = match is_of_several {
+    let found = each_once(registry, in_doubt(registry, plants));
+    let sentence = |of: &MixUp| {
+        let counts = match of.is_of_several {
             true => {
                 "may be of another, and since their pods differ their ages are not known: figures by age leave all their readings out"
             }
             false => "counts for the code it was recorded under, and may be of another",
         };
-        format!(
-            "{} were mixed up, noticed {noticed}: what was recorded of them before {counts}",
-            listed(codes)
-        )
+        format!("{}: what was recorded of them before {counts}", of.words())
     };
+    first_few(&found, sentence)
+}
+
+/// A sentence for each mix-up of some plants that is not settled, for an answer that knows plants by their tags alone.
+pub fn tags_in_doubt(
+    registry: &Registry,
+    plants: impl IntoIterator<Item = PlantRow>,
+) -> Vec<String> {
+    let found = each_once(registry, unsettled(registry, plants));
+    first_few(&found, |of| {
+        format!("{}: the tag of each may be on another of them", of.words())
+    })
+}
+
+/// A mix-up as all its plants have it.
+#[derive(PartialEq)]
+struct MixUp {
+    codes: Vec<String>,
+    noticed: String,
+    /// Whether the plants are of several pods.
+    is_of_several: bool,
+}
+
+impl MixUp {
+    fn words(&self) -> String {
+        format!(
+            "{} were mixed up, noticed {}",
+            listed(&self.codes),
+            self.noticed
+        )
+    }
+}
+
+fn each_once(registry: &Registry, all: Vec<(PlantRow, &Muddle)>) -> Vec<MixUp> {
+    let mut found: Vec<MixUp> = Vec::new();
+    for (plant, muddle) in all {
+        let others = muddle.with.iter().map(|&code| code.to_owned());
+        let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
+        codes.sort_unstable();
+        let mix_up = MixUp {
+            codes,
+            noticed: noticed(registry, muddle),
+            is_of_several: !registry.pods_it_may_be_of(plant).is_empty(),
+        };
+        if !found.contains(&mix_up) {
+            found.push(mix_up);
+        }
+    }
+    found
+}
+
+fn first_few(found: &[MixUp], sentence: impl Fn(&MixUp) -> String) -> Vec<String> {
+    let more = found.len().saturating_sub(NAMED);
     let mut sentences: Vec<String> = found.iter().take(NAMED).map(sentence).collect();
     if more > 0 {
         sentences.push(format!(
@@ -176,18 +215,23 @@ pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) 
     sentences
 }
 
-/// Mix-ups of some plants that are not settled and may be younger than something that was read of the plant.
+/// Mix-ups of some plants that are not settled.
+fn unsettled<'r>(
+    registry: &'r Registry,
+    plants: impl IntoIterator<Item = PlantRow>,
+) -> Vec<(PlantRow, &'r Muddle<'r>)> {
+    let of_each = plants
+        .into_iter()
+        .flat_map(|plant| open(registry, plant).map(move |muddle| (plant, muddle)));
+    of_each.collect()
+}
+
+/// Those of them that may be younger than something that was read of the plant.
 fn in_doubt<'r>(
     registry: &'r Registry,
     plants: impl IntoIterator<Item = PlantRow>,
 ) -> Vec<(PlantRow, &'r Muddle<'r>)> {
-    let open = plants.into_iter().flat_map(|plant| {
-        let seedling = registry.seedling(plant);
-        let muddled = seedling.map_or(&[][..], |seedling| &seedling.muddled[..]);
-        let open = muddled.iter().filter(|muddle| muddle.settled.is_none());
-        open.map(move |muddle| (plant, muddle))
-    });
-    let mut open: Vec<(PlantRow, &Muddle)> = open.collect();
+    let mut open = unsettled(registry, plants);
     if !open.is_empty() {
         let plants: BTreeSet<PlantRow> = open.iter().map(|(plant, _)| *plant).collect();
         let recorded = recorded(registry, plants.into_iter().collect());

@@ -70,9 +70,17 @@ pub fn place_noted<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r st
     own.or_else(|| pots_in_order(registry, plant).pop()?.place.as_deref())
 }
 
-/// Whether a place is the one asked for or a part of it: `shelf 1, front` is in `shelf 1`, `shelf 10` is not.
+/// Whether a place is the one asked for or a part of it: `shelf 1, front`, `shelf 1/front` and `shelf 1 front` are in
+/// `shelf 1`. A part of `shelf` would need such a sign: `shelf 1` is a shelf of its own, as `shelf 1-2` is.
 pub fn is_in(place: &str, asked: &str) -> bool {
     let (place, asked) = (place.trim().to_lowercase(), asked.trim().to_lowercase());
-    let rest = place.strip_prefix(&asked);
-    rest.is_some_and(|rest| !rest.starts_with(|c: char| c.is_alphanumeric()))
+    let Some(rest) = place.strip_prefix(&asked) else {
+        return false;
+    };
+    let part = rest.trim_start();
+    let is_parted = part.starts_with([',', ';', ':', '/', '(']) || part.starts_with("- ");
+    // Behind a number a word says where in the place; behind a word it may name another place.
+    let is_numbered = asked.ends_with(|c: char| c.is_ascii_digit());
+    let is_worded = part.len() < rest.len() && part.starts_with(char::is_alphabetic);
+    part.is_empty() || is_parted || (is_numbered && is_worded)
 }

@@ -16,11 +16,14 @@ impl Level {
     /// True if the reading reaches the level; a reading that is not a number does not.
     pub fn reached_by(self, reading: f64) -> bool {
         match self {
-            Self::AtLeast(least) => reading >= least,
-            Self::AtMost(most) => reading <= most,
+            Self::AtLeast(least) => reading >= least - SLACK * least.abs(),
+            Self::AtMost(most) => reading <= most + SLACK * most.abs(),
         }
     }
 }
+
+/// Part of a level by which a reading may miss it: an inch that went through centimetres loses its last bits.
+const SLACK: f64 = 1e-9;
 
 /// What the levels say about one plant; places are those of the traits.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -197,3 +197,85 @@ fn a_mixed_up_seedling_is_of_each_pod_alike() {
     let two = kinship("X23-02-1");
     assert!(two.contains("0 (1 in 6) or 0.25 (5 in 6)"), "{two}");
 }
+
+/// A whole shelf is one shelf: not every place that begins like it, and a word alone is no shelf with a number.
+#[test]
+fn a_place_is_not_every_place_that_begins_like_it() {
+    let places = [
+        "shelf 1",
+        "shelf 1, front",
+        "shelf 1 front",
+        "Shelf 1",
+        "shelf 1/left",
+        "shelf 10",
+        "shelf 1b",
+        "shelf 1-2",
+        "top shelf 1",
+    ];
+    let seedling =
+        |(at, place): (usize, &&str)| format!("(number: \"{}\", place: \"{place}\")", at + 1);
+    let seedlings: Vec<String> = places.iter().enumerate().map(seedling).collect();
+    let page = format!(
+        "(code: \"K\", parents: known(seed: \"V1\", pollen: \"S1\"), confidence: tag, seedlings: [{}])",
+        seedlings.join(", ")
+    );
+    let top = BenchTop::sound().file("crosses/K.ron", &page);
+    let listed = |place: &str| {
+        let run = top.run(&["list", "plants", "--place", place, "--format", "csv"]);
+        let rows = run.stdout.lines().filter(|line| line.starts_with("K-"));
+        let codes = rows.map(|line| line.split(',').next().unwrap_or_default().to_owned());
+        codes.collect::<Vec<String>>()
+    };
+    assert_eq!(listed("shelf 1"), ["K-1", "K-2", "K-3", "K-4", "K-5"]);
+    assert_eq!(listed("shelf"), Vec::<String>::new());
+    assert_eq!(listed("shelf 1, front"), ["K-2"]);
+    let all = top.run(&["gone", "--place", "shelf", "--died", "--on", "2024-05-01"]);
+    assert_ne!(all.exit, Some(0), "{all}");
+    assert!(!top.text("crosses/K.ron").contains("died"));
+}
+
+/// Every answer that knows a plant by its tag says where that tag may be on another plant.
+#[test]
+fn tags_that_were_mixed_up_are_said_beside_every_figure() {
+    let page = r#"(code: "K", parents: known(seed: "V1", pollen: "S1"), confidence: tag, pods: [(code: "P1")],
+        seedlings: [(number: "1", pod: "P1"), (number: "2", pod: "P1"), (number: "3", pod: "P1")])"#;
+    let top = BenchTop::sound().file("crosses/K.ron", page);
+    let words = "K-1 and K-2 were mixed up, noticed on 2024-05-01: the tag of each may be on another of them";
+    let questions = ["kinship K-1 K-3", "pair K-1 T1", "list plants --cross K"];
+    for question in questions {
+        let before = said(&top, &[question]);
+        assert!(!before.contains("mixed up"), "{question}\n{before}");
+    }
+    said(&top, &["muddle K-1 K-2 --on 2024-05-01"]);
+    for question in questions {
+        let after = said(&top, &[question]);
+        let after = after.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(after.contains(words), "{question}\n{after}");
+    }
+}
+
+/// An inch is 2.54 cm: a plant read at the level to the last digit has reached it.
+#[test]
+fn a_plant_at_the_level_has_reached_it_in_inches_too() {
+    let rows: Vec<String> = (1..=20).map(|n| format!("[\"{n}\", \"{n} in\"]")).collect();
+    let seedlings: Vec<String> = (1..=20)
+        .map(|n| format!("(number: \"{n}\", sowing: \"S1\")"))
+        .collect();
+    let page = format!(
+        "(code: \"K\", parents: known(seed: \"V1\", pollen: \"S1\"), confidence: tag, sowings: [(code: \"S1\", on: \"2022-01-01\")],
+          seedlings: [{}], sittings: [(on: \"2024-01-01\", columns: [\"span\"], rows: [{}])])",
+        seedlings.join(", "),
+        rows.join(", ")
+    );
+    let top = BenchTop::sound().file("crosses/K.ron", &page);
+    let settings = top
+        .text("registry.ron")
+        .replacen('(', "(show_lengths_in: in, ", 1);
+    let top = top.file("registry.ron", &settings);
+    for level in 1..=20 {
+        let need = format!("span={level}");
+        let run = top.run(&["select", "K", "--need", &need, "--keep", "99", "--json"]);
+        let kept = run.stdout.matches("\"proposal\": \"keep\"").count();
+        assert_eq!(kept, 21 - level, "{level}\n{run}");
+    }
+}

@@ -74,6 +74,34 @@ fn a_parent_named_by_its_species_is_counted() {
     );
 }
 
+/// No plant is both parents, so a species written for both is not your one plant of that name twice.
+#[test]
+fn a_species_for_both_parents_stays_a_species() {
+    for (mother, father, parents) in [
+        (
+            "N. ventricosa",
+            "N. ventricosa",
+            "known(seed: \"ventricosa\", pollen: \"ventricosa\")",
+        ),
+        (
+            "V1",
+            "N. ventricosa",
+            "known(seed: \"V1\", pollen: \"ventricosa\")",
+        ),
+    ] {
+        let row = format!("C23-A|{mother}|{father}|2023-05-01");
+        let tables = tables(
+            &["code|name", "V1|N. ventricosa"],
+            &["cross|mother|father|pollinated", &row],
+        );
+        assert_adds_up(&sorted(&tables));
+        let changes = brought(&tables, "()");
+        let cross = page(&changes, "crosses/C23-A.ron");
+        assert!(cross.contains(parents), "{cross}");
+        assert_eq!(faults(&changes), Vec::<String>::new());
+    }
+}
+
 /// The files have one form for one of several fathers, the same for all pods: the report says what the table does not.
 #[test]
 fn one_of_several_fathers_of_several_pods_is_said() {

@@ -1,6 +1,6 @@
 //! What a row says of parents: who they are, and what speaks against it.
 
-use super::answer::{ImportRow, Kind, Who, Why};
+use super::answer::{ImportRow, Kind, RowParents, Who, Why};
 use super::index::Index;
 use super::parents::Parentage;
 use super::sorting::Sorting;
@@ -10,7 +10,19 @@ impl Sorting<'_, '_> {
     /// The parents of a cross or of a seedling with no page.
     pub fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
         let parentage = self.parentage(index);
-        let (parents, unclear) = parentage.of(&row.facts, at);
+        let of_species = Parentage {
+            species_stay: true,
+            ..parentage
+        };
+        let (mut parents, mut unclear) = parentage.of(&row.facts, at);
+        if is_one_plant(&parents)
+            && unclear
+                .iter()
+                .any(|(_, why)| matches!(why, Why::BySpecies(_)))
+        {
+            // No plant is both parents, so the one of that name is not meant twice.
+            (parents, unclear) = of_species.of(&row.facts, at);
+        }
         row.parents = parents;
         let mut stays = false;
         for (found, why) in unclear {
@@ -23,10 +35,6 @@ impl Sorting<'_, '_> {
             stays |= by_species && chosen == Choose::Species;
         }
         if stays {
-            let of_species = Parentage {
-                species_stay: true,
-                ..parentage
-            };
             row.parents = of_species.of(&row.facts, at).0;
         }
     }
@@ -132,6 +140,14 @@ impl Sorting<'_, '_> {
         if let Some((found, against)) = against {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
+    }
+}
+
+/// Whether one plant stands for both parents.
+fn is_one_plant(parents: &RowParents) -> bool {
+    match (&parents.seed[..], &parents.pollen[..]) {
+        ([seed], [pollen]) => seed == pollen && !matches!(seed, Who::Species(_)),
+        _ => false,
     }
 }
 

@@ -7,6 +7,7 @@ use crate::evidence::{Evidence, Unit};
 use crate::kinship::{Kinship, NamedPedigree};
 use crate::lineage::{Founding, Pedigree, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
+use crate::observation::mixed_up::tags_in_doubt;
 use crate::registry::PlantKind;
 
 /// Where plants have their codes and their evidence from.
@@ -53,7 +54,11 @@ impl Source<'_, '_, '_> {
     pub(super) fn doubts(&self, plants: &[PlantRow]) -> Vec<String> {
         let tops = plants.iter().copied().map(TopOf::Plant);
         match self {
-            Source::Registry(evidence) => evidence.names().doubts(tops),
+            Source::Registry(evidence) => {
+                let mut doubts = evidence.names().doubts(tops);
+                doubts.extend(tags_in_doubt(evidence.registry(), plants.iter().copied()));
+                doubts
+            }
             Source::Table(_) => Vec::new(),
         }
     }

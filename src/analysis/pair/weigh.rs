@@ -17,6 +17,7 @@ use crate::naming::{
     Direction, Formula, FormulaBuilder, NoteCode, Relation, Style, Writing, botanical, breeder,
     describe, suggest,
 };
+use crate::observation::mixed_up::tags_in_doubt;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
 use crate::planning::intensity::{chance_of_both_sexes, expected_best, plants_for_one};
@@ -111,7 +112,8 @@ impl Intended<'_, '_, '_> {
         };
         report.cautions.extend(self.elsewhere(self.context.today));
         let tops = self.pair.map(TopOf::Plant);
-        let mixed_up = self.names.mixed_up_with_descendants(&tops);
+        let mut mixed_up = self.names.mixed_up_with_descendants(&tops);
+        mixed_up.extend(tags_in_doubt(self.context.registry, self.pair));
         report
             .cautions
             .extend(mixed_up.into_iter().map(Caution::MixedUp));

@@ -33,9 +33,9 @@ pub enum Caution {
         /// What the inbreeding may be.
         may_be: Vec<Outcome>,
     },
-    /// A doubt about a name.
+    /// A doubt about a name, or about a tag.
     Name {
-        /// As naming words it.
+        /// As naming or observation words it.
         doubt: String,
         /// Whether it is behind a plant of the plan, or one to hold where nothing is pollinated now; not only behind one that
         /// could have been used.

@@ -9,6 +9,7 @@ use crate::analysis::plan::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::mixed_up::tags_in_doubt;
 use crate::observation::sex::sex_seen;
 use crate::planning::season::Plan;
 use crate::record::PollenSource;
@@ -31,6 +32,11 @@ impl PlanContext<'_, '_, '_> {
         told.extend(self.may_exceed_the_cap(report));
         let parents = best.map_or(Vec::new(), |plan| candidates.parents_of(plan));
         told.extend(self.doubts(candidates, report, &parents));
+        let mixed_up = tags_in_doubt(self.context.registry, parents.iter().copied());
+        told.extend(mixed_up.into_iter().map(|doubt| Caution::Name {
+            doubt,
+            of_the_plan: true,
+        }));
         told.extend(self.guessed(&parents));
         told.extend(self.pollen_of_unsexed(report, &parents));
         told.extend(self.less_than_a_tag(&parents));

@@ -5,6 +5,7 @@ use super::shared::{Shared, shortened};
 use crate::analysis::list::{self, PlantFilter};
 use crate::context::Context;
 use crate::naming::recorded::TopOf;
+use crate::observation::mixed_up::tags_in_doubt;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::{EVERY_PIECE_GONE, fate_and_day, not_found_words, status_words};
@@ -26,7 +27,7 @@ pub struct PlantList {
     /// Sowings and community pots that stand at the place asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub trays: Vec<TrayLine>,
-    /// Species whose names are in doubt, one line each.
+    /// Species whose names are in doubt and tags that were mixed up, one line each.
     pub cautions: Vec<String>,
     /// What the list is of, in words.
     #[serde(skip)]
@@ -107,7 +108,9 @@ impl TrayLine {
 pub fn plants(context: &Context, filter: &PlantFilter) -> Result<PlantList, String> {
     let answer = list::plants(context, filter).map_err(unknown_species)?;
     let tops = answer.plants.iter().map(|of| TopOf::Plant(of.plant));
-    let cautions = context.names().doubts(tops);
+    let mut cautions = context.names().doubts(tops);
+    let listed = answer.plants.iter().map(|of| of.plant);
+    cautions.extend(tags_in_doubt(context.registry, listed));
     let mut shared = Shared::default();
     let rows = answer.plants.iter();
     Ok(PlantList {
