@@ -90,6 +90,17 @@ impl When {
         self.first == self.last
     }
 
+    /// The date of something that has happened by a day: its last day is no later. An open end stays open.
+    pub fn happened_by(self, today: Day) -> When {
+        match self.last == Day::LAST {
+            true => self,
+            false => When {
+                last: self.last.min(today),
+                ..self
+            },
+        }
+    }
+
     /// Whether every day it can mean lies before every day of the other: the only case in which an order is wrong.
     pub fn surely_before(self, other: When) -> bool {
         self.last < other.first

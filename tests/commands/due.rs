@@ -86,3 +86,29 @@ fn goals_are_read() {
     assert_eq!(run.exit, Some(3), "{run}");
     assert!(run.stderr.contains("goals.ron:1:"), "{run}");
 }
+
+/// A harvest known by its year only is no longer than until today, and no shorter than a pod ripens.
+#[test]
+fn a_vague_harvest_makes_no_range_beyond_today() {
+    let zone = |(zone, on): (&str, &str)| {
+        format!("(zone: \"{zone}\", plant: \"V1\", on: [\"{on}\"], flowers: 5, set: 2)")
+    };
+    let zones = [
+        ("A", "2024-01-10"),
+        ("B", "2024-01-12"),
+        ("C", "2024-01-14"),
+        ("D", "2024-02-01"),
+    ];
+    let page = format!(
+        "(code: \"X24-01\", parents: known(seed: \"V1\", pollen: \"S1\"), confidence: witnessed, pollinations: [{}], pods: [
+            (code: \"P1\", zone: \"A\", harvested: \"2024-06\"), (code: \"P2\", zone: \"B\", harvested: \"2024\"),
+            (code: \"P3\", zone: \"C\", harvested: \"2024-05-20\")])",
+        zones.map(zone).join(", ")
+    );
+    let top = BenchTop::sound().file("crosses/X24-01.ron", &page);
+    let run = top.run(&["due", "--within", "400d"]);
+    assert!(
+        run.stdout.contains("21–143 days in 3 records of yours"),
+        "{run}"
+    );
+}

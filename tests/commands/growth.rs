@@ -386,3 +386,81 @@ fn what_is_not_recorded_is_not_called_unlike() {
         "{siblings}"
     );
 }
+
+/// Twenty seedlings sown on 10 January 2021; `fates` of the first ones, and when each got its number.
+fn lives(fates: &[&str], numbered: &str) -> BenchTop {
+    let seedling = |number: usize| {
+        let fate = fates
+            .get(number - 1)
+            .map(|on| format!(", fate: died(on: \"{on}\")"));
+        format!(
+            "(number: \"{number}\"{numbered}{})",
+            fate.unwrap_or_default()
+        )
+    };
+    let seedlings: Vec<String> = (1..=20).map(seedling).collect();
+    let page = format!(
+        "(code: \"K\", parents: known(seed: \"V1\", pollen: \"S1\"), sowings: [(code: \"S1\", on: \"2021-01-10\")], seedlings: [{}])",
+        seedlings.join(", ")
+    );
+    BenchTop::with([
+        ("registry.ron", REGISTRY),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+    ])
+    .file("crosses/K.ron", &page)
+}
+
+fn survival(top: &BenchTop) -> (Value, Run) {
+    let run = top.run(&["growth", "K", "--json"]);
+    let answer: Value = serde_json::from_str(&run.stdout).expect("JSON");
+    (
+        answer["groups"][0]["survival"].clone(),
+        top.run(&["growth", "K"]),
+    )
+}
+
+/// What has happened has happened by today: the last day of its month or year is not to come.
+#[test]
+fn a_death_of_this_month_or_year_is_no_later_than_today() {
+    let known = ["2023-03-01", "2023-05-01", "2023-07-01", "2023-09-01"];
+    for last in ["2024-05-30", "2024-06", "2024", "summer 2024"] {
+        let (row, run) = survival(&lives(&[&known[..], &[last]].concat(), ""));
+        assert_eq!(row["deaths"], 5, "{last}\n{run}");
+        let steps = row["steps"].as_array().expect("a curve");
+        let end = steps.last().expect("steps");
+        assert_eq!(end["at_risk"], 16, "{last}\n{run}");
+        let alive = end["survival"].as_f64().expect("a share");
+        assert!((alive - 0.75).abs() < 1e-12, "{last}: {alive}");
+        assert!(row["median_age"].is_null(), "{last}\n{run}");
+    }
+}
+
+#[test]
+fn a_number_of_this_year_hides_no_plant() {
+    let (row, run) = survival(&lives(&["2024-05-20"; 5], ", numbered: \"2024\""));
+    assert_eq!(
+        (&row["followed"], &row["alive"]),
+        (&20.into(), &15.into()),
+        "{run}"
+    );
+    assert_eq!(row["steps"].as_array().map(Vec::len), Some(1), "{run}");
+}
+
+/// Who is alive today needs no day of a death; only the curve does, and the answer says what it leaves out.
+#[test]
+fn a_death_on_an_unknown_day_is_a_death() {
+    let fates = [["?"; 9].as_slice(), &["2023-06-01"; 5]].concat();
+    let (row, run) = survival(&lives(&fates, ""));
+    assert_eq!(
+        (&row["died"], &row["deaths"]),
+        (&14.into(), &5.into()),
+        "{run}"
+    );
+    let share = row["alive_share"][0].as_f64().expect("a share");
+    assert!((share - 0.3).abs() < 1e-12, "{share}");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("K 6 of 20, 30 %"), "{run}");
+    let words = "K: of its 14 deaths 9 have no age on record, so the curve leaves them out and stands too high";
+    assert!(said.contains(words), "{run}");
+}

@@ -187,6 +187,40 @@ fn pots_not_on_record_take_no_room_and_are_counted() {
     assert!(report.cautions.contains(&Caution::PotUnknown { n: 5 }));
 }
 
+/// A plant in a pot not on record takes some room, so it never stays for a better one; a plant of several pieces stands in
+/// as many pots.
+#[test]
+fn what_takes_room_is_every_pot_and_one_not_on_record() {
+    let shelf = SHELF
+        .replace(", pot_cm: 5", "")
+        .replace("width_cm: 10", "width_cm: 5");
+    let rules = format!("(weigh: [(of: \"span\", weight: 1)], keep: 4, {shelf})");
+    let in_pot = |number: u32, more: &str| {
+        format!(
+            "(number: \"{number}\", sowing: \"S1\", pots: [(on: \"2024-01-01\", pot: \"5 cm\")]{more}), "
+        )
+    };
+    let numbers = |report: &SelectReport| {
+        let kept = kept(report).into_iter().map(str::to_owned);
+        kept.collect::<Vec<String>>()
+    };
+    let page = [
+        &in_pot(1, ""),
+        &in_pot(2, ""),
+        &in_pot(3, ""),
+        "(number: \"4\", sowing: \"S1\")",
+    ]
+    .concat();
+    let report = proposed(&sources(&page, &spans()), &rules).expect("a proposal");
+    assert_eq!(numbers(&report), ["X1-1", "X1-2"]);
+    assert!(matches!(of(&report, "X1-4").1, Reason::NoRoom(_)));
+    let pieces = ", ramets: [(code: \"a\", made: original), (code: \"b\", made: cutting, rooted: \"2024-02-01\")]";
+    let page = [in_pot(1, pieces), in_pot(2, "")].concat();
+    let report = proposed(&sources(&page, &spans()), &rules).expect("a proposal");
+    assert_eq!(numbers(&report), ["X1-1"]);
+    assert_eq!(report.shelves, Some((1.0, 1.0)));
+}
+
 /// A test on a leaf is a guess: the plant counts as unsexed, so another is kept for the chance of both sexes.
 #[test]
 fn a_leaf_test_is_no_certain_sex() {

@@ -99,8 +99,11 @@ fn range(own: &[(i32, i32)], set: Option<(u32, u32)>, practice: (i32, i32)) -> D
 
 /// Days between two recorded dates; `None` when one is not known, the order cannot be, or the second is to come.
 fn took(from: When, to: When, today: Day) -> Option<(i32, i32)> {
-    let days = from.days_until(to).filter(|(_, most)| *most >= 0);
-    let (least, most) = days.filter(|_| to.first <= today)?;
+    if to.first > today {
+        return None;
+    }
+    let days = from.days_until(to.happened_by(today));
+    let (least, most) = days.filter(|(_, most)| *most >= 0)?;
     Some((least.max(0), most))
 }
 
@@ -110,7 +113,8 @@ fn ripened(registry: &Registry, page: &CrossPage, today: Day) -> Vec<(i32, i32)>
         let of = zone_of(page, pod)?;
         let harvested = registry.when(pod.harvested?);
         let ripe = |(_, most): &(i32, i32)| *most >= LEAST_RIPENING;
-        let days = took(dusted(registry, of), harvested, today).filter(ripe)?;
+        let (least, most) = took(dusted(registry, of), harvested, today).filter(ripe)?;
+        let days = (least.max(LEAST_RIPENING), most);
         // While flowers of the zone were still dusted.
         let too_soon = |on: When| on.days_until(harvested).is_some_and(|(_, most)| most < 1);
         let mut dusted = of.on.iter().map(|on| registry.when(on));

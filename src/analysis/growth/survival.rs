@@ -41,8 +41,10 @@ pub struct SurvivalRow {
     pub followed: usize,
     /// Deaths among them.
     pub deaths: usize,
-    /// Alive and here today among them.
+    /// Alive and here today, followed or not.
     pub alive: usize,
+    /// Died, followed or not.
+    pub died: usize,
     /// The share alive of those that live or died, with 95 % limits (Wilson 1927), 0 to 1; those that left alive are in
     /// neither.
     pub alive_share: Option<(f64, (f64, f64))>,
@@ -89,6 +91,7 @@ pub struct Lives {
     /// Age and end of each plant.
     pub followed: Vec<Followed>,
     alive: usize,
+    died: usize,
     long_unseen: usize,
     left: usize,
     not_found: usize,
@@ -118,6 +121,7 @@ impl Lives {
         let mut lives = Lives {
             followed: Vec::new(),
             alive: 0,
+            died: 0,
             long_unseen: 0,
             left: 0,
             not_found: 0,
@@ -125,13 +129,15 @@ impl Lives {
         };
         let read = last_read_days(registry, &group.plants);
         for (&plant, read) in group.plants.iter().zip(read) {
-            match life(registry, plant, read, today) {
-                Some((followed, end)) => {
+            let (end, followed) = life(registry, plant, read, today);
+            lives.alive += usize::from(matches!(end, End::Alive { .. }));
+            lives.died += usize::from(end == End::Died);
+            lives.long_unseen += usize::from(end == End::Alive { seen: false });
+            match followed {
+                Some(followed) => {
                     lives.followed.push(followed);
                     lives.left += usize::from(end == End::Left);
                     lives.not_found += usize::from(end == End::NotFound);
-                    lives.alive += usize::from(matches!(end, End::Alive { .. }));
-                    lives.long_unseen += usize::from(end == End::Alive { seen: false });
                 }
                 None => lives.undated += 1,
             }
@@ -146,10 +152,11 @@ impl Lives {
         let enough = deaths >= FEWEST_DEATHS;
         let numbered = || self.followed.iter().filter_map(|plant| plant.entered);
         let least = numbered().reduce(f64::min);
-        let judged = (self.alive as u64, (self.alive + deaths) as u64);
+        let judged = (self.alive as u64, (self.alive + self.died) as u64);
         let limits = wilson(judged.0, judged.1, Confidence::P95).ok();
         Some(SurvivalRow {
             alive: self.alive,
+            died: self.died,
             alive_share: limits.map(|of| (judged.0 as f64 / judged.1 as f64, (of.low, of.high))),
             long_unseen: self.long_unseen,
             taken_from_sowing: self.followed.len() - numbered().count(),
@@ -195,45 +202,71 @@ pub fn alike(lives: &[Lives]) -> Option<f64> {
     log_rank(&groups).ok().map(|test| test.p)
 }
 
-/// Age and end of one plant; `None` when it cannot be followed.
+/// How a plant ended, and from when until when it was followed; not followed where that is not known.
 fn life(
     registry: &Registry,
     plant: PlantRow,
     read: Option<When>,
     today: Day,
-) -> Option<(Followed, End)> {
+) -> (End, Option<Followed>) {
+    let (end, until) = end(registry, plant, read, today);
     let sown = sown(registry, plant);
+    let age = until.and_then(|until| age_at(sown, until.happened_by(today)));
+    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
+    let numbered = numbered.map(|on| registry.when(on).happened_by(today));
+    let followed = age.map(|age| {
+        let age = age.max(0.0);
+        let entered = numbered.and_then(|when| {
+            let last = age_at(sown, when)?;
+            // Whether it ended before the last of the days on which it may have got its number is not known.
+            match last < age || when.is_exact() || when.first == Day::FIRST {
+                true => Some(last),
+                false => age_at(
+                    sown,
+                    When {
+                        last: when.first,
+                        ..when
+                    },
+                ),
+            }
+        });
+        Followed {
+            entered,
+            age,
+            died: end == End::Died,
+        }
+    });
+    (end, followed.filter(Followed::is_followed))
+}
+
+/// How a plant ended and when, `None` where nothing says when.
+fn end(
+    registry: &Registry,
+    plant: PlantRow,
+    read: Option<When>,
+    today: Day,
+) -> (End, Option<When>) {
     let fate = registry
         .fate(plant)
         .filter(|fate| registry.when(fate.on()).first <= today);
     let is_here = presence(registry, plant, today) == Presence::Here;
     let seen = || last_entry(registry, plant, read, today);
-    let is_missing = || not_found_since(registry, plant, read, today).is_some();
-    let (until, end) = match fate {
-        Some(fate @ Fate::Died { .. }) => (registry.when(fate.on()), End::Died),
-        Some(fate) => (registry.when(fate.on()), End::Left),
-        None if is_here && is_missing() => (seen()?, End::NotFound),
+    match fate {
+        Some(fate @ Fate::Died { .. }) => (End::Died, Some(registry.when(fate.on()))),
+        Some(fate) => (End::Left, Some(registry.when(fate.on()))),
+        None if is_here && not_found_since(registry, plant, read, today).is_some() => {
+            (End::NotFound, seen())
+        }
         None if is_here => {
             let seen = seen().is_some_and(|when| today.0 - when.last.0 <= LONG);
-            (
-                When {
-                    first: today,
-                    last: today,
-                },
-                End::Alive { seen },
-            )
+            let until = When {
+                first: today,
+                last: today,
+            };
+            (End::Alive { seen }, Some(until))
         }
-        None => (seen()?, End::Left),
-    };
-    let age = age_at(sown, until)?.max(0.0);
-    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
-    let entered = numbered.and_then(|on| age_at(sown, registry.when(on)));
-    let plant = Followed {
-        entered,
-        age,
-        died: end == End::Died,
-    };
-    plant.is_followed().then_some((plant, end))
+        None => (End::Left, seen()),
+    }
 }
 
 /// Months from the middle of the sowing to the day by which it was seen.

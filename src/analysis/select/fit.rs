@@ -5,6 +5,7 @@ use crate::analysis::select::choice::{Choice, Chooser, Proposed};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::reason::{Caution, Reason};
 use crate::lineage::PlantRow;
+use crate::observation::pieces_here;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::shelf_room::room;
 use crate::record::Sex;
@@ -44,19 +45,15 @@ impl Chooser<'_, '_> {
         let Some(shelf) = &self.rules.shelf else {
             return;
         };
-        let room_of = |row: &SelectRow| room(self.registry, row.row, shelf, self.today);
+        let room_of = |row: &SelectRow| {
+            let pot = room(self.registry, row.row, shelf, self.today)?;
+            let pieces = pieces_here(self.registry, row.row, self.today).max(1);
+            Some(pot * pieces as f64)
+        };
         let kept = |rows: &[SelectRow]| -> f64 {
             let kept = rows.iter().filter(|row| row.proposal == Proposal::Keep);
             kept.filter_map(room_of).sum()
         };
-        let unknown = choice
-            .rows
-            .iter()
-            .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
-            .count();
-        if unknown > 0 {
-            choice.cautions.push(Caution::PotUnknown { n: unknown });
-        }
         let mut taken = kept(&choice.rows);
         let mut order: Vec<usize> = (0..choice.rows.len()).collect();
         order.sort_by(|&a, &b| {
@@ -71,11 +68,18 @@ impl Chooser<'_, '_> {
             if row.proposal != Proposal::Keep || row.reason.spares_from_shelf() {
                 continue;
             }
-            if let Some(room) = room_of(row) {
-                taken -= room;
-                row.proposal = Proposal::Sell;
-                row.reason = Reason::NoRoom(Box::new(row.reason.clone()));
-            }
+            // A plant in a pot of unknown width takes some room: it never stays for a better one.
+            taken -= room_of(row).unwrap_or(0.0);
+            row.proposal = Proposal::Sell;
+            row.reason = Reason::NoRoom(Box::new(row.reason.clone()));
+        }
+        let unknown = choice
+            .rows
+            .iter()
+            .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
+            .count();
+        if unknown > 0 {
+            choice.cautions.push(Caution::PotUnknown { n: unknown });
         }
         if taken > shelf.shelves + 1e-9 {
             choice.cautions.push(Caution::ShelfTooSmall);

@@ -135,7 +135,7 @@ impl GrowthReport {
     pub(crate) fn survival_line(&self) -> Option<String> {
         let rows = self.groups.iter().filter_map(|group| {
             let row = group.survival.as_ref()?;
-            let judged = (row.alive + row.deaths) as u64;
+            let judged = (row.alive + row.died) as u64;
             let (_, limits) = row.alive_share?;
             let share = share_words(row.alive as u64, judged, limits);
             let others = match row.left {

@@ -253,6 +253,20 @@ impl GrowthReport {
                 ),
             );
         }
+        if let Some(row) = group.survival.as_ref().filter(|row| row.deaths < row.died) {
+            let without = match row.died - row.deaths {
+                1 => "1 has no age on record, so the curve leaves it out".to_owned(),
+                n => format!("{n} have no age on record, so the curve leaves them out"),
+            };
+            sheet.caution(
+                Weight::Answer,
+                format!(
+                    "{}: of its {} {without} and stands too high",
+                    group.id,
+                    counted(row.died, "death", "deaths")
+                ),
+            );
+        }
         if let Some(words) = group.survival.as_ref().and_then(entry_words) {
             sheet.caution(Weight::General, format!("{}: {words}", group.id));
         }

@@ -68,7 +68,7 @@ impl GrowthReport {
                 .text("group", |(group, _)| &group.id)
                 .figure("followed", |(_, row)| row.followed)
                 .figure("alive today", |(_, row)| row.alive)
-                .figure("died", |(_, row)| row.deaths)
+                .figure("died", |(_, row)| row.died)
                 .figure("culled, sold or lost", |(_, row)| row.left)
                 .when(rows.iter().any(|(_, row)| row.not_found > 0), |columns| {
                     columns.figure("not found", |(_, row)| row.not_found)
