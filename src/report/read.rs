@@ -108,9 +108,13 @@ pub fn hybrid_name_line(name: &HybridName) -> String {
     } else {
         "not usable as a name, an alias only"
     };
+    let evidence = match name.evidence.is_empty() {
+        true => String::new(),
+        false => format!("; {}", name.evidence),
+    };
     format!(
-        "{}: {}; {use_of} (Art. {}; {})",
-        name.name, name.status, name.rule, name.evidence
+        "{}: {}; {use_of} (Art. {}{evidence})",
+        name.name, name.status, name.rule
     )
 }
 

@@ -30,6 +30,7 @@ mod help;
 mod hidden;
 mod inches;
 mod kinship;
+mod lineages;
 mod measure;
 mod merge;
 mod merge_copies;

@@ -29,7 +29,7 @@ pub struct PlantRate {
     pub sizes: (f64, f64),
     /// Ages of those, months from sowing, middle of what the dates allow; `null` without a dated sowing.
     pub ages: Option<(f64, f64)>,
-    /// Growth of the logarithm per month, of a count or number of the value itself; `null` with one reading, or readings of one day.
+    /// Growth of the logarithm per month, of a count or number of the value itself; `null` with readings of one age.
     pub rate: Option<f64>,
     /// Least and greatest rate that the days of the readings allow; `null` where they are exact, or without a rate.
     pub rate_between: Option<(f64, f64)>,
@@ -134,8 +134,9 @@ pub(super) fn slope(grown: &Grown) -> Option<f64> {
 }
 
 /// The least and the greatest slope that the days of the readings allow: those before the middle reading as early and those
-/// after it as late as they may be, and the other way round; exact for two readings. `None` where days that are not exact may
-/// be less than [`SHORTEST`] apart, since next to nothing is then known of the rate.
+/// after it as late as they may be, and the other way round; exact for two readings. `None` for readings of one age, since a
+/// second look tells the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
+/// apart, since next to nothing is then known of the rate.
 fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
     let dated: Vec<&Point> = grown
         .points
@@ -144,7 +145,9 @@ fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
         .collect();
     let (first, last) = (dated.first()?, dated.last()?);
     let apart = f64::from(last.when.first.0) - f64::from(first.when.last.0);
-    if apart < SHORTEST * MONTH && !dated.iter().all(|point| point.when.is_exact()) {
+    let is_of_one_age = apart <= NEAR * MONTH;
+    let all_exact = dated.iter().all(|point| point.when.is_exact());
+    if is_of_one_age || (apart < SHORTEST * MONTH && !all_exact) {
         return None;
     }
     let middle = dated.len() - 1;

@@ -6,9 +6,10 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::verbs::handed_over::HandedOver;
 use crate::recording::handover::{Keep, TakeIn};
 use crate::recording::merging::conflict::{Decisions, Side};
+use crate::recording::merging::seasons::{pages_as_months, season_words};
 use crate::recording::slip::Slip;
 use crate::registry::ids::is_code;
-use crate::registry::{PlantOrRamet, RametRow, Registry};
+use crate::registry::{PlantOrRamet, RametRow, Registry, build};
 use crate::text::visible;
 use clap::Args;
 use std::collections::BTreeSet;
@@ -122,14 +123,7 @@ impl Merge {
             Some(Side::Ours) => Keep::Ours,
             Some(Side::Theirs) => Keep::Theirs,
         };
-        let event = TakeIn {
-            theirs: &theirs,
-            plant,
-            piece,
-            by: &by,
-            keep,
-            on: self.recording.on.as_deref(),
-        };
+        let code = theirs.code(plant);
         request.record(self.recording.dry_run, |draft| {
             if draft.registry.settings.registry == Some(by.as_str()) {
                 return Err(Slip::Contradicts {
@@ -140,7 +134,20 @@ impl Merge {
                             .to_owned(),
                 });
             }
-            event.record(draft)
+            let here = draft.registry.settings.hemisphere;
+            let (sources, seasons) = pages_as_months(&theirs, here)?;
+            let (theirs, _) = build(&sources);
+            let event = TakeIn {
+                theirs: &theirs,
+                plant: theirs.plant(&code).unwrap_or(plant),
+                piece,
+                by: &by,
+                keep,
+                on: self.recording.on.as_deref(),
+            };
+            let mut recorded = event.record(draft)?;
+            recorded.remarks.extend(season_words(seasons));
+            Ok(recorded)
         })
     }
 

@@ -1,0 +1,113 @@
+//! A lineage means here what it meant where it was handed over: its seasons and the words of its labels.
+
+use crate::bench_top::{BenchTop, Run};
+
+fn run(top: &BenchTop, line: &str, today: &str) -> Run {
+    let words: Vec<&str> = line.split('|').collect();
+    top.run(&[&words[..], &["--today", today]].concat())
+}
+
+fn done(top: &BenchTop, lines: &[&str]) {
+    for line in lines {
+        let run = run(top, line, "2024-06-01");
+        assert_eq!(run.exit, Some(0), "{line}\n{run}");
+    }
+}
+
+/// Two registries, `there` and `here`, with a hemisphere and rows of a list of names each.
+fn two(there: (&str, &str), here: (&str, &str)) -> BenchTop {
+    let settings = |name: &str, hemisphere: &str| {
+        format!("(genus: \"Nepenthes\", hemisphere: {hemisphere}, registry: \"{name}\", format: 2)")
+    };
+    let names = |rows: &str| {
+        format!(
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"veitchii\"), (epithet: \"spathulata\")], {rows})"
+        )
+    };
+    BenchTop::empty()
+        .file("there/registry.ron", &settings("alder", there.0))
+        .file("there/species.ron", &names(there.1))
+        .file("there/clones.ron", "(clones: [])")
+        .file("here/registry.ron", &settings("birch", here.0))
+        .file("here/species.ron", &names(here.1))
+        .file("here/clones.ron", "(clones: [])")
+}
+
+#[test]
+fn seasons_of_the_other_half_of_the_world_come_in_as_months() {
+    for (hemisphere, seasons) in [("south", true), ("north", false)] {
+        let top = two((hemisphere, ""), ("north", ""));
+        done(
+            &top,
+            &[
+                "add|Ven1|N. ventricosa|--on|spring 2021|--registry|there",
+                "add|Spa1|N. spathulata|--on|2021|--registry|there",
+                "pollinate|Ven1|--with|Spa1|--zone|A|--on|spring 2022|--registry|there",
+                "took|X22-01.A|1|--on|2023-01-05|--registry|there",
+                "harvest|X22-01.A|--capsules|1|--seeds|20|--on|2023-01-20|--registry|there",
+                "sow|X22-01|--on|autumn 2023|--registry|there",
+                "number|X22-01.S1|1|--on|2024-05-20|--registry|there",
+                "handover|X22-01-1|-o|handed|--registry|there",
+                "merge|handed|--registry|here",
+            ],
+        );
+        let there = run(&top, "show|X22-01-1|--json|--registry|there", "2024-06-01");
+        let here = run(&top, "show|X22-01-1|--json|--registry|here", "2024-06-01");
+        let history = |run: &Run| {
+            let shown: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+            shown["history"].clone()
+        };
+        assert_eq!(history(&there), history(&here), "{hemisphere}\n{here}");
+        let words = "with seasons of the other half of the world";
+        let told = run(&top, "changes|--json|--registry|here", "2024-06-01");
+        assert_eq!(told.exit, Some(0), "{told}");
+        let page = top.text("here/crosses/X22-01.ron");
+        assert_eq!(page.contains("spring 2022"), !seasons, "{page}");
+        let dry = two((hemisphere, ""), ("north", ""));
+        done(
+            &dry,
+            &[
+                "add|Ven1|N. ventricosa|--on|spring 2021|--registry|there",
+                "handover|Ven1|-o|handed|--registry|there",
+            ],
+        );
+        let merged = run(&dry, "merge|handed|--registry|here", "2024-06-01");
+        assert_eq!(merged.stdout.contains(words), seasons, "{merged}");
+    }
+}
+
+#[test]
+fn a_word_of_a_label_that_means_another_name_here_is_refused() {
+    for (there, here, word) in [
+        (
+            "codes: [(code: \"ve\", means: \"ventricosa\")]",
+            "codes: [(code: \"ve\", means: \"veitchii\")]",
+            "ve",
+        ),
+        (
+            "synonyms: [(name: \"gentle\", now: \"ventricosa\")]",
+            "synonyms: [(name: \"gentle\", now: \"veitchii\")]",
+            "gentle",
+        ),
+        (
+            "named_hybrids: [(epithet: \"zetana\", parents: [\"ventricosa\", \"spathulata\"], status: \"published\", expand: true, may_be_used: true)]",
+            "named_hybrids: [(epithet: \"zetana\", parents: [\"spathulata\", \"veitchii\"], status: \"published\", expand: true, may_be_used: true)]",
+            "zetana",
+        ),
+    ] {
+        for (own, is_refused) in [(here, true), (there, false), ("", false)] {
+            let top = two(("north", there), ("north", own));
+            let label = format!("add|Ven1|{word} red|--registry|there");
+            done(&top, &[&label, "handover|Ven1|-o|handed|--registry|there"]);
+            let merged = run(&top, "merge|handed|--registry|here", "2024-06-01");
+            assert_eq!(
+                merged.exit,
+                Some(if is_refused { 2 } else { 0 }),
+                "{own}\n{merged}"
+            );
+            let said = format!("`{word}` on a label of the lineage means");
+            assert_eq!(merged.stderr.contains(&said), is_refused, "{merged}");
+            assert_eq!(top.text("here/clones.ron").contains("Ven1"), !is_refused);
+        }
+    }
+}
