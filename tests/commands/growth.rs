@@ -489,3 +489,27 @@ fn readings_of_one_age_are_no_growth() {
     let mean = group["rate"]["mean"].as_f64().expect("a rate");
     assert!((mean - 0.0538).abs() < 0.001, "{mean}");
 }
+
+/// A plant read twice on one day is one plant, by its later reading.
+#[test]
+fn two_readings_of_a_day_are_one_plant() {
+    let sittings: [(&str, &[&str]); 2] = [
+        ("2024-05-20", &["8 cm", "8.1 cm", "8.2 cm"]),
+        ("2024-05-20", &["9 cm"]),
+    ];
+    let page = page("K", "S1", "2022-01-10", &sittings);
+    let top = BenchTop::with([
+        ("registry.ron", REGISTRY),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+        ("crosses/K.ron", &page),
+    ]);
+    let run = top.run(&["growth", "K", "--json"]);
+    let answer: Value = serde_json::from_str(&run.stdout).expect("JSON");
+    let day = &answer["groups"][0]["sittings"][0];
+    assert_eq!(
+        (&day["n"], &day["median"]),
+        (&3.into(), &8.2.into()),
+        "{run}"
+    );
+}
