@@ -1,7 +1,7 @@
 //! How the names of founders are known, in words: those behind a unit, or a founder's own.
 
 use super::listed::{and, distinct};
-use super::names::{NameKind, NameLink};
+use super::names::{NameKind, NameLink, is_by_me};
 use super::strength::Strength;
 use super::unit::Unit;
 use super::whole::Evidence;
@@ -14,7 +14,10 @@ impl Evidence<'_, '_> {
         let links = self.founders(unit);
         let groups: Vec<&[NameLink]> = links
             .chunk_by(|one, other| {
-                let key = |of: &NameLink| (of.strength, of.kind, self.has_basis(*of));
+                let key = |of: &NameLink| {
+                    let known = (self.has_basis(*of), self.is_own_opinion(*of));
+                    (of.strength, of.kind, known)
+                };
                 key(one) == key(other)
             })
             .collect();
@@ -56,12 +59,16 @@ impl Evidence<'_, '_> {
             .registry
             .founder(plant)
             .and_then(|of| of.told_by.as_ref());
-        let by = told.map(|by| format!("as told by the registry {}: ", by.registry));
-        let by = by.unwrap_or_default();
-        let what = if founder.identified {
-            format!("{by}identified as \"{}\"", founder.label)
-        } else {
-            format!("{by}name as received")
+        let what = match (founder.identified, told) {
+            (true, told) => format!(
+                "identified as \"{}\"{}",
+                founder.label,
+                whose(founder.by.as_deref(), told.is_some())
+            ),
+            (false, Some(by)) => {
+                format!("as told by the registry {}: name as received", by.registry)
+            }
+            (false, None) => "name as received".to_owned(),
         };
         let said = match (founder.confidence, &founder.basis) {
             (Confidence::Unknown, Some(basis)) => format!("on the basis \"{basis}\""),
@@ -109,9 +116,13 @@ impl Evidence<'_, '_> {
 
     fn group_words(&self, link: NameLink, count: usize) -> String {
         let their = if count > 1 { "their tags" } else { "its tag" };
-        match (link.kind, link.strength) {
+        let known = match (link.kind, link.strength) {
             (NameKind::Plain, Strength::OnTag) => format!("by {their}"),
             _ => self.name_words(link),
+        };
+        match self.is_own_opinion(link) {
+            true => format!("identified here, {known}"),
+            false => known,
         }
     }
 
@@ -119,6 +130,13 @@ impl Evidence<'_, '_> {
     fn has_basis(&self, link: NameLink) -> bool {
         let founder = self.names.founder(link.plant);
         founder.is_some_and(|of| of.basis.is_some())
+    }
+
+    /// Whether the name of a plant that another grower told of is an opinion of one's own.
+    fn is_own_opinion(&self, link: NameLink) -> bool {
+        let told = self.registry.founder(link.plant);
+        let told = told.is_some_and(|of| of.told_by.is_some());
+        told && self.names.founder(link.plant).is_some_and(is_by_me)
     }
 
     /// How a name is known; what stands in its way never hides that it is known still worse.
@@ -138,5 +156,14 @@ impl Evidence<'_, '_> {
             true => format!("{kind}, {known}"),
             false => kind.to_owned(),
         }
+    }
+}
+
+/// Whose opinion a name is; of a plant that another grower told of, it may be either's.
+fn whose(by: Option<&str>, is_told: bool) -> String {
+    match by {
+        Some(by) => format!(" by {by}"),
+        None if is_told => ", whose opinion is not recorded".to_owned(),
+        None => String::new(),
     }
 }

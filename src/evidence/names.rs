@@ -41,7 +41,7 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
         let told = registry
             .founder(plant)
             .is_some_and(|of| of.told_by.is_some());
-        let least = if told {
+        let least = if told && !is_by_me(founder) {
             Strength::Told
         } else {
             Strength::Witnessed
@@ -68,6 +68,11 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
         KnownBy::Label => link(Strength::Claimed, NameKind::Plain),
         _ => link(said, NameKind::Plain),
     }
+}
+
+/// Whether a name is an opinion of whoever keeps the registry.
+pub(super) fn is_by_me(founder: &FounderName) -> bool {
+    founder.by.as_deref() == Some("me")
 }
 
 fn kind(founder: &FounderName) -> NameKind {

@@ -128,3 +128,65 @@ fn the_names_of_a_new_registry_come_into_a_small_one() {
     let check = top.run(&["check"]);
     assert_eq!(check.exit, Some(0), "{check}");
 }
+
+/// Whose opinion a name is stays said: one's own is never told as the other grower's, here or where it is handed on.
+#[test]
+fn an_opinion_of_one_s_own_is_not_the_word_of_another() {
+    let top = bought("Ven1");
+    let taken = top.run(&["merge", "handed", "--piece", "d", "--registry", "mine"]);
+    assert_eq!(taken.exit, Some(0), "{taken}");
+    let evidence = |registry: &str| {
+        let shown = top.run(&["show", "Ven1", "--registry", registry]).stdout;
+        let words: Vec<&str> = shown.split_whitespace().collect();
+        let words = words.join(" ");
+        let at = words.find("evidence").expect("evidence is shown");
+        words[at..].chars().take(160).collect::<String>()
+    };
+    let received = evidence("mine");
+    assert!(
+        received.contains("as told by the registry tent: name as received"),
+        "{received}"
+    );
+    let opinion = [
+        "opinion",
+        "Ven1",
+        "N. graciliflora",
+        "--by",
+        "me",
+        "--basis",
+        "visual",
+        "--accept",
+    ];
+    let said = top.run(&[&opinion[..], &["--registry", "mine"]].concat());
+    assert_eq!(said.exit, Some(0), "{said}");
+    let own = evidence("mine");
+    assert!(
+        own.contains("identified as \"N. graciliflora\" by me, on the basis \"visual\""),
+        "{own}"
+    );
+    assert!(
+        !own.contains("as told by the registry tent: identified"),
+        "{own}"
+    );
+    // A lineage bears no names of people, so the next who takes it in reads that it is not known.
+    let top = top.change(
+        "mine/registry.ron",
+        "hemisphere: north,",
+        "hemisphere: north, registry: \"birch\",",
+    );
+    let handed = top.run(&["handover", "Ven1", "-o", "on", "--registry", "mine"]);
+    assert_eq!(handed.exit, Some(0), "{handed}");
+    let begun = top.run(&["new", "third"]);
+    assert_eq!(begun.exit, Some(0), "{begun}");
+    let taken = top.run(&["merge", "on", "--piece", "d", "--registry", "third"]);
+    assert_eq!(taken.exit, Some(0), "{taken}");
+    let shown = top.run(&["show", "Ven1", "--registry", "third"]).stdout;
+    let words: Vec<&str> = shown.split_whitespace().collect();
+    assert!(
+        words.join(" ").contains(
+            "identified as \"N. graciliflora\", whose opinion is not recorded, on the basis"
+        ),
+        "{shown}"
+    );
+    assert!(!shown.contains("registry tent: identified"), "{shown}");
+}

@@ -11,3 +11,4 @@ mod of_ours;
 mod others;
 mod random;
 mod said;
+mod spikes;

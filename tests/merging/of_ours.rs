@@ -175,7 +175,7 @@ fn goes_there_and_back(seed: u64) -> usize {
     let stayed = |merged: &Merged| {
         let of = merged.stayed.iter().map(|of| {
             let what = of.what.iter().map(|(count, one)| (*one, *count));
-            (of.cross.clone(), what.collect::<BTreeMap<_, _>>())
+            (of.of.clone(), what.collect::<BTreeMap<_, _>>())
         });
         of.collect::<BTreeMap<_, _>>()
     };

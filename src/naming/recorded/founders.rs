@@ -18,6 +18,8 @@ pub struct FounderName {
     pub confidence: Confidence,
     /// Whether the label is a later opinion, accepted, and not the name it came with.
     pub identified: bool,
+    /// Whose opinion it is, in the words typed: "me", a role, or the name of another registry.
+    pub by: Option<String>,
     /// What that opinion is based on, in the words typed.
     pub basis: Option<String>,
     /// Whether the label is the Latin name of a hybrid and no more: its parents hold if the name is right, and no
@@ -60,6 +62,9 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         label,
         confidence,
         identified: opinion.is_some(),
+        by: opinion
+            .and_then(|of| of.by.as_ref())
+            .map(|of| of.to_string()),
         basis: opinion
             .and_then(|of| of.basis.as_ref())
             .map(|of| of.to_string()),

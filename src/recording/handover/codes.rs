@@ -24,6 +24,11 @@ impl Codes {
         self.renamed.insert(code.to_owned(), new);
     }
 
+    /// The new code of just this, and not of something before it.
+    pub fn exactly(&self, code: &str) -> Option<&str> {
+        self.renamed.get(code).map(String::as_str)
+    }
+
     /// Whether something has a new code that stands behind this one and a sign: `-` or `.`.
     pub fn are_under(&self, code: &str, sign: char) -> bool {
         let begin = format!("{code}{sign}");

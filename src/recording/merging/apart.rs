@@ -5,7 +5,7 @@
 //! is one side for all of them: then only one grower has tags to write.
 
 use super::conflict::Side;
-use super::lists::{Manner, keys, manner};
+use super::lists::{Manner, SPIKES, has_codes, keys, manner, spike_of};
 use super::pages::{About, Pair, Pairs};
 use super::value::{Record, Value};
 use crate::registry::ids::natural_order;
@@ -107,7 +107,7 @@ fn inside(
 ) {
     for (list, _) in ours.fields() {
         let manner = manner(list);
-        if !matches!(manner, Manner::Things(_)) {
+        if !has_codes(list) {
             continue;
         }
         let [was, here, there] = [base, ours, theirs].map(|of| entries(of, list, manner));
@@ -150,10 +150,17 @@ fn is_original(list: &str, of: [&Value; 2]) -> bool {
 
 fn entries(record: &Record, list: &str, manner: Manner) -> BTreeMap<(String, usize), Value> {
     let values = record.get(list).map_or(&[][..], Value::list);
-    keys(manner, values)
-        .into_iter()
-        .zip(values.iter().cloned())
-        .collect()
+    let entries = keys(manner, values).into_iter().zip(values.iter().cloned());
+    let coded = entries.filter(|(_, value)| match value {
+        Value::Record(record) => is_coded(list, record),
+        _ => true,
+    });
+    coded.collect()
+}
+
+/// Whether an entry has a code; only a spike may be without.
+fn is_coded(list: &str, entry: &Record) -> bool {
+    list != SPIKES || entry.get("code").is_some()
 }
 
 /// The whole code of an entry.
@@ -161,6 +168,7 @@ fn whole(around: &str, list: &str, code: &str) -> String {
     match list {
         "clones" | "lots" => code.to_owned(),
         "seedlings" | "ramets" => format!("{around}-{code}"),
+        SPIKES => spike_of(around, code),
         _ => format!("{around}.{code}"),
     }
 }
@@ -204,12 +212,14 @@ pub fn each_thing<'r>(
     }
     for (list, value) in record.fields() {
         let manner = manner(list);
-        if !matches!(manner, Manner::Things(_)) {
+        if !has_codes(list) {
             continue;
         }
         for ((key, _), value) in keys(manner, value.list()).into_iter().zip(value.list()) {
             let code = whole(around, list, &key);
-            if let Value::Record(inside) = value {
+            if let Value::Record(inside) = value
+                && is_coded(list, inside)
+            {
                 each_thing(&code, inside, found);
                 found(code, inside);
             }

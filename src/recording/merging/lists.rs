@@ -28,7 +28,7 @@ pub fn manner(list: &str) -> Manner {
         "clones" | "lots" | "ramets" | "pods" | "seed_lots" | "sowings" | "community_pots" => {
             Manner::Things("code")
         }
-        "flowerings" => Manner::FirstOf(&["code", "spike", "opened", "over"]),
+        SPIKES => Manner::FirstOf(&["code", "spike", "opened", "over"]),
         "identified" => Manner::Facts(&["on", "name"]),
         "germinated" | "alive" | "pots" => Manner::Facts(&["on"]),
         "pricked_out" => Manner::Facts(&["on", "to"]),
@@ -45,6 +45,19 @@ pub fn manner(list: &str) -> Manner {
         "on" | "thawed" | "varieties" | "keep_lines" | "must" | "never" | "shelves" => Manner::Set,
         _ => Manner::Whole,
     }
+}
+
+/// Whether the entries of a list have codes under which they are one thing each; a spike may have one.
+pub fn has_codes(list: &str) -> bool {
+    list == SPIKES || matches!(manner(list), Manner::Things(_))
+}
+
+/// The list of a plant's spikes.
+pub const SPIKES: &str = "flowerings";
+
+/// The whole code of a spike: that of its plant and its own, such as `Ven1 spike 24a`.
+pub fn spike_of(plant: &str, code: &str) -> String {
+    format!("{plant} spike {code}")
 }
 
 /// Records that are one fact: their fields are never taken from two sides.

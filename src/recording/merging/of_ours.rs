@@ -6,11 +6,11 @@ use super::value::{Record, Value};
 use crate::record::{Hemisphere, When};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What of a cross of ours stayed with the other grower.
+/// What of a cross or a plant stayed with the other grower.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Stayed {
-    /// The cross, by its code here.
-    pub cross: String,
+    /// The cross or the plant, by its code here.
+    pub of: String,
     /// How many of what, in the singular.
     pub what: Vec<(usize, &'static str)>,
 }
@@ -94,6 +94,26 @@ fn is_listed(field: &str) -> bool {
     lists.chain(["number", "identified"]).any(|of| of == field)
 }
 
+/// What of a plant or a cross stays there; none where nothing does.
+fn stayed(of: &str, one: &'static str, count: usize) -> Option<Stayed> {
+    (count > 0).then(|| Stayed {
+        of: of.to_owned(),
+        what: vec![(count, one)],
+    })
+}
+
+/// The plant that a row of a sitting is about.
+fn plant_of(row: &Value) -> &str {
+    let first = row.list().first().and_then(Value::words);
+    first.unwrap_or_default()
+}
+
+/// Whether a text names a piece of the plant that another names.
+fn is_piece_of(piece: &str, plant: &str) -> bool {
+    let rest = piece.strip_prefix(plant.trim_end_matches('"'));
+    rest.is_some_and(|rest| rest.starts_with('-'))
+}
+
 /// By what an opinion is known again.
 fn what_and_when(opinion: &Record) -> [Option<&str>; 2] {
     [opinion.text("on"), opinion.text("name")]
@@ -136,7 +156,9 @@ impl Growers<'_> {
             let new = there.records(list).filter(|of| !self.known(of, here, list));
             stayed.add(new.count(), one);
         }
-        for (field, value) in there.fields().filter(|of| !is_listed(of.0)) {
+        // Where it comes from agrees; a lineage writes out what followed from other fields here.
+        let fields = there.fields().filter(|of| !ORIGIN.contains(&of.0));
+        for (field, value) in fields.filter(|of| !is_listed(of.0)) {
             let is_new = !self.known_field(field, value, here);
             let one = if field == "fate" {
                 "fate"
@@ -155,9 +177,7 @@ impl Growers<'_> {
         let own = here.into_iter().flat_map(|of| of.records("identified"));
         let own = own.filter(|of| !self.is_told(of)).map(what_and_when);
         let own: BTreeSet<_> = own.collect();
-        plant.retain("identified", |of| {
-            !self.is_ours(of) && !own.contains(&what_and_when(of))
-        });
+        plant.retain("identified", |of| !own.contains(&what_and_when(of)));
         plant.each("identified", |opinion| {
             opinion.set("accepted", None);
             self.tell(opinion);
@@ -176,7 +196,7 @@ impl Growers<'_> {
         let numbers: BTreeSet<&str> = seedlings.collect();
         let mut sittings = Vec::new();
         for sitting in page.records("sittings") {
-            if self.is_ours(sitting) || self.known(sitting, own, "sittings") {
+            if self.known(sitting, own, "sittings") {
                 continue;
             }
             if sitting.get("by").is_none() {
@@ -187,11 +207,7 @@ impl Growers<'_> {
             self.tell(&mut sitting);
             let rows = sitting.get("rows").map_or(&[][..], Value::list).iter();
             let here = rows.filter(|row| {
-                let plant = row
-                    .list()
-                    .first()
-                    .and_then(Value::words)
-                    .unwrap_or_default();
+                let plant = plant_of(row);
                 numbers.contains(plant) || plant.contains('-')
             });
             let here: Vec<Value> = here.cloned().collect();
@@ -203,13 +219,61 @@ impl Growers<'_> {
         sittings
     }
 
+    /// Takes off a page of theirs what came from us: what we said of their plants, and read of them.
+    pub fn without_ours(&self, page: &mut Record) {
+        page.retain("sittings", |of| !self.is_ours(of));
+        for plants in ["clones", "seedlings"] {
+            page.each(plants, |plant| {
+                plant.retain("identified", |of| !self.is_ours(of));
+            });
+        }
+    }
+
     /// Whether it came from us: we are named as the one who said it, or its place is one of ours.
-    pub fn is_ours(&self, record: &Record) -> bool {
+    fn is_ours(&self, record: &Record) -> bool {
         let place = format!("{}, {}, ", self.by, self.us);
-        record.text("by") == Some(self.us)
+        let by = record.text("by").unwrap_or_default();
+        let role = by.strip_prefix(self.us).map(|rest| rest.starts_with(", "));
+        (!self.us.is_empty() && (by == self.us || role == Some(true)))
             || record
                 .text("place")
                 .is_some_and(|of| of.starts_with(&place))
+    }
+
+    /// Takes off a plant what was seen of its flowers there, and counts what is not on record here. Where both growers have
+    /// pieces of a plant, a spike there is none of those here, whatever its code.
+    pub fn flowerings_stay(&self, plant: &mut Record, here: Option<&Record>) -> Option<Stayed> {
+        let new = plant.records("flowerings");
+        let new = new.filter(|of| !here.is_some_and(|here| self.known(of, here, "flowerings")));
+        let count = new.count();
+        plant.set("flowerings", None);
+        stayed(plant.text("code")?, "flowering", count)
+    }
+
+    /// Readings of founders of ours: each is by their grower, and those without a reader stay there and are counted.
+    pub fn readings_of(&self, founders: &BTreeSet<String>, page: &mut Record) -> Vec<Stayed> {
+        let mut count: BTreeMap<String, usize> = BTreeMap::new();
+        page.each("sittings", |sitting| {
+            let rows = sitting.get("rows").map_or(&[][..], Value::list);
+            let (of_ours, others): (Vec<&Value>, Vec<&Value>) = rows
+                .iter()
+                .partition(|row| founders.contains(plant_of(row)));
+            if of_ours.is_empty() {
+                return;
+            }
+            if sitting.get("by").is_some() {
+                return self.tell(sitting);
+            }
+            for row in of_ours {
+                *count.entry(plant_of(row).to_owned()).or_default() += 1;
+            }
+            let others: Vec<Value> = others.into_iter().cloned().collect();
+            sitting.set("rows", (!others.is_empty()).then_some(Value::List(others)));
+        });
+        page.retain("sittings", |sitting| sitting.get("rows").is_some());
+        let count = count.into_iter();
+        let stays = |(of, count): (String, usize)| stayed(&of, "reading without a reader", count);
+        count.filter_map(stays).collect()
     }
 
     /// Whether a place is one of ours.
@@ -258,6 +322,8 @@ impl Growers<'_> {
                 here.any(|here| self.says_as_much("", here, there))
             }),
             (Value::Plain(here), Value::Plain(there)) => match field {
+                // Pieces of ours have no codes there.
+                "plant" => here == there || is_piece_of(here, there),
                 "place" => there.replacen(&format!("{}, {}, ", self.by, self.us), "", 1) == *here,
                 date if is_date(date) => here == there || self.same_days(here, there),
                 "by" if here == "\"me\"" => there.trim_matches('"') == self.us,

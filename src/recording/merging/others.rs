@@ -61,7 +61,7 @@ impl OtherMerge<'_> {
             merged.memory.pages.push(std::mem::take(&mut came.sum));
             if let Some(mut told) = came.told.take() {
                 seasons.insert(told.place.clone(), told.seasons);
-                merged.stayed.extend(told.stayed());
+                merged.stayed.append(&mut told.stayed);
                 if !told.left.is_empty() {
                     let left = std::mem::take(&mut told.left);
                     merged.remarks.push((came.path.clone(), left));
@@ -180,22 +180,20 @@ impl OtherMerge<'_> {
         let before = before.unwrap_or_default();
         let text = renamed(&text, &codes.codes)?;
         let page = changed(&text, |page| {
+            self.growers().without_ours(page);
             let came = match about {
                 About::Cross(code) if codes.own.contains(code) => {
                     (self.own_cross(page, &place, ours), Vec::new())
                 }
-                _ => {
-                    let left = self.on_record(about, page, (&before, &place), (codes, ours));
-                    (Vec::new(), left)
-                }
+                _ => self.on_record(about, page, (&before, &place), (codes, ours)),
             };
             self.not_me(page);
             came
         })?;
-        Ok(page.map(|(text, (what, left))| Told {
+        Ok(page.map(|(text, (stayed, left))| Told {
             place,
             text,
-            what,
+            stayed,
             left,
             seasons,
         }))
@@ -220,25 +218,12 @@ struct Came {
 struct Told {
     place: About,
     text: String,
-    /// What of a cross of ours stays there.
-    what: Vec<(usize, &'static str)>,
+    /// What of crosses and plants stays there.
+    stayed: Vec<Stayed>,
     /// What finds no place here, in words.
     left: Vec<String>,
     /// Dates with seasons that are written as months.
     seasons: usize,
-}
-
-impl Told {
-    /// What of a cross of ours stays there; none where nothing does.
-    fn stayed(&self) -> Option<Stayed> {
-        let About::Cross(cross) = &self.place else {
-            return None;
-        };
-        (!self.what.is_empty()).then(|| Stayed {
-            cross: cross.clone(),
-            what: self.what.clone(),
-        })
-    }
 }
 
 /// Puts a page of theirs beside ours about the same.

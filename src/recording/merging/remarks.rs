@@ -47,8 +47,13 @@ fn apart(merged: &Merged, (was, now, theirs): (&str, &str, bool)) -> String {
         ),
         false => ("two things", "If it is one thing,"),
     };
+    let same = if was.contains(' ') {
+        quoted(was)
+    } else {
+        was.to_owned()
+    };
     format!(
-        "{was} was new on both sides and is {things}: {whose} is {now} from now on. {if_one} undo this and merge with --same {was}"
+        "{was} was new on both sides and is {things}: {whose} is {now} from now on. {if_one} undo this and merge with --same {same}"
     )
 }
 
@@ -84,7 +89,7 @@ fn notes_left((page, remarks): &(String, Vec<String>)) -> String {
 fn stays_there(merged: &Merged) -> String {
     format!(
         "Their goals, shelves and other settings stay there{}{}",
-        only_came(&merged.own, "opinions, flowers, photos and readings"),
+        only_came(&merged.own, "opinions, photos and readings"),
         only_came(&merged.own_crosses, "opinions and readings")
     )
 }
@@ -96,12 +101,12 @@ fn photos_to_copy(files: &[String]) -> Option<String> {
     (!files.is_empty()).then(copy)
 }
 
-/// What of our crosses stays with the other grower.
+/// What of our crosses and plants stays with the other grower.
 pub fn stayed(merged: &Merged) -> impl Iterator<Item = String> {
-    merged.stayed.iter().map(|Stayed { cross, what }| {
+    merged.stayed.iter().map(|Stayed { of, what }| {
         let what: Vec<String> = what.iter().map(|of| several_of(*of)).collect();
         format!(
-            "{} that they recorded of {cross} did not come in, because such records cannot say whose they are",
+            "{} that they recorded of {of} did not come in, because such records cannot say whose they are",
             listed(&what)
         )
     })
@@ -145,7 +150,7 @@ fn only_came(own: &[String], what: &str) -> String {
 /// So many of something, named in the singular.
 fn several_of((count, one): (usize, &str)) -> String {
     let many = match one.split_once(' ') {
-        Some(("sitting", rest)) => format!("sittings {rest}"),
+        Some((first @ ("sitting" | "reading"), rest)) => format!("{first}s {rest}"),
         _ => format!("{one}s"),
     };
     counted(count, one, &many)

@@ -1,8 +1,9 @@
 //! Gives plants, crosses, parts of crosses and envelopes other codes, wherever a page names them.
 //!
 //! A part of a cross or a seedling's number is written without the code of its cross, a piece without that of its plant:
-//! each is looked up under its whole code. Words of labels and remarks stay as they are.
+//! each is looked up under its whole code; so is a spike, whose plant is the one its zone or its page names. Words of labels and remarks stay as they are.
 
+use super::lists::spike_of;
 use super::value::Value;
 use crate::recording::handover::Codes;
 use crate::recording::page::PageFault;
@@ -53,6 +54,7 @@ enum Names {
     Part,
     Number,
     Piece,
+    Spike,
     Pollen,
     Trait,
     Heading,
@@ -97,11 +99,17 @@ pub fn renamed(page: &str, codes: &NewCodes) -> Result<String, PageFault> {
         root,
         &Under {
             cross: code,
+            plant: seed_parent(&outline, root),
             ..Under::default()
         },
     );
     // Texts in quotation marks give way to such texts, so the result is as sound as the page.
     Ok(made(page, &walk.edits)?)
+}
+
+/// The seed parent of a cross, where its page names one.
+fn seed_parent(outline: &Outline, root: PartId) -> Option<String> {
+    said(outline, outline.follow(root, "parents.seed")?)
 }
 
 fn said(outline: &Outline, part: PartId) -> Option<String> {
@@ -149,21 +157,18 @@ impl Walk<'_, '_> {
         }
     }
 
-    /// A founder or seedling is what its pieces stand under.
+    /// A founder or seedling is what its pieces and spikes stand under; a zone may name its seed parent.
     fn record(&self, part: PartId, under: &Under) -> Under {
-        let key = match under.list.as_str() {
-            "clones" => "code",
-            "seedlings" => "number",
+        let own = |key| {
+            let field = self.outline.field(part, key);
+            field.and_then(|field| said(self.outline, field))
+        };
+        let plant = match (under.list.as_str(), &under.cross) {
+            ("clones", _) => own("code"),
+            ("seedlings", Some(cross)) => own("number").map(|own| format!("{cross}-{own}")),
+            ("pollinations", _) => own("plant").or(under.plant.clone()),
             _ => return under.clone(),
         };
-        let own = self
-            .outline
-            .field(part, key)
-            .and_then(|key| said(self.outline, key));
-        let plant = own.map(|own| match &under.cross {
-            Some(cross) => format!("{cross}-{own}"),
-            None => own,
-        });
         Under {
             plant,
             ..under.clone()
@@ -213,6 +218,7 @@ fn names(field: &str, under: &Under) -> Option<Names> {
         ("seedlings", "number") => Names::Number,
         (_, "rows") if under.cross.is_some() => Names::Number,
         ("ramets", "code" | "from") | ("flowerings", "ramet") => Names::Piece,
+        ("flowerings", "code") | ("pollinations", "spike") => Names::Spike,
         ("pods" | "seed_lots" | "sowings" | "community_pots", "code")
         | ("pollinations" | "pods", "zone")
         | ("pricked_out", "to")
@@ -237,6 +243,7 @@ impl NewCodes {
             Names::Number if is_whole(was) => self.plants.of(was),
             Names::Number => self.inside(cross, '-', was),
             Names::Piece => self.inside(plant, '-', was),
+            Names::Spike => self.spike(plant, was),
             Names::Pollen => self
                 .pollen
                 .get(was)
@@ -256,6 +263,15 @@ impl NewCodes {
             }
             Names::Place => format!("{}{was}", self.before_places),
         }
+    }
+
+    /// The new code of a spike, without its plant's. What is named may be a piece of the plant.
+    fn spike(&self, plant: &str, was: &str) -> String {
+        let of_piece = plant.rsplit_once('-').map(|(plant, _)| plant);
+        let plants = std::iter::once(plant).chain(of_piece);
+        let mut renamed = plants.filter_map(|plant| self.plants.exactly(&spike_of(plant, was)));
+        let code = renamed.next().and_then(|now| now.rsplit(' ').next());
+        code.unwrap_or(was).to_owned()
     }
 
     /// The new code of what stands under something, without that one's.

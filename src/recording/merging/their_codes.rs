@@ -212,7 +212,8 @@ fn given(ours: &Registry, codes: &[String], known: Option<&str>, by: &str) -> Re
     }
 }
 
-/// Traits of one code that are read in two ways: theirs get another code.
+/// Traits of one code that are read in two ways: theirs get another code. One that got another code there in that way, and
+/// is ours, has its own here.
 fn other_traits(ours: &Copy, theirs: &Copy, by: &str) -> BTreeMap<String, String> {
     let page = |copy: &Copy| {
         copy.text("registry.ron")
@@ -225,8 +226,15 @@ fn other_traits(ours: &Copy, theirs: &Copy, by: &str) -> BTreeMap<String, String
         .records("traits")
         .filter_map(|of| Some((of.text("code")?, reads(of))))
         .collect();
+    let us = ours.registry.settings.registry.unwrap_or_default();
     let differ = there.records("traits").filter_map(|of| {
         let code = of.text("code")?;
+        let came = code
+            .strip_prefix(us)
+            .and_then(|rest| rest.strip_prefix('-'));
+        if let Some(ours) = came.filter(|ours| own.get(ours) == Some(&reads(of))) {
+            return Some((code.to_owned(), ours.to_owned()));
+        }
         let read = own.get(code)?;
         (*read != reads(of)).then(|| (code.to_owned(), format!("{by}-{code}")))
     });

@@ -1,6 +1,6 @@
 //! What a page of another grower says here: whose record each is, what stays with them, and that their plants stand there.
 
-use super::of_ours::{Growers, of_ours};
+use super::of_ours::{Growers, Stayed, of_ours};
 use super::one_entry::one_entry_each;
 use super::others::OtherMerge;
 use super::our_pages::{Ours, codes_of};
@@ -8,6 +8,9 @@ use super::pages::About;
 use super::their_codes::TheirCodes;
 use super::value::{Record, Value};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// What of a page finds no place here: records that stay there, and fields in words.
+pub(super) type NotHere = (Vec<Stayed>, Vec<String>);
 
 /// What a grower records of a plant of their own house; of a plant that both have each keeps this.
 const OF_A_HOUSE: [&str; 19] = [
@@ -36,15 +39,14 @@ const OF_A_HOUSE: [&str; 19] = [
 const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
 
 impl OtherMerge<'_> {
-    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there. Gives what finds no
-    /// place, in words.
+    /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.
     pub(super) fn on_record(
         &self,
         about: &About,
         page: &mut Record,
         (before, place): (&Record, &About),
         (codes, ours): (&TheirCodes, &Ours),
-    ) -> Vec<String> {
+    ) -> NotHere {
         match about {
             About::Page("clones.ron") => return self.founders(page, before, codes, ours),
             About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
@@ -52,7 +54,7 @@ impl OtherMerge<'_> {
             About::Page(_) => species(page, ours),
             About::Cross(code) => self.cross(page, code, place, ours),
         }
-        Vec::new()
+        NotHere::default()
     }
 
     /// The two growers, as each is called by the other.
@@ -65,16 +67,14 @@ impl OtherMerge<'_> {
     }
 
     /// Leaves what comes in of a cross of ours; what stays there.
-    pub(super) fn own_cross(
-        &self,
-        page: &mut Record,
-        place: &About,
-        ours: &Ours,
-    ) -> Vec<(usize, &'static str)> {
-        match ours.pages.get(place) {
-            Some(own) => of_ours(page, own, self.growers()),
-            None => Vec::new(),
-        }
+    pub(super) fn own_cross(&self, page: &mut Record, place: &About, ours: &Ours) -> Vec<Stayed> {
+        let own = ours.pages.get(place);
+        let what = own.map(|own| of_ours(page, own, self.growers()));
+        let stayed = what.filter(|what| !what.is_empty()).map(|what| Stayed {
+            of: place.words().to_owned(),
+            what,
+        });
+        stayed.into_iter().collect()
     }
 
     fn founders(
@@ -83,16 +83,18 @@ impl OtherMerge<'_> {
         before: &Record,
         codes: &TheirCodes,
         ours: &Ours,
-    ) -> Vec<String> {
+    ) -> NotHere {
         let mut there = codes_of(before, "clones");
         let growers = self.growers();
-        page.retain("sittings", |sitting| !growers.is_ours(sitting));
+        let mut stayed = Vec::new();
+        let mut own = BTreeSet::new();
         page.each("clones", |founder| {
             let was = there.next().unwrap_or_default();
             let known = ours.founder(founder.text("code"));
             if codes.own.contains(&was) {
                 OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
-                founder.each("flowerings", |spike| spike.set("ramet", None));
+                stayed.extend(growers.flowerings_stay(founder, known));
+                own.extend(founder.text("code").map(str::to_owned));
                 growers.opinions(founder, known);
                 if self.same.iter().any(|pair| pair.1 == was) {
                     founder.set("foreign", Some(Value::Record(self.named(&was))));
@@ -100,13 +102,26 @@ impl OtherMerge<'_> {
                 return;
             }
             self.tell(founder, &was, known);
+            if known.is_some_and(stands_here) {
+                stayed.extend(growers.flowerings_stay(founder, known));
+            }
             stands_there(founder, known);
         });
+        for reading in growers.readings_of(&own, page) {
+            match stayed
+                .iter_mut()
+                .find(|of: &&mut Stayed| of.of == reading.of)
+            {
+                Some(of) => of.what.extend(reading.what),
+                None => stayed.push(reading),
+            }
+        }
         let came_back = before.records("clones").map(|of| match of.get("told_by") {
             Some(Value::Record(told)) => told.text("registry") == Some(growers.us),
             _ => false,
         });
-        one_entry_each(page, &came_back.collect::<Vec<bool>>())
+        let left = one_entry_each(page, &came_back.collect::<Vec<bool>>());
+        (stayed, left)
     }
 
     fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {
@@ -143,6 +158,14 @@ impl OtherMerge<'_> {
         if record.get("told_by").is_some() {
             return;
         }
+        // An opinion without a name is that of whoever keeps the record.
+        let by = |opinion: &mut Record| {
+            if opinion.get("by").is_none() {
+                opinion.set("by", Some(Value::text(self.by)));
+            }
+        };
+        record.each("identified", by);
+        record.each("seedlings", |seedling| seedling.each("identified", by));
         let told = known.and_then(|known| known.get("told_by").cloned());
         let told = told.unwrap_or_else(|| {
             let mut told = self.named(code);
@@ -179,10 +202,15 @@ impl OtherMerge<'_> {
     }
 }
 
+/// Whether a plant of theirs, or a piece of it, stands with us.
+fn stands_here(known: &Record) -> bool {
+    known.get("fate").is_none()
+}
+
 /// A plant stands there, unless it stands here: then what they recorded of its place ended when it left.
 fn stands_there(plant: &mut Record, known: Option<&Record>) {
     match known {
-        Some(known) if known.get("fate").is_none() => {
+        Some(known) if stands_here(known) => {
             WHERE_IT_STANDS
                 .iter()
                 .for_each(|field| plant.set(field, None));

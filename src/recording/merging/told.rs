@@ -81,6 +81,8 @@ fn about(merged: &Merged) -> Vec<String> {
         .clashes
         .iter()
         .filter_map(|clash| clash.about.split([',', ' ']).next());
+    // A spike is found by its plant.
+    let renamed = renamed.filter_map(|code| code.split(' ').next().map(str::to_owned));
     let mut codes: BTreeSet<String> = crosses.chain(renamed).collect();
     codes.extend(clashes.filter(|of| !of.contains(".ron")).map(str::to_owned));
     codes.into_iter().collect()

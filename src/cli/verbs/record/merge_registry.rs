@@ -129,7 +129,10 @@ impl Merge {
             )));
         }
         let has = |registry: &Registry, code: &str| {
-            registry.target(code).is_some() || registry.pollen_lot(code).is_some()
+            let spike = code.split_once(" spike ");
+            registry.target(code).is_some()
+                || registry.pollen_lot(code).is_some()
+                || spike.is_some_and(|(plant, spike)| has_spike(registry, plant, spike))
         };
         let lost = |code: &&String| sides.iter().any(|side| !has(side, code));
         codes.iter().find(lost).map_or(Ok(()), |code| {
@@ -224,4 +227,11 @@ impl Merge {
         }
         Ok(Some(name))
     }
+}
+
+/// Whether a plant has a spike of that code on record.
+fn has_spike(registry: &Registry, plant: &str, spike: &str) -> bool {
+    let plant = registry.plant(plant);
+    let spikes = plant.into_iter().flat_map(|of| registry.flowerings(of));
+    spikes.into_iter().any(|of| of.code == Some(spike))
 }
