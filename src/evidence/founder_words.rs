@@ -5,6 +5,7 @@ use super::names::{NameKind, NameLink, is_by_me};
 use super::strength::Strength;
 use super::unit::Unit;
 use super::whole::Evidence;
+use crate::naming::recorded::FounderName;
 use crate::record::Confidence;
 use crate::registry::{KnownBy, PlantRow};
 
@@ -60,11 +61,7 @@ impl Evidence<'_, '_> {
             .founder(plant)
             .and_then(|of| of.told_by.as_ref());
         let what = match (founder.identified, told) {
-            (true, told) => format!(
-                "identified as \"{}\"{}",
-                founder.label,
-                whose(founder.by.as_deref(), told.is_some())
-            ),
+            (true, told) => identified(founder, told.map(|by| by.registry)),
             (false, Some(by)) => {
                 format!("as told by the registry {}: name as received", by.registry)
             }
@@ -159,11 +156,15 @@ impl Evidence<'_, '_> {
     }
 }
 
-/// Whose opinion a name is; of a plant that another grower told of, it may be either's.
-fn whose(by: Option<&str>, is_told: bool) -> String {
-    match by {
-        Some(by) => format!(" by {by}"),
-        None if is_told => ", whose opinion is not recorded".to_owned(),
-        None => String::new(),
+/// An opinion that was accepted. Of a plant that another grower told of, it may be that one's or one's own.
+fn identified(founder: &FounderName, told: Option<&str>) -> String {
+    let label = &founder.label;
+    match (told, founder.by.as_deref()) {
+        (Some(_), Some("me")) => format!("identified here as \"{label}\""),
+        (Some(registry), Some(by)) if by == registry => {
+            format!("as told by the registry {registry}: identified as \"{label}\"")
+        }
+        (Some(_), None) => format!("identified as \"{label}\", whose opinion is not recorded"),
+        _ => format!("identified as \"{label}\""),
     }
 }

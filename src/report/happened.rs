@@ -59,7 +59,11 @@ impl What {
                 let seen = seen.iter().map(|(field, on)| stage(field, on));
                 let sex = sex.map(|sex| sex_now(sex, *was));
                 let parts: Vec<String> = seen.chain(sex).collect();
-                format!("{plant}{}: {}", and(" spike ", spike), parts.join(", "))
+                let seen = match parts.is_empty() {
+                    true => "on record".to_owned(),
+                    false => parts.join(", "),
+                };
+                format!("{plant}{}: {seen}", and(" spike ", spike))
             }
             What::Collected { envelope, from, on } => {
                 format!("{envelope}: pollen of {from}, collected {}", at_date(on))

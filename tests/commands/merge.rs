@@ -161,7 +161,7 @@ fn an_opinion_of_one_s_own_is_not_the_word_of_another() {
     assert_eq!(said.exit, Some(0), "{said}");
     let own = evidence("mine");
     assert!(
-        own.contains("identified as \"N. graciliflora\" by me, on the basis \"visual\""),
+        own.contains("identified here as \"N. graciliflora\", on the basis \"visual\""),
         "{own}"
     );
     assert!(

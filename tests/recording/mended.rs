@@ -32,6 +32,46 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("flower Ven1-b --on 2026-05-02", "2025-06-01"),
     ],
+    // Flowers of a zone that are dusted on a day are not dusted again that day because the piece is said; on another day
+    // the piece is added, which is said.
+    &[
+        (
+            "pollinate Ven1 --with Spa1 --zone red --flowers 12 --on 2025-05-20",
+            "X25-01.red",
+        ),
+        (
+            "pollinate Ven1-b --with Spa1 --zone red --flowers 12 --on 2025-05-20",
+            "X25-01.red is on record as dusted that day already",
+        ),
+        (
+            "pollinate Ven1-b --with Spa1 --zone red --on 2025-05-22",
+            "X25-01.red was on record without a piece; all its flowers are those of Ven1-b from now on",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-22",
+            "X25-01.red is on record as dusted that day already",
+        ),
+    ],
+    // A piece that is said of a spike later is written, and flowers seen open on a day are not over before it.
+    &[
+        (
+            "flower Ven1 --sex female --on 2025-05-10",
+            "open by 2025-05-10",
+        ),
+        (
+            "flower Ven1-b --sex female --on 2025-05-10",
+            "was on record without a piece; it is that of Ven1-b from now on",
+        ),
+        (
+            "flower Ven1-b --sex female --on 2025-05-10",
+            "nothing was written",
+        ),
+        (
+            "flower Ven1 --over 2025-05-09",
+            "they are on record as open by 2025-05-10",
+        ),
+        ("flower Ven1 --over 2025-05-12", "over on 2025-05-12"),
+    ],
     // What was pricked out into a pot is numbered out of the pot, and not out of the sowing a second time.
     &[
         (

@@ -70,13 +70,22 @@ impl Flower {
             dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
         }
         let moved = of.and_then(|of| self.seen_before(registry, of, &dates));
+        let over = dates.iter().find(|(field, _)| *field == "over");
+        if let (Some(of), Some((_, over))) = (of, over) {
+            self.open_after(registry, of, over)?;
+        }
         let remarks = moved.iter().map(|(was, now)| {
             format!(
                 "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
                 now.text
             )
         });
-        let remarks: Vec<String> = remarks.chain(self.told_apart(draft, plant.plant)).collect();
+        let piece = registry.ramet(plant).map(|ramet| ramet.code);
+        let added = piece.filter(|_| !self.is_claim() && of.is_some_and(|of| of.ramet.is_none()));
+        let remarks = remarks
+            .chain(added.and(of).map(|of| piece_added(registry, plant, of)))
+            .chain(self.told_apart(draft, plant.plant));
+        let remarks: Vec<String> = remarks.collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));
         let is_new = of.is_none() && !self.is_claim();
         let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));
@@ -84,10 +93,10 @@ impl Flower {
         let change = match at {
             Some(at) => self.changes(
                 (at, flowerings[at].note.as_deref().map(|note| &**note)),
+                added,
                 seen,
             )?,
             None => {
-                let piece = registry.ramet(plant).map(|ramet| ramet.code);
                 let record = self.new_record((new.as_deref(), piece), seen);
                 vec![FieldChange::Push("flowerings", record)]
             }
@@ -142,10 +151,11 @@ impl Flower {
         dates.into_iter().any(Option::is_some)
     }
 
-    /// What is new of a spike on record; a note is added to the one that is there.
+    /// What is new of a spike on record, the piece it is on among it; a note is added to the one that is there.
     fn changes(
         &self,
         (at, before): (usize, Option<&str>),
+        piece: Option<&str>,
         (dates, sex, seen_by): Seen,
     ) -> Result<Vec<FieldChange>, Slip> {
         let dates = dates.iter();
@@ -165,7 +175,9 @@ impl Flower {
                 changes: vec![change],
             })
         };
-        let changes = dates.chain(sex).chain(seen_by).chain(note).map(within);
+        let piece = piece.map(|piece| FieldChange::Set("ramet", text(piece)));
+        let changes = dates.chain(sex).chain(seen_by).chain(piece).chain(note);
+        let changes = changes.map(within);
         let changes: Vec<FieldChange> = changes.collect();
         match changes.is_empty() {
             true => Err(self.nothing_new()),
@@ -252,6 +264,26 @@ impl Flower {
         }
     }
 
+    /// Refuses an end before a day by which flowers are on record as open.
+    fn open_after(&self, registry: &Registry, of: &Flowering, over: &Dated) -> Result<(), Slip> {
+        let Some(by) = of.opened.map(|opened| registry.when(opened)) else {
+            return Ok(());
+        };
+        let is_by = by.first == Day::FIRST && by.last != Day::LAST;
+        match is_by && over.when.last < by.last {
+            false => Ok(()),
+            true => Err(Slip::Contradicts {
+                asked: format!(
+                    "flowers of {} were over {}",
+                    self.plant,
+                    at_date(&over.text)
+                ),
+                recorded: format!("they are on record as open by {}", by.last),
+                help: "look at the day; or correct the record of its flowers".to_owned(),
+            }),
+        }
+    }
+
     /// The day on record on which a spike was seen, and the one by which it was seen, when flowers opened earlier.
     fn seen_before(
         &self,
@@ -271,6 +303,17 @@ impl Flower {
         };
         late.then(|| (was.to_owned(), now()))
     }
+}
+
+/// That a spike without a piece on record is that of the piece named from now on.
+fn piece_added(registry: &Registry, plant: PlantOrRamet, of: &Flowering) -> String {
+    let spike = of
+        .code
+        .map_or("The spike".to_owned(), |code| format!("Spike {code}"));
+    let piece = registry.code_of(plant);
+    format!(
+        "{spike} was on record without a piece; it is that of {piece} from now on. If {piece} bears another one, undo this and record that one as first seen"
+    )
 }
 
 /// The year of the first date, or this year where that is open. Of a day by which something was seen it is that day's.

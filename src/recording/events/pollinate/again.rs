@@ -22,13 +22,18 @@ impl Pollinate {
         let piece = seed.ramet.map(|_| registry.code_of(seed));
         let same = |known: &&Pollination| {
             let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
+            // A zone that is named is one zone: where one of the two lines names its piece or spike, it is that of both.
+            let is_named = self.zone.is_some();
+            let agree = |asked: Option<&str>, known: Option<&str>| {
+                asked == known || (is_named && (asked.is_none() || known.is_none()))
+            };
             let day = |day: &&str| {
                 *day == on.text || (on.when.is_exact() && registry.when(day) == on.when)
             };
             zone && known.on.iter().any(|text| day(&&**text))
                 && known.pollen == envelope
-                && known.spike == self.spike.as_deref()
-                && known.plant == piece.as_deref()
+                && agree(self.spike.as_deref(), known.spike)
+                && agree(piece.as_deref(), known.plant)
         };
         let Some(known) = page.pollinations.iter().find(same) else {
             return Ok(());
@@ -38,6 +43,26 @@ impl Pollinate {
             recorded: format!("{}.{} is on record as dusted that day already", page.code, known.zone),
             help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
                 .to_owned(),
+        })
+    }
+
+    /// That a zone without a piece on record is of the piece named from now on.
+    pub(super) fn piece_added(
+        &self,
+        registry: &Registry,
+        (cross, at): (CrossRow, usize),
+        seed: PlantOrRamet,
+    ) -> Option<String> {
+        let page = &registry[cross].page;
+        let known: &Pollination = &page.pollinations[at];
+        let is_new = known.plant.is_none() && seed.ramet.is_some();
+        is_new.then(|| {
+            format!(
+                "{}.{} was on record without a piece; all its flowers are those of {} from now on, also those dusted before",
+                page.code,
+                known.zone,
+                registry.code_of(seed)
+            )
         })
     }
 

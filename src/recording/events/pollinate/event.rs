@@ -87,6 +87,7 @@ impl Pollinate {
             draft.cross(found).set("goal", &text(goal))?;
         }
         if let (Some(cross), Some(at)) = (found, again) {
+            remarks.extend(self.piece_added(registry, (cross, at), seed));
             let more = self.more(registry, (cross, at), seed, (&father, with.1, &on))?;
             draft.cross(cross).change_at("pollinations", at, &more)?;
         } else {
