@@ -10,7 +10,9 @@ use crate::record::Day;
 use crate::recording::book::{AskedFor, Book, Change};
 use crate::recording::dates::dated;
 use crate::recording::events::photos::{NewPhoto, photos};
-use crate::recording::plants::single;
+use crate::recording::journal::undone_by;
+use crate::recording::plants::{here, not_before, single};
+use crate::recording::recorded::What;
 use crate::registry::{Registry, build};
 use crate::report::recorded::recorded;
 use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
@@ -102,9 +104,16 @@ impl Desk {
             .map_err(|why| Fared::Later(not_opened(&folder, &why)))?;
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return match there.asked == entry.asked() {
-                true => Ok(Fared::Recorded(json!({
-                    "recorded": there.words(), "change": there.change, "again": true,
-                }))),
+                true => {
+                    let entries = book.entries();
+                    let (words, change) = match undone_by(&entries, there.change) {
+                        Some(by) => (there.undone_words(by.change), by.change),
+                        None => (there.words(), there.change),
+                    };
+                    Ok(Fared::Recorded(json!({
+                        "recorded": words, "change": change, "again": true,
+                    })))
+                }
                 false => Err(Fared::Refused(format!(
                     "another entry with this id is in the book as change {}; this one was not recorded, enter it anew",
                     there.change
@@ -188,6 +197,9 @@ impl Desk {
         if !on.when.is_exact() {
             return Err(refused(&"the date of a photo needs one exact day"));
         }
+        here(registry, named, on.when.first)
+            .and_then(|()| not_before(registry, named, &on))
+            .map_err(|why| refused(&why))?;
         let picture = Picture::read(bytes).map_err(|why| refused(&why))?;
         let copy = picture
             .within(LONGEST)
@@ -208,7 +220,10 @@ impl Desk {
         if known.iter().any(|photo| *photo.file == *file) {
             return Err(refused(&"this photo is in the book already"));
         }
+        let words = format!("{code}: photo of {}", new.on);
         let change = Change::of(registry, today, |draft| photos(draft, &[new]));
-        Ok((change.map_err(|why| refused(&why))?, Some((file, copy))))
+        let mut change = change.map_err(|why| refused(&why))?;
+        change.recorded.what = What::InWords(words);
+        Ok((change, Some((file, copy))))
     }
 }

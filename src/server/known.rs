@@ -21,11 +21,21 @@ pub struct Arrived {
 impl Arrived {
     /// That it is there, with its codes: the first answer may have been lost, and with it what to write on a tag.
     pub fn words(&self) -> String {
+        format!("It is in the book already, as {}", self.as_change())
+    }
+
+    /// That it was there, and which change took it back.
+    pub fn undone_words(&self, by: u32) -> String {
+        let change = self.as_change();
+        format!("It was recorded as {change}, and change {by} took it back. Undo brings it back")
+    }
+
+    fn as_change(&self) -> String {
         let on = match self.about.is_empty() {
             true => String::new(),
             false => format!(", on {}", listed(&self.about)),
         };
-        format!("It is in the book already, as change {}{on}", self.change)
+        format!("change {}{on}", self.change)
     }
 }
 

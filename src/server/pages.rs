@@ -1,5 +1,6 @@
 //! Pages as a server shows them, made of the registry as it is.
 
+use super::phone_words::for_a_page;
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
@@ -122,7 +123,7 @@ pub fn devices_page(view: &View, devices: &[DeviceLine], given: &Given) -> Strin
 
 /// The page of a sitting.
 pub fn sitting_page(view: &View, asked: &SittingAsked, given: &Given) -> String {
-    let made = sheet(view, asked).map_err(|slip| slip.to_string());
+    let made = sheet(view, asked).map_err(|slip| for_a_page(&slip.to_string()));
     live::sitting(
         view.album,
         given.live(view),

@@ -1,7 +1,7 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 22] = [
+const PHRASES: [(&str, &str); 23] = [
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
         "record the dead one under “Gone” on the page of the plant",
@@ -37,6 +37,10 @@ const PHRASES: [(&str, &str); 22] = [
     (
         "--one-of with at least two plants, such as --one-of ",
         "it under “Pollen”, such as ",
+    ),
+    (
+        "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+        "fill in “Piece”, or leave “Place” empty",
     ),
     ("such as --with ", "such as "),
     ("--died, --culled", "died, culled"),
@@ -132,17 +136,22 @@ pub fn undone(recorded: &str) -> Option<String> {
     ))
 }
 
-/// `podbook flower Ven1 --opened DATE` is a button of the page, with or without the date.
+/// `podbook flower Ven1 --opened DATE` is a button of the page, with or without the date; a sex is a field of its form.
 fn without_command(refusal: &str) -> String {
     const COMMAND: &str = "podbook flower ";
     const DATE: &str = " --opened DATE";
+    const SEXES: [&str; 2] = [" --sex female", " --sex male"];
     let Some((before, after)) = refusal.split_once(COMMAND) else {
         return refusal.to_owned();
     };
     let end = after.find(|c: char| c.is_whitespace() || c == ';');
     let after = &after[end.unwrap_or(after.len())..];
     let after = after.strip_prefix(DATE).unwrap_or(after);
-    format!("{before}“Flowered” on the page of the plant{after}")
+    let (sex, after) = match SEXES.into_iter().find_map(|sex| after.strip_prefix(sex)) {
+        Some(after) => (", with “Sex the open flowers show”", after),
+        None => ("", after),
+    };
+    format!("{before}“Flowered” on the page of the plant{sex}{after}")
 }
 
 #[cfg(test)]
@@ -177,6 +186,14 @@ mod tests {
             (
                 "record the flowers first: podbook flower Ven1 --opened DATE",
                 "record the flowers first: “Flowered” on the page of the plant",
+            ),
+            (
+                "record its flowers: podbook flower Max1 --sex female",
+                "record its flowers: “Flowered” on the page of the plant, with “Sex the open flowers show”",
+            ),
+            (
+                "more than one piece fits: Ven1-a, Ven1-b\nleave out --place, then say which piece stands there: podbook move PIECE PLACE",
+                "more than one piece fits: Ven1-a, Ven1-b\nfill in “Piece”, or leave “Place” empty",
             ),
             (
                 "record its flowers: podbook flower Jac1",

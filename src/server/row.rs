@@ -5,8 +5,8 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::record::Day;
 use crate::recording::book::Change;
 use crate::recording::dates::dated;
-use crate::recording::events::measure::{Measure, MeasuredRow};
-use crate::recording::events::sitting_page::Circumstances;
+use crate::recording::events::measure::{Measure, MeasuredRow, file_of};
+use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
 use crate::recording::measuring::{Session, Start, Step, plants_to_read, session};
 use crate::recording::plants::single;
 use crate::recording::rows_asked::columns_asked;
@@ -23,6 +23,8 @@ pub struct Row {
     circumstances: Circumstances,
     /// Whether it may take the place of a row that is there.
     again: bool,
+    /// What stood in each cell on the page when it was touched; none where the page does not say.
+    seen: Vec<String>,
     /// Whether readings in doubt are meant.
     sure: bool,
 }
@@ -76,6 +78,7 @@ impl Row {
                 ..Circumstances::default()
             },
             again: fields.is("again")?,
+            seen: fields.list("seen")?,
             sure: fields.is("sure")?,
         })
     }
@@ -159,20 +162,33 @@ impl Row {
             session,
         };
         let (row, is_there) = taking.take()?;
-        if is_there && !self.again {
+        if is_there {
             let (read, ..) = plants_to_read(registry, &start);
             let there = read.first().map_or(&[][..], |of| &of.row.cells);
-            self.beside(&row, columns, there)?;
+            if !self.again || self.is_changed_since(there) {
+                let has = whole_row(registry, plant, &start);
+                self.beside(&row, (columns, there), &has.join(", "))?;
+            }
         }
         Ok((row, is_there))
+    }
+
+    /// Whether a cell that this one changes has got another reading since the page showed it.
+    fn is_changed_since(&self, there: &[String]) -> bool {
+        let touched = |at: usize| match &self.answers {
+            Answers::Cells(cells, _) => cells.get(at).is_some_and(|cell| !cell.is_empty()),
+            Answers::Line(_) => true,
+        };
+        let mut seen = self.seen.iter().zip(there).enumerate();
+        seen.any(|(at, (seen, there))| touched(at) && !is_same_reading(seen, there))
     }
 
     /// A row that another device entered is changed by no one who has not seen it; a death changes nothing in it.
     fn beside(
         &self,
         row: &MeasuredRow,
-        columns: &[AskedColumn],
-        there: &[String],
+        (columns, there): (&[AskedColumn], &[String]),
+        has: &str,
     ) -> Result<(), NotTaken> {
         let readings = |cells: &[String], of: &dyn Fn(usize) -> bool| -> Vec<String> {
             let cells = cells.iter().enumerate().filter(|(at, _)| of(*at));
@@ -187,7 +203,6 @@ impl Row {
             return Ok(());
         }
         let replaces = !readings(there, &differs).is_empty();
-        let has = readings(there, &|_| true).join(", ");
         let mut words = format!("{} has a row in this sitting already: {has}", self.plant);
         if !mine.is_empty() {
             let verb = if replaces {
@@ -199,6 +214,32 @@ impl Row {
         }
         Err(NotTaken::There { words, replaces })
     }
+}
+
+/// All that a plant's row has in the sitting that goes on, each with the heading of its column.
+fn whole_row(registry: &Registry, plant: PlantRow, start: &Start) -> Vec<String> {
+    let file = file_of(registry, registry.cross_of(plant));
+    let given = (start.on, start.circumstances);
+    let sitting = file.and_then(|file| sitting_on_page(registry, file, start.columns, given));
+    let Some(there) = sitting else {
+        return Vec::new();
+    };
+    let heads = registry
+        .all_sittings()
+        .find(|(row, _)| *row == there.sitting);
+    let headings = heads.map_or(&[][..], |(_, head)| &head.sitting.columns);
+    let cells = there.columns.iter().zip(headings);
+    let cells = cells.filter_map(|(column, heading)| {
+        let cell = there.cell(registry, plant, *column)?;
+        (!cell.is_empty()).then(|| format!("{heading} {cell}"))
+    });
+    cells.collect()
+}
+
+/// Whether two cells hold one reading, however it is spelt.
+fn is_same_reading(one: &str, other: &str) -> bool {
+    let number = |cell: &str| cell.trim().parse::<f64>().ok();
+    one.trim() == other.trim() || number(one).is_some_and(|of| number(other) == Some(of))
 }
 
 /// The remarks and the values of a line. A remark goes on to the next semicolon, whatever commas are in it.

@@ -297,6 +297,25 @@ fn a_fault_on_a_page_that_stays_as_it_is_is_seen() {
     assert_eq!(top.text("clones.ron"), clones);
 }
 
+/// Records that contradict each other only together are refused with what to do; no choice of a side would decide them.
+#[test]
+fn a_death_here_and_a_later_day_there_are_refused_with_what_to_do() {
+    let top = parted();
+    says(&top, &["gone", "X18-01-1", "--died", "--on", "2024-05-20"]);
+    let pot = ["pot", "X18-01-1", "7cm", "--on", "2024-05-25"];
+    says(&top, &[&pot[..], &["--registry", "other"]].concat());
+    let run = top.run(&["merge", "other"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(
+        run.stderr.contains(
+            "each side is sound by itself, but together these records contradict each other"
+        ),
+        "{run}"
+    );
+    says(&top, &["undo"]);
+    says(&top, &["merge", "other"]);
+}
+
 #[test]
 fn what_cannot_be_merged_is_refused() {
     let top = parted();

@@ -70,7 +70,11 @@ const STORIES: &[&[(&str, &str)]] = &[
             "flower Ven1 --over 2025-05-09",
             "they are on record as open by 2025-05-10",
         ),
-        ("flower Ven1 --over 2025-05-12", "over on 2025-05-12"),
+        (
+            "flower Ven1 --over 2025-05-12 --note \"rim red\"",
+            "over on 2025-05-12",
+        ),
+        ("show Ven1", "rim red"),
     ],
     // What was pricked out into a pot is numbered out of the pot, and not out of the sowing a second time.
     &[

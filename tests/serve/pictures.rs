@@ -24,6 +24,9 @@ fn a_photo_is_taken_in_once() {
     for _ in 0..2 {
         let answer = device.post(path, &photo).json();
         assert_eq!(answer["state"], "recorded", "{answer}");
+        let words = answer["report"]["recorded"].as_str().expect("words");
+        let is_first = words == "X22-02-7: photo of 2025-05-30";
+        assert!(is_first || words.contains("on X22-02-7"), "{words}");
     }
     let page = fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
     assert_eq!(
@@ -78,6 +81,12 @@ fn a_photo_is_taken_in_once() {
             "/photo?id=0123456789abcde4&plant=X22-02-7",
             &photo[..photo.len() / 2],
             "cut off",
+        ),
+        // It was culled in May.
+        (
+            "/photo?id=0123456789abcde5&plant=X22-02-6&on=2025-06-01",
+            &photo[..],
+            "no longer here",
         ),
     ] {
         let answer = device.post(path, body).json();

@@ -496,3 +496,82 @@ fn a_page_changed_by_another_program_is_seen_at_once() {
         "(code: \"X22-02\", parents: unknown)"
     );
 }
+
+/// A page sends what stood in the cells that it changes: where another device has changed them since, it is asked, and all that
+/// the row has is shown.
+#[test]
+fn a_row_that_another_device_changed_is_asked_about() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let row = |traits: Value, cells: Value| json!({"kind": "measure", "plant": "X22-02-3", "traits": traits, "cells": cells, "on": "2025-06-01"});
+    let traits = json!(["span", "banding"]);
+    let mut first = row(traits.clone(), json!(["15", ""]));
+    assert_eq!(entered(&device, first.clone())["state"], "recorded");
+    let mut other = row(traits.clone(), json!(["", "4"]));
+    other["again"] = json!(true);
+    other["note"] = json!("B saw it");
+    assert_eq!(entered(&device, other)["state"], "recorded");
+    first["cells"] = json!(["", "3"]);
+    first["again"] = json!(true);
+    first["seen"] = json!(["", ""]);
+    let asked = entered(&device, first.clone());
+    assert_eq!(asked["there"], "replace", "{asked}");
+    assert_eq!(
+        asked["words"],
+        "X22-02-3 has a row in this sitting already: span cm 15, banding 4, note B saw it. Yours would change it to: banding 3"
+    );
+    // What was seen there, in whatever spelling, is not asked about; nor is what the grower has said of it.
+    first["seen"] = json!(["", "4.0"]);
+    assert_eq!(entered(&device, first.clone())["state"], "recorded");
+    first.as_object_mut().expect("fields").remove("seen");
+    first["cells"] = json!(["", "2"]);
+    assert_eq!(entered(&device, first)["state"], "recorded");
+    // A row of which the sheet asks nothing is shown too.
+    let mut only = row(json!(["banding"]), json!(["2"]));
+    only["plant"] = json!("X22-02-4");
+    let line = json!({"kind": "measure", "plant": "X22-02-4", "traits": ["span", "banding"], "line": "! only words", "on": "2025-06-01"});
+    assert_eq!(entered(&device, line)["state"], "recorded");
+    let asked = entered(&device, only);
+    let words = asked["words"].as_str().expect("words");
+    assert!(
+        words.contains("already: note only words. Yours adds: banding 2"),
+        "{words}"
+    );
+}
+
+/// An entry that was taken back after it arrived is not said to be in the book.
+#[test]
+fn an_entry_that_was_undone_is_said_to_be_undone() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let entry =
+        json!([{"id": "aaaaaaaaaaaaaaaa", "kind": "pot", "plant": "X22-02-7", "width": "9cm"}]);
+    assert_eq!(device.enter(&entry)[0]["state"], "recorded");
+    entered(&device, json!({"kind": "undo", "change": 1}));
+    let again = device.enter(&entry)[0].clone();
+    assert_eq!(again["state"], "recorded", "{again}");
+    assert_eq!(
+        again["report"]["recorded"],
+        "It was recorded as change 1, on X22-02-7, and change 2 took it back. Undo brings it back"
+    );
+    assert_eq!(again["report"]["change"], 2);
+    entered(&device, json!({"kind": "undo", "change": 2}));
+    let back = device.enter(&entry)[0].clone();
+    let words = back["report"]["recorded"].as_str().expect("words");
+    assert!(
+        words.starts_with("It is in the book already, as change 1"),
+        "{words}"
+    );
+}
+
+/// The page of a sheet names no command.
+#[test]
+fn a_sheet_that_cannot_be_is_refused_in_words_of_the_page() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let page = device.get("/sitting?of=nope&traits=span").text();
+    assert!(
+        page.contains("look under Plants") && !page.contains("podbook list"),
+        "{page}"
+    );
+}

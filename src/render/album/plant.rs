@@ -126,7 +126,11 @@ fn tables(show: &ShowReport) -> Vec<(&'static str, &'static str, Table)> {
         .text("when", |of| &of.when)
         .text("sex", |of| &of.sex)
         .text("known by", |of| of.seen_by)
-        .text("piece", |of| &of.ramet);
+        .text("piece", |of| &of.ramet)
+        .when(
+            show.flowerings.iter().any(|of| of.note.is_some()),
+            |table| table.text("remark", |of| &of.note),
+        );
     let pieces = Table::of(&show.ramets)
         .text("piece", |of| &of.id)
         .text("made", |of| &of.made)

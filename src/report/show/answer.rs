@@ -62,6 +62,8 @@ pub struct FloweringLine {
     pub sex: String,
     /// How it is known.
     pub seen_by: &'static str,
+    /// The remark.
+    pub note: Option<String>,
     /// The spike's code.
     pub spike: Option<String>,
     /// When its last flower was over.

@@ -32,6 +32,7 @@ impl Screen<'_, '_, '_> {
             spike: flowering.code.map(str::to_owned),
             over: flowering.over.map(str::to_owned),
             ramet: flowering.ramet.map(str::to_owned),
+            note: flowering.note.as_deref().map(|note| note.to_string()),
         };
         self.registry.flowerings(plant).iter().map(line).collect()
     }

@@ -38,6 +38,12 @@ impl Report for ShowReport {
                     |columns| {
                         columns.text("spike", |spike| spike.spike.as_deref().unwrap_or_default())
                     },
+                )
+                .when(
+                    self.flowerings.iter().any(|spike| spike.note.is_some()),
+                    |columns| {
+                        columns.text("remark", |spike| spike.note.as_deref().unwrap_or_default())
+                    },
                 ),
         );
         sheet.table_if_any(

@@ -113,7 +113,7 @@ impl Merge {
             undoes: None,
             merged: Some(merged.memory),
         };
-        let report = book.record(request, &ours, change)?;
+        let report = book.record(request, &ours, change).map_err(contradicting)?;
         drop(working);
         request.told(&book, report)
     }
@@ -227,6 +227,18 @@ impl Merge {
         }
         Ok(Some(name))
     }
+}
+
+/// The refusal of a merge that would bring a fault. Either registry is sound, so the records of the two contradict each other.
+fn contradicting(refusal: Refusal) -> Refusal {
+    if refusal.exit != 2 {
+        return refusal;
+    }
+    let words = refusal.words.trim_end();
+    Refusal::arguments(format!(
+        "{words}\n\neach side is sound by itself, but together these records contradict each other\n\
+         correct one of them first, here or there (`podbook undo` takes back a change), then merge again"
+    ))
 }
 
 /// Whether a plant has a spike of that code on record.

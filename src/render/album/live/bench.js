@@ -88,7 +88,13 @@
   }
   function send() {
     if (sending) { return; }
-    var open = waiting().filter(function (item) { return !item.refused && !item.sure && !isOfAnother(item); });
+    // An entry of a row waits for the one before it: it was made of what that one was to leave.
+    var rows = {}, open = waiting().filter(function (item) {
+      var key = item.entry.kind === "measure" && item.registry + " " + item.entry.plant + " " + item.entry.on;
+      if (isOfAnother(item) || (key && rows[key])) { return false; }
+      if (key) { rows[key] = true; }
+      return !item.refused && !item.sure;
+    });
     if (!open.length) { return; }
     sending = true;
     var first = open[0], call;
@@ -207,7 +213,7 @@
   }
   // What was entered, so that it can be entered again.
   function typed(item) {
-    var left = ["id", "kind", "plant", "sure", "traits", "cells", "line"], entry = item.entry;
+    var left = ["id", "kind", "plant", "sure", "traits", "cells", "seen", "line"], entry = item.entry;
     var parts = Object.keys(entry).filter(function (name) { return left.indexOf(name) < 0; });
     return item.label + parts.map(function (name) { return "; " + labelOf(entry, name) + ": " + (entry[name] === true ? "yes" : entry[name]); }).join("");
   }
@@ -225,7 +231,7 @@
     return put(line, put(acts, button("Send it to " + ours, function () {
       item.registry = registry;
       again(item);
-    }), button("Give it up", function () { drop(item.entry.id); tell(item, "dropped"); show(); })));
+    }), button("Give it up", function () { giveUp(item); })));
   }
   function trouble(item) {
     var line = make("li"), acts = make("div", "", { "class": "do" }), why = item.refused || item.sure;
@@ -238,13 +244,20 @@
     } else if (item.there) {
       put(acts, button(item.there === "replace" ? "Change it to mine" : "Add mine to it", function () {
         item.entry.again = true;
+        delete item.entry.seen;
         again(item);
       }, { "class": "main-act" }));
     } else {
       put(acts, change(item), button("Try again", function () { again(item); }));
     }
-    put(acts, button("Give it up", function () { drop(item.entry.id); tell(item, "dropped"); show(); }));
+    put(acts, button("Give it up", function () { giveUp(item); }));
     return line;
+  }
+  function giveUp(item) {
+    drop(item.entry.id);
+    tell(item, "dropped");
+    show();
+    send();
   }
   // An event goes back into its form, which is on the page of the plant.
   function change(item) {
@@ -425,6 +438,8 @@
       });
       if (of[0] !== "took") { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
       delete entry.piece;
+      // An entry may wait for days: its day is that on which it was entered.
+      if (!entry.on) { entry.on = today(); }
       if (enter(entry, of[1] + ": " + (entry.plant || plant), null, plant)) { place.replaceChildren(); }
     }
     var go = make("div", "", { "class": "go" });
@@ -447,7 +462,7 @@
       var cells = Array.prototype.slice.call(of.querySelectorAll(".cell"));
       var row = {
         of: of, code: of.dataset.plant, cells: cells, read: of.dataset.read !== undefined, note: of.dataset.note || "",
-        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], line: null, book: [], left: false
+        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], seen: [], line: null, book: [], left: false
       };
       row.book = values(row);
       cells.forEach(function (cell, at) { cell.addEventListener("click", function () { open(row, at); }); });
@@ -520,7 +535,12 @@
       row.cells[at].setAttribute("aria-expanded", "true");
       var column = columns[at], entry = make("div", "", { "class": "entry" }), keys = make("div", "", { "class": "keys" });
       var shown = row.cells[at].querySelector("b");
-      function set(words) { shown.textContent = words; row.changed = row.touched[at] = true; mark(row); }
+      function set(words) {
+        if (!row.touched[at]) { row.seen[at] = shown.textContent; }
+        shown.textContent = words;
+        row.changed = row.touched[at] = true;
+        mark(row);
+      }
       if (column.kind === "choice") {
         keys.className = "keys choices";
         column.choices.forEach(function (choice) {
@@ -576,9 +596,11 @@
     function enterCells(row) {
       var entry = entryOf(row);
       entry.cells = sent(row, entry.again);
+      entry.seen = row.cells.map(function (_, at) { return row.seen[at] || ""; });
       if (entry.cells.some(Boolean) && !enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { return false; }
       row.changed = false;
       row.touched = [];
+      row.seen = [];
       fill(row);
       return true;
     }
@@ -588,6 +610,7 @@
       if (row.changed && !enterCells(row)) { return; }
       var entry = entryOf(row);
       entry.line = line;
+      entry.seen = values(row);
       enter(entry, "Row of " + row.code + ": " + line);
     }
     function isDeath(entry) { return ["dead", "died", "†"].indexOf((entry.line || "").trim().toLowerCase()) >= 0; }
