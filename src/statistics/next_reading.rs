@@ -1,18 +1,31 @@
 //! Which plant is worth reading next, given the minutes available?
 //!
-//! The best `kept` plants by expected merit will be kept. One more reading of a plant moves its expected merit by a
-//! normal amount with variance `s² = v²/(v + e)`, where `v` is the variance of what is still unknown about it and `e`
-//! that of a reading. It changes the choice only if the plant crosses the border: the best one left out, for a plant
-//! now kept, or the last one kept, for a plant now left out. With `d` the distance to that border the expected gain in
-//! the summed merit of the kept is `s·(φ(d/s) − (d/s)·Φ(−d/s))` (the knowledge gradient of Frazier, Powell & Dayanik
-//! 2008, from memory). Each reading is judged as if it were the only one.
+//! Some compete for a place. One more reading of a plant moves its expected merit by a normal amount with variance
+//! `s² = v²/(v + e)`, where `v` is the variance of what is still unknown about it and `e` that of a reading. It changes
+//! the choice only if the plant crosses the border: the best one left out, for a plant now kept, or the last one kept, for
+//! any other. With `d` the distance it stands on its own side of that border the expected gain in the summed merit of the
+//! kept is `s·(φ(d/s) − (d/s)·Φ(−d/s))` (the knowledge gradient of Frazier, Powell & Dayanik 2008, from memory). Each
+//! reading is judged as if it were the only one.
 
 use super::distribution::{normal_density, normal_upper};
 use super::error::{StatisticsError, require, require_within};
 
+/// How a candidate stands before the reading.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Stands {
+    /// It has a place by its merit.
+    Kept,
+    /// It has none by its merit.
+    LeftOut,
+    /// It can have none before it is read.
+    Waits,
+}
+
 /// What is known about one candidate.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Candidate {
+    /// How it stands now.
+    pub stands: Stands,
     /// Expected merit; 0 (the sowing's mean) for a plant never read.
     pub merit: f64,
     /// Variance of its true merit around that, at least 0; the whole variance for a plant never read.
@@ -34,43 +47,31 @@ pub struct Worth {
     pub per_minute: f64,
 }
 
-impl Worth {
-    fn none(plant: usize) -> Self {
-        Self {
-            plant,
-            gain: 0.0,
-            per_minute: 0.0,
-        }
-    }
-}
-
-/// The value of one further reading of each candidate, in the order given, when the best `kept` will be kept.
+/// The value of one further reading of each candidate, in the order given.
 ///
 /// # Errors
-/// A figure not finite, a variance below zero, or minutes not above zero. If all or none are kept every gain is 0.
-pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, StatisticsError> {
+/// A figure not finite, a variance below zero, or minutes not above zero. Where there is no border every gain is 0.
+pub fn worth(candidates: &[Candidate]) -> Result<Vec<Worth>, StatisticsError> {
     candidates.iter().try_for_each(check)?;
-    let mut order: Vec<usize> = (0..candidates.len()).collect();
-    order.sort_by(|&a, &b| candidates[b].merit.total_cmp(&candidates[a].merit));
-    let mut all: Vec<Worth> = (0..candidates.len()).map(Worth::none).collect();
-    if kept == 0 || kept >= candidates.len() {
-        return Ok(all);
-    }
-    let (last_kept, first_left) = (
-        candidates[order[kept - 1]].merit,
-        candidates[order[kept]].merit,
-    );
-    for (place, &plant) in order.iter().enumerate() {
-        let candidate = &candidates[plant];
-        let border = if place < kept { first_left } else { last_kept };
-        let gain = crossing_gain((candidate.merit - border).abs(), shift_sd(candidate));
-        all[plant] = Worth {
+    let of = |stands: Stands| {
+        let those = candidates.iter().filter(move |of| of.stands == stands);
+        those.map(|of| of.merit)
+    };
+    let last_kept = of(Stands::Kept).reduce(f64::min);
+    let first_left = of(Stands::LeftOut).reduce(f64::max);
+    let inside = |candidate: &Candidate| match candidate.stands {
+        Stands::Kept => first_left.map(|border| candidate.merit - border),
+        Stands::LeftOut | Stands::Waits => last_kept.map(|border| border - candidate.merit),
+    };
+    let worth = |(plant, candidate): (usize, &Candidate)| {
+        let gain = inside(candidate).map_or(0.0, |d| crossing_gain(d, shift_sd(candidate)));
+        Worth {
             plant,
             gain,
             per_minute: gain / candidate.minutes,
-        };
-    }
-    Ok(all)
+        }
+    };
+    Ok(candidates.iter().enumerate().map(worth).collect())
 }
 
 fn check(candidate: &Candidate) -> Result<(), StatisticsError> {
@@ -90,6 +91,7 @@ fn shift_sd(candidate: &Candidate) -> f64 {
     }
 }
 
+/// What a change of this standard deviation is expected to gain for a plant so far on its own side of the border.
 fn crossing_gain(distance: f64, sd: f64) -> f64 {
     if sd <= 0.0 {
         return 0.0;

@@ -1,5 +1,6 @@
 //! `podbook select`: proposals over the demo, and marks in a copy of it.
 
+use crate::bench_top::BenchTop;
 use crate::demo::{ask, copied, demo};
 use insta::assert_snapshot;
 use std::path::Path;
@@ -399,4 +400,45 @@ fn marks_that_outweigh_better_plants_are_said_first() {
         ) && !words.contains("not clearly worse"),
         "{words}"
     );
+}
+
+/// Six seedlings of one sowing read once, to two centimetres; the two largest have too few teeth.
+fn few_teeth(marked: &str) -> BenchTop {
+    let page = format!(
+        "(code: \"K\", parents: unknown, sowings: [(code: \"S1\", on: \"2023-01-10\")], seedlings: [\
+         (number: \"1\"), (number: \"2\"), (number: \"3\"), (number: \"4\"), (number: \"5\"), (number: \"6\"{marked})], \
+         sittings: [(on: \"2024-05-10\", columns: [\"span cm\", \"teeth\"], rows: [\
+         [\"1\", \"12.0\", \"1\"], [\"2\", \"11.8\", \"1\"], [\"3\", \"9.0\", \"3\"], \
+         [\"4\", \"6.6\", \"3\"], [\"5\", \"6.5\", \"3\"], [\"6\", \"3.0\", \"3\"]])])"
+    );
+    let settings = "(genus: \"Nepenthes\", hemisphere: north, traits: [\
+        (code: \"span\", name: \"leaf span\", reads: length(cm), tied_within: 2), \
+        (code: \"teeth\", name: \"teeth\", reads: scale([\"none\", \"few\", \"many\"]))])";
+    BenchTop::with([("registry.ron", settings), ("crosses/K.ron", &page)])
+}
+
+/// The two plants whose reading matters most.
+fn first_to_read(top: &BenchTop, rules: &str) -> Vec<String> {
+    let line = format!("select K --weigh span=1 --keep 2 --minutes 2 --json {rules}");
+    let words: Vec<&str> = line.split_whitespace().collect();
+    let run = top.run(&words);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let told: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+    let rows = told["read_next"].as_array().expect("a list");
+    let mut codes: Vec<String> = rows
+        .iter()
+        .filter(|row| row["gain"].as_f64().expect("a gain") > 0.005)
+        .map(|row| row["plant"].as_str().expect("a code").to_owned())
+        .collect();
+    codes.sort();
+    codes
+}
+
+#[test]
+fn the_border_is_between_plants_that_compete_for_a_place() {
+    let top = few_teeth("");
+    assert_eq!(first_to_read(&top, "--need teeth=3"), ["K-4", "K-5"]);
+    let marked = ", kept: (on: \"2024-05-11\")";
+    let top = few_teeth(marked);
+    assert_eq!(first_to_read(&top, ""), ["K-1", "K-2"]);
 }

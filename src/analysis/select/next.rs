@@ -1,13 +1,14 @@
 //! Which plants to read next, given the minutes: those whose next reading is expected to change the choice most.
 
-use crate::analysis::select::answer::{Proposal, ReadNext};
+use crate::analysis::select::answer::{Proposal, ReadNext, SelectRow};
 use crate::analysis::select::choice::Choice;
 use crate::analysis::select::known::Known;
+use crate::analysis::select::reason::Reason;
 use crate::analysis::select::rules::Counted;
 use crate::registry::Registry;
 use crate::statistics::StatisticsError;
 use crate::statistics::describe::sample_sd;
-use crate::statistics::next_reading::{Candidate, worth};
+use crate::statistics::next_reading::{Candidate, Stands, worth};
 
 /// The readings to take within the minutes, each cross with the border of its own choice, best first. A reading takes
 /// `each` minutes.
@@ -20,13 +21,27 @@ pub(crate) fn read_next(
 ) -> Result<Vec<ReadNext>, StatisticsError> {
     let mut next = Vec::new();
     for of in known {
-        let kept = choice.rows.iter().filter(|row| {
-            row.proposal == Proposal::Keep && of.plants.binary_search(&row.row).is_ok()
-        });
-        let worth = worth(&candidates(of, traits, each), kept.count())?;
+        let all = candidates(of, traits, each);
+        let competing: Vec<(usize, Candidate)> = choice
+            .rows
+            .iter()
+            .filter_map(|row| {
+                let plant = of.plants.binary_search(&row.row).ok()?;
+                let stands = stands(row)?;
+                Some((
+                    plant,
+                    Candidate {
+                        stands,
+                        ..all[plant]
+                    },
+                ))
+            })
+            .collect();
+        let candidates: Vec<Candidate> = competing.iter().map(|of| of.1).collect();
+        let worth = worth(&candidates)?;
         let gains = worth.into_iter().filter(|worth| worth.gain > 0.0);
         next.extend(gains.map(|worth| ReadNext {
-            plant: registry.code(of.plants[worth.plant]),
+            plant: registry.code(of.plants[competing[worth.plant].0]),
             minutes: each,
             gain: worth.gain,
         }));
@@ -36,6 +51,17 @@ pub(crate) fn read_next(
     Ok(next)
 }
 
+/// How a plant stands in the contest for a place; `None` for one that a mark, a level or a rule has already decided.
+fn stands(row: &SelectRow) -> Option<Stands> {
+    match (&row.reason, row.proposal) {
+        (Reason::Standing { .. }, Proposal::Keep) => Some(Stands::Kept),
+        (Reason::Standing { .. } | Reason::NoRoom(_), _) => Some(Stands::LeftOut),
+        (Reason::LevelsUnread(_) | Reason::NoIndex(_), _) => Some(Stands::Waits),
+        _ => None,
+    }
+}
+
+/// Every plant as a candidate, as if each waited.
 fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
     let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
     let mut reading_variance = vec![0.0; of.plants.len()];
@@ -56,6 +82,7 @@ fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
     judged
         .zip(&reading_variance)
         .map(|((merit, variance), &reading_variance)| Candidate {
+            stands: Stands::Waits,
             merit,
             variance,
             reading_variance,

@@ -4,7 +4,7 @@ use super::tables::{close, numbers, table};
 use podbook::statistics::culling::{Level, Verdict, judge};
 use podbook::statistics::distribution::normal_density;
 use podbook::statistics::merit::{Trait, ranking, scores};
-use podbook::statistics::next_reading::{Candidate, worth};
+use podbook::statistics::next_reading::{Candidate, Stands, worth};
 use podbook::statistics::pareto::layers;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::{Confidence, StatisticsError};
@@ -160,7 +160,12 @@ fn levels() {
 }
 
 fn candidates() -> Vec<Candidate> {
-    let candidate = |(merit, variance, minutes)| Candidate {
+    let candidate = |(merit, variance, minutes): (f64, f64, f64)| Candidate {
+        stands: if merit > 0.8 {
+            Stands::Kept
+        } else {
+            Stands::LeftOut
+        },
         merit,
         variance,
         reading_variance: 0.2,
@@ -188,7 +193,7 @@ fn worth_of_a_reading_by_integration() {
         sorted[0] + sorted[1]
     };
     let merits: Vec<f64> = all.iter().map(|c| c.merit).collect();
-    for worth in worth(&all, 2).unwrap() {
+    for worth in worth(&all).unwrap() {
         let candidate = all[worth.plant];
         let sd = candidate.variance / (candidate.variance + candidate.reading_variance).sqrt();
         let mut after = 0.0;
@@ -206,18 +211,46 @@ fn worth_of_a_reading_by_integration() {
     }
 }
 
+/// Twin: a plant not read yet takes the place of the last one kept wherever its reading puts it above, though its expected
+/// merit may stand above it before.
+#[test]
+fn a_plant_that_waits_may_stand_above_the_last_one_kept() {
+    let all = candidates();
+    let low = Candidate {
+        merit: -0.5,
+        ..all[1]
+    };
+    let waits = Candidate {
+        stands: Stands::Waits,
+        ..all[4]
+    };
+    let sd = 1.0 / 1.2_f64.sqrt();
+    let above = |z: f64| (0.5 + sd * z).max(0.0) * normal_density(z) / 10_000.0;
+    let expected: f64 = (-80_000..80_000)
+        .map(|i| above((f64::from(i) + 0.5) / 10_000.0))
+        .sum();
+    let found = worth(&[all[0], low, waits]).unwrap();
+    assert!((found[2].gain - expected).abs() < 1e-6, "{found:?}");
+    assert!(found[..2].iter().all(|of| of.gain == 0.0), "{found:?}");
+}
+
 #[test]
 fn awkward_candidates() {
     let all = candidates();
-    assert_eq!(worth(&[], 2), Ok(vec![]));
-    for kept in [0, 6] {
-        let worths = worth(&all, kept).unwrap();
-        assert!(worths.iter().all(|w| w.gain == 0.0), "{kept}");
+    assert_eq!(worth(&[]), Ok(vec![]));
+    for stands in [Stands::Kept, Stands::LeftOut, Stands::Waits] {
+        let alike: Vec<Candidate> = all.iter().map(|&of| Candidate { stands, ..of }).collect();
+        let worths = worth(&alike).unwrap();
+        assert!(worths.iter().all(|w| w.gain == 0.0), "{stands:?}");
     }
     let changed = |change: fn(&mut Candidate)| {
         let mut one = all[0];
         change(&mut one);
-        worth(&[one, all[1]], 1)
+        let left = Candidate {
+            stands: Stands::LeftOut,
+            ..all[1]
+        };
+        worth(&[one, left])
     };
     let certain = changed(|c| (c.variance, c.reading_variance) = (0.0, 0.0));
     assert_eq!(certain.unwrap()[0].gain, 0.0);
