@@ -1,9 +1,7 @@
 //! Which seedlings of one sowing are fast, medium or slow at one age?
 //!
 //! Thirds by mid-rank: `u = (rank − ½)/n`, slow below one third, fast from two thirds on. A grouping holds only within
-//! the sowing and at the age it was made. Two plants of neighbouring thirds no farther apart than two readings of one
-//! plant may lie are marked tied, because a second reading might swap them. Fewer than
-//! [`FEWEST`] plants are not classed, and one reading is too little to cull on: see [`chance_right`].
+//! the sowing and at the age it was made. Fewer than [`FEWEST`] plants are not classed, and one reading is too little to cull on: see [`chance_right`].
 
 use super::distribution::{normal_density, normal_lower, normal_quantile};
 use super::error::{StatisticsError, require_within};
@@ -38,21 +36,14 @@ pub enum Standing {
     /// Read, but the sowing has too few plants to class.
     Unclassed,
     /// Classed.
-    Classed {
-        /// Its third.
-        third: Third,
-        /// True if a plant of the neighbouring third lies within the reading error.
-        tied: bool,
-    },
+    Classed(Third),
 }
 
-/// Classes the plants of one sowing, in the order given. `error` is how far apart two plants of neighbouring thirds may lie
-/// and still be tied, in the unit of the readings (0 for no ties, 0.7 cm for one reading of leaf span).
+/// Classes the plants of one sowing, in the order given.
 ///
 /// # Errors
-/// A reading that is not finite, or an error below zero.
-pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, StatisticsError> {
-    require_within(error, 0.0, f64::MAX)?;
+/// A reading that is not finite.
+pub fn thirds(readings: &[Option<f64>]) -> Result<Vec<Standing>, StatisticsError> {
     let values: Vec<f64> = readings.iter().flatten().copied().collect();
     super::error::require(&values, 0)?;
     if values.len() < FEWEST {
@@ -66,50 +57,60 @@ pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Sta
         u if u < 2.0 / 3.0 - 1e-12 => Third::Medium,
         _ => Third::Fast,
     };
-    let thirds: Vec<Third> = mid_ranks(&values).into_iter().map(third_of).collect();
-    let filled = filled(&values, &thirds);
-    let mut classed = values
-        .iter()
-        .zip(thirds)
-        .map(|(&value, third)| Standing::Classed {
-            third,
-            tied: error > 0.0 && is_tied(&filled, third, (value, error)),
-        });
+    let mut thirds = mid_ranks(&values).into_iter().map(third_of);
     let standing = |reading: &Option<f64>| {
-        reading
-            .and_then(|_| classed.next())
-            .unwrap_or(Standing::Unread)
+        let third = reading.and_then(|_| thirds.next());
+        third.map_or(Standing::Unread, Standing::Classed)
     };
     Ok(readings.iter().map(standing).collect())
 }
 
-/// The smallest and the largest reading of each third that has plants, the slowest first.
-fn filled(values: &[f64], thirds: &[Third]) -> Vec<(Third, f64, f64)> {
-    let of = |third: Third| {
-        let in_third = values.iter().zip(thirds).filter(move |of| *of.1 == third);
-        in_third.map(|(&value, _)| value)
-    };
-    let ends = |third: Third| {
-        let (least, most) = (of(third).reduce(f64::min)?, of(third).reduce(f64::max)?);
-        Some((third, least, most))
-    };
-    let all = [Third::Slow, Third::Medium, Third::Fast];
-    all.into_iter().filter_map(ends).collect()
+/// The plants of the neighbouring third that a second reading might swap a plant with.
+#[derive(Clone, Default, PartialEq, Eq, Debug)]
+pub struct Ties {
+    /// The nearest of them on each side, at most [`NAMED`], the largest first; as places in the list given.
+    pub nearest: Vec<usize>,
+    /// How many there are besides.
+    pub more: usize,
 }
 
-/// Whether a plant of the next third, above or below, lies no farther than the error from a reading. Plants of one value
-/// are of one third, so the nearest plant of the third above is its smallest, of the third below its largest.
-fn is_tied(filled: &[(Third, f64, f64)], third: Third, (value, error): (f64, f64)) -> bool {
+/// How many ties of a plant are named on each side.
+pub const NAMED: usize = 3;
+
+/// For each plant its ties: `classed` holds size and third of each plant, largest first. `error` is how far apart two
+/// plants of neighbouring thirds may lie and still be tied, in the unit of the sizes (0 for no ties, 0.7 cm for one reading
+/// of leaf span). A third without plants has no neighbours.
+pub fn ties(classed: &[(f64, Third)], error: f64) -> Vec<Ties> {
+    let mut ties = vec![Ties::default(); classed.len()];
+    if error <= 0.0 {
+        return ties;
+    }
     // Readings are written to a tenth; a plant exactly so far apart is tied.
     let reach = error + 1e-9;
-    let Some(at) = filled.iter().position(|of| of.0 == third) else {
-        return false;
-    };
-    let above = filled.get(at + 1).is_some_and(|of| of.1 - value <= reach);
-    let below = at
-        .checked_sub(1)
-        .is_some_and(|at| value - filled[at].2 <= reach);
-    above || below
+    let size = |at: usize| classed[at].0;
+    let places: Vec<usize> = (0..classed.len()).collect();
+    let thirds: Vec<&[usize]> = places
+        .chunk_by(|&a, &b| classed[a].1 == classed[b].1)
+        .collect();
+    for boundary in thirds.windows(2) {
+        let (above, below) = (boundary[0], boundary[1]);
+        for &a in above {
+            let near = below.partition_point(|&b| size(a) - size(b) <= reach);
+            ties[a].nearest.extend(&below[..near.min(NAMED)]);
+            ties[a].more += near.saturating_sub(NAMED);
+        }
+        for &b in below {
+            let far = above.partition_point(|&a| size(a) - size(b) > reach);
+            let near = above.len() - far;
+            let named = &above[above.len() - near.min(NAMED)..];
+            ties[b].nearest.extend(named);
+            ties[b].more += near.saturating_sub(NAMED);
+        }
+    }
+    for of in &mut ties {
+        of.nearest.sort_unstable();
+    }
+    ties
 }
 
 /// The share of the spread among plants that is not reading error, 0 to 1: `1 − reading_sd²/s²`.

@@ -1,5 +1,6 @@
 //! `podbook grade` over the demo: text, JSON and CSV, and what cannot be sorted.
 
+use crate::bench_top::BenchTop;
 use crate::demo::demo;
 use insta::assert_snapshot;
 
@@ -26,4 +27,100 @@ fn a_cross_sown_twice_is_refused() {
 #[test]
 fn an_age_nobody_read_is_refused() {
     assert_snapshot!(demo("grade X22-02.S1 --at 26"));
+}
+
+/// A tray of one sowing read once: numbers with their leaf span and pests; `fates` of plants that left since.
+fn tray(rows: &[(&str, &str, &str)], fates: &[(&str, &str)]) -> BenchTop {
+    let fate = |number: &str| {
+        let of = fates.iter().find(|of| of.0 == number);
+        of.map_or(String::new(), |of| format!(", fate: {}", of.1))
+    };
+    let numbers = rows
+        .iter()
+        .map(|(number, ..)| format!("(number: \"{number}\", sowing: \"S1\"{}),", fate(number)));
+    let cells = rows
+        .iter()
+        .map(|(number, span, pests)| format!("[\"{number}\", \"{span}\", \"{pests}\"],"));
+    let page = format!(
+        "(code: \"K\", parents: unknown, sowings: [(code: \"S1\", on: \"2023-01-10\")], seedlings: [{}], \
+         sittings: [(on: \"2024-05-10\", columns: [\"span cm\", \"pest\"], rows: [{}])])",
+        numbers.collect::<String>(),
+        cells.collect::<String>()
+    );
+    let settings = "(genus: \"Nepenthes\", hemisphere: north, traits: [\
+        (code: \"span\", name: \"leaf span\", reads: length(cm), tied_within: 2)])";
+    BenchTop::with([("registry.ron", settings), ("crosses/K.ron", &page)])
+}
+
+/// The answer with single blanks.
+fn graded(top: &BenchTop) -> String {
+    let run = top.run(&["grade", "K", "--today", "2024-06-01"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+const TWELVE: [(&str, &str, &str); 12] = [
+    ("1", "9.0", ""),
+    ("2", "8.6", ""),
+    ("3", "8.3", ""),
+    ("4", "8.0", ""),
+    ("5", "7.7", ""),
+    ("6", "7.6", ""),
+    ("7", "7.4", ""),
+    ("8", "7.2", ""),
+    ("9", "5.5", ""),
+    ("10", "3.0", ""),
+    ("11", "1.5", "mites"),
+    ("12", "1.4", "mites"),
+];
+
+#[test]
+fn readings_with_pests_count_in_no_figure_of_the_tray() {
+    let with = graded(&tray(&TWELVE, &[]));
+    let without = graded(&tray(&TWELVE[..10], &[]));
+    let figures = |answer: &str| {
+        let from = answer.find("median").expect("figures");
+        answer[from..].split("largest").next().map(str::to_owned)
+    };
+    assert_eq!(figures(&with), figures(&without), "{with}");
+    for words in [
+        "10 siblings of K.S1 graded",
+        "n 10, median",
+        "#8 K-8 7.2 slow",
+        " K-11 1.5 not classed – – pests seen",
+        "left out: 2 readings flagged for pests",
+        "K-11: pests seen that day; not to be culled for its size",
+    ] {
+        assert!(with.contains(words), "{words}\n{with}");
+    }
+}
+
+#[test]
+fn every_tie_is_told_or_counted() {
+    let answer = graded(&tray(&TWELVE[..10], &[]));
+    for words in [
+        "#1 K-1 9.0 fast – – tied with K-4, K-5, K-6 and 1 more",
+        "#8 K-8 7.2 slow – – tied with K-5, K-6, K-7 and 1 more",
+    ] {
+        assert!(answer.contains(words), "{words}\n{answer}");
+    }
+}
+
+#[test]
+fn no_plant_is_tied_with_one_that_is_gone() {
+    let six = [
+        ("1", "20", ""),
+        ("2", "14", ""),
+        ("3", "13", ""),
+        ("4", "10", ""),
+        ("5", "5", ""),
+        ("6", "1", ""),
+    ];
+    let here = graded(&tray(&six, &[]));
+    assert!(
+        here.contains("#2 K-2 14.0 fast – – tied with K-3"),
+        "{here}"
+    );
+    let gone = graded(&tray(&six, &[("3", "sold(on: \"2024-05-20\")")]));
+    assert!(gone.contains("#2 K-2 14.0 fast – – #3"), "{gone}");
 }

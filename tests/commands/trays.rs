@@ -475,7 +475,7 @@ fn equal_is_equal_and_ties_are_between_plants() {
         of(2, "tied_with"),
         serde_json::json!(["X19-01-4", "X19-01-5"])
     );
-    assert_eq!(of(4, "tied"), true);
+    assert_eq!(of(4, "tied_with"), serde_json::json!(["X19-01-3"]));
 }
 
 /// 18 cm among 1.8s: every figure it stands in names it, with what to do.

@@ -1,8 +1,8 @@
 //! Who is fast, medium or slow among the siblings of one sowing, at one age?
 //!
 //! Thirds hold only within the sowing and at the age named. Plants that a second reading might swap across a boundary
-//! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
-//! size. Whom to keep is the question of `select`.
+//! are marked tied, plants not read stay unread, and a plant flagged for pests is listed by its size, counts in no figure
+//! and is not to be let go for it. Whom to keep is the question of `select`.
 
 use crate::analysis::grade::rows::{GradedPlant, Sorting, readings_before};
 use crate::analysis::grade::told::{Caution, GradeError};
@@ -14,7 +14,7 @@ use crate::observation::mixed_up::mix_ups;
 use crate::observation::moment::Moment;
 use crate::observation::moment::NEAR;
 use crate::observation::scope::Scope;
-use crate::observation::series::{TraitReadings, with_pests};
+use crate::observation::series::{Comparable, TraitReadings, readings_of, with_pests};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::Registry;
@@ -79,8 +79,11 @@ pub fn sort(
         return Err(GradeError::NotAMeasure { name: unit.name });
     }
     let (plants, mixed_up) = scope.seedlings(registry);
-    let of = with_pests(registry, &plants, index);
-    let here = readings_at(registry, &of, wish, &unit)?;
+    let of = readings_of(registry, &plants, index);
+    let mut here = readings_at(registry, &of, wish, &unit)?;
+    let all = with_pests(registry, &plants, index);
+    let all = at(registry, &all, here.moment, unit.of_pitcher);
+    add_flagged(&mut here, all);
     let tied_within = wish.tied_within.or_else(|| unit.tie());
     let sorting = Sorting {
         registry,
@@ -90,7 +93,8 @@ pub fn sort(
         tied_within: tied_within.unwrap_or(0.0),
     };
     let rows = sorting.rows(&plants, today);
-    let sizes: Vec<f64> = rows.iter().filter_map(|row| row.size).collect();
+    let counted = rows.iter().filter(|row| row.counts());
+    let sizes: Vec<f64> = counted.filter_map(|row| row.size).collect();
     let reading_sd = tied_within.map(|tied| tied / reading_error(1.0));
     let measure = measure(&sizes);
     Ok(GradeReport {
@@ -126,6 +130,21 @@ pub fn sort(
         plants: rows,
         shown: unit,
     })
+}
+
+/// Puts the readings flagged for pests, of plants without a sound one at that age, among those that count.
+fn add_flagged(here: &mut AtOneAge, all: AtOneAge) {
+    let sound = |plant| {
+        let found = here.readings.binary_search_by_key(&plant, |r| r.plant);
+        found.is_ok()
+    };
+    let flagged = all
+        .readings
+        .into_iter()
+        .filter(|r| r.pest && !sound(r.plant));
+    let flagged: Vec<Comparable> = flagged.collect();
+    here.readings.extend(flagged);
+    here.readings.sort_by_key(|reading| reading.plant);
 }
 
 fn sized(here: &AtOneAge, unit: &TraitUnit) -> Vec<Sized> {
@@ -189,12 +208,13 @@ fn readings_at(
 }
 
 fn cautions(id: String, rows: &[GradedPlant], here: &AtOneAge) -> Vec<Caution> {
-    let read = rows.iter().filter(|row| row.size.is_some()).count();
+    let read = rows.iter().filter(|row| row.counts()).count();
     let mut cautions = vec![Caution::WithinOneAge { id }];
     if read < FEWEST {
         cautions.push(Caution::TooFew { read });
     }
-    let gone = rows.iter().filter(|row| row.gone.is_some()).count();
+    let gone = rows.iter().filter(|row| row.gone.is_some() && row.counts());
+    let gone = gone.count();
     if gone > 0 {
         cautions.push(Caution::GoneCounted { n: gone });
     }

@@ -10,7 +10,7 @@ use crate::observation::standing::fate_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::Registry;
-use crate::statistics::classes::{Standing, thirds};
+use crate::statistics::classes::{Standing, Third, Ties, thirds, ties};
 use crate::statistics::growth::{Reading, growth_rate};
 use crate::wording::typed_date;
 use rayon::prelude::*;
@@ -19,7 +19,7 @@ use serde::Serialize;
 /// One plant.
 #[derive(Clone, Debug, Serialize)]
 pub struct GradedPlant {
-    /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
+    /// Place from the largest, 1 first, shared by equal plants; `null` when not read or flagged for pests.
     pub place: Option<usize>,
     /// Code.
     pub plant: String,
@@ -27,18 +27,25 @@ pub struct GradedPlant {
     pub size: Option<f64>,
     /// `fast`, `medium`, `slow`, `not classed` or `unread`.
     pub class: Standing,
-    /// Plants across the boundary that a second reading might swap it with.
+    /// Plants here of the next third that a second reading might swap it with: the nearest three on each side.
     pub tied_with: Vec<String>,
-    /// Whether a plant of the next third lies within the reading error of it.
-    pub tied: bool,
+    /// How many there are besides.
+    pub tied_with_more: usize,
     /// Growth since its reading before, part per month (difference of natural logarithms).
     pub growth_per_month: Option<f64>,
     /// Last move into a pot.
     pub potted: Option<String>,
-    /// Whether pests were seen on it that day.
+    /// Whether pests were seen on it that day: then it has a size, and no place or class.
     pub pest: bool,
     /// What became of a plant that is not here any more.
     pub gone: Option<Gone>,
+}
+
+impl GradedPlant {
+    /// Whether its reading counts among its siblings'.
+    pub(crate) fn counts(&self) -> bool {
+        self.size.is_some() && !self.pest
+    }
 }
 
 /// For each reading here the last sound one of the same plant surely before it.
@@ -90,30 +97,50 @@ impl Sorting<'_, '_> {
     /// Largest first, then the unread that are here.
     pub fn rows(&self, plants: &[PlantRow], today: Day) -> Vec<GradedPlant> {
         let order = self.by_size(plants, today);
-        let sizes: Vec<Option<f64>> = order.iter().map(|candidate| candidate.size).collect();
-        // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
-        let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
+        let counted: Vec<Option<f64>> = order
+            .iter()
+            .map(|candidate| self.counted(candidate))
+            .collect();
+        let sound: Vec<f64> = counted.iter().flatten().copied().collect();
+        // Readings are finite, so classing cannot fail.
+        let classes = thirds(&counted).unwrap_or_default();
         let ends: Vec<Option<Gone>> = order
             .iter()
             .map(|candidate| self.gone(candidate.plant, today))
             .collect();
-        // A plant that is gone is no partner: nobody can read it again.
-        let here = |place: usize| ends[place].is_none();
-        let partners = partners(&sizes, &classes, (self.tied_within, &here));
+        // A plant that is gone cannot be read again, so it is tied with no other.
+        let here = (0..order.len()).filter(|&place| ends[place].is_none());
+        let classed = here.filter_map(|place| match classes.get(place)? {
+            Standing::Classed(third) => Some((place, (counted[place]?, *third))),
+            _ => None,
+        });
+        let (places, classed): (Vec<usize>, Vec<(f64, Third)>) = classed.unzip();
+        let mut tied = vec![Ties::default(); order.len()];
+        for (&place, mut of) in places.iter().zip(ties(&classed, self.tied_within)) {
+            of.nearest
+                .iter_mut()
+                .for_each(|other| *other = places[*other]);
+            tied[place] = of;
+        }
         let code = |place: usize| self.registry.code(order[place].plant);
         let row = |(place, standing): (usize, Standing)| {
             let Candidate { plant, size, read } = order[place];
             let reading = read.map(|at| &self.here.readings[at]);
+            let pest = reading.is_some_and(|reading| reading.pest);
             GradedPlant {
-                place: size.map(|size| 1 + larger(&sizes, size)),
+                place: counted[place].map(|size| 1 + sound.partition_point(|other| *other > size)),
                 plant: code(place),
                 size,
-                class: standing,
-                tied: matches!(standing, Standing::Classed { tied: true, .. }),
-                tied_with: partners[place].iter().map(|&other| code(other)).collect(),
+                class: if pest { Standing::Unclassed } else { standing },
+                tied_with: tied[place]
+                    .nearest
+                    .iter()
+                    .map(|&other| code(other))
+                    .collect(),
+                tied_with_more: tied[place].more,
                 growth_per_month: read.and_then(|at| self.growth(at)),
                 potted: self.potted(plant, reading),
-                pest: reading.is_some_and(|reading| reading.pest),
+                pest,
                 gone: ends[place].clone(),
             }
         };
@@ -143,6 +170,12 @@ impl Sorting<'_, '_> {
             key(b).total_cmp(&key(a)).then(a.plant.cmp(&b.plant))
         });
         candidates
+    }
+
+    /// The size of a plant whose reading counts among its siblings'.
+    fn counted(&self, of: &Candidate) -> Option<f64> {
+        let pest = of.read.is_some_and(|at| self.here.readings[at].pest);
+        of.size.filter(|_| !pest)
     }
 
     /// What became of a plant that is not here today.
@@ -177,43 +210,4 @@ impl Sorting<'_, '_> {
         let on = typed_date(last.on, self.registry.when(last.on));
         Some(format!("{} {on}", &*last.pot))
     }
-}
-
-/// How many plants are larger; sizes stand largest first, so equal plants share a place.
-fn larger(sizes: &[Option<f64>], size: f64) -> usize {
-    sizes.partition_point(|other| other.is_some_and(|other| other > size))
-}
-
-/// How many plants on each side of a boundary are told of each other by name.
-const NAMED: usize = 3;
-
-/// For each place the places across a boundary that lie within the reading error; of a long row of equal plants only
-/// those next to the boundary are named.
-fn partners(
-    sizes: &[Option<f64>],
-    classes: &[Standing],
-    (error, here): (f64, &dyn Fn(usize) -> bool),
-) -> Vec<Vec<usize>> {
-    let third = |at: usize| match classes.get(at) {
-        Some(Standing::Classed { third, tied: true }) => Some(*third),
-        _ => None,
-    };
-    let close = |a: usize, b: usize| match (sizes[a], sizes[b]) {
-        (Some(a), Some(b)) => (a - b).abs() <= error + 1e-9,
-        _ => false,
-    };
-    let tied = (0..sizes.len()).filter(|&at| third(at).is_some() && here(at));
-    let tied: Vec<usize> = tied.collect();
-    let sides: Vec<&[usize]> = tied.chunk_by(|&a, &b| third(a) == third(b)).collect();
-    let mut partners = vec![Vec::new(); sizes.len()];
-    for boundary in sides.windows(2) {
-        let (above, below) = (boundary[0], boundary[1]);
-        for &a in above.iter().rev().take(NAMED).rev() {
-            for &b in below.iter().take(NAMED).filter(|&&b| close(a, b)) {
-                partners[a].push(b);
-                partners[b].push(a);
-            }
-        }
-    }
-    partners
 }

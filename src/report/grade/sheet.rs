@@ -32,7 +32,7 @@ impl Report for GradeReport {
 impl GradedPlant {
     /// The same in a word or two: whether it is gone, tied, or had pests.
     fn note(&self) -> String {
-        let tied = self.tied || !self.tied_with.is_empty();
+        let tied = !self.tied_with.is_empty();
         match &self.gone {
             Some(_) => "gone".to_owned(),
             None if self.pest => "pests seen".to_owned(),
@@ -41,14 +41,20 @@ impl GradedPlant {
         }
     }
 
+    /// Those it is tied with, the nearest by name: `X22-02-5 and X22-02-6`, `X22-02-5, X22-02-6, X22-02-7 and 2 more`.
+    fn ties(&self) -> String {
+        match self.tied_with_more {
+            0 => listed(&self.tied_with),
+            more => format!("{} and {more} more", self.tied_with.join(", ")),
+        }
+    }
+
     /// Whether it is gone, with whom it is tied, and whether pests were seen.
     fn notes(&self) -> String {
-        let tied = match (&self.gone, &self.tied_with[..]) {
+        let tied = match (&self.gone, self.tied_with.is_empty()) {
             (Some(gone), _) => Some(gone.to_string()),
-            (None, []) => self
-                .tied
-                .then(|| "tied with a plant of the next third".to_owned()),
-            (None, with) => Some(format!("tied with {}", listed(with))),
+            (None, true) => None,
+            (None, false) => Some(format!("tied with {}", self.ties())),
         };
         let pest = (self.pest && self.gone.is_none())
             .then(|| "pests seen: not to be culled for size".to_owned());
@@ -83,7 +89,7 @@ impl GradeReport {
     fn classes(&self) -> String {
         let here = self.plants.iter().filter(|row| row.gone.is_none());
         let third = |row: &GradedPlant| match row.class {
-            Standing::Classed { third, .. } => Some(third),
+            Standing::Classed(third) => Some(third),
             _ => None,
         };
         let thirds: Vec<Third> = here.filter_map(third).collect();
@@ -102,16 +108,7 @@ impl GradeReport {
     /// `Fast: X22-02-1 and X22-02-3. `; nothing where none is classed or too many would be named.
     fn fast(&self) -> String {
         let fast = self.plants.iter().filter(|row| row.gone.is_none());
-        let is_fast = |row: &&GradedPlant| {
-            matches!(
-                row.class,
-                Standing::Classed {
-                    third: Third::Fast,
-                    ..
-                }
-            )
-        };
-        let fast = fast.filter(is_fast);
+        let fast = fast.filter(|row| row.class == Standing::Classed(Third::Fast));
         let fast: Vec<&str> = fast.map(|row| row.plant.as_str()).collect();
         match fast.len() {
             1..=NAMED => format!("Fast: {}. ", listed(&fast)),
@@ -120,7 +117,7 @@ impl GradeReport {
     }
 
     fn answer(&self) -> String {
-        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
+        let read = self.plants.iter().filter(|row| row.counts()).count();
         if self.measure.is_none() {
             return format!("{}: no readings", self.id);
         }
@@ -138,14 +135,14 @@ impl GradeReport {
     /// What was read, in figures: `n 13, 2 of them gone since, median 9.0, …`; `None` without readings.
     fn sample(&self) -> Option<String> {
         let decimals = usize::from(self.shown.decimals.max(1));
-        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
-        let unread = self.plants.len() - read;
+        let read = self.plants.iter().filter(|row| row.counts()).count();
+        let unread = self.plants.iter().filter(|row| row.size.is_none()).count();
         let measure = self.measure.as_ref()?;
         let sd = measure
             .sd
             .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
-        let gone = self.plants.iter().filter(|row| row.gone.is_some()).count();
-        let gone = match gone {
+        let gone = self.plants.iter().filter(|row| row.gone.is_some());
+        let gone = match gone.filter(|row| row.counts()).count() {
             0 => String::new(),
             gone => format!(", {gone} of them gone since"),
         };
@@ -167,7 +164,7 @@ impl GradeReport {
 
     /// What the chances of a right third are worked out from.
     fn basis(&self) -> String {
-        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
+        let read = self.plants.iter().filter(|row| row.counts()).count();
         let plants = counted(read, "plant", "plants");
         match self.tied_within {
             None => String::new(),

@@ -14,7 +14,7 @@ impl Display for Standing {
         f.write_str(match self {
             Standing::Unread => "unread",
             Standing::Unclassed => "not classed",
-            Standing::Classed { third, .. } => match third {
+            Standing::Classed(third) => match third {
                 Third::Fast => "fast",
                 Third::Medium => "medium",
                 Third::Slow => "slow",

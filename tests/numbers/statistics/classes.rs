@@ -8,9 +8,9 @@ use podbook::statistics::classes::*;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::trend::slope;
 
-fn third(standing: &Standing) -> (Third, bool) {
+fn third(standing: &Standing) -> Third {
     match standing {
-        Standing::Classed { third, tied } => (*third, *tied),
+        Standing::Classed(third) => *third,
         other => panic!("{other:?}"),
     }
 }
@@ -19,12 +19,15 @@ fn third(standing: &Standing) -> (Third, bool) {
 /// fourth lies within the reading error of 0.7 cm of the fifth and the sixth, the eighth and ninth on its very edge.
 #[test]
 fn a_tray_of_twelve() {
-    let tray = [9.8, 8.9, 8.4, 7.1, 6.9, 6.6, 6.2, 5.8, 5.1, 3.9, 3.4, 2.2].map(Some);
-    let found: Vec<(Third, bool)> = thirds(&tray, 0.7).unwrap().iter().map(third).collect();
-    let of = |class: Third| found.iter().filter(|f| f.0 == class).count();
+    let tray = [9.8, 8.9, 8.4, 7.1, 6.9, 6.6, 6.2, 5.8, 5.1, 3.9, 3.4, 2.2];
+    let found: Vec<Third> = thirds(&tray.map(Some)).unwrap().iter().map(third).collect();
+    let of = |class: Third| found.iter().filter(|f| **f == class).count();
     assert_eq!([Third::Fast, Third::Medium, Third::Slow].map(of), [4, 4, 4]);
-    assert!(found.is_sorted_by(|a, b| a.0 >= b.0));
-    let tied: Vec<usize> = (0..12).filter(|&i| found[i].1).map(|i| i + 1).collect();
+    assert!(found.is_sorted_by(|a, b| a >= b));
+    let classed: Vec<(f64, Third)> = tray.into_iter().zip(found).collect();
+    let found = ties(&classed, 0.7);
+    let tied = (0..12).filter(|&i| !found[i].nearest.is_empty());
+    let tied: Vec<usize> = tied.map(|i| i + 1).collect();
     assert_eq!(tied, [4, 5, 6, 8, 9]);
     assert!((reading_error(READING_SD) - 0.7).abs() < 0.01);
 }
@@ -34,8 +37,8 @@ fn a_tray_of_twelve() {
 #[test]
 fn a_boundary_belongs_to_the_third_above() {
     let of = |tray: [f64; 6]| -> Vec<Third> {
-        let standings = thirds(&tray.map(Some), 0.0).unwrap();
-        standings.iter().map(|standing| third(standing).0).collect()
+        let standings = thirds(&tray.map(Some)).unwrap();
+        standings.iter().map(third).collect()
     };
     use Third::{Fast, Medium, Slow};
     let low = of([1.0, 2.0, 2.0, 4.0, 5.0, 6.0]);
@@ -60,10 +63,10 @@ fn classes_of_the_table() {
             .collect();
         let blup: Vec<Option<f64>> = numbers(&row["blup_slope"]).into_iter().map(Some).collect();
         for (values, name) in [(own, "class_ols"), (blup, "class_blup")] {
-            let found: Vec<String> = thirds(&values, 0.0)
+            let found: Vec<String> = thirds(&values)
                 .unwrap()
                 .iter()
-                .map(|s| format!("{:?}", third(s).0).to_lowercase())
+                .map(|s| format!("{:?}", third(s)).to_lowercase())
                 .collect();
             let expected: Vec<&str> = row[name]
                 .as_array()
@@ -99,30 +102,37 @@ fn chance_right_near_the_table() {
     assert!(chance_right(1.0).unwrap().0 > 0.999 && chance_right(1.2).is_err());
 }
 
-/// Twin: every pair of plants looked at. A plant is tied when one of the neighbouring third lies within the error,
-/// whatever lies between them and the boundary.
+/// Twin: every pair of plants looked at. A plant is tied with each of the neighbouring third that lies within the error,
+/// whatever lies between them and the boundary; the nearest three of a side are named.
 #[test]
 fn ties_are_between_plants() {
     let mut random = SplitMix64::new(5);
-    let mut seen = 0;
+    let (mut seen, mut more) = (0, 0);
     for n in (6..30).cycle().take(600) {
-        let tray: Vec<f64> = (0..n)
-            .map(|_| (20.0 + 90.0 * random.uniform()).round() / 10.0)
-            .collect();
-        let found = thirds(&tray.iter().copied().map(Some).collect::<Vec<_>>(), 0.7).unwrap();
-        let found: Vec<(Third, bool)> = found.iter().map(third).collect();
-        let filled: std::collections::BTreeSet<Third> = found.iter().map(|of| of.0).collect();
-        let place = |of: Third| filled.iter().position(|third| *third == of).unwrap();
+        let tray = (0..n).map(|_| (20.0 + 90.0 * random.uniform()).round() / 10.0);
+        let mut tray: Vec<f64> = tray.collect();
+        tray.sort_by(|a, b| b.total_cmp(a));
+        let found = thirds(&tray.iter().copied().map(Some).collect::<Vec<_>>()).unwrap();
+        let found: Vec<Third> = found.iter().map(third).collect();
+        let classed: Vec<(f64, Third)> = tray.iter().copied().zip(found.clone()).collect();
+        let tied = ties(&classed, 1.5);
+        let filled: std::collections::BTreeSet<Third> = found.iter().copied().collect();
+        let place = |i: usize| filled.iter().position(|of| *of == found[i]).unwrap();
         for i in 0..n {
-            let swaps = |j: usize| {
-                place(found[i].0).abs_diff(place(found[j].0)) == 1
-                    && (tray[i] - tray[j]).abs() < 0.7 + 1e-6
+            let swaps = |j: &usize| {
+                place(i).abs_diff(place(*j)) == 1 && (tray[i] - tray[*j]).abs() < 1.5 + 1e-6
             };
-            assert_eq!(found[i].1, (0..n).any(swaps), "{tray:?} {i}");
-            seen += usize::from(found[i].1);
+            let larger: Vec<usize> = (0..i).filter(swaps).collect();
+            let smaller: Vec<usize> = (i..n).filter(swaps).collect();
+            let named = larger.iter().rev().take(3).rev();
+            let named: Vec<usize> = named.chain(smaller.iter().take(3)).copied().collect();
+            assert_eq!(tied[i].nearest, named, "{tray:?} {i}");
+            assert_eq!(tied[i].more, larger.len() + smaller.len() - named.len());
+            seen += named.len();
+            more += tied[i].more;
         }
     }
-    assert!(seen > 500);
+    assert!(seen > 500 && more > 100, "{seen} {more}");
 }
 
 /// Twin: a large simulated sowing.
@@ -135,8 +145,8 @@ fn chance_right_by_simulation() {
         .iter()
         .map(|t| Some(0.7_f64.sqrt() * t + 0.3_f64.sqrt() * random.normal()))
         .collect();
-    let by_truth = thirds(&truth.iter().copied().map(Some).collect::<Vec<_>>(), 0.0).unwrap();
-    let by_reading = thirds(&read, 0.0).unwrap();
+    let by_truth = thirds(&truth.iter().copied().map(Some).collect::<Vec<_>>()).unwrap();
+    let by_reading = thirds(&read).unwrap();
     let right = by_truth
         .iter()
         .zip(&by_reading)
@@ -151,38 +161,31 @@ fn chance_right_by_simulation() {
 
 #[test]
 fn awkward_trays() {
-    assert_eq!(thirds(&[], 0.7), Ok(vec![]));
+    assert_eq!(thirds(&[]), Ok(vec![]));
     assert_eq!(
-        thirds(&[None, Some(3.0)], 0.7),
+        thirds(&[None, Some(3.0)]),
         Ok(vec![Standing::Unread, Standing::Unclassed])
     );
-    let five = thirds(&[1.0, 2.0, 3.0, 4.0, 5.0].map(Some), 0.7).unwrap();
+    let five = thirds(&[1.0, 2.0, 3.0, 4.0, 5.0].map(Some)).unwrap();
     assert!(five.iter().all(|s| *s == Standing::Unclassed));
-    let alike = thirds(&[Some(4.0); 7], 0.7).unwrap();
+    let alike = thirds(&[Some(4.0); 7]).unwrap();
     assert!(
-        alike.iter().all(|s| third(s) == (Third::Medium, false)),
+        alike.iter().all(|s| third(s) == Third::Medium),
         "all alike are all in the middle"
     );
-    let mixed = thirds(
-        &[
-            Some(1.0),
-            None,
-            Some(2.0),
-            Some(3.0),
-            Some(4.0),
-            Some(5.0),
-            Some(6.0),
-        ],
-        0.0,
-    )
+    let mixed = thirds(&[
+        Some(1.0),
+        None,
+        Some(2.0),
+        Some(3.0),
+        Some(4.0),
+        Some(5.0),
+        Some(6.0),
+    ])
     .unwrap();
     assert_eq!(mixed[1], Standing::Unread);
-    assert_eq!(third(&mixed[0]), (Third::Slow, false));
-    assert_eq!(
-        thirds(&[Some(f64::NAN)], 0.7),
-        Err(StatisticsError::NotFinite)
-    );
-    assert!(thirds(&[Some(1.0)], -1.0).is_err());
+    assert_eq!(third(&mixed[0]), Third::Slow);
+    assert_eq!(thirds(&[Some(f64::NAN)]), Err(StatisticsError::NotFinite));
     assert_eq!(
         reliability(&[2.0, 2.0], 0.25),
         Err(StatisticsError::NoSpread)
