@@ -14,7 +14,7 @@ pub struct RegistryPage<'t> {
     /// The unit in which lengths are shown; it never fills in a missing unit.
     #[serde(default)]
     pub show_lengths_in: ShownUnit,
-    /// Pairs of chromosomes, for the give-or-take of expected shares.
+    /// Pairs of chromosomes, for the spread of shares within a pod.
     #[serde(default)]
     pub chromosome_pairs: Option<u32>,
     /// Map length of one pair, Morgans; an assumption, printed with every figure that uses it.

@@ -47,8 +47,8 @@ pub struct ParentageReport {
     pub generation: GenerationRow,
     /// Chance that the two copies of a gene come from different species.
     pub heterozygosity: HeterozygosityRow,
-    /// What the give-or-take rests on; `null` when it cannot be told.
-    pub give_or_take_assumes: Option<String>,
+    /// What the spread within the pod assumes; `null` when it cannot be told.
+    pub spread_within_pod_assumes: Option<String>,
     /// Cautions.
     pub cautions: Vec<RankedCaution>,
     #[serde(skip)]
@@ -78,8 +78,8 @@ pub struct ShareRow {
     pub share: String,
     /// The same as a number, 0 to 1.
     pub fraction: f64,
-    /// One standard deviation of a real seedling's share, 0 to 1; `null` where it cannot be told.
-    pub give_or_take: Option<f64>,
+    /// One standard deviation of a real seedling's share around the mean of its pod, 0 to 1; `null` where it cannot be told.
+    pub spread_within_pod: Option<f64>,
 }
 
 /// Generations from founders.
@@ -175,7 +175,7 @@ impl ParentageReport {
                 at_most: answer.heterozygosity.possible,
                 is_a_mean: answer.heterozygosity_is_a_mean,
             },
-            give_or_take_assumes: answer.assumed.map(assumed_words),
+            spread_within_pod_assumes: answer.assumed.map(assumed_words),
             cautions: cautions(context, answer),
             drawn: drawn(context, id, answer),
             nothing_in_common: answer.nothing_in_common,
@@ -188,7 +188,7 @@ fn row(descent: &Descent, share: &Share) -> ShareRow {
         of: descent.part_name(share.of),
         share: share.share.to_string(),
         fraction: share.fraction(),
-        give_or_take: share.give_or_take,
+        spread_within_pod: share.spread_within_pod,
     }
 }
 
@@ -364,8 +364,8 @@ impl Report for ParentageReport {
             .text(heading, |row| &row.of)
             .figure("share", |row| &row.share)
             .number("percent", 1, |row| row.fraction * 100.0)
-            .number("give or take", 1, |row| {
-                row.give_or_take.map(|sd| sd * 100.0)
+            .number("spread within its pod", 1, |row| {
+                row.spread_within_pod.map(|sd| sd * 100.0)
             });
         match self.nothing_in_common {
             true => sheet.lines(
@@ -396,10 +396,10 @@ impl Report for ParentageReport {
                 ("crosses from founders", Some(generation)),
                 ("genes with copies from two species", Some(h)),
                 (
-                    "give or take",
-                    self.give_or_take_assumes.as_ref().map(|basis| {
+                    "spread within its pod",
+                    self.spread_within_pod_assumes.as_ref().map(|basis| {
                         format!(
-                            "within one pod: one standard deviation, in percentage points; {basis}"
+                            "one standard deviation, in percentage points, around the mean of the pod, which itself strays from the share where a parent does; {basis}"
                         )
                     }),
                 ),

@@ -42,7 +42,7 @@ pub struct Parentage {
     pub heterozygosity: Heterozygosity,
     /// Whether both are means over several possible pairs of parents, here or further back.
     pub heterozygosity_is_a_mean: bool,
-    /// The chromosomes the give-or-take assumes; `None` when it cannot be told, or is nothing.
+    /// The chromosomes the spread within the pod assumes; `None` when it cannot be told, or is nothing.
     pub assumed: Option<Chromosomes>,
     /// Cautions.
     pub cautions: Vec<Caution>,
@@ -64,7 +64,11 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
     let reserve = reserve(context, unit);
     let shares_are = SharesAre::of(reserve);
     let shares = shares(context, figures, shares_are)?;
-    let strays = |share: &Share| share.give_or_take.is_some_and(|deviation| deviation > 0.0);
+    let strays = |share: &Share| {
+        share
+            .spread_within_pod
+            .is_some_and(|deviation| deviation > 0.0)
+    };
     let assumed = (shares.iter().any(strays)).then(|| chromosomes(context));
     let possibilities = listed(context, figures)?;
     let heterozygosity = heterozygosity(context, figures)?;

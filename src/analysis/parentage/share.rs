@@ -10,17 +10,17 @@ pub struct Share {
     pub of: Part,
     /// How much, exactly.
     pub share: Fraction,
-    /// One standard deviation of a real seedling's share, 0 to 1; `None` where it cannot be told.
-    pub give_or_take: Option<f64>,
+    /// One standard deviation of a real seedling's share around the mean of its pod, 0 to 1; `None` where it cannot be told.
+    pub spread_within_pod: Option<f64>,
 }
 
 impl Share {
     /// A share with what a real seedling's strays from it.
-    pub(super) fn new((of, share): (Part, Fraction), give_or_take: Option<f64>) -> Share {
+    pub(super) fn new((of, share): (Part, Fraction), spread_within_pod: Option<f64>) -> Share {
         Share {
             of,
             share,
-            give_or_take,
+            spread_within_pod,
         }
     }
 
