@@ -110,7 +110,7 @@ impl<'t> Matings<'_, 't> {
             }
             Parents::Unknown => one(vec![]),
         }
-        .or_unknown()
+        .or_unknown(page.pods.len() == 1)
     }
 
     fn fathers(
@@ -203,9 +203,14 @@ impl<'t> Matings<'_, 't> {
 }
 
 impl<'t> Mating<'t> {
-    fn or_unknown(mut self) -> Self {
+    /// A pair of unknown parents where none is recorded. Where neither side is known and no one pod holds the seedlings,
+    /// nothing says that any two of them share a parent.
+    fn or_unknown(mut self, of_one_pod: bool) -> Self {
         if self.pairs.is_empty() {
             self.pairs.push((Side::Unknown, Side::Unknown, 0));
+        }
+        if !of_one_pod && matches!(self.pairs[..], [(Side::Unknown, Side::Unknown, _)]) {
+            self.donor = Donor::EachSeed;
         }
         self
     }

@@ -59,6 +59,7 @@ mod set_apart;
 mod sheet;
 mod siblings;
 mod sixty;
+mod small_records;
 mod sowings;
 mod tables;
 mod tags;

@@ -1,0 +1,348 @@
+//! Small registries in which one thing is not recorded: what an answer may and may not make of that.
+
+use crate::bench_top::BenchTop;
+
+const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, traits: [
+    (code: "span", name: "leaf span", reads: length(cm), tied_within: 0.7),
+    (code: "banding", name: "rim banding", reads: scale(["none", "weak", "strong"]), from_months: 12),
+])"#;
+const SPECIES: &str = r#"(species: [(epithet: "ventricosa"), (epithet: "spathulata")])"#;
+const CLONES: &str = r#"(clones: [
+    (code: "V", received: "N. ventricosa", confidence: tag, flowerings: [(opened: "2026-05-25", sex: female)]),
+    (code: "S", received: "N. spathulata", confidence: tag),
+])"#;
+
+/// A registry of two founders and the page of cross K with these fields; the day is 2026-06-01.
+fn of(fields: &str) -> BenchTop {
+    let parents = match fields.contains("parents:") {
+        true => "",
+        false => "parents: known(seed: \"V\", pollen: \"S\"), ",
+    };
+    let page = format!("(code: \"K\", {parents}{fields})");
+    BenchTop::with([
+        ("registry.ron", SETTINGS),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+        ("crosses/K.ron", page.as_str()),
+    ])
+}
+
+/// What a question prints, with single blanks.
+fn said(top: &BenchTop, question: &str) -> String {
+    let words: Vec<&str> = question.split(' ').collect();
+    let run = top.run(&[&words[..], &["--today", "2026-06-01"]].concat());
+    let all = format!("{}{}", run.stdout, run.stderr);
+    all.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn holds(answer: &str, words: &[&str]) {
+    for wanted in words {
+        match wanted.strip_prefix("not: ") {
+            Some(unwanted) => assert!(!answer.contains(unwanted), "{unwanted}\n{answer}"),
+            None => assert!(answer.contains(wanted), "{wanted}\n{answer}"),
+        }
+    }
+}
+
+const COUNTS: &str =
+    r#"germinated: [(on: "2024-03-19", count: 30), (on: "2024-05-25", count: 38)]"#;
+
+#[test]
+fn times_of_germination_need_no_number_sown() {
+    let top = of(&format!(
+        r#"sowings: [(code: "S1", on: "2024-01-01", {COUNTS})]"#
+    ));
+    holds(&said(&top, "growth K"), &["K.S1 – 38 – – – 2 78 78"]);
+    let undated = of(&format!(r#"sowings: [(code: "S1", seeds: 60, {COUNTS})]"#));
+    holds(&said(&undated, "growth K"), &["not: course fitted"]);
+}
+
+#[test]
+fn a_latest_day_counts_from_the_first_day_of_sowing() {
+    let top = of(&format!(
+        r#"sowings: [(code: "S1", on: "2024-01", seeds: 60, {COUNTS})]"#
+    ));
+    let at_most = "T50 is at most what is shown";
+    holds(&said(&top, "growth K"), &[" 2 78 78", at_most]);
+}
+
+/// Six seedlings of a sowing of a day with one trait read once.
+fn read(sown: &str, on: &str, of_trait: &str, cells: [&str; 6]) -> BenchTop {
+    let numbers: String = (1..=6)
+        .map(|n| format!("(number: \"{n}\", sowing: \"S1\"),"))
+        .collect();
+    let rows = (1..).zip(cells);
+    let rows: String = rows
+        .map(|(n, cell)| format!("[\"{n}\", \"{cell}\"],"))
+        .collect();
+    of(&format!(
+        "sowings: [(code: \"S1\", on: \"{sown}\")], seedlings: [{numbers}], \
+         sittings: [(on: \"{on}\", columns: [\"{of_trait}\"], rows: [{rows}])]"
+    ))
+}
+
+#[test]
+fn a_length_of_zero_is_a_reading_in_no_answer() {
+    let cells = ["0", "5", "6", "7", "8", "4"];
+    let top = read("2024-01-01", "2025-06-01", "span cm", cells);
+    holds(
+        &said(&top, "siblings K --trait span"),
+        &["4.0–8.0 cm", "1 reading with no value of the trait"],
+    );
+    holds(
+        &said(&top, "grade K"),
+        &["5 siblings of K.S1 graded", "not: 0.0"],
+    );
+    holds(
+        &said(&top, "select K --weigh span=1 --keep 3"),
+        &["not: K-1 0.0"],
+    );
+    holds(
+        &said(&top, "check"),
+        &["found `0` needed a length above 0, as a plant can have"],
+    );
+    let typed = top.run_with(
+        "0\n",
+        &[
+            "measure",
+            "K-2",
+            "--traits",
+            "span",
+            "--today",
+            "2026-06-01",
+        ],
+    );
+    assert!(typed.stderr.contains("a length above 0"), "{typed}");
+}
+
+#[test]
+fn a_plant_is_a_year_old_on_its_birthday() {
+    let cells = ["1", "2", "3", "1", "2", "3"];
+    let top = read("2025-01-01", "2026-01-01", "banding", cells);
+    holds(&said(&top, "siblings K"), &["not: too young"]);
+    holds(&said(&top, "check --notes"), &["not: read-too-early"]);
+    let early = read("2025-01-01", "2025-12-01", "banding", cells);
+    holds(&said(&early, "siblings K"), &["too young"]);
+    holds(&said(&early, "check --notes"), &["read-too-early"]);
+}
+
+#[test]
+fn a_pod_without_a_zone_closes_one_zone() {
+    let zones = r#"pollinations: [
+        (zone: "A", on: ["2026-04-25"], flowers: 5, set: 3),
+        (zone: "B", on: ["2026-04-28"], flowers: 5, set: 3)]"#;
+    let pod = |words: &str| {
+        let top = of(&format!(
+            r#"{zones}, pods: [(code: "P1", harvested: "2026-05-30"{words})]"#
+        ));
+        said(&top, "due --within 400d")
+    };
+    let harvest = "harvest pods K.";
+    holds(
+        &pod(""),
+        &[
+            "harvest pods K.A 3 of 5 flowers took; unless P1 was of it",
+            "harvest pods K.B 3 of 5 flowers took; unless P1 was of it",
+        ],
+    );
+    holds(
+        &pod(r#", zone: "A""#),
+        &["not: harvest pods K.A", "harvest pods K.B", "not: unless"],
+    );
+    let both = r#"), (code: "P2", harvested: "2026-05-30""#;
+    let none = format!("not: {harvest}");
+    holds(&pod(both), &[&none]);
+    let late = zones.replace("2026-04-28", "2026-05-20");
+    let top = of(&format!(
+        r#"{late}, pods: [(code: "P1", harvested: "2026-05-30")]"#
+    ));
+    holds(
+        &said(&top, "due --within 400d"),
+        &["not: harvest pods K.A", "harvest pods K.B"],
+    );
+}
+
+#[test]
+fn a_sowing_of_an_unknown_number_leaves_seed_to_look_for() {
+    let lot = |sowing: &str, more: &str| {
+        let top = of(&format!(
+            r#"pods: [(code: "P1", harvested: "2026-05-01")], seed_lots: [(code: "L1", pod: "P1", seeds: 100{more})],
+               sowings: [(code: "S1", lot: "L1", on: "2026-05-20"{sowing})]"#
+        ));
+        said(&top, "due")
+    };
+    holds(
+        &lot("", ""),
+        &["see what seed is left K.L1 at most 100 left: how many K.S1 took is not on record"],
+    );
+    holds(
+        &lot(", seeds: 60", ""),
+        &["sow the seed K.L1 40 seeds left", "not: see what"],
+    );
+    holds(&lot(", seeds: 100", ""), &["not: K.L1"]);
+    holds(&lot("", r#", left: "none""#), &["not: K.L1"]);
+}
+
+#[test]
+fn seedlings_numbered_on_an_unknown_day_leave_a_young_sowing_standing() {
+    let top = |numbered: &str| {
+        of(&format!(
+            r#"sowings: [(code: "S1", on: "2025-10-01", seeds: 60, germinated: [(on: "2026-03-01", count: 40)])],
+               seedlings: [(number: "1", sowing: "S1"{numbered}), (number: "2", sowing: "S1"{numbered})]"#
+        ))
+    };
+    let [dated, undated] = [r#", numbered: "2026-05-20""#, ""].map(|numbered| {
+        let answer = said(&top(numbered), "due --format csv");
+        answer.split("Room").last().map(str::to_owned)
+    });
+    assert_eq!(dated, undated);
+}
+
+#[test]
+fn pots_too_wide_for_the_shelf_are_called_that() {
+    let wide = r#"seedlings: [(number: "1", pots: [(on: "2026-01-01", pot: "60 cm")])]"#;
+    let shelf = "hemisphere: north, shelves: [(width_cm: 110, depth_cm: 55)],";
+    let top = of(wide).change("registry.ron", "hemisphere: north,", shelf);
+    holds(
+        &said(&top, "due"),
+        &[
+            "1 pot is too wide for every shelf",
+            "for pots of known width that fit",
+        ],
+    );
+}
+
+#[test]
+fn pollen_of_an_unknown_age_or_place_perhaps_lasts() {
+    let plan = |lot: &str| {
+        let pollen = format!("(lots: [(code: \"E\", from: plant(\"S\"){lot})])");
+        let goals = "(pollen_lasts: (fresh: 10, room: 10, fridge: 10, freezer: 10))";
+        let top = of("").file("pollen.ron", &pollen).file("goals.ron", goals);
+        said(&top, "plan --json")
+    };
+    let perhaps = r#""meet": "perhaps 2026-06-01 to 2026-06-11""#;
+    holds(&plan(", stored: fridge"), &[perhaps]);
+    holds(
+        &plan(r#", stored: fridge, collected: "after 2026-05""#),
+        &[perhaps],
+    );
+    holds(
+        &plan(r#", collected: "2026-05-30""#),
+        &[r#""meet": "2026-06-01 to 2026-06-09""#],
+    );
+    holds(&plan(r#", collected: "2025-01""#), &["not: 2026-06-01 to"]);
+}
+
+#[test]
+fn nothing_known_of_the_parents_is_no_shared_parent() {
+    let seedlings = r#"seedlings: [(number: "1"), (number: "2")]"#;
+    for parents in ["unknown", r#"known(seed: "?", pollen: "?")"#] {
+        let top = of(&format!("parents: {parents}, {seedlings}"));
+        holds(
+            &said(&top, "kinship K-1 K-2"),
+            &["not: 0.25", "not: unknown parent of both"],
+        );
+    }
+    let pod =
+        r#"pods: [(code: "P1")], seedlings: [(number: "1", pod: "P1"), (number: "2", pod: "P1")]"#;
+    for fields in [
+        format!("parents: unknown, {pod}"),
+        format!(r#"parents: pollen_unknown(seed: "V"), {seedlings}"#),
+    ] {
+        holds(&said(&of(&fields), "kinship K-1 K-2"), &["0.25"]);
+    }
+}
+
+#[test]
+fn a_seedling_shares_its_code_with_no_founder_and_no_cross() {
+    let founder = "clones: [(code: \"K-1\", received: \"N. ventricosa\"),";
+    let top = of(r#"seedlings: [(number: "1")]"#);
+    holds(&said(&top, "check"), &["not: repeated-code"]);
+    let top = top.change("clones.ron", "clones: [", founder);
+    holds(
+        &said(&top, "check"),
+        &[
+            "fault repeated-code: K-1 is a seedling and a founder",
+            "at clones.ron:1",
+            "see crosses/K.ron:1",
+        ],
+    );
+    let top = of(r#"seedlings: [(number: "1")]"#).file(
+        "crosses/K-1.ron",
+        r#"(code: "K-1", parents: known(seed: "S", pollen: "V"))"#,
+    );
+    holds(
+        &said(&top, "check"),
+        &["fault repeated-code: K-1 is a seedling and a cross"],
+    );
+}
+
+#[test]
+fn goals_that_cannot_be_used_are_found() {
+    let with = |goals: &str| said(&of("").file("goals.ron", goals), "check");
+    holds(
+        &with("(heritability: 0.4, never: [(seed: \"V\", pollen: \"S\")])"),
+        &["not: unusable-goals"],
+    );
+    for (goals, words) in [
+        ("(must: [(", "at goals.ron:1:"),
+        ("(must: [(seed: \"V\", pollen: \"Q\")])", "`Q`"),
+        ("(traits: [(of: \"spam\")])", "`spam`"),
+        (
+            "(heritability: 0.96)",
+            "found 0.96 needed a number from 0 to 0.95",
+        ),
+        ("(pots: 3, pods_per_spike: 0)", "needed at least 1"),
+        ("(pollen_lasts: (fresh: -1))", "at goals.ron:1:"),
+    ] {
+        holds(&with(goals), &["fault unusable-goals", words]);
+    }
+}
+
+/// Twenty numbered seedlings of a sowing of 2022, the last of which died on these days.
+fn of_twenty(deaths: &[&str]) -> BenchTop {
+    let numbers: String = (1..=20)
+        .map(|n| {
+            let fate = match deaths.get(20 - n) {
+                Some(on) => format!(", fate: died(on: \"{on}\")"),
+                None => String::new(),
+            };
+            format!("(number: \"{n}\", sowing: \"S1\", numbered: \"2022-09-01\"{fate}),")
+        })
+        .collect();
+    of(&format!(
+        "sowings: [(code: \"S1\", on: \"2022-01-10\")], seedlings: [{numbers}]"
+    ))
+}
+
+#[test]
+fn a_death_on_an_unknown_day_is_a_death() {
+    let dated = [
+        "2024-01-01",
+        "2024-02-01",
+        "2024-03-01",
+        "2024-04-01",
+        "2024-05-01",
+    ];
+    let some = said(
+        &of_twenty(&[&dated[..], &["?"; 9]].concat()),
+        "growth K --json",
+    );
+    holds(
+        &some,
+        &[r#""alive_share": [ 0.3,"#, r#""deaths_undated": 9"#],
+    );
+    let none = said(&of_twenty(&dated), "growth K --json");
+    holds(
+        &none,
+        &[r#""alive_share": [ 0.75,"#, r#""deaths_undated": 0"#],
+    );
+}
+
+#[test]
+fn a_death_of_this_month_happened_by_today() {
+    let deaths = |last| ["2024-01-01", "2024-02-01", "2024-03-01", "2024-04-01", last];
+    let vague = said(&of_twenty(&deaths("2026-06")), "growth K");
+    holds(&vague, &["52.7 16 1 75 50 89"]);
+    assert_eq!(vague, said(&of_twenty(&deaths("2026-06-01")), "growth K"));
+}
