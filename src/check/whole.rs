@@ -2,9 +2,9 @@
 
 use super::context::CheckContext;
 use super::{
-    backups, counts, cultivars, dates, labels, last_of_sex, lives, long_flowering, lots, mothers,
-    one_plant, pieces, pots, readings, references, sexes, shrinking, suppliers, taken_out, taxa,
-    threads, timeline, traits, undated_sex, years,
+    backups, counts, cultivars, dates, goals, labels, last_of_sex, lives, long_flowering, lots,
+    mothers, one_plant, pieces, pots, readings, references, sexes, shared_codes, shrinking,
+    suppliers, taken_out, taxa, threads, timeline, traits, undated_sex, years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -31,7 +31,7 @@ enum Gravity {
 use Gravity::{Advice, Fault};
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [OfWhole; 11] = [
+const OF_WHOLE: [OfWhole; 13] = [
     (Fault, dates::of_pollen),
     (Fault, lots::of_pollen),
     (Fault, sexes::of_pollen),
@@ -40,6 +40,8 @@ const OF_WHOLE: [OfWhole; 11] = [
     (Advice, suppliers::all),
     (Advice, threads::all),
     (Fault, traits::all),
+    (Fault, goals::all),
+    (Fault, shared_codes::all),
     (Fault, taxa::all),
     (Fault, cultivars::all),
     (Advice, labels::all),

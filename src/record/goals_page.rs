@@ -105,6 +105,16 @@ pub struct PollenLife {
     pub freezer: Option<u32>,
 }
 
+/// The largest a number of the goals may be, by the name of its field; the smallest is 0.
+pub fn goals_most(field: &str) -> f64 {
+    match field {
+        "heritability" => 0.95,
+        "most_inbreeding" | "most_kinship" => 1.0,
+        "species_differ" => 1_000.0,
+        _ => 1e6,
+    }
+}
+
 /// A fault in the goals, with its place.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct GoalsFault {

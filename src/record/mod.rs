@@ -46,7 +46,9 @@ pub use escapes::spelt_out;
 pub use few::Few;
 pub use for_others::ForOthers;
 pub use free_text::FreeText;
-pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
+pub use goals_page::{
+    GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, goals_most, read_goals,
+};
 pub use import_choices::{
     Choose, ClassChoice, ColumnChoice, Holds, ImportChoices, RowChoice, RowClass,
 };

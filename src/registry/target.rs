@@ -40,6 +40,11 @@ impl<'t> Registry<'t> {
         if let Some(&founder) = self.founder_codes.get(code) {
             return Some(PlantRow(founder));
         }
+        self.seedling_coded(code)
+    }
+
+    /// The seedling with a code, whatever else has it.
+    pub fn seedling_coded(&self, code: &str) -> Option<PlantRow> {
         let (cross, number) = splits(code)
             .find_map(|(cross, number)| Some((*self.cross_codes.get(cross)?, number)))?;
         let cross = &self[cross];

@@ -3,7 +3,7 @@
 use crate::analysis::expected_spread::BETWEEN_SPECIES;
 use crate::analysis::plan::error::GoalsError;
 use crate::lineage::PlantRow;
-use crate::record::{GoalsPage, PollenLife, PollenPlace};
+use crate::record::{GoalsPage, PollenLife, PollenPlace, goals_most};
 use crate::registry::{Registry, Target};
 use serde::Serialize;
 
@@ -140,15 +140,18 @@ fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), GoalsEr
 }
 
 fn check(goals: &Goals) -> Result<(), GoalsError> {
-    let within = |field, found: f64, most: f64| match (0.0..=most).contains(&found) {
-        true => Ok(()),
-        false => Err(GoalsError::OutOfRange { field, most, found }),
+    let within = |field, found: f64| {
+        let most = goals_most(field);
+        match (0.0..=most).contains(&found) {
+            true => Ok(()),
+            false => Err(GoalsError::OutOfRange { field, most, found }),
+        }
     };
-    within("heritability", goals.heritability, 0.95)?;
-    within("most_inbreeding", goals.most_inbreeding.unwrap_or(0.0), 1.0)?;
-    within("most_kinship", goals.most_kinship.unwrap_or(0.0), 1.0)?;
-    within("species_differ", goals.species_differ, 1_000.0)?;
-    within("weight_on_inbreeding", goals.weight_on_inbreeding, 1e6)?;
+    within("heritability", goals.heritability)?;
+    within("most_inbreeding", goals.most_inbreeding.unwrap_or(0.0))?;
+    within("most_kinship", goals.most_kinship.unwrap_or(0.0))?;
+    within("species_differ", goals.species_differ)?;
+    within("weight_on_inbreeding", goals.weight_on_inbreeding)?;
     let counts = [
         ("seedlings_per_pod", goals.seedlings_per_pod),
         ("pods_per_spike", goals.pods_per_spike),
@@ -165,6 +168,20 @@ fn check(goals: &Goals) -> Result<(), GoalsError> {
 }
 
 impl Goals {
+    /// The shortest and the longest life that pollen kept somewhere is planned with, days; no longest where a place it may be in
+    /// has no limit, and `None` where none has one. Without a place it may be in any.
+    pub(crate) fn lives(&self, place: Option<PollenPlace>) -> Option<(u32, Option<u32>)> {
+        use PollenPlace::{Freezer, Fresh, Fridge, Room};
+        let places = match place {
+            Some(place) => vec![place],
+            None => vec![Fresh, Room, Fridge, Freezer],
+        };
+        let lives: Vec<Option<u32>> = places.into_iter().map(|at| self.lasts(Some(at))).collect();
+        let shortest = lives.iter().flatten().min()?;
+        let all: Option<Vec<u32>> = lives.iter().copied().collect();
+        Some((*shortest, all.and_then(|all| all.into_iter().max())))
+    }
+
     /// Days a grower believes pollen lasts in a place.
     pub(crate) fn lasts(&self, place: Option<PollenPlace>) -> Option<u32> {
         match place? {
