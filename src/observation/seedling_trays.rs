@@ -105,7 +105,13 @@ impl SeedlingTray {
 /// Whether seedlings may still stand in a sowing.
 fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
     let of = sowing_left(registry, row, today);
-    let lately = |on: When| on.last != Day::LAST && today.0 - on.last.0 <= STANDS_ON;
+    let within = |day: Day| today.0.saturating_sub(day.0) <= STANDS_ON;
+    // What was taken out on an unknown day was taken out after the sowing.
+    let sown = registry[row].on.map(|on| registry.when(on).first);
+    let lately = |on: When| match on.last {
+        Day::LAST => sown.is_some_and(|sown| sown != Day::FIRST && within(sown)),
+        last => within(last),
+    };
     match (of.taken_out, of.left) {
         (None, Some((_, 0))) if of.by == LeftBy::Count => false,
         (None, _) => true,

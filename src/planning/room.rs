@@ -37,8 +37,10 @@ pub struct Room {
     pub pots: (u64, u64),
     /// Part of all shelves they fill, least and most; 1 is full.
     pub share: (f64, f64),
-    /// Pots of those whose width is not known, or too large for every shelf; they are in `pots` and not in `share`.
+    /// Pots of those whose width is not known; they are in `pots` and not in `share`.
     pub unplaced: u64,
+    /// Pots of those too wide for every shelf, likewise.
+    pub too_wide: u64,
 }
 
 /// What is needed on a day. `today` is the day the records were read: a pot on record is not outgrown before it.
@@ -51,22 +53,20 @@ pub fn room(
 ) -> Room {
     let mut room = Room::default();
     for batch in batches {
-        let share = |sown: Option<i32>| {
-            let width = width(batch.pot_cm, sown, (today, day), steps)?;
-            Some(capacity(width))
-                .filter(|&pots| pots > 0)
-                .map(|pots| 1.0 / pots as f64)
-        };
+        let held = |sown: Option<i32>| width(batch.pot_cm, sown, (today, day), steps).map(capacity);
+        let share = |held: Option<u64>| held.filter(|&pots| pots > 0).map(|pots| 1.0 / pots as f64);
         if batch.from.latest <= day {
             room.pots.0 += batch.pots.0;
-            let youngest = share(batch.sown.map(|sown| sown.latest));
+            let youngest = share(held(batch.sown.map(|sown| sown.latest)));
             room.share.0 += youngest.unwrap_or(0.0) * batch.pots.0 as f64;
         }
         if batch.from.earliest <= day {
             room.pots.1 += batch.pots.1;
-            match share(batch.sown.map(|sown| sown.earliest)) {
-                Some(share) => room.share.1 += share * batch.pots.1 as f64,
-                None => room.unplaced += batch.pots.1,
+            let held = held(batch.sown.map(|sown| sown.earliest));
+            match (share(held), held) {
+                (Some(share), _) => room.share.1 += share * batch.pots.1 as f64,
+                (None, Some(_)) => room.too_wide += batch.pots.1,
+                (None, None) => room.unplaced += batch.pots.1,
             }
         }
     }

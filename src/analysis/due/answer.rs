@@ -41,6 +41,8 @@ pub enum Caution {
     PotSteps,
     /// So many pots of unknown width are not in the shelves.
     Unplaced(u64),
+    /// So many pots are too wide for every shelf.
+    TooWide(u64),
     /// No shelf is recorded.
     NoShelves,
 }
@@ -113,6 +115,8 @@ fn cautions(rows: &[DueRow], room: &RoomForecast) -> Vec<Caution> {
         told.push(Caution::NoShelves);
     } else {
         let unplaced = room.months.iter().map(|of| of.unplaced).max();
+        let too_wide = room.months.iter().map(|of| of.too_wide).max();
+        told.extend(too_wide.filter(|pots| *pots > 0).map(Caution::TooWide));
         told.extend(unplaced.filter(|pots| *pots > 0).map(Caution::Unplaced));
         if !room.own_steps {
             told.push(Caution::PotSteps);

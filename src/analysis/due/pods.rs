@@ -3,10 +3,11 @@
 use super::context::DueContext;
 use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task, Urgency};
+use crate::check::LEAST_RIPENING;
 use crate::observation::flowers::Spike;
 use crate::observation::places::places_of_flowers;
 use crate::planning::windows::Between;
-use crate::record::{CrossPage, Pollination, Sex, When};
+use crate::record::{CrossPage, Pod, Pollination, Sex, When};
 use crate::registry::{Cross, PlantOrRamet, Target};
 
 /// Days a dusting may lie before the first day a spike can have opened and still be of that spike: dates are noted late.
@@ -34,25 +35,20 @@ impl DueContext<'_, '_> {
     /// Every pollination of a cross that still waits for something.
     pub fn pollinations(&self, cross: &Cross, spikes: &[Spike]) -> Vec<DueRow> {
         let page = &cross.page;
-        let made = |of: &&Pollination| {
-            let first = dusted(self.registry, of).first;
-            first <= self.today
-        };
-        let waiting =
-            |of: &&Pollination| self.set_of(of) != Some(0) && !self.is_harvested(page, of);
-        let of = page.pollinations.iter().filter(made).filter(waiting);
-        of.flat_map(|of| {
-            let again = self.dust_again(cross, of, spikes);
-            // While there are flowers to dust, a count is asked for only when it may be made.
-            let can_wait = |row: &DueRow| again.is_some() && row.urgency == Urgency::Soon;
-            let count = self.count_set(page, of).filter(|row| !can_wait(row));
-            [again, count, self.harvest(page, of)]
-        })
-        .flatten()
-        .collect()
+        let waiting = self.bearing(page).into_iter();
+        waiting
+            .flat_map(|(of, unless)| {
+                let again = self.dust_again(cross, of, spikes);
+                // While there are flowers to dust, a count is asked for only when it may be made.
+                let can_wait = |row: &DueRow| again.is_some() && row.urgency == Urgency::Soon;
+                let count = self.count_set(page, of).filter(|row| !can_wait(row));
+                [again, count, self.harvest(page, of, unless)]
+            })
+            .flatten()
+            .collect()
     }
 
-    fn harvest(&self, page: &CrossPage, of: &Pollination) -> Option<DueRow> {
+    fn harvest(&self, page: &CrossPage, of: &Pollination, unless: Vec<String>) -> Option<DueRow> {
         let set = self.set_of(of);
         if set.is_none() && is_of_controls(of) {
             return None;
@@ -60,6 +56,7 @@ impl DueContext<'_, '_> {
         let task = Task::Harvest {
             set,
             flowers: of.flowers,
+            unless,
         };
         let code = format!("{}.{}", page.code, of.zone);
         self.after(code, task, dusted(self.registry, of), self.ranges.ripen)
@@ -196,27 +193,57 @@ impl DueContext<'_, '_> {
         of.set.filter(|_| self.by_today(of.counted))
     }
 
-    /// Whether something on the page shows that the pods of a zone are off by today. A pod without a zone may be of any.
-    fn is_harvested(&self, page: &CrossPage, of: &Pollination) -> bool {
-        let sown = || {
-            page.sowings
-                .iter()
-                .filter(|sowing| self.by_today(sowing.on))
+    /// The zones of a page that may still bear pods today, each with the pods off by then that may have been of it: those
+    /// without a zone. Each of these is of one zone, so where there are more zones than such pods, some still bear.
+    fn bearing<'p, 't>(&self, page: &'p CrossPage<'t>) -> Vec<(&'p Pollination<'t>, Vec<String>)> {
+        let off = page.pods.iter().filter(|pod| self.is_off(page, pod));
+        let off: Vec<&Pod> = off.collect();
+        let made = |of: &&Pollination| dusted(self.registry, of).first <= self.today;
+        let of_named = |of: &&Pollination| off.iter().any(|pod| pod.zone == Some(of.zone));
+        let open = page.pollinations.iter().filter(made);
+        let open = open.filter(|of| self.set_of(of) != Some(0) && !of_named(of));
+        let may_be =
+            |of: &Pollination, pod: &&&Pod| pod.zone.is_none() && self.may_be_ripe(of, pod);
+        let open: Vec<_> = open
+            .map(|of| {
+                let pods = off.iter().filter(|pod| may_be(of, pod));
+                (of, pods.map(|pod| pod.code.to_owned()).collect::<Vec<_>>())
+            })
+            .collect();
+        let nameless = off.iter().filter(|pod| pod.zone.is_none()).count();
+        let perhaps = open.iter().filter(|(_, pods)| !pods.is_empty()).count();
+        let all_off = perhaps <= nameless;
+        let unpodded = page.pods.is_empty() && self.has_offspring(page);
+        open.into_iter()
+            .filter(|(_, pods)| !unpodded && (pods.is_empty() || !all_off))
+            .collect()
+    }
+
+    /// Whether a zone was dusted long enough before a pod came off for it to have ripened; so it is where a day is not known.
+    fn may_be_ripe(&self, of: &Pollination, pod: &Pod) -> bool {
+        let Some(harvested) = pod.harvested else {
+            return true;
         };
-        let used = |code: &str| {
-            page.seed_lots.iter().any(|lot| lot.pod == Some(code))
-                || sown().any(|sowing| sowing.pod == Some(code))
-        };
-        let mut pods = page.pods.iter();
-        let off = pods.any(|pod| {
-            let may_be = pod.zone.is_none_or(|zone| zone == of.zone);
-            let is_off = match pod.harvested {
-                Some(on) => self.by_today(Some(on)),
-                None => pod.seeds.is_some() || used(pod.code),
-            };
-            may_be && is_off
-        });
-        let has_offspring = sown().next().is_some() || !page.community_pots.is_empty();
-        off || page.pods.is_empty() && has_offspring
+        let harvested = self.registry.when(harvested);
+        let took = dusted(self.registry, of).days_until(harvested);
+        took.is_none_or(|(_, most)| most >= LEAST_RIPENING)
+    }
+
+    /// Whether something on the page shows that a pod is off by today.
+    fn is_off(&self, page: &CrossPage, pod: &Pod) -> bool {
+        let mut sown = page.sowings.iter().filter(|of| self.by_today(of.on));
+        match pod.harvested {
+            Some(on) => self.by_today(Some(on)),
+            None => {
+                pod.seeds.is_some()
+                    || page.seed_lots.iter().any(|lot| lot.pod == Some(pod.code))
+                    || sown.any(|sowing| sowing.pod == Some(pod.code))
+            }
+        }
+    }
+
+    fn has_offspring(&self, page: &CrossPage) -> bool {
+        let mut sown = page.sowings.iter().filter(|of| self.by_today(of.on));
+        sown.next().is_some() || !page.community_pots.is_empty()
     }
 }

@@ -44,8 +44,10 @@ pub struct MonthRoom {
     pub pots: (u64, u64),
     /// Shelves they fill, least and most; `None` without shelves.
     pub shelves: Option<(f64, f64)>,
-    /// Pots of unknown width, or too wide for every shelf.
+    /// Pots of unknown width.
     pub unplaced: u64,
+    /// Pots too wide for every shelf.
+    pub too_wide: u64,
 }
 
 impl DueContext<'_, '_> {
@@ -175,6 +177,7 @@ fn month(day: Day, of: Room, shelves: usize) -> MonthRoom {
         pots: of.pots,
         shelves: (shelves > 0).then_some((of.share.0 * all, of.share.1 * all)),
         unplaced: of.unplaced,
+        too_wide: if shelves > 0 { of.too_wide } else { 0 },
     }
 }
 

@@ -59,6 +59,8 @@ pub enum Task {
         set: Option<u32>,
         /// Flowers treated, if counted.
         flowers: Option<u32>,
+        /// Codes of pods without a zone that may have been of it.
+        unless: Vec<String>,
     },
     /// Look at a spike that is open or about to open.
     Spike {
@@ -94,8 +96,12 @@ pub enum Task {
     },
     /// See what is left of seed, where no record says it.
     SeedLeft {
-        /// What the record says of it, in words.
-        left: String,
+        /// What the record says of it, in words; `None` where it says nothing.
+        left: Option<String>,
+        /// How many there are at most, where the record gives numbers.
+        at_most: Option<u32>,
+        /// Codes of sowings that took an unknown number of it.
+        took: Vec<String>,
         /// Seeds there were at first.
         seeds: Option<u32>,
         /// Whether that is a guess.

@@ -53,39 +53,40 @@ impl DueContext<'_, '_> {
             .iter()
             .filter(|sowing| sowing.lot == Some(lot.code) && self.by_today(sowing.on))
             .collect();
-        let used: Option<u32> = sown
-            .iter()
-            .map(|sowing| sowing.seeds)
-            .chain([Some(lot.given_away.unwrap_or(0))])
-            .try_fold(0u32, |sum, seeds| Some(sum.saturating_add(seeds?)));
-        let left = match (lot.seeds, used) {
-            (Some(seeds), Some(used)) => Some(seeds.saturating_sub(used)),
-            // What is left of an unknown number is not known; what was sown from is taken to be sown.
-            _ if sown.is_empty() => None,
-            _ => Some(0),
-        };
-        if left == Some(0) || lot.left.is_some() && !sown.is_empty() {
+        let counted = sown.iter().filter_map(|sowing| sowing.seeds);
+        let used = counted.fold(lot.given_away.unwrap_or(0), u32::saturating_add);
+        let left = lot.seeds.map(|seeds| seeds.saturating_sub(used));
+        // Of an unknown number, what was sown from is taken to be sown.
+        let done = lot.left.is_some() || left.is_none();
+        if left == Some(0) || done && !sown.is_empty() {
             return None;
         }
+        let unknown = sown.iter().filter(|sowing| sowing.seeds.is_none());
+        let took: Vec<String> = unknown
+            .map(|sowing| format!("{}.{}", page.code, sowing.code))
+            .collect();
         let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code));
         let harvested = pod.and_then(|pod| pod.harvested);
         let harvested = harvested.map_or(When::UNKNOWN, |on| self.registry.when(on));
         let stored = lot.stored.as_deref().map(str::to_owned);
         let code = format!("{}.{}", page.code, lot.code);
-        match lot.left.as_deref() {
-            Some(left) if NONE_LEFT.contains(&left.trim()) => None,
-            Some(left) => {
-                let task = Task::SeedLeft {
-                    left: left.to_owned(),
-                    seeds: lot.seeds,
-                    estimated: lot.estimated,
-                    stored,
-                    months: months(harvested, When::on(self.today)),
-                };
-                self.of_seed(code, task, harvested)
-            }
-            None => self.sow(code, (left, lot.estimated, stored), harvested),
+        let said = lot.left.as_deref();
+        if said.is_some_and(|left| NONE_LEFT.contains(&left.trim())) {
+            return None;
         }
+        if said.is_none() && took.is_empty() {
+            return self.sow(code, (left, lot.estimated, stored), harvested);
+        }
+        let task = Task::SeedLeft {
+            left: said.map(str::to_owned),
+            at_most: left.filter(|_| said.is_none()),
+            took,
+            seeds: lot.seeds,
+            estimated: lot.estimated,
+            stored,
+            months: months(harvested, When::on(self.today)),
+        };
+        self.of_seed(code, task, harvested)
     }
 
     fn sow(

@@ -1,6 +1,6 @@
 //! What is due, as a person reads it.
 
-use crate::analysis::due::{DueReport, DueRow, Urgency};
+use crate::analysis::due::{DueReport, DueRow, MonthRoom, Urgency};
 use crate::record::Day;
 use crate::report::as_text::lines;
 use crate::report::caution::Weight;
@@ -212,9 +212,12 @@ impl DueReport {
                 } else {
                     "suffice"
                 };
-                let known = match self.room.months.iter().any(|of| of.unplaced > 0) {
-                    true => " for pots of known width",
-                    false => "",
+                let any = |of: fn(&MonthRoom) -> u64| self.room.months.iter().any(|m| of(m) > 0);
+                let known = match (any(|of| of.unplaced), any(|of| of.too_wide)) {
+                    (false, false) => "",
+                    (true, false) => " for pots of known width",
+                    (false, true) => " for the pots that fit",
+                    (true, true) => " for pots of known width that fit",
                 };
                 format!(": your {shelves} {suffice} for a year{known}")
             }
@@ -255,6 +258,10 @@ impl DueReport {
             .number("shelves, least", 2, |of| Some(of.shelves?.0))
             .number("shelves, most", 2, |of| Some(of.shelves?.1))
             .figure("pots of unknown width", |of| of.unplaced)
+            .when(
+                self.room.months.iter().any(|of| of.too_wide > 0),
+                |columns| columns.figure("pots too wide for a shelf", |of| of.too_wide),
+            )
             .into()
     }
 }

@@ -46,7 +46,17 @@ impl Task {
     pub(super) fn detail(&self) -> String {
         match self {
             Task::DustAgain { until } => format!("flowers open until {until}"),
-            Task::Harvest { set, flowers } => harvest_words(*set, *flowers),
+            Task::Harvest {
+                set,
+                flowers,
+                unless,
+            } => {
+                let words = harvest_words(*set, *flowers);
+                match unless.is_empty() {
+                    true => words,
+                    false => format!("{words}; unless {} was of it", listed(unless)),
+                }
+            }
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
             Task::CountSet { flowers } => match flowers {
                 Some(flowers) => counted(*flowers as usize, "flower dusted", "flowers dusted"),
@@ -69,6 +79,8 @@ impl Task {
             }
             Task::SeedLeft {
                 left,
+                at_most,
+                took,
                 seeds,
                 estimated,
                 stored,
@@ -82,7 +94,10 @@ impl Task {
                     )
                 });
                 let months = months.map(|months| format!("{} old", age(months)));
-                let left = Some(format!("left: {left}"));
+                let left = Some(match left {
+                    Some(left) => format!("left: {left}"),
+                    None => took_unknown(*at_most, took),
+                });
                 let parts = [left, seeds, months, stored.clone()].into_iter().flatten();
                 parts.collect::<Vec<_>>().join(", ")
             }
@@ -143,6 +158,12 @@ fn is_male(sex: &SexSeen) -> bool {
         sex,
         SexSeen::Certain(Sex::Male) | SexSeen::Guess(Sex::Male, _)
     )
+}
+
+/// `at most 100 left: how many X25-01.S1 took is not on record`.
+fn took_unknown(at_most: Option<u32>, took: &[String]) -> String {
+    let most = at_most.map_or(String::new(), |most| format!("at most {most} left: "));
+    format!("{most}how many {} took is not on record", listed(took))
 }
 
 fn harvest_words(set: Option<u32>, flowers: Option<u32>) -> String {
@@ -322,6 +343,8 @@ impl Display for Caution {
             Caution::PotSteps => out.write_str(
                 "pot sizes by age are common practice; write your own under `pot_steps` in registry.ron",
             ),
+            Caution::TooWide(1) => out.write_str("1 pot is too wide for every shelf"),
+            Caution::TooWide(pots) => write!(out, "{pots} pots are too wide for every shelf"),
             Caution::Unplaced(1) => {
                 out.write_str("1 pot of unknown width takes room that is not counted")
             }
