@@ -84,6 +84,13 @@ pub enum Caution {
     UnmarkedLines,
     /// Lines not shown.
     LinesNotShown(usize),
+    /// Unsexed seedlings of a line that may be of another cross.
+    LineMixedUp {
+        /// The line.
+        line: String,
+        /// How many.
+        n: usize,
+    },
     /// Kinship is a minimum; whether it is an expected value as well.
     KinshipIsAMinimum {
         /// Whether parents are one of several.

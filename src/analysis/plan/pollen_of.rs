@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::observation::flowers::Spike;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::planning::windows::{Between, Window};
-use crate::record::{PollenPlace, Sex};
+use crate::record::{Day, PollenPlace, Sex, When};
 
 impl PlanContext<'_, '_, '_> {
     /// All pollen; of one plant as shed before stored, the freshest envelope first.
@@ -47,14 +47,7 @@ impl PlanContext<'_, '_, '_> {
     fn stored(&self, envelope: &Envelope) -> Option<PollenOf> {
         let lot = &self.registry[self.registry.pollen_lot(&envelope.lot)?];
         let collected = lot.collected.map(|text| self.registry.when(text));
-        let lasts = self.goals.lasts(lot.stored);
-        let closes = match (collected.filter(|when| when.is_bounded()), lasts) {
-            (Some(when), Some(days)) => Between {
-                earliest: when.first.0.saturating_add(days as i32),
-                latest: when.last.0.saturating_add(days as i32),
-            },
-            _ => ALWAYS.closes,
-        };
+        let closes = self.last_use(collected.unwrap_or(When::UNKNOWN), lot.stored);
         Some(PollenOf {
             plant: envelope.plant?,
             lot: Some(envelope.lot.clone()),
@@ -63,5 +56,22 @@ impl PlanContext<'_, '_, '_> {
             window: Window { closes, ..ALWAYS },
             keeps: 0,
         })
+    }
+
+    /// The last day on which pollen can be used. Of an unknown day it may be of any up to today, of an unknown place in any.
+    fn last_use(&self, collected: When, place: Option<PollenPlace>) -> Between {
+        let Some((shortest, longest)) = self.goals.lives(place) else {
+            return ALWAYS.closes;
+        };
+        let after = |day: Day, life: u32| {
+            let life = i32::try_from(life).unwrap_or(i32::MAX);
+            let day = day.0.saturating_add(life);
+            day.clamp(ALWAYS.opens.earliest, ALWAYS.closes.latest)
+        };
+        let last = collected.last.min(self.context.today).max(collected.first);
+        Between {
+            earliest: after(collected.first, shortest),
+            latest: longest.map_or(ALWAYS.closes.latest, |life| after(last, life)),
+        }
     }
 }

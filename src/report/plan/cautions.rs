@@ -3,7 +3,7 @@
 use crate::analysis::plan::{Caution, FlowerAges};
 use crate::planning::sexes::BELIEF;
 use crate::report::as_text::serialize_as_text;
-use crate::report::caution::{Weighed, Weight};
+use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::report::kinship::{odds, outcome_words};
 use crate::wording::{counted, listed};
 use std::collections::BTreeSet;
@@ -27,6 +27,7 @@ impl Weighed for Caution {
             Caution::MostPods(_)
             | Caution::MostPromising(_)
             | Caution::LinesNotShown(_)
+            | Caution::LineMixedUp { .. }
             | Caution::MeritOfTheMean(_) => Weight::LeftOut,
             Caution::Trait(of) if of.left_out.total() > 0 => Weight::LeftOut,
             _ => Weight::General,
@@ -72,6 +73,9 @@ impl Display for Caution {
             Caution::YearNotKnown => "– no year is known: a sowing has no date, or a seedling is older than any first flower on record".fmt(out),
             Caution::UnmarkedLines => "for a line without a kept seedling, all its unsexed plants in the collection are counted".fmt(out),
             Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination told waits for them first", counted(*lines, "line", "lines")),
+            Caution::LineMixedUp { line, n } => {
+                write!(out, "seasons ahead, line {line}: {}", not_counted(*n))
+            }
             Caution::KinshipIsAMinimum { expected } => {
                 let expected = match expected {
                     true => "; where parents are one of several they are expected values",

@@ -24,6 +24,11 @@ impl Later {
         if self.lines.iter().any(|line| !line.marked) {
             told.push(Caution::UnmarkedLines);
         }
+        let doubted = self.lines.iter().filter(|line| line.may_be_elsewhere > 0);
+        told.extend(doubted.map(|line| Caution::LineMixedUp {
+            line: line.line.clone(),
+            n: line.may_be_elsewhere,
+        }));
         if self.lines_untold > 0 {
             told.push(Caution::LinesNotShown(self.lines_untold));
         }
