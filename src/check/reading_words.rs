@@ -56,7 +56,8 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
             outside("0, or a number from 0.000000001 to 1000000000 in size".into())
         }
         (Misread::NoPlant, Reads::Count) => outside("a whole number from 0 up".into()),
-        (Misread::NoPlant, _) => outside("a length from 0 up, as a plant can have".into()),
+        (Misread::NoPlant, _) => outside("a length above 0, as a plant can have".into())
+            .help("leave the cell empty, \"\", for what was not there"),
         (Misread::ThousandsOrDecimals, _) => thousands_or_decimals(cell, declared),
         (Misread::NoNumber, _) if number_within(cell, declared).is_some() => {
             let number = number_within(cell, declared).unwrap_or_default();

@@ -8,10 +8,11 @@ use super::reading_words::{Remark, misread_words, remark_words, unit_word};
 use super::timeline::{Timeline, after_end};
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
-use crate::observation::months::MONTH;
+use crate::observation::months::months;
 use crate::observation::stock_take::is_note_of_stock_take;
 use crate::observation::{
-    Misread, PITCHERS, in_own_unit, is_doubtful, is_too_small, pitcher_named, span_trait, value,
+    Misread, PITCHERS, in_own_unit, is_doubtful, is_too_small, is_too_young, pitcher_named,
+    span_trait, value,
 };
 use crate::record::{Reads, Trait};
 use crate::registry::{
@@ -193,11 +194,10 @@ impl<'t> Sitting<'_, '_, 't> {
     }
 
     fn too_early(&mut self, reading: &Reading, declared: &Trait) {
-        if let Some(months) = declared.from_months
+        if declared.from_months.is_some()
             && let Some(taken) = self.taken
             && let Some(start) = self.start(reading.plant)
-            && let Some((_, oldest)) = start.when.days_until(taken.when)
-            && f64::from(oldest) < months * MONTH
+            && is_too_young(declared, months(start.when, taken.when))
         {
             self.note(reading, Remark::TooYoung);
         }

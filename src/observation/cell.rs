@@ -13,7 +13,7 @@ pub enum Misread {
     ThousandsOrDecimals,
     /// An unknown unit.
     UnknownUnit,
-    /// Below zero, or beyond any plant.
+    /// Below zero, or beyond any plant; a length of zero is none.
     NoPlant,
     /// A number larger, or nearer to zero, than any reading.
     OutOfRange,
@@ -89,6 +89,9 @@ fn length(cell: &str, heading: Option<LengthUnit>) -> Result<f64, Misread> {
             LengthFault::OutOfRange => Misread::NoPlant,
         })?,
     };
+    if length.number == 0.0 {
+        return Err(Misread::NoPlant);
+    }
     let unit = length.unit.or(heading);
     Length { unit, ..length }.cm().ok_or(Misread::UnitUnknown)
 }

@@ -67,7 +67,7 @@ pub fn far_of(
         let sowing = registry.road(of.plant).0;
         (of.sitting, registry.cross_of(of.plant), sowing)
     };
-    sizes.retain(|of| of.size > 0.0 && registry.cross_of(of.plant).is_some());
+    sizes.retain(|of| registry.cross_of(of.plant).is_some());
     sizes.sort_by_cached_key(|of| (tray(of), of.plant));
     let together = sizes.chunk_by(|a, b| tray(a) == tray(b));
     let told = together.flat_map(|same| {

@@ -50,5 +50,6 @@ pub use pieces::pieces_here;
 pub use presence::{Presence, end_of, presence};
 pub use sex::{SexSeen, Sighting, sex_seen, sighting, sighting_of};
 pub use traits::{
-    PITCHERS, is_doubtful, is_too_small, pitcher_named, says_pest, span_trait, trait_named,
+    PITCHERS, is_doubtful, is_too_small, is_too_young, pitcher_named, says_pest, span_trait,
+    trait_named,
 };

@@ -1,5 +1,6 @@
 //! Which declared trait is meant, and what the columns beside the traits say.
 
+use crate::observation::months::MONTH;
 use crate::record::{PitcherType, Trait};
 use crate::registry::{Registry, TraitRow};
 
@@ -30,6 +31,15 @@ pub fn declared_codes(registry: &Registry) -> Vec<String> {
 /// The trait that is the leaf span: the one called `span` or `leaf span`.
 pub fn span_trait(registry: &Registry) -> Option<TraitRow> {
     trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
+}
+
+/// Days by which months of the calendar are shorter than mean ones at most: a plant is a year old on its birthday.
+const SHORT_MONTHS: f64 = 3.0;
+
+/// Whether a plant is surely younger than the trait can be judged at; `age` in months from sowing, least and greatest.
+pub fn is_too_young(declared: &Trait, age: Option<(f64, f64)>) -> bool {
+    let surely_under = |from: f64| age.is_some_and(|(_, most)| most < from - SHORT_MONTHS / MONTH);
+    declared.from_months.is_some_and(surely_under)
 }
 
 /// Whether a plant of this leaf span, read on the same row, is smaller than the trait can be judged at. Centimetres.

@@ -127,9 +127,10 @@ fn a_slipped_point_among_siblings_is_told() {
     for slip in ["\"18\"", "\"180\"", "\"0.18\"", "\"18 cm\""] {
         assert_eq!(spans(slip), FAR, "{slip}");
     }
-    for sound in ["\"18 mm\"", "\"4.0\"", "\"0.9\"", "\"\"", "\"0\""] {
+    for sound in ["\"18 mm\"", "\"4.0\"", "\"0.9\"", "\"\""] {
         assert_eq!(spans(sound), [], "{sound}");
     }
+    assert_eq!(spans("\"0\""), [("outside-trait", Fault)]);
 }
 
 #[test]

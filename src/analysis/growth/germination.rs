@@ -30,14 +30,17 @@ pub struct GerminationRow {
     pub t50_coolbear: Option<f64>,
     /// The same by N/2 (Farooq et al. 2005).
     pub t50_farooq: Option<f64>,
-    /// Whether half had come up by the first visit with a seedling, so that the figures are at most that day.
+    /// Whether half had come up by the first visit with a seedling: the figures are then the latest that day can have been.
     pub by_first_visit: bool,
     /// Mean germination time in days, by the day of the visits.
     pub mean_days: Option<f64>,
     /// The same by the middle of the time since the visit before.
     pub mean_days_between: Option<f64>,
-    /// Counts with a date, in order.
+    /// Counts with a date.
     pub counts: usize,
+    /// Whether they have days after sowing and a number sown, so that a course may be fitted to them.
+    #[serde(skip)]
+    pub(crate) may_be_fitted: bool,
     /// Fit to the intervals between visits: percent that come up in the end.
     pub fitted_percent: Option<f64>,
     /// 95 % limits of it (profile likelihood).
@@ -56,7 +59,7 @@ pub struct GerminationRow {
 impl GerminationRow {
     /// Whether seedlings were counted, but too seldom for a fitted course.
     pub fn is_unfitted(&self) -> bool {
-        self.counts > 0 && self.fitted_percent.is_none()
+        self.may_be_fitted && self.counts > 0 && self.fitted_percent.is_none()
     }
 }
 
@@ -81,15 +84,22 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
         .filter(|(sown, up)| *sown > 0 && up <= sown);
     let wilson =
         share.and_then(|(sown, up)| wilson(u64::from(up), u64::from(sown), Confidence::P95).ok());
-    let visits = share.and_then(|(sown, _)| visits(registry, row, sown));
-    let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
-    let fit = visits.as_ref().and_then(|(v, _)| {
-        let fit = course(v).ok()?;
-        Some((fit, course_limits(v, &fit, Confidence::P95)))
+    // Times are of those that came up, whatever number was sown; only a course that is fitted needs it.
+    let sown = match sowing.seeds {
+        Some(_) => share.map(|(sown, _)| sown),
+        None => germinated,
+    };
+    let timed = sown.and_then(|sown| timed(registry, row, sown));
+    let timing = timed.as_ref().and_then(|of| germination(&of.visits).ok());
+    let fitted = timed.as_ref().filter(|_| share.is_some());
+    let fit = fitted.and_then(|of| {
+        let fit = course(&of.visits).ok()?;
+        Some((fit, course_limits(&of.visits, &fit, Confidence::P95)))
     });
-    let counts = visits.as_ref().map_or(0, |(v, _)| v.counts.len());
+    let dated = |tally: &&Tally| registry.when(tally.on).is_bounded();
     let day = |reached: Reached| match reached {
-        Reached::At(day) | Reached::ByFirstVisit(day) => day,
+        Reached::At(day) => day,
+        Reached::ByFirstVisit(day) => timed.as_ref().map_or(day, |of| of.latest(day)),
     };
     GerminationRow {
         id: format!("{}.{}", page.code, sowing.code),
@@ -104,7 +114,8 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
             .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
-        counts,
+        counts: sowing.germinated.iter().filter(dated).count(),
+        may_be_fitted: fitted.is_some(),
         fitted_percent: fit.map(|(fit, _)| 100.0 * fit.final_share),
         fitted_percent_between: fit.map(|(_, limits)| {
             let share = limits.final_share;
@@ -113,7 +124,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
         fitted_t50: fit.map(|(fit, _)| fit.t50),
         fitted_t50_between: fit.map(|(_, limits)| limits.t50),
         total: share.and(total(registry, row)),
-        vague_by: visits.map_or(0, |(_, vague)| vague),
+        vague_by: timed.map_or(0, |of| of.vague),
     }
 }
 
@@ -146,19 +157,42 @@ fn total(registry: &Registry, row: SowingRow) -> Option<RunningTotal> {
     (rises && !total.days.is_empty()).then_some(total)
 }
 
+/// The counts of a sowing by days after it.
+struct Timed {
+    visits: Visits,
+    /// For each visit the most days it can have been after sowing.
+    at_most: Vec<f64>,
+    /// Days by which the vaguest of the dates is in doubt.
+    vague: i32,
+}
+
+impl Timed {
+    /// The most days a visit can have been after sowing, by its middle day.
+    fn latest(&self, day: f64) -> f64 {
+        let mut visits = self.visits.days.iter().zip(&self.at_most);
+        visits.find(|of| *of.0 == day).map_or(day, |of| *of.1)
+    }
+}
+
 /// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.
-fn visits(registry: &Registry, row: SowingRow, sown: u32) -> Option<(Visits, i32)> {
+fn timed(registry: &Registry, row: SowingRow, sown: u32) -> Option<Timed> {
     let sowing = &registry[row];
     let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut vague = day_sown.last.0 - day_sown.first.0;
-    let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);
+    let (mut days, mut counts, mut at_most, mut so_far) = (Vec::new(), Vec::new(), Vec::new(), 0);
     for tally in by_day(registry, sowing) {
         let when = Some(registry.when(tally.on)).filter(|when| when.is_bounded())?;
         vague = vague.max(when.last.0 - when.first.0);
         days.push(middle(when) - middle(day_sown));
+        at_most.push(f64::from(when.last.0 - day_sown.first.0));
         counts.push(u64::from(tally.count.saturating_sub(so_far)));
         so_far = so_far.max(tally.count);
     }
     let sown = u64::from(sown);
-    Some((Visits { days, counts, sown }, vague))
+    let visits = Visits { days, counts, sown };
+    Some(Timed {
+        visits,
+        at_most,
+        vague,
+    })
 }

@@ -67,14 +67,12 @@ pub struct AtAge {
 }
 
 impl Grown {
-    /// Plants with their readings, by plant, every size multiplied by `shown`. A length of zero is no length and left out;
-    /// a count of zero is a count.
+    /// Plants with their readings, by plant, every size multiplied by `shown`.
     pub fn all(readings: &[Comparable], shown: f64, scale: Scale) -> Vec<Grown> {
         let of_plant = |same: &[Comparable]| Grown {
             plant: same[0].plant,
             points: same
                 .iter()
-                .filter(|reading| scale == Scale::Plain || reading.value > 0.0)
                 .map(|reading| Point {
                     sitting: reading.sitting,
                     when: reading.when,

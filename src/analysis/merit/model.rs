@@ -48,11 +48,6 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
     let (mut readings, mut left_out) = comparable(registry, &plants, index);
     let declared = &registry[index];
     let is_length = matches!(declared.reads, Reads::Length(_));
-    if is_length {
-        let before = readings.len();
-        readings.retain(|reading| reading.value > 0.0);
-        left_out.no_value += before - readings.len();
-    }
     let ages = ages(&mut readings, &mut left_out, is_length);
     let sittings = numbered(
         readings

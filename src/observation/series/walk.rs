@@ -8,7 +8,7 @@ use crate::observation::months::months;
 use crate::observation::series::asked::{Asked, NOBODY};
 use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, Tray};
 use crate::observation::{
-    Misread, is_doubtful, is_too_small, pitcher_named, says_pest, span_trait, value,
+    Misread, is_doubtful, is_too_small, is_too_young, pitcher_named, says_pest, span_trait, value,
 };
 use crate::record::{LengthUnit, PitcherType, Trait, When};
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
@@ -238,9 +238,4 @@ impl<'a, 't> Columns<'a, 't> {
         }
         marks
     }
-}
-
-fn is_too_young(declared: &Trait, age: Option<(f64, f64)>) -> bool {
-    let surely_under = |from: f64| age.is_some_and(|(_, most)| most < from);
-    declared.from_months.is_some_and(surely_under)
 }
