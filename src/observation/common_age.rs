@@ -210,6 +210,10 @@ pub fn read_instead(name: &str, of: &TraitReadings, chosen: &AtOneAge) -> Vec<(P
             .map(|(_, one)| moment_words(&[*one]))
             .collect();
         told.dedup();
+        let dated = ages(&chosen.readings).is_some();
+        if dated && readings.iter().all(|(_, one)| one.age.is_none()) {
+            return format!("{name} read {}, its age then not known", told.join(" and "));
+        }
         format!("{name} read {} only, not {here}", told.join(" and "))
     };
     let others = others.into_iter();

@@ -196,7 +196,13 @@ fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow
     });
     let mixed_up = of_scope.filter(|&&plant| {
         let seedling = registry.seedling(plant);
-        seedling.is_some_and(|of| of.muddled.iter().any(|muddle| muddle.settled.is_none()))
+        // One that may be of several pods was of them before it had a number, whatever it was mixed up with since.
+        let pot = registry.road(plant).2.map(|pot| &registry[pot]);
+        let was_one = pot.is_none_or(|pot| pot.one_of.is_empty());
+        seedling.is_some_and(|of| {
+            let open = of.muddled.iter().any(|muddle| muddle.settled.is_none());
+            open && was_one && of.one_of.is_empty()
+        })
     });
     mixed_up.count() as u64
 }

@@ -39,7 +39,7 @@ pub fn select_scatter(report: &SelectReport) -> Result<ScatterChart, String> {
         let left_out = report.plants.len() - drawn;
         let plants = counted(left_out, "plant", "plants");
         notes.push(format!(
-            "Not drawn: {plants} of which one of the two was not read."
+            "Not drawn: {plants} without a reading of both at this age."
         ));
     }
     notes.extend(report.cautions.iter().map(|caution| caution.to_string()));
