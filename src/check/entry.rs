@@ -17,7 +17,10 @@ pub fn no_reading(
 ) -> Result<f64, Box<Finding>> {
     value(declared, cell, heading).map_err(|misread| {
         let mut finding = misread_words(cell, declared, misread);
-        if matches!(misread, Misread::NoNumber | Misread::UnitUnknown) {
+        if matches!(
+            misread,
+            Misread::NoNumber | Misread::UnitUnknown | Misread::NoPlant
+        ) {
             // What helps in a file, an empty text, is no answer at the keyboard.
             finding.help.clear();
         }

@@ -1,4 +1,4 @@
-//! Who is fast among siblings? Twelve of X22-07, 20.0 months from sowing.
+//! Who is fast among siblings? Twelve of X22-07, 20.0 months from sowing, one of them with mites.
 
 use crate::story::Story;
 use insta::assert_snapshot;
@@ -8,11 +8,11 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
     let told = Story::named("fast").ask("grade X22-07.S1 --at 20");
     assert_snapshot!(told);
     for figure in [
-        "n 12",
-        "median 6.4",
-        "mean 6.2",
-        "SD 2.3",
-        "4.5 times",
+        "n 11",
+        "median 6.6",
+        "mean 6.6",
+        "SD 2.0",
+        "2.9 times",
         "20.0 months",
     ] {
         assert!(told.contains(figure), "{figure} is missing");
@@ -28,13 +28,13 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
             .find(|word| line.contains(word));
         (word.expect("a class"), line.contains("tied with"))
     };
-    for number in 1..=12 {
+    for number in 1..=11 {
         let expected = match number {
             1..=4 => "fast",
-            5..=8 => "medium",
+            5..=7 => "medium",
             _ => "slow",
         };
-        let tied = [4, 5, 6, 8, 9].contains(&number);
+        let tied = [4, 5, 6, 7, 8].contains(&number);
         assert_eq!(class_of(number), (expected, tied), "#{number}");
     }
     assert!(told.contains("X22-07-12: pests seen that day; not to be culled for its size"));
