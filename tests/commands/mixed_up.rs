@@ -177,3 +177,43 @@ fn names_of_mixed_up_plants_keep_open_pollination_and_say_each_once() {
         assert!(words.contains(name), "{name}: {run}");
     }
 }
+
+/// What the demo answers, with single blanks.
+fn answered(question: &str) -> String {
+    let run = crate::demo::demo(question);
+    run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_seedling_of_one_of_several_pods_is_not_counted_as_numbered_out_of_one() {
+    let siblings = answered("siblings X20-01");
+    assert!(!siblings.contains("mixed up since"), "{siblings}");
+    assert!(siblings.contains("4 of the 4 numbered"), "{siblings}");
+}
+
+#[test]
+fn a_line_holds_no_seedling_that_may_be_of_another_cross() {
+    let plan = answered("plan --any-time --pots 100");
+    let words =
+        "seasons ahead, line X20-01: 2 numbered seedlings may come from another pod or cross";
+    assert!(plan.contains(words), "{plan}");
+}
+
+#[test]
+fn a_plant_of_unknown_age_was_read() {
+    let top = crate::demo::copied();
+    let run = crate::demo::ask(top.path(), "muddle X22-02-11 X22-02-5");
+    assert_eq!(run.exit, Some(0), "{run}");
+    let rules = "select X22-02 --weigh span=1 --weigh banding=2 --keep 4";
+    let run = crate::demo::ask(top.path(), rules);
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("its age then not known"), "{said}");
+    assert!(!said.contains("2025-05-10 only"), "{said}");
+}
+
+#[test]
+fn mixed_pollen_of_a_species_is_named() {
+    let down = answered("pedigree Jac1 --down");
+    let words = "with mixed pollen of Ham1 and some talangensis:";
+    assert!(down.contains(words), "{down}");
+}

@@ -346,3 +346,14 @@ fn a_death_of_this_month_happened_by_today() {
     holds(&vague, &["52.7 16 1 75 50 89"]);
     assert_eq!(vague, said(&of_twenty(&deaths("2026-06-01")), "growth K"));
 }
+
+#[test]
+fn a_pair_that_was_perhaps_made_before_is_called_that() {
+    let clone = "clones: [(code: \"S2\", received: \"N. spathulata\"),";
+    let top = of(r#"parents: pollen_one_of(seed: "V", pollen: ["S", "S2"])"#).change(
+        "clones.ron",
+        "clones: [",
+        clone,
+    );
+    holds(&said(&top, "pair V S"), &["perhaps made before: K"]);
+}
