@@ -8,7 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::scope::Scope;
-use crate::record::{CommunityPot, Day, Fate, Sowing};
+use crate::record::{CommunityPot, Day, Fate, Muddle, Sowing};
 use crate::registry::{PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
@@ -196,15 +196,21 @@ fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow
     });
     let mixed_up = of_scope.filter(|&&plant| {
         let seedling = registry.seedling(plant);
-        // One that may be of several pods was of them before it had a number, whatever it was mixed up with since.
-        let pot = registry.road(plant).2.map(|pot| &registry[pot]);
-        let was_one = pot.is_none_or(|pot| pot.one_of.is_empty());
         seedling.is_some_and(|of| {
-            let open = of.muddled.iter().any(|muddle| muddle.settled.is_none());
-            open && was_one && of.one_of.is_empty()
+            let mut open = of.muddled.iter().filter(|muddle| muddle.settled.is_none());
+            open.any(|muddle| may_move(registry, plant, muddle))
         })
     });
     mixed_up.count() as u64
+}
+
+/// Whether a mix-up is with a plant raised elsewhere. Where it is not, a seedling that may be of another pod was of it
+/// before it had its number.
+fn may_move(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> bool {
+    let raised = |plant: PlantRow| (registry.cross_of(plant), registry.road(plant));
+    let others = muddle.with.iter().filter_map(|code| registry.plant(code));
+    let mut elsewhere = others.filter(|&other| raised(other) != raised(plant));
+    elsewhere.next().is_some()
 }
 
 fn plant_stages(

@@ -121,7 +121,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     ],
     // Of a pair that one cross may be of, nothing is said to be made before.
     &[
-        ("pair Jac1 Ham1 --full", "made before as perhaps X20-01"),
+        ("pair Jac1 Ham1 --full", "perhaps made before: X20-01"),
         ("pair Ven1 Spa1", "not: perhaps"),
     ],
     // Three plants that are never of one age are not compared.

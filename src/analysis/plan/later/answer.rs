@@ -23,7 +23,7 @@ pub struct LineAhead {
     pub line: String,
     /// Seedlings held that have not shown their sex.
     pub held: Vec<String>,
-    /// Unsexed seedlings of its page here that may be of another cross, which are not among them.
+    /// Others held that may be of another cross, which are not among them.
     pub may_be_elsewhere: usize,
     /// Whether both sexes have flowered and stand here already.
     pub both_here: bool,

@@ -20,9 +20,10 @@ const YEARS: usize = 4;
 impl PlanContext<'_, '_, '_> {
     /// Seedlings of a line here that have not shown their sex: those marked as kept, or all if none is.
     pub(crate) fn held(&self, cross: CrossRow) -> (Vec<PlantRow>, bool) {
-        let of_line = self.surely_of(cross);
-        let unsexed: Vec<PlantRow> = of_line
-            .filter(|&plant| self.stands_unsexed(plant))
+        let seedlings = self.registry[cross].seedlings.iter().copied();
+        let unsexed: Vec<PlantRow> = seedlings
+            .filter(|&plant| sex_seen(self.registry, plant).is_open())
+            .filter(|&plant| presence(self.registry, plant, self.context.today) == Presence::Here)
             .collect();
         let kept = unsexed
             .iter()
@@ -36,29 +37,27 @@ impl PlanContext<'_, '_, '_> {
         }
     }
 
-    /// Whether a seedling stands here and has not shown its sex.
-    fn stands_unsexed(&self, plant: PlantRow) -> bool {
-        sex_seen(self.registry, plant).is_open()
-            && presence(self.registry, plant, self.context.today) == Presence::Here
-    }
-
-    /// The seedlings of a line that are of no other cross perhaps.
-    fn surely_of(&self, cross: CrossRow) -> impl Iterator<Item = PlantRow> {
-        let registry = self.registry;
-        let seedlings = registry[cross].seedlings.iter().copied();
-        seedlings.filter(move |&plant| registry.origin_of(plant) == Some(registry[cross].origin))
+    /// Whether a seedling of a page is of that cross and of no other perhaps.
+    fn is_of(&self, plant: PlantRow, cross: CrossRow) -> bool {
+        self.registry.origin_of(plant) == Some(self.registry[cross].origin)
     }
 
     /// A line with seedlings that are held.
     pub(crate) fn line_ahead(&self, cross: CrossRow, ages: &FirstFlowers) -> LineAhead {
         let page = &self.registry[cross];
-        let (held, marked) = self.held(cross);
+        let (all, marked) = self.held(cross);
+        let held: Vec<PlantRow> = all
+            .iter()
+            .copied()
+            .filter(|&of| self.is_of(of, cross))
+            .collect();
+        let may_be_elsewhere = all.len() - held.len();
         let seen = sexes(self.registry, page, self.context.today);
         let share = self.share_of(cross);
         // A sex guessed from buds is no sex to count on years ahead.
         let is_missing = |sex: Sex| {
-            let mut here = self.surely_of(cross);
-            !here.any(|plant| self.is_surely(plant, sex))
+            let mut here = page.seedlings.iter();
+            !here.any(|&plant| self.is_of(plant, cross) && self.is_surely(plant, sex))
         };
         let wanted = Wanted {
             female: is_missing(Sex::Female),
@@ -95,14 +94,7 @@ impl PlanContext<'_, '_, '_> {
                 .iter()
                 .map(|&plant| self.registry.code(plant))
                 .collect(),
-            may_be_elsewhere: {
-                let origin = Some(page.origin);
-                let others = page
-                    .seedlings
-                    .iter()
-                    .filter(|&&plant| self.registry.origin_of(plant) != origin);
-                others.filter(|&&plant| self.stands_unsexed(plant)).count()
-            },
+            may_be_elsewhere,
             marked,
             both_here: !wanted.female && !wanted.male,
             females: seen.female,
