@@ -105,7 +105,7 @@ fn a_word_of_a_label_that_means_another_name_here_is_refused() {
                 Some(if is_refused { 2 } else { 0 }),
                 "{own}\n{merged}"
             );
-            let said = format!("`{word}` on a label of the lineage means");
+            let said = format!("`{word}` on labels of the registry alder means");
             assert_eq!(merged.stderr.contains(&said), is_refused, "{merged}");
             assert_eq!(top.text("here/clones.ron").contains("Ven1"), !is_refused);
         }

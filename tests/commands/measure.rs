@@ -209,6 +209,23 @@ fn doubts_are_asked_about() {
     assert_snapshot!("measure-doubts", told.join("\n"));
 }
 
+/// A plant that was forgotten is held against those that the sitting has already.
+#[test]
+fn a_reading_is_held_against_the_sitting_that_goes_on() {
+    let top = sixty();
+    let four = top.run_with(
+        "5.1\n5.4\n4.9\n5.0\n5.2\n",
+        &["measure", "X23-01-1..5", "--traits", "height"],
+    );
+    assert_eq!(four.exit, Some(0), "{four}");
+    let one = top.run_with("55\n", &["measure", "X23-01-6", "--traits", "height"]);
+    assert_eq!(one.exit, Some(2), "{one}");
+    assert!(
+        one.to_string().contains("median of its 5 siblings"),
+        "{one}"
+    );
+}
+
 /// Cells as growers write them go in as typed, kinds as declared; a comma is a point, an inch mark an inch.
 #[test]
 fn cells_go_in_as_typed() {

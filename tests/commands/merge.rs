@@ -190,3 +190,66 @@ fn an_opinion_of_one_s_own_is_not_the_word_of_another() {
     );
     assert!(!shown.contains("registry tent: identified"), "{shown}");
 }
+
+/// A season of the other half of the world comes in as the months it is there, with a lineage too.
+#[test]
+fn a_lineage_of_the_other_half_of_the_world_keeps_its_days() {
+    let top = BenchTop::with([(
+        "registry.ron",
+        r#"(genus: "Nepenthes", hemisphere: south, registry: "south")"#,
+    )])
+    .file("species.ron", r#"(species: [(epithet: "ventricosa")])"#)
+    .file(
+        "clones.ron",
+        r#"(clones: [(code: "Ven1", received: "N. ventricosa", on: "spring 2021", flowerings: [(opened: "autumn 2024", sex: female)])])"#,
+    );
+    for line in [&["handover", "Ven1", "-o", "handed"][..], &["new", "north"]] {
+        let run = top.run(line);
+        assert_eq!(run.exit, Some(0), "{run}");
+    }
+    let merge = ["merge", "handed", "--registry", "north"];
+    let taken = top.run(&merge);
+    assert_eq!(taken.exit, Some(0), "{taken}");
+    assert!(taken.stdout.contains("2 dates with seasons"), "{taken}");
+    let page = top.text("north/clones.ron");
+    assert!(
+        page.contains("\"2021-09 to 2021-11\"") && page.contains("\"2024-03 to 2024-05\""),
+        "{page}"
+    );
+    let again = top.run(&merge);
+    assert!(again.stderr.contains("on record already"), "{again}");
+}
+
+/// A code on a label that means something else here is not read in the sense it has here.
+#[test]
+fn a_label_that_means_something_else_here_is_refused() {
+    let species = |means: &str| {
+        format!(
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"veitchii\")], codes: [(code: \"ve\", means: \"{means}\")])"
+        )
+    };
+    let settings = r#"(genus: "Nepenthes", hemisphere: north, registry: "alder", format: 2)"#;
+    let top = BenchTop::with([("registry.ron", settings)])
+        .file("species.ron", &species("ventricosa"))
+        .file(
+            "clones.ron",
+            r#"(clones: [(code: "Ven1", received: "ve red")])"#,
+        )
+        .file("mine/registry.ron", &settings.replace("alder", "birch"))
+        .file("mine/species.ron", &species("veitchii"));
+    let handed = top.run(&["handover", "Ven1", "-o", "handed"]);
+    assert_eq!(handed.exit, Some(0), "{handed}");
+    for from in ["handed", "."] {
+        let run = top.run(&["merge", from, "--registry", "mine"]);
+        assert_eq!(run.exit, Some(2), "{run}");
+        assert!(
+            run.stderr
+                .contains("`ve` on labels of the registry alder means ventricosa")
+                && run.stderr.contains("in your species.ron it means veitchii"),
+            "{run}"
+        );
+    }
+    let top = top.file("mine/species.ron", &species("ventricosa"));
+    let run = top.run(&["merge", "handed", "--registry", "mine"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+}

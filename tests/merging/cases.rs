@@ -3,6 +3,7 @@
 use crate::book::Book;
 use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::renaming::{NewCodes, renamed};
+use podbook::recording::merging::rewrite::rewritten;
 use podbook::recording::merging::value::Record;
 use podbook::recording::page::FieldChange;
 use std::collections::BTreeSet;
@@ -359,4 +360,15 @@ fn the_plant_itself_is_never_two() {
     assert_eq!(merged.clashes.len(), 1);
     assert_eq!(merged.clashes[0].about, "Spa1-a, place");
     assert_eq!(ours.pages, theirs.pages);
+}
+
+/// What is new in a list that holds only an example stands behind the example, inside the brackets.
+#[test]
+fn an_example_stays_in_its_list() {
+    let example = "(\n    clones: [\n        (code: \"Ven1\", received: \"N. ventricosa\"),\n    ],\n    sittings: [\n        // (on: \"2023\", columns: [\"note\"], rows: [[\"Ven1\", \"an example\"]]),\n    ],\n)\n";
+    let new =
+        "        (on: \"2024\", columns: [\"note\"], rows: [[\"Ven1\", \"x\"]]),\n    ],\n)\n";
+    let expected = example.replace("    ],\n)\n", new);
+    let wanted = Record::of_page(&expected).unwrap();
+    assert_eq!(rewritten(example, &wanted).unwrap(), expected);
 }

@@ -76,6 +76,20 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("show Ven1", "rim red"),
     ],
+    // Plants are not mixed up before they were sown, and an envelope is thawed once a day.
+    &[
+        (
+            "muddle X22-02-3 X22-02-4 --on 2020-01-01",
+            "X22-02-3 was entered for 2020-01-01, but it was sown on 2022-09-10",
+        ),
+        ("collect Spa1 --stored freezer --on 2025-05-20", "Spa1-2505"),
+        ("thaw Spa1-2505 --on 2025-05-25", "thawed on 2025-05-25"),
+        (
+            "thaw Spa1-2505 --on 2025-05-25",
+            "Spa1-2505 is on record as thawed on 2025-05-25 already",
+        ),
+        ("thaw Spa1-2505 --on 2025-05-26", "thawed on 2025-05-26"),
+    ],
     // What was pricked out into a pot is numbered out of the pot, and not out of the sowing a second time.
     &[
         (

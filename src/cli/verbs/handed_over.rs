@@ -2,9 +2,12 @@
 
 use crate::cli::request::{Refusal, shown};
 use crate::diagnostic::Severity;
+use crate::record::Hemisphere;
 use crate::recording::handover::{
     Lineage, LineageSheet, SHEET, differences, fingerprint, lines, read,
 };
+use crate::recording::merging::seasons::as_months;
+use crate::recording::slip::Slip;
 use crate::registry::{PlantOrRamet, Registry, build};
 use crate::text::{Sources, read_plain};
 use std::path::Path;
@@ -58,6 +61,22 @@ impl HandedOver {
     /// The small registry in it.
     pub fn registry(&self) -> Registry<'_> {
         build(&self.sources).0
+    }
+
+    /// The same folder with dates of the other half of the world in the months they are there, and how many those are.
+    ///
+    /// # Errors
+    /// If a page has faults of shape.
+    pub fn in_months_of(&self, here: Hemisphere) -> Result<(HandedOver, usize), Slip> {
+        let there = self.registry().settings.hemisphere;
+        let (mut sources, mut dates) = (Sources::new(), 0);
+        for (file, source) in self.sources.iter() {
+            let (text, written) = as_months(self.sources.text(file), (there, here))?;
+            sources.add(source.path.as_str(), text);
+            dates += written;
+        }
+        let sheet = self.sheet.clone();
+        Ok((HandedOver { sheet, sources }, dates))
     }
 
     /// Faults of its pages, such as words behind the end of one: what is read is not all that is there.

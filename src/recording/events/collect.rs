@@ -163,6 +163,14 @@ impl Envelope {
                 help: "give a later date with --on".to_owned(),
             });
         }
+        let is_same_day = |day: &&str| registry.when(day) == on.when;
+        if self.what == EnvelopeEvent::Thawed && lot.thawed.iter().any(|day| is_same_day(&&**day)) {
+            return Err(Slip::NothingToChange(format!(
+                "{} is on record as thawed {} already",
+                lot.code,
+                at_date(&on.text)
+            )));
+        }
         let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
         if stored == Some(PollenPlace::Fridge) {
             return Err(Slip::Contradicts {

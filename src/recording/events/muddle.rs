@@ -8,7 +8,7 @@ use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{here, kind_words};
+use crate::recording::plants::{here, kind_words, not_before};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, tally, text, texts};
@@ -105,7 +105,12 @@ impl Muddle {
         };
         match (plants.is_empty(), pots.is_empty()) {
             (false, true) if self.settled => still = self.settle_plants(draft, &plants, &on)?,
-            (false, true) => self.mix_plants(draft, &plants, &on)?,
+            (false, true) => {
+                for &plant in &plants {
+                    not_before(registry, PlantOrRamet::whole(plant), &on)?;
+                }
+                self.mix_plants(draft, &plants, &on)?;
+            }
             (true, false) if self.settled => still = self.settle_pots(draft, &pots, &on)?,
             (true, false) => return self.mix_pots(draft, &pots, &on),
             _ => {

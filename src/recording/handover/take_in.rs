@@ -5,7 +5,8 @@ use super::closure::Lineage;
 use super::codes::Codes;
 use super::records::{cross_record, founder, ramet, seedling};
 use super::same::{Difference, differing};
-use super::taxa::{same_words, take_in_names};
+use super::senses::labels_agree;
+use super::taxa::take_in_names;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::standing::departed;
 use crate::record::{Fate, ToldBy};
@@ -68,7 +69,7 @@ impl TakeIn<'_, '_> {
     /// If a date or code cannot be, or a record taken in before says something else and neither is to stay.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let on = dated(draft.registry, "--on", self.on, draft.today)?.text;
-        same_words(self.theirs, draft.registry)?;
+        labels_agree(draft.registry, self.theirs, self.by)?;
         let lineage = Lineage::of(self.theirs, self.plant);
         let mut taken = self.coded(draft.registry, &lineage)?;
         let here = taken.codes.of(&self.theirs.code(self.plant));

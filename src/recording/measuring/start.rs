@@ -8,7 +8,7 @@ use crate::recording::dates::Dated;
 use crate::recording::events::measure::{MeasuredRow, file_of};
 use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_on_page};
 use crate::registry::{Column, CrossRow, PlantRow, Registry, SittingRow};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A sitting of some plants.
 pub struct Start<'a> {
@@ -74,6 +74,14 @@ pub fn plants_to_read(registry: &Registry, start: &Start) -> (Vec<PlantToRead>, 
                 ..MeasuredRow::default()
             }),
         });
+    }
+    // The other plants of the sitting that goes on were read as these are.
+    let asked: BTreeSet<PlantRow> = start.plants.iter().copied().collect();
+    for there in pages.values().flatten() {
+        for &plant in there.plants.iter().filter(|plant| !asked.contains(plant)) {
+            let row = row_there(registry, plant, there, start.columns);
+            others.extend(values(registry, plant, &row, start.columns));
+        }
     }
     (to_read, others, left_out)
 }

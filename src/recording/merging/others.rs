@@ -17,6 +17,7 @@ use super::seasons::as_months;
 use super::their_codes::{TheirCodes, their_codes};
 use super::value::Record;
 use crate::record::{Day, Hemisphere};
+use crate::recording::handover::labels_agree;
 use crate::recording::journal::checksum;
 use crate::recording::slip::Slip;
 use crate::text::on_cores;
@@ -142,7 +143,7 @@ impl OtherMerge<'_> {
     fn fit(&self) -> Result<(), Slip> {
         let (ours, theirs) = (&self.ours.registry.settings, &self.theirs.registry.settings);
         if ours.genus == theirs.genus {
-            return Ok(());
+            return labels_agree(self.ours.registry, self.theirs.registry, self.by);
         }
         Err(Slip::Contradicts {
             asked: "both registries in one".to_owned(),

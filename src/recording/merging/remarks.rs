@@ -4,7 +4,6 @@ use super::conflict::Side;
 use super::likely::Likely;
 use super::merged::{Clash, Merged};
 use super::of_ours::Stayed;
-use super::seasons::season_words;
 use super::three_way::TwoNames;
 use super::value::Record;
 use crate::wording::{counted, listed, quoted};
@@ -31,7 +30,7 @@ pub fn remarks(is_copy: bool, merged: &Merged) -> Vec<String> {
     }));
     remarks.extend(merged.remarks.iter().map(notes_left));
     remarks.extend((!is_copy).then(|| stays_there(merged)));
-    remarks.extend(season_words(merged.seasons));
+    remarks.extend(seasons(merged.seasons));
     remarks.extend(stayed(merged));
     remarks.extend(photos_to_copy(&photos(merged)));
     remarks
@@ -92,6 +91,15 @@ fn stays_there(merged: &Merged) -> String {
         only_came(&merged.own, "opinions, photos and readings"),
         only_came(&merged.own_crosses, "opinions and readings")
     )
+}
+
+/// Dates that are written as months, since a season is another time in the other half of the world.
+pub fn seasons(dates: usize) -> Option<String> {
+    let are = if dates == 1 { "is" } else { "are" };
+    let count = counted(dates, "date", "dates");
+    (dates > 0).then(|| {
+        format!("{count} with seasons of the other half of the world on these pages {are} written in months")
+    })
 }
 
 /// Pictures that records name, to be copied by hand.

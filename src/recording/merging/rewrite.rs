@@ -156,6 +156,14 @@ impl Round<'_, '_> {
             (Some(Value::List(is)), Value::List(wanted)) if manner(field) != Manner::Whole => {
                 self.list(field, inside, (is, wanted))
             }
+            // A list that holds only an example: what is new stands behind it, inside the brackets.
+            (None, Value::List(wanted))
+                if manner(field) != Manner::Whole
+                    && outline.part(inside).kind == Kind::List
+                    && outline.slice(inside).contains('/') =>
+            {
+                self.list(field, inside, (&[], wanted))
+            }
             _ => {
                 self.edits
                     .take(vec![outline.replace(part, &wanted.written())?]);

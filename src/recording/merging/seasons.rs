@@ -5,11 +5,9 @@ use super::value::Value;
 use crate::record::{Day, Hemisphere, When};
 use crate::recording::page::PageFault;
 use crate::recording::written::text;
-use crate::registry::Registry;
+use crate::text::Outline;
 use crate::text::edit::{Edit, EditFault, made};
 use crate::text::outline::{Kind, PartId};
-use crate::text::{Outline, Sources};
-use crate::wording::counted;
 
 /// The page with every date that is another time here written as the months or days it is there, and how many they are.
 ///
@@ -39,30 +37,6 @@ pub fn as_months(
         });
     }
     Ok((made(page, &edits)?, edits.len()))
-}
-
-/// All pages of a registry as [`as_months`] gives them, and how many dates are other months here.
-///
-/// # Errors
-/// If a page has faults of shape.
-pub fn pages_as_months(theirs: &Registry, here: Hemisphere) -> Result<(Sources, usize), PageFault> {
-    let hemispheres = (theirs.settings.hemisphere, here);
-    let (mut sources, mut seasons) = (Sources::new(), 0);
-    for (_, page) in theirs.sources.iter() {
-        let (text, dates) = as_months(page.kept(), hemispheres)?;
-        sources.add(page.path.as_str(), text);
-        seasons += dates;
-    }
-    Ok((sources, seasons))
-}
-
-/// That dates were written as months; nothing where there were none.
-pub fn season_words(dates: usize) -> Option<String> {
-    let are = if dates == 1 { "is" } else { "are" };
-    let count = counted(dates, "date", "dates");
-    (dates > 0).then(|| {
-        format!("{count} with seasons of the other half of the world on these pages {are} written in months")
-    })
 }
 
 /// Gives every text of a field that holds dates; those of a list stand under its name.

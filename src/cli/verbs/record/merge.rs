@@ -6,10 +6,10 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::verbs::handed_over::HandedOver;
 use crate::recording::handover::{Keep, TakeIn};
 use crate::recording::merging::conflict::{Decisions, Side};
-use crate::recording::merging::seasons::{pages_as_months, season_words};
+use crate::recording::merging::remarks::seasons;
 use crate::recording::slip::Slip;
 use crate::registry::ids::is_code;
-use crate::registry::{PlantOrRamet, RametRow, Registry, build};
+use crate::registry::{PlantOrRamet, RametRow, Registry};
 use crate::text::visible;
 use clap::Args;
 use std::collections::BTreeSet;
@@ -123,7 +123,6 @@ impl Merge {
             Some(Side::Ours) => Keep::Ours,
             Some(Side::Theirs) => Keep::Theirs,
         };
-        let code = theirs.code(plant);
         request.record(self.recording.dry_run, |draft| {
             if draft.registry.settings.registry == Some(by.as_str()) {
                 return Err(Slip::Contradicts {
@@ -134,19 +133,18 @@ impl Merge {
                             .to_owned(),
                 });
             }
-            let here = draft.registry.settings.hemisphere;
-            let (sources, seasons) = pages_as_months(&theirs, here)?;
-            let (theirs, _) = build(&sources);
+            // Dates say what they say there; the pages are the same but for them, and so are the rows.
+            let (read, dates) = handed.in_months_of(draft.registry.settings.hemisphere)?;
             let event = TakeIn {
-                theirs: &theirs,
-                plant: theirs.plant(&code).unwrap_or(plant),
+                theirs: &read.registry(),
+                plant,
                 piece,
                 by: &by,
                 keep,
                 on: self.recording.on.as_deref(),
             };
             let mut recorded = event.record(draft)?;
-            recorded.remarks.extend(season_words(seasons));
+            recorded.remarks.extend(seasons(dates));
             Ok(recorded)
         })
     }
