@@ -301,8 +301,8 @@ fn a_fault_on_a_page_that_stays_as_it_is_is_seen() {
 #[test]
 fn a_death_here_and_a_later_day_there_are_refused_with_what_to_do() {
     let top = parted();
-    says(&top, &["gone", "X18-01-1", "--died", "--on", "2024-05-20"]);
-    let pot = ["pot", "X18-01-1", "7cm", "--on", "2024-05-25"];
+    says(&top, &["gone", "X18-01-2", "--died", "--on", "2024-05-20"]);
+    let pot = ["pot", "X18-01-2", "7cm", "--on", "2024-05-25"];
     says(&top, &[&pot[..], &["--registry", "other"]].concat());
     let run = top.run(&["merge", "other"]);
     assert_eq!(run.exit, Some(2), "{run}");
