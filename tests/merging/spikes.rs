@@ -127,7 +127,7 @@ fn what_a_friend_saw_on_a_piece_stays_there() {
         (
             "clones.ron",
             r#"(clones: [(code: "Ven1", received: "N. ventricosa", ramets: [(code: "a", made: original), (code: "b", from: "a", fate: given(on: "2026-01"))],
-                flowerings: [(code: "26a", opened: "by 2026-02-20", sex: female, ramet: "a")])])"#,
+                flowerings: [(code: "25a", opened: "2025-03", sex: female, ramet: "a"), (code: "26a", opened: "by 2026-02-20", sex: female, ramet: "a")])])"#,
         ),
     ]);
     let theirs = Book::of(&[
@@ -138,7 +138,7 @@ fn what_a_friend_saw_on_a_piece_stays_there() {
         (
             "clones.ron",
             r#"(clones: [(code: "Ven1", received: "N. ventricosa", told_by: (registry: "alder", code: "Ven1"), ramets: [(code: "a", made: original, fate: elsewhere), (code: "b", from: "a")],
-                flowerings: [(code: "26a", spike: "2026-02-18", ramet: "b")])],
+                flowerings: [(code: "25a", opened: "2025-03", sex: female, seen_by: flowers, ramet: "a"), (code: "26a", spike: "2026-02-18", ramet: "b")])],
             sittings: [
                 (on: "2026-03-01", columns: ["span cm"], rows: [["Ven1", "20"]]),
                 (on: "2026-03-02", by: "me", columns: ["span cm"], rows: [["Ven1", "21"]]),
@@ -164,7 +164,7 @@ fn what_a_friend_saw_on_a_piece_stays_there() {
     );
     assert_eq!(
         spikes(&a),
-        r#"[(code: "26a", opened: "by 2026-02-20", sex: female, ramet: "a")]"#
+        r#"[(code: "25a", opened: "2025-03", sex: female, ramet: "a"), (code: "26a", opened: "by 2026-02-20", sex: female, ramet: "a")]"#
     );
     let page = &a.pages["clones.ron"];
     assert!(!page.contains("\"20\""), "{page}");
@@ -178,7 +178,7 @@ fn what_a_friend_saw_on_a_piece_stays_there() {
     assert_eq!(said(&merged), [("Ven1".to_owned(), vec![(1, "flowering")])]);
     assert_eq!(
         spikes(&b),
-        r#"[(code: "26a", spike: "2026-02-18", ramet: "b")]"#
+        r#"[(code: "25a", opened: "2025-03", sex: female, seen_by: flowers, ramet: "a"), (code: "26a", spike: "2026-02-18", ramet: "b")]"#
     );
 }
 
