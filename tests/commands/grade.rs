@@ -124,3 +124,34 @@ fn no_plant_is_tied_with_one_that_is_gone() {
     let gone = graded(&tray(&six, &[("3", "sold(on: \"2024-05-20\")")]));
     assert!(gone.contains("#2 K-2 14.0 fast – – #3"), "{gone}");
 }
+
+/// Growth is from the last reading of another age, and of days that are known to the day.
+#[test]
+fn growth_is_from_a_reading_of_another_age() {
+    let growth = |first: &str| {
+        let sitting = |(on, span): (&str, &str)| {
+            format!(
+                "(on: \"{on}\", columns: [\"span cm\"], rows: [[\"1\", \"{span}\"], [\"2\", \"{span}\"], [\"3\", \"{span}\"]])"
+            )
+        };
+        let sittings = [(first, "5"), ("2024-05-09", "8.0"), ("2024-05-10", "8.2")].map(sitting);
+        let numbers = [1, 2, 3].map(|number| format!("(number: \"{number}\", sowing: \"S1\")"));
+        let page = format!(
+            "(code: \"K\", parents: unknown, sowings: [(code: \"S1\", on: \"2023-01-10\")], seedlings: [{}], sittings: [{}])",
+            numbers.join(", "),
+            sittings.join(", ")
+        );
+        let run = tray(&[], &[])
+            .file("crosses/K.ron", &page)
+            .run(&["grade", "K", "--json"]);
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+        answer["plants"][0]["growth_per_month"].clone()
+    };
+    let months = 252.0 / 30.4375;
+    let known = growth("2023-09-01").as_f64().expect("a rate");
+    assert!(
+        (known - (8.2_f64 / 5.0).ln() / months).abs() < 1e-9,
+        "{known}"
+    );
+    assert!(growth("2023").is_null());
+}

@@ -214,6 +214,6 @@ fn a_plant_of_unknown_age_was_read() {
 #[test]
 fn mixed_pollen_of_a_species_is_named() {
     let down = answered("pedigree Jac1 --down");
-    let words = "with mixed pollen of Ham1 and some talangensis:";
+    let words = "with ♂ mixed pollen of Ham1 and N. talangensis:";
     assert!(down.contains(words), "{down}");
 }

@@ -330,12 +330,12 @@ fn a_death_on_an_unknown_day_is_a_death() {
     );
     holds(
         &some,
-        &[r#""alive_share": [ 0.3,"#, r#""deaths_undated": 9"#],
+        &[r#""alive_share": [ 0.3,"#, r#""died": 14"#],
     );
     let none = said(&of_twenty(&dated), "growth K --json");
     holds(
         &none,
-        &[r#""alive_share": [ 0.75,"#, r#""deaths_undated": 0"#],
+        &[r#""alive_share": [ 0.75,"#, r#""died": 5"#],
     );
 }
 

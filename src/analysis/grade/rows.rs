@@ -3,6 +3,8 @@
 use crate::analysis::grade::told::Gone;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
+use crate::observation::moment::NEAR;
+use crate::observation::months::MONTH;
 use crate::observation::pottings::last_pot;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::series::{Comparable, TraitReadings};
@@ -66,7 +68,13 @@ pub(crate) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option
             let Ok(found) = found else { continue };
             at = found;
         }
-        if reading.when.surely_before(here.readings[at].when) {
+        // A second look within half a month tells the error of a reading, not growth.
+        let apart = here.readings[at]
+            .when
+            .first
+            .0
+            .saturating_sub(reading.when.last.0);
+        if f64::from(apart) > NEAR * MONTH {
             before[at] = Some(reading);
         }
     }
@@ -193,6 +201,10 @@ impl Sorting<'_, '_> {
         }
         let to = &self.here.readings[at];
         let before = self.before[at].as_ref()?;
+        if !(before.when.is_exact() && to.when.is_exact()) {
+            // Days that are not known to the day allow a range of rates, which `growth` gives.
+            return None;
+        }
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
         let reading = |r: &Comparable| {
             Some(Reading {

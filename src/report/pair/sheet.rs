@@ -77,7 +77,7 @@ impl PairReport {
             [] => "not made before".to_owned(),
             made if made.iter().all(|of| of.perhaps) => {
                 let codes: Vec<&str> = made.iter().map(|of| of.cross.as_str()).collect();
-                format!("perhaps made before, as {}", listed(&codes))
+                format!("perhaps made before: {}", listed(&codes))
             }
             made => format!(
                 "made before as {}",
