@@ -39,6 +39,9 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     for pot in context.registry.pots(plant) {
         life.happened("the plant was potted", Some(pot.on));
     }
+    for treatment in context.registry.treatments(plant) {
+        life.happened("the plant was treated", Some(treatment.on));
+    }
     let kept = context.registry.kept(plant);
     life.happened(
         "it was decided to keep the plant",
@@ -107,6 +110,11 @@ impl<'t> Life<'_, '_, 't> {
         let up = self.happened("the seedling came up", seedling.germinated);
         let numbered = self.happened("the seedling got its number", seedling.numbered);
         self.in_order(&[up, numbered]);
+        for muddle in seedling.muddled.iter() {
+            let mixed_up = self.event("the plants were mixed up", Some(muddle.on));
+            let settled = self.event("it was settled which is which", muddle.settled);
+            self.in_order(&[mixed_up, settled]);
+        }
         // Of a founder there may be a picture from where it came from.
         for photo in seedling.photos.iter() {
             self.after_start("a photo of the seedling was taken", photo.on);

@@ -24,9 +24,26 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             }
             found.extend(lost_ramet(context, file, code));
         }
+        found.extend(before_it_was_collected(context, file, lot));
         found.extend(thawed_after_the_end(context, file, lot));
     }
     found
+}
+
+/// What was done with an envelope before its pollen was collected; only the first of it.
+fn before_it_was_collected<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    lot: &PollenLot<'t>,
+) -> Option<Finding> {
+    let event = |clause, on| Event::new(context, file, clause, on);
+    let collected = event("its pollen was collected", lot.collected?)?;
+    let thawed = lot.thawed.iter().map(|on| ("the envelope was thawed", *on));
+    let finished = lot.finished.map(|on| ("the envelope was finished", on));
+    let mut done = thawed
+        .chain(finished)
+        .filter_map(|(clause, on)| event(clause, on));
+    done.find_map(|done| done.must_follow(context, &collected))
 }
 
 /// An envelope that was thawed after it was finished.

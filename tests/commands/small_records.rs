@@ -328,15 +328,9 @@ fn a_death_on_an_unknown_day_is_a_death() {
         &of_twenty(&[&dated[..], &["?"; 9]].concat()),
         "growth K --json",
     );
-    holds(
-        &some,
-        &[r#""alive_share": [ 0.3,"#, r#""died": 14"#],
-    );
+    holds(&some, &[r#""alive_share": [ 0.3,"#, r#""died": 14"#]);
     let none = said(&of_twenty(&dated), "growth K --json");
-    holds(
-        &none,
-        &[r#""alive_share": [ 0.75,"#, r#""died": 5"#],
-    );
+    holds(&none, &[r#""alive_share": [ 0.75,"#, r#""died": 5"#]);
 }
 
 #[test]

@@ -519,3 +519,41 @@ fn a_ramet_that_is_not_on_record() {
     let told = told(PAIR, &[("crosses/X22-01.ron", page)]);
     assert_eq!(told, [("unknown-ramet", Fault)]);
 }
+
+/// What is done with an envelope follows its pollen; a treatment is before a plant's end; a mix-up is settled after it.
+#[test]
+fn what_follows_something_is_not_before_it() {
+    let order = ("dates-out-of-order", Fault);
+    let envelope = |more: &str| {
+        let page = format!(
+            "(lots: [(code: \"E\", from: plant(\"S1\"), collected: \"2021-03-15\", {more})])"
+        );
+        told(PAIR, &[("pollen.ron", &page)])
+    };
+    assert_eq!(envelope("finished: \"2021-02-01\""), [order]);
+    assert_eq!(envelope("thawed: [\"2021-02\"]"), [order]);
+    assert_eq!(envelope("thawed: [\"2021-03\"], finished: \"2021-05\""), []);
+    let seedling = |more: &str| {
+        cross(&format!(
+            "pods: [(code: \"P1\")], seedlings: [(number: \"1\", pod: \"P1\", {more}), (number: \"2\", pod: \"P1\")]"
+        ))
+    };
+    let treated = |on: &str| {
+        seedling(&format!(
+            "fate: died(on: \"2023-04\"), treatments: [(on: \"{on}\", product: \"soap\")]"
+        ))
+    };
+    assert_eq!(treated("2023-05"), [("after-the-end", Fault)]);
+    assert_eq!(treated("2023-04"), []);
+    let mixed_up = |settled: &str| {
+        seedling(&format!(
+            "muddled: [(on: \"2023-05-01\", with: [\"X22-01-2\"], settled: \"{settled}\")]"
+        ))
+    };
+    let codes = |found: Vec<(&'static str, Severity)>| {
+        let order = found.into_iter().filter(|of| *of == order);
+        order.count()
+    };
+    assert_eq!(codes(mixed_up("2023-04-01")), 1);
+    assert_eq!(codes(mixed_up("2023-05")), 0);
+}
