@@ -112,3 +112,46 @@ fn a_vague_harvest_makes_no_range_beyond_today() {
         "{run}"
     );
 }
+
+/// Seed counted on its pod is as well known as seed counted in a lot: what was not sown is to be sown.
+#[test]
+fn seed_counted_on_its_pod_is_not_forgotten_after_the_first_sowing() {
+    for (seed, left) in [
+        (
+            "seed_lots: [(code: \"L1\", pod: \"P1\")], sowings: [(code: \"S1\", lot: \"L1\", on: \"2024-05-25\", seeds: 40)]",
+            Some("L1"),
+        ),
+        (
+            "sowings: [(code: \"S1\", pod: \"P1\", on: \"2024-05-25\", seeds: 40)]",
+            Some("P1"),
+        ),
+        (
+            "seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 200)], sowings: [(code: \"S1\", lot: \"L1\", on: \"2024-05-25\", seeds: 40)]",
+            Some("L1"),
+        ),
+        (
+            "sowings: [(code: \"S1\", pod: \"P1\", on: \"2024-05-25\", seeds: 200)]",
+            None,
+        ),
+        (
+            "sowings: [(code: \"S1\", pod: \"P1\", on: \"2024-05-25\")]",
+            None,
+        ),
+    ] {
+        let page = format!(
+            "(code: \"X24-01\", parents: known(seed: \"V1\", pollen: \"S1\"), pods: [(code: \"P1\", harvested: \"2024-05-20\", seeds: 200)], {seed})"
+        );
+        let top = BenchTop::sound().file("crosses/X24-01.ron", &page);
+        let run = top.run(&["due", "--within", "30d", "--format", "csv"]);
+        let asks = |code: &str| {
+            let mut rows = run.stdout.lines();
+            rows.any(|row| {
+                row.contains("sow the seed") && row.contains(code) && row.contains("160 seeds left")
+            })
+        };
+        match left {
+            Some(of) => assert!(asks(&format!("X24-01.{of}")), "{seed}\n{run}"),
+            None => assert!(!run.stdout.contains("sow the seed,X24-01"), "{seed}\n{run}"),
+        }
+    }
+}

@@ -34,17 +34,42 @@ impl DueContext<'_, '_> {
     pub fn seed(&self, cross: &Cross) -> Vec<DueRow> {
         let page = &cross.page;
         let lots = page.seed_lots.iter().filter_map(|lot| self.lot(page, lot));
-        let pods = page
-            .pods
-            .iter()
-            .filter(|pod| is_whole(page, pod) && pod.seeds != Some(0))
-            .filter(|_| cross.seedlings.is_empty());
-        let pods = pods.filter_map(|pod| {
+        let pods = page.pods.iter().filter_map(|pod| {
             let harvested = self.registry.when(pod.harvested?);
-            let seeds = (pod.seeds, false, None);
-            self.sow(format!("{}.{}", page.code, pod.code), seeds, harvested)
+            let left = match is_whole(page, pod) && cross.seedlings.is_empty() {
+                true => pod.seeds,
+                false => Some(self.left_of_pod(page, pod)?),
+            };
+            let is_some = left != Some(0);
+            let code = || format!("{}.{}", page.code, pod.code);
+            let row = is_some.then(|| self.sow(code(), (left, false, None), harvested));
+            row.flatten()
         });
         lots.chain(pods).collect()
+    }
+
+    /// What is left of the counted seed of a pod that was sown without a lot; `None` where that is not known.
+    fn left_of_pod(&self, page: &CrossPage, pod: &Pod) -> Option<u32> {
+        let in_lots = page.seed_lots.iter().any(|lot| lot.pod == Some(pod.code));
+        let seeds = pod.seeds.filter(|_| !in_lots)?;
+        let sown = page.sowings.iter();
+        let mut sown =
+            sown.filter(|sowing| sowing.pod == Some(pod.code) && self.by_today(sowing.on));
+        let first = sown.next()?.seeds?;
+        sown.try_fold(seeds.saturating_sub(first), |left, sowing| {
+            Some(left.saturating_sub(sowing.seeds?))
+        })
+    }
+
+    /// The seeds of a lot: as counted there, else those of its pod where nothing else came of that.
+    fn seeds_of(&self, page: &CrossPage, lot: &SeedLot) -> Option<u32> {
+        let of_pod = || {
+            let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code))?;
+            let lots = page.seed_lots.iter().filter(|of| of.pod == lot.pod).count();
+            let sown = page.sowings.iter().any(|sowing| sowing.pod == lot.pod);
+            pod.seeds.filter(|_| lots == 1 && !sown)
+        };
+        lot.seeds.or_else(of_pod)
     }
 
     fn lot(&self, page: &CrossPage, lot: &SeedLot) -> Option<DueRow> {
@@ -55,7 +80,8 @@ impl DueContext<'_, '_> {
             .collect();
         let counted = sown.iter().filter_map(|sowing| sowing.seeds);
         let used = counted.fold(lot.given_away.unwrap_or(0), u32::saturating_add);
-        let left = lot.seeds.map(|seeds| seeds.saturating_sub(used));
+        let seeds = self.seeds_of(page, lot);
+        let left = seeds.map(|seeds| seeds.saturating_sub(used));
         // Of an unknown number, what was sown from is taken to be sown.
         let done = lot.left.is_some() || left.is_none();
         if left == Some(0) || done && !sown.is_empty() {
@@ -81,7 +107,7 @@ impl DueContext<'_, '_> {
             left: said.map(str::to_owned),
             at_most: left.filter(|_| said.is_none()),
             took,
-            seeds: lot.seeds,
+            seeds,
             estimated: lot.estimated,
             stored,
             months: months(harvested, When::on(self.today)),
