@@ -464,7 +464,7 @@ fn a_death_on_an_unknown_day_is_a_death() {
     assert!(said.contains(words), "{run}");
 }
 
-/// A second look within half a month tells the error of a reading, not growth.
+/// A second look within half a month shows the error of a reading, not growth.
 #[test]
 fn readings_of_one_age_are_no_growth() {
     let sittings: [(&str, &[&str]); 3] = [

@@ -68,7 +68,7 @@ pub(crate) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option
             let Ok(found) = found else { continue };
             at = found;
         }
-        // A second look within half a month tells the error of a reading, not growth.
+        // A second look within half a month shows the error of a reading, not growth.
         let apart = here.readings[at]
             .when
             .first

@@ -135,7 +135,7 @@ pub(super) fn slope(grown: &Grown) -> Option<f64> {
 
 /// The least and the greatest slope that the days of the readings allow: those before the middle reading as early and those
 /// after it as late as they may be, and the other way round; exact for two readings. `None` for readings of one age, since a
-/// second look tells the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
+/// second look shows the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
 /// apart, since next to nothing is then known of the rate.
 fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
     let dated: Vec<&Point> = grown
