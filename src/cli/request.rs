@@ -237,7 +237,7 @@ impl Request {
         if !answer.not_drawn().is_empty() {
             let letters: Vec<String> = answer.not_drawn().iter().map(char::to_string).collect();
             remarks.push_str(&format!(
-                "the picture has no drawing of {} and shows a box for each; an SVG shows them\n",
+                "the typeface of pictures lacks {}: a box stands for each letter; an SVG shows them\n",
                 letters.join(" ")
             ));
         }

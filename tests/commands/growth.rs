@@ -464,6 +464,20 @@ fn a_death_on_an_unknown_day_is_a_death() {
     assert!(said.contains(words), "{run}");
 }
 
+/// A cross sown on 10 January 2022 and read at some sittings, as the answer has it.
+fn grown(sittings: &[(&str, &[&str])]) -> (Value, Run) {
+    let page = page("K", "S1", "2022-01-10", sittings);
+    let top = BenchTop::with([
+        ("registry.ron", REGISTRY),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+        ("crosses/K.ron", &page),
+    ]);
+    let run = top.run(&["growth", "K", "--json"]);
+    let answer: Value = serde_json::from_str(&run.stdout).expect("JSON");
+    (answer["groups"][0].clone(), run)
+}
+
 /// A second look within half a month shows the error of a reading, not growth.
 #[test]
 fn readings_of_one_age_are_no_growth() {
@@ -475,16 +489,7 @@ fn readings_of_one_age_are_no_growth() {
         ),
         ("2024-05-21", &["", "", "", "", "4.3 cm", "4.5 cm"]),
     ];
-    let page = page("K", "S1", "2022-01-10", &sittings);
-    let top = BenchTop::with([
-        ("registry.ron", REGISTRY),
-        ("species.ron", SPECIES),
-        ("clones.ron", CLONES),
-        ("crosses/K.ron", &page),
-    ]);
-    let run = top.run(&["growth", "K", "--json"]);
-    let answer: Value = serde_json::from_str(&run.stdout).expect("JSON");
-    let group = &answer["groups"][0];
+    let (group, run) = grown(&sittings);
     assert_eq!(group["rate"]["n"], 4, "{run}");
     let mean = group["rate"]["mean"].as_f64().expect("a rate");
     assert!((mean - 0.0538).abs() < 0.001, "{mean}");
@@ -497,16 +502,8 @@ fn two_readings_of_a_day_are_one_plant() {
         ("2024-05-20", &["8 cm", "8.1 cm", "8.2 cm"]),
         ("2024-05-20", &["9 cm"]),
     ];
-    let page = page("K", "S1", "2022-01-10", &sittings);
-    let top = BenchTop::with([
-        ("registry.ron", REGISTRY),
-        ("species.ron", SPECIES),
-        ("clones.ron", CLONES),
-        ("crosses/K.ron", &page),
-    ]);
-    let run = top.run(&["growth", "K", "--json"]);
-    let answer: Value = serde_json::from_str(&run.stdout).expect("JSON");
-    let day = &answer["groups"][0]["sittings"][0];
+    let (group, run) = grown(&sittings);
+    let day = &group["sittings"][0];
     assert_eq!(
         (&day["n"], &day["median"]),
         (&3.into(), &8.2.into()),
