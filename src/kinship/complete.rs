@@ -5,7 +5,7 @@
 
 use std::collections::HashMap;
 
-use crate::lineage::{Donor, OriginRow, Pair, Pedigree, PlantRow};
+use crate::lineage::{OriginRow, Pedigree, PlantRow};
 
 /// Plants above a set, stand-ins included, numbered parents first.
 #[derive(Clone, Debug, Default)]
@@ -27,33 +27,19 @@ impl Complete {
     /// Everything above the plants of a set, and the rows of the set in its order.
     pub(super) fn above(pedigree: &Pedigree, set: &[PlantRow]) -> (Self, Vec<u32>) {
         let mut complete = Self::default();
-        let mut row_of = HashMap::new();
-        let mut pods: HashMap<OriginRow, Vec<Alternative>> = HashMap::new();
+        let mut rows = Rows::default();
         for plant in pedigree.with_ancestors(set) {
             let row = match pedigree.origin_row(plant) {
                 None => complete.add(Some(plant), &[]),
                 Some(index) => {
-                    let origin = &pedigree[index];
-                    let resolve = |complete: &mut Self| -> Vec<Alternative> {
-                        let pairs = origin.pairs.iter().zip(origin.chances());
-                        pairs
-                            .map(|(pair, chance)| complete.alternative(pair, chance, &row_of))
-                            .collect()
-                    };
-                    if origin.donor == Donor::WholePod {
-                        let alternatives =
-                            pods.entry(index).or_insert_with(|| resolve(&mut complete));
-                        complete.add(Some(plant), alternatives)
-                    } else {
-                        let alternatives = resolve(&mut complete);
-                        complete.add(Some(plant), &alternatives)
-                    }
+                    let alternatives = rows.alternatives(&mut complete, pedigree, index);
+                    complete.add(Some(plant), &alternatives)
                 }
             };
-            row_of.insert(plant, row);
+            rows.of.insert(plant, row);
         }
-        let rows = set.iter().map(|plant| row_of[plant]).collect();
-        (complete, rows)
+        let of_set = set.iter().map(|plant| rows.of[plant]).collect();
+        (complete, of_set)
     }
 
     fn add(&mut self, plant: Option<PlantRow>, alternatives: &[Alternative]) -> u32 {
@@ -61,19 +47,6 @@ impl Complete {
         self.alternatives.extend_from_slice(alternatives);
         self.ends.push(self.alternatives.len());
         self.plants.len() as u32 - 1
-    }
-
-    fn alternative(
-        &mut self,
-        pair: &Pair,
-        chance: f64,
-        row_of: &HashMap<PlantRow, u32>,
-    ) -> Alternative {
-        let parents = [pair.seed, pair.pollen].map(|parent| match parent {
-            Some(plant) => row_of[&plant],
-            None => self.add(None, &[]),
-        });
-        Alternative { parents, chance }
     }
 
     pub(super) fn len(&self) -> usize {
@@ -98,5 +71,49 @@ impl Complete {
                 }
             }
         }
+    }
+}
+
+/// The rows given so far.
+#[derive(Default)]
+struct Rows {
+    of: HashMap<PlantRow, u32>,
+    /// Unknown parents that all plants of an origin share: of the seed, of the pollen.
+    shared: HashMap<OriginRow, [Option<u32>; 2]>,
+}
+
+impl Rows {
+    /// The possible parents of one more plant of an origin. A mixed-up plant has those of each origin it may be of.
+    fn alternatives(
+        &mut self,
+        complete: &mut Complete,
+        pedigree: &Pedigree,
+        index: OriginRow,
+    ) -> Vec<Alternative> {
+        let own = &pedigree[index];
+        let of: Vec<(OriginRow, f64)> = match own.may_be_of.is_empty() {
+            true => vec![(index, 1.0)],
+            false => own.chances_of_origins().collect(),
+        };
+        let mut all = Vec::new();
+        for (index, part) in of {
+            let origin = &pedigree[index];
+            let mut stand_ins = self.shared.get(&index).copied().unwrap_or_default();
+            for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
+                let mut row = |parent: Option<PlantRow>, side: usize| match parent {
+                    Some(plant) => self.of[&plant],
+                    // Whichever pair is the true one, there is one unknown parent of a side.
+                    None => *stand_ins[side].get_or_insert_with(|| complete.add(None, &[])),
+                };
+                all.push(Alternative {
+                    parents: [row(pair.seed, 0), row(pair.pollen, 1)],
+                    chance: part * chance,
+                });
+            }
+            let shares = origin.donor.shares();
+            let kept = [0, 1].map(|side| stand_ins[side].filter(|_| shares[side]));
+            self.shared.insert(index, kept);
+        }
+        all
     }
 }

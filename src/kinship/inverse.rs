@@ -139,6 +139,14 @@ impl Rows {
             }
         }
         resolved.sort_by_key(|source| source.0);
+        // Pods of one parent meet in it.
+        resolved.dedup_by(|next, kept| {
+            let same = next.0 == kept.0;
+            if same {
+                kept.1 += next.1;
+            }
+            same
+        });
         resolved
     }
 }

@@ -20,7 +20,7 @@ pub use founders::{
 };
 pub use inverse::{Contribution, InverseParts, Singular};
 pub use paths::{Meeting, Path, Paths};
-pub use possible::{Draw, Possible, Way, possible_inbreeding, possible_kinship};
+pub use possible::{Draw, Possible, Taken, Way, possible_inbreeding, possible_kinship};
 pub use relations::Kinship;
 pub use sole_lines::sole_lines;
 pub use table::KinshipTable;

@@ -250,7 +250,7 @@ impl Search<'_> {
             let sides = [pair.seed, pair.pollen];
             let chance = 0.25 * weight * chance;
             for (one, other) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
-                if one == other && sides[one].is_none() {
+                if one == other && sides[one].is_none() && origin.donor.shares()[one] {
                     self.meet_unknown(at, row, chance);
                 } else if let (Some(one), Some(other)) = (node(sides[one]), node(sides[other])) {
                     self.push(Step {

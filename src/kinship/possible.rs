@@ -3,7 +3,8 @@
 //! [`Kinship`] gives the expected value over all possibilities, which no plant need have: of three fathers one is a brother
 //! and two are strangers, so the seedlings are inbred by a quarter or not at all. Here each way the parents above some
 //! plants may have been is solved by itself and kept with its chance. One pair for a whole pod is one draw; a pair for
-//! each seed is a draw for each plant.
+//! each seed is a draw for each plant. A mixed-up plant draws the origin it is of: then it has the parents that were drawn
+//! for the plants of that origin.
 
 use std::collections::BTreeMap;
 
@@ -27,11 +28,20 @@ pub enum Draw {
     Seed(PlantRow),
 }
 
+/// What came out of a draw.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Taken {
+    /// The pair at this place among those of the plant's origin.
+    Pair(usize),
+    /// The parents that other plants of this origin have, which are unknown or were drawn themselves.
+    ParentsOf(OriginRow),
+}
+
 /// One way the parents may have been.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Way {
-    /// What was drawn: the origin, the place of the pair in it. Draws that make no difference are not among them.
-    pub drawn: Vec<(Draw, usize)>,
+    /// What was drawn. Draws that make no difference are not among them.
+    pub drawn: Vec<(Draw, Taken)>,
     /// Its chance; all ways sum to 1.
     pub chance: f64,
     /// The figure, 0 to 1.
@@ -105,37 +115,97 @@ struct Lines<'l> {
     pedigree: &'l Pedigree,
     founding: &'l Founding,
     plants: Vec<PlantRow>,
-    /// Draws with the chances of their pairs.
-    draws: BTreeMap<Draw, Vec<f64>>,
+    /// How many of the plants are, or may be, of each origin.
+    users: BTreeMap<OriginRow, usize>,
+    /// Draws with what may come of them and the chance of each.
+    draws: BTreeMap<Draw, Vec<(Taken, f64)>>,
     draw_of: BTreeMap<PlantRow, Draw>,
+    /// The one draw of each pod.
+    pods: BTreeMap<OriginRow, Draw>,
 }
 
 impl<'l> Lines<'l> {
     fn above(pedigree: &'l Pedigree, founding: &'l Founding, of: &[PlantRow]) -> Self {
         let mut lines = Lines {
             plants: pedigree.with_ancestors(of),
+            users: BTreeMap::new(),
             pedigree,
             founding,
             draws: BTreeMap::new(),
             draw_of: BTreeMap::new(),
+            pods: BTreeMap::new(),
         };
-        let mut pods: BTreeMap<OriginRow, Draw> = BTreeMap::new();
-        for &plant in &lines.plants {
-            let Some(index) = pedigree.origin_row(plant) else {
-                continue;
-            };
-            let origin = &pedigree[index];
-            if origin.pairs.len() == 1 {
-                continue;
+        let rows = || {
+            let plants = lines.plants.iter();
+            plants.filter_map(|&plant| Some((plant, pedigree.origin_row(plant)?)))
+        };
+        let rows: Vec<(PlantRow, OriginRow)> = rows().collect();
+        for &(_, index) in &rows {
+            let may_be_of = pedigree[index].may_be_of.iter().map(|of| of.0);
+            for origin in may_be_of.chain([index]) {
+                *lines.users.entry(origin).or_default() += 1;
             }
-            let draw = match origin.donor {
-                Donor::WholePod => *pods.entry(index).or_insert(Draw::Pod(index, plant)),
-                Donor::EachSeed => Draw::Seed(plant),
-            };
-            lines.draws.insert(draw, origin.chances());
-            lines.draw_of.insert(plant, draw);
+        }
+        for (plant, index) in rows {
+            let origin = &pedigree[index];
+            if !origin.may_be_of.is_empty() {
+                let draw = Draw::Seed(plant);
+                let taken = lines.of_mixed_up(plant, origin);
+                lines.draws.insert(draw, taken);
+                lines.draw_of.insert(plant, draw);
+            } else if origin.pairs.len() > 1 {
+                let draw = lines.draw_for(plant, index);
+                lines.draw_of.insert(plant, draw);
+            }
         }
         lines
+    }
+
+    /// The draw of one of several pairs: one for the whole pod, or one for the plant.
+    fn draw_for(&mut self, plant: PlantRow, index: OriginRow) -> Draw {
+        let origin = &self.pedigree[index];
+        let draw = match origin.donor {
+            Donor::WholePod => *self.pods.entry(index).or_insert(Draw::Pod(index, plant)),
+            Donor::EachSeed | Donor::OneMother => Draw::Seed(plant),
+        };
+        let pairs = origin.chances().into_iter().enumerate();
+        let pairs = pairs.map(|(place, chance)| (Taken::Pair(place), chance));
+        self.draws.entry(draw).or_insert_with(|| pairs.collect());
+        draw
+    }
+
+    /// What a mixed-up plant may be: of an origin whose parents others share, or of a pair.
+    fn of_mixed_up(&mut self, plant: PlantRow, own: &Origin) -> Vec<(Taken, f64)> {
+        let mut all: Vec<(Taken, f64)> = Vec::new();
+        for (index, chance) in own.chances_of_origins() {
+            let origin = &self.pedigree[index];
+            if self.has_shared_parents(index) {
+                if origin.pairs.len() > 1 {
+                    self.draw_for(plant, index);
+                }
+                all.push((Taken::ParentsOf(index), chance));
+                continue;
+            }
+            for (pair, part) in origin.pairs.iter().zip(origin.chances()) {
+                let alike = |one: &Pair| (one.seed, one.pollen) == (pair.seed, pair.pollen);
+                let place = own.pairs.iter().position(alike);
+                let taken = Taken::Pair(place.expect("it has all pairs it may be of"));
+                match all.iter_mut().find(|known| known.0 == taken) {
+                    Some(known) => known.1 += chance * part,
+                    None => all.push((taken, chance * part)),
+                }
+            }
+        }
+        all
+    }
+
+    /// Whether other plants here have the same parents of an origin, which are unknown or one of several.
+    fn has_shared_parents(&self, index: OriginRow) -> bool {
+        let origin = &self.pedigree[index];
+        let unknown = |pair: &Pair| pair.seed.is_none() || pair.pollen.is_none();
+        origin.donor != Donor::EachSeed
+            && self.users[&index] > 1
+            && (origin.pairs.len() > 1 || origin.pairs.iter().any(unknown))
     }
 
     fn possible(
@@ -151,11 +221,11 @@ impl<'l> Lines<'l> {
         for mut number in 0..count {
             let (mut drawn, mut chance) = (BTreeMap::new(), 1.0);
             // The last draw changes fastest.
-            for (draw, chances) in self.draws.iter().rev() {
-                let pair = number % chances.len();
-                number /= chances.len();
-                chance *= chances[pair];
-                drawn.insert(*draw, pair);
+            for (draw, each) in self.draws.iter().rev() {
+                let (taken, part) = each[number % each.len()];
+                number /= each.len();
+                chance *= part;
+                drawn.insert(*draw, taken);
             }
             let (pedigree, founding, row_of) = self.world(&drawn);
             let kinship = Kinship::of(&pedigree, &founding)?;
@@ -172,7 +242,7 @@ impl<'l> Lines<'l> {
     }
 
     /// The pedigree as it was, if these pairs were drawn.
-    fn world(&self, drawn: &BTreeMap<Draw, usize>) -> (Pedigree, Founding, RowOf) {
+    fn world(&self, drawn: &BTreeMap<Draw, Taken>) -> (Pedigree, Founding, RowOf) {
         let mut pedigree = Pedigree::default();
         let mut founding = Founding::with_background(self.founding.background().to_vec());
         if let Some(stock) = self.founding.unknown_parents() {
@@ -189,7 +259,14 @@ impl<'l> Lines<'l> {
                     row
                 }
                 Some(index) => {
-                    let pair = self.draw_of.get(&plant).map_or(0, |draw| drawn[draw]);
+                    let taken = self.draw_of.get(&plant).map(|draw| drawn[draw]);
+                    let (index, pair) = match taken {
+                        None => (index, 0),
+                        Some(Taken::Pair(place)) => (index, place),
+                        Some(Taken::ParentsOf(of)) => {
+                            (of, self.pods.get(&of).map_or(0, |draw| place(drawn[draw])))
+                        }
+                    };
                     let origin = *origins
                         .entry((index, pair))
                         .or_insert_with(|| pedigree.add_origin(self.certain(index, pair, &row_of)));
@@ -213,7 +290,16 @@ impl<'l> Lines<'l> {
                 cases: 1,
             }],
             donor: origin.donor,
+            may_be_of: Vec::new(),
         }
+    }
+}
+
+/// The place of the pair that was drawn for a pod.
+fn place(taken: Taken) -> usize {
+    match taken {
+        Taken::Pair(place) => place,
+        Taken::ParentsOf(_) => unreachable!("a pod draws among its own pairs"),
     }
 }
 
@@ -221,7 +307,7 @@ impl<'l> Lines<'l> {
 fn without(ways: Vec<Way>, draw: Draw) -> Vec<Way> {
     let mut joined: Vec<Way> = Vec::new();
     for way in &ways {
-        let rest: Vec<(Draw, usize)> = way
+        let rest: Vec<(Draw, Taken)> = way
             .drawn
             .iter()
             .copied()

@@ -1,15 +1,16 @@
 //! How much is unknown behind a figure: kinship, inbreeding and diversity are lower bounds as long as founders or
 //! unknown parents may be related.
 
-use crate::lineage::{Donor, Pedigree, PlantRow};
+use std::collections::HashSet;
+
+use crate::lineage::{OriginRow, Pair, Pedigree, PlantRow};
 
 /// Founders and gaps above some plants.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct Unknowns {
     /// Plants without any recorded parent, themselves included if they are such.
     pub founders: usize,
-    /// Parents that are not recorded of plants with a known or possible other parent; one for all plants of a pod, where
-    /// the pod had one, and alternatives counted each.
+    /// Seed and pollen parents that are not recorded, or may not be; one for all plants of a pod, where the pod had one.
     pub parents: usize,
     /// Pods and crosses with one of several possible pairs of parents.
     pub uncertain: usize,
@@ -18,22 +19,44 @@ pub struct Unknowns {
 /// Counts what is unknown among some plants and all their ancestors.
 pub fn unknowns(pedigree: &Pedigree, plants: &[PlantRow]) -> Unknowns {
     let mut counted = Unknowns::default();
-    let mut seen = std::collections::HashSet::new();
+    let mut seen = HashSet::new();
+    let mut parents = UnknownParents {
+        pedigree,
+        counted: HashSet::new(),
+    };
     for plant in pedigree.with_ancestors(plants) {
         let Some(index) = pedigree.origin_row(plant) else {
             counted.founders += 1;
             continue;
         };
         let origin = &pedigree[index];
-        let first = seen.insert(index);
-        counted.uncertain += usize::from(first && origin.pairs.len() > 1);
-        if first || origin.donor == Donor::EachSeed {
-            let sides = origin
-                .pairs
-                .iter()
-                .flat_map(|pair| [pair.seed, pair.pollen]);
-            counted.parents += sides.filter(Option::is_none).count();
-        }
+        counted.uncertain += usize::from(seen.insert(index) && origin.pairs.len() > 1);
+        counted.parents += match &origin.may_be_of[..] {
+            [] => parents.more_of(index),
+            several => several.iter().map(|of| parents.more_of(of.0)).sum(),
+        };
     }
     counted
+}
+
+/// Unknown parents, those that all plants of an origin share counted once.
+struct UnknownParents<'p> {
+    pedigree: &'p Pedigree,
+    counted: HashSet<OriginRow>,
+}
+
+impl UnknownParents<'_> {
+    /// How many one more plant of an origin adds.
+    fn more_of(&mut self, index: OriginRow) -> usize {
+        let origin = &self.pedigree[index];
+        let first = self.counted.insert(index);
+        let unknown = |side: fn(&Pair) -> Option<PlantRow>| {
+            origin.pairs.iter().any(|pair| side(pair).is_none())
+        };
+        let sides = [unknown(|pair| pair.seed), unknown(|pair| pair.pollen)];
+        let sides = sides.into_iter().zip(origin.donor.shares());
+        sides
+            .filter(|(unknown, shared)| *unknown && (first || !shared))
+            .count()
+    }
 }

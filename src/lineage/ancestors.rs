@@ -2,6 +2,8 @@
 //!
 //! All walks are loops over row numbers, so depth costs nothing. Alternatives of an uncertain origin all count.
 
+use std::collections::HashMap;
+
 use super::agenda::Agenda;
 use super::pedigree::{Origin, OriginRow, Pair, Pedigree, PlantRow};
 
@@ -43,16 +45,20 @@ impl Pedigree {
             rows,
             origins: Vec::new(),
         };
-        let mut numbers = std::collections::HashMap::new();
+        let mut numbers = HashMap::new();
         for at in 0..extract.rows.len() {
             match self.origin_row(extract.rows[at]) {
                 None => pedigree.add_founder(),
                 Some(index) => {
-                    let number = *numbers.entry(index).or_insert_with(|| {
-                        extract.origins.push(index);
-                        pedigree.add_origin(extract.renumbered(&self[index]))
-                    });
-                    pedigree.add_offspring(number)
+                    // A mixed-up plant may be the only one there of an origin it may be of.
+                    for index in self[index].may_be_of.iter().map(|of| of.0).chain([index]) {
+                        if !numbers.contains_key(&index) {
+                            let origin = extract.renumbered(&self[index], &numbers);
+                            extract.origins.push(index);
+                            numbers.insert(index, pedigree.add_origin(origin));
+                        }
+                    }
+                    pedigree.add_offspring(numbers[&index])
                 }
             };
         }
@@ -78,7 +84,7 @@ impl Extract {
         self.rows.binary_search(&plant).ok().map(PlantRow::new)
     }
 
-    fn renumbered(&self, origin: &Origin) -> Origin {
+    fn renumbered(&self, origin: &Origin, numbers: &HashMap<OriginRow, OriginRow>) -> Origin {
         let row = |parent: Option<PlantRow>| parent.and_then(|plant| self.row(plant));
         let pairs = origin.pairs.iter();
         let pairs = pairs.map(|pair| Pair {
@@ -90,6 +96,11 @@ impl Extract {
         Origin {
             pairs: pairs.collect(),
             donor: origin.donor,
+            may_be_of: origin
+                .may_be_of
+                .iter()
+                .map(|&(of, pods)| (numbers[&of], pods))
+                .collect(),
         }
     }
 }

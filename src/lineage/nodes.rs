@@ -110,14 +110,25 @@ impl GeneticNodes {
 
     fn add_pod(&mut self, pedigree: &Pedigree, founding: &Founding, origin: OriginRow) {
         if self.of_pod[origin.index()] == NONE {
+            for &(of, _) in &pedigree[origin].may_be_of {
+                self.add_pod(pedigree, founding, of);
+            }
             let sources = self.mean_parents(&pedigree[origin], founding.unknown_parents());
             self.of_pod[origin.index()] = self.len();
             self.add(GeneticNode::Pod(origin), &sources);
         }
     }
 
-    /// Half of each parent; an unknown one stands for its stock, or for nothing. Stocks are the first nodes.
+    /// Half of each parent; an unknown one stands for its stock, or for nothing. Stocks are the first nodes. A mixed-up
+    /// plant draws from what the plants of each origin it may be of have in common, so it shares their unknown parents.
     fn mean_parents(&self, origin: &Origin, unknown: Option<u32>) -> Vec<(u32, f64)> {
+        if !origin.may_be_of.is_empty() {
+            let pods = origin.chances_of_origins();
+            return join(
+                pods.map(|(of, chance)| (self.of_pod[of.index()], chance))
+                    .collect(),
+            );
+        }
         let mut sources = Vec::with_capacity(2);
         for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
             for parent in [pair.seed, pair.pollen] {

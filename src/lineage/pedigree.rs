@@ -44,7 +44,8 @@ impl Pedigree {
     /// Adds an origin for plants to come. Every parent named in it must already have a row.
     ///
     /// # Panics
-    /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
+    /// If a pair names a plant not yet added, or `may_be_of` an origin not yet added, or there is no pair: the caller numbers
+    /// parents first.
     pub fn add_origin(&mut self, origin: Origin) -> OriginRow {
         assert!(!origin.pairs.is_empty(), "an origin needs a pair");
         for parent in origin
@@ -58,6 +59,13 @@ impl Pedigree {
                 "parents are numbered before their offspring"
             );
         }
+        assert!(
+            origin
+                .may_be_of
+                .iter()
+                .all(|(of, _)| of.index() < self.origins.len()),
+            "the origins a plant may be of are numbered before its own"
+        );
         self.origins.push(origin);
         OriginRow::new(self.origins.len() - 1)
     }

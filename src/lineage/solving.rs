@@ -157,6 +157,9 @@ impl IbdSolution {
         relation: &mut impl Relation,
         met: &mut HashMap<(u32, u32), f64>,
     ) -> Option<(f64, f64)> {
+        if !origin.may_be_of.is_empty() {
+            return self.mixed_up(row, origin, relation);
+        }
         let (mut inbreeding, mut selves, mut shared) = (0.0, 0.0, 0.0);
         for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
             let [seed, pollen] = [pair.seed, pair.pollen].map(|parent| self.self_of(parent));
@@ -173,25 +176,46 @@ impl IbdSolution {
             selves += chance * (seed + pollen);
             shared += chance * 0.25 * (seed + pollen + 2.0 * between);
         }
-        let unknown = match &origin.pairs[..] {
-            [pair] => {
-                let unknown = [pair.seed, pair.pollen]
-                    .iter()
-                    .filter(|parent| parent.is_none())
-                    .count();
-                0.25 * (1.0 - self.background_of_unknown()) * unknown as f64
+        // Unknown for the whole pod, and for each seed apart.
+        let [pod, seed] = match (&origin.pairs[..], origin.donor) {
+            ([pair], donor) => {
+                let [of_one, of_each] = unknown_sides(pair, donor);
+                let each = 0.25 * (1.0 - self.background_of_unknown());
+                [each * of_one, each * of_each]
             }
-            _ => shared - relation.square(self, self.nodes.of_pod(row))?,
-        };
-        let (pod, plant) = match origin.donor {
-            Donor::WholePod => (unknown, 1.0 - 0.25 * selves),
-            Donor::EachSeed => (0.0, 1.0 - 0.25 * selves + unknown),
+            (_, donor) => {
+                let unknown = shared - relation.square(self, self.nodes.of_pod(row))?;
+                match donor {
+                    Donor::WholePod => [unknown, 0.0],
+                    Donor::EachSeed | Donor::OneMother => [0.0, unknown],
+                }
+            }
         };
         self.pods[row.index()] = PodIdentity {
             inbreeding,
-            mendelian_variance: plant,
+            mendelian_variance: 1.0 - 0.25 * selves + seed,
         };
-        Some((pod, shared - unknown + pod))
+        Some((pod, shared - seed))
+    }
+
+    /// Solves the origin of a mixed-up plant. It varies by 1 + F like the plants of the origin it is of; the mean of what
+    /// those origins have in common is known of it, and all else is its own.
+    fn mixed_up(
+        &mut self,
+        row: OriginRow,
+        origin: &Origin,
+        relation: &mut impl Relation,
+    ) -> Option<(f64, f64)> {
+        let of = origin.chances_of_origins();
+        let inbreeding = of
+            .map(|(of, chance)| chance * self.pods[of.index()].inbreeding)
+            .sum();
+        let known = relation.square(self, self.nodes.of_pod(row))?;
+        self.pods[row.index()] = PodIdentity {
+            inbreeding,
+            mendelian_variance: 1.0 + inbreeding - known,
+        };
+        Some((0.0, known))
     }
 
     /// The nodes that stand for both parents; none where an unknown parent is unrelated to everyone.
@@ -202,4 +226,16 @@ impl IbdSolution {
         let (seed, pollen) = (node(pair.seed)?, node(pair.pollen)?);
         Some((seed.min(pollen), seed.max(pollen)))
     }
+}
+
+/// How many parents of a pair are unknown: those that all its plants share, and those that each has for itself.
+fn unknown_sides(pair: &Pair, donor: Donor) -> [f64; 2] {
+    let sides = [pair.seed, pair.pollen].into_iter().zip(donor.shares());
+    sides.fold([0.0; 2], |[of_one, of_each], (parent, shared)| {
+        match (parent, shared) {
+            (Some(_), _) => [of_one, of_each],
+            (None, true) => [of_one + 1.0, of_each],
+            (None, false) => [of_one, of_each + 1.0],
+        }
+    })
 }

@@ -203,14 +203,17 @@ impl<'t> Matings<'_, 't> {
 }
 
 impl<'t> Mating<'t> {
-    /// A pair of unknown parents where none is recorded. Where neither side is known and no one pod holds the seedlings,
-    /// nothing says that any two of them share a parent.
+    /// A pair of unknown parents where none is recorded. Where neither side is known, one pod says that its seedlings
+    /// share their mother; without one nothing says that any two of them share a parent.
     fn or_unknown(mut self, of_one_pod: bool) -> Self {
         if self.pairs.is_empty() {
             self.pairs.push((Side::Unknown, Side::Unknown, 0));
         }
-        if !of_one_pod && matches!(self.pairs[..], [(Side::Unknown, Side::Unknown, _)]) {
-            self.donor = Donor::EachSeed;
+        if matches!(self.pairs[..], [(Side::Unknown, Side::Unknown, _)]) {
+            self.donor = match of_one_pod {
+                true => Donor::OneMother,
+                false => Donor::EachSeed,
+            };
         }
         self
     }

@@ -1,6 +1,6 @@
 //! Where plants come from: rows, pairs of parents, origins shared by the plants of one cross.
 
-use super::row_types::PlantRow;
+use super::row_types::{OriginRow, PlantRow};
 
 /// One possible pair of parents; `None` is an unknown parent, which is never "unrelated" and never dropped.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -23,6 +23,19 @@ pub enum Donor {
     WholePod,
     /// Every seed drew its own pair (mixed or open pollination, a muddled tray).
     EachSeed,
+    /// One plant bore all seeds, yet each may have its own pollen parent: a pod of unknown parents.
+    OneMother,
+}
+
+impl Donor {
+    /// Whether all plants of an origin have one seed parent and one pollen parent, also where these are not known.
+    pub fn shares(self) -> [bool; 2] {
+        match self {
+            Donor::WholePod => [true, true],
+            Donor::EachSeed => [false, false],
+            Donor::OneMother => [true, false],
+        }
+    }
 }
 
 /// Where the plants of one pod come from.
@@ -33,6 +46,10 @@ pub struct Origin {
     /// How the pair was drawn. For a single pair it matters only where a parent is unknown: the plants of a
     /// [`Donor::WholePod`] share that unknown parent, those of [`Donor::EachSeed`] each had their own.
     pub donor: Donor,
+    /// Of a plant that was mixed up: the origins it may be of, each with the number of its pods among those the plant may
+    /// have come out of; all of them earlier. If it is of one, it has whatever parents the other plants of that origin
+    /// have. Empty for every other plant. `pairs` then are all pairs of all of them.
+    pub may_be_of: Vec<(OriginRow, u32)>,
 }
 
 impl Origin {
@@ -46,6 +63,7 @@ impl Origin {
                 cases: 1,
             }],
             donor: Donor::EachSeed,
+            may_be_of: Vec::new(),
         }
     }
 
@@ -76,6 +94,13 @@ impl Origin {
             .iter()
             .map(|&weight| weight as f64 / total as f64)
             .collect()
+    }
+
+    /// The chance of each origin it may be of, in their order, summing to 1: one pod is as likely as any other.
+    pub fn chances_of_origins(&self) -> impl Iterator<Item = (OriginRow, f64)> {
+        let pods: u32 = self.may_be_of.iter().map(|(_, pods)| pods).sum();
+        let each = self.may_be_of.iter();
+        each.map(move |&(origin, of)| (origin, f64::from(of) / f64::from(pods)))
     }
 
     /// All parents named, each once, ascending.

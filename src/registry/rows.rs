@@ -137,6 +137,7 @@ impl Rows<'_, '_> {
         self.given.origins.push(Origin {
             pairs,
             donor: mating.donor,
+            may_be_of: Vec::new(),
         });
         self.parts[cross.index()].origin = origin;
         let mut skip = alone.iter().peekable();
@@ -209,9 +210,18 @@ impl Rows<'_, '_> {
         if all.is_empty() {
             return Origin::certain(None, None);
         }
+        let mut may_be_of: Vec<(OriginRow, u32)> = Vec::new();
+        for cross in pods {
+            let origin = self.parts[cross.index()].origin;
+            match may_be_of.iter_mut().find(|(known, _)| *known == origin) {
+                Some((_, pods)) => *pods += 1,
+                None => may_be_of.push((origin, 1)),
+            }
+        }
         Origin {
             pairs: all,
             donor: Donor::EachSeed,
+            may_be_of,
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::kinship::{Kinship, NamedPedigree};
 use crate::lineage::{Founding, Pedigree, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::tags_in_doubt;
-use crate::registry::PlantKind;
+use crate::registry::{OriginRow, PlantKind};
 
 /// Where plants have their codes and their evidence from.
 pub(super) enum Source<'k, 'r, 't> {
@@ -21,6 +21,18 @@ impl Source<'_, '_, '_> {
         match self {
             Source::Registry(evidence) => evidence.registry().code(plant),
             Source::Table(table) => table.ids[plant.index()].clone(),
+        }
+    }
+
+    /// The cross of an origin. A table has none: it records no mix-ups, which alone ask for it.
+    pub(super) fn code_of_cross(&self, origin: OriginRow) -> String {
+        match self {
+            Source::Registry(evidence) => {
+                let registry = evidence.registry();
+                let cross = registry.cross_of_origin(origin);
+                cross.map_or_else(String::new, |cross| registry[cross].page.code.to_owned())
+            }
+            Source::Table(_) => String::new(),
         }
     }
 

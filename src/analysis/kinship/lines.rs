@@ -1,7 +1,7 @@
 //! The lines of descent behind a pair, and the parents uncertain plants may have been drawn from.
 
 use crate::analysis::kinship::kindred::Kindred;
-use crate::kinship::{Draw, Meeting, Path, Possible, Way};
+use crate::kinship::{Draw, Meeting, Path, Possible, Taken, Way};
 use crate::lineage::PlantRow;
 use crate::registry::OriginRow;
 use serde::Serialize;
@@ -35,15 +35,24 @@ pub struct ParentPair {
     pub pollen: Option<String>,
 }
 
-/// A plant with one of its possible pairs of parents.
+/// A plant or a cross with one of its possible pairs of parents, or a plant with the cross it is taken to be of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Drawn {
-    /// Code of the plant.
+    /// Code of the plant, or of the cross.
     pub plant: String,
     /// Whether its pod-mates have the same parents.
     pub with_pod_mates: bool,
     /// The parents.
-    pub of: ParentPair,
+    pub of: DrawnOf,
+}
+
+/// What a plant is taken to be of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum DrawnOf {
+    /// A pair of parents.
+    Parents(ParentPair),
+    /// A cross, whose parents stand apart.
+    Cross(String),
 }
 
 /// Plants that are one of several kinds, each with the parents it is taken to have.
@@ -92,17 +101,26 @@ impl Kindred<'_, '_, '_> {
         ways.iter().filter(|_| several).map(row).collect()
     }
 
-    fn drawn(&self, &(draw, place): &(Draw, usize)) -> Drawn {
-        let (with_pod_mates, plant) = match draw {
-            Draw::Pod(_, plant) => (true, plant),
-            Draw::Seed(plant) => (false, plant),
+    fn drawn(&self, &(draw, taken): &(Draw, Taken)) -> Drawn {
+        let own = |plant: PlantRow| {
+            let origin = self.pedigree.origin_row(plant);
+            origin.expect("only parents of a plant that has an origin are drawn")
         };
-        let origin = self.pedigree.origin_row(plant);
-        let origin = origin.expect("only parents of a plant that has an origin are drawn");
+        let (with_pod_mates, plant, origin) = match draw {
+            // Only mixed-up plants may be of it.
+            Draw::Pod(origin, plant) if own(plant) != origin => {
+                (false, self.source.code_of_cross(origin), origin)
+            }
+            Draw::Pod(origin, plant) => (true, self.code(plant), origin),
+            Draw::Seed(plant) => (false, self.code(plant), own(plant)),
+        };
         Drawn {
-            plant: self.code(plant),
+            plant,
             with_pod_mates,
-            of: self.pair(origin, place),
+            of: match taken {
+                Taken::Pair(place) => DrawnOf::Parents(self.pair(origin, place)),
+                Taken::ParentsOf(origin) => DrawnOf::Cross(self.source.code_of_cross(origin)),
+            },
         }
     }
 

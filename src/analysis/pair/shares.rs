@@ -1,6 +1,6 @@
 //! Shares of the seedlings, expected and with each possible pair of parents further back.
 
-use crate::analysis::kinship::{Drawn, DrawnParents, ParentPair};
+use crate::analysis::kinship::{Drawn, DrawnOf, DrawnParents, ParentPair};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::intended::Intended;
 use crate::ancestry::{Part, Reserve, Reserves, Shares, TooDeep};
@@ -60,10 +60,10 @@ impl Intended<'_, '_, '_> {
             let drawn = Drawn {
                 plant: self.registry.code(plant),
                 with_pod_mates: false,
-                of: ParentPair {
+                of: DrawnOf::Parents(ParentPair {
                     seed: code(of.seed),
                     pollen: code(of.pollen),
-                },
+                }),
             };
             let parents = DrawnParents(vec![drawn]);
             (seedlings, parents, stated.then_some(chance))

@@ -78,7 +78,7 @@ fn are_names_weak(context: &Context, unit: Unit) -> bool {
 fn one_of_pairs(context: &Context, unit: Unit, origin: OriginRow) -> Caution {
     match (unit, &context.lineage().pedigree[origin].donor) {
         (_, Donor::WholePod) => Caution::OnePairOfAPod,
-        (Unit::Plant(_), Donor::EachSeed) => Caution::OnePairOfThePlant,
-        (_, Donor::EachSeed) => Caution::OnePairOfEachSeed,
+        (Unit::Plant(_), Donor::EachSeed | Donor::OneMother) => Caution::OnePairOfThePlant,
+        (_, Donor::EachSeed | Donor::OneMother) => Caution::OnePairOfEachSeed,
     }
 }

@@ -290,7 +290,7 @@ impl Work<'_, '_, '_> {
                 // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
                 let father = match (origin.donor, cross) {
                     (Donor::WholePod, _) | (_, None) => self.one_of(fathers),
-                    (Donor::EachSeed, Some(_)) => self.builder.mixed(fathers),
+                    (Donor::EachSeed | Donor::OneMother, Some(_)) => self.builder.mixed(fathers),
                 };
                 self.builder.cross(*seed, father, direction)
             }

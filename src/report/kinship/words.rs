@@ -1,7 +1,7 @@
 //! What figures of kinship assume, lines of descent and figures that may be one of several, in words.
 
 use crate::analysis::kinship::{
-    Assumption, DescentPath, Drawn, DrawnParents, Outcome, ParentPair, PathStep,
+    Assumption, DescentPath, Drawn, DrawnOf, DrawnParents, Outcome, ParentPair, PathStep,
 };
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
@@ -37,6 +37,15 @@ impl Display for Drawn {
             false => "",
         };
         write!(out, "{}{mates} of {}", self.plant, self.of)
+    }
+}
+
+impl Display for DrawnOf {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            DrawnOf::Parents(pair) => pair.fmt(out),
+            DrawnOf::Cross(cross) => out.write_str(cross),
+        }
     }
 }
 

@@ -310,31 +310,36 @@ fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
 /// Founder contributions through explicit worlds, unknown parents standing in as founders.
 fn brute_effective_founders(pedigree: &Pedigree, set: &[PlantRow]) -> f64 {
     let mut known = vec![0.0; pedigree.len()];
-    let mut unknown: std::collections::BTreeMap<(OriginRow, usize, usize, usize), f64> =
+    // One of each side: for a whole origin, or for each of its plants.
+    let mut unknown: std::collections::BTreeMap<(OriginRow, usize, usize), f64> =
         Default::default();
     let mut values = vec![0.0; pedigree.len()];
     set.iter()
         .for_each(|plant| values[plant.index()] += 1.0 / set.len() as f64);
     for plant in pedigree.plants().rev() {
         let value = values[plant.index()];
-        let Some(index) = pedigree.origin_row(plant) else {
+        let Some(own) = pedigree.origin_row(plant) else {
             known[plant.index()] = value;
             continue;
         };
-        let origin = &pedigree[index];
-        let whose = if origin.donor == Donor::WholePod {
-            usize::MAX
-        } else {
-            plant.index()
-        };
-        for (at, (pair, chance)) in origin.pairs.iter().zip(origin.chances()).enumerate() {
-            for (side, parent) in [pair.seed, pair.pollen].into_iter().enumerate() {
-                match parent {
-                    Some(parent) => values[parent.index()] += 0.5 * chance * value,
-                    None => {
-                        *unknown.entry((index, whose, at, side)).or_default() +=
-                            0.5 * chance * value
-                    }
+        let mut of: Vec<(OriginRow, u32)> = pedigree[own].may_be_of.clone();
+        if of.is_empty() {
+            of.push((own, 1));
+        }
+        let pods: u32 = of.iter().map(|of| of.1).sum();
+        for (index, each) in of {
+            let origin = &pedigree[index];
+            let value = value * f64::from(each) / f64::from(pods);
+            for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
+                for (side, parent) in [pair.seed, pair.pollen].into_iter().enumerate() {
+                    let whose = match (origin.donor, side) {
+                        (Donor::WholePod, _) | (Donor::OneMother, 0) => usize::MAX,
+                        _ => plant.index(),
+                    };
+                    *match parent {
+                        Some(parent) => &mut values[parent.index()],
+                        None => unknown.entry((index, whose, side)).or_default(),
+                    } += 0.5 * chance * value;
                 }
             }
         }
@@ -386,6 +391,7 @@ fn parallel_equals_serial() {
     let origin = pedigree.add_origin(Origin {
         pairs: vec![pair(Some(PlantRow(3))), pair(None)],
         donor: Donor::EachSeed,
+        may_be_of: Vec::new(),
     });
     (0..5).for_each(|_| {
         pedigree.add_offspring(origin);

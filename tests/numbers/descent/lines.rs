@@ -124,6 +124,7 @@ fn deep_narrow_pedigrees_agree_with_the_dense_table() {
             let origin = pedigree.add_origin(Origin {
                 pairs: listed.collect(),
                 donor,
+                may_be_of: Vec::new(),
             });
             pedigree.add_offspring(origin);
             parents.push(pairs);

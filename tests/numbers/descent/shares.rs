@@ -116,6 +116,7 @@ fn one_of_several_fathers_is_never_split_without_weights() {
     let pod = pedigree.add_origin(Origin {
         pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)],
         donor: Donor::WholePod,
+        may_be_of: Vec::new(),
     });
     let child = pedigree.add_offspring(pod);
     let back = pedigree.add_origin(Origin::certain(Some(child), Some(b)));
@@ -139,17 +140,20 @@ fn alternatives_that_agree_leave_nothing_open_and_sets_flatten() {
     let open = pedigree.add_origin(Origin {
         pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)],
         donor: Donor::WholePod,
+        may_be_of: Vec::new(),
     });
     let hybrid = pedigree.add_offspring(open);
     let second = Origin {
         pairs: vec![pair(hybrid, Some(a), 0), pair(c, None, 0)],
         donor: Donor::EachSeed,
+        may_be_of: Vec::new(),
     };
     let second = pedigree.add_origin(second);
     let mixed = pedigree.add_offspring(second);
     let same = pedigree.add_origin(Origin {
         pairs: vec![pair(a, Some(b), 0), pair(b, Some(a), 0)],
         donor: Donor::EachSeed,
+        may_be_of: Vec::new(),
     });
     let sure = pedigree.add_offspring(same);
     let shares = Shares::of(&pedigree, &founders);
@@ -168,12 +172,14 @@ fn stated_weights_give_the_weighted_mean() {
     let pod = pedigree.add_origin(Origin {
         pairs,
         donor: Donor::EachSeed,
+        may_be_of: Vec::new(),
     });
     let child = pedigree.add_offspring(pod);
     let half_stated = vec![pair(a, Some(b), 2), pair(a, Some(c), 0)];
     let pod = pedigree.add_origin(Origin {
         pairs: half_stated,
         donor: Donor::EachSeed,
+        may_be_of: Vec::new(),
     });
     let unsure = pedigree.add_offspring(pod);
     let shares = Shares::of(&pedigree, &founders);

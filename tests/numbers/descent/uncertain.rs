@@ -1,6 +1,6 @@
 //! Parents that are one of several: against the published example and against the mean over all worlds.
 
-use podbook::kinship::{Draw, Kinship, possible_inbreeding, possible_kinship, unknowns};
+use podbook::kinship::{Draw, Kinship, Taken, possible_inbreeding, possible_kinship, unknowns};
 use podbook::lineage::{
     Donor, FounderStock, Founding, IbdSolution, Origin, Pair, Pedigree, PlantRow,
 };
@@ -42,6 +42,7 @@ fn example(donor: Donor) -> Pedigree {
     let origin = pedigree.add_origin(Origin {
         pairs: pairs.collect(),
         donor,
+        may_be_of: Vec::new(),
     });
     for _ in 0..table["pod_size"].as_u64().unwrap() {
         pedigree.add_offspring(origin);
@@ -209,6 +210,7 @@ fn what_is_assumed_and_unknown_is_told() {
     let origin = pedigree.add_origin(Origin {
         pairs: vec![pair(a, Some(b)), pair(a, None)],
         donor: Donor::WholePod,
+        may_be_of: Vec::new(),
     });
     let [first, second] = [0, 1].map(|_| pedigree.add_offspring(origin));
     let origin = pedigree.add_origin(Origin::certain(Some(first), Some(c)));
@@ -242,11 +244,76 @@ fn an_unknown_father_is_one_for_a_pod_or_one_for_each_seed() {
                 cases: 1,
             }],
             donor,
+            may_be_of: Vec::new(),
         });
         let [one, other] = [0, 1].map(|_| pedigree.add_offspring(origin));
         let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
         assert_eq!(kinship.pair(one, other), wanted);
         assert_eq!(kinship.pair(one, one), 0.5);
+    }
+}
+
+/// Seedlings of one pod of unknown parents share their mother; their fathers need not be one.
+#[test]
+fn a_pod_of_unknown_parents_has_one_mother() {
+    let mut pedigree = Pedigree::default();
+    let mut origin = Origin::certain(None, None);
+    origin.donor = Donor::OneMother;
+    let origin = pedigree.add_origin(origin);
+    let [one, other] = [0, 1].map(|_| pedigree.add_offspring(origin));
+    let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+    assert_eq!(kinship.pair(one, other), 0.125);
+    let paths = kinship.paths(one, other, 5);
+    assert!(paths.complete);
+    let lines: Vec<f64> = paths.paths.iter().map(|path| path.kinship).collect();
+    assert_eq!(lines, [0.125]);
+    let told = unknowns(&pedigree, &[one, other]);
+    assert_eq!((told.founders, told.parents, told.uncertain), (0, 3, 0));
+}
+
+/// A mixed-up plant that came out of a pod has the father of that pod, whichever he was: with pod-mates of one of two
+/// fathers it is full sibling or stranger, and of one unknown father full sibling.
+#[test]
+fn a_mixed_up_plant_shares_the_father_of_the_pod_it_is_of() {
+    let mut pedigree = Pedigree::default();
+    let [mother, one, two, a, b] = [0, 1, 2, 3, 4].map(|_| pedigree.add_founder());
+    let pair = |seed, pollen| Pair {
+        seed: Some(seed),
+        pollen,
+        weight: 0,
+        cases: 1,
+    };
+    let doubled = |pair: Pair| Pair { cases: 2, ..pair };
+    let fathers = [pair(mother, Some(one)), pair(mother, Some(two))];
+    let unknown = pair(mother, None);
+    let strangers = pair(a, Some(b));
+    // Pod-mates, and the kinship expected: of the mother alone it is 1/8, of both parents 1/4.
+    for (pairs, ways) in [
+        (fathers.to_vec(), [(0.0, 0.5), (0.25, 0.5)]),
+        (vec![unknown], [(0.0, 0.5), (0.25, 0.5)]),
+    ] {
+        let mut pedigree = pedigree.clone();
+        let pod = pedigree.add_origin(Origin {
+            pairs: pairs.clone(),
+            donor: Donor::WholePod,
+            may_be_of: Vec::new(),
+        });
+        let mate = pedigree.add_offspring(pod);
+        let other = pedigree.add_origin(Origin::certain(strangers.seed, strangers.pollen));
+        let mixed = pedigree.add_origin(Origin {
+            pairs: match pairs.len() {
+                1 => vec![pairs[0], strangers],
+                _ => [&pairs[..], &[doubled(strangers)]].concat(),
+            },
+            donor: Donor::EachSeed,
+            may_be_of: vec![(pod, 1), (other, 1)],
+        });
+        let mixed = pedigree.add_offspring(mixed);
+        let founding = Founding::unrelated();
+        let kinship = Kinship::of(&pedigree, &founding).unwrap();
+        assert_eq!(kinship.pair(mate, mixed), 0.125);
+        let possible = possible_kinship(&pedigree, &founding, [mate, mixed]).unwrap();
+        assert_eq!(possible.unwrap().outcomes(), ways);
     }
 }
 
@@ -465,6 +532,7 @@ fn each_possible_father_by_itself() {
     let pod = pedigree.add_origin(Origin {
         pairs: vec![pair(c, 1), pair(brother, 1), pair(d, 2)],
         donor: Donor::WholePod,
+        may_be_of: Vec::new(),
     });
     let [one, other] = [0, 1].map(|_| pedigree.add_offspring(pod));
     let founding = Founding::unrelated();
@@ -481,7 +549,8 @@ fn each_possible_father_by_itself() {
         .map(|way| way.drawn.clone())
         .collect();
     let draw = Draw::Pod(pod, one);
-    assert_eq!(draws, [[(draw, 0)], [(draw, 1)], [(draw, 2)]]);
+    let taken = [0, 1, 2].map(|place| [(draw, Taken::Pair(place))]);
+    assert_eq!(draws, taken);
     // Pod-mates share the draw: full siblings whoever the father was, inbred by a quarter if it was the brother.
     assert_eq!(
         kinship([one, other]).outcomes(),
@@ -512,6 +581,7 @@ fn each_possible_father_by_itself() {
         let origin = many.add_origin(Origin {
             pairs: pairs.to_vec(),
             donor: Donor::EachSeed,
+            may_be_of: Vec::new(),
         });
         last = many.add_offspring(origin);
     }

@@ -17,11 +17,19 @@ pub struct World {
     pub probability: Rational,
 }
 
-/// A world under construction, with the pair drawn for each pod that has one already.
-type Branch = (World, Vec<Option<(usize, usize)>>);
+/// Parents drawn for the plants of an origin so far: the pair that all have, or the mother alone.
+#[derive(Clone, Copy)]
+enum Drawn {
+    Nothing,
+    Mother(usize),
+    Pair((usize, usize)),
+}
+
+/// A world under construction, with what was drawn for each origin.
+type Branch = (World, Vec<Drawn>);
 
 /// All worlds of a pedigree. Every plant's parents are made explicit; an unknown parent is a founder of its own, for
-/// the whole pod or for each seed.
+/// the whole pod or for each seed. A mixed-up plant is a plant of one of the origins it may be of.
 pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
     let start = World {
         parents: Vec::new(),
@@ -29,24 +37,24 @@ pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
         unknown: Vec::new(),
         probability: one(),
     };
-    let mut open: Vec<Branch> = vec![(start, vec![None; pedigree.origins().len()])];
+    let mut open: Vec<Branch> = vec![(start, vec![Drawn::Nothing; pedigree.origins().len()])];
     for plant in pedigree.plants() {
         let mut next = Vec::new();
-        for (world, pods) in open {
-            match pedigree.origin_row(plant) {
-                None => {
-                    let mut world = world;
-                    world.add(None);
-                    next.push((world, pods));
-                }
-                Some(row) => match (pedigree[row].donor, pods[row.index()]) {
-                    (Donor::WholePod, Some(pair)) => {
-                        let mut world = world;
-                        world.add(Some(pair));
-                        next.push((world, pods));
-                    }
-                    _ => next.extend(branch(&world, &pods, &pedigree[row], row)),
-                },
+        for (mut world, drawn) in open {
+            let Some(row) = pedigree.origin_row(plant) else {
+                world.add(None);
+                next.push((world, drawn));
+                continue;
+            };
+            let may_be_of = &pedigree[row].may_be_of;
+            if may_be_of.is_empty() {
+                next.extend(offspring(&world, &drawn, pedigree, row));
+            }
+            let pods: u32 = may_be_of.iter().map(|of| of.1).sum();
+            for &(of, each) in may_be_of {
+                let mut world = world.clone();
+                world.probability *= ratio(i64::from(each), i64::from(pods));
+                next.extend(offspring(&world, &drawn, pedigree, of));
             }
         }
         open = next;
@@ -54,26 +62,36 @@ pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
     open.into_iter().map(|(world, _)| world).collect()
 }
 
-fn branch(
-    world: &World,
-    pods: &[Option<(usize, usize)>],
-    origin: &Origin,
-    row: OriginRow,
-) -> Vec<Branch> {
+/// One more plant of an origin, in every way.
+fn offspring(world: &World, drawn: &[Drawn], pedigree: &Pedigree, row: OriginRow) -> Vec<Branch> {
+    let origin = &pedigree[row];
+    if let Drawn::Pair(pair) = drawn[row.index()] {
+        let mut world = world.clone();
+        world.add(Some(pair));
+        return vec![(world, drawn.to_vec())];
+    }
     let stated = origin.pairs.iter().all(|pair| pair.weight > 0);
     let weight = |pair: &Pair| if stated { i64::from(pair.weight) } else { 1 };
     let total: i64 = origin.pairs.iter().map(weight).sum();
     let draws = origin.pairs.iter().map(|pair| {
-        let (mut world, mut pods) = (world.clone(), pods.to_vec());
+        let (mut world, mut drawn) = (world.clone(), drawn.to_vec());
         world.probability *= ratio(weight(pair), total);
         let stand = |world: &mut World, parent: Option<PlantRow>| match parent {
             Some(parent) => world.plants[parent.index()],
             None => world.stand_in(),
         };
-        let pair = (stand(&mut world, pair.seed), stand(&mut world, pair.pollen));
-        pods[row.index()] = Some(pair);
+        let seed = match drawn[row.index()] {
+            Drawn::Mother(known) => known,
+            _ => stand(&mut world, pair.seed),
+        };
+        let pair = (seed, stand(&mut world, pair.pollen));
+        drawn[row.index()] = match origin.donor {
+            Donor::WholePod => Drawn::Pair(pair),
+            Donor::OneMother => Drawn::Mother(seed),
+            Donor::EachSeed => Drawn::Nothing,
+        };
         world.add(Some(pair));
-        (world, pods)
+        (world, drawn)
     });
     draws.collect()
 }
@@ -228,10 +246,9 @@ pub fn random_pedigree(
     });
     for pod in 0..pods {
         let any = |rng: &mut SplitMix64| Some(PlantRow(rng.below(pedigree.len()) as u32));
-        let donor = if rng.below(2) == 0 {
-            Donor::WholePod
-        } else {
-            Donor::EachSeed
+        let mut donor = match rng.below(2) {
+            0 => Donor::WholePod,
+            _ => Donor::EachSeed,
         };
         let mut pairs = vec![Pair {
             seed: any(rng),
@@ -240,8 +257,12 @@ pub fn random_pedigree(
             cases: 1,
         }];
         if pod < uncertain {
-            match rng.below(5) {
+            match rng.below(6) {
                 0 => pairs[0].pollen = None,
+                5 => {
+                    (pairs[0].seed, pairs[0].pollen) = (None, None);
+                    donor = Donor::OneMother;
+                }
                 1 => pairs.push(Pair {
                     seed: pairs[0].seed,
                     pollen: any(rng),
@@ -274,10 +295,56 @@ pub fn random_pedigree(
                 }
             }
         }
-        let origin = pedigree.add_origin(Origin { pairs, donor });
+        let origin = pedigree.add_origin(Origin {
+            pairs,
+            donor,
+            may_be_of: Vec::new(),
+        });
         for _ in 0..=rng.below(2) {
             pedigree.add_offspring(origin);
         }
+        if pod == 0 || pod >= uncertain || rng.below(2) > 0 {
+            continue;
+        }
+        let mixed = mixed_up(rng, &pedigree);
+        let origin = pedigree.add_origin(mixed);
+        pedigree.add_offspring(origin);
     }
     pedigree
+}
+
+/// The origin of a plant that may be of the last origin or of another, with all pairs of both as the registry gives them.
+fn mixed_up(rng: &mut SplitMix64, pedigree: &Pedigree) -> Origin {
+    let plain: Vec<OriginRow> = pedigree
+        .origin_rows()
+        .filter(|&row| pedigree[row].may_be_of.is_empty())
+        .collect();
+    let (last, earlier) = plain.split_last().expect("there are origins");
+    let other = earlier[rng.below(earlier.len())];
+    let may_be_of = vec![(other, 1), (*last, 1 + rng.below(2) as u32)];
+    let mut pairs: Vec<Pair> = Vec::new();
+    for &(of, pods) in &may_be_of {
+        let of = &pedigree[of];
+        let stated = of.weights();
+        let weights = stated.unwrap_or_else(|| vec![1; of.pairs.len()]);
+        let all: u64 = weights.iter().sum();
+        for (pair, weight) in of.pairs.iter().zip(weights) {
+            // Weights here are 1 to 4 of a sum of at most 4, so twelfths are exact.
+            let cases = pods * (12 * weight / all) as u32;
+            let alike = |one: &&mut Pair| (one.seed, one.pollen) == (pair.seed, pair.pollen);
+            match pairs.iter_mut().find(alike) {
+                Some(known) => known.cases += cases,
+                None => pairs.push(Pair {
+                    weight: 0,
+                    cases,
+                    ..*pair
+                }),
+            }
+        }
+    }
+    Origin {
+        pairs,
+        donor: Donor::EachSeed,
+        may_be_of,
+    }
 }
