@@ -73,7 +73,7 @@ const GUESSES: [(&str, &[&str]); 56] = [
         "gone",
         &[
             "died", "dead", "die", "death", "sold", "sell", "give", "given", "lost", "remove",
-            "delete", "rm", "culled",
+            "delete", "rm", "culled", "kill", "killed", "trade", "traded", "gift", "ship",
         ],
     ),
     ("keep", &["mark", "hold", "keeper"]),
@@ -81,10 +81,25 @@ const GUESSES: [(&str, &[&str]); 56] = [
         "muddle",
         &["muddled", "swap", "swapped", "mixup", "mix-up", "mixed"],
     ),
-    ("treat", &["spray", "treatment", "pest", "pests"]),
+    (
+        "treat",
+        &[
+            "spray",
+            "treatment",
+            "pest",
+            "pests",
+            "water",
+            "feed",
+            "fertilise",
+            "fertilize",
+        ],
+    ),
     ("opinion", &["identify", "identification", "rename", "id"]),
     ("seen", &["stocktake", "stock-take", "stock", "audit"]),
-    ("correct", &["fix", "edit", "change", "amend", "update"]),
+    (
+        "correct",
+        &["fix", "edit", "change", "amend", "update", "note", "notes"],
+    ),
     ("registration", &["register", "cultivar", "registry-form"]),
     (
         "import",
@@ -120,6 +135,11 @@ const GUESSES: [(&str, &[&str]); 56] = [
             "ancestry",
             "descent",
             "draw",
+            "father",
+            "mother",
+            "children",
+            "offspring",
+            "family",
         ],
     ),
     (
@@ -136,7 +156,10 @@ const GUESSES: [(&str, &[&str]); 56] = [
         ],
     ),
     ("card", &["listing", "sale", "offer", "advert"]),
-    ("tags", &["tag", "labels", "sticker", "stickers", "qr"]),
+    (
+        "tags",
+        &["tag", "labels", "sticker", "stickers", "qr", "print"],
+    ),
     (
         "parentage",
         &[

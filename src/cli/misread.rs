@@ -1,14 +1,16 @@
 //! Arguments that were not understood, in our words: what was found, what was needed.
 //!
-//! Only numbers, unknown options, unknown commands, options that exclude each other and what is missing are answered here; for the rest the argument reader's own words are plain enough.
+//! Only numbers, words of a list, unknown options, unknown commands, options that exclude each other and what is missing
+//! are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::{guessed, instead, meant};
-use super::missing::{lacking, meaning, verb};
+use super::missing::{lacking, meaning, verb, words_after};
 use super::verbs::Verb;
 use crate::text::{nearest, visible};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{Arg, Error};
 use std::error::Error as _;
+use strsim::damerau_levenshtein;
 
 /// What was found and what was needed; `None` where the reader's own words stand.
 pub(super) fn in_our_words(error: &Error) -> Option<String> {
@@ -23,6 +25,7 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
         ErrorKind::InvalidValue if said(error, ContextKind::InvalidValue) == Some("") => {
             no_value(error)
         }
+        ErrorKind::InvalidValue => none_of_the_words(error),
         _ => None,
     }
 }
@@ -141,6 +144,26 @@ fn no_value(error: &Error) -> Option<String> {
     ))
 }
 
+/// A word that is none of those an option takes.
+fn none_of_the_words(error: &Error) -> Option<String> {
+    let option = said(error, ContextKind::InvalidArg)?;
+    let found = said(error, ContextKind::InvalidValue)?;
+    let Some(ContextValue::Strings(words)) = error.get(ContextKind::ValidValue) else {
+        return None;
+    };
+    let option = option.split_once(' ').map_or(option, |(option, _)| option);
+    let (last, others) = words.split_last()?;
+    let needed = match others.is_empty() {
+        true => last.clone(),
+        false => format!("{} or {last}", others.join(", ")),
+    };
+    Some(format!(
+        "found `{}` after {}, needed {needed}",
+        visible(found),
+        option.replace(['<', '>', '[', ']'], "")
+    ))
+}
+
 fn no_command(error: &Error) -> Option<String> {
     let found = said(error, ContextKind::InvalidSubcommand)?;
     if let Some(verb) = verb(error) {
@@ -161,22 +184,31 @@ fn no_command(error: &Error) -> Option<String> {
     ))
 }
 
-/// A command that needs one of several words after it.
+/// A command that needs one of several words after it, or no command at all.
 fn which_command(error: &Error) -> Option<String> {
-    let Some(ContextValue::Strings(words)) = error.get(ContextKind::ValidSubcommand) else {
-        return None;
+    let Some(verb) = verb(error) else {
+        return Some("a command is missing\nsee the commands with `podbook --help`".to_owned());
     };
-    let verb = verb(error)?;
+    let words = words_after(&verb);
     Some(format!(
         "`podbook {verb}` needs one of these words after it: {}\nsee what each is for with `podbook {verb} --help`",
         words.join(", ")
     ))
 }
 
-/// The command that a misspelt command or guess means.
+/// Letters a word must have to be taken for a command with one slip: of shorter ones too many are near.
+const FEWEST: usize = 4;
+
+/// The command that a misspelt command or guess means: one slip, or its beginning. A farther one may be any command, and some
+/// of them write.
 fn nearly(found: &str) -> Option<&'static str> {
+    let word = found.to_lowercase();
     let words = Verb::NAMES.iter().copied().chain(guessed());
-    let near = *nearest(found, words).first()?;
+    let near = *nearest(&word, words).first()?;
+    let is_slip = damerau_levenshtein(&word, near) <= 1 || near.starts_with(&word);
+    if word.chars().count() < FEWEST || !is_slip {
+        return None;
+    }
     let verb = Verb::NAMES.iter().find(|verb| **verb == near);
     verb.copied().or_else(|| meant(near))
 }

@@ -4,7 +4,7 @@ use super::arguments::command;
 use super::outcome::Refusal;
 use super::request::tell;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
-use clap::{Arg, Error};
+use clap::{Arg, Command, Error};
 use std::ffi::OsString;
 use std::io::{IsTerminal, stdin};
 
@@ -32,14 +32,26 @@ fn letters(name: &str) -> String {
     name.replace(['<', '>', '[', ']'], "")
 }
 
-/// The arguments of a command, or of a command within one.
+/// A command, or a command within one.
+fn command_of(verb: &str) -> Option<Command> {
+    let mut words = verb.split_whitespace();
+    words.try_fold(command(), |within, word| {
+        within.find_subcommand(word).cloned()
+    })
+}
+
 fn arguments_of(verb: &str) -> Vec<Arg> {
-    let mut found = Some(command());
-    for word in verb.split_whitespace() {
-        found = found.and_then(|within| within.find_subcommand(word).cloned());
-    }
+    let found = command_of(verb);
     let all = found.iter().flat_map(|found| found.get_arguments());
     all.cloned().collect()
+}
+
+/// The words of which a command needs one, without older names of them.
+pub(super) fn words_after(verb: &str) -> Vec<String> {
+    let found = command_of(verb);
+    let all = found.iter().flat_map(|found| found.get_subcommands());
+    let named = all.filter(|word| !word.is_hide_set());
+    named.map(|word| word.get_name().to_owned()).collect()
 }
 
 /// The command that was given, as its usage names it.

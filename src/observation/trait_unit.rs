@@ -203,4 +203,17 @@ impl TraitUnit {
             None => format!("{shown:.*} {}", usize::from(self.decimals), self.unit),
         }
     }
+
+    /// The same without decimals that say nothing: `9 cm`, `1.4`.
+    pub fn bare_words(&self, shown: f64) -> String {
+        let words = self.words(shown);
+        let (number, unit) = words.split_once(' ').unwrap_or((&words, ""));
+        match number.contains('.') && self.is_measure() {
+            true => {
+                let bare = number.trim_end_matches('0').trim_end_matches('.');
+                format!("{bare} {unit}").trim_end().to_owned()
+            }
+            false => words,
+        }
+    }
 }

@@ -28,6 +28,16 @@ impl Part {
         }
     }
 
+    /// The command that records one.
+    fn recorded_by(self) -> &'static str {
+        match self {
+            Part::Zone => "pollinate",
+            Part::SeedLot => "harvest",
+            Part::Sowing => "sow",
+            Part::CommunityPot => "prick",
+        }
+    }
+
     fn needed(self) -> &'static str {
         match self {
             Part::Zone => "a zone of a pollination, such as X24-01.A",
@@ -162,8 +172,9 @@ fn lots_of(registry: &Registry, typed: &str, pod: PodRow) -> Slip {
 fn none_of(registry: &Registry, cross: CrossRow, kinds: &[Part]) -> Slip {
     let code = registry[cross].page.code;
     Slip::NothingToChange(format!(
-        "{code} has no {} on record\nrecord it first; `podbook show {code}` shows what there is",
-        kinds[0].word()
+        "{code} has no {} on record\nrecord it first: podbook {}; `podbook show {code}` shows what there is",
+        kinds[0].word(),
+        kinds[0].recorded_by()
     ))
 }
 

@@ -286,7 +286,7 @@ pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
             Some((from, to)) => (from.trim(), to.trim()),
             None => (item, item),
         };
-        let number = |text: &str| text.parse::<u32>().map_err(|_| slip(BadRange::NotANumber));
+        let number = |text: &str| text.parse::<u32>().map_err(|_| slip(BadRange::NotNumbers));
         let (from, to) = (number(from)?, number(to)?);
         if from > to {
             return Err(slip(BadRange::Reversed));

@@ -1,5 +1,6 @@
 //! Which plants a sheet or a sitting is of, in the order of the page, and what is read of them.
 
+use super::at_place::plants_at;
 use super::plants::{here, plants};
 use super::slip::Slip;
 use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
@@ -60,6 +61,9 @@ pub fn rows_asked(
             && let Some(Target::Plant(plant)) = registry.target(only)
         {
             here(registry, PlantOrRamet { plant, ramet: None }, today)?;
+        }
+        if let (Some(place), true) = (place, ids.is_empty()) {
+            plants_at(registry, place, today)?;
         }
         return Err(Slip::NothingToChange(nothing_left(ids, place)));
     }

@@ -167,6 +167,8 @@ pub enum BadRange {
     TooLong,
     /// An end that is no number.
     NotANumber,
+    /// A part that is no number, where numbers alone are asked for.
+    NotNumbers,
     /// A number named twice.
     Twice,
     /// Nothing is named.
@@ -216,6 +218,7 @@ impl fmt::Display for Slip {
                             "\nsee `podbook list crosses`, and `podbook show` with the code of one"
                         )
                     }
+                    [] if *what == "pollen lot" => write!(f, "\nsee `podbook ready`"),
                     [] => write!(f, "\nsee `podbook list`"),
                     near => write!(f, "\ndid you mean {}?", near.join(" or ")),
                 }
@@ -226,8 +229,13 @@ impl fmt::Display for Slip {
             }
             Slip::BadCode { what, code } => write!(
                 f,
-                "`{}` cannot be the code of a {what}\nuse letters, digits and hyphens, without blanks, dots, commas, slashes or brackets, such as {}",
+                "`{}` cannot be the code of a {what}\n{}, such as {}",
                 one_line(code),
+                match *what {
+                    "ramet" => "begin with a letter, then use letters and digits",
+                    _ =>
+                        "use letters, digits and hyphens, without blanks, dots, commas, slashes or brackets",
+                },
                 example(what)
             ),
             Slip::Taken { what, code } => write!(
@@ -253,6 +261,10 @@ impl fmt::Display for Slip {
                         f,
                         "`{typed}` is not a list of plants\nwrite X24-01-7, X24-01-3,7 or X24-01-1..40"
                     ),
+                    BadRange::NotNumbers => write!(
+                        f,
+                        "`{typed}` is not a list of numbers\nwrite the numbers alone: 7, 3,7 or 1..40"
+                    ),
                     BadRange::Twice => {
                         write!(f, "`{typed}` names a plant twice\nname it once")
                     }
@@ -263,8 +275,13 @@ impl fmt::Display for Slip {
             }
             Slip::BadDate { option, typed } => write!(
                 f,
-                "{option} `{}` is not a date\nwrite 2024-03-30, 30 Mar 2024, 2024-03 or spring 2024",
-                visible(typed)
+                "{option} `{}` is not a date\n{}",
+                visible(typed),
+                match typed.matches('/').count() {
+                    2 => "write the month as a word, or the year first: 30 Mar 2024, 2024-03-30",
+                    _ =>
+                        "write 2024-03-30, 30 Mar 2024, 2024-03, spring 2024, by 2020 or 2018 to 2020",
+                }
             ),
             Slip::Future {
                 option,

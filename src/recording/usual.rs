@@ -74,7 +74,7 @@ impl Usual {
         Slip::Contradicts {
             asked: format!("{} is to be {}", self.code, self.now),
             recorded: format!(
-                "it was {} {when}; {} are usual (common practice)",
+                "it was {} {when}; {} usually pass (common practice)",
                 self.before,
                 self.usual()
             ),

@@ -230,7 +230,7 @@ fn drawn(context: &Context, id: &str, answer: &Parentage) -> SharesRow {
     let parts = answer.shares.iter();
     let parts = PartShares::of(parts.map(|share| (share.of, share.fraction())));
     let mut label = titled(context.names(), id, answer.unit.top(), false);
-    if answer.shares_are != SharesAre::Certain {
+    if answer.shares_are != SharesAre::AsRecorded {
         label.extend(upright(format!(" ({})", short(answer.shares_are).trim())));
     }
     SharesRow {
@@ -277,7 +277,7 @@ fn caution_words(caution: Caution) -> &'static str {
             "the fractions hold only if the recorded parents are the true ones, and a record of them is less certain than a tag: see evidence"
         }
         Caution::NamesLessThanATag => {
-            "the fractions hold only if every founder is what its name says, and one name is less certain than a tag: see evidence"
+            "the fractions hold only if every founder is what its name says, and at least one name is less certain than a tag: see evidence"
         }
         Caution::OnePairOfAPod => {
             "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several"

@@ -5,7 +5,7 @@ use crate::analysis::parentage::SharesAre;
 /// The heading of a column of shares; `listed` where the possible pairs stand in a table above it.
 pub fn heading(shares: SharesAre, listed: bool) -> &'static str {
     match (shares, listed) {
-        (SharesAre::Certain, _) => "expected share of",
+        (SharesAre::AsRecorded, _) => "expected share of",
         (SharesAre::ByName, _) => "if the name is right, share of",
         (SharesAre::Expected, true) => "mean over these, expected share of",
         (SharesAre::Expected, false) => "mean over several cases, share of",
@@ -18,7 +18,7 @@ pub fn heading(shares: SharesAre, listed: bool) -> &'static str {
 /// What is said before a share where there is little room: in a pedigree, and in a list of crosses.
 pub fn short(shares: SharesAre) -> &'static str {
     match shares {
-        SharesAre::Certain => "",
+        SharesAre::AsRecorded => "",
         SharesAre::ByName => "if the name is right ",
         SharesAre::Expected => "mean ",
         SharesAre::AtLeast => "at least ",
@@ -29,7 +29,7 @@ pub fn short(shares: SharesAre) -> &'static str {
 /// What is said before shares in one line.
 pub fn before(shares: SharesAre) -> &'static str {
     match shares {
-        SharesAre::Certain => "",
+        SharesAre::AsRecorded => "",
         SharesAre::ByName => "if the name further back is right: ",
         SharesAre::Expected => "mean over the possible parents further back: ",
         SharesAre::AtLeast => "at least, whoever the parents further back are: ",
@@ -64,7 +64,7 @@ pub fn percent(value: f64) -> String {
 /// What is said of plants, listed, whose shares are not those of one plant.
 pub fn note(shares: SharesAre, plants: &str) -> Option<String> {
     Some(match shares {
-        SharesAre::Certain => return None,
+        SharesAre::AsRecorded => return None,
         SharesAre::ByName => format!("Only if a hybrid name is right: the shares of {plants}."),
         SharesAre::Expected => {
             format!(

@@ -573,6 +573,11 @@ fn photos_of_a_tag_and_of_its_plant() {
         browser.tap(&format!("#{field}"));
         browser.ask("Input.insertText", json!({"text": words}));
     }
+    browser.value(
+        "(function () { var of = document.getElementById('taken'); of.value = '2025-05-20'; \
+         of.dispatchEvent(new Event('input')); return of.value; })()",
+    );
+    browser.wait("document.querySelector('summary').textContent.includes('2025-05-20')");
     fits(&mut browser, "a plant with the words of its photo");
     keep(&mut browser, "photo-words");
     browser.photographs("#photo", &tag);
@@ -588,6 +593,7 @@ fn photos_of_a_tag_and_of_its_plant() {
     let record = record.unwrap_or_else(|| panic!("{page}"));
     assert!(record.contains("photos/X22-02-7-"), "{record}");
     assert!(record.contains("note: \"newest pitcher\""), "{record}");
+    assert!(record.contains("on: \"2025-05-20\""), "{record}");
     // The next plant stands under the same lamp.
     browser.open_address(&address(&server, "/plants/x22-02-8.html"));
     browser.wait("document.getElementById('light').value === 'LED, pale'");

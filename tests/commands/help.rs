@@ -103,18 +103,23 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("siblngs", "siblings"),
         ("impport", "import"),
         ("palnts", "list"),
+        ("print", "tags"),
+        ("feed", "treat"),
+        ("trade", "gone"),
+        ("mother", "pedigree"),
     ] {
         let run = demo(guess);
         assert_eq!(run.exit, Some(2), "{guess}: {run}");
         let hint = format!("did you mean `podbook {meant}`?");
         assert!(run.stderr.contains(&hint), "{guess}: {run}");
     }
-    let run = demo("qqzx");
-    assert!(
-        run.stderr
-            .contains("see the commands with `podbook --help`"),
-        "{run}"
-    );
+    // None of these is one slip away from a command, and some of the nearest would write.
+    for word in ["qqzx", "backup", "map", "prune"] {
+        let run = demo(word);
+        let hint = "see the commands with `podbook --help`";
+        assert!(run.stderr.contains(hint), "{run}");
+        assert!(!run.stderr.contains("did you mean"), "{run}");
+    }
 }
 
 #[test]
@@ -154,4 +159,33 @@ fn every_example_runs() {
         }
     }
     assert!(tried >= 20, "{tried}");
+}
+
+/// A word that is none of those an option takes is answered as every other slip is.
+#[test]
+fn words_of_a_list_are_named_in_our_words() {
+    for (line, wanted) in [
+        (
+            "list --sex f",
+            "found `f` after --sex, needed female, male or unsexed",
+        ),
+        ("--json", "a command is missing"),
+        (
+            "export --json",
+            "`podbook export` needs one of these words after it",
+        ),
+    ] {
+        let run = demo(line);
+        assert_eq!(run.exit, Some(2), "{line}: {run}");
+        assert!(run.stderr.contains(wanted), "{line}: {run}");
+        for unwanted in [
+            "possible values",
+            "tip:",
+            "mcpd",
+            "breeding-values",
+            "error:",
+        ] {
+            assert!(!run.stderr.contains(unwanted), "{line}: {run}");
+        }
+    }
 }

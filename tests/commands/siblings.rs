@@ -130,7 +130,7 @@ fn the_first_line_says_how_they_differ() {
     };
     assert_eq!(
         first("siblings X22-02"),
-        "The 18 siblings of X22-02 differ most in leaf span (4.8–23.5 cm) and pitcher height (22.0–82.0 mm, 17 read)"
+        "The 18 siblings of X22-02 differ most in leaf span (4.8–23.5 cm) and pitcher height (22–82 mm, 17 read)"
     );
     assert_eq!(
         first("siblings X15-02"),

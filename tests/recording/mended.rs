@@ -306,11 +306,59 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
     ],
+    // What is refused says what to write.
+    &[
+        (
+            "treat X22-02-5",
+            "the product is missing add it in quotes after the plants",
+        ),
+        (
+            "number X22-02.S1 five",
+            "`five` is not a list of numbers write the numbers alone: 7, 3,7 or 1..40",
+        ),
+        (
+            "cutting X22-02-5 --code 9",
+            "`9` cannot be the code of a ramet begin with a letter, then use letters and digits, such as b",
+        ),
+        (
+            "finish nope",
+            "there is no pollen lot `nope` see `podbook ready`",
+        ),
+        (
+            "harvest X22-02.A --capsules 3 --on 2022-10-01",
+            "3 capsules of X22-02.A would be 11 in all, but 8 pods set, and 8 of them are harvested already (X22-02.P1)",
+        ),
+        (
+            "keep X22-02-5 --on 3/5/2024",
+            "`3/5/2024` is not a date write the month as a word, or the year first",
+        ),
+        ("keep X22-02-5 --on soonish", "by 2020 or 2018 to 2020"),
+        (
+            "pollinate X22-02-5 --with Spa1 --zone red --flowers 5",
+            "X25-01.red",
+        ),
+        (
+            "sow X25-01",
+            "X25-01 has no seed lot on record record it first: podbook harvest",
+        ),
+        (
+            "list --place \"shelf 9\"",
+            "did you mean shelf 1 or shelf 2?",
+        ),
+        (
+            "sheet --place \"shelf 9\" -o s.svg",
+            "did you mean shelf 1 or shelf 2?",
+        ),
+        (
+            "tags --place \"shelf 9\"",
+            "did you mean shelf 1 or shelf 2?",
+        ),
+    ],
     // Days that cannot be, and days that are not usual.
     &[
         (
             "harvest X15-02.A",
-            "X15-02.A is to be harvested, but it was pollinated 10.1 years before; 60–180 days are usual",
+            "X15-02.A is to be harvested, but it was pollinated 10.1 years before; 60–180 days usually pass",
         ),
         (
             "pollinate X22-02-5 --with Spa1 --zone red --flowers 5",
@@ -318,7 +366,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "took X25-01.red 2",
-            "X25-01.red is to be counted, but it was pollinated on that day; 7 days or more are usual",
+            "X25-01.red is to be counted, but it was pollinated on that day; 7 days or more usually pass",
         ),
         ("took X25-01.red 0", "0 of 5"),
         (
@@ -327,7 +375,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "count X22-02.S3 --up 2",
-            "X22-02.S3 is to be counted, but it was sown on that day; 28 days or more are usual",
+            "X22-02.S3 is to be counted, but it was sown on that day; 28 days or more usually pass",
         ),
     ],
 ];

@@ -304,7 +304,7 @@ fn shares_of_a_primary_hybrid_are_halves_that_do_not_stray() {
             .collect();
         assert_eq!(shares, ["1/2", "1/2"]);
         assert!(matches!(answer.kind, CrossKind::Primary(_)));
-        assert_eq!(answer.shares_are, SharesAre::Certain);
+        assert_eq!(answer.shares_are, SharesAre::AsRecorded);
         assert!(answer.possibilities.is_empty() && answer.assumed.is_none());
         assert_eq!(answer.heterozygosity.certain, 1.0);
         assert_eq!(answer.generation.longest, 1);

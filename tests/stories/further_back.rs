@@ -129,7 +129,7 @@ fn a_minimum_over_possible_grandparents_is_called_so() {
 fn grandparents_that_make_no_difference_leave_shares_certain() {
     let told = parentage("X22-04");
     assert_eq!(shares(&told), ["ventricosa 3/4", "maxima 1/4"]);
-    assert_eq!(told["parentage_is"], "certain");
+    assert_eq!(told["parentage_is"], "as_recorded");
     assert!(cases(&told).is_empty(), "{told}");
     assert_eq!(given(&told), 2);
     assert!(!cautions(&told).contains(FURTHER_BACK), "{told}");

@@ -14,4 +14,4 @@ pub use answer::{CardError, CardSeen, card};
 pub use offered::{HowMade, Offered, PestsSeen};
 pub use question::Question;
 pub(crate) use traits::summary;
-pub use traits::{Siblings, TraitSeen};
+pub use traits::{Siblings, TraitSeen, Typed};

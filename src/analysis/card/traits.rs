@@ -1,10 +1,13 @@
 //! Traits as they were read last, beside what siblings of the same age showed.
 
 use crate::lineage::PlantRow;
+use crate::observation::cell::with_unit;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
-use crate::registry::{Registry, TraitRow};
+use crate::observation::value;
+use crate::record::{Length, LengthUnit};
+use crate::registry::{Column, Registry, TraitRow};
 
 /// One trait as read last.
 #[derive(Clone, Debug)]
@@ -15,8 +18,19 @@ pub struct TraitSeen {
     pub unit: TraitUnit,
     /// The last comparable reading.
     pub last: Comparable,
+    /// Its cell as typed, a bare number with the unit of its heading; `None` where the value is not that of one cell.
+    pub typed: Option<Typed>,
     /// What siblings read on the same day at the same age showed; `None` where none was.
     pub siblings: Option<Siblings>,
+}
+
+/// A cell as typed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Typed {
+    /// Its text.
+    pub text: String,
+    /// The unit of a length.
+    pub unit: Option<LengthUnit>,
 }
 
 /// What siblings showed.
@@ -54,11 +68,32 @@ pub(super) fn traits(registry: &Registry, plant: PlantRow) -> Vec<TraitSeen> {
         Some(TraitSeen {
             index,
             siblings: summary(&unit, &alike),
+            typed: typed(registry, index, &last),
             last,
             unit,
         })
     });
     seen.collect()
+}
+
+/// The cell of a reading.
+fn typed(registry: &Registry, index: TraitRow, last: &Comparable) -> Option<Typed> {
+    let readings = registry.readings.of(last.plant);
+    let mut cells = readings.filter(|reading| reading.sitting == last.sitting);
+    cells.find_map(|reading| {
+        let heading = registry[reading.sitting]
+            .columns
+            .get(usize::from(reading.column));
+        let Some(&Column::Trait { index: of, unit }) = heading else {
+            return None;
+        };
+        let cell = registry.cell(reading);
+        let is_it = of == index && value(&registry[index], cell, unit) == Ok(last.value);
+        is_it.then(|| Typed {
+            text: with_unit(cell, unit).trim().to_owned(),
+            unit: Length::read(cell).ok().and_then(|of| of.unit).or(unit),
+        })
+    })
 }
 
 /// Whether a reading is of a sibling, and read alike.

@@ -139,7 +139,7 @@ fn shares(
 ) -> Result<Vec<Share>, TooDeep> {
     let (lineage, descent) = (context.lineage(), context.descent());
     let pair = match (figures, shares_are) {
-        (Figures::Origin(origin), SharesAre::Certain) => certain_pair(context, origin),
+        (Figures::Origin(origin), SharesAre::AsRecorded) => certain_pair(context, origin),
         _ => None,
     };
     let deviation = |part: Part| match (part, pair) {

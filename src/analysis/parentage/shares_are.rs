@@ -12,7 +12,7 @@ use serde::Serialize;
 pub enum SharesAre {
     /// Those of the one pair of parents, and of theirs.
     #[default]
-    Certain,
+    AsRecorded,
     /// Those that a hybrid's name alone gives, of the plant itself or of a founder behind it.
     ByName,
     /// A mean over several possible pairs, here or further back, by their stated chances.
@@ -34,7 +34,7 @@ impl SharesAre {
     pub(crate) fn of(reserve: Reserve) -> SharesAre {
         match (reserve.by_name, reserve.mean, reserve.least) {
             (true, _, _) => SharesAre::ByName,
-            (false, false, false) => SharesAre::Certain,
+            (false, false, false) => SharesAre::AsRecorded,
             (false, true, false) => SharesAre::Expected,
             (false, false, true) => SharesAre::AtLeast,
             (false, true, true) => SharesAre::ExpectedAtLeast,

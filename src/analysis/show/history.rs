@@ -18,12 +18,12 @@ pub struct History {
 }
 
 /// One step.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Step {
     /// What happened.
     pub what: StepKind,
-    /// When.
-    pub when: When,
+    /// When, or when else: at least one, the earliest first.
+    pub one_of: Vec<When>,
     /// Days since the step before, least and greatest; `None` for the first one, or where a day is open.
     pub took: Option<(i32, i32)>,
 }
@@ -79,12 +79,23 @@ fn steps(road: Provenance, possible: &[Provenance]) -> Vec<Step> {
     known
         .map(|(at, (what, when))| Step {
             what,
-            when,
+            one_of: one_of(possible, at, when),
             took: before
                 .replace(at)
                 .and_then(|before| took(possible, before, at)),
         })
         .collect()
+}
+
+/// The days a step may have had, each once; where one of them is open, only what covers all is known.
+fn one_of(possible: &[Provenance], at: usize, covering: When) -> Vec<When> {
+    let mut each: Vec<When> = possible.iter().map(|road| dated(road)[at].1).collect();
+    each.sort_by_key(|when| (when.first, when.last));
+    each.dedup();
+    match each.is_empty() || each.contains(&When::UNKNOWN) {
+        true => vec![covering],
+        false => each,
+    }
 }
 
 /// Days from one step to a later one, least and greatest over all provenances; `None` where a day of one is open.

@@ -5,6 +5,7 @@ use crate::analysis::list::PlantFilter;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::record::{Sex, When};
+use crate::recording::at_place::plants_at;
 use crate::registry::{CrossRow, Registry, Target};
 use crate::report::list::{crosses, plants, pods};
 use clap::{Args, Subcommand, ValueEnum};
@@ -93,12 +94,18 @@ impl List {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, mut remarks) = request.registry(&sources);
         let context = Context::of(&registry, request.today()?);
         match self.of.unwrap_or(ListOf::Plants(self.plants)) {
             ListOf::Plants(PlantsAsked { filter, output }) => {
                 let filter = filter.filter(&registry)?;
                 let list = plants(&context, &filter).map_err(Refusal::arguments)?;
+                // An empty shelf is an answer, a place that was mistyped looks like one.
+                if let (Some(place), true) = (&filter.place, list.plants.is_empty())
+                    && let Err(slip) = plants_at(&registry, place, request.today()?)
+                {
+                    remarks += &format!("{slip}\n");
+                }
                 output.answer(request, &list, remarks)
             }
             ListOf::Crosses { output } => output.answer(request, &crosses(&context), remarks),

@@ -13,6 +13,7 @@ use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
 use crate::registry::Registry;
+use crate::wording::counted;
 
 /// A harvest.
 #[derive(Clone, Debug, Default)]
@@ -139,18 +140,40 @@ impl Harvest {
     }
 
     fn no_more_than_set(&self, page: &CrossPage, zone: &Pollination) -> Result<(), Slip> {
-        let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
+        let pods = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         // A harvest is of one capsule at least.
-        let before: u64 = before.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
-        let all = before + u64::from(self.capsules.unwrap_or(1));
-        match zone.set.filter(|set| all > u64::from(*set)) {
+        let before = pods.clone().map(|pod| u64::from(pod.capsules.unwrap_or(1)));
+        let before: u64 = before.sum();
+        let now = u64::from(self.capsules.unwrap_or(1));
+        let help = "count the pods again, or replace the count with `podbook took … --again`";
+        let code = format!("{}.{}", page.code, zone.zone);
+        match zone.set.filter(|set| before + now > u64::from(*set)) {
             None => Ok(()),
-            Some(set) => Err(Slip::TooMany {
-                what: format!("pods that set on {}.{}", page.code, zone.zone),
-                asked: all,
+            Some(set) if before == 0 => Err(Slip::TooMany {
+                what: format!("pods that set on {code}"),
+                asked: now,
                 there: u64::from(set),
-                help: "count the pods again, or replace the count with `podbook took … --again`",
+                help,
             }),
+            Some(set) => {
+                let pods: Vec<String> = pods
+                    .map(|pod| format!("{}.{}", page.code, pod.code))
+                    .collect();
+                let capsules = |of: u64| counted(of as usize, "capsule", "capsules");
+                Err(Slip::Contradicts {
+                    asked: format!(
+                        "{} of {code} would be {} in all",
+                        capsules(now),
+                        before + now
+                    ),
+                    recorded: format!(
+                        "{} set, and {before} of them are harvested already ({})",
+                        counted(set as usize, "pod", "pods"),
+                        pods.join(", ")
+                    ),
+                    help: help.to_owned(),
+                })
+            }
         }
     }
 

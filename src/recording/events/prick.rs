@@ -175,7 +175,7 @@ impl Prick {
                 "the seeds sown",
             ),
         };
-        let help = "count those that came up again: `podbook count … --up N`";
+        let help = "count again all that came up so far: `podbook count … --up N`";
         if self.moved > there {
             return Err(Slip::TooMany {
                 what: what.to_owned(),

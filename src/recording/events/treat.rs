@@ -8,7 +8,7 @@ use crate::recording::at_place::{near, plants_at};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{present, whole_plants};
+use crate::recording::plants::{plants, present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::told_apart;
@@ -63,6 +63,14 @@ impl Treat {
             return Err(Slip::Missing {
                 what: "the product",
                 option: "it in quotes, with its registration number",
+            });
+        }
+        // A lone word is taken for the product, also where it is what was treated.
+        let is_nothing_else = self.plants.is_empty() && self.place.is_none();
+        if is_nothing_else && plants(registry, std::slice::from_ref(&self.product)).is_ok() {
+            return Err(Slip::Missing {
+                what: "the product",
+                option: "it in quotes after the plants, with its registration number",
             });
         }
         let treated = match (&self.place, self.plants.is_empty()) {

@@ -138,11 +138,16 @@ impl KinReport {
         let certain = self.pairs.iter().all(PairRow::is_certain);
         let at = |a: usize, b: usize| self.pair(a, b).map_or(0.0, |pair| pair.kinship);
         let codes = || self.square.iter().enumerate();
+        // A file without the cautions says it too.
+        let heading = match certain {
+            true => "kinship, at least",
+            false => "expected kinship, at least",
+        };
         Table::of(codes())
             .when(!certain, |columns| {
                 columns.titled("Kinship; expected, where parents are one of several")
             })
-            .text("plant", |(_, code)| code)
+            .text(heading, |(_, code)| code)
             .each(codes(), |columns, (across, code)| {
                 columns.number(code, 4, |(down, _)| at(down, across))
             })

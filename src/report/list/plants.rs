@@ -215,6 +215,7 @@ impl PlantList {
                     false => shortened(&plant.name, SHORT_NAME),
                 }
             })
+            .more(self.plants.len().saturating_sub(SHORT_ROWS))
             .into()
     }
 }

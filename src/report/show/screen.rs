@@ -92,6 +92,12 @@ impl Screen<'_, '_, '_> {
     }
 }
 
+/// Days of which one is the true one.
+fn alternatives(one_of: &[When]) -> String {
+    let each: Vec<String> = one_of.iter().map(|when| days(*when)).collect();
+    each.join(" or ")
+}
+
 /// The history with the time between its stages, and the age today or on the day it ended.
 pub fn stages(history: &History) -> Vec<Stage> {
     let stage = |step: &Step| Stage {
@@ -101,7 +107,7 @@ pub fn stages(history: &History) -> Vec<Stage> {
             StepKind::Sown => "sown",
             StepKind::Germinated => "germinated",
         },
-        when: days(step.when),
+        when: alternatives(&step.one_of),
         took: step
             .took
             .map(|took| format!("after {}", span_of_days(took))),

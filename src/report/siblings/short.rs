@@ -202,6 +202,8 @@ impl TraitSummary {
     fn short_measure(&self, all: &Group) -> (String, String) {
         let decimals = usize::from(self.shown.decimals.max(1));
         let number = |value: f64| format!("{value:.decimals$}");
+        // The least and the greatest were read; what is typical is worked out.
+        let read = |value: f64| format!("{value:.*}", usize::from(self.shown.decimals));
         let Some(of) = &all.measure else {
             return Default::default();
         };
@@ -214,7 +216,7 @@ impl TraitSummary {
         };
         (
             format!("{}{unit}{half}", number(of.median)),
-            match [number(of.smallest), number(of.largest)] {
+            match [read(of.smallest), read(of.largest)] {
                 [smallest, largest] if smallest == largest => smallest,
                 [smallest, largest] => format!("{smallest}–{largest}"),
             },

@@ -373,16 +373,21 @@
     offer(document.querySelector('meta[name="podbook-left"]'));
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
     var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
-    // The light is that of the photo before: most are taken in one place.
-    var words = make("details"), summary = make("summary");
-    function light() { summary.textContent = "What the next photo shows, and its light" + (said.light.value ? ": " + said.light.value : ""); }
+    // The light is that of the photo before: most are taken in one place. The file loses its day where it is drawn smaller.
+    var words = make("details"), summary = make("summary"), taken = make("input", "", { type: "date", id: "taken", max: today() });
+    function light() {
+      var known = [said.light.value, taken.value].filter(Boolean).join(", ");
+      summary.textContent = "What the next photo shows, its light and its day" + (known ? ": " + known : "");
+    }
+    taken.addEventListener("input", light);
     said.light.value = localStorage.getItem(KEY + "-light") || "";
     said.light.addEventListener("input", function () { localStorage.setItem(KEY + "-light", said.light.value); light(); });
     light();
-    file.addEventListener("change", photoOf(plant, today, said));
+    file.addEventListener("change", photoOf(plant, function () { return taken.value || today(); }, said));
     put(words, summary, put(make("div", "", { "class": "ask" }),
       make("label", "Shows, such as newest pitcher", { "for": "shows" }), said.note,
-      make("label", "Light, such as LED or daylight", { "for": "light" }), said.light));
+      make("label", "Light, such as LED or daylight", { "for": "light" }), said.light,
+      make("label", "Day it was taken, if not today", { "for": "taken" }), taken));
     put(section, words, make("label", "Photo", { "class": "touch", "for": "photo" }), file);
     var top = main.querySelector(".top");
     main.insertBefore(section, top ? top.nextSibling : main.firstChild);
