@@ -3,7 +3,7 @@
 use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::photos::photos;
-use crate::record::{Day, WhenFault};
+use crate::record::{Day, Return, WhenFault};
 use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, nearest};
 
@@ -55,12 +55,14 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     }
     dates.all(registry.kept(plant).and_then(|kept| kept.on));
     dates.all(registry.fate(plant).map(|fate| fate_words(fate).1));
+    dates.all(days_of(registry.came_back(plant)));
     dates.all(registry.identified(plant).iter().filter_map(|i| i.on));
     dates.all(registry.pots(plant).iter().map(|pot| pot.on));
     dates.all(photos(registry, plant).into_iter().filter_map(|p| p.on));
     for ramet in registry.ramets(plant) {
         let fate = ramet.fate.as_ref().map(|fate| fate_words(fate).1);
         dates.all([ramet.cut, ramet.rooted, fate].into_iter().flatten());
+        dates.all(days_of(&ramet.came_back));
     }
     for flowering in registry.flowerings(plant) {
         let days = [flowering.spike, flowering.opened, flowering.over];
@@ -196,4 +198,9 @@ fn meant(context: &CheckContext, text: &str) -> Option<String> {
     });
     let mended = words.collect::<Vec<_>>().join(" ");
     context.when(&mended).map(|_| mended)
+}
+
+/// The days on which a plant left and came back.
+fn days_of<'r, 't>(returns: &'r [Return<'t>]) -> impl Iterator<Item = &'t str> + use<'r, 't> {
+    returns.iter().flat_map(|back| [back.left.on(), back.on])
 }

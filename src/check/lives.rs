@@ -5,7 +5,7 @@ use super::context::{Anchor, CheckContext, fate_words};
 use super::events::Event;
 use super::timeline::{after_end, start_of};
 use crate::diagnostic::{Finding, Severity};
-use crate::record::{Flowering, Ramet};
+use crate::record::{Flowering, Ramet, Return};
 use crate::registry::PlantRow;
 
 /// One plant's life under check.
@@ -47,10 +47,11 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         "it was decided to keep the plant",
         kept.and_then(|kept| kept.on),
     );
-    if let Some(fate) = context.registry.fate(plant) {
+    let end = context.registry.fate(plant).and_then(|fate| {
         let (_, on) = fate_words(fate);
-        life.after_start("the plant came to its end", Some(on));
-    }
+        life.after_start("the plant came to its end", Some(on))
+    });
+    life.returns(context.registry.came_back(plant), end);
     life.found
 }
 
@@ -143,6 +144,7 @@ impl<'t> Life<'_, '_, 't> {
         let rooted = self.event("the ramet had rooted", ramet.rooted);
         let end = self.end_of(ramet);
         self.in_order(&[cut, rooted, end]);
+        self.returns(&ramet.came_back, end);
         // A piece that was taken off another one: that one was there.
         let ramets = self.context.registry.ramets(self.plant);
         let source = ramets.iter().find(|of| Some(of.code) == ramet.from);
@@ -153,6 +155,17 @@ impl<'t> Life<'_, '_, 't> {
             finding.severity = Severity::Warning;
             self.found.push(finding);
         }
+    }
+
+    /// What left came back later, and came to its end later still.
+    fn returns(&mut self, returns: &[Return<'t>], end: Option<Event<'t>>) {
+        let mut days: Vec<Option<Event<'t>>> = Vec::new();
+        for back in returns {
+            days.push(self.event("the plant left", Some(back.left.on())));
+            days.push(self.event("the plant came back", Some(back.on)));
+        }
+        days.push(end);
+        self.in_order(&days);
     }
 
     fn end_of(&self, ramet: &Ramet<'t>) -> Option<Event<'t>> {

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 56] = [
+const GUESSES: [(&str, &[&str]); 57] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -113,7 +113,8 @@ const GUESSES: [(&str, &[&str]); 56] = [
         ],
     ),
     ("merge", &["take-in", "takein", "receive", "accept", "join"]),
-    ("undo", &["revert", "rollback", "back"]),
+    ("back", &["return", "returned", "came-back"]),
+    ("undo", &["revert", "rollback"]),
     ("changes", &["log", "journal", "changelog"]),
     (
         "photos",

@@ -1,8 +1,8 @@
 //! `clones.ron` and `pollen.ron`: founders as received, and the pollen in hand.
 
 use super::{
-    Confidence, Cultivar, Fate, Flowering, Foreign, FreeText, Identification, Kept, NameAs, Photo,
-    Potting, Ramet, Sitting, ToldBy, Treatment,
+    Confidence, Cultivar, Fate, Few, Flowering, Foreign, FreeText, Identification, Kept, NameAs,
+    Photo, Potting, Ramet, Return, Sitting, ToldBy, Treatment,
 };
 use serde::{Deserialize, Serialize};
 
@@ -93,6 +93,9 @@ pub struct FounderClone<'t> {
     /// What became of the whole clone.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
+    /// How it left before, and when it came back.
+    #[serde(borrow, default)]
+    pub came_back: Few<Return<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

@@ -7,7 +7,7 @@
 use super::{
     Beside, ClonesPage, CommunityPot, CrossPage, Cultivar, Fate, Flowering, FounderClone,
     Identification, Kept, Muddle, Photo, Pod, PollenLot, PollenPage, Pollination, Potting, Ramet,
-    RegistryPage, SeedLot, Seedling, Sitting, Sowing, Treatment,
+    RegistryPage, Return, SeedLot, Seedling, Sitting, Sowing, Treatment,
 };
 
 /// A record that can be read by others.
@@ -81,6 +81,7 @@ impl ForOthers for FounderClone<'_> {
             photos,
             kept,
             fate,
+            came_back,
             note,
         } = self;
         (*from, *supplier_code, *locality) = (None, None, None);
@@ -95,6 +96,7 @@ impl ForOthers for FounderClone<'_> {
         cultivar.iter_mut().for_each(ForOthers::hide);
         kept.iter_mut().for_each(ForOthers::hide);
         fate.iter_mut().for_each(ForOthers::hide);
+        each(came_back);
     }
 }
 
@@ -120,6 +122,7 @@ impl ForOthers for Seedling<'_> {
             muddled,
             kept,
             fate,
+            came_back,
             note,
         } = self;
         (*place, *note) = (None, None);
@@ -133,6 +136,7 @@ impl ForOthers for Seedling<'_> {
         cultivar.iter_mut().for_each(|cultivar| cultivar.hide());
         kept.iter_mut().for_each(|kept| kept.hide());
         fate.iter_mut().for_each(|fate| fate.hide());
+        each(came_back);
     }
 }
 
@@ -195,6 +199,14 @@ impl ForOthers for Ramet<'_> {
     fn hide(&mut self) {
         (self.place, self.note) = (None, None);
         self.fate.iter_mut().for_each(ForOthers::hide);
+        each(&mut self.came_back);
+    }
+}
+
+impl ForOthers for Return<'_> {
+    fn hide(&mut self) {
+        self.left.hide();
+        self.note = None;
     }
 }
 

@@ -1,6 +1,6 @@
 //! What founders and seedlings have in common: ramets, flowerings, identifications, pots, what became of them.
 
-use super::FreeText;
+use super::{Few, FreeText};
 use serde::{Deserialize, Serialize};
 
 /// How something about parentage or identity is known; descendants inherit it.
@@ -44,6 +44,9 @@ pub struct Ramet<'t> {
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
+    /// How it left before, and when it came back.
+    #[serde(borrow, default)]
+    pub came_back: Few<Return<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
@@ -134,6 +137,20 @@ pub enum Fate<'t> {
     },
     /// Stands with another grower and never stood here: an ancestor as told by its owner.
     Elsewhere,
+}
+
+/// A plant or piece that left and is here again.
+#[derive(Deserialize, Serialize, Clone, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Return<'t> {
+    /// How it left.
+    #[serde(borrow)]
+    pub left: Fate<'t>,
+    /// When it was back.
+    pub on: &'t str,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<FreeText<'t>>,
 }
 
 impl<'t> Fate<'t> {

@@ -2,7 +2,7 @@
 
 use super::{
     Cultivar, Fate, Few, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Ramet,
-    Treatment,
+    Return, Treatment,
 };
 use serde::{Deserialize, Serialize};
 
@@ -66,6 +66,9 @@ pub struct Seedling<'t> {
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Box<Fate<'t>>>,
+    /// How it left before, and when it came back.
+    #[serde(borrow, default)]
+    pub came_back: Few<Return<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

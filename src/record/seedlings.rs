@@ -71,6 +71,7 @@ fn says_more(seedling: &Seedling) -> bool {
         photos,
         muddled,
         kept,
+        came_back,
         note,
     } = seedling;
     let lists = one_of.is_empty()
@@ -80,7 +81,8 @@ fn says_more(seedling: &Seedling) -> bool {
         && pots.is_empty()
         && treatments.is_empty()
         && photos.is_empty()
-        && muddled.is_empty();
+        && muddled.is_empty()
+        && came_back.is_empty();
     let dates = germinated.is_none() && numbered.is_none();
     let words = place.is_none() && nickname.is_none() && note.is_none();
     !(lists && dates && words && cultivar.is_none() && kept.is_none())

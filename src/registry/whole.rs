@@ -11,7 +11,7 @@ use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
     Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
-    Seedling, SpeciesPage, ToldBy, Treatment, When,
+    Return, Seedling, SpeciesPage, ToldBy, Treatment, When,
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
@@ -196,6 +196,11 @@ impl<'t> Registry<'t> {
         }
         let cross = &self[self.cross_of(plant)?];
         cross.fate(self.rows[plant.index()].local)
+    }
+
+    /// How it left before and came back.
+    pub fn came_back(&self, plant: PlantRow) -> &[Return<'t>] {
+        self.either_record(plant, |f| &f.came_back[..], |s| &s.came_back[..])
     }
 
     /// Its rooted pieces.

@@ -103,6 +103,7 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("siblngs", "siblings"),
         ("impport", "import"),
         ("palnts", "list"),
+        ("returned", "back"),
         ("print", "tags"),
         ("feed", "treat"),
         ("trade", "gone"),

@@ -71,6 +71,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Foreign,
         ToldBy,
         Muddle,
+        Return,
         JournalEntry,
         JournalPage,
         JournalEdit,

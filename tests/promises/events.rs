@@ -6,6 +6,7 @@ use podbook::recording::draft::Draft;
 use podbook::recording::events::{
     add::Add,
     add_seed::AddSeed,
+    back::Back,
     collect::{Collect, Envelope, EnvelopeEvent},
     correct::Correct,
     count::Count,
@@ -51,6 +52,7 @@ pub enum Event {
     Pollinate(Pollinate),
     Pot(Pot),
     Prick(Prick),
+    Back(Back),
     Seen(Seen),
     Sow(Sow),
     Took(Took),
@@ -78,6 +80,7 @@ macro_rules! each {
             Event::Pollinate($one) => $value,
             Event::Pot($one) => $value,
             Event::Prick($one) => $value,
+            Event::Back($one) => $value,
             Event::Seen($one) => $value,
             Event::Sow($one) => $value,
             Event::Took($one) => $value,
@@ -99,6 +102,8 @@ impl Event {
             Event::Pot(_) | Event::Took(_) | Event::Treat(_) | Event::Opinion(_) => true,
             // The loss of a plant that was found, which goes into the row of the stock-take; a note that is added to.
             Event::Seen(_) => true,
+            // The fate, which goes into the list of returns.
+            Event::Back(_) => true,
             Event::Pollinate(of) => of.note.is_some(),
             // The reason that stood there, or the whole mark.
             Event::Keep(keep) => keep.no_longer || keep.why.is_some(),
@@ -256,7 +261,7 @@ impl Lot<'_> {
 
 /// An event drawn by lot.
 pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
-    let kind = chance.below(24);
+    let kind = chance.below(25);
     let mut lot = Lot {
         codes: Codes::of(registry),
         chance,
@@ -479,6 +484,17 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
                 on: l.on(),
             })
         }
+        24 => Event::Back(Back {
+            plants: match l.chance.in_hundred(60) {
+                true => {
+                    let left = ["X19-02-3", "X15-02-6", "X13-01-1", "Ven1-c", "X15-02-5"];
+                    vec![l.chance.pick(&left).to_string()]
+                }
+                false => l.plants(),
+            },
+            note: l.words(),
+            on: l.on(),
+        }),
         20 => Event::Sow(Sow {
             lot: l.part(1),
             seeds: l.some_count(60),

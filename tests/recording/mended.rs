@@ -306,6 +306,42 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
     ],
+    // A plant that left comes back, and how it left stays on record.
+    &[
+        ("seen X19-02-3", "podbook back X19-02-3"),
+        (
+            "back X19-02-3 --on 2023-01-01",
+            "X19-02-3 came back on 2023-01-01, but it is on record as sold 2023-09-07",
+        ),
+        (
+            "back X19-02-3 --on 2024-02-01 --note \"the buyer moved\"",
+            "X19-02-3 is here again, on 2024-02-01",
+        ),
+        (
+            "show X19-02-3",
+            "in the collection; back on 2024-02-01 (sold 2023-09-07)",
+        ),
+        ("find neighbour", "X19-02-3"),
+        ("back X19-02-3", "X19-02-3 is on record as here"),
+        ("back Ven1-c --on 2019", "Ven1-c is here again, in 2019"),
+        ("show Ven1-c", "not: given away"),
+        ("back X22-02-1", "X22-02-1 is on record as here"),
+        ("gone X19-02-3 --died --on 2024-03-01", "died"),
+        ("back X19-02-3", "look at its tag: is it another plant?"),
+        ("undo", "Undid"),
+        ("gone X19-02-3 --lost --on 2024-03-01", "lost"),
+        (
+            "back X19-02-3",
+            "if it was found, record that you saw it: podbook seen X19-02-3",
+        ),
+        (
+            "seen X19-02-3 --on 2024-04-01",
+            "it is on record as here again",
+        ),
+        ("gone X19-02-3 --sold --on 2024-05-01", "sold"),
+        ("back X19-02-3 --on 2024-06-01", "here again"),
+        ("promised", "not: X19-02-3"),
+    ],
     // What is refused says what to write.
     &[
         (

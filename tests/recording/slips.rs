@@ -130,7 +130,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "harvest X24-01.red --capsules 1",
-        "8 is more than there are: 7 pods that set",
+        "1 capsule of X24-01.red would be 8 in all, but 7 pods set, and 7 of them are harvested already (X24-01.P1)",
     ),
     (
         "sow X26-01.L1 --seeds 5",
@@ -154,7 +154,7 @@ const SLIPS: &[(&str, &str)] = &[
     ("number X24-01.T1 40-22", "runs backwards"),
     ("number X24-01.T1 50,50", "names a plant twice"),
     ("number X24-01.T1 1-99999", "more than 10,000"),
-    ("number X24-01.T1 fifty", "is not a list of plants"),
+    ("number X24-01.T1 fifty", "is not a list of numbers"),
     ("keep X24-01-6..2", "runs backwards"),
     ("keep X24-01-2,2", "names a plant twice"),
     ("keep X24-01-2..99", "there is no plant `X24-01-99`"),
@@ -220,8 +220,14 @@ const SLIPS: &[(&str, &str)] = &[
         "correct X24-01-1 rim purple",
         "rim is one of green, red, striped",
     ),
-    ("flower Ven1 --sex both", "error"),
-    ("add Mir1 \"N. mirabilis\" --form pip", "error"),
+    (
+        "flower Ven1 --sex both",
+        "found `both` after --sex, needed female or male",
+    ),
+    (
+        "add Mir1 \"N. mirabilis\" --form pip",
+        "found `pip` after --form, needed seed,",
+    ),
     // What is missing.
     (
         "gone X24-01-2",

@@ -6,7 +6,8 @@ use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder};
 use crate::observation::photos::photos;
 use crate::record::{
-    Cultivar, Fate, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Treatment,
+    Cultivar, Fate, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Return,
+    Treatment,
 };
 use crate::registry::{Column, PlantKind, Registry};
 
@@ -50,6 +51,7 @@ impl Searched {
                     (Field::Note, text(&ramet.note)),
                 ];
                 fields.extend(ramet.fate.iter().flat_map(of_fate));
+                fields.extend(of_returns(&ramet.came_back));
                 let code = format!("{code}-{}", ramet.code);
                 self.record(RecordKind::Ramet, &code, &fields);
             }
@@ -205,7 +207,16 @@ fn shared<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
     fields.extend(registry.flowerings(plant).iter().flat_map(spike));
     fields.extend(registry.kept(plant).map(kept));
     fields.extend(registry.fate(plant).into_iter().flat_map(of_fate));
+    fields.extend(of_returns(registry.came_back(plant)));
     fields
+}
+
+/// The words of how something left, and of its return.
+fn of_returns<'r>(returns: &'r [Return]) -> impl Iterator<Item = (Field, Option<&'r str>)> {
+    returns.iter().flat_map(|back| {
+        let note = [(Field::Note, text(&back.note))];
+        of_fate(&back.left).into_iter().chain(note)
+    })
 }
 
 /// The words of a fate.

@@ -57,6 +57,8 @@ pub enum What<'r, 't> {
     MixedUp(&'r [&'t str]),
     /// It, or a piece by its letter, came to an end.
     Ended(&'r Fate<'t>, Option<&'t str>),
+    /// It, or a piece by its letter, was here again.
+    CameBack(Option<&'t str>),
 }
 
 /// One reading.

@@ -7,7 +7,7 @@ use crate::observation::places::places;
 use crate::observation::presence::is_over;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::treated::treated;
-use crate::record::{Day, Made, When};
+use crate::record::{Day, Made, Return, When};
 use crate::registry::{Column, Registry, SittingRow};
 
 /// The history of a plant until today.
@@ -22,6 +22,7 @@ pub fn history<'r, 't>(registry: &'r Registry<'t>, plant: PlantRow, today: Day) 
     events.extend(about.pieces());
     events.extend(about.bench());
     events.extend(about.readings());
+    events.extend(about.returns(registry.came_back(plant), None));
     events.extend(about.end());
     let all = events.len();
     events.retain(|event| event.when.first <= today || event.when == When::UNKNOWN);
@@ -115,6 +116,7 @@ impl<'r, 't> About<'r, 't> {
             let fate = ramet.fate.as_ref();
             let fate = fate.filter(|fate| is_over(self.registry, fate, self.today));
             events.extend(fate.map(|fate| self.on(fate.on(), What::Ended(fate, Some(ramet.code)))));
+            events.extend(self.returns(&ramet.came_back, Some(ramet.code)));
         }
         events
     }
@@ -173,6 +175,20 @@ impl<'r, 't> About<'r, 't> {
             Event { when, what }
         };
         sittings.into_iter().map(event).collect()
+    }
+
+    /// How it left before, and when it came back.
+    fn returns(
+        &self,
+        returns: &'r [Return<'t>],
+        piece: Option<&'t str>,
+    ) -> impl Iterator<Item = Event<'r, 't>> {
+        returns.iter().flat_map(move |back| {
+            [
+                self.on(back.left.on(), What::Ended(&back.left, piece)),
+                self.on(back.on, What::CameBack(piece)),
+            ]
+        })
     }
 
     fn end(&self) -> Option<Event<'r, 't>> {

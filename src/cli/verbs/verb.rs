@@ -4,9 +4,9 @@
 //! take longer than many an answer.
 
 use super::record::{
-    add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot, prick,
-    seen, sheet, sow, took, treat, undo,
+    add, add_seed, back, changes, collect, correct, count, cutting, envelope, flower, gone,
+    harvest, import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot,
+    prick, seen, sheet, sow, took, treat, undo,
 };
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
@@ -98,6 +98,7 @@ verbs! {
     "photos" => Photos(photos::Photos), "Take in pictures from a phone, each placed by the tag it shows";
     "keep" => Keep(keep::Keep) records, "Mark plants to keep, with the reason";
     "gone" => Gone(gone::Gone) records, "Record plants that died, were culled, sold, given away or lost";
+    "back" => Back(back::Back) records, "Record plants that were sold or given away and came back";
     "add-seed" => AddSeed(add_seed::AddSeed) records, "Record seed that arrived, bought or swapped";
     "flower" => Flower(flower::Flower) records, "Record a spike and the sex of its flowers";
     "collect" => Collect(collect::Collect) records, "Record pollen put into an envelope";

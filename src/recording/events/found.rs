@@ -141,11 +141,15 @@ fn refused_unless_lost(
         Some(cross) => format!("crosses/{}.ron", registry[cross].page.code),
         None => "clones.ron".to_owned(),
     };
+    let if_it_is = match fate {
+        Fate::Sold { .. } | Fate::Given { .. } => format!("and it came back: podbook back {code}"),
+        _ => format!("correct `fate` in its record in {page}"),
+    };
     Err(Slip::Contradicts {
         asked: format!("{code} was seen on {}", on.text),
         recorded: format!("it is on record as {}", fate_words(fate)),
         help: format!(
-            "look at its tag: is it another plant? Name those that you saw. If it is {code}, correct `fate` in its record in {page}"
+            "look at its tag: is it another plant? Name those that you saw. If it is {code}, {if_it_is}"
         ),
     })
 }

@@ -2,6 +2,7 @@
 
 pub mod add;
 pub mod add_seed;
+pub mod back;
 pub mod collect;
 pub mod correct;
 pub mod count;

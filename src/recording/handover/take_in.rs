@@ -445,9 +445,7 @@ impl TakeIn<'_, '_> {
 
 /// How a plant that came back is on record as here again.
 fn how_back(code: &str) -> String {
-    format!(
-        "If it is back, say so in the record of {code}: take its `fate` out, or add the piece to its `ramets`, and write into `note` when it left and came back"
-    )
+    format!("If it is back: podbook back {code}; a new piece of it: podbook cutting")
 }
 
 /// The founder here that a told one is: taken in before, named as the same by either grower, or our own come back.

@@ -30,7 +30,7 @@ pub fn manner(list: &str) -> Manner {
         }
         SPIKES => Manner::FirstOf(&["code", "spike", "opened", "over"]),
         "identified" => Manner::Facts(&["on", "name"]),
-        "germinated" | "alive" | "pots" => Manner::Facts(&["on"]),
+        "germinated" | "alive" | "pots" | "came_back" => Manner::Facts(&["on"]),
         "pricked_out" => Manner::Facts(&["on", "to"]),
         "treatments" => Manner::Facts(&["on", "place", "product"]),
         "photos" => Manner::Facts(&["file"]),

@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(super) type NotHere = (Vec<Stayed>, Vec<String>);
 
 /// What a grower records of a plant of their own house; of a plant that both have each keeps this.
-const OF_A_HOUSE: [&str; 19] = [
+const OF_A_HOUSE: [&str; 20] = [
     "received",
     "from",
     "on",
@@ -32,11 +32,12 @@ const OF_A_HOUSE: [&str; 19] = [
     "told_by",
     "kept",
     "fate",
+    "came_back",
     "note",
 ];
 
 /// What a plant has where it stands.
-const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
+const WHERE_IT_STANDS: [&str; 6] = ["fate", "came_back", "kept", "place", "ramets", "pots"];
 
 impl OtherMerge<'_> {
     /// Says of a page that is not about a cross of ours what it says here; `before` is what it said there.

@@ -28,6 +28,8 @@ impl What<'_, '_> {
             What::Kept => "marked to keep".to_owned(),
             What::MixedUp(with) => format!("mixed up with {}", listed(with)),
             What::Ended(fate, piece) => ended(fate, *piece),
+            What::CameBack(None) => "came back".to_owned(),
+            What::CameBack(Some(piece)) => format!("piece {piece} came back"),
         }
     }
 

@@ -14,12 +14,12 @@ use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
 use crate::observation::sex::SexSeen;
-use crate::observation::standing::{not_found_words, status_words};
+use crate::observation::standing::{fate_and_day, not_found_words, status_words};
 use crate::observation::treated::Treated;
-use crate::record::{Confidence, When};
+use crate::record::{Confidence, Return, When};
 use crate::registry::PlantKind;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{days, quoted};
+use crate::wording::{at_date, days, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A founder or a seedling.
@@ -185,7 +185,10 @@ impl Screen<'_, '_, '_> {
             }
             (Presence::Here, _) => match not_found {
                 Some(on) => format!("{}; on record as here", not_found_words(on)),
-                None => status_words(None, true),
+                None => match self.registry.came_back(plant).last() {
+                    Some(last) => format!("{}; {}", status_words(None, true), back_words(last)),
+                    None => status_words(None, true),
+                },
             },
             (_, fate) => status_words(fate, false),
         }
@@ -311,4 +314,9 @@ fn standing_words(standing: Standing) -> &'static str {
         Standing::AsReceived => "; accepted, but the name is shown as received",
         Standing::NotAccepted => "; an opinion, not accepted",
     }
+}
+
+/// Since when it is back, and how it had left.
+fn back_words(of: &Return) -> String {
+    format!("back {} ({})", at_date(of.on), fate_and_day(&of.left))
 }

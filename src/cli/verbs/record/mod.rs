@@ -3,6 +3,7 @@
 pub mod add;
 pub mod add_seed;
 mod asking;
+pub mod back;
 pub mod changes;
 pub mod collect;
 mod command;

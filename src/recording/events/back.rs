@@ -1,0 +1,210 @@
+//! Plants and pieces that were sold or given away and are here again. How they left stays on record.
+
+use crate::observation::places::places;
+use crate::observation::standing::{fate_word, fate_words};
+use crate::record::{Day, Fate, FreeText};
+use crate::recording::dates::{Dated, dated};
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::named;
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
+use crate::wording::{at_date, several};
+
+/// Plants that came back.
+#[derive(Clone, Debug, Default)]
+pub struct Back {
+    /// Lists of plants and pieces.
+    pub plants: Vec<String>,
+    /// Remarks.
+    pub note: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+impl Back {
+    /// Puts how each left beside the day it came back, so that it is here again.
+    ///
+    /// # Errors
+    /// If a plant is unknown, is here, ended in another way than being sold or given away, left after that day, or left whole
+    /// and only a piece is named.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let wanted = named(registry, &self.plants)?;
+        let mut changes: Vec<(PlantRow, Vec<FieldChange>)> = Vec::new();
+        let mut left = Vec::new();
+        for one in &wanted {
+            let fate = left_by(registry, *one, &on)?;
+            changes.push((one.plant, self.changes(registry, *one, fate, &on)));
+            left.push(format!(
+                "{} had been {}",
+                registry.code_of(*one),
+                fate_words(fate)
+            ));
+        }
+        draft.change_plants(changes)?;
+        draft.second_form()?;
+        let codes: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
+        let are = if codes.len() == 1 { "is" } else { "are" };
+        let words = format!(
+            "{} {are} here again, {}",
+            several(&codes),
+            at_date(&on.text)
+        );
+        Ok(Recorded {
+            about: codes,
+            tags: Vec::new(),
+            remarks: [left, stands(registry, &wanted, draft.today)].concat(),
+            what: What::InWords(words),
+        })
+    }
+
+    /// Takes the fate off a piece, or off a plant and the pieces that left with it.
+    fn changes(
+        &self,
+        registry: &Registry,
+        one: PlantOrRamet,
+        fate: &Fate,
+        on: &Dated,
+    ) -> Vec<FieldChange> {
+        let back = RonRecord::new()
+            .value("left", written(fate))
+            .text("on", &on.text)
+            .text_if("note", self.note.as_ref());
+        let own = vec![
+            FieldChange::Remove("fate"),
+            FieldChange::Push("came_back", back.line()),
+        ];
+        let within = |code: &str, changes| {
+            FieldChange::Within(Within {
+                list: "ramets",
+                at: At::Key("code", code.to_owned()),
+                changes,
+            })
+        };
+        if let Some(piece) = registry.ramet(one) {
+            return vec![within(piece.code, own)];
+        }
+        // Pieces that go with their plant have its fate without more words.
+        let with_it = registry.ramets(one.plant).iter().filter(|piece| {
+            let of = piece.fate.as_ref();
+            of.is_some_and(|of| fate_word(of) == fate_word(fate) && of.on() == fate.on())
+        });
+        let pieces = with_it.map(|piece| within(piece.code, vec![FieldChange::Remove("fate")]));
+        own.into_iter().chain(pieces).collect()
+    }
+}
+
+/// How a plant or piece that comes back had left.
+fn left_by<'r, 't>(
+    registry: &'r Registry<'t>,
+    one: PlantOrRamet,
+    on: &Dated,
+) -> Result<&'r Fate<'t>, Slip> {
+    let code = registry.code_of(one);
+    let whole = registry.fate(one.plant);
+    let fate = match registry.ramet(one) {
+        Some(piece) => piece.fate.as_ref(),
+        None => whole,
+    };
+    let Some(fate) = fate else {
+        return Err(Slip::NothingToChange(format!(
+            "{code} is on record as here\nof a plant whose pieces left, name the piece that came back"
+        )));
+    };
+    let contradicts = |recorded: String, help: String| Slip::Contradicts {
+        asked: format!("{code} came back {}", at_date(&on.text)),
+        recorded,
+        help,
+    };
+    match fate {
+        Fate::Sold { .. } | Fate::Given { .. } => {}
+        Fate::Lost { .. } => {
+            let help = format!("if it was found, record that you saw it: podbook seen {code}");
+            return Err(contradicts(
+                format!("it is on record as {}", fate_words(fate)),
+                help,
+            ));
+        }
+        _ => {
+            let help = format!(
+                "look at its tag: is it another plant? If it is {code}, correct `fate` in its record"
+            );
+            return Err(contradicts(
+                format!("it is on record as {}", fate_words(fate)),
+                help,
+            ));
+        }
+    }
+    if one.ramet.is_some() && whole.is_some() {
+        let plant = registry.code(one.plant);
+        return Err(contradicts(
+            format!("{plant} left with all its pieces"),
+            format!(
+                "record that {plant} came back, then what became of the other pieces: podbook gone"
+            ),
+        ));
+    }
+    if on.when.surely_before(registry.when(fate.on())) {
+        return Err(contradicts(
+            format!("it is on record as {}", fate_words(fate)),
+            "give a later day with --on, or correct `fate` in its record".to_owned(),
+        ));
+    }
+    Ok(fate)
+}
+
+/// A fate as it is written: what was asked for it, who had it and what was said stay on record.
+fn written(fate: &Fate) -> String {
+    let record = RonRecord::new().text("on", fate.on());
+    let word = match fate {
+        Fate::Given { .. } => "given",
+        _ => "sold",
+    };
+    match fate {
+        Fate::Sold {
+            label,
+            to,
+            price,
+            said,
+            ..
+        }
+        | Fate::Given {
+            label,
+            to,
+            price,
+            said,
+            ..
+        } => {
+            let words = |of: &Option<Box<FreeText>>| of.as_ref().map(|of| of.to_string());
+            record
+                .text_if("label", label.as_deref())
+                .text_if("to", words(to))
+                .text_if("price", words(price))
+                .text_if("said", words(said))
+                .named(word)
+        }
+        _ => record.named(word),
+    }
+}
+
+/// Where the record puts each that came back: it was written before it left.
+fn stands(registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<String> {
+    let of = |one: &PlantOrRamet| {
+        let piece = registry
+            .ramet(*one)
+            .and_then(|piece| piece.place.as_deref());
+        let place = match piece {
+            Some(place) => place,
+            None => places(registry, one.plant, today).first().copied()?,
+        };
+        let code = registry.code_of(*one);
+        Some(format!(
+            "Its place on record is {place}; if it stands elsewhere now: podbook move {code} PLACE"
+        ))
+    };
+    wanted.iter().filter_map(of).collect()
+}
