@@ -14,7 +14,7 @@
 use super::pot_account::{Lies, PotAccount, pot_account};
 use crate::record::{Day, When};
 use crate::registry::{PotRow, Registry};
-use crate::wording::{counted, days};
+use crate::wording::{at_date, counted, days};
 
 /// What is left in a pot.
 #[derive(Clone, Debug)]
@@ -213,11 +213,11 @@ impl CommunityPotLeft {
             return "not counted".to_owned();
         };
         if !self.is_changed() {
-            return format!("{count} alive on {}", days(when));
+            return format!("{count} alive {}", at_date(&days(when)));
         }
         format!(
-            "{left} {when_left}: {count} alive on {}, {}",
-            days(when),
+            "{left} {when_left}: {count} alive {}, {}",
+            at_date(&days(when)),
             self.taken_words()
         )
     }

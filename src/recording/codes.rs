@@ -2,6 +2,7 @@
 
 use super::slip::Slip;
 use crate::record::{Day, Flowering};
+use crate::registry::ids::is_ramet_code;
 use crate::registry::{Registry, Target};
 use std::collections::BTreeSet;
 
@@ -46,6 +47,21 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
             help: "give a code that is not so easily taken for it".to_owned(),
         }),
     }
+}
+
+/// That a code for a plant that came reads as a seedling of a cross or a piece of a plant on record, in one sentence.
+pub fn reads_as_another(registry: &Registry, code: &str) -> Option<String> {
+    let (stem, rest) = code.rsplit_once('-')?;
+    let as_what = match registry.target(stem)? {
+        Target::Cross(_) if rest.starts_with(|c: char| c.is_ascii_digit()) => {
+            format!("seedling {rest} of {stem}")
+        }
+        Target::Plant(_) if is_ramet_code(rest) => format!("piece {rest} of {stem}"),
+        _ => return None,
+    };
+    Some(format!(
+        "{code} reads as {as_what}, which it is not: a code of its own is safer on a tag"
+    ))
 }
 
 /// The seedling whose code is this one but for capitals.

@@ -5,7 +5,7 @@ use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::photos::{Doubt, Placed, Placing, TagBefore, Why, copy_name};
 use crate::registry::{PlantOrRamet, Registry};
-use crate::wording::counted;
+use crate::wording::{counted, time_passed};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -191,7 +191,7 @@ fn words(registry: &Registry, why: &Why) -> String {
             registry.code(*plant)
         ),
         Why::NoTagBefore => "no tag in it, and none in a picture before it".to_owned(),
-        Why::Pause(minutes) => format!("no tag since a pause of {minutes} minutes"),
+        Why::Pause(minutes) => format!("no tag since a pause of {}", pause(*minutes)),
         Why::After { file, why } => {
             let what = match **why {
                 Why::NotRead(_) => "cannot be read",
@@ -204,6 +204,15 @@ fn words(registry: &Registry, why: &Why) -> String {
             };
             format!("no tag in it, and {file} before it {what}")
         }
+    }
+}
+
+/// Minutes, or days where there are many.
+fn pause(minutes: i64) -> String {
+    const OF_A_DAY: i64 = 24 * 60;
+    match minutes {
+        OF_A_DAY.. => time_passed(i32::try_from(minutes / OF_A_DAY).unwrap_or(i32::MAX)),
+        _ => counted(minutes as usize, "minute", "minutes"),
     }
 }
 
@@ -247,10 +256,11 @@ impl Report for PhotosReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         let kinds: [(&str, Kind); 4] = [
-            ("Not placed", |row| row.placed_by == "not_placed"),
+            // What the grower is to decide comes first.
             ("In question: likely this plant", |row| {
                 row.placed_by == "likely"
             }),
+            ("Not placed", |row| row.placed_by == "not_placed"),
             ("Placed", |row| row.copy.is_some()),
             ("Known already", |row| {
                 matches!(row.placed_by, "on_record" | "twice")

@@ -60,12 +60,10 @@ impl Report for PromisedReport {
         let all = self.changed.len() + self.unchanged;
         let answer = match (all, self.changed.len()) {
             (0, _) => "No plants left with a text on record".to_owned(),
-            (1, 0) => "The text of the one plant that left with one still holds".to_owned(),
-            (2, 0) => "The texts of both plants that left with one still hold".to_owned(),
-            (_, 0) => format!(
-                "The texts of all {} that left with one still hold",
-                counted(all, "plant", "plants")
-            ),
+            (1, 0) => "1 plant left with a text on record; it would read the same today".to_owned(),
+            (_, 0) => {
+                format!("{all} plants left with a text on record; each would read the same today")
+            }
             (_, changed) => format!(
                 "{changed} of {} that left with a text would now read differently",
                 counted(all, "plant", "plants")

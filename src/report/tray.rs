@@ -1,6 +1,6 @@
 //! The road from seed to shelf, as a table.
 
-use crate::observation::tray::Tray;
+use crate::observation::tray::{Stage, Tray};
 use crate::report::sheet::Sheet;
 use crate::report::table::Table;
 use crate::wording::share_words;
@@ -8,8 +8,11 @@ use crate::wording::share_words;
 impl Tray {
     /// Writes its tables.
     pub(crate) fn tell(&self, sheet: &mut Sheet) {
+        // What became of none is nothing to tell.
+        let of_none =
+            |stage: &&Stage| stage.out_of == Some(0) && stage.of.as_deref() == Some("numbered");
         sheet.table(
-            Table::of(&self.stages)
+            Table::of(self.stages.iter().filter(|stage| !of_none(stage)))
                 .titled("From seed to shelf")
                 .text("stage", |stage| &stage.stage)
                 .figure("n", |stage| stage.n)

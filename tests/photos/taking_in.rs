@@ -87,6 +87,19 @@ fn a_pause_ends_what_a_tag_stands_for() {
         "{run}"
     );
     assert!(run.stdout.contains("photos phone --gap 3 --apply"), "{run}");
+    // A few seconds more than is allowed are not called what is allowed; a wrong clock is no pause.
+    let top = phone()
+        .bytes("phone/e.jpg", &of_leaves(9, at("2024:05:10 14:11:30")))
+        .bytes("phone/f.jpg", &of_leaves(10, at("2024:05:12 14:11:30")))
+        .bytes("phone/g.jpg", &of_leaves(11, at("2090:05:10 14:00:00")));
+    let run = top.run(&["photos", "phone", "--gap", "5"]);
+    for wanted in [
+        "no tag since a pause of 6 minutes",
+        "no tag since a pause of 2 days",
+        "taken after today",
+    ] {
+        assert!(run.stdout.contains(wanted), "{wanted}: {run}");
+    }
 }
 
 #[test]

@@ -306,6 +306,19 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
     ],
+    // A code that reads as something else is taken, with a word of warning.
+    &[
+        (
+            "add X22-02-40 \"N. ventricosa\"",
+            "X22-02-40 reads as seedling 40 of X22-02, which it is not",
+        ),
+        (
+            "add Ven1-z \"N. ventricosa\"",
+            "Ven1-z reads as piece z of Ven1, which it is not",
+        ),
+        ("add Ven-z \"N. ventricosa\"", "not: reads as"),
+        ("number X22-02.S1 40", "there is a plant X22-02-40 already"),
+    ],
     // A plant that left comes back, and how it left stays on record.
     &[
         ("seen X19-02-3", "podbook back X19-02-3"),

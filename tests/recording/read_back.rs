@@ -177,7 +177,7 @@ const OF_SLIPS: &[Story] = &[&[
     ("show X22-02-5", "photos 1, 2025-05-10: photos/X22-02-5.jpg"),
     (
         "promised",
-        "The text of the one plant that left with one still holds",
+        "1 plant left with a text on record; it would read the same today",
     ),
 ]];
 

@@ -224,7 +224,7 @@ impl<'r, 't> Walk<'r, 't> {
         if let Some(since) = since.filter(|since| *since > self.pause) {
             self.tag = match self.tag {
                 LastTag::None => LastTag::None,
-                _ => LastTag::Ended(Why::Pause(since / 60)),
+                _ => LastTag::Ended(Why::Pause((since + 59) / 60)),
             };
         }
         match &mut self.tag {
@@ -253,6 +253,12 @@ impl<'r, 't> Walk<'r, 't> {
 
     /// A picture with a plant, unless its day cannot be right.
     fn in_time(&self, day: Day, placing: Placing) -> Placing {
+        // A wrong clock, not the time between the pictures, is why no tag is before it.
+        if let Placing::Unplaced(Why::Pause(_) | Why::NoTagBefore | Why::After { .. }) = placing
+            && day > self.today
+        {
+            return Placing::Unplaced(Why::Future);
+        }
         let (Placing::Own(of)
         | Placing::Before(TagBefore { of, .. })
         | Placing::Likely(TagBefore { of, .. }, _)) = &placing

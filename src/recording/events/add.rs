@@ -1,6 +1,6 @@
 //! A plant arrives: a founder with a code of the grower's own and the name it came under.
 
-use crate::recording::codes::{can_be_given, free_founder_code};
+use crate::recording::codes::{can_be_given, free_founder_code, reads_as_another};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
@@ -80,7 +80,8 @@ impl Add {
             .text_if("locality", self.locality.as_ref())
             .text_if("papers", self.papers.as_ref())
             .text_if("note", self.note.as_ref());
-        let remarks = names_taken_in(draft, name)?;
+        let mut remarks = names_taken_in(draft, name)?;
+        remarks.extend(reads_as_another(registry, &code));
         draft.clones()?.append("clones", &[record.line()])?;
         Ok(Recorded {
             about: vec![code.clone()],

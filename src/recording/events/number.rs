@@ -53,8 +53,12 @@ impl Number {
             .map(code)
             .find(|code| registry.plant(code).is_some())
         {
+            let is_founder = |plant| registry.founder(plant).is_some();
             return Err(Slip::Taken {
-                what: "seedling",
+                what: match registry.plant(&taken).is_some_and(is_founder) {
+                    true => "plant",
+                    false => "seedling",
+                },
                 code: taken,
             });
         }

@@ -226,9 +226,17 @@ impl DueReport {
 
     fn room_table(&self, step: usize) -> Table {
         let title = format!("Room if all live{}", self.full_words());
-        Table::of(self.room.months.iter().step_by(step))
+        let every = || self.room.months.iter();
+        // A month like the one before it is not said again.
+        let mut changes: Vec<&MonthRoom> = every().collect();
+        changes.dedup_by_key(|of| (of.pots, of.shelves, of.unplaced, of.too_wide));
+        let (heading, months) = match changes.len() <= every().step_by(step).len() {
+            true => ("from", changes),
+            false => ("on", every().step_by(step).collect()),
+        };
+        Table::of(months)
             .titled(title)
-            .text("on", |of| &of.on)
+            .text(heading, |of| &of.on)
             .figure("pots", |of| match of.pots {
                 (least, most) if least == most => most.to_string(),
                 (least, most) => format!("{least}–{most}"),

@@ -200,10 +200,11 @@ impl GrowthReport {
             Some(rate) => format!(", growing {}", self.own_rate(rate)),
             None => String::new(),
         };
-        format!(
-            "{plants}; {typical}{}{old}{of_some}{rate}",
-            self.sized(last.median)
-        )
+        let (size, of_trait) = (self.sized(last.median), &self.of_trait);
+        match group.kind {
+            GroupKind::Plant => format!("{plants}: {of_trait} {size}{old}{rate}"),
+            _ => format!("{plants}; {of_trait}, {typical}{size}{old}{of_some}{rate}"),
+        }
     }
 }
 
