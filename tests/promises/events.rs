@@ -1,7 +1,7 @@
 //! Events of the bench drawn by lot, most of them likely to be taken, some not.
 
 use crate::chance::Chance;
-use podbook::record::Sex;
+use podbook::record::{Fate, Sex};
 use podbook::recording::draft::Draft;
 use podbook::recording::events::{
     add::Add,
@@ -29,7 +29,7 @@ use podbook::recording::events::{
 };
 use podbook::recording::recorded::Recorded;
 use podbook::recording::slip::Slip;
-use podbook::registry::{PlantKind, Registry};
+use podbook::registry::{PlantKind, PlantRow, Registry};
 
 /// One event, whichever it is.
 #[derive(Clone, Debug)]
@@ -262,6 +262,15 @@ impl Lot<'_> {
 /// An event drawn by lot.
 pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
     let kind = chance.below(25);
+    let has_left = |plant: &PlantRow| {
+        let fate = registry.fate(*plant);
+        matches!(fate, Some(Fate::Sold { .. } | Fate::Given { .. }))
+    };
+    let left: Vec<String> = registry
+        .plants()
+        .filter(has_left)
+        .map(|plant| registry.code(plant))
+        .collect();
     let mut lot = Lot {
         codes: Codes::of(registry),
         chance,
@@ -485,12 +494,9 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             })
         }
         24 => Event::Back(Back {
-            plants: match l.chance.in_hundred(60) {
-                true => {
-                    let left = ["X19-02-3", "X15-02-6", "X13-01-1", "Ven1-c", "X15-02-5"];
-                    vec![l.chance.pick(&left).to_string()]
-                }
-                false => l.plants(),
+            plants: match left.is_empty() || l.chance.in_hundred(30) {
+                true => l.plants(),
+                false => vec![l.chance.pick(&left).clone()],
             },
             note: l.words(),
             on: l.on(),
