@@ -1,8 +1,8 @@
-//! Of how many crosses a plant is a parent: surely, and perhaps.
+//! Of how many crosses a plant is a parent, surely and perhaps; and which plant bore a zone.
 
 use crate::lineage::{Lineage, Link, PlantRow};
 use crate::record::Pollination;
-use crate::registry::{Cross, OriginRow, Registry};
+use crate::registry::{Cross, OriginRow, PlantOrRamet, Registry, Target};
 use crate::wording::counted;
 use std::collections::BTreeSet;
 
@@ -46,6 +46,18 @@ pub fn parent_of(
         }
     }
     of
+}
+
+/// The plant that bore a zone, or its ramet where that is written down; `None` where several may have.
+pub fn mother(registry: &Registry, cross: &Cross, of: &Pollination) -> Option<PlantOrRamet> {
+    let named = of.plant.and_then(|code| registry.target(code));
+    if let Some(named) = named.and_then(Target::plant_or_ramet) {
+        return Some(named);
+    }
+    let pairs = &registry[cross.origin].pairs;
+    let seed = pairs.first()?.seed?;
+    let is_sure = pairs.iter().all(|pair| pair.seed == Some(seed));
+    is_sure.then_some(PlantOrRamet::whole(seed))
 }
 
 /// Whether every zone was counted and no pod was found, and nothing else came of the cross.

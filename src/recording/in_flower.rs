@@ -68,14 +68,14 @@ pub fn in_flower(
     let mut closed = InFlower::NotOnRecord;
     for flowering in flowerings.filter(|of| spike.is_none() || spike == of.code) {
         let dates = Dates::of(registry, flowering);
-        match (dates.opened, dates.last()) {
-            (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
-                return InFlower::Open;
-            }
-            (Some(opened), _) if spike.is_some() || near(opened.last) => {
+        if dates.may_be_open(on) {
+            return InFlower::Open;
+        }
+        match dates.opened {
+            Some(opened) if spike.is_some() || near(opened.last) => {
                 closed = InFlower::Closed(dates.closed(opened));
             }
-            (None, _) if dates.seen.is_some_and(|seen| near(seen.last)) => {
+            None if dates.seen.is_some_and(|seen| near(seen.last)) => {
                 let recorded = "its spike is on record without an open flower".to_owned();
                 closed = InFlower::Closed(recorded);
             }
@@ -83,6 +83,15 @@ pub fn in_flower(
         }
     }
     closed
+}
+
+/// Whether, of all spikes of a plant, or of a piece of it, only the one at a place may have been open on some day of a date.
+pub fn is_the_only_open(registry: &Registry, plant: PlantOrRamet, at: usize, on: When) -> bool {
+    let piece = registry.ramet(plant).map(|piece| piece.code);
+    let flowerings = registry.flowerings(plant.plant).iter().enumerate();
+    let open = flowerings
+        .filter(|(_, of)| may_be_of_piece(of, piece) && Dates::of(registry, of).may_be_open(on));
+    open.map(|(at, _)| at).eq([at])
 }
 
 /// What to say where no spike of a plant is on record for a day.
@@ -110,6 +119,12 @@ impl Dates {
             opened: date(flowering.opened),
             over: date(flowering.over),
         }
+    }
+
+    /// Whether its flowers may have been open on some day of a date.
+    fn may_be_open(&self, on: When) -> bool {
+        let open = self.opened.zip(self.last());
+        open.is_some_and(|(opened, last)| opened.first <= on.last && on.first <= last)
     }
 
     /// The last day on which its flowers may have been open.

@@ -13,6 +13,7 @@ mod promised;
 #[cfg(unix)]
 mod questions;
 mod read_back;
+mod refused;
 mod right_record;
 mod season;
 mod slips;

@@ -5,6 +5,7 @@ use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task, Urgency};
 use crate::check::LEAST_RIPENING;
 use crate::observation::flowers::Spike;
+use crate::observation::parent_of::mother;
 use crate::observation::places::places_of_flowers;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Pod, Pollination, Sex, When};
@@ -77,7 +78,7 @@ impl DueContext<'_, '_> {
     /// While the spike is open and no pods are counted.
     fn dust_again(&self, cross: &Cross, of: &Pollination, spikes: &[Spike]) -> Option<DueRow> {
         let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
-        let mother = self.mother(cross, of)?;
+        let mother = mother(self.registry, cross, of)?;
         let today = self.today.0;
         let fits = |spike: &&Spike| {
             // Flowers that have outlived what is forecast of them are looked at first.
@@ -107,7 +108,7 @@ impl DueContext<'_, '_> {
     /// Whether a zone of a spike was dusted by today.
     pub fn is_dusted(&self, spike: &Spike) -> bool {
         let on_it = |cross: &Cross, of: &Pollination| {
-            let mother = self.mother(cross, of);
+            let mother = mother(self.registry, cross, of);
             let same_piece = mother.is_some_and(|mother| self.may_bear(mother, spike));
             let last = self.last_dusted(of).filter(|_| same_piece);
             last.is_some_and(|last| may_be_of(of.spike, last, spike))
@@ -158,7 +159,7 @@ impl DueContext<'_, '_> {
     pub fn stands(&self, code: &str) -> (Option<String>, Option<String>) {
         let registry = self.registry;
         let of = match registry.target(code) {
-            Some(Target::Zone(zone)) => self.mother(&registry[zone.cross], &registry[zone]),
+            Some(Target::Zone(zone)) => mother(registry, &registry[zone.cross], &registry[zone]),
             target => target.and_then(Target::plant_or_ramet),
         };
         let Some(of) = of else {
@@ -172,20 +173,6 @@ impl DueContext<'_, '_> {
             }
         };
         (Some(registry.code_of(of)), place)
-    }
-
-    /// The plant that bears the zone; its ramet where that is written down.
-    pub fn mother(&self, cross: &Cross, of: &Pollination) -> Option<PlantOrRamet> {
-        let named = of.plant.and_then(|code| self.registry.target(code));
-        if let Some(named) = named.and_then(Target::plant_or_ramet) {
-            return Some(named);
-        }
-        let pairs = &self.registry[cross.origin].pairs;
-        let seed = pairs.first()?.seed?;
-        pairs
-            .iter()
-            .all(|pair| pair.seed == Some(seed))
-            .then_some(PlantOrRamet::whole(seed))
     }
 
     /// Pods set, as counted by today.

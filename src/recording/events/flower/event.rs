@@ -74,6 +74,9 @@ impl Flower {
         if let (Some(of), Some((_, over))) = (of, over) {
             self.open_after(registry, of, over)?;
         }
+        if let (Some(at), Some((_, over))) = (at, over) {
+            self.not_used_later(registry, (plant, at), over)?;
+        }
         let remarks = moved.iter().map(|(was, now)| {
             format!(
                 "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",

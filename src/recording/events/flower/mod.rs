@@ -2,6 +2,7 @@
 
 mod event;
 mod sex;
+mod used;
 mod which;
 
 pub use event::Flower;
