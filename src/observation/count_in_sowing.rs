@@ -1,7 +1,7 @@
 //! Which record counts the seedlings that still stand in their sowing.
 //!
 //! It is a community pot of that sowing that nothing was pricked out into. A pot that was filled has its kind or its place on
-//! record; a mere count has neither.
+//! record; a mere count has neither. Where a pricking out names no pot, the one that held as many on that day was filled by it.
 
 use crate::record::{CommunityPot, CrossPage, Sowing};
 
@@ -10,7 +10,7 @@ use crate::record::{CommunityPot, CrossPage, Sowing};
 pub fn counts_in_sowing(page: &CrossPage, sowing: &Sowing) -> impl Iterator<Item = usize> {
     let is_count = |pot: &CommunityPot| {
         pot.sowing == Some(sowing.code)
-            && !is_filled(sowing, pot.code)
+            && !is_filled(sowing, pot)
             && pot.pot.is_none()
             && pot.place.is_none()
             && pot.one_of.is_empty()
@@ -19,8 +19,14 @@ pub fn counts_in_sowing(page: &CrossPage, sowing: &Sowing) -> impl Iterator<Item
     pots.filter(move |(_, pot)| is_count(pot)).map(|(at, _)| at)
 }
 
-/// Whether seedlings of a sowing were pricked out into a pot of that code.
-pub fn is_filled(sowing: &Sowing, pot: &str) -> bool {
+/// Whether seedlings of a sowing were pricked out into a pot.
+pub fn is_filled(sowing: &Sowing, pot: &CommunityPot) -> bool {
     let mut prickings = sowing.pricked_out.iter();
-    prickings.any(|pricking| pricking.to.as_deref() == Some(pot))
+    prickings.any(|pricking| match pricking.to.as_deref() {
+        Some(to) => to == pot.code,
+        None => pot.alive.iter().any(|of| {
+            let (moved, left) = (pricking.moved, pricking.left);
+            of.on == pricking.on && of.count == moved && left != Some(moved)
+        }),
+    })
 }

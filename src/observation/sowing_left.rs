@@ -182,6 +182,29 @@ fn elsewhere(registry: &Registry, row: SowingRow) -> u64 {
     elsewhere.map(|of| u64::from(of.moved)).sum()
 }
 
+/// How many may still be taken out of a sowing by what a pricking out before a day says was left behind: less those moved
+/// and numbered since, and with those that came up since. `None` where none says so, or none was counted up by then.
+pub fn left_behind_then(registry: &Registry, row: SowingRow, on: When) -> Option<u32> {
+    let sowing = &registry[row];
+    let up_by = |day: Day| came_up(registry, sowing, day);
+    let elsewhere = elsewhere(registry, row) > 0;
+    let caps = sowing.pricked_out.iter().filter_map(|of| {
+        let day = registry.when(of.on);
+        let left = of.left.filter(|_| day.surely_before(on))?;
+        let since_then = |when: When| day.surely_before(when);
+        let more = up_by(Day::LAST)?.saturating_sub(up_by(day.last)?);
+        let moved = sowing.pricked_out.iter();
+        let moved = moved.filter(|of| since_then(registry.when(of.on)));
+        let moved = moved.map(|of| of.moved).fold(0, u32::saturating_add);
+        let numbered = numbered_of(registry, row);
+        let numbered = numbered.filter(|plant| since_then(day_numbered(registry, *plant)));
+        let numbered = if elsewhere { 0 } else { numbered.count() };
+        let taken = moved.saturating_add(u32::try_from(numbered).unwrap_or(u32::MAX));
+        Some(left.saturating_add(more).saturating_sub(taken))
+    });
+    caps.min()
+}
+
 fn is_pot(registry: &Registry, row: SowingRow, to: Option<&str>) -> bool {
     let mut pots = registry[row.cross].page.community_pots.iter();
     to.is_some_and(|to| pots.any(|pot| pot.code == to))

@@ -8,7 +8,7 @@ use super::slip::{BadRange, Slip};
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
-use crate::record::Day;
+use crate::record::{Day, Fate};
 use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
 use crate::wording::{at_date, counted, days};
 use std::collections::BTreeSet;
@@ -226,10 +226,12 @@ pub fn here(registry: &Registry, named: PlantOrRamet, day: Day) -> Result<(), Sl
         (Some(fate), _) => Err(Slip::Gone {
             code: registry.code_of(named),
             fate: fate_words(fate),
+            is_lost: matches!(fate, Fate::Lost { .. }),
         }),
         (None, true) => Err(Slip::Gone {
             code: registry.code_of(named),
             fate: "none of its pieces is left".to_owned(),
+            is_lost: false,
         }),
         (None, false) => Ok(()),
     }

@@ -87,6 +87,8 @@ pub enum Slip {
         code: String,
         /// What became of it.
         fate: String,
+        /// Whether it may be found again.
+        is_lost: bool,
     },
     /// Something that contradicts what is on record.
     Contradicts {
@@ -293,10 +295,20 @@ impl fmt::Display for Slip {
                 one_line(typed)
             ),
             Slip::Missing { what, option } => write!(f, "{what} is missing\nadd {option}"),
-            Slip::Gone { code, fate } => {
+            Slip::Gone {
+                code,
+                fate,
+                is_lost,
+            } => {
+                let found = match is_lost {
+                    true => format!(
+                        "if it was found again, record that first: podbook seen {code}; else "
+                    ),
+                    false => String::new(),
+                };
                 write!(
                     f,
-                    "{code} is no longer here: {fate}\nname one that is in the collection, or correct its record"
+                    "{code} is no longer here: {fate}\n{found}name one that is in the collection, or correct its record"
                 )
             }
             Slip::Contradicts {

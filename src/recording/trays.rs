@@ -81,6 +81,7 @@ pub fn not_gone(
         Some(fate) if !on.when.surely_before(registry.when(fate.on())) => Err(Slip::Gone {
             code: tray.code(registry),
             fate: fate_words(fate),
+            is_lost: false,
         }),
         _ => Ok(()),
     }

@@ -1,7 +1,7 @@
 //! What is refused, whichever of two records was entered first, and what the refusal says to do. Each story is played on a
 //! copy of the demo.
 
-use crate::answers::play;
+use crate::answers::{Demo, play};
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
@@ -31,7 +31,113 @@ const STORIES: &[&[(&str, &str)]] = &[
             "over on 2025-05-10",
         ),
     ],
+    // What is lost may be found; what is gone was not looked for.
+    &[
+        ("gone X22-02-5 --lost --on 2025-05-01", "lost"),
+        (
+            "keep X22-02-5",
+            "if it was found again, record that first: podbook seen X22-02-5",
+        ),
+        ("gone X22-02-4 --sold --on 2025-05-01", "sold"),
+        ("keep X22-02-4", "not: podbook seen"),
+        (
+            "seen X22-02-3 --except X22-02-4",
+            "X22-02-4 was not found, but it is no longer here: sold 2025-05-01",
+        ),
+        // It was here before.
+        ("keep X22-02-4 --on 2025-04-01", "marked to keep"),
+        (
+            "cutting X22-02-4 --on 2025-04-01",
+            "a piece of X22-02-4 was cut before it ended, but X22-02-4 is no longer here: sold",
+        ),
+    ],
+    // Of one day there is one count, one stock-take and one treatment.
+    &[
+        (
+            "add-seed \"N. maxima\" --seeds 100 --code X23-01 --on 2023-08-01",
+            "X23-01",
+        ),
+        ("sow X23-01 --seeds 100 --on 2023-09-01", "X23-01.S1"),
+        ("count X23-01.S1 --up 55 --on 2023-11-01", "55"),
+        ("prick X23-01.S1 20 --left 15 --on 2024-03-01", "X23-01.T1"),
+        (
+            "count X23-01.T1 --standing 19 --on 2024-03-01",
+            "19 alive on 2024-03-01",
+        ),
+        ("count X23-01.T1 --standing 18 --on 2024-05-01", "18 alive"),
+        (
+            "count X23-01.T1 --standing 17 --on 2024-05-01",
+            "17 alive in X23-01.T1 on 2024-05-01, but 18 are on record for that day",
+        ),
+        ("count X23-01.T1 --standing 17 --on 2024-05-02", "17 alive"),
+        // What was left behind bounds what is taken out later.
+        (
+            "prick X23-01.S1 16 --on 2024-03-05",
+            "16 is more than there are: 15 seedlings left behind at a pricking out before",
+        ),
+        ("count X23-01.S1 --up 56 --on 2024-03-04", "56"),
+        ("prick X23-01.S1 16 --on 2024-03-05", "X23-01.T2"),
+    ],
+    &[
+        ("seen X22-02-3 --on 2025-05-20", "1 plant found"),
+        (
+            "seen X22-02-3 --except X22-02-3 --on 2025-05-20",
+            "X22-02-3 was not found on 2025-05-20, but a stock-take of that day found it",
+        ),
+        (
+            "seen X22-02-3 --except X22-02-3 --on 2025-05-21",
+            "not found: X22-02-3",
+        ),
+        // It may turn up on the same day.
+        ("seen X22-02-3 --on 2025-05-21", "1 plant found"),
+    ],
+    &[
+        ("treat X22-02-3 soap --on 2025-05-20", "treated with soap"),
+        (
+            "treat X22-02-3..5 soap --on 2025-05-20",
+            "X22-02-3 was treated on 2025-05-20, but the same is on record for that day: soap",
+        ),
+        (
+            "treat X22-02-3 soap --against gnats --on 2025-05-20",
+            "treated with soap",
+        ),
+        (
+            "treat --place attic oil --on 2025-05-20",
+            "treated with oil",
+        ),
+        (
+            "treat --place attic oil --on 2025-05-20",
+            "attic was treated on 2025-05-20, but the same is on record",
+        ),
+        ("treat --place \"shelf 1\" oil", "treated with oil"),
+        ("treat --place \"shelf 1\" oil", "the same is on record"),
+    ],
 ];
+
+/// A pricking out that names no pot, written by hand: the pot that held as many on that day is no count of what was left.
+#[test]
+fn what_was_left_in_a_sowing_is_not_the_pot_that_was_filled() {
+    let demo = Demo::new();
+    for line in [
+        "add-seed \"N. maxima\" --seeds 100 --code X24-09 --on 2024-08-01",
+        "sow X24-09 --seeds 100 --on 2024-09-01",
+        "count X24-09.S1 --up 55 --on 2024-11-01",
+        "prick X24-09.S1 20 --left 15 --on 2025-03-01",
+    ] {
+        let said = demo.said(line);
+        assert!(said.contains("X24-09"), "{said}");
+    }
+    let page = demo.folder().join("crosses/X24-09.ron");
+    let text = std::fs::read_to_string(&page).expect("a page");
+    let bare = text.replace(", to: \"T1\"", "");
+    assert_ne!(bare, text);
+    std::fs::write(&page, bare).expect("a page can be written");
+    let said = demo.said("show X24-09.S1");
+    assert!(
+        said.contains("left 15, less those that died since"),
+        "{said}"
+    );
+}
 
 #[test]
 fn what_cannot_be_is_refused_in_either_order() {

@@ -15,7 +15,7 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::usual::Usual;
 use crate::recording::written::{RonRecord, tally};
-use crate::registry::{CrossRow, PotRow, SowingRow};
+use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 use crate::wording::at_date;
 use std::cmp::Ordering;
 
@@ -89,6 +89,9 @@ impl Count {
             }
             if pot.is_some_and(|pot| again(&page.community_pots[pot].alive, standing)) {
                 return Err(twice(&code, format!("{standing} alive")));
+            }
+            if let Some(at) = pot {
+                only_count(registry, PotRow { cross, at }, (standing, &on))?;
             }
             match pot {
                 Some(pot) => draft.cross(cross).change_at(
@@ -198,6 +201,40 @@ impl Count {
     }
 }
 
+/// Refuses another number of those alive on a day that has one. Where seedlings were pricked out, or got numbers, on that day
+/// both may be right.
+fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -> Result<(), Slip> {
+    let of = &registry[pot];
+    let page = &registry[pot.cross].page;
+    let is_then = |day: &str| on.when.is_exact() && registry.when(day) == on.when;
+    let mut sowings = page
+        .sowings
+        .iter()
+        .filter(|sowing| of.sowing == Some(sowing.code));
+    let mut seedlings = registry[pot.cross].seedlings.iter();
+    let numbered = seedlings.any(|&plant| {
+        let seedling = registry.seedling(plant);
+        let on = seedling.and_then(|of| of.numbered);
+        on.is_some_and(is_then)
+    });
+    if numbered || sowings.any(|sowing| sowing.pricked_out.iter().any(|of| is_then(of.on))) {
+        return Ok(());
+    }
+    let mut counts = of.alive.iter();
+    let Some(known) = counts.find(|known| is_then(known.on) && known.count != standing) else {
+        return Ok(());
+    };
+    let code = format!("{}.{}", page.code, of.code);
+    Err(Slip::Contradicts {
+        asked: format!("{standing} alive in {code} {}", at_date(&on.text)),
+        recorded: format!("{} are on record for that day", known.count),
+        help: format!(
+            "give the day of this count with --on; if the other was a slip, take it back (`podbook undo`) or correct `alive` of {} on the page of {}",
+            of.code, page.code
+        ),
+    })
+}
+
 /// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
 /// warning of `check`, since seedlings are overlooked. Where the seed still comes up nothing is too many.
 fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Result<(), Slip> {
@@ -205,7 +242,7 @@ fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Re
     let of = &registry[pot];
     let mut sowings = registry[pot.cross].page.sowings.iter();
     let sowing = sowings.find(|sowing| of.sowing == Some(sowing.code));
-    if sowing.is_some_and(|sowing| !is_filled(sowing, of.code)) {
+    if sowing.is_some_and(|sowing| !is_filled(sowing, of)) {
         return Ok(());
     }
     let before = Day(on.when.first.0.saturating_sub(1));
@@ -242,7 +279,7 @@ fn standing_pot(
     let pots = page.community_pots.iter().enumerate();
     let pots: Vec<(usize, &str)> = pots
         .filter(|(_, pot)| pot.sowing == Some(sowing.code) && pot.fate.is_none())
-        .filter(|(at, pot)| is_count(at) && !is_filled(sowing, pot.code))
+        .filter(|(at, pot)| is_count(at) && !is_filled(sowing, pot))
         .map(|(at, pot)| (at, pot.code))
         .collect();
     match pots.as_slice() {

@@ -32,6 +32,23 @@ pub struct Cutting {
 }
 
 impl Cutting {
+    /// The refusal of a piece of a plant that ended as a whole since: what was cut before is still to be told apart from it.
+    fn left_before(&self, gone: Slip, was_here: bool) -> Slip {
+        let Slip::Gone { code, fate, .. } = &gone else {
+            return gone;
+        };
+        if !was_here {
+            return gone;
+        }
+        Slip::Contradicts {
+            asked: format!("a piece of {code} was cut before it ended"),
+            recorded: format!("{code} is no longer here: {fate}"),
+            help: format!(
+                "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
+            ),
+        }
+    }
+
     /// Writes the piece, and the plant's first piece when none is on record.
     ///
     /// # Errors
@@ -46,7 +63,8 @@ impl Cutting {
         let from = single(registry, &self.from)?;
         let day = on.day(draft.today);
         // Of a plant that has ended the new piece would have ended as well.
-        here(registry, PlantOrRamet::whole(from.plant), draft.today)?;
+        here(registry, PlantOrRamet::whole(from.plant), draft.today)
+            .map_err(|gone| self.left_before(gone, here(registry, from, day).is_ok()))?;
         here(registry, from, day)?;
         not_before(registry, from, &on)?;
         let plant = registry.code(from.plant);

@@ -30,7 +30,7 @@ impl Keep {
     ///
     /// # Errors
     /// If a plant is unknown, or all of them bear a mark already, or none does that is to lose it; to be marked a plant must
-    /// be here.
+    /// be here, or have been on that day.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -45,7 +45,7 @@ impl Keep {
             // A plant that is gone loses its mark like any other.
             return unmark(draft, &plants(registry, &self.plants)?);
         }
-        let present = present(registry, &self.plants, (draft.today, &on))?;
+        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
         let recorded = self.marked(draft, &on.text, &wanted)?;

@@ -2,7 +2,7 @@
 
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::observation::sowing_left::not_taken_out;
+use crate::observation::sowing_left::{left_behind_then, not_taken_out};
 use crate::record::Day;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
@@ -176,6 +176,16 @@ impl Prick {
             ),
         };
         let help = "count again all that came up so far: `podbook count … --up N`";
+        let behind = left_behind_then(registry, row, on.when);
+        if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
+            return Err(Slip::TooMany {
+                what: "seedlings left behind at a pricking out before, and not moved or numbered since"
+                    .to_owned(),
+                asked: u64::from(self.moved),
+                there: u64::from(behind),
+                help,
+            });
+        }
         if self.moved > there {
             return Err(Slip::TooMany {
                 what: what.to_owned(),

@@ -3,17 +3,17 @@
 use super::found::Found;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::places;
-use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE};
+use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE, last_look};
 use crate::record::Day;
 use crate::recording::at_place::pieces_at;
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::plants::{named, not_before};
+use crate::recording::plants::{here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
-use crate::wording::{listed, several};
+use crate::wording::{at_date, listed, several};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Plants seen at a place.
@@ -63,6 +63,7 @@ impl Seen {
             return Err(Slip::NothingToChange(all.to_owned()));
         }
         let missing = self.missing(registry, &wanted, draft.today)?;
+        not_found_that_day(registry, &missing, &on)?;
         let there = wanted.iter().filter(|one| !missing.contains(one));
         let lost_before = Found::of(registry, there.copied(), &by_itself, &on)?;
         wanted.retain(|one| !lost_before.left_out.contains(one));
@@ -152,6 +153,13 @@ impl Seen {
     /// The refusal of a plant that was missed where it does not stand.
     fn not_there(&self, registry: &Registry, one: PlantOrRamet, today: Day) -> Slip {
         let code = registry.code_of(one);
+        if let Err(Slip::Gone { fate, .. }) = here(registry, one, today) {
+            return Slip::Contradicts {
+                asked: format!("{code} was not found"),
+                recorded: format!("it is no longer here: {fate}"),
+                help: "leave it out: a stock-take looks for what is in the collection".to_owned(),
+            };
+        }
         let there = match &self.place {
             Some(place) => format!("it is not on record on {place}"),
             None => "it is not among the plants named".to_owned(),
@@ -182,6 +190,30 @@ fn without_own_pieces(named: Vec<PlantOrRamet>) -> Vec<PlantOrRamet> {
         .collect();
     let own = |one: &PlantOrRamet| one.ramet.is_some() && whole.contains(&one.plant);
     named.into_iter().filter(|one| !own(one)).collect()
+}
+
+/// Refuses a plant that was not found on the day of a stock-take that found it: of two looks of a day the one that found it
+/// counts, so that nothing would come of it. Pieces may stand apart and be looked for one after the other.
+fn not_found_that_day(
+    registry: &Registry,
+    missing: &BTreeSet<PlantOrRamet>,
+    on: &Dated,
+) -> Result<(), Slip> {
+    let found = missing.iter().find(|one| {
+        let look = last_look(registry, one.plant, on.when.last);
+        let is_one = pieces_left(registry, one.plant, None).len() < 2;
+        is_one && on.when.is_exact() && look == Some((on.when, true))
+    });
+    found.map_or(Ok(()), |one| {
+        let code = registry.code_of(*one);
+        Err(Slip::Contradicts {
+            asked: format!("{code} was not found {}", at_date(&on.text)),
+            recorded: "a stock-take of that day found it".to_owned(),
+            help: format!(
+                "leave it out, or give the day of this one with --on; if it is lost: podbook gone {code} --lost; if the other was a slip, take it back: podbook undo"
+            ),
+        })
+    })
 }
 
 /// That plants came only after the day of the stock-take, which does not speak of them.

@@ -3,7 +3,7 @@
 use crate::observation::places::{is_in, places};
 use crate::observation::seedling_trays::trays_at;
 use crate::observation::treated::may_stand_there;
-use crate::record::When;
+use crate::record::{Treatment, When};
 use crate::recording::at_place::{near, plants_at};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -13,8 +13,8 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::told_apart;
 use crate::recording::written::RonRecord;
-use crate::registry::PlantRow;
-use crate::wording::{counted, listed};
+use crate::registry::{PlantRow, Registry};
+use crate::wording::{at_date, counted, listed};
 
 /// A treatment.
 #[derive(Clone, Debug, Default)]
@@ -169,6 +169,10 @@ impl Treat {
         }
         let at_place = whole.is_empty() || !partly.is_empty() || !trays.is_empty();
         if at_place {
+            let known = &registry.settings.treatments;
+            if known.iter().any(|of| self.is_same(of, on)) {
+                return Err(self.twice(place, on));
+            }
             draft.settings()?.append("treatments", &[self.line(on)])?;
         }
         Ok(Treated {
@@ -178,6 +182,34 @@ impl Treat {
         })
     }
 
+    /// Whether a treatment on record says the same.
+    fn is_same(&self, of: &Treatment, on: &Dated) -> bool {
+        let place = self.place.as_deref().filter(|_| self.plants.is_empty());
+        of.on == on.text
+            && of.place.as_deref() == place
+            && &*of.product == self.product.trim()
+            && of.against.as_deref() == self.against.as_deref()
+    }
+
+    /// Refuses plants of which one has the same treatment on record.
+    fn not_twice(&self, registry: &Registry, plants: &[PlantRow], on: &Dated) -> Result<(), Slip> {
+        let has = |plant: &&PlantRow| {
+            let mut known = registry.treatments(**plant).iter();
+            known.any(|of| self.is_same(of, on))
+        };
+        let twice = plants.iter().find(has);
+        twice.map_or(Ok(()), |&plant| Err(self.twice(&registry.code(plant), on)))
+    }
+
+    fn twice(&self, what: &str, on: &Dated) -> Slip {
+        Slip::Contradicts {
+            asked: format!("{what} was treated {}", at_date(&on.text)),
+            recorded: format!("the same is on record for that day: {}", self.product.trim()),
+            help: "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with --against or in the product what was different"
+                .to_owned(),
+        }
+    }
+
     /// Writes the treatment on plants; their codes.
     fn write(
         &self,
@@ -185,6 +217,7 @@ impl Treat {
         plants: &[PlantRow],
         on: &Dated,
     ) -> Result<Vec<String>, Slip> {
+        self.not_twice(draft.registry, plants, on)?;
         let line = self.line(on);
         let push = |&plant: &_| (plant, vec![FieldChange::Push("treatments", line.clone())]);
         draft.change_plants(plants.iter().map(push).collect())?;
