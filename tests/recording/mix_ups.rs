@@ -132,6 +132,10 @@ const OF_SETTLING: &[Story] = &[
             "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
             "podbook does not move it",
         ),
+        (
+            "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
+            "(crosses/X22-02.ron: `flowerings` and the sitting of 2025-05-10; crosses/X25-01.ron: `parents`)",
+        ),
         // Nothing may be written that says the tags were right when they were not.
         (
             "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
@@ -143,6 +147,69 @@ const OF_SETTLING: &[Story] = &[
             "Recorded in between, and kept as it stands since the tags were right: X22-02-7: ",
         ),
         ("show X22-02-7", "tags fell out; the tags were right"),
+    ],
+    // Ends of single pieces are recorded in between too.
+    &[
+        ("cutting X22-02-7 --on 2024-05-01", "X22-02-7-b"),
+        ("muddle X22-02-7 X22-02-8 --on 2025-05-12", "mixed up"),
+        ("gone X22-02-7-b --died --on 2025-05-20", "died"),
+        (
+            "muddle X22-02-7 X22-02-8 --settled",
+            "recorded in between: X22-02-7: piece b died 2025-05-20",
+        ),
+        ("muddle X22-02-7 --settled", "X22-02-7 was to be settled"),
+    ],
+    // So are the counts of pots.
+    &[
+        (
+            "add-seed \"N. maxima\" --seeds 100 --code X24-08 --on 2024-01-01",
+            "X24-08",
+        ),
+        ("sow X24-08 --seeds 100 --on 2024-02-01", "X24-08.S1"),
+        ("prick X24-08.S1 10 --on 2024-08-01", "X24-08.T1"),
+        ("prick X24-08.S1 10 --on 2024-08-01", "X24-08.T2"),
+        (
+            "muddle X24-08.T1 X24-08.T2 --on 2025-03-01",
+            "each may be the other",
+        ),
+        ("count X24-08.T1 --standing 9 --on 2025-04-01", "9 alive"),
+        ("number X24-08.T1 1-2 --on 2025-04-02", "X24-08-2"),
+        (
+            "muddle X24-08.T1 X24-08.T2 --settled",
+            "recorded in between: X24-08.T1: 1 count and 2 seedlings numbered out of it",
+        ),
+        (
+            "muddle X24-08.T1 X24-08.T2 --settled --tags-right",
+            "known apart again",
+        ),
+    ],
+    // Of three that were mixed up the last one is known when the others are.
+    &[
+        (
+            "muddle X22-02-7 X22-02-8 X22-02-5 --on 2025-05-12",
+            "each may be any of them",
+        ),
+        (
+            "muddle X22-02-7 X22-02-8 --settled --on 2025-05-20",
+            "X22-02-5 is on record as mixed up still, and is known as well, since all the others are; to settle it: podbook muddle X22-02-5 --settled --on \"2025-05-20\"",
+        ),
+        (
+            "muddle X22-02-5 --settled --on \"2025-05-20\"",
+            "known apart again",
+        ),
+        (
+            "muddle X22-02-7 X22-02-8 X22-02-5 --on 2025-05-22",
+            "each may be any of them",
+        ),
+        (
+            "muddle X22-02-7 --settled --on 2025-05-23",
+            "X22-02-5 and X22-02-8 are still mixed up; when they are known apart: podbook muddle X22-02-5 X22-02-8 --settled",
+        ),
+        ("gone X22-02-4 --sold --on 2025-05-20", "sold"),
+        (
+            "muddle X22-02-3 X22-02-4",
+            "X22-02-4 was to be recorded as mixed up today, but it is no longer here: sold 2025-05-20 if they were mixed up before that, give the day with --on",
+        ),
     ],
     // Where nothing was recorded in between, nothing is asked.
     &[

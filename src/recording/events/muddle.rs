@@ -3,7 +3,8 @@
 //! Plants of different pods may be of any of those pods from then on, which `one_of` says to every answer. Plants of one
 //! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
 
-use super::in_between::recorded_in_between;
+use super::in_between::{InBetween, recorded_in_between, recorded_of_pot, where_it_stands};
+use crate::record::Muddle as MixUp;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -100,7 +101,7 @@ impl Muddle {
         }
         let mut still = Vec::new();
         let remarks = match self.settled {
-            true => self.in_between(registry, &plants, &on)?,
+            true => self.in_between(registry, (&plants, &pots), &on)?,
             false => Vec::new(),
         };
         match (plants.is_empty(), pots.is_empty()) {
@@ -122,8 +123,10 @@ impl Muddle {
             }
         }
         draft.second_form()?;
+        let left = self.left_open(registry, muddles(registry, &plants, &pots), &on);
         let mut told = self.told(on, still, Vec::new());
         told.remarks = remarks;
+        told.remarks.extend(left);
         Ok(told)
     }
 
@@ -134,32 +137,34 @@ impl Muddle {
     fn in_between(
         &self,
         registry: &Registry,
-        plants: &[PlantRow],
+        (plants, pots): (&[PlantRow], &[PotRow]),
         on: &Dated,
     ) -> Result<Vec<String>, Slip> {
-        for &plant in plants {
-            let muddled = registry.seedling(plant).into_iter();
-            let mut meant = muddled.flat_map(|of| of.muddled.iter().filter(|of| self.settles(of)));
+        for (code, muddled) in self.codes.iter().zip(muddles(registry, plants, pots)) {
+            let mut meant = muddled.iter().filter(|of| self.settles(of));
             if let Some(later) = meant.find(|of| on.when.surely_before(registry.when(of.on))) {
                 return Err(Slip::Contradicts {
-                    asked: format!(
-                        "{} was known apart again {}",
-                        registry.code(plant),
-                        at_date(&on.text)
-                    ),
+                    asked: format!("{code} was known apart again {}", at_date(&on.text)),
                     recorded: format!("it was mixed up {}", at_date(later.on)),
                     help: "give the day on which it was settled with --on".to_owned(),
                 });
             }
         }
-        let recorded = plants.iter().filter_map(|&plant| {
-            let seedling = registry.seedling(plant)?;
-            let meant = seedling.muddled.iter().filter(|of| self.settles(of));
+        let since = |muddled: &[MixUp]| {
+            let meant = muddled.iter().filter(|of| self.settles(of));
             let since = meant.map(|of| registry.when(of.on));
-            let since = since.min_by_key(|since| since.first)?;
+            since.min_by_key(|since| since.first)
+        };
+        let of_plants = plants.iter().filter_map(|&plant| {
+            let since = since(&registry.seedling(plant)?.muddled)?;
             recorded_in_between(registry, plant, [since, on.when])
         });
-        let recorded: Vec<String> = recorded.collect();
+        let of_pots = pots.iter().filter_map(|&pot| {
+            let since = since(&registry[pot].muddled)?;
+            recorded_of_pot(registry, pot, [since, on.when])
+        });
+        let found: Vec<InBetween> = of_plants.chain(of_pots).collect();
+        let recorded: Vec<&str> = found.iter().map(|of| &*of.words).collect();
         let codes = self.codes.join(" ");
         if recorded.is_empty() {
             let swapped = self.tags_swapped && plants.len() == 2;
@@ -175,23 +180,75 @@ impl Muddle {
         }
         let help = match self.tags_swapped {
             true => format!(
-                "podbook does not move it: write each of these by hand on the page of the plant it is of, and in the parents of the crosses; then write `settled: \"{}\"` into the mix-up of each of {codes}",
+                "podbook does not move it: write each of these by hand where it belongs, under the other code ({}); then write `settled: \"{}\"` into the mix-up of each of {codes}",
+                where_it_stands(&found),
                 on.text
             ),
             false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
         };
         Err(Slip::Contradicts {
-            asked: format!("{} were to be settled", listed(&self.codes)),
+            asked: match &self.codes[..] {
+                [one] => format!("{one} was to be settled"),
+                several => format!("{} were to be settled", listed(several)),
+            },
             recorded: format!("this was recorded in between: {recorded}"),
             help,
         })
     }
 
     /// Whether a mix-up of one of the codes is open and meant: one with others that are named, or any where none is.
-    fn settles(&self, muddle: &crate::record::Muddle) -> bool {
+    fn settles(&self, muddle: &MixUp) -> bool {
         let named = |other: &&str| self.codes.iter().any(|code| code == other);
         let meant = self.codes.len() == 1 || muddle.with.iter().any(named);
         muddle.settled.is_none() && meant
+    }
+
+    /// What is to be said of the others of a mix-up that are on record as mixed up still; nothing where none was settled.
+    fn left_open<'r>(
+        &self,
+        registry: &Registry,
+        muddled: impl Iterator<Item = &'r [MixUp<'r>]>,
+        on: &Dated,
+    ) -> Option<String> {
+        let meant = muddled
+            .flatten()
+            .filter(|of| self.settled && self.settles(of));
+        let with: BTreeSet<&str> = meant.flat_map(|of| of.with.iter().copied()).collect();
+        let is_named = |code: &str| self.codes.iter().any(|named| named == code);
+        let open = |code: &str| -> Vec<&str> {
+            let open = muddles_of(registry, code).iter();
+            let open = open.filter(|of| of.settled.is_none());
+            open.flat_map(|of| of.with.iter().copied()).collect()
+        };
+        let left = with.iter().filter(|code| !is_named(code));
+        let left: Vec<&str> = left
+            .copied()
+            .filter(|code| !open(code).is_empty())
+            .collect();
+        let settle = format!(
+            "podbook muddle {} --settled --on \"{}\"",
+            left.join(" "),
+            on.text
+        );
+        match left[..] {
+            [] => None,
+            [last]
+                if open(last)
+                    .iter()
+                    .all(|of| is_named(of) || with.contains(of)) =>
+            {
+                Some(format!(
+                    "{last} is on record as mixed up still, and is known as well, since all the others are; to settle it: {settle}"
+                ))
+            }
+            [one] => Some(format!(
+                "{one} is still mixed up; when it is known which it is: {settle}"
+            )),
+            _ => Some(format!(
+                "{} are still mixed up; when they are known apart: {settle}",
+                listed(&left)
+            )),
+        }
     }
 
     fn told(&self, on: Dated, still: Vec<StillMixedUp>, tags: Vec<Tag>) -> Recorded {
@@ -232,7 +289,8 @@ impl Muddle {
         let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
         for &plant in plants {
-            here(registry, PlantOrRamet::whole(plant), on.day(draft.today))?;
+            here(registry, PlantOrRamet::whole(plant), on.day(draft.today))
+                .map_err(|gone| self.earlier(gone))?;
             for pod in pods_of(registry, plant)? {
                 if !pods.contains(&pod) {
                     pods.push(pod);
@@ -251,6 +309,18 @@ impl Muddle {
             (plant, changes)
         });
         draft.change_plants(changes.collect())
+    }
+
+    /// The refusal of a plant that has left, which may have been mixed up before.
+    fn earlier(&self, gone: Slip) -> Slip {
+        match gone {
+            Slip::Gone { code, fate, .. } if self.on.is_none() => Slip::Contradicts {
+                asked: format!("{code} was to be recorded as mixed up today"),
+                recorded: format!("it is no longer here: {fate}"),
+                help: "if they were mixed up before that, give the day with --on".to_owned(),
+            },
+            gone => gone,
+        }
     }
 
     fn settle_plants(
@@ -291,7 +361,7 @@ impl Muddle {
     /// none of them stays, and what it may be with it.
     fn settle(
         &self,
-        muddled: &[crate::record::Muddle],
+        muddled: &[MixUp],
         (code, on): (&String, &Dated),
         still: &mut Vec<StillMixedUp>,
     ) -> Result<Vec<FieldChange>, Slip> {
@@ -317,7 +387,7 @@ impl Muddle {
     }
 
     /// How a mix-up happened, with what is now said of its tags; `None` where nothing is.
-    fn why_now(&self, muddle: &crate::record::Muddle) -> Option<String> {
+    fn why_now(&self, muddle: &MixUp) -> Option<String> {
         let tags = match (self.tags_right, self.tags_swapped) {
             (true, _) => "the tags were right",
             (_, true) => "the tags were swapped",
@@ -378,6 +448,28 @@ impl Muddle {
         }
         draft.second_form()?;
         Ok(self.told(on.clone(), Vec::new(), tags))
+    }
+}
+
+/// The mix-ups of each of some plants, or of some pots.
+fn muddles<'r, 't>(
+    registry: &'r Registry<'t>,
+    plants: &'r [PlantRow],
+    pots: &'r [PotRow],
+) -> impl Iterator<Item = &'r [MixUp<'t>]> {
+    let of_plants = plants.iter().map(|&plant| {
+        let seedling = registry.seedling(plant);
+        seedling.map_or(&[][..], |of| &of.muddled[..])
+    });
+    of_plants.chain(pots.iter().map(|&pot| &registry[pot].muddled[..]))
+}
+
+/// The mix-ups of a seedling or a community pot, by its code.
+fn muddles_of<'r, 't>(registry: &'r Registry<'t>, code: &str) -> &'r [MixUp<'t>] {
+    match registry.target(code) {
+        Some(Target::Plant(plant)) => registry.seedling(plant).map_or(&[], |of| &of.muddled),
+        Some(Target::CommunityPot(pot)) => &registry[pot].muddled,
+        _ => &[],
     }
 }
 
