@@ -4,7 +4,7 @@ use crate::book::Book;
 use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::renaming::{NewCodes, renamed};
 use podbook::recording::merging::rewrite::rewritten;
-use podbook::recording::merging::value::Record;
+use podbook::recording::merging::value::{Record, Value};
 use podbook::recording::page::FieldChange;
 use std::collections::BTreeSet;
 
@@ -280,6 +280,15 @@ fn the_longest_decision_counts() {
     assert_eq!(decisions.on("X20-01-1, note"), Some(Side::Ours));
     assert_eq!(decisions.on("X20-01-12, place"), Some(Side::Ours));
     assert_eq!(Decisions::default().on("Ven1"), None);
+    // A reading is one of its plant.
+    let of_cross = "X20-01, sittings 2022-05-01 shelf 1, plant 1, span cm";
+    assert_eq!(decisions.on(of_cross), Some(Side::Theirs));
+    let of_other = "X20-01, sittings 2022-05-01 shelf 1, plant 12, span cm";
+    assert_eq!(decisions.on(of_other), Some(Side::Ours));
+    let decisions = Decisions(vec![("Ven1, span cm".to_owned(), Side::Theirs)]);
+    let of_founder = "clones.ron, sittings 2022-05-01, plant Ven1, span cm";
+    assert_eq!(decisions.on(of_founder), Some(Side::Theirs));
+    assert_eq!(decisions.idle([of_founder].into_iter()), None);
 }
 
 /// Every place in which a page names a plant, a cross, a part or an envelope, by a page that has them all.
@@ -371,4 +380,75 @@ fn an_example_stays_in_its_list() {
     let expected = example.replace("    ],\n)\n", new);
     let wanted = Record::of_page(&expected).unwrap();
     assert_eq!(rewritten(example, &wanted).unwrap(), expected);
+}
+
+/// Two spellings of one day are neither a conflict nor two entries, wherever the date stands; the day itself may be one.
+#[test]
+fn two_spellings_of_a_day_are_one() {
+    let plain = "(number: \"2\", sowing: \"S1\")";
+    let with = |more: &str| format!("(number: \"2\", sowing: \"S1\", {more})");
+    for (one, other, wanted) in [
+        (
+            "fate: died(on: \"1 May 2025\", cause: \"rot\")",
+            "fate: died(on: \"2025-05-01\", cause: \"rot\")",
+            true,
+        ),
+        (
+            "kept: (on: \"May 2025\", why: \"red\")",
+            "kept: (on: \"2025-05\", why: \"red\")",
+            true,
+        ),
+        (
+            "pots: [(on: \"1 May 2025\", pot: \"7 cm\")]",
+            "pots: [(on: \"2025-05-01\", pot: \"7 cm\")]",
+            true,
+        ),
+        (
+            "flowerings: [(opened: \"1 May 2025\", sex: male)]",
+            "flowerings: [(opened: \"2025-05-01\", sex: male)]",
+            true,
+        ),
+        (
+            "fate: died(on: \"2 May 2025\", cause: \"rot\")",
+            "fate: died(on: \"2025-05-01\", cause: \"rot\")",
+            false,
+        ),
+    ] {
+        let [ours, theirs] = [one, other].map(with);
+        let [ours, theirs, first] = changed(CROSS_PAGE, (plain, &ours), (plain, &theirs));
+        let merged = |ours: &Book, theirs: &Book| {
+            let mut ours = ours.clone();
+            ours.merge(theirs, Some(&first), None);
+            let page = Record::of_page(&ours.pages[CROSS_PAGE]).unwrap();
+            let seedling = page.records("seedlings").nth(1).unwrap().clone();
+            Value::Record(seedling).canonical()
+        };
+        let open = ours
+            .merging(
+                &theirs,
+                Some(&first),
+                &Decisions::default(),
+                &BTreeSet::new(),
+            )
+            .unwrap();
+        assert_eq!(open.clashes.is_empty(), wanted, "{one}: {:?}", open.clashes);
+        if wanted {
+            assert_eq!(merged(&ours, &theirs), merged(&theirs, &ours));
+            let entries = merged(&ours, &theirs).matches("2025").count();
+            assert_eq!(entries, 1, "{}", merged(&ours, &theirs));
+        }
+    }
+}
+
+/// A day that one side only wrote in other words gives way to what the other changed.
+#[test]
+fn another_spelling_is_no_change() {
+    let [ours, theirs, first] = changed(
+        CROSS_PAGE,
+        ("on: \"2020-09-01\"", "on: \"1 Sep 2020\""),
+        ("on: \"2020-09-01\"", "on: \"2020-09-02\""),
+    );
+    let mut ours = ours;
+    ours.merge(&theirs, Some(&first), None);
+    assert!(ours.pages[CROSS_PAGE].contains("2020-09-02"));
 }

@@ -33,10 +33,24 @@ impl Decisions {
     }
 }
 
-/// Whether the words of a conflict begin so, and no code goes on behind.
+/// Whether the words of a conflict begin so, and no code goes on behind; those on a reading also by its plant.
 fn fits(begin: &str, about: &str) -> bool {
-    let rest = about.strip_prefix(begin);
-    rest.is_some_and(|rest| begin.is_empty() || !rest.starts_with(|c: char| c.is_alphanumeric()))
+    let begins = |about: &str| {
+        let rest = about.strip_prefix(begin);
+        let goes_on = |rest: &str| rest.starts_with(|c: char| c.is_alphanumeric());
+        rest.is_some_and(|rest| begin.is_empty() || !goes_on(rest))
+    };
+    begins(about) || of_reading(about).is_some_and(|about| begins(&about))
+}
+
+/// The words of a conflict on a reading as one of its plant: `X24-01-7, span cm`.
+fn of_reading(about: &str) -> Option<String> {
+    let (sitting, reading) = about.rsplit_once(", plant ")?;
+    let (page, _) = sitting.split_once(", sittings ")?;
+    Some(match page.ends_with(".ron") {
+        true => reading.to_owned(),
+        false => format!("{page}-{reading}"),
+    })
 }
 
 /// A field that both sides changed, each to something else.

@@ -1,6 +1,8 @@
 //! What identifies the entries of each list, so that the same entry is recognised on two copies of a page.
 
+use super::dates;
 use super::value::{Record, Value};
+use crate::record::Hemisphere;
 use std::collections::BTreeMap;
 
 /// What a list holds.
@@ -70,8 +72,8 @@ pub fn is_in_order(list: &str) -> bool {
     matches!(list, "identified" | "on" | "thawed")
 }
 
-/// What identifies an entry, in words.
-pub fn key(manner: Manner, entry: &Value) -> String {
+/// What identifies an entry, in words; `say` says what the value of a field says.
+fn key(manner: Manner, entry: &Value, say: &dyn Fn(&str, &Value) -> String) -> String {
     let record = match entry {
         Value::Record(record) => record,
         Value::List(cells) if manner == Manner::Rows => {
@@ -81,14 +83,14 @@ pub fn key(manner: Manner, entry: &Value) -> String {
                 .unwrap_or("")
                 .to_owned();
         }
-        entry => return entry.canonical(),
+        entry => return say("", entry),
     };
     let said = match manner {
-        Manner::Things(field) => said(record, &[field]),
-        Manner::Facts(fields) => said(record, fields),
+        Manner::Things(field) => said(record, &[field], say),
+        Manner::Facts(fields) => said(record, fields, say),
         Manner::FirstOf(fields) => {
             let first = fields.iter().find(|field| record.get(field).is_some());
-            first.map_or(Vec::new(), |first| said(record, &[first]))
+            first.map_or(Vec::new(), |first| said(record, &[first], say))
         }
         Manner::Set | Manner::Rows | Manner::Whole => Vec::new(),
     };
@@ -98,22 +100,36 @@ pub fn key(manner: Manner, entry: &Value) -> String {
     }
 }
 
-fn said(record: &Record, fields: &[&str]) -> Vec<String> {
-    let values = fields.iter().filter_map(|field| record.get(field));
-    values
-        .map(|value| {
-            value
-                .words()
-                .map_or_else(|| value.canonical(), str::to_owned)
-        })
-        .collect()
+fn said(record: &Record, fields: &[&str], say: &dyn Fn(&str, &Value) -> String) -> Vec<String> {
+    let said = |field: &&str| Some(say(field, record.get(field)?));
+    fields.iter().filter_map(said).collect()
 }
 
 /// The keys of a list's entries; where several entries have one key, each further one gets its number.
 pub fn keys(manner: Manner, entries: &[Value]) -> Vec<(String, usize)> {
+    numbered(manner, entries, &|field, value| {
+        // An entry that is a value is known by all of it, the value of a field by its words.
+        let words = value.words().filter(|_| !field.is_empty());
+        words.map_or_else(|| value.canonical(), str::to_owned)
+    })
+}
+
+/// The keys of the entries of a list of that name, the same for two spellings of the same days.
+pub fn keys_by_days(list: &str, entries: &[Value], hemisphere: Hemisphere) -> Vec<(String, usize)> {
+    numbered(manner(list), entries, &|field, value| {
+        let field = if field.is_empty() { list } else { field };
+        dates::said(field, value, hemisphere)
+    })
+}
+
+fn numbered(
+    manner: Manner,
+    entries: &[Value],
+    say: &dyn Fn(&str, &Value) -> String,
+) -> Vec<(String, usize)> {
     let mut seen: BTreeMap<String, usize> = BTreeMap::new();
     let numbered = entries.iter().map(|entry| {
-        let key = key(manner, entry);
+        let key = key(manner, entry, say);
         let number = seen.entry(key.clone()).or_default();
         *number += 1;
         (key, *number)

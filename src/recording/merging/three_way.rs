@@ -1,8 +1,8 @@
 //! One page from two that came from a third: what only one side changed is taken, what both changed is a conflict.
 
 use super::conflict::{Conflict, Decisions, Place, Side, Three, entry_of, field_of};
-use super::dates::is_date;
-use super::lists::{Manner, is_in_order, is_one_fact, keys, manner};
+use super::dates::said;
+use super::lists::{Manner, is_in_order, is_one_fact, keys, keys_by_days, manner};
 use super::sitting::merged_readings;
 use super::value::{Record, Value};
 use crate::record::{Day, Hemisphere, When};
@@ -40,8 +40,8 @@ impl Merging<'_> {
         if of.base == of.ours {
             return of.theirs.cloned();
         }
-        if let Some(same) = self.same_day(field, of) {
-            return Some(same.clone());
+        if let Some(same) = self.same_days(field, of) {
+            return same.cloned();
         }
         match (of.ours, of.theirs) {
             (Some(Value::Record(ours)), Some(Value::Record(theirs))) if !is_one_fact(field) => {
@@ -55,12 +55,30 @@ impl Merging<'_> {
         }
     }
 
-    /// A date that both sides write in other words for the same days: the same form of the two from either side.
-    fn same_day<'v>(&self, field: &str, of: Three<'v>) -> Option<&'v Value> {
-        let (ours, theirs) = (of.ours?, of.theirs?);
-        let days = |value: &Value| When::read(value.words()?, self.hemisphere).ok();
-        let is_same = is_date(field) && days(ours).is_some_and(|when| days(theirs) == Some(when));
-        is_same.then(|| std::cmp::min_by_key(ours, theirs, |of| of.canonical()))
+    /// A value of which two sides say the same days in other words: of the two sides the same form from either; else what the
+    /// side that changed more than a spelling says.
+    fn same_days<'v>(&self, field: &str, of: Three<'v>) -> Option<Option<&'v Value>> {
+        let says = |value: Option<&Value>| Some(said(field, value?, self.hemisphere));
+        let [base, here, there] = [of.base, of.ours, of.theirs].map(says);
+        if let Some((ours, theirs)) = of.ours.zip(of.theirs).filter(|_| here == there) {
+            return Some(Some(std::cmp::min_by_key(ours, theirs, |of| {
+                of.canonical()
+            })));
+        }
+        // Each field of a record, and each entry of a list, is looked at for itself.
+        let is_parted = |of: Option<&Value>| match of {
+            Some(Value::Record(_)) => !is_one_fact(field),
+            Some(Value::List(_)) => manner(field) != Manner::Whole,
+            _ => false,
+        };
+        if base.is_none() || is_parted(of.base) {
+            return None;
+        }
+        match (base == there, base == here) {
+            (true, _) => Some(of.ours),
+            (_, true) => Some(of.theirs),
+            _ => None,
+        }
     }
 
     fn list_or_conflict(&mut self, field: &str, place: &Place, of: Three) -> Option<Value> {
@@ -117,7 +135,12 @@ impl Merging<'_> {
         place: &Place,
         lists: &[Vec<Value>; 3],
     ) -> Vec<Value> {
-        let keyed = lists.each_ref().map(|list| keys(manner, list));
+        let keyed = lists
+            .each_ref()
+            .map(|list| keys_by_days(field, list, self.hemisphere));
+        let shown = self.shown(manner, &keyed, lists);
+        // An entry that is a value is read as one of its list, such as a day.
+        let of_entry = if manner == Manner::Set { field } else { "" };
         let index = [0, 1, 2].map(|side| {
             let entries = keyed[side].iter().zip(&lists[side]);
             entries.collect::<BTreeMap<&(String, usize), &Value>>()
@@ -131,8 +154,8 @@ impl Merging<'_> {
                 ours: index[1].get(key).copied(),
                 theirs: index[2].get(key).copied(),
             };
-            let place = entry_of(place, (field, manner), key);
-            let value = self.value("", &place, of);
+            let place = entry_of(place, (field, manner), shown.get(key).unwrap_or(key));
+            let value = self.value(of_entry, &place, of);
             let is_new = of.base.is_none();
             sides[0] |= is_new && of.theirs.is_none();
             sides[1] |= is_new && of.ours.is_none();
@@ -145,6 +168,22 @@ impl Merging<'_> {
             }
         }
         merged.into_iter().map(|(_, value)| value).collect()
+    }
+
+    /// The keys as the pages write them: as here, or there where the entry is not here.
+    fn shown(
+        &self,
+        manner: Manner,
+        keyed: &[Vec<(String, usize)>; 3],
+        lists: &[Vec<Value>; 3],
+    ) -> BTreeMap<(String, usize), (String, usize)> {
+        let mut shown = BTreeMap::new();
+        for side in [1, 2, 0] {
+            for (key, written) in keyed[side].iter().zip(keys(manner, &lists[side])) {
+                shown.entry(key.clone()).or_insert(written);
+            }
+        }
+        shown
     }
 
     /// Keeps in mind which new opinions here and there are accepted, of one day, and of two names.
