@@ -176,10 +176,12 @@ fn flower(fields: &mut Fields) -> Result<Flower, String> {
         Some("male") => Some(Sex::Male),
         Some(_) => return Err("`sex` needs female or male".to_owned()),
     };
+    let spike = fields.option("spike")?;
     let note = fields.text("note")?;
     let saw = fields.text("saw")?;
     let mut event = Flower {
         plant,
+        spike,
         sex,
         note,
         ..Flower::default()
@@ -201,15 +203,7 @@ fn flower(fields: &mut Fields) -> Result<Flower, String> {
 fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
     let seed = fields.word("plant")?;
     let typed = fields.text("with")?.ok_or("`with` is missing")?;
-    let several: Vec<String> = typed
-        .split(',')
-        .map(|code| code.trim().to_owned())
-        .filter(|code| !code.is_empty())
-        .collect();
-    let (of, given, pollen) = match several.len() {
-        0 | 1 => ("--with", typed.clone(), GivenPollen::With(typed)),
-        _ => ("--one-of", several.join(","), GivenPollen::OneOf(several)),
-    };
+    let (of, given, pollen) = given_pollen(typed)?;
     fields.command.extend(option(of, Some(&given)));
     Ok(Pollinate {
         seed,
@@ -217,10 +211,27 @@ fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
         zone: fields.option("zone")?,
         flowers: fields.count("flowers")?,
         controls: fields.count("controls")?,
+        spike: fields.option("spike")?,
         on: fields.option("on")?,
         note: fields.option("note")?,
         ..Pollinate::default()
     })
+}
+
+/// Pollen as a form has it, with the option of the command and its words: one envelope or plant, one of several with commas
+/// between them, or several mixed together with `+` between them.
+fn given_pollen(typed: String) -> Result<(&'static str, String, GivenPollen), String> {
+    let codes = |between: char| -> Vec<String> {
+        let codes = typed.split(between).map(|code| code.trim().to_owned());
+        codes.filter(|code| !code.is_empty()).collect()
+    };
+    let (one_of, mixed) = (codes(','), codes('+'));
+    match (one_of.len(), mixed.len()) {
+        (0 | 1, 0 | 1) => Ok(("--with", typed.clone(), GivenPollen::With(typed))),
+        (_, 0 | 1) => Ok(("--one-of", one_of.join(","), GivenPollen::OneOf(one_of))),
+        (0 | 1, _) => Ok(("--mixed", mixed.join(","), GivenPollen::Mixed(mixed))),
+        _ => Err("`with` needs commas between plants of which it was one, or + between those that were mixed".to_owned()),
+    }
 }
 
 fn took(fields: &mut Fields) -> Result<Took, String> {

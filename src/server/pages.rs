@@ -1,6 +1,6 @@
 //! Pages as a server shows them, made of the registry as it is.
 
-use super::phone_words::for_a_page;
+use super::phone_words::{for_a_page, of_change};
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
@@ -53,6 +53,7 @@ impl Given {
             registry: &self.registry,
             faults: view.faults,
             left: None,
+            founder: false,
         }
     }
 }
@@ -67,6 +68,7 @@ pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
             let id = view.pages.get(path)?;
             if let (PageId::Plant(plant), Some(live)) = (id, &mut live) {
                 live.left = left(view, *plant);
+                live.founder = view.album.registry().founder(*plant).is_some();
             }
             Some(page(album, &album.page(id, None), live))
         }
@@ -110,7 +112,7 @@ pub fn record_page(view: &View, given: &Given) -> String {
         .map(|entry| RecentChange {
             number: entry.change,
             on: entry.on.clone(),
-            asked: entry.asked.clone(),
+            asked: of_change(&entry.asked),
         })
         .collect();
     live::record(view.album, given.live(view), &recent)

@@ -1,7 +1,7 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 23] = [
+const PHRASES: [(&str, &str); 22] = [
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
         "record the dead one under “Gone” on the page of the plant",
@@ -20,15 +20,11 @@ const PHRASES: [(&str, &str); 23] = [
     ),
     (
         "name it with --spike, or record another one with --opened as well",
-        "record which one at the computer, or record another one first as “its first flower, opened that day”",
+        "name it under “Spike”, or record another one first as “its first flower, opened that day”",
     ),
     (
         "record it with --opened as well",
         "record it first as “its first flower, opened that day”",
-    ),
-    (
-        "name it with --spike",
-        "record at the computer which one it is",
     ),
     (
         "--opened, --over or --sex",
@@ -76,13 +72,15 @@ const PHRASES: [(&str, &str); 23] = [
 ];
 
 /// Options, and how the label of their field begins.
-const FIELDS: [(&str, &str); 15] = [
+const FIELDS: [(&str, &str); 17] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
     ("--seen", "Day"),
     ("--one-of", "Pollen"),
+    ("--mixed", "Pollen, mixed"),
     ("--zone", "Zone"),
+    ("--spike", "Spike"),
     ("--with", "Pollen"),
     ("--flowers", "Flowers treated"),
     ("--controls", "Controls"),
@@ -98,6 +96,37 @@ const FIELDS: [(&str, &str); 15] = [
 pub fn label(name: &str) -> &str {
     let of = |(option, _): &&(&str, &str)| option.strip_prefix("--") == Some(name);
     FIELDS.iter().find(of).map_or(name, |(_, label)| label)
+}
+
+/// Events, and what their buttons say.
+const EVENTS: [(&str, &str); 8] = [
+    ("flower", "Flowered"),
+    ("pollinate", "Pollinated"),
+    ("took", "Pods set"),
+    ("gone", "Gone"),
+    ("pot", "Potted"),
+    ("muddle", "Muddled"),
+    ("measure", "Measured"),
+    ("photos", "Photo"),
+];
+
+/// The command of a change as a page says it: the event as its button has it, options as the fields of its form. What the page
+/// sent along behind a `#` stays.
+pub fn of_change(asked: &str) -> String {
+    let (command, sent) = asked.split_at(asked.find(" # ").unwrap_or(asked.len()));
+    let mut said: Vec<&str> = Vec::new();
+    let mut is_quoted = false;
+    for (at, word) in command.split(' ').enumerate() {
+        let option = FIELDS.iter().find(|(of, _)| *of == word);
+        let event = EVENTS.iter().find(|(of, _)| at == 0 && *of == word);
+        said.push(match option.or(event) {
+            _ if is_quoted => word,
+            Some((_, label)) => label,
+            None => word.strip_prefix("--").unwrap_or(word),
+        });
+        is_quoted ^= word.matches('\'').count() % 2 == 1;
+    }
+    said.join(" ") + sent
 }
 
 /// The words of a refusal for a page.

@@ -68,6 +68,11 @@ fn an_entry_does_what_its_command_does() {
             json!({"kind": "pollinate", "plant": "Ven1", "with": "Spa1, Tru1", "zone": "red", "flowers": "3", "on": "2025-05-30"}),
             "pollinate Ven1 --one-of Spa1,Tru1 --zone red --flowers 3 --on 2025-05-30",
         ),
+        // Pollen that was mixed together.
+        (
+            json!({"kind": "pollinate", "plant": "Ven1-b", "with": "Spa1+Tru1", "zone": "red", "flowers": "3", "on": "2025-05-30"}),
+            "pollinate Ven1-b --mixed Spa1,Tru1 --zone red --flowers 3 --on 2025-05-30",
+        ),
         // A mix-up of the time before a plant was culled.
         (
             json!({"kind": "muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-01"}),
@@ -123,6 +128,33 @@ fn an_entry_does_what_its_command_does() {
         let changes: Value = serde_json::from_slice(&changes.stdout).expect("JSON");
         assert_eq!(changes["changes"][0]["asked"], command);
     }
+}
+
+#[test]
+fn a_pollination_may_name_its_spike() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    for entry in [
+        json!({"kind": "flower", "plant": "Ven1-b", "saw": "opened", "on": "2025-05-20"}),
+        json!({"kind": "pollinate", "plant": "Ven1-b", "with": "Spa1", "zone": "red", "spike": "25a", "on": "2025-05-30"}),
+        json!({"kind": "flower", "plant": "Ven1-b", "saw": "over", "spike": "25a", "on": "2025-06-01"}),
+    ] {
+        let answer = entered(&device, entry.clone());
+        assert_eq!(answer["state"], "recorded", "{entry}: {answer}");
+    }
+    let pages = pages(&server.folder);
+    assert!(
+        pages
+            .iter()
+            .any(|(_, text)| text.contains("spike: \"25a\""))
+    );
+    // What was recorded last is said in the words of the forms.
+    let last = device.get("/record").text();
+    assert!(
+        last.contains("Pollen <a") && last.contains("Zone red Spike 25a Day 2025-05-30"),
+        "{last}"
+    );
+    assert!(!last.contains("--zone"), "{last}");
 }
 
 #[test]
@@ -322,6 +354,10 @@ fn pages_say_which_plants_are_mixed_up_and_which_left() {
     // A founder is not mixed up.
     let lost = device.get("/plants/gra1.html").text();
     assert!(lost.contains("podbook-left") && !lost.contains("data-mixes"));
+    // Nor is that offered.
+    let founder = device.get("/plants/spa1.html").text();
+    assert!(founder.contains("name=\"podbook-plant\" content=\"Spa1\" data-founder"));
+    assert!(!culled.contains("data-founder"));
 }
 
 /// A registry without a plant says what to do first.

@@ -35,6 +35,8 @@ pub struct Live<'a> {
     pub faults: usize,
     /// Said of the page of a plant that is no longer here.
     pub left: Option<Left>,
+    /// Whether the page is that of a founder, which is never mixed up.
+    pub founder: bool,
 }
 
 /// A plant that died or left: its page offers only what can be recorded of the past.
@@ -131,7 +133,7 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-registry" content=(live.registry);
             meta name="podbook-name" content=(say(frame.registry));
             meta name="podbook-day" content=(frame.today.to_string());
-            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)); }
+            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder]; }
             @if let Some(left) = live.left {
                 meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default()) data-mixes[left.mixes];
             }

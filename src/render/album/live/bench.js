@@ -332,13 +332,15 @@
   // A field: name, its label, what it may hold (choices, number, yes), and when it is asked for: the field before, and its
   // choices. A field with a * behind its name cannot be left out.
   var PIECE = ["piece", "Piece, where there are several, such as b"];
+  var SPIKE = ["spike", "Spike, where there are several, such as 25a"];
   var EVENTS = [
     ["flower", "Flowered", [["saw*", "What you saw", [["", "choose"], ["bud", "a new spike, still closed"], ["open", "open flowers"],
       ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
       ["sex", "Sex the open flowers show", [["", "not seen"], "female", "male"], ["saw", ["open", "opened", "over"]]],
-      PIECE, ["note", "Remark"]]],
-    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; if it was one of several plants, name all, such as Spa1,Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
-      ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"], PIECE]],
+      SPIKE, PIECE, ["note", "Remark"]]],
+    ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; one of several plants: Spa1,Tru1; several mixed together: Spa1+Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
+      ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"],
+      SPIKE, PIECE]],
     ["took", "Pods set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Pods that set; none is 0", "number"],
       ["controls", "Controls: pods/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
     ["gone", "Gone", [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
@@ -366,7 +368,8 @@
           enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
         }));
       }
-      EVENTS.filter(function (of) { return !left || (mixes && of[0] === "muddle"); }).forEach(function (of) {
+      var founder = document.querySelector('meta[name="podbook-plant"]').dataset.founder !== undefined;
+      EVENTS.filter(function (of) { return of[0] === "muddle" ? !founder && (!left || mixes) : !left; }).forEach(function (of) {
         put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
       });
     };
