@@ -25,6 +25,7 @@ mod long_flowering;
 mod lots;
 mod misplaced_points;
 mod mothers;
+mod numbered_when_sown;
 mod one_plant;
 mod parents;
 mod pieces;

@@ -3,8 +3,9 @@
 use super::context::CheckContext;
 use super::{
     backups, counts, cultivars, dates, goals, labels, last_of_sex, lives, long_flowering, lots,
-    mothers, one_plant, pieces, pots, readings, references, sexes, shared_codes, shrinking,
-    suppliers, taken_out, taxa, threads, timeline, traits, undated_sex, years,
+    mothers, numbered_when_sown, one_plant, pieces, pots, readings, references, sexes,
+    shared_codes, shrinking, suppliers, taken_out, taxa, threads, timeline, traits, undated_sex,
+    years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -64,12 +65,13 @@ const OF_CROSS: [Question<CrossRow>; 12] = [
 ];
 
 /// What is asked of a founder or seedling.
-const OF_PLANT: [Question<PlantRow>; 8] = [
+const OF_PLANT: [Question<PlantRow>; 9] = [
     (Fault, dates::of_plant),
     (Fault, references::of_plant),
     (Fault, lives::of_plant),
     (Fault, sexes::of_plant),
     (Advice, undated_sex::of_plant),
+    (Advice, numbered_when_sown::of_plant),
     (Advice, long_flowering::of_plant),
     (Fault, pots::of_plant),
     (Advice, pieces::of_plant),
