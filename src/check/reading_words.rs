@@ -47,6 +47,12 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
         }
         (Misread::NoKind, Reads::Kinds(kinds)) => outside(format!("one of {}", kinds.join(", ")))
             .did_you_mean(nearest(cell, kinds.iter().copied())),
+        (Misread::UnknownUnit, _) if cell.trim_end().ends_with('?') => {
+            outside("the number alone, with its unit".into())
+                .renamed(Code("words-around-number"))
+                .write(cell.trim().trim_end_matches('?').trim_end())
+                .help("a doubt about it belongs into a `note` column")
+        }
         (Misread::UnknownUnit, _) => Finding::fault(Code("unknown-unit"), "this unit is not known")
             .found(format!("`{cell}`"))
             .needed("mm, cm, m or in")

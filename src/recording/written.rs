@@ -87,12 +87,14 @@ impl RonRecord {
     }
 }
 
-/// Words as a RON text in one line, every character seen.
+/// Words as a RON text in one line, every character seen. A line break is a blank, also one of an argument, which comes with
+/// its sign.
 pub fn text(words: &str) -> String {
     let mut out = String::from("\"");
     for c in one_line(words).chars() {
         match c {
             '"' | '\\' => out.extend(['\\', c]),
+            '␊' => out.push(' '),
             c => out.push(c),
         }
     }

@@ -143,3 +143,21 @@ fn what_was_left_in_a_sowing_is_not_the_pot_that_was_filled() {
 fn what_cannot_be_is_refused_in_either_order() {
     play(STORIES);
 }
+
+/// A doubt beside a number is no unit, and a line break in a remark is a blank.
+#[test]
+fn what_stands_beside_a_number_or_a_remark() {
+    let demo = Demo::new();
+    let table = demo.folder().join("read.csv");
+    std::fs::write(&table, "plant,span cm\nX22-02-3,1.9?\n").expect("a table can be written");
+    let said = demo.said(&format!(
+        "measure --from \"{}\" --on 2025-05-20",
+        table.display()
+    ));
+    assert!(said.contains("the number alone, with its unit"), "{said}");
+    assert!(!said.contains("unit is not known"), "{said}");
+    demo.said("keep X22-02-3 --why \"fast\nred\"");
+    let page = demo.folder().join("crosses/X22-02.ron");
+    let text = std::fs::read_to_string(page).expect("a page");
+    assert!(text.contains("why: \"fast red\""), "{text}");
+}
