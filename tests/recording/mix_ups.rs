@@ -148,6 +148,21 @@ const OF_SETTLING: &[Story] = &[
         ),
         ("show X22-02-7", "tags fell out; the tags were right"),
     ],
+    // Sexes that differed before a mix-up are of either plant, and no fault; tags and `ready` say so.
+    &[
+        ("flower X22-02-3 --sex female --opened 2025-05-01", "25a"),
+        ("flower X22-02-4 --sex male --opened 2025-05-01", "25a"),
+        ("ready", "X22-02-3 female"),
+        ("muddle X22-02-3 X22-02-4 --on 2025-05-20", "mixed up"),
+        ("ready", "X22-02-3 female or male: mixed up"),
+        ("ready", "X22-02-4 female or male: mixed up"),
+        (
+            "tags X22-02-3 X22-02-4",
+            "X22-02-3 and X22-02-4 were mixed up, noticed on 2025-05-20: the tag of each may be on another of them",
+        ),
+        ("check --notes", "not: X22-02-3 has flowers of both sexes"),
+        ("check", "No faults or warnings"),
+    ],
     // Ends of single pieces are recorded in between too.
     &[
         ("cutting X22-02-7 --on 2024-05-01", "X22-02-7-b"),

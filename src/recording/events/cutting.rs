@@ -43,9 +43,8 @@ impl Cutting {
         Slip::Contradicts {
             asked: format!("a piece of {code} was cut before it ended"),
             recorded: format!("{code} is no longer here: {fate}"),
-            help: format!(
-                "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
-            ),
+            help: "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
+                .to_owned(),
         }
     }
 
