@@ -7,12 +7,12 @@ use super::presence::{Presence, presence};
 use super::provenance::provenance;
 use super::sex::sex_seen;
 use super::standing::{DAY_NOT_KNOWN, status_words};
-use crate::record::{Day, When};
+use crate::record::{Day, Fate, When};
 use crate::registry::{PlantRow, Registry};
 use crate::wording::days;
 
 /// The headings of the cells, in the order of the sheet.
-pub const CELLS: [&str; 12] = [
+pub const CELLS: [&str; 15] = [
     "sex",
     "status",
     "kept",
@@ -25,13 +25,17 @@ pub const CELLS: [&str; 12] = [
     "supplier's code",
     "nickname",
     "note",
+    "went to",
+    "price",
+    "tag it left with",
 ];
 
 /// The cells of a plant under [`CELLS`]; none where nothing is recorded.
-pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<String>; 12] {
+pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<String>; 15] {
     let founder = registry.founder(plant);
     let is_here = presence(registry, plant, today) == Presence::Here;
     let fate = registry.fate(plant).filter(|_| !is_here);
+    let left_with = fate.and_then(Fate::handed_on);
     let places = places(registry, plant, today);
     let pot = pots_in_order(registry, plant).pop();
     let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
@@ -50,6 +54,9 @@ pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<
         own(founder.and_then(|of| of.supplier_code.as_deref())),
         own(registry.nickname(plant)),
         own(note(registry, plant)),
+        own(left_with.and_then(|with| with.to)),
+        own(left_with.and_then(|with| with.price)),
+        own(left_with.and_then(|with| with.label)),
     ]
 }
 

@@ -138,7 +138,7 @@ pub fn trays_of(
 }
 
 /// Every tray on the page of a cross.
-fn every_tray(registry: &Registry, cross: CrossRow) -> impl Iterator<Item = SeedlingTray> {
+pub fn every_tray(registry: &Registry, cross: CrossRow) -> impl Iterator<Item = SeedlingTray> {
     let sowings = registry.sowings(cross);
     let sowings = sowings.map(|(row, _)| SeedlingTray::Sowing(row));
     let pots = registry.community_pots(cross);

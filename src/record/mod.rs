@@ -58,8 +58,8 @@ pub use journal_page::{
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
-    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, NameAs, Potting, Ramet,
-    Return, SeenBy, Sex,
+    Confidence, Cultivar, Fate, Flowering, HandedOn, Identification, Kept, Made, NameAs, Potting,
+    Ramet, Return, SeenBy, Sex,
 };
 pub use provenance_records::{CommunityPot, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use read::{read_page, read_without_ron};

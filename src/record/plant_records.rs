@@ -165,6 +165,65 @@ impl<'t> Fate<'t> {
             Fate::Elsewhere => "unknown",
         }
     }
+
+    /// Who has it, what was asked for it and what went along, of what was sold or given away.
+    pub fn handed_on(&self) -> Option<HandedOn<'_>> {
+        let (Fate::Sold {
+            label,
+            to,
+            price,
+            said,
+            ..
+        }
+        | Fate::Given {
+            label,
+            to,
+            price,
+            said,
+            ..
+        }) = self
+        else {
+            return None;
+        };
+        Some(HandedOn {
+            is_sold: matches!(self, Fate::Sold { .. }),
+            to: to.as_ref().map(|to| &***to),
+            price: price.as_ref().map(|price| &***price),
+            label: label.as_deref(),
+            said: said.as_ref().map(|said| &***said),
+        })
+    }
+}
+
+/// What is on record of a sale or a gift beside its day; private.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct HandedOn<'f> {
+    /// Whether it was sold; else it was given away.
+    pub is_sold: bool,
+    /// Who has it.
+    pub to: Option<&'f str>,
+    /// What was asked for it.
+    pub price: Option<&'f str>,
+    /// The words on the tag it left with.
+    pub label: Option<&'f str>,
+    /// The text that went along.
+    pub said: Option<&'f str>,
+}
+
+impl HandedOn<'_> {
+    /// Whether nothing but the day is on record.
+    pub fn is_bare(&self) -> bool {
+        [self.to, self.price, self.label, self.said] == [None; 4]
+    }
+
+    /// `to a neighbour; price: 12; tag: "N. maxima"`; none where none of these is on record.
+    pub fn words(&self) -> Option<String> {
+        let to = self.to.map(|to| format!("to {to}"));
+        let price = self.price.map(|price| format!("price: {price}"));
+        let label = self.label.map(|label| format!("tag: \"{label}\""));
+        let words: Vec<String> = [to, price, label].into_iter().flatten().collect();
+        (!words.is_empty()).then(|| words.join("; "))
+    }
 }
 
 /// One spike, as a dated observation. Sex belongs here and nowhere else.

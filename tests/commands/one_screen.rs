@@ -10,7 +10,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 54] = [
+pub const QUESTIONS: [(&str, &str); 55] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -21,6 +21,7 @@ pub const QUESTIONS: [(&str, &str); 54] = [
     ("list", "plants"),
     ("list crosses", "crosses"),
     ("list pods", "pods"),
+    ("list sold", "sold"),
     ("parentage X22-02-5", "X22-02-5"),
     ("siblings X22-02", "X22-02"),
     (

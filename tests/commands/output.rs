@@ -3,7 +3,7 @@
 use crate::demo::{ask, copied};
 
 /// A question and the forms its answer has.
-const QUESTIONS: [(&str, &[&str]); 20] = [
+const QUESTIONS: [(&str, &[&str]); 21] = [
     ("siblings X18-01", &["text", "json", "csv", "svg", "png"]),
     (
         "growth X22-02 --pods",
@@ -39,6 +39,7 @@ const QUESTIONS: [(&str, &[&str]); 20] = [
     ("list plants --alive", &["text", "json", "csv"]),
     ("list crosses", &["text", "json", "csv"]),
     ("list pods", &["text", "json", "csv"]),
+    ("list sold", &["text", "json", "csv"]),
     ("due", &["text", "json", "csv", "svg", "png", "ics"]),
     ("show X22-02-5", &["text", "json", "csv", "svg", "png"]),
     ("find ventricosa", &["text", "json", "csv"]),

@@ -4,7 +4,7 @@ use crate::demo::demo_in;
 use unicode_width::UnicodeWidthStr;
 
 /// Questions to the demo, at least one for each verb that answers from a registry.
-const QUESTIONS: [&str; 31] = [
+const QUESTIONS: [&str; 32] = [
     "card X22-02-5",
     "card X18-01-4-b --missing",
     "check",
@@ -17,6 +17,7 @@ const QUESTIONS: [&str; 31] = [
     "list plants",
     "list crosses",
     "list pods",
+    "list sold",
     "pedigree X22-02-5",
     "parentage X22-02-5 X18-01",
     "siblings X22-02",

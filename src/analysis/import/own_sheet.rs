@@ -26,6 +26,8 @@ const HEADINGS: [(&str, Holds); 15] = [
     ("nickname", Holds::NotRead),
     ("note", Holds::Note),
 ];
+/// Headings that only later sheets have. The price of the record is what was asked for a plant that left.
+const LATER: [(&str, Holds); 1] = [("went to", Holds::To)];
 /// What stands behind the name of a trait over the cells as they were written.
 pub(super) const AS_WRITTEN: &str = ", as written";
 /// And over the days of the readings.
@@ -44,7 +46,8 @@ pub(super) fn take(columns: &mut [ColumnTaken], registry: &Registry) {
         .filter_map(|of| Some((of.heading.strip_suffix(READ_ON)?.to_owned(), of.at)))
         .collect();
     for column in columns {
-        let own = HEADINGS.iter().find(|(words, _)| *words == column.heading);
+        let mut known = HEADINGS.iter().chain(&LATER);
+        let own = known.find(|(words, _)| *words == column.heading);
         column.holds = own.map_or(Holds::NotRead, |(_, holds)| *holds);
         (column.of_trait, column.unit, column.read_on) = (None, None, None);
         let Some(name) = column.heading.strip_suffix(AS_WRITTEN) else {

@@ -7,7 +7,7 @@ use crate::context::Context;
 use crate::record::{Sex, When};
 use crate::recording::at_place::plants_at;
 use crate::registry::{CrossRow, Registry, Target};
-use crate::report::list::{crosses, plants, pods};
+use crate::report::list::{crosses, handed_on, plants, pods};
 use clap::{Args, Subcommand, ValueEnum};
 
 /// List plants, crosses or pods
@@ -35,6 +35,12 @@ enum ListOf {
         /// Only those of this cross
         #[arg(long, value_name = "CROSS")]
         cross: Option<String>,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// What was sold or given away, to whom, for how much and under which tag
+    #[command(alias = "given")]
+    Sold {
         #[command(flatten)]
         output: Output,
     },
@@ -109,6 +115,7 @@ impl List {
                 output.answer(request, &list, remarks)
             }
             ListOf::Crosses { output } => output.answer(request, &crosses(&context), remarks),
+            ListOf::Sold { output } => output.answer(request, &handed_on(&context), remarks),
             ListOf::Pods { cross, output } => {
                 let cross = cross
                     .map(|code| cross_named(&registry, &code))

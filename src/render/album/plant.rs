@@ -135,7 +135,11 @@ fn tables(show: &ShowReport) -> Vec<(&'static str, &'static str, Table)> {
         .text("piece", |of| &of.id)
         .text("made", |of| &of.made)
         .text("status", |of| &of.status)
-        .text("place", |of| &of.place);
+        .text("place", |of| &of.place)
+        .when(
+            show.ramets.iter().any(|of| of.handed_on.is_some()),
+            |table| table.text("handed on", |of| &of.handed_on),
+        );
     let pods = Table::of(&show.pods)
         .text("pod", |of| &of.id)
         .text("pollinated", |of| &of.pollinated)

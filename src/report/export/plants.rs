@@ -34,7 +34,7 @@ pub fn plant_table<'c>(context: &'c Context, plants: Vec<PlantRow>) -> ExportTab
         .collect();
     let shared = Shared::of(context.evidence(), &plants, WorkedOut::of);
     let said = format!(
-        "{}; private: suppliers, places and notes are in it",
+        "{}; private: suppliers, buyers, prices, places and notes are in it",
         counted(plants.len(), "plant", "plants")
     );
     let row = move |plant| {

@@ -83,6 +83,8 @@ pub struct RametLine {
     pub status: String,
     /// Where it stands.
     pub place: Option<String>,
+    /// Who has it, its price and its tag, of a piece that was sold or given away.
+    pub handed_on: Option<String>,
 }
 
 /// One reading.

@@ -3,7 +3,7 @@
 use super::answer::{Fact, ShowReport};
 use super::muddles::muddles;
 use super::plant::treatments;
-use super::screen::{Screen, fact, stages};
+use super::screen::{Screen, fact, handed_on, stages};
 use crate::analysis::show::{
     numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
 };
@@ -50,6 +50,7 @@ impl Screen<'_, '_, '_> {
             fact("left", self.left_words(sowing)),
             numbered(numbered_of_sowing(self.registry, sowing)),
             fact("fate", record.fate.as_ref().map(fate_words)),
+            fact("handed on", handed_on(record.fate.as_ref())),
             fact("place", record.place.as_deref()),
             self.place_treated(SeedlingTray::Sowing(sowing)),
             fact("note", record.note.as_deref()),
@@ -108,6 +109,7 @@ impl Screen<'_, '_, '_> {
             ),
             fact("alive", self.counts_words(&record.alive)),
             fact("fate", record.fate.as_ref().map(fate_words)),
+            fact("handed on", handed_on(record.fate.as_ref())),
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),
             self.place_treated(SeedlingTray::Pot(pot)),

@@ -2,7 +2,7 @@
 
 use super::answer::{Fact, ShowReport};
 use super::muddles::muddles;
-use super::screen::{Screen, fact, stages};
+use super::screen::{Screen, fact, handed_on, stages};
 use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
@@ -36,6 +36,7 @@ impl Screen<'_, '_, '_> {
             "status",
             Some(self.status(plant, seen.presence, seen.not_found)),
         ));
+        facts.extend(fact("handed on", handed_on(registry.fate(plant))));
         let sex = match seen.sex {
             SexSeen::MixedUp => mixed_up_sex(registry, plant),
             sex => sex.to_string(),

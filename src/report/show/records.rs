@@ -1,7 +1,7 @@
 //! What is on record of one plant, line by line: spikes, rooted pieces, readings, offspring.
 
 use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
-use super::screen::Screen;
+use super::screen::{Screen, handed_on};
 use crate::analysis::show::{Offspring, ReadingSeen, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
@@ -65,6 +65,7 @@ impl Screen<'_, '_, '_> {
                 made: format!("{made}{from}{cut}{rooted}"),
                 status: status_words(ramet.fate.as_ref().or(whole), true),
                 place: ramet.place.as_deref().map(str::to_owned),
+                handed_on: handed_on(ramet.fate.as_ref()),
             }
         };
         self.registry.ramets(plant).iter().map(line).collect()

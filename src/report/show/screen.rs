@@ -7,7 +7,7 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
-use crate::record::When;
+use crate::record::{Fate, When};
 use crate::registry::{Registry, Target};
 use crate::wording::{age, at_date, days, span_of_days, typed_date};
 
@@ -52,6 +52,11 @@ pub struct Screen<'s, 'r, 't> {
     pub context: &'s Context<'r, 't>,
     pub registry: &'r Registry<'t>,
     pub names: &'s Names<'r, 't>,
+}
+
+/// Who has what was sold or given away, its price and its tag.
+pub fn handed_on(fate: Option<&Fate>) -> Option<String> {
+    fate?.handed_on()?.words()
 }
 
 /// A label with its value, when there is one.

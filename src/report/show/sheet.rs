@@ -51,7 +51,15 @@ impl Report for ShowReport {
                 .text("ramet", |ramet| &ramet.id)
                 .text("made", |ramet| &ramet.made)
                 .text("status", |ramet| &ramet.status)
-                .text("place", |ramet| ramet.place.as_deref().unwrap_or_default()),
+                .text("place", |ramet| ramet.place.as_deref().unwrap_or_default())
+                .when(
+                    self.ramets.iter().any(|ramet| ramet.handed_on.is_some()),
+                    |columns| {
+                        columns.text("handed on", |ramet| {
+                            ramet.handed_on.as_deref().unwrap_or_default()
+                        })
+                    },
+                ),
         );
         sheet.table_if_any(
             Table::of(&self.readings)

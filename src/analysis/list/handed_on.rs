@@ -1,0 +1,52 @@
+//! What was sold or given away: plants, pieces of them and trays.
+
+use crate::observation::presence::is_over;
+use crate::observation::seedling_trays::{SeedlingTray, every_tray};
+use crate::record::{Day, Fate, HandedOn};
+use crate::registry::Registry;
+
+/// One plant, piece or tray that was sold or given away.
+pub struct HandedOnLine<'r, 't> {
+    /// Its code.
+    pub code: String,
+    /// How it left, and when.
+    pub fate: &'r Fate<'t>,
+    /// Who has it, what was asked for it and what went along.
+    pub with: HandedOn<'r>,
+}
+
+/// What was sold or given away by a day, the latest first. What another grower let go is left out: of that, other
+/// registries get the day alone.
+pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOnLine<'r, 't>> {
+    let plants = registry.plants().flat_map(|plant| {
+        let told = registry.told_by(plant).is_some();
+        let whole = registry
+            .fate(plant)
+            .map(|fate| (registry.code(plant), fate));
+        let pieces = registry.each_ramet(plant);
+        let pieces =
+            pieces.filter_map(|(of, ramet)| Some((registry.code_of(of), ramet.fate.as_ref()?)));
+        whole.into_iter().chain(pieces).map(move |of| (of, told))
+    });
+    let trays = registry.cross_rows().flat_map(|cross| {
+        let told = registry[cross].page.told_by.is_some();
+        let fate = |tray: SeedlingTray| Some((tray.code(registry), tray.fate(registry)?));
+        every_tray(registry, cross)
+            .filter_map(fate)
+            .map(move |of| (of, told))
+    });
+    let lines = plants
+        .chain(trays)
+        .filter(|((_, fate), _)| is_over(registry, fate, today));
+    let lines = lines.filter_map(|((code, fate), told)| {
+        let with = fate.handed_on()?;
+        let is_own = !told || !with.is_bare();
+        is_own.then_some(HandedOnLine { code, fate, with })
+    });
+    let mut lines: Vec<_> = lines.collect();
+    lines.sort_by_key(|line| {
+        let on = registry.when(line.fate.on());
+        std::cmp::Reverse((on.last != Day::LAST, on.last, on.first))
+    });
+    lines
+}
