@@ -47,6 +47,8 @@ pub struct EvidenceControls {
     pub high: f64,
     /// Whether the same plant and overlapping days joined them to the zone, since no spike was named.
     pub by_days: bool,
+    /// Whether some of them stood under a cover, and the zone is not on record as covered.
+    pub under_cover: bool,
 }
 
 /// The weakest cross behind a unit.
@@ -115,6 +117,7 @@ pub fn evidence_row(evidence: &Evidence, unit: Unit) -> EvidenceRow {
                 low: interval.low,
                 high: interval.high,
                 by_days: of.by_days,
+                under_cover: of.under_cover,
             }
         }),
         further_back: further.map(|further| FurtherBack {

@@ -2,7 +2,7 @@
 //!
 //! Controls speak for the whole spike they stood on. A pollination names its spike by the code its flowering has; where
 //! one of two pollinations names none, the same plant (and no different ramets) with overlapping days decides, and that
-//! is remembered. None of n set does not exclude stray pollen.
+//! is remembered, as it is where only the controls are on record as covered. None of n set does not exclude stray pollen.
 
 use crate::record::{Flowering, Pollination, When};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry, Target, ZoneRow};
@@ -18,6 +18,8 @@ pub struct Controls {
     pub flowers: u32,
     /// Whether the plant and the days joined some of them to the zone, since no spike was named.
     pub by_days: bool,
+    /// Whether some of them stood under a cover, and the zone is not on record as covered: it may have got more.
+    pub under_cover: bool,
 }
 
 impl Controls {
@@ -40,6 +42,7 @@ impl Controls {
             set: self.set.saturating_add(other.set),
             flowers: self.flowers.saturating_add(other.flowers),
             by_days: self.by_days || other.by_days,
+            under_cover: self.under_cover || other.under_cover,
         }
     }
 
@@ -109,6 +112,8 @@ struct Zone<'t> {
     on: PlantOrRamet,
     spike: Option<&'t str>,
     days: When,
+    /// Whether it is on record as covered against stray pollen.
+    covered: bool,
     controls: Option<Controls>,
     /// What the record itself says of controls on other pages.
     told: Option<Controls>,
@@ -144,6 +149,10 @@ impl Zone<'_> {
         if self.at == other.at {
             return Some(controls);
         }
+        let controls = Controls {
+            under_cover: other.covered && !self.covered,
+            ..controls
+        };
         if let (Some(one), Some(another)) = (self.spike, other.spike) {
             return (one == another).then_some(controls);
         }
@@ -173,6 +182,7 @@ fn zones_of<'r, 't>(
             on,
             spike: pollination.spike,
             days: days(registry, on.plant, pollination),
+            covered: pollination.covered == Some(true),
             controls: counted(pollination.control_set, pollination.control_flowers, false),
             told: counted(
                 pollination.spike_control_set,
@@ -190,6 +200,7 @@ fn counted(set: Option<u32>, flowers: Option<u32>, by_days: bool) -> Option<Cont
         set,
         flowers,
         by_days,
+        under_cover: false,
     })
 }
 

@@ -134,10 +134,13 @@ fn controls_words(doubt: Doubt) -> String {
     };
     let interval = controls.interval();
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
-    let joined = if controls.by_days {
-        " (no spike named: the same plant in the same days)"
-    } else {
-        ""
+    let joined = match (controls.by_days, controls.under_cover) {
+        (false, false) => "",
+        (true, false) => " (no spike named: the same plant in the same days)",
+        (false, true) => " (they were covered; that its flowers were is not on record)",
+        (true, true) => {
+            " (no spike named: the same plant in the same days; they were covered; that its flowers were is not on record)"
+        }
     };
     let (set, flowers) = (controls.set, controls.flowers);
     match set {

@@ -56,12 +56,18 @@ impl Moment {
                 .months_to(other)
                 .is_some_and(|apart| apart <= NEAR + ROUNDING);
         }
-        match (self.sure_age(), other.age) {
-            (Some(age), Some((least, most))) => {
-                least >= age - NEAR - ROUNDING && most <= age + NEAR + ROUNDING
-            }
+        match (self.sure_age(), other.sure_age()) {
+            (Some(_), Some(_)) => self.holds(other) && other.holds(self),
             _ => self == other,
         }
+    }
+
+    /// Whether the other surely lies within half a month of the middle of this one.
+    fn holds(&self, other: &Moment) -> bool {
+        let of = self.middle().zip(other.age);
+        of.is_some_and(|(age, (least, most))| {
+            least >= age - NEAR - ROUNDING && most <= age + NEAR + ROUNDING
+        })
     }
 
     /// Months between the middles of the days; `None` where an end is open.

@@ -3,7 +3,7 @@
 use super::context::{DueContext, DueOptions};
 use super::ranges::{By, Ranges};
 use super::room::RoomForecast;
-use super::row::{Basis, DueRow, Urgency};
+use super::row::{Basis, DueRow, Task, Urgency};
 use crate::context::Context;
 use crate::lineage::Lineage;
 use crate::observation::flowers::spikes;
@@ -45,6 +45,8 @@ pub enum Caution {
     TooWide(u64),
     /// No shelf is recorded.
     NoShelves,
+    /// Zones whose pods were ripe more than a year ago, of which no pod is on record: their codes.
+    NotEntered(Vec<String>),
 }
 
 /// Works out what is due.
@@ -56,13 +58,13 @@ pub fn due(context: &Context, options: DueOptions) -> DueReport {
         options,
         ranges: Ranges::of(context.registry, context.today),
     };
-    let rows = rows(&context, lineage);
+    let (rows, not_entered) = without_long_ripe(rows(&context, lineage));
     let room = context.room();
     DueReport {
         on: context.today.to_string(),
         within_days: options.within,
         until: Day(context.today.0.saturating_add_unsigned(options.within)).to_string(),
-        cautions: cautions(&rows, &room),
+        cautions: [cautions(&rows, &room), not_entered].concat(),
         rows,
         room,
     }
@@ -95,6 +97,23 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
             .then_with(|| natural_order(&a.code, &b.code))
     });
     rows
+}
+
+/// Days after the last on which its pods may be ripe until a zone is no more a task: what it bore is off or has spilled.
+const LONG_RIPE: i32 = 365;
+
+/// The rows without pods to count or to harvest that were ripe long ago, and what is said of these instead.
+fn without_long_ripe(rows: Vec<DueRow>) -> (Vec<DueRow>, Vec<Caution>) {
+    let is_long_ripe = |row: &DueRow| {
+        let of_pods = matches!(row.task, Task::Harvest { .. } | Task::CountSet { .. });
+        of_pods && row.in_days.is_some_and(|(_, last)| last < -LONG_RIPE)
+    };
+    let (ripe, rows): (Vec<DueRow>, Vec<DueRow>) = rows.into_iter().partition(is_long_ripe);
+    let harvests = ripe.into_iter();
+    let harvests = harvests.filter(|row| matches!(row.task, Task::Harvest { .. }));
+    let codes: Vec<String> = harvests.map(|row| row.code).collect();
+    let caution = (!codes.is_empty()).then_some(Caution::NotEntered(codes));
+    (rows, caution.into_iter().collect())
 }
 
 fn cautions(rows: &[DueRow], room: &RoomForecast) -> Vec<Caution> {

@@ -29,6 +29,9 @@ pub struct CameUp {
     pub last_counted: Option<(f64, f64)>,
     /// Sowings with a percentage that have no count at the common day: their codes.
     pub left_out: Vec<String>,
+    /// Those of them whose days after sowing are vaguer than half a month either way.
+    #[serde(skip)]
+    pub too_vague: Vec<String>,
     /// Sowings whose count is taken between two visits: their codes.
     pub interpolated: Vec<String>,
 }
@@ -99,7 +102,7 @@ pub fn compared(groups: &[(&str, &[GerminationRow])]) -> Option<GerminationCompa
 impl Counted<'_> {
     fn came_up(&self, day: Option<f64>) -> Option<CameUp> {
         let (mut sown, mut up) = (0, 0);
-        let (mut left_out, mut interpolated) = (Vec::new(), Vec::new());
+        let (mut left_out, mut too_vague, mut interpolated) = (Vec::new(), Vec::new(), Vec::new());
         for row in &self.rows {
             let by_day = match day {
                 None => row.germinated,
@@ -107,6 +110,7 @@ impl Counted<'_> {
             };
             let Some((seeds, seedlings)) = row.sown.zip(by_day) else {
                 left_out.push(row.id.clone());
+                too_vague.extend(row.total.is_none().then(|| row.id.clone()));
                 continue;
             };
             sown += u64::from(seeds);
@@ -126,6 +130,7 @@ impl Counted<'_> {
             between: (limits.low, limits.high),
             last_counted: last.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))),
             left_out,
+            too_vague,
             interpolated,
         })
     }

@@ -15,8 +15,8 @@ struct Candidate {
     age: f64,
     /// Plants with a size in the smallest group.
     present: usize,
-    /// Plants read near the age in the smallest group.
-    read: usize,
+    /// Whether nearly all of these were read near the age, in every group.
+    read: bool,
 }
 
 /// The best common age in months; `None` if at no age every group has a plant with a size.
@@ -31,12 +31,12 @@ pub fn common_age(groups: &[&[Grown]]) -> Option<f64> {
     let candidate = |age: f64| Candidate {
         age,
         present: spans.iter().map(|s| s.present(age)).min().unwrap_or(0),
-        read: spans.iter().map(|s| s.read_near(age)).min().unwrap_or(0),
+        read: (spans.iter()).all(|s| nearly_all(s.read_near(age), s.present(age))),
     };
     let mut kept: Vec<Candidate> = ages.into_iter().map(candidate).collect();
     let most = kept.iter().map(|c| c.present).max().filter(|&n| n > 0)?;
     kept.retain(|c| nearly_all(c.present, most));
-    let as_read = |c: &&Candidate| nearly_all(c.read, c.present);
+    let as_read = |c: &&Candidate| c.read;
     let latest = |a: &&Candidate, b: &&Candidate| a.age.total_cmp(&b.age);
     let chosen = kept.iter().filter(as_read).max_by(latest);
     chosen.or_else(|| kept.iter().max_by(latest)).map(|c| c.age)
@@ -64,6 +64,8 @@ struct Spans {
     first: Vec<f64>,
     last: Vec<f64>,
     read: Vec<f64>,
+    /// The ages within which a reading of a plant stands as it was read, from where and until where.
+    near: [Vec<f64>; 2],
 }
 
 impl Spans {
@@ -73,11 +75,13 @@ impl Spans {
             ages
         };
         let known = || group.iter().filter_map(Grown::known_ages);
+        let near: Vec<[f64; 2]> = group.iter().flat_map(near_readings).collect();
         let points = group.iter().flat_map(|grown| &grown.points);
         Spans {
             first: sorted(known().map(|span| span.low).collect()),
             last: sorted(known().map(|span| span.high).collect()),
             read: sorted(points.filter_map(|point| point.middle_age()).collect()),
+            near: [0, 1].map(|end| sorted(near.iter().map(|of| of[end]).collect())),
         }
     }
 
@@ -86,8 +90,24 @@ impl Spans {
         begun - self.last.partition_point(|&last| last < age)
     }
 
+    /// Plants read near an age, each once however often it was read.
     fn read_near(&self, age: f64) -> usize {
-        let until = self.read.partition_point(|&read| read <= age + NEAR);
-        until - self.read.partition_point(|&read| read < age - NEAR)
+        let begun = self.near[0].partition_point(|&from| from <= age);
+        begun - self.near[1].partition_point(|&until| until < age)
     }
+}
+
+/// The ages within which a plant was read near: those of readings that lie close together as one.
+fn near_readings(grown: &Grown) -> Vec<[f64; 2]> {
+    let ages = grown.points.iter().filter_map(|point| point.middle_age());
+    let mut ages: Vec<f64> = ages.collect();
+    ages.sort_unstable_by(f64::total_cmp);
+    let mut near: Vec<[f64; 2]> = Vec::new();
+    for age in ages {
+        match near.last_mut() {
+            Some([_, until]) if *until >= age - NEAR => *until = age + NEAR,
+            _ => near.push([age - NEAR, age + NEAR]),
+        }
+    }
+    near
 }

@@ -6,11 +6,11 @@
 use crate::analysis::growth::group::Group;
 use crate::record::{Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
-use crate::statistics::Confidence;
 use crate::statistics::germination::{Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
 use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
 use crate::statistics::proportion::wilson;
+use crate::statistics::{Confidence, StatisticsError};
 use serde::Serialize;
 
 /// Germination of one sowing.
@@ -38,9 +38,9 @@ pub struct GerminationRow {
     pub mean_days_between: Option<f64>,
     /// Counts with a date.
     pub counts: usize,
-    /// Whether they have days after sowing and a number sown, so that a course may be fitted to them.
+    /// Why no course was fitted to counts that have days and a number sown.
     #[serde(skip)]
-    pub(crate) may_be_fitted: bool,
+    pub(crate) unfitted: Option<StatisticsError>,
     /// Fit to the intervals between visits: percent that come up in the end.
     pub fitted_percent: Option<f64>,
     /// 95 % limits of it (profile likelihood).
@@ -54,13 +54,6 @@ pub struct GerminationRow {
     /// Its counts by days after sowing; `None` without both numbers, or where an age is vaguer than a month.
     #[serde(skip)]
     pub(crate) total: Option<RunningTotal>,
-}
-
-impl GerminationRow {
-    /// Whether seedlings were counted, but too seldom for a fitted course.
-    pub fn is_unfitted(&self) -> bool {
-        self.may_be_fitted && self.counts > 0 && self.fitted_percent.is_none()
-    }
 }
 
 /// The germination of every sowing of a group.
@@ -92,10 +85,14 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
     let timed = sown.and_then(|sown| timed(registry, row, sown));
     let timing = timed.as_ref().and_then(|of| germination(&of.visits).ok());
     let fitted = timed.as_ref().filter(|_| share.is_some());
-    let fit = fitted.and_then(|of| {
-        let fit = course(&of.visits).ok()?;
-        Some((fit, course_limits(&of.visits, &fit, Confidence::P95)))
+    let fit = fitted.map(|of| {
+        let fit = course(&of.visits)?;
+        Ok((fit, course_limits(&of.visits, &fit, Confidence::P95)))
     });
+    let (fit, unfitted) = match fit.transpose() {
+        Ok(fit) => (fit, None),
+        Err(why) => (None, Some(why)),
+    };
     let dated = |tally: &&Tally| registry.when(tally.on).is_bounded();
     let day = |reached: Reached| match reached {
         Reached::At(day) => day,
@@ -115,7 +112,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
         counts: sowing.germinated.iter().filter(dated).count(),
-        may_be_fitted: fitted.is_some(),
+        unfitted: unfitted.filter(|_| !sowing.germinated.is_empty()),
         fitted_percent: fit.map(|(fit, _)| 100.0 * fit.final_share),
         fitted_percent_between: fit.map(|(_, limits)| {
             let share = limits.final_share;

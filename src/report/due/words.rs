@@ -355,6 +355,11 @@ impl Display for Caution {
             Caution::NoShelves => out.write_str(
                 "no shelf is recorded: list them under `shelves` in registry.ron to see when they fill",
             ),
+            Caution::NotEntered(codes) => write!(
+                out,
+                "{}: pods were ripe more than a year ago and no harvest is on record; write `zone` on its pod, with `seeds: 0` if it was lost",
+                few(codes)
+            ),
         }
     }
 }

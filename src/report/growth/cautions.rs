@@ -1,10 +1,11 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
 use crate::analysis::growth::{
-    Averaged, CameUp, Comparison, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
+    Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
 use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
+use crate::statistics::StatisticsError;
 use crate::statistics::germination::FEWEST_COUNTS;
 use crate::wording::{age, counted, listed};
 
@@ -47,15 +48,19 @@ impl GrowthReport {
             let codes = compared.groups.iter().flat_map(of);
             codes.map(String::as_str).collect()
         };
-        let (left_out, interpolated) = (all(|of| &of.left_out), all(|of| &of.interpolated));
-        if !left_out.is_empty() {
-            sheet.caution(
-                Weight::LeftOut,
-                format!(
-                    "germination: left out of the comparison, not counted at that day: {}",
-                    listed(&left_out)
-                ),
-            );
+        let (left_out, too_vague) = (all(|of| &of.left_out), all(|of| &of.too_vague));
+        let interpolated = all(|of| &of.interpolated);
+        let not_counted: Vec<&str> = (left_out.into_iter())
+            .filter(|code| !too_vague.contains(code))
+            .collect();
+        let reasons = [
+            ("not counted at that day", not_counted),
+            ("days after sowing not known to half a month", too_vague),
+        ];
+        for (why, codes) in reasons.iter().filter(|(_, codes)| !codes.is_empty()) {
+            let codes = listed(codes);
+            let words = format!("germination: left out of the comparison, {why}: {codes}");
+            sheet.caution(Weight::LeftOut, words);
         }
         if !interpolated.is_empty() {
             sheet.caution(
@@ -281,12 +286,10 @@ impl GrowthReport {
                 if row.long_unseen == 1 { "it lives" } else { "they live" }
             ));
         }
-        for row in group.germination.iter().filter(|row| row.is_unfitted()) {
-            sheet.caution(Weight::General, format!(
-                "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
-                row.id,
-                counted(row.counts, "count", "counts")
-            ));
+        for row in &group.germination {
+            if let Some(why) = &row.unfitted {
+                sheet.caution(Weight::General, unfitted_words(row, why));
+            }
         }
         for row in group
             .germination
@@ -354,4 +357,22 @@ fn not_alike(sides: [&String; 2], differed: &[String], unsaid: &[String]) -> Opt
 
 fn one_family(group: &GroupGrowth) -> bool {
     !matches!(group.kind, GroupKind::Cross | GroupKind::Species)
+}
+
+/// Why no course of germination was fitted.
+fn unfitted_words(row: &GerminationRow, why: &StatisticsError) -> String {
+    let counts = counted(row.counts, "count", "counts");
+    let why = match (why, row.vague_by) {
+        (StatisticsError::TooFew { .. }, _) => {
+            format!("it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings")
+        }
+        (StatisticsError::NotPositive | StatisticsError::OrderUnknown, 1..) => {
+            "the dates are too vague to say how many days after sowing each was".to_owned()
+        }
+        (StatisticsError::NotPositive | StatisticsError::OrderUnknown, _) => {
+            "each must be on a day of its own after the sowing".to_owned()
+        }
+        _ => "none of its shape fits them".to_owned(),
+    };
+    format!("{}: no course fitted to {counts}; {why}", row.id)
 }
