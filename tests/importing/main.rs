@@ -21,6 +21,7 @@ mod no_plants;
 mod no_table;
 mod nothing_lost;
 mod own_sheet;
+mod plain_cells;
 mod plant_column;
 mod quotes;
 mod random;

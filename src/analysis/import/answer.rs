@@ -178,6 +178,8 @@ pub enum Why {
     PlantLeftOut,
     /// The code is that of another plant, on record or in a row before.
     CodeTaken,
+    /// The code is that of a plant with another name; the name of this row and that one.
+    OtherName(String, String),
     /// Another code differs only in capitals; that code.
     OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.

@@ -50,6 +50,15 @@ pub(super) fn is_none(cell: &str) -> bool {
     ["none", "no", "nothing", "nil"].contains(&lower.trim().trim_end_matches('.'))
 }
 
+/// Whether a cell says that something is still to be done, or was not.
+pub(super) fn is_not_yet(cell: &str) -> bool {
+    let lower = cell.trim().to_lowercase();
+    let begins = [
+        "not", "no ", "never", "to ", "tbd", "soon", "when ", "later", "will ", "next ",
+    ];
+    is_none(cell) || begins.iter().any(|word| lower.starts_with(word))
+}
+
 /// What is left of seed, in the words of a cell.
 pub(super) fn left_words(cell: &str) -> Option<String> {
     if is_none(cell) {
@@ -243,7 +252,9 @@ fn words_of_price(words: &[&str]) -> usize {
     let signs = ['£', '€', '$'];
     let is_amount = |word: &str| {
         let figures = word.trim_matches([',', ';']).trim_matches(signs);
-        figures.replace(',', ".").parse::<f64>().is_ok()
+        // Names such as Nan are numbers too, as a computer writes them.
+        figures.starts_with(|c: char| c.is_ascii_digit())
+            && figures.replace(',', ".").parse::<f64>().is_ok()
     };
     let units = ["eur", "euro", "euros", "gbp", "usd", "pounds", "dollars"];
     match words {

@@ -1,7 +1,7 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_none, is_own, left_words, sex};
+use super::cell_words::{fate, form, is_none, is_not_gone, is_not_yet, is_own, left_words, sex};
 use super::chosen::chosen;
 use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
@@ -40,6 +40,8 @@ pub(super) struct Row {
     pub ends: Vec<End>,
     /// The day it went, where a column says it of every end.
     pub gone: Option<Gone>,
+    /// Whether the day of sowing has words that are no day.
+    sown_unread: bool,
     /// Days of columns of readings, by place.
     days: BTreeMap<usize, String>,
     /// Units of columns of sizes that another column has, by place; none where its cell is no unit.
@@ -66,6 +68,7 @@ impl RowReader<'_, '_> {
             doubts: Vec::new(),
             ends: Vec::new(),
             gone: None,
+            sown_unread: false,
             days: BTreeMap::new(),
             units: BTreeMap::new(),
         };
@@ -96,6 +99,11 @@ impl RowReader<'_, '_> {
         // A packet is seed, however little is said of it.
         if out.facts.codes_of == CodesOf::Packets && !out.facts.is_of_plant() {
             out.facts.seeds.get_or_insert_default();
+        }
+        // Seed with words under the day of sowing was sown, on a day that is not known. Of seedlings nothing says that one
+        // sowing is that of another.
+        if out.sown_unread && out.facts.seeds.is_some() && !out.facts.is_of_plant() {
+            out.facts.sown.get_or_insert_with(|| "?".to_owned());
         }
         self.of_no_plant(&mut out);
         self.on_day(&mut out);
@@ -197,6 +205,10 @@ impl RowReader<'_, '_> {
             | Holds::Sown
             | Holds::Counted => {
                 let on = self.date(column, cell, out);
+                let says_so = !is_blank(cell) && !is_not_gone(cell) && !is_not_yet(cell);
+                let unread = out.doubts.last().map(|of| &of.why);
+                let unread = matches!(unread, Some(Why::NoDate | Why::NoYear(..))) && on.is_none();
+                out.sown_unread |= column.holds == Holds::Sown && unread && says_so;
                 if let Some(field) = out.facts.day(column.holds) {
                     first(field, on);
                 }

@@ -263,7 +263,13 @@ impl ColumnReader<'_, '_> {
                 !is_code(cell) && (is_crossed || self.is_label(cell))
             };
             if 2 * cells.iter().filter(is_formula).count() > cells.len() {
-                (column.holds, column.by) = (formulas, TakenBy::Content);
+                // Seed that came has names of species on its label, and no codes of plants.
+                let of_codes = cells.iter().filter(|cell| is_cross_of_codes(cell));
+                let holds = match 2 * of_codes.count() > cells.len() {
+                    true => Holds::Parents,
+                    false => formulas,
+                };
+                (column.holds, column.by) = (holds, TakenBy::Content);
             }
         }
         if !has(columns, Holds::Label) {
@@ -326,6 +332,13 @@ impl ColumnReader<'_, '_> {
                 .refused
                 .is_none()
     }
+}
+
+/// `Ven1 x Max1`.
+fn is_cross_of_codes(cell: &str) -> bool {
+    let cell = cell.replace('×', " x ").to_lowercase();
+    let sides = cell.split_once(" x ");
+    sides.is_some_and(|(one, other)| [one, other].iter().all(|side| is_code_like(side.trim())))
 }
 
 /// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A

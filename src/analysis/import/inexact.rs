@@ -34,6 +34,30 @@ const LIMITS: [&str; 13] = [
     "up to",
 ];
 
+/// Words behind a number that is not exact, in brackets or not.
+const ABOUT_BEHIND: [&str; 8] = [
+    "estimated",
+    "estimate",
+    "est",
+    "approximately",
+    "approx",
+    "about",
+    "circa",
+    "ca",
+];
+
+/// A cell without such words; `None` where it has none.
+fn without_about_behind(cell: &str) -> Option<&str> {
+    let bare = cell.trim_end_matches([')', '.', ' ']);
+    let number = ABOUT_BEHIND
+        .iter()
+        .find_map(|word| bare.strip_suffix(word))?;
+    let number = number.trim_end_matches(['(', ' ', ',']);
+    number
+        .ends_with(|c: char| c.is_ascii_digit())
+        .then_some(number)
+}
+
 /// What a cell is that holds a number and is not one; `None` where it holds none.
 pub(super) fn inexact(cell: &str) -> Option<Inexact> {
     let cell = cell.trim().to_lowercase();
@@ -52,6 +76,9 @@ pub(super) fn inexact(cell: &str) -> Option<Inexact> {
             Inexact::About
         });
     }
+    if without_about_behind(&cell).is_some_and(|rest| is_number(rest) && !is_range(rest)) {
+        return Some(Inexact::About);
+    }
     let figures = cell.trim_end_matches(|c: char| c.is_alphabetic() || " .\"".contains(c));
     match figures.chars().last().filter(|_| is_number(&cell))? {
         '+' => Some(Inexact::Limit),
@@ -64,7 +91,8 @@ pub(super) fn inexact(cell: &str) -> Option<Inexact> {
 pub(super) fn about(cell: &str) -> Option<u32> {
     let lower = cell.trim().to_lowercase();
     let rest = ABOUT.iter().find_map(|word| lower.strip_prefix(word));
-    let rest = rest.or_else(|| lower.strip_suffix('?'))?;
+    let rest = rest.or_else(|| lower.strip_suffix('?'));
+    let rest = rest.or_else(|| without_about_behind(&lower))?;
     rest.trim().parse().ok()
 }
 

@@ -59,12 +59,26 @@ impl Sorting<'_, '_> {
                 .into_iter()
                 .any(|codes| first(codes).is_some());
         if in_a_row || self.registry.target(&code).is_some() {
-            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            let other = self.label_of(&code).or_else(|| {
+                let first = first(&index.codes)?;
+                done[first].facts.label.clone()
+            });
+            let names = row.facts.label.clone().zip(other);
+            let names = names.filter(|(own, other)| folded(own) != folded(other));
+            let why = names.map_or(Why::CodeTaken, |(own, other)| Why::OtherName(own, other));
+            self.doubt(row, RowClass::CodeTaken, &code, why);
             row.facts.code = None;
             if let Kind::Seedling { number, .. } = &mut row.kind {
                 *number = None;
             }
         }
+    }
+
+    /// The label of a founder on record; none where it has no name.
+    fn label_of(&self, code: &str) -> Option<String> {
+        let founder = self.registry.founder(self.registry.plant(code)?)?;
+        let label = &*founder.received;
+        (label != "?").then(|| label.to_owned())
     }
 
     /// The plant with a row's code or nickname, on record or in a row before, unless the two have different labels.

@@ -16,6 +16,7 @@ use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry};
 use crate::text::LONGEST_PAGE;
 use crate::wording::{counted, listed};
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Writes the records of all rows that come.
@@ -49,46 +50,71 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
         what: What::InWords(format!(
             "Brought in {}{}",
             counted(import.coming().count(), "row", "rows"),
-            in_words(import, &codes, &sorted, registry)
+            Brings::of(import, &codes, &sorted, registry).words()
         )),
     })
 }
 
-/// What the rows that come would bring, as [`bring_in`] says it behind their number.
-pub fn contents(import: &Import, registry: &Registry, today: Day) -> String {
+/// How many records of each kind the rows that come would bring.
+pub fn contents(import: &Import, registry: &Registry, today: Day) -> Brings {
     let codes = Codes::given(registry, import, today);
     let sorted = Sorted::of(import, &codes, registry);
-    in_words(import, &codes, &sorted, registry)
+    Brings::of(import, &codes, &sorted, registry)
 }
 
-/// How many records of each kind the rows bring, behind a colon.
-fn in_words(import: &Import, codes: &Codes, sorted: &Sorted, registry: &Registry) -> String {
-    let founders = sorted.founders.keys();
-    let founders = founders.map(|&row| codes_of(codes, row).len()).sum();
-    let sowings = sowings(registry, import, codes, &sorted.pages);
-    let known = counted(sorted.known.len(), "plant", "plants");
-    let parts = [
-        (founders, counted(founders, "founder", "founders")),
-        (
-            codes.crosses.len(),
-            counted(codes.crosses.len(), "cross", "crosses"),
-        ),
-        (sowings, counted(sowings, "sowing", "sowings")),
-        (
-            codes.seedlings.len(),
-            counted(codes.seedlings.len(), "seedling", "seedlings"),
-        ),
-        (
-            sorted.readings,
-            counted(sorted.readings, "reading", "readings"),
-        ),
-        (sorted.known.len(), format!("more about {known} on record")),
-    ];
-    let parts = parts.into_iter().filter(|(count, _)| *count > 0);
-    let parts: Vec<String> = parts.map(|(_, words)| words).collect();
-    match parts.is_empty() {
-        true => String::new(),
-        false => format!(": {}", listed(&parts)),
+/// How many records of each kind rows bring.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Brings {
+    /// Founders.
+    pub founders: usize,
+    /// Crosses.
+    pub crosses: usize,
+    /// Sowings.
+    pub sowings: usize,
+    /// Seedlings.
+    pub seedlings: usize,
+    /// Readings.
+    pub readings: usize,
+    /// Plants on record of which more is said.
+    pub plants_on_record: usize,
+}
+
+impl Brings {
+    fn of(import: &Import, codes: &Codes, sorted: &Sorted, registry: &Registry) -> Brings {
+        let founders = sorted.founders.keys();
+        Brings {
+            founders: founders.map(|&row| codes_of(codes, row).len()).sum(),
+            crosses: codes.crosses.len(),
+            sowings: sowings(registry, import, codes, &sorted.pages),
+            seedlings: codes.seedlings.len(),
+            readings: sorted.readings,
+            plants_on_record: sorted.known.len(),
+        }
+    }
+
+    /// Behind a colon; nothing where nothing is brought.
+    pub fn words(&self) -> String {
+        let known = counted(self.plants_on_record, "plant", "plants");
+        let parts = [
+            (self.founders, counted(self.founders, "founder", "founders")),
+            (self.crosses, counted(self.crosses, "cross", "crosses")),
+            (self.sowings, counted(self.sowings, "sowing", "sowings")),
+            (
+                self.seedlings,
+                counted(self.seedlings, "seedling", "seedlings"),
+            ),
+            (self.readings, counted(self.readings, "reading", "readings")),
+            (
+                self.plants_on_record,
+                format!("more about {known} on record"),
+            ),
+        ];
+        let parts = parts.into_iter().filter(|(count, _)| *count > 0);
+        let parts: Vec<String> = parts.map(|(_, words)| words).collect();
+        match parts.is_empty() {
+            true => String::new(),
+            false => format!(": {}", listed(&parts)),
+        }
     }
 }
 

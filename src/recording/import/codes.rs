@@ -207,6 +207,7 @@ impl Giver<'_, '_> {
         let first = dates.into_iter().flatten().next();
         let hemisphere = self.registry.settings.hemisphere;
         let when = first.and_then(|text| When::read(text, hemisphere).ok());
+        let when = when.filter(|when| when.is_bounded());
         let year = when.and_then(|when| when.first.ymd()).or(self.today.ymd());
         let year = year.map_or(0, |(year, ..)| year.rem_euclid(100));
         self.free(&format!("X{year:02}-"), 2)

@@ -12,5 +12,5 @@ mod parents;
 mod sittings;
 mod sowings;
 
-pub use bring_in::{bring_in, contents};
+pub use bring_in::{Brings, bring_in, contents};
 pub use choices::with_choices;

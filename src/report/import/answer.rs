@@ -5,6 +5,7 @@ use super::words::{by_words, choice_words, class_words, holds_words, why_words};
 use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
 use crate::observation::asked_columns::unit_word;
 use crate::record::{Choose, RowClass, Trait};
+use crate::recording::import::Brings;
 use serde::Serialize;
 
 /// What tables hold, and what would come in.
@@ -26,9 +27,8 @@ pub struct ImportReport {
     pub doubts: Vec<DoubtRow>,
     /// What to look at.
     pub cautions: Vec<String>,
-    /// What the rows that come would bring, behind a colon; empty once it is recorded.
-    #[serde(skip)]
-    pub brings: String,
+    /// How many records of each kind the rows that come bring.
+    pub brings: Brings,
     /// What was recorded; none when nothing was written.
     pub recorded: Option<String>,
     /// Number of the change in the journal; none when nothing was written.
@@ -133,7 +133,7 @@ pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
             .flat_map(|row| doubts(import, row))
             .collect(),
         cautions: cautions(import),
-        brings: String::new(),
+        brings: Brings::default(),
         recorded: None,
         change: None,
         next: None,

@@ -22,7 +22,8 @@ impl ImportReport {
             None if self.coming == 0 => format!("{rows}: nothing to bring in"),
             None => format!(
                 "Would bring in {} of {rows}{}.{doubt} Nothing was recorded",
-                self.coming, self.brings
+                self.coming,
+                self.brings.words()
             ),
         }
     }

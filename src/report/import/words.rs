@@ -164,6 +164,9 @@ pub(super) fn why_words(why: &Why) -> String {
             format!("a further number under “{heading}”: give each column a heading of its own")
         }
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
+        Why::OtherName(own, other) => {
+            format!("this row is \"{own}\", and the plant with that code is \"{other}\"")
+        }
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
         Why::LostCode(code) => {
             format!("looks like {code} without its code: write it back, or take it as a new plant")

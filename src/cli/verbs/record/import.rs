@@ -53,6 +53,9 @@ impl Import {
         self.is_letter(&sorted)?;
         let mut report = import_report(&sorted, &registry.settings.traits);
         let mut written = Vec::new();
+        if report.coming > 0 {
+            report.brings = contents(&sorted, &registry, book.today);
+        }
         if self.apply && report.coming > 0 {
             let coming = counted(report.coming, "row", "rows");
             working.at(format!("writing and checking {coming}"));
@@ -64,7 +67,6 @@ impl Import {
             };
             written = applied(request, &book, &refused, &sorted, &mut report)?;
         } else if report.coming > 0 {
-            report.brings = contents(&sorted, &registry, book.today);
             report.next = Some(self.to_apply());
         }
         drop(working);
