@@ -1,4 +1,4 @@
-//! Can what `registry.ron` says of intervals, pots and shelves be so?
+//! Can what `registry.ron` says of its own name, of intervals, pots and shelves be so?
 
 use super::context::{Anchor, CheckContext};
 use super::setting::out_of_range;
@@ -15,7 +15,12 @@ const MOST: f64 = 10_000.0;
 /// What cannot be.
 pub(super) fn calendar<'t>(context: &CheckContext<'_, 't>, anchor: Anchor<'t>) -> Vec<Finding> {
     let settings = &context.registry.settings;
-    let mut found = Vec::new();
+    let blank = settings.registry.filter(|name| name.trim().is_empty());
+    let blank = blank.map(|name| {
+        let needed = "a name that other growers know it by, or no `registry` at all";
+        out_of_range(context, anchor, "registry", &format!("`{name}`"), needed)
+    });
+    let mut found: Vec<Finding> = blank.into_iter().collect();
     for (field, (least, most)) in intervals(settings) {
         if least > most || most > MOST_DAYS {
             let needed = format!("least and most days, the smaller first, up to {MOST_DAYS}");

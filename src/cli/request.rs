@@ -14,6 +14,7 @@ use crate::text::{
     NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
 use crate::wording::{counted, typed_word};
+use std::collections::BTreeSet;
 use std::ffi::OsString;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -234,13 +235,7 @@ impl Request {
         file: Option<&Path>,
         mut remarks: String,
     ) -> Result<Outcome, Refusal> {
-        if !answer.not_drawn().is_empty() {
-            let letters: Vec<String> = answer.not_drawn().iter().map(char::to_string).collect();
-            remarks.push_str(&format!(
-                "the typeface of pictures lacks {}: a box stands for each letter; an SVG shows them\n",
-                letters.join(" ")
-            ));
-        }
+        remarks.push_str(&boxes_words(answer.not_drawn()));
         let Some(file) = file else {
             if answer.bytes().contains(&0) && std::io::stdout().is_terminal() {
                 return Err(Refusal::arguments(
@@ -355,4 +350,16 @@ fn touch(faults: usize) -> &'static str {
         1 => "touches",
         _ => "touch",
     }
+}
+
+/// What is said of letters that pictures have boxes for; nothing where there are none.
+pub fn boxes_words(letters: &BTreeSet<char>) -> String {
+    if letters.is_empty() {
+        return String::new();
+    }
+    let letters: Vec<String> = letters.iter().map(char::to_string).collect();
+    format!(
+        "the typeface of pictures lacks {}: a box stands for each letter; an SVG shows them\n",
+        letters.join(" ")
+    )
 }

@@ -78,7 +78,8 @@ impl Report for EpithetReport {
         if !self.is_bad_news() {
             sheet.caution(
                 Weight::General,
-                "only the registration authority can say whether the epithet is free and published",
+                "no names but those in your registry were looked through: only the registration authority can say whether the epithet is \
+                 free and published",
             );
         }
         sheet

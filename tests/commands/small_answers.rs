@@ -20,7 +20,10 @@ fn two_plants_without_a_common_ancestor_have_a_row() {
         "(clones: [(code: \"A1\", received: \"N. ventricosa\"), (code: \"B1\", received: \"N. spathulata\")])",
     );
     let run = top.run(&["kinship", "A1", "B1", "--format", "csv"]);
-    assert!(run.stdout.contains("A1,0.5000,0.0000"), "{run}");
+    assert_eq!(
+        run.stdout,
+        "plant,with,\"kinship, at least\"\nA1,B1,0.0000\n"
+    );
 }
 
 #[test]
@@ -45,4 +48,50 @@ fn an_epithet_was_looked_for_in_the_registry_alone() {
         said.contains("no names but those in your registry were looked through"),
         "{run}"
     );
+}
+
+/// Without a command the answer is where to begin, and every command in it can be run.
+#[test]
+fn podbook_alone_is_one_screen() {
+    let alone = std::process::Command::new(env!("CARGO_BIN_EXE_podbook")).output();
+    let alone = alone.expect("the binary can be run");
+    assert_eq!(alone.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&alone.stderr);
+    assert!(said.lines().count() <= 24, "{said}");
+    for line in said.lines().filter(|line| line.starts_with("  podbook ")) {
+        let verb = line.split_whitespace().nth(1).expect("a command");
+        let help = BenchTop::empty().run(&[verb, "--help"]);
+        assert_eq!(help.exit, Some(0), "{help}");
+    }
+}
+
+/// A species that a label names with a doubt may be in the founder.
+#[test]
+fn a_doubtful_label_is_perhaps_a_founder_of_its_species() {
+    let top = BenchTop::sound().file(
+        "clones.ron",
+        "(clones: [(code: \"A1\", received: \"N. ventricosa?\"), (code: \"B1\", received: \"N. spathulata\")])",
+    );
+    let run = top.run(&["album", "-o", "pages"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let page = top.text("pages/species/ventricosa.html");
+    assert!(page.contains("perhaps 1 founder"), "{page}");
+    assert!(
+        top.text("pages/species/spathulata.html")
+            .contains("It is in 1 founder")
+    );
+}
+
+/// The picture of parents that are one of several pairs says that its shares are a mean, which no seedling expects.
+#[test]
+fn a_picture_of_one_of_several_pairs_is_of_a_mean() {
+    let run = crate::demo::demo("parentage X21-05 --format svg");
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(run.stdout.contains("(mean)"), "{run}");
+    assert!(
+        run.stdout.contains("none of them expects the average"),
+        "{run}"
+    );
+    let sure = crate::demo::demo("parentage X15-02 --format svg");
+    assert!(!sure.stdout.contains("(mean)"), "{sure}");
 }

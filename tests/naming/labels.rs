@@ -372,6 +372,7 @@ fn generation_words_are_taken_only_where_they_can_be_true() {
     );
     assert!(codes_of(&reading("(maxima x veitchii) F2")).contains(&NoteCode::FilialTakenFromLabel));
     assert_eq!(refusal_of("maxima F2").0, RefusalCode::FilialNeedsACross);
+    assert_eq!(refusal_of("maxima F1").0, RefusalCode::FilialNeedsACross);
     assert_eq!(
         refusal_of("(maxima x veitchii) F400").0,
         RefusalCode::GenerationUnlikely

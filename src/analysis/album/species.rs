@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 /// The species of a whole registry.
 pub struct SpeciesIn {
-    /// Epithets of species that are in any plant, in the order of the alphabet.
+    /// Epithets of species that are, or by a doubtful label may be, in any plant, in the order of the alphabet.
     pub present: Vec<String>,
     /// Species of every origin, by their number among those present.
     of_origins: Vec<Vec<usize>>,
@@ -18,8 +18,10 @@ pub struct SpeciesIn {
 impl SpeciesIn {
     /// Works out the species of every origin.
     pub fn of(context: &Context) -> SpeciesIn {
-        let mut present = context.descent().species.clone();
+        let present = context.descent().species.iter();
+        let mut present: Vec<String> = present.map(|name| undoubted(name).to_owned()).collect();
         present.sort_unstable();
+        present.dedup();
         let numbers = |origin| {
             let shares = context.descent().shares_of_origin(origin);
             numbers(context, &present, &shares.unwrap_or_default())
@@ -109,12 +111,17 @@ fn numbers(context: &Context, present: &[String], shares: &[(Part, Fraction)]) -
     while let Some(part) = open.pop() {
         match part {
             Part::Species(at) => {
-                let epithet = &context.descent().species[at as usize];
-                found.extend(present.binary_search(epithet).ok());
+                let epithet = undoubted(&context.descent().species[at as usize]);
+                found.extend(present.binary_search_by(|of| of.as_str().cmp(epithet)).ok());
             }
             Part::OneOf(set) => open.extend(context.descent().shares.members(set)),
             Part::Unknown => {}
         }
     }
     found.into_iter().collect()
+}
+
+/// The species of which a label says, with a doubt, that it is in a plant: it is possible there.
+fn undoubted(name: &str) -> &str {
+    name.strip_suffix(" (?)").unwrap_or(name)
 }

@@ -3,7 +3,7 @@
 use super::no_folder::no_folder;
 use super::photo::photo;
 use crate::analysis::pedigree::PedigreeWishes;
-use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::cli::request::{Outcome, Refusal, Request, boxes_words, shown};
 use crate::context::Context;
 use crate::observation::standing::departed;
 use crate::recording::handover::{
@@ -55,7 +55,7 @@ impl Handover {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, mut remarks) = request.registry(&sources);
         let named = single(&registry, &self.plant).map_err(Refusal::arguments)?;
         let plant = registry.code(named.plant);
         let lineage = Lineage::of(&registry, named.plant);
@@ -73,7 +73,12 @@ impl Handover {
         let code = registry.code_of(named);
         let sheet = written(&code, &lines);
         let mut files: Files = vec![(SHEET.to_owned(), sheet.into_bytes())];
-        files.extend(shown_to_the_buyer(request, &registry, &code)?);
+        let shown_to_the_buyer = shown_to_the_buyer(request, &registry, &code)?;
+        let boxes = shown_to_the_buyer.iter();
+        let boxes = boxes.flat_map(|(_, written)| written.not_drawn());
+        remarks.push_str(&boxes_words(&boxes.copied().collect()));
+        let shown_files = shown_to_the_buyer.iter();
+        files.extend(shown_files.map(|(path, of)| ((*path).to_owned(), of.bytes().to_vec())));
         // What makes a folder a registry comes last.
         let handed = pages(&registry, &lineage).into_iter();
         files.extend(handed.map(|page| (page.path, page.text.into_bytes())));
@@ -134,7 +139,11 @@ fn zip_beside(folder: &Path) -> PathBuf {
 }
 
 /// The card and the pedigree, each as a page to print and as one for a screen.
-fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Result<Files, Refusal> {
+fn shown_to_the_buyer(
+    request: &Request,
+    registry: &Registry,
+    id: &str,
+) -> Result<Vec<(&'static str, Written)>, Refusal> {
     let context = Context::of(registry, request.today()?);
     let card = card(&context, id).map_err(Refusal::arguments)?;
     let (photo, _) = photo(request, &card)?;
@@ -167,8 +176,5 @@ fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Resul
         shown.push(("pedigree.svg", Written::svg(&scene)));
         shown.push(("pedigree.pdf", Written::pdf(&[scene])));
     }
-    let shown = shown.into_iter();
-    Ok(shown
-        .map(|(path, written)| (path.to_owned(), written.bytes().to_vec()))
-        .collect())
+    Ok(shown)
 }

@@ -132,6 +132,9 @@ impl Parser<'_> {
     }
 
     fn filial(&mut self, part: PartId, number: u32, column: usize) -> Result<PartId, Refusal> {
+        if number == 1 && self.is_species(part) && self.frame().whole.hybrid.is_none() {
+            return self.first_of_species(part, column);
+        }
         if number == 1 {
             self.notes.say(
                 NoteCode::FirstGeneration,
@@ -164,6 +167,17 @@ impl Parser<'_> {
         Ok((first..number).fold(part, |parent, _| {
             self.builder.within(parent, Relation::Filial)
         }))
+    }
+
+    /// F1 of a species: a plant raised from it, or a cross of it with a parent that was left out.
+    fn first_of_species(&mut self, part: PartId, column: usize) -> Result<PartId, Refusal> {
+        let text =
+            format!("F1 at column {column} needs a cross before it, as in (maxima × veitchii) F1");
+        let question = Refusal::new(RefusalCode::FilialNeedsACross, column, text);
+        Ok(match self.ask(question, 2)? {
+            0 => part,
+            _ => self.partnered(part),
+        })
     }
 
     /// F2 of a species: its plants are sibs, which this says, or a cross of it with a parent that was left out.

@@ -54,6 +54,7 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
         let siblings = of.siblings.map(|of| format!("; {of}")).unwrap_or_default();
         format!("{} {}, read {}{siblings}", of.name, of.value, of.when)
     });
+    let lineage = Lineage::of(registry, plant);
     let ancestors = seen.ancestors.iter();
     let traits = seen.traits.iter();
     Card {
@@ -66,13 +67,10 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
         traits_of_the_whole: seen.traits_of_the_whole,
         evidence: evidence_row(evidence, unit),
         weakest: weakest(evidence, unit),
-        fingerprint: grouped(&fingerprint(&lines(
-            registry,
-            &Lineage::of(registry, plant),
-        ))),
+        fingerprint: grouped(&fingerprint(&lines(registry, &lineage))),
         ancestors: ancestors.map(|of| ancestor(evidence, of)).collect(),
         kept: kept(of),
-        cautions: cautions(evidence, (plant, of.piece), context.today),
+        cautions: cautions(evidence, &lineage, (plant, of.piece), context.today),
         grower: grower.into_iter().flatten().map(str::to_owned).collect(),
         missing: seen.open.iter().copied().map(question_words).collect(),
         made: context.today.to_string(),
@@ -126,6 +124,7 @@ fn also(evidence: &Evidence, plant: PlantRow) -> Option<String> {
 /// That the plant is gone first, and doubts about names; then whom to ask. What the law is, the card does not say.
 fn cautions(
     evidence: &Evidence,
+    lineage: &Lineage,
     (plant, piece): (PlantRow, Option<&Ramet>),
     today: Day,
 ) -> Vec<String> {
@@ -133,7 +132,7 @@ fn cautions(
     let gone = gone.map(|fate| format!("This plant is no longer here: {fate}."));
     let mut cautions: Vec<String> = gone.into_iter().collect();
     let registry = evidence.registry();
-    let against = contradictions(registry, &Lineage::of(registry, plant), today);
+    let against = contradictions(registry, lineage, today);
     let against = against.into_iter();
     cautions.extend(against.map(|fault| format!("The record contradicts itself: {fault}.")));
     let doubts = evidence.names().doubts([TopOf::Plant(plant)]);

@@ -53,6 +53,20 @@ impl Report for KinReport {
         }
         sheet
     }
+
+    /// Two plants that have nothing in common have no lines to list, but a figure.
+    fn spreadsheet(&self) -> Sheet {
+        let mut sheet = self.sheet();
+        if self.square.len() <= 2 && self.with_each.is_empty() && self.paths.is_empty() {
+            sheet.table(
+                Table::of(&self.pairs)
+                    .text("plant", |pair| &pair.a)
+                    .text("with", |pair| &pair.b)
+                    .number("kinship, at least", 4, |pair| pair.kinship),
+            );
+        }
+        sheet
+    }
 }
 
 impl PairRow {
