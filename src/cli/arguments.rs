@@ -14,6 +14,26 @@ const AFTER: &str = "Start with `podbook new my-plants`, or look at the demo: `p
     3 a file could not be read or written, and nothing was written; 4 written, then something \
     failed; 130 stopped by Ctrl-C.";
 
+/// What `podbook` alone shows: where to begin, on one screen.
+pub(super) const START: &str = "\
+podbook keeps the breeding records of Nepenthes. Where to begin:
+
+  podbook new my-plants    Start a new registry in a folder of its own
+  podbook import           Bring in tables of plants, crosses and readings you have
+  podbook add              Record a plant that arrived
+  podbook pollinate        Record a pollination; then harvest, sow, count, number, measure
+  podbook serve            Show the registry in a browser, and record from a phone
+  podbook due              Show what is due
+  podbook show CODE        Show all about one plant, cross, pod, pollen lot or species
+  podbook name CODE        Name a plant, pod or cross from its recorded parents
+  podbook plan             Plan the season's pollinations
+  podbook card CODE        Write the sale card of a plant
+  podbook check            Find every fault in the registry
+
+All commands: `podbook --help`. One of them: `podbook add --help`.
+A registry to look at: `podbook check --registry registry-demo`.
+";
+
 /// What was typed.
 #[derive(Debug)]
 pub struct Arguments {

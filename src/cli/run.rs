@@ -1,6 +1,6 @@
 //! The way in: from the arguments of this process to its exit code.
 
-use super::arguments::{Arguments, command, needed};
+use super::arguments::{Arguments, START, command, needed};
 use super::misread::in_our_words;
 use super::missing::{arguments_asked, verb, words_asked};
 use super::request::{INTERRUPTED, Refusal, Request, tell};
@@ -8,6 +8,7 @@ use super::taken::as_typed;
 use super::verbs::Verb;
 use crate::text::system_words;
 use clap::ArgMatches;
+use clap::error::ErrorKind;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
@@ -53,6 +54,11 @@ fn read(line: &[OsString]) -> Result<(Arguments, bool), clap::Error> {
 fn misread(error: &clap::Error) -> ExitCode {
     if let Some(words) = in_our_words(error) {
         tell(&format!("podbook: {words}\n"));
+        return ExitCode::from(2);
+    }
+    if error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand && verb(error).is_none()
+    {
+        tell(START);
         return ExitCode::from(2);
     }
     if error.use_stderr() {

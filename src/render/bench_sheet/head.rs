@@ -13,8 +13,9 @@ const LEADING: f64 = 3.7;
 /// A field's height to write in.
 const FIELD_HEIGHT: f64 = 8.0;
 
-/// Draws the head; it ends above `floor`. What does not fit is cut to a line each, with an ellipsis.
-pub(super) fn head(pen: &mut Pen, sheet: &BenchSheet, paper: Paper, floor: f64) {
+/// Draws the head; it ends above `floor`. What does not fit is cut to a line each, with an ellipsis. Returns where it ends,
+/// millimetres from above.
+pub(super) fn head(pen: &mut Pen, sheet: &BenchSheet, paper: Paper, floor: f64) -> f64 {
     let (left, room) = (paper.border(), paper.size().0 - 2.0 * paper.border());
     let mut y = left + 4.5;
     let title = match sheet.is_stocktake() {
@@ -31,6 +32,7 @@ pub(super) fn head(pen: &mut Pen, sheet: &BenchSheet, paper: Paper, floor: f64) 
         pen.words(&rest, (end, y), (SMALL, Face::Roman), left + room - end);
         y += LEADING;
     }
+    y
 }
 
 /// Who, where, light and date, each with a line to write on.

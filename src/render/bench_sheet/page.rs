@@ -82,8 +82,9 @@ fn draw(
     let most = paper.rows();
     let rows = sheet.rows.chunks(most).nth(at).unwrap_or(&[]);
     let bottom = height - paper.border() - FOOT;
-    let top = bottom - ROW * most as f64;
-    head(pen, sheet, paper, top - HEADINGS);
+    let lowest = bottom - ROW * most as f64;
+    let end = head(pen, sheet, paper, lowest - HEADINGS);
+    let top = lowest.min(end + HEADINGS);
     headings(pen, sheet, columns, top);
     for (line, row) in rows.iter().enumerate() {
         fill(pen, sheet, (columns, row), top + ROW * line as f64);

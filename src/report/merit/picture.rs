@@ -8,8 +8,10 @@ use crate::report::merit::sheet::NO_LIMIT;
 use crate::report::sheet::Report;
 use crate::wording::{chance, counted, upright};
 
-/// Plants drawn; of more the best.
-const DRAWN: usize = 100;
+/// Plants drawn; of more the best, and with them all that may well be the best.
+const DRAWN: usize = 40;
+/// Most plants drawn.
+const MOST_DRAWN: usize = 100;
 
 /// The chart of predicted merit.
 pub fn merit_chart(report: &MeritReport) -> MeritChart {
@@ -39,8 +41,11 @@ fn heading(report: &MeritReport) -> String {
 }
 
 fn rows(report: &MeritReport) -> Vec<MeritChartRow> {
+    let may_be_best = |of: &MeritRow| report.not_clearly_worse.contains(&of.id);
+    let last = report.rows.iter().rposition(may_be_best);
+    let drawn = last.map_or(DRAWN, |at| (at + 1).clamp(DRAWN, MOST_DRAWN));
     let mut rows: Vec<MeritChartRow> = Vec::new();
-    for (at, of) in report.rows.iter().take(DRAWN).enumerate() {
+    for (at, of) in report.rows.iter().take(drawn).enumerate() {
         let mut drawn = row(report, of);
         // What prints alike shares a place.
         drawn.place = match rows.last() {

@@ -35,14 +35,14 @@ pub fn registration(
         ),
         by_hand(
             "who introduced it, and when",
-            "write the name, the address and the day it was first handed out",
+            "write the name, the address and the day it was first passed on",
         ),
         registrant(registry),
         description(card),
         photograph(card),
         found(registry, plant),
         published(registry, plant),
-        by_hand("origin of the epithet", "say why it is called so"),
+        by_hand("origin of the epithet", "say where the name comes from"),
         chain(registry, &seen),
     ];
     RegistrationReport {
@@ -145,7 +145,7 @@ fn originator(raised_by: Option<RaisedBy>) -> Item {
     item(
         "who raised it",
         who.into_iter().collect(),
-        "write the name and the address of the one who raised it",
+        "write the name and address of the person who raised it",
     )
 }
 
@@ -171,7 +171,7 @@ fn registrant(registry: &Registry) -> Item {
     let settings = &registry.settings;
     let own = [settings.grower.as_deref(), settings.contact.as_deref()];
     let mut of = item(
-        "who asks for the registration",
+        "who applies for registration",
         own.into_iter().flatten().map(str::to_owned).collect(),
         "write your name and address",
     );
@@ -196,7 +196,7 @@ fn description(card: &Card) -> Item {
         asked: "description",
         recorded,
         missing: Some(
-            "say in words what sets it apart from all others, and that it stays so when grown on",
+            "describe what sets it apart from all others, and confirm that copies keep it",
         ),
     }
 }
@@ -205,10 +205,10 @@ fn photograph(card: &Card) -> Item {
     let of = card.photo.as_ref();
     item(
         "colour photograph, the standard",
-        of.map(|of| format!("the latest is of {}", of.on))
+        of.map(|of| format!("the latest was taken {}", of.on))
             .into_iter()
             .collect(),
-        "take one that shows what sets it apart",
+        "take a photo that shows what sets it apart",
     )
 }
 
@@ -221,7 +221,7 @@ fn found(registry: &Registry, plant: PlantRow) -> Item {
             .map(|place| format!("as claimed: {place}")),
     };
     item(
-        "place of find, for a wild plant",
+        "where it was found, if wild",
         recorded.into_iter().collect(),
         "write it, or that the plant was raised in cultivation",
     )
@@ -241,11 +241,11 @@ fn published(registry: &Registry, plant: PlantRow) -> Item {
 /// The pieces and how each was made: an epithet stays with plants made without seed.
 fn chain(registry: &Registry, seen: &RegistrationSeen) -> Item {
     let code = registry.code(seen.plant);
-    let asked = "copies made without seed";
+    let asked = "vegetative propagation";
     if seen.pieces < 2 {
         return by_hand(
             asked,
-            "one plant is on record; make a copy and see that it keeps what sets the plant apart",
+            "only the plant itself is on record; make a cutting or division and see whether it keeps what sets the plant apart",
         );
     }
     let pieces = registry.ramets(seen.plant);
@@ -254,7 +254,7 @@ fn chain(registry: &Registry, seen: &RegistrationSeen) -> Item {
         recorded: pieces.iter().map(|of| piece(&code, of)).collect(),
         missing: seen
             .made_unknown
-            .then_some("say of each piece how it was made; a seedling may not bear the epithet"),
+            .then_some("say how each piece was made; a seedling may not bear the epithet"),
     }
 }
 
