@@ -95,3 +95,21 @@ fn a_picture_of_one_of_several_pairs_is_of_a_mean() {
     let sure = crate::demo::demo("parentage X15-02 --format svg");
     assert!(!sure.stdout.contains("(mean)"), "{sure}");
 }
+
+/// The rows of a sheet begin right under what its head says, however few traits are read.
+#[test]
+fn a_sheet_of_one_trait_leaves_no_band_under_its_head() {
+    let run = crate::demo::demo("sheet X22-02 --traits span --format svg");
+    let height_of = |word: &str| -> f64 {
+        let texts = run.stdout.split("<text ");
+        let mut texts = texts.filter(|text| text.contains(&format!(">{word}")));
+        let text = texts.next().expect("the words are there");
+        let y = text
+            .split(" y=\"")
+            .nth(1)
+            .and_then(|rest| rest.split('"').next());
+        y.expect("a height").parse().expect("a number")
+    };
+    let between = height_of("plant<") - height_of("Small print");
+    assert!((0.0..40.0).contains(&between), "{between} points");
+}

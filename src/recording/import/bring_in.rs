@@ -16,7 +16,6 @@ use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry};
 use crate::text::LONGEST_PAGE;
 use crate::wording::{counted, listed};
-use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Writes the records of all rows that come.
@@ -63,7 +62,7 @@ pub fn contents(import: &Import, registry: &Registry, today: Day) -> Brings {
 }
 
 /// How many records of each kind rows bring.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Brings {
     /// Founders.
     pub founders: usize,

@@ -6,7 +6,7 @@ use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
 use crate::observation::asked_columns::unit_word;
 use crate::record::{Choose, RowClass, Trait};
 use crate::recording::import::Brings;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 /// What tables hold, and what would come in.
 #[derive(Serialize)]
@@ -28,6 +28,7 @@ pub struct ImportReport {
     /// What to look at.
     pub cautions: Vec<String>,
     /// How many records of each kind the rows that come bring.
+    #[serde(serialize_with = "by_kind")]
     pub brings: Brings,
     /// What was recorded; none when nothing was written.
     pub recorded: Option<String>,
@@ -202,4 +203,16 @@ fn doubts<'i>(import: &'i Import, row: &'i ImportRow) -> impl Iterator<Item = Do
         done: choice_words(doubt.class, doubt.chosen),
     };
     row.doubts.iter().map(line)
+}
+
+/// Records by their kind.
+fn by_kind<S: Serializer>(of: &Brings, out: S) -> Result<S::Ok, S::Error> {
+    out.collect_map([
+        ("founders", of.founders),
+        ("crosses", of.crosses),
+        ("sowings", of.sowings),
+        ("seedlings", of.seedlings),
+        ("readings", of.readings),
+        ("plants_on_record", of.plants_on_record),
+    ])
 }
