@@ -1,7 +1,8 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 22] = [
+const PHRASES: [(&str, &str); 23] = [
+    ("or --place PLACE", "or fill in “Place”"),
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
         "record the dead one under “Gone” on the page of the plant",
@@ -158,8 +159,14 @@ pub fn undone(recorded: &str) -> Option<String> {
         .strip_prefix("Undid change ")?
         .split_once(": podbook ")?;
     let (command, _) = rest.rsplit_once(". To have it back: ")?;
-    let command = command.split(" #").next().unwrap_or(command);
+    let (command, sent) = command.split_once(" #").unwrap_or((command, ""));
     let command = command.split(" -").next().unwrap_or(command);
+    // “Found dead” on a row of a sitting: the readings of the row are a change of their own.
+    let found_dead = command
+        .strip_prefix("measure ")
+        .filter(|_| sent.contains("line=dead"));
+    let end = found_dead.map(|plant| format!("the end of {plant}"));
+    let command = end.as_deref().unwrap_or(command);
     Some(format!(
         "Undid change {number}: {command}. Undo brings it back"
     ))
@@ -199,6 +206,11 @@ mod tests {
     fn an_undoing_is_told_without_its_command() {
         let told = undone(
             "Undid change 7: podbook measure X24-02-9 --traits span --on 2025-06-01 # line=dead. To have it back: podbook undo 8",
+        );
+        let words = "Undid change 7: the end of X24-02-9. Undo brings it back";
+        assert_eq!(told.as_deref(), Some(words));
+        let told = undone(
+            "Undid change 7: podbook measure X24-02-9 --traits span --on 2025-06-01 # line=9. To have it back: podbook undo 8",
         );
         let words = "Undid change 7: measure X24-02-9. Undo brings it back";
         assert_eq!(told.as_deref(), Some(words));
