@@ -75,8 +75,8 @@ impl Back {
             .text("on", &on.text)
             .text_if("note", self.note.as_ref());
         let own = vec![
-            FieldChange::Remove("fate"),
             FieldChange::Push("came_back", back.line()),
+            FieldChange::Remove("fate"),
         ];
         let within = |code: &str, changes| {
             FieldChange::Within(Within {
