@@ -5,6 +5,7 @@ use crate::bench_top::BenchTop;
 const CLONES: &str = r#"(clones: [
     (code: "Max1", received: "N. maxima", fate: sold(on: "2024-05-01", label: "maxima dark", to: "a buyer", price: "a pot of moss")),
     (code: "Tru1", received: "N. truncata", ramets: [(code: "a"), (code: "b", from: "a", made: cutting, fate: given(on: "2024-04", to: "a neighbour"))]),
+    (code: "Vei1", received: "N. veitchii", came_back: [(left: sold(on: "2023-06", to: "a visitor"), on: "2023-08-01")]),
 ])"#;
 
 fn said(top: &BenchTop, line: &str) -> String {
@@ -24,6 +25,7 @@ fn plants_and_pieces_are_listed_the_latest_first() {
         [
             "Max1,sold 2024-05-01,a buyer,a pot of moss,maxima dark,",
             "Tru1-b,given away 2024-04,a neighbour,,,",
+            "Vei1,sold 2023-06; back on 2023-08-01,a visitor,,,",
         ],
         "{listed}"
     );

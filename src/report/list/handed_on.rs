@@ -5,6 +5,7 @@ use crate::context::Context;
 use crate::observation::standing::fate_and_day;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::{Columns, Table};
+use crate::wording::at_date;
 use serde::Serialize;
 
 /// A list of plants, pieces and trays that were sold or given away.
@@ -24,7 +25,7 @@ pub struct HandedOnList {
 pub struct HandedOnLine {
     /// Code of the plant, the piece or the tray.
     pub id: String,
-    /// How it left, and when.
+    /// How it left, and when; when it came back, if it did.
     pub status: String,
     /// Who has it.
     pub to: Option<String>,
@@ -43,7 +44,10 @@ pub fn handed_on(context: &Context) -> HandedOnList {
         let own = |words: Option<&str>| words.map(str::to_owned);
         HandedOnLine {
             id: of.code.clone(),
-            status: fate_and_day(of.fate),
+            status: match of.back {
+                None => fate_and_day(of.fate),
+                Some(back) => format!("{}; back {}", fate_and_day(of.fate), at_date(back)),
+            },
             to: own(of.with.to),
             price: own(of.with.price),
             label: own(of.with.label),
