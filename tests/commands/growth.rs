@@ -342,7 +342,7 @@ fn the_first_line_says_of_how_many_its_size_is() {
     let run = top(&first, &page("X19-02", "V2", SOWN, &[])).run(&["growth", "X19-01"]);
     assert!(
         first_line(&run).starts_with(
-            "X19-01: 3 of 3 plants measured; median 4.5 cm at 24.0 months (n 2), growing"
+            "X19-01: 3 of 3 plants measured; leaf span, median 4.5 cm at 24.0 months (n 2), growing"
         ),
         "{run}"
     );

@@ -79,6 +79,7 @@ pub const QUESTIONS: [(&str, &str); 55] = [
     ("cutting X22-02-5 --dry-run", "X22-02-5"),
     ("keep X22-02-2,3,4,5,7,8 --dry-run", "X22-02-2"),
     ("gone X22-02-7,10..13 --died --dry-run", "X22-02-7"),
+    ("back X15-02-5,6 --dry-run", "X15-02-5"),
     ("muddle X22-02-3 X22-02-14 --dry-run", "X22-02-3"),
     ("treat X22-02-3 soap --dry-run", "X22-02-3"),
     ("opinion Ven1 N.graciliflora --by visitor --dry-run", "Ven1"),

@@ -5,7 +5,7 @@ use crate::recording::events::back::Back as Event;
 
 command! {
     #[command(
-        after_help = "Example: podbook back X18-01-2 --on 2025-05-20 --dry-run --registry registry-demo\n\
+        after_help = "Example: podbook back X15-02-5 --on 2025-05-20 --dry-run --registry registry-demo\n\
         How it left, to whom and with which words stays on its record. One that was lost is found with `podbook seen`."
     )]
     Back => Event;
