@@ -80,6 +80,13 @@ pub enum What {
         /// The date as written.
         on: String,
     },
+    /// Plants or pieces that had been sold or given away came back.
+    CameBack {
+        /// Their codes.
+        plants: Vec<String>,
+        /// The date as written.
+        on: String,
+    },
     /// Seed came with a label.
     SeedArrived {
         /// The cross it is kept under.

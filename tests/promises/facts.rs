@@ -118,6 +118,15 @@ impl Found<'_, '_> {
                         && seen.iter().all(|(field, on)| date(field) == Some(on))
                         && sex.is_none_or(|sex| known(flowering, sex))
                 }),
+            What::CameBack { plants, on } => plants.iter().all(|code| {
+                let (plant, piece) = self.plant(code);
+                let returns = match piece {
+                    None => registry.came_back(plant),
+                    Some(at) => &registry.ramets(plant)[at].came_back[..],
+                };
+                let last = returns.last().map(|back| back.on);
+                self.fate(code).is_none() && last == Some(on.as_str())
+            }),
             What::Collected { envelope, from, on } => {
                 let lot = &registry[registry.pollen_lot(envelope)?];
                 lot.collected == Some(on) && lot.from.codes() == [from.as_str()]

@@ -320,7 +320,7 @@ fn an_undoing_is_told_in_the_words_of_the_page() {
     let row = json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span", "banding"], "line": "dead", "on": "2025-06-01"});
     assert_eq!(entered(&device, row)["state"], "recorded");
     let undone = entered(&device, json!({"kind": "undo", "change": 1}));
-    let told = "Undid change 1: measure X22-02-5. Undo brings it back";
+    let told = "Undid change 1: the end of X22-02-5. Undo brings it back";
     assert_eq!(undone["report"]["recorded"], told);
 }
 

@@ -282,7 +282,7 @@ fn shares_of_descendants_are_called_what_they_are_everywhere() {
     let of = |code: &str| plants.clone().find(|plant| plant["code"] == code);
     let is = |code: &str| of(code).expect("a plant")["parentage_is"].clone();
     assert_eq!(is("X22-01-1"), "expected", "{told}");
-    assert_eq!(is("Max1"), "certain", "{told}");
+    assert_eq!(is("Max1"), "as_recorded", "{told}");
     let told = story.ask("pedigree X22-04-1");
     assert!(!told.contains("mean ¾ ventricosa"), "{told}");
 }

@@ -11,7 +11,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
-use crate::wording::{at_date, several};
+use crate::wording::at_date;
 
 /// Plants that came back.
 #[derive(Clone, Debug, Default)]
@@ -48,17 +48,14 @@ impl Back {
         draft.change_plants(changes)?;
         draft.second_form()?;
         let codes: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
-        let are = if codes.len() == 1 { "is" } else { "are" };
-        let words = format!(
-            "{} {are} here again, {}",
-            several(&codes),
-            at_date(&on.text)
-        );
         Ok(Recorded {
-            about: codes,
+            about: codes.clone(),
             tags: Vec::new(),
             remarks: [left, stands(registry, &wanted, draft.today)].concat(),
-            what: What::InWords(words),
+            what: What::CameBack {
+                plants: codes,
+                on: on.text,
+            },
         })
     }
 
