@@ -1,12 +1,14 @@
 //! What is dated after today: it was not seen yet, so no answer given today may be made of it.
 //!
-//! Left out are observations: sittings, counts of seedlings and of pods, prickings out, flowers. A record that others name,
-//! such as a pod or a sowing, stays, and so does its date: `check` finds that.
+//! Left out are observations: sittings, counts of seedlings and of pods, prickings out, flowers, and returns of plants, which
+//! are away until then. A record that others name, such as a pod or a sowing, stays, and so does its date: `check` finds that.
 
 use super::readings::ReadingTable;
 use super::settings::Settings;
 use super::whole::Registry;
-use crate::record::{CrossPage, Day, Flowering, Pollination, SeenBy, Tally, When};
+use crate::record::{
+    CrossPage, Day, Fate, Few, Flowering, Pollination, Ramet, Return, SeenBy, Tally, When,
+};
 
 impl Registry<'_> {
     /// Leaves out observations that surely lie after a day, and returns how many dates those have: as many as `check` finds
@@ -27,11 +29,23 @@ impl Registry<'_> {
             for seedling in &mut cross.details {
                 let keeps = |of: &mut Flowering| day.keeps(of, &mut left_out);
                 seedling.flowerings.retain_mut(keeps);
+                left_out += day.pieces(&mut seedling.ramets);
+                let away = day.not_back(&mut seedling.came_back);
+                left_out += away.len();
+                seedling.fate = away
+                    .into_iter()
+                    .next()
+                    .map(Box::new)
+                    .or(seedling.fate.take());
             }
         }
         for founder in &mut self.founders {
             let keeps = |of: &mut Flowering| day.keeps(of, &mut left_out);
             founder.flowerings.retain_mut(keeps);
+            left_out += day.pieces(&mut founder.ramets);
+            let away = day.not_back(&mut founder.came_back);
+            left_out += away.len();
+            founder.fate = away.into_iter().next().or(founder.fate.take());
         }
         left_out
     }
@@ -63,6 +77,26 @@ impl NotAfter<'_, '_> {
         }
         for pot in &mut page.community_pots {
             left_out += self.tallies(&mut pot.alive);
+        }
+        left_out
+    }
+
+    /// Takes out the returns of days to come, and gives how what is not back yet had left, the earliest first.
+    fn not_back<'t>(&self, returns: &mut Few<Return<'t>>) -> Vec<Fate<'t>> {
+        let to_come = returns.iter().filter(|back| self.is_after(back.on));
+        let away: Vec<Fate> = to_come.map(|back| back.left.clone()).collect();
+        if !away.is_empty() {
+            returns.retain_mut(|back| !self.is_after(back.on));
+        }
+        away
+    }
+
+    fn pieces(&self, pieces: &mut [Ramet]) -> usize {
+        let mut left_out = 0;
+        for piece in pieces {
+            let away = self.not_back(&mut piece.came_back);
+            left_out += away.len();
+            piece.fate = away.into_iter().next().or(piece.fate.take());
         }
         left_out
     }

@@ -99,3 +99,26 @@ fn nor_what_else_was_seen_on_a_day_to_come() {
     let check = ask(top.path(), "check");
     assert!(check.stdout.contains("2 faults"), "{check}");
 }
+
+/// A plant or piece that is to be back on a day to come is away until then.
+#[test]
+fn a_return_to_come_has_not_been() {
+    let top = copied();
+    let status = |question: &str, today: &str| -> String {
+        let run = top.run(&["show", question, "--today", today]);
+        run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (today, wanted) in [
+        ("2021-09-01", "status in the collection"),
+        ("2022-01-01", "status given away 2021-10"),
+        ("2022-06-01", "status in the collection; back in 2022-04"),
+    ] {
+        let words = status("Amp1", today);
+        assert!(words.contains(wanted), "{today}: {words}");
+    }
+    let words = status("Amp1", "2023-01-01");
+    assert!(
+        words.contains("Amp1-b cutting of Amp1-a given away 2022-11"),
+        "{words}"
+    );
+}

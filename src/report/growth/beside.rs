@@ -4,7 +4,7 @@
 //! finds one.
 
 use crate::analysis::growth::CameUp;
-use crate::analysis::growth::GrowthReport;
+use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
 use crate::wording::{p_words, share_words};
@@ -68,26 +68,33 @@ impl GrowthReport {
     }
 
     /// A group's mean rate with its limits, its plants and the ages it is of.
-    pub(crate) fn own_rate(&self, rate: &RateRow) -> String {
+    pub(crate) fn own_rate(&self, rate: &RateRow, of: GroupKind) -> String {
         let ages = rate.between_ages.map_or_else(
             || "at ages not known".to_owned(),
             |(from, to)| format!("from {} to {} months", at_age(from), at_age(to)),
         );
         let limits = self.rate_limits(rate.interval, rate.n);
-        let allowed = rate.mean_between.map_or(String::new(), |(least, most)| {
+        let allowed = rate.mean_between.map(|(least, most)| {
             let [least, most] = [least, most].map(|of| self.rate_figure(of));
-            format!("; days of reading not exact: {least} to {most}")
+            format!("days of reading not exact: {least} to {most}")
         });
-        format!(
-            "{} a month {ages} ({limits}{allowed})",
-            self.rate_figure(rate.mean)
-        )
+        // That one plant is one goes without saying.
+        let beside = Some(limits)
+            .filter(|_| of != GroupKind::Plant)
+            .into_iter()
+            .chain(allowed);
+        let beside: Vec<String> = beside.collect();
+        let beside = match beside.is_empty() {
+            true => String::new(),
+            false => format!(" ({})", beside.join("; ")),
+        };
+        format!("{} a month {ages}{beside}", self.rate_figure(rate.mean))
     }
 
     fn unshared_rates_line(&self) -> Option<String> {
         let rates = self.groups.iter().filter_map(|group| {
             let rate = group.rate.as_ref()?;
-            Some(format!("{} {}", group.id, self.own_rate(rate)))
+            Some(format!("{} {}", group.id, self.own_rate(rate, group.kind)))
         });
         let told: Vec<String> = rates.collect();
         match told.len() {

@@ -197,7 +197,7 @@ impl GrowthReport {
             false => format!(" (n {})", last.n),
         };
         let rate = match &group.rate {
-            Some(rate) => format!(", growing {}", self.own_rate(rate)),
+            Some(rate) => format!(", growing {}", self.own_rate(rate, group.kind)),
             None => String::new(),
         };
         let (size, of_trait) = (self.sized(last.median), &self.of_trait);
