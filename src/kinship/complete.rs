@@ -5,7 +5,7 @@
 
 use std::collections::HashMap;
 
-use crate::lineage::{OriginRow, Pedigree, PlantRow};
+use crate::lineage::{Donor, OriginRow, Pedigree, PlantRow};
 
 /// Plants above a set, stand-ins included, numbered parents first.
 #[derive(Clone, Debug, Default)]
@@ -33,7 +33,10 @@ impl Complete {
                 None => complete.add(Some(plant), &[]),
                 Some(index) => {
                     let alternatives = rows.alternatives(&mut complete, pedigree, index);
-                    complete.add(Some(plant), &alternatives)
+                    let row = complete.add(Some(plant), &alternatives);
+                    // The next plant of a whole pod has the same.
+                    rows.last = Some((index, alternatives));
+                    row
                 }
             };
             rows.of.insert(plant, row);
@@ -78,6 +81,8 @@ impl Complete {
 #[derive(Default)]
 struct Rows {
     of: HashMap<PlantRow, u32>,
+    /// What the plant before had, with its origin.
+    last: Option<(OriginRow, Vec<Alternative>)>,
     /// Unknown parents that all plants of an origin share: of the seed, of the pollen.
     shared: HashMap<OriginRow, [Option<u32>; 2]>,
 }
@@ -91,6 +96,13 @@ impl Rows {
         index: OriginRow,
     ) -> Vec<Alternative> {
         let own = &pedigree[index];
+        let again = self
+            .last
+            .take()
+            .filter(|(last, _)| *last == index && own.donor == Donor::WholePod);
+        if let Some((_, alternatives)) = again {
+            return alternatives;
+        }
         let of: Vec<(OriginRow, f64)> = match own.may_be_of.is_empty() {
             true => vec![(index, 1.0)],
             false => own.chances_of_origins().collect(),

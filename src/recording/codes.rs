@@ -14,7 +14,7 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
     let what = match registry.target(code) {
         None | Some(Target::Species(_)) => return Ok(()),
         Some(Target::Plant(_)) => "plant",
-        Some(Target::Ramet(..)) => "ramet",
+        Some(Target::Ramet(..)) => "piece",
         Some(Target::Cross(_)) => "cross",
         Some(Target::Pollen(_)) => "pollen lot",
         Some(_) => "part of a cross",

@@ -234,7 +234,7 @@ impl fmt::Display for Slip {
                 "`{}` cannot be the code of a {what}\n{}, such as {}",
                 one_line(code),
                 match *what {
-                    "ramet" => "begin with a letter, then use letters and digits",
+                    "piece" => "begin with a letter, then use letters and digits",
                     _ =>
                         "use letters, digits and hyphens, without blanks, dots, commas, slashes or brackets",
                 },
@@ -434,7 +434,7 @@ fn left_out(
 fn example(what: &str) -> &'static str {
     match what {
         "cross" => "X25-01",
-        "ramet" => "b",
+        "piece" => "b",
         "spike" => "25a",
         "pollen lot" => "Spa1-2504",
         _ => "Ven1",

@@ -12,7 +12,7 @@ impl Display for RecordKind {
         out.write_str(match self {
             RecordKind::Founder => "founder",
             RecordKind::Seedling => "seedling",
-            RecordKind::Ramet => "ramet",
+            RecordKind::Ramet => "piece",
             RecordKind::Cross => "cross",
             RecordKind::Zone => "zone",
             RecordKind::Pod => "pod",

@@ -367,7 +367,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "cutting X22-02-5 --code 9",
-            "`9` cannot be the code of a ramet begin with a letter, then use letters and digits, such as b",
+            "`9` cannot be the code of a piece begin with a letter, then use letters and digits, such as b",
         ),
         (
             "finish nope",

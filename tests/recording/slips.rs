@@ -291,8 +291,8 @@ const SLIPS: &[(&str, &str)] = &[
         "add-seed \"a x b\" --code X24-01",
         "there is a cross X24-01 already",
     ),
-    ("cutting Ven1-a --code b", "there is a ramet Ven1-b already"),
-    ("cutting Ven1-a --code 2", "cannot be the code of a ramet"),
+    ("cutting Ven1-a --code b", "there is a piece Ven1-b already"),
+    ("cutting Ven1-a --code 2", "cannot be the code of a piece"),
     ("cutting Ven1", "more than one piece fits: Ven1-a, Ven1-b"),
     ("move Ven1 \"shelf 3\"", "more than one piece fits"),
     (

@@ -100,13 +100,13 @@ impl Cutting {
             None => next_ramet(registry, &plant, &taken),
             Some(code) if !is_ramet_code(code) => {
                 return Err(Slip::BadCode {
-                    what: "ramet",
+                    what: "piece",
                     code: code.clone(),
                 });
             }
             Some(code) if taken.contains(&code.as_str()) => {
                 return Err(Slip::Taken {
-                    what: "ramet",
+                    what: "piece",
                     code: format!("{plant}-{code}"),
                 });
             }

@@ -26,7 +26,7 @@ impl Report for ShowReport {
                 .text("flowering", |spike| &spike.when)
                 .text("sex", |spike| &spike.sex)
                 .text("known by", |spike| spike.seen_by)
-                .text("ramet", |spike| spike.ramet.as_deref().unwrap_or_default())
+                .text("piece", |spike| spike.ramet.as_deref().unwrap_or_default())
                 .when(
                     self.flowerings.iter().any(|spike| spike.over.is_some()),
                     |columns| {
@@ -48,7 +48,7 @@ impl Report for ShowReport {
         );
         sheet.table_if_any(
             Table::of(&self.ramets)
-                .text("ramet", |ramet| &ramet.id)
+                .text("piece", |ramet| &ramet.id)
                 .text("made", |ramet| &ramet.made)
                 .text("status", |ramet| &ramet.status)
                 .text("place", |ramet| ramet.place.as_deref().unwrap_or_default())
