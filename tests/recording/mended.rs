@@ -355,6 +355,27 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("back X19-02-3 --on 2024-06-01", "here again"),
         ("promised", "not: X19-02-3"),
     ],
+    // A plant that left whole comes back with the pieces that left with it, and with no others.
+    &[
+        ("gone Spa1 --sold --all-pieces --on 2025-05-01", "sold"),
+        (
+            "back Spa1-b --on 2025-05-10",
+            "Spa1 left with all its pieces record that Spa1 came back, then what became of the other pieces",
+        ),
+        ("back Spa1 --on 2025-05-10", "Spa1 is here again"),
+        ("show Spa1", "back on 2025-05-10 (sold 2025-05-01)"),
+        ("gone Spa1-b --died --on 2025-05-20", "Spa1-b: died"),
+        (
+            "gone Ven1 --given --all-pieces --on 2025-05-01",
+            "given away",
+        ),
+        ("back Ven1 --on 2025-05-10", "Ven1 is here again"),
+        ("back Ven1-b --on 2025-05-20", "Ven1-b is on record as here"),
+        (
+            "back Ven1-c --on 2025-05-20",
+            "Ven1-c had been given away 2017-10-06",
+        ),
+    ],
     // What is refused says what to write.
     &[
         (
