@@ -2,7 +2,7 @@
 
 use crate::observation::places::places;
 use crate::observation::standing::{fate_word, fate_words};
-use crate::record::{Day, Fate, FreeText};
+use crate::record::{Day, Fate};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
@@ -154,38 +154,17 @@ fn left_by<'r, 't>(
     Ok(fate)
 }
 
-/// A fate as it is written: what was asked for it, who had it and what was said stay on record.
+/// How it left as it is written: what was asked for it, who had it and what was said stay on record.
 fn written(fate: &Fate) -> String {
-    let record = RonRecord::new().text("on", fate.on());
-    let word = match fate {
-        Fate::Given { .. } => "given",
-        _ => "sold",
-    };
-    match fate {
-        Fate::Sold {
-            label,
-            to,
-            price,
-            said,
-            ..
-        }
-        | Fate::Given {
-            label,
-            to,
-            price,
-            said,
-            ..
-        } => {
-            let words = |of: &Option<Box<FreeText>>| of.as_ref().map(|of| of.to_string());
-            record
-                .text_if("label", label.as_deref())
-                .text_if("to", words(to))
-                .text_if("price", words(price))
-                .text_if("said", words(said))
-                .named(word)
-        }
-        _ => record.named(word),
-    }
+    let with = fate.handed_on();
+    let with = with.expect("what comes back was sold or given away");
+    RonRecord::new()
+        .text("on", fate.on())
+        .text_if("label", with.label)
+        .text_if("to", with.to)
+        .text_if("price", with.price)
+        .text_if("said", with.said)
+        .named(if with.is_sold { "sold" } else { "given" })
 }
 
 /// Where the record puts each that came back: it was written before it left.
