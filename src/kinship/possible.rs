@@ -135,11 +135,9 @@ impl<'l> Lines<'l> {
             draw_of: BTreeMap::new(),
             pods: BTreeMap::new(),
         };
-        let rows = || {
-            let plants = lines.plants.iter();
-            plants.filter_map(|&plant| Some((plant, pedigree.origin_row(plant)?)))
-        };
-        let rows: Vec<(PlantRow, OriginRow)> = rows().collect();
+        let rows = lines.plants.iter();
+        let rows = rows.filter_map(|&plant| Some((plant, pedigree.origin_row(plant)?)));
+        let rows: Vec<(PlantRow, OriginRow)> = rows.collect();
         for &(_, index) in &rows {
             let may_be_of = pedigree[index].may_be_of.iter().map(|of| of.0);
             for origin in may_be_of.chain([index]) {

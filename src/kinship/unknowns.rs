@@ -30,7 +30,7 @@ pub fn unknowns(pedigree: &Pedigree, plants: &[PlantRow]) -> Unknowns {
             continue;
         };
         let origin = &pedigree[index];
-        counted.uncertain += usize::from(seen.insert(index) && origin.pairs.len() > 1);
+        counted.uncertain += usize::from(seen.insert(index) && origin.is_one_of_several());
         counted.parents += match &origin.may_be_of[..] {
             [] => parents.more_of(index),
             several => several.iter().map(|of| parents.more_of(of.0)).sum(),

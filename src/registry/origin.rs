@@ -96,6 +96,12 @@ impl Origin {
             .collect()
     }
 
+    /// Whether its plants have one of several pairs of parents, or are of one of several origins: two crosses may have the
+    /// same pair on record, and yet each an unknown parent of its own.
+    pub fn is_one_of_several(&self) -> bool {
+        self.pairs.len() > 1 || self.may_be_of.len() > 1
+    }
+
     /// The chance of each origin it may be of, in their order, summing to 1: one pod is as likely as any other.
     pub fn chances_of_origins(&self) -> impl Iterator<Item = (OriginRow, f64)> {
         let pods: u32 = self.may_be_of.iter().map(|(_, pods)| pods).sum();

@@ -436,6 +436,52 @@ fn a_mixed_up_seedling_shares_the_father_of_its_pod() {
     }
 }
 
+/// Two crosses of one mother with an unknown father each have one pair on record; a seedling of one or the other is still of
+/// one of two.
+#[test]
+fn crosses_of_the_same_pair_have_each_its_own_unknown_father() {
+    let other = r#"(code: "L", parents: pollen_unknown(seed: "V"), pods: [(code: "P1")])"#;
+    let top = of(r#"parents: pollen_unknown(seed: "V"), pods: [(code: "P1")],
+        seedlings: [(number: "1", pod: "P1"), (number: "2", one_of: ["P1", "L.P1"])]"#)
+    .file("crosses/L.ron", other);
+    let words = [
+        "at least 0.125 (1 in 2) or 0.25 (1 in 2)",
+        "expected 0.1875",
+    ];
+    holds(&said(&top, "kinship K-1 K-2"), &words);
+    let table = said(&top, "kinship K-1 K-2 V --format csv");
+    holds(&table, &["expected kinship, at least"]);
+}
+
+/// What came back had left before, and comes to its end later.
+#[test]
+fn a_return_stands_between_two_ends() {
+    let plant = |left, back, end| {
+        format!(
+            r#"(clones: [(code: "V", received: "N. ventricosa", fate: died(on: "{end}"),
+            came_back: [(left: given(on: "{left}"), on: "{back}")])])"#
+        )
+    };
+    for (days, wanted) in [
+        (
+            ["2024-05-01", "2024-06-01", "2024-07-01"],
+            "not: dates-out-of-order",
+        ),
+        (
+            ["2024-05-01", "2024-03-01", "2024-07-01"],
+            "the plant came back before the plant left",
+        ),
+        (
+            ["2024-05-01", "2024-06-01", "2024-05-20"],
+            "the plant came to its end before the plant came back",
+        ),
+    ] {
+        let [left, back, end] = days;
+        let top = of("parents: unknown").file("clones.ron", &plant(left, back, end));
+        holds(&said(&top, "check"), &[wanted]);
+    }
+}
+
 /// A table of kinship says that its figures are minimums, also as a file.
 #[test]
 fn a_table_of_kinship_says_at_least() {

@@ -9,7 +9,7 @@ use crate::analysis::kinship::swapped::{apart, mean};
 use crate::analysis::siblings::Sibling;
 use crate::kinship::{Kinship, Possible, possible_inbreeding, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
-use crate::registry::OriginRow;
+use crate::registry::{Origin, OriginRow};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -162,9 +162,7 @@ impl Kindred<'_, '_, '_> {
 
     /// Whether parents above a plant are one of several.
     fn uncertain(&self) -> impl Fn(PlantRow) -> bool {
-        let touched = self
-            .pedigree
-            .origins_touched(|origin| origin.pairs.len() > 1);
+        let touched = self.pedigree.origins_touched(Origin::is_one_of_several);
         move |plant| {
             let origin = self.pedigree.origin_row(plant);
             origin.is_some_and(|origin| touched[origin.index()])

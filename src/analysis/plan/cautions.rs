@@ -13,7 +13,7 @@ use crate::observation::mixed_up::tags_in_doubt;
 use crate::observation::sex::sex_seen;
 use crate::planning::season::Plan;
 use crate::record::PollenSource;
-use crate::registry::Target;
+use crate::registry::{Origin, Target};
 use std::collections::BTreeSet;
 
 impl PlanContext<'_, '_, '_> {
@@ -47,7 +47,7 @@ impl PlanContext<'_, '_, '_> {
         told.extend(report.later.cautions());
         let mut origins = self.context.lineage().pedigree.origins().iter();
         told.push(Caution::KinshipIsAMinimum {
-            expected: origins.any(|origin| origin.pairs.len() > 1),
+            expected: origins.any(Origin::is_one_of_several),
         });
         told.push(Caution::NoPromise);
         told.extend_from_slice(self.merit.cautions());
