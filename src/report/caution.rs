@@ -21,6 +21,12 @@ pub enum Weight {
 pub trait Weighed: Display {
     /// Its weight.
     fn weight(&self) -> Weight;
+
+    /// Heading of the one table it is about; `None` where it is about the whole answer. A screen without that table leaves
+    /// it to `--full`.
+    fn table(&self) -> Option<&'static str> {
+        None
+    }
 }
 
 /// A caution as a person reads it.
@@ -30,6 +36,8 @@ pub struct RankedCaution {
     pub weight: Weight,
     /// In full.
     pub text: String,
+    /// Heading of the one table it is about, if it is.
+    pub table: Option<&'static str>,
 }
 
 impl RankedCaution {
@@ -38,6 +46,7 @@ impl RankedCaution {
         RankedCaution {
             weight,
             text: text.into(),
+            table: None,
         }
     }
 

@@ -101,10 +101,21 @@ impl Sheet {
         self.rank(RankedCaution::new(weight, text));
     }
 
+    /// Adds a caution about the table with this heading.
+    pub fn caution_on(&mut self, table: &'static str, weight: Weight, text: impl Into<String>) {
+        self.rank(RankedCaution {
+            table: Some(table),
+            ..RankedCaution::new(weight, text)
+        });
+    }
+
     /// Adds cautions that know their weight.
     pub fn cautions_of<T: Weighed>(&mut self, cautions: &[T]) {
         for caution in cautions {
-            self.caution(caution.weight(), caution.to_string());
+            self.rank(RankedCaution {
+                table: caution.table(),
+                ..RankedCaution::new(caution.weight(), caution.to_string())
+            });
         }
     }
 

@@ -143,6 +143,47 @@ fn every_answer_is_one_screen() {
     assert!(all.is_empty(), "{}", all.join("\n"));
 }
 
+/// However narrow the screen, the rows that carry the answer stay; cautions and further rows go first.
+#[test]
+fn the_rows_of_the_answer_stay_on_a_narrow_screen() {
+    let rows: [(&str, [&str; 2]); 3] = [
+        ("tags X22-02", ["  X22-02-1 ", "  X22-02-2 "]),
+        ("pair X22-02-5 Spa1", ["  seed parent ", "  pollen parent "]),
+        (
+            "merit --trait span=1 --trait banding=2 --trait teeth=1",
+            ["  X22-02-1 ", "  X22-02-5 "],
+        ),
+    ];
+    for (question, rows) in rows {
+        for width in [60, 80] {
+            let run = demo_screen(width, question);
+            for row in rows {
+                let shown = run.stdout.lines().any(|line| line.starts_with(row));
+                assert!(shown, "{question} at {width}: {row}\n{run}");
+            }
+            assert!(faults(question, width, &run).is_empty(), "{run}");
+        }
+    }
+}
+
+/// A caution about a table that the screen leaves out goes with it; where the table is shown, the caution is too.
+#[test]
+fn a_caution_goes_with_its_table() {
+    let cautions = [
+        ("siblings X22-02", "! correlations are of"),
+        ("ready --on 2022-04-01", "! set rates from fewer than"),
+        ("ready", "! pods may fail to set"),
+        ("growth X22-02 --pods", "! X22-02.S2: no course fitted"),
+    ];
+    for (question, caution) in cautions {
+        let screen = demo_screen(80, question);
+        assert!(!screen.stdout.contains(caution), "{screen}");
+        assert!(screen.stdout.contains("--full"), "{screen}");
+        let full = crate::demo::demo(question);
+        assert!(full.stdout.contains(caution), "{full}");
+    }
+}
+
 /// A pedigree is a drawing as long as its plants, a card is a page to hand over and an export is for programs; the others print no answer about a registry.
 #[test]
 fn every_command_is_asked() {

@@ -1,5 +1,6 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
+use super::course_tables::{GERMINATION, SURVIVAL};
 use crate::analysis::growth::{
     Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
@@ -249,7 +250,8 @@ impl GrowthReport {
             .as_ref()
             .filter(|row| row.steps.is_empty() && row.deaths > 0)
         {
-            sheet.caution(
+            sheet.caution_on(
+                SURVIVAL,
                 Weight::General,
                 format!(
                     "{}: too few deaths for a curve ({}); the counts are given",
@@ -273,7 +275,7 @@ impl GrowthReport {
             );
         }
         if let Some(words) = group.survival.as_ref().and_then(entry_words) {
-            sheet.caution(Weight::General, format!("{}: {words}", group.id));
+            sheet.caution_on(SURVIVAL, Weight::General, format!("{}: {words}", group.id));
         }
         if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
             sheet.caution(Weight::Answer, format!(
@@ -288,7 +290,7 @@ impl GrowthReport {
         }
         for row in &group.germination {
             if let Some(why) = &row.unfitted {
-                sheet.caution(Weight::General, unfitted_words(row, why));
+                sheet.caution_on(GERMINATION, Weight::General, unfitted_words(row, why));
             }
         }
         for row in group
@@ -296,7 +298,8 @@ impl GrowthReport {
             .iter()
             .filter(|row| row.vague_by > 0 && row.t50_coolbear.is_some())
         {
-            sheet.caution(
+            sheet.caution_on(
+                GERMINATION,
                 Weight::General,
                 format!(
                     "{}: days from dates vague by up to {}, their middles taken",
@@ -306,7 +309,8 @@ impl GrowthReport {
             );
         }
         for row in group.germination.iter().filter(|row| row.by_first_visit) {
-            sheet.caution(
+            sheet.caution_on(
+                GERMINATION,
                 Weight::General,
                 format!(
                     "{}: half had come up by the first count, so T50 is at most what is shown",

@@ -7,6 +7,13 @@ use crate::report::sheet::Sheet;
 use crate::report::table::Table;
 use crate::statistics::Scale;
 
+/// Heading of the counts of the living and the dead.
+pub(super) const SURVIVAL: &str = "survival of numbered plants";
+
+/// Heading of the counts of what came up.
+pub(super) const GERMINATION: &str =
+    "germination; days by which half were up, by (N + 1)/2, by N/2 and fitted";
+
 impl GrowthReport {
     pub(crate) fn rate_table(&self, sheet: &mut Sheet) {
         let of_groups = self.groups.iter();
@@ -64,7 +71,7 @@ impl GrowthReport {
         let rows: Vec<_> = rows.collect();
         sheet.table_if_any(
             Table::of(rows.iter().copied())
-                .titled("survival of numbered plants")
+                .titled(SURVIVAL)
                 .text("group", |(group, _)| &group.id)
                 .figure("followed", |(_, row)| row.followed)
                 .figure("alive today", |(_, row)| row.alive)
@@ -96,7 +103,7 @@ impl GrowthReport {
     pub(crate) fn germination_table(&self, sheet: &mut Sheet) {
         sheet.table_if_any(
             Table::of(self.groups.iter().flat_map(|group| &group.germination))
-                .titled("germination; days by which half were up, by (N + 1)/2, by N/2 and fitted")
+                .titled(GERMINATION)
                 .text("sowing", |row| &row.id)
                 .figure("sown", |row| row.sown)
                 .figure("up", |row| row.germinated)

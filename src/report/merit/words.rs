@@ -91,7 +91,7 @@ impl Display for Caution {
             Caution::Trait(assumed) => assumed.fmt(out),
             Caution::ByTheMean(plants) => write!(
                 out,
-                "{} no better known than by the mean of the pod or the species (last column): choose among them by reading them, not by this table",
+                "{} no better known than by the mean of the pod or the species (column “known by”): choose among them by reading them, not by this table",
                 counted(*plants, "plant is", "plants are")
             ),
             Caution::LeftOut(why) => write!(out, "left out: {why}"),

@@ -1,5 +1,6 @@
 //! What can be pollinated now, as a person reads it.
 
+use super::words::SET_SO_FAR;
 use crate::analysis::ready::{OptionRow, ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
 use crate::observation::pollen::Envelope;
@@ -42,7 +43,7 @@ impl Report for ReadyReport {
         let alone = ("none: flowers left alone", &self.controls);
         sheet.table(
             Table::of(own.chain([alone]))
-                .titled("Set so far, pooled")
+                .titled(SET_SO_FAR)
                 .text("pollen", |(pollen, _)| pollen)
                 .text("pods set, all envelopes together", |(_, rate)| rate.words()),
         );

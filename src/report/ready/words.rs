@@ -114,7 +114,14 @@ impl Weighed for Caution {
             }
         }
     }
+
+    fn table(&self) -> Option<&'static str> {
+        matches!(self, Caution::NoPromise | Caution::FewFlowers).then_some(SET_SO_FAR)
+    }
 }
+
+/// Heading of the rates at which pods set.
+pub(super) const SET_SO_FAR: &str = "Set so far, pooled";
 
 impl Display for Caution {
     fn fmt(&self, out: &mut Formatter) -> Result {

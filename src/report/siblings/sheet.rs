@@ -5,7 +5,7 @@ use crate::analysis::siblings::{KindCount, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
-use crate::report::siblings::together::{together_table, unclear_words};
+use crate::report::siblings::together::{TOGETHER, together_table, unclear_words};
 use crate::report::table::Table;
 use crate::wording::{counted, cv_words, listed, p_words, share_words};
 
@@ -53,7 +53,7 @@ impl Report for SiblingsReport {
         }
         sheet.cautions_of(&self.cautions);
         if !self.together.is_empty() {
-            sheet.caution(Weight::General,
+            sheet.caution_on(TOGETHER, Weight::General,
                 "correlations are of what was read, genes and places together, over all pods; of twenty pairs of unrelated traits one \
                  looks related by chance",
             );

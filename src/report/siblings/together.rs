@@ -4,10 +4,13 @@ use crate::analysis::siblings::Together;
 use crate::report::table::Table;
 use crate::wording::{listed, signed};
 
+/// Heading of the correlations.
+pub const TOGETHER: &str = "Traits together: rank correlation of the plants read in both; below 0 one rises as the other falls";
+
 /// The pairs whose limits leave out zero, as a table.
 pub fn together_table(pairs: &[Together]) -> Table {
     Table::of(pairs.iter().filter(|pair| pair.is_clear()))
-        .titled("Traits together: rank correlation of the plants read in both; below 0 one rises as the other falls")
+        .titled(TOGETHER)
         .text("trait", |pair| &pair.first)
         .text("with", |pair| &pair.second)
         .figure("n", |pair| pair.n)
