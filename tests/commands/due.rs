@@ -24,6 +24,18 @@ fn what_is_long_overdue_is_said_first() {
     assert!(said.contains("your 2 shelves suffice for a year"), "{run}");
 }
 
+/// A job that is long overdue and one without a date are two things, for a program too.
+#[test]
+fn long_overdue_and_undated_are_told_apart() {
+    let report: serde_json::Value = serde_json::from_str(&demo("due --json").stdout).expect("JSON");
+    let rows = report["rows"].as_array().expect("rows");
+    let count = |urgency: &str| rows.iter().filter(|row| row["urgency"] == urgency).count();
+    assert_eq!((count("long_overdue"), count("no_date")), (8, 4));
+    let table = demo("due --format csv").stdout;
+    let count = |urgency: &str| table.lines().filter(|row| row.starts_with(urgency)).count();
+    assert_eq!((count("long overdue,"), count("no date,,,")), (8, 4));
+}
+
 /// The demo two days after a zone was dusted, its spike and a male's still open.
 #[test]
 fn a_busy_spring() {

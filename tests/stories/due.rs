@@ -114,7 +114,7 @@ fn a_pod_is_soon_ripe_then_due_then_overdue_then_a_record_left_open() {
     assert_eq!(urgency("2024-08-02"), Some(Urgency::Overdue));
     // Three months, 90 days, after 1 August.
     assert_eq!(urgency("2024-10-30"), Some(Urgency::Overdue));
-    assert_eq!(urgency("2024-10-31"), Some(Urgency::Open));
+    assert_eq!(urgency("2024-10-31"), Some(Urgency::LongOverdue));
     let report = small.on("2024-05-01");
     let of = tasks(&report, is_harvest);
     assert_eq!(
@@ -247,7 +247,7 @@ fn pollen_ages_by_the_goals_and_is_a_record_left_open_afterwards() {
     assert_eq!(urgency("2024-05-09"), None);
     assert_eq!(urgency("2024-05-10"), Some(Urgency::Soon));
     assert_eq!(urgency("2024-06-09"), Some(Urgency::Now));
-    assert_eq!(urgency("2024-06-10"), Some(Urgency::Open));
+    assert_eq!(urgency("2024-06-10"), Some(Urgency::LongOverdue));
     // Without goals a year is what growers report of a fridge.
     assert_eq!(tasks(&small.on("2025-03-01"), is_pollen)[0].0, Urgency::Now);
 }
@@ -467,7 +467,7 @@ fn cuttings_are_checked_and_sole_pieces_named() {
         [(Urgency::Now, "A1-b", "2024-05-29 2024-07-30".to_owned())]
     );
     let sole = tasks(&report, |task| matches!(task, Task::TakeCutting { .. }));
-    assert_eq!(sole, [(Urgency::Open, "B1", "none".to_owned())]);
+    assert_eq!(sole, [(Urgency::NoDate, "B1", "none".to_owned())]);
 }
 
 /// Two shelves' worth of 5 cm pots is 2 × 22 × 11; the pot of 20 cm holds 5 × 2 places on each.
@@ -564,7 +564,7 @@ fn a_sowing_without_a_day_waits_too() {
     assert_eq!(pricked.len(), 1, "{pricked:?}");
     assert_eq!(
         (pricked[0].0, pricked[0].1),
-        (Urgency::Open, "X24-01.S1"),
+        (Urgency::LongOverdue, "X24-01.S1"),
         "{pricked:?}"
     );
     let (least, most) = report.room.months[0].pots;

@@ -118,7 +118,7 @@ fn without_long_ripe(rows: Vec<DueRow>) -> (Vec<DueRow>, Vec<Caution>) {
 
 fn cautions(rows: &[DueRow], room: &RoomForecast) -> Vec<Caution> {
     let mut told = Vec::new();
-    let mut dated = rows.iter().filter(|row| row.urgency != Urgency::Open);
+    let mut dated = rows.iter().filter(|row| row.urgency.is_dated());
     let practice =
         |row: &DueRow| matches!(row.basis, Basis::Days(range) if range.by == By::Practice);
     if dated.clone().next().is_some() {

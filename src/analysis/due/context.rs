@@ -74,10 +74,10 @@ impl DueContext<'_, '_> {
     pub fn urgency(&self, window: Option<Between>) -> Option<Urgency> {
         let today = self.today.0;
         let Some(on) = window else {
-            return Some(Urgency::Open);
+            return Some(Urgency::NoDate);
         };
         if on.latest < today.saturating_sub(LONG_PAST) {
-            Some(Urgency::Open)
+            Some(Urgency::LongOverdue)
         } else if on.latest < today {
             Some(Urgency::Overdue)
         } else if on.earliest <= today {

@@ -96,7 +96,7 @@ impl DueContext<'_, '_> {
         let collected = self.registry.when(lot.collected?);
         let mut row = self.after(lot.code.to_owned(), task, collected, range)?;
         if row.urgency == Urgency::Overdue {
-            row.urgency = Urgency::Open;
+            row.urgency = Urgency::LongOverdue;
         }
         Some(row)
     }

@@ -40,8 +40,17 @@ pub enum Urgency {
     Now,
     /// It may be due within the days asked for.
     Soon,
-    /// No date says when, or all passed more than three months ago.
-    Open,
+    /// Every day passed more than three months ago; or pollen has outlived its kind.
+    LongOverdue,
+    /// No date says when.
+    NoDate,
+}
+
+impl Urgency {
+    /// Whether it has days that are not long past, so that it is a task for now.
+    pub fn is_dated(self) -> bool {
+        !matches!(self, Urgency::LongOverdue | Urgency::NoDate)
+    }
 }
 
 /// What is to be done.

@@ -21,10 +21,7 @@ pub struct CalendarEntry {
 /// An entry for each task with a date, except records that are long past. What is overdue stands on `today`, because a
 /// calendar shows no task of last month.
 pub fn entries(report: &DueReport, today: Day) -> Vec<CalendarEntry> {
-    let dated = report
-        .rows
-        .iter()
-        .filter(|row| row.urgency != Urgency::Open);
+    let dated = report.rows.iter().filter(|row| row.urgency.is_dated());
     dated.filter_map(|row| entry(row, today)).collect()
 }
 

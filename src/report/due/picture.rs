@@ -49,7 +49,8 @@ fn row(of: &DueRow, id: &str) -> CalendarRow {
     };
     let late = match of.urgency {
         Urgency::Overdue => format!("overdue {}", of.when()),
-        Urgency::Open => format!("long overdue {}", of.when()),
+        Urgency::LongOverdue => format!("long overdue {}", of.when()),
+        Urgency::NoDate => of.when(),
         Urgency::Now | Urgency::Soon => String::new(),
     };
     let days = match of.window {

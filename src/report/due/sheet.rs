@@ -16,7 +16,13 @@ const COUNTED: u32 = 62;
 /// Months from one row of the short table of room to the next.
 const SHORT_STEP: usize = 3;
 
-const URGENCIES: [Urgency; 4] = [Urgency::Overdue, Urgency::Now, Urgency::Soon, Urgency::Open];
+const URGENCIES: [Urgency; 5] = [
+    Urgency::Overdue,
+    Urgency::Now,
+    Urgency::Soon,
+    Urgency::LongOverdue,
+    Urgency::NoDate,
+];
 
 impl Report for DueReport {
     fn sheet(&self) -> Sheet {
@@ -126,12 +132,12 @@ impl DueReport {
 
     /// `8 jobs are long overdue (2015–2022), 4 have no date`; empty without such jobs.
     fn open_words(&self) -> String {
-        let ends = self.of(Urgency::Open).filter_map(|row| row.window);
+        let ends = self.of(Urgency::LongOverdue).filter_map(|row| row.window);
         let years: Vec<i32> = ends
             .filter_map(|window| Day(window.latest).ymd())
             .map(|(year, _, _)| year)
             .collect();
-        let undated = self.of(Urgency::Open).count() - years.len();
+        let undated = self.of(Urgency::NoDate).count();
         let jobs = |n: usize| counted(n, "job is", "jobs are");
         let long = years
             .iter()
@@ -157,7 +163,7 @@ impl DueReport {
 
     /// One screen: what has a date, then the open records by kind, then room by the quarter.
     fn short(&self, sheet: &mut Sheet) {
-        let dated = self.rows.iter().filter(|row| row.urgency != Urgency::Open);
+        let dated = self.rows.iter().filter(|row| row.urgency.is_dated());
         sheet.brief_table_if_any(
             Table::of(dated)
                 .text("when", |row| match row.urgency {
@@ -175,9 +181,9 @@ impl DueReport {
 
     fn open_by_kind(&self) -> Table {
         let mut kinds: Vec<(&str, Vec<&str>)> = Vec::new();
-        for row in self.of(Urgency::Open) {
+        for row in self.rows.iter().filter(|row| !row.urgency.is_dated()) {
             let what = row.what();
-            match kinds.last_mut().filter(|(of, _)| *of == what) {
+            match kinds.iter_mut().find(|(of, _)| *of == what) {
                 Some((_, codes)) => codes.push(&row.code),
                 None => kinds.push((what, vec![&row.code])),
             }
@@ -190,7 +196,7 @@ impl DueReport {
             }
         };
         Table::of(&kinds)
-            .titled(Urgency::Open.heading())
+            .titled("Long overdue, or without a date")
             .text("what", |(what, _)| *what)
             .text("codes", |(_, codes)| named(codes))
             .into()

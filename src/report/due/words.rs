@@ -205,7 +205,8 @@ impl Urgency {
             Urgency::Overdue => "overdue",
             Urgency::Now => "now",
             Urgency::Soon => "soon",
-            Urgency::Open => "open",
+            Urgency::LongOverdue => "long overdue",
+            Urgency::NoDate => "no date",
         }
     }
 
@@ -215,7 +216,8 @@ impl Urgency {
             Urgency::Overdue => "Overdue",
             Urgency::Now => "Now",
             Urgency::Soon => "Soon",
-            Urgency::Open => "Long overdue, or without a date",
+            Urgency::LongOverdue => "Long overdue",
+            Urgency::NoDate => "Without a date",
         }
     }
 }
@@ -224,7 +226,7 @@ impl DueRow {
     /// What is to be done, in two or three words. Pollen past its time is not for use without a look.
     pub(super) fn what(&self) -> &'static str {
         match (&self.task, self.urgency) {
-            (Task::UsePollen { .. }, Urgency::Open) => "check the pollen",
+            (Task::UsePollen { .. }, Urgency::LongOverdue | Urgency::NoDate) => "check the pollen",
             (task, _) => task.what(),
         }
     }
@@ -266,7 +268,7 @@ impl DueRow {
         let [earliest, latest] = [earliest, latest].map(Day);
         match self.urgency {
             // On the last of its days it was still in time.
-            Urgency::Overdue | Urgency::Open => {
+            Urgency::Overdue | Urgency::LongOverdue | Urgency::NoDate => {
                 format!("since {}", Day(latest.0.saturating_add(1)))
             }
             Urgency::Now if self.in_days.is_some_and(|(_, last)| last == 0) => "today".to_owned(),
