@@ -2,7 +2,7 @@
 
 use super::caution::Weight;
 use super::cell::Cell;
-use super::kinship::four_decimals;
+use super::kinship::{decimal, four_decimals};
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::diversity::{self, AncestorPart, Diversity, DiversityError, Figures};
@@ -275,7 +275,7 @@ impl DiversityReport {
                 ("founders behind them", Some(figures.founders.to_string())),
                 (
                     "gene diversity",
-                    Some(format!("at most {:.3}", figures.gene_diversity)),
+                    Some(format!("at most {}", decimal(figures.gene_diversity))),
                 ),
                 (
                     "effective founders",

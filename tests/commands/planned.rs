@@ -245,7 +245,7 @@ fn a_pod_worth_less_than_none_is_in_no_list() {
     let run = top.run(&["plan", "--today", "2024-05-14"]);
     assert!(
         run.stdout
-            .starts_with("1 pod in 20 of 40 pots, worth 1.000"),
+            .starts_with("1 pod in 20 of 40 pots, worth 1 (no trait"),
         "{run}"
     );
     assert!(!run.stdout.contains("X20-01-1"), "{run}");

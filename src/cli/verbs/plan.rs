@@ -9,7 +9,7 @@ use crate::context::Context;
 use crate::planning::search::Progress;
 use crate::render::chart::{calendar, plans};
 use crate::report::Report;
-use crate::report::plan::{plan_on_the_bench, plans_chart};
+use crate::report::plan::{plan_on_the_bench, plans_chart, worth_figure};
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::PathBuf;
@@ -190,10 +190,9 @@ impl Drop for Watch {
 fn progress_words(stage: Stage, progress: Progress) -> String {
     let mut words = format!("planning: {}, {} steps", stage, progress.steps);
     if stage == Stage::BestPlan {
-        let best = progress
-            .best
-            .map_or("none yet".to_owned(), |best| format!("{best:.3}"));
-        words.push_str(&format!(", best {best}, bound {:.3}", progress.bound));
+        let best = progress.best.map_or("none yet".to_owned(), worth_figure);
+        let bound = worth_figure(progress.bound);
+        words.push_str(&format!(", best {best}, bound {bound}"));
     }
     words + "; Ctrl-C ends with the best so far"
 }

@@ -8,6 +8,8 @@ mod picture;
 mod sheet;
 mod tables;
 mod words;
+mod worth;
 
 pub use bench::plan_on_the_bench;
 pub use picture::plans_chart;
+pub use worth::figure as worth_figure;

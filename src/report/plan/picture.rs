@@ -1,5 +1,6 @@
 //! The picture of a plan: its pollinations beside those of the best other plan.
 
+use super::worth::{LEAST, figure};
 use crate::analysis::plan::{Caution, OtherPlan, PlanReport, pairs_of};
 use crate::report::chart::{PlansChart, PlansRow};
 use crate::report::kinship::decimal;
@@ -27,8 +28,8 @@ impl PlanReport {
 
     fn facts_of_other(&self, other: &OtherPlan, pods: u32) -> Vec<String> {
         let worth = match other.less {
-            little if little < 0.0005 => "worth the same".to_owned(),
-            less => format!("worth {less:.3} less"),
+            little if little < LEAST => "worth the same".to_owned(),
+            less => format!("worth {} less", figure(less)),
         };
         let pods = counted(pods as usize, "pod", "pods");
         let inbreeding = format!("inbreeding at least {}", decimal(other.mean_inbreeding));

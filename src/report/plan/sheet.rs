@@ -1,6 +1,7 @@
 //! The plan as a person reads it.
 
 use super::super::sheet::{Report, Sheet};
+use super::worth::{LEAST, at_most, figure};
 use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
 use crate::report::kinship::{decimal, four_decimals};
@@ -85,13 +86,17 @@ impl PlanReport {
             (true, _) if !self.ties_counted => {
                 format!("{told}, proved that none is better{by}; others may be as good")
             }
-            (true, _) => format!("{told}, proved the best{by} (no plan exceeds {worth:.3})"),
+            (true, _) => format!(
+                "{told}, proved the best{by} (no plan exceeds {})",
+                figure(worth)
+            ),
             (false, Some(bound)) => {
                 let missed = match bound - worth {
-                    little if little < 0.0005 => "less than 0.001".to_owned(),
-                    missed => format!("at most {missed:.3}"),
+                    little if little < LEAST => "less than 0.01".to_owned(),
+                    missed => format!("at most {}", at_most(missed)),
                 };
-                format!("{told}, stopped early: no plan exceeds {bound:.3}, so {missed} is missed")
+                let bound = at_most(bound);
+                format!("{told}, stopped early: no plan exceeds {bound}, so {missed} is missed")
             }
             (false, None) => format!("{told}, stopped before a bound was known"),
         }
@@ -118,8 +123,8 @@ impl PlanReport {
     /// The worth with its give or take, the same on the screen and in the picture.
     pub(super) fn worth_words(&self, worth: f64) -> String {
         match &self.worth_give_or_take {
-            Some(of) => format!("worth {worth:.3} ± {:.3}", of.error),
-            None => format!("worth {worth:.3}"),
+            Some(of) => format!("worth {} ± {}", figure(worth), figure(of.error)),
+            None => format!("worth {}", figure(worth)),
         }
     }
 
@@ -151,8 +156,8 @@ impl PlanReport {
                     .and_then(|of| of.if_species_differ)
                     .map(|worth| {
                         let [least, most] = LEAST_AND_MOST;
-                        let [low, high] = worth;
-                        format!("worth {low:.3} or {high:.3} (S = {least} V or {most} V)")
+                        let [low, high] = worth.map(figure);
+                        format!("worth {low} or {high} (S = {least} V or {most} V)")
                     }),
             ),
             (

@@ -1,8 +1,8 @@
 //! The tables of a plan.
 
-use super::super::cell::Cell;
 use super::super::table::Table;
-use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use super::worth::{DECIMALS, LEAST, at_most, difference, figure};
+use crate::analysis::plan::{LimitRow, PlanReport, PlannedRow};
 use crate::observation::sex::SexSeen;
 use crate::report::kinship::may_be_words;
 use crate::report::made_before::made_before_words;
@@ -18,7 +18,7 @@ impl PlanReport {
             .text("envelope", PlannedRow::envelope)
             .figure("pots", |row| row.pots)
             .number("parents' mean", 2, |row| row.mean)
-            .number("worth of a pod", 3, |row| row.worth)
+            .number("worth of a pod", DECIMALS, |row| row.worth)
             .figure("inbreeding", PlannedRow::inbreeding_words)
             .text("meet", |row| row.meet.to_string())
             .into()
@@ -63,7 +63,7 @@ impl PlanReport {
         };
         Table::of(&self.runners_up)
             .titled(title)
-            .figure("worth less", OtherPlan::worth_less)
+            .figure("worth less", |row| difference(row.less))
             .text("instead", |row| row.instead.to_string())
             .number("mean inbreeding", 4, |row| row.mean_inbreeding)
             .into()
@@ -92,7 +92,8 @@ impl PlanReport {
                 let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
                 let among = self.among_pairings();
                 format!(
-                    ", found by weighing kinship{among} (at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship)"
+                    ", found by weighing kinship{among} (at the same kinship none is worth over {} more, at the same worth none has over {kinship:.4} less kinship)",
+                    at_most(gap)
                 )
             }
             (false, None) => ", not looked at".to_owned(),
@@ -104,7 +105,7 @@ impl PlanReport {
         Table::of(&self.frontier)
             .titled(format!("Gain against kinship, {pods} pods{how_sure}"))
             .number("kinship among the parents", 4, |plan| plan.kinship)
-            .number("mean worth of a pod", 3, |plan| plan.gain)
+            .number("mean worth of a pod", DECIMALS, |plan| plan.gain)
             .text("", |plan| plan.label.to_string())
             .into()
     }
@@ -164,28 +165,19 @@ impl PlannedRow {
     }
 }
 
-impl OtherPlan {
-    /// What shows as nothing at three decimals is still less than the best.
-    fn worth_less(&self) -> Cell {
-        if self.less < 0.0005 {
-            "under 0.001".into()
-        } else {
-            Cell::Number(self.less, 3)
-        }
-    }
-}
-
 impl LimitRow {
     /// Whether the row says anything that shows; a limit that is known to cost nothing is only told in JSON.
     fn is_told(&self) -> bool {
-        self.at_most.is_none_or(|most| most >= 0.0005)
+        self.at_most.is_none_or(|most| most >= LEAST)
     }
 
     fn gain_words(&self) -> String {
         match (self.gain, self.at_most) {
-            (Some(gain), _) if self.proved => format!("{gain:.3}"),
-            (Some(gain), Some(most)) if most.is_finite() => format!("{gain:.3} to {most:.3}"),
-            (Some(gain), _) => format!("at least {gain:.3}"),
+            (Some(gain), _) if self.proved => figure(gain),
+            (Some(gain), Some(most)) if most.is_finite() => {
+                format!("{} to {}", figure(gain), at_most(most))
+            }
+            (Some(gain), _) => format!("at least {}", figure(gain)),
             (None, _) => "not reached".to_owned(),
         }
     }

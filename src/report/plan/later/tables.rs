@@ -1,5 +1,6 @@
 //! The seasons ahead as tables.
 
+use super::super::worth::DECIMALS;
 use crate::analysis::plan::{Hold, Later, LineAhead};
 use crate::report::kinship::may_be_words;
 use crate::report::table::Table;
@@ -35,8 +36,8 @@ impl Later {
             .text("for", Hold::partner)
             .figure("until end of", |row| row.year.map(|year| year.to_string()))
             .figure("chance", |row| percent(row.chance))
-            .number("worth of a pod", 3, |row| row.worth)
-            .number("expected", 3, |row| row.expected)
+            .number("worth of a pod", DECIMALS, |row| row.worth)
+            .number("expected", DECIMALS, |row| row.expected)
             .figure("inbreeding", |row| {
                 may_be_words(row.inbreeding, &row.inbreeding_may_be, row.ways_known)
             })
