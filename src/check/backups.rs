@@ -69,15 +69,15 @@ fn of_parent(context: &CheckContext, plant: PlantRow, offspring: &Offspring) -> 
             },
         )
         .found(told(offspring))
-        .needed("a second ramet, as a safeguard")
+        .needed("a second piece, as a safeguard")
         .help("take a cutting or divide it; record it under `ramets`"),
         0 if ended_by_ramets(context, plant) => Finding::warning(
             Code("no-ramet-left"),
-            format!("every ramet of {code} has died or left, but no fate of {code} is recorded"),
+            format!("every piece of {code} has died or left, but no fate of {code} is recorded"),
         )
         .found(told(offspring))
-        .needed("a living ramet, or a `fate` of the whole plant")
-        .help("record the ramet that is left, or write what became of the plant under `fate`"),
+        .needed("a living piece, or a `fate` of the whole plant")
+        .help("record the piece that is left, or write what became of the plant under `fate`"),
         _ => return None,
     };
     Some(finding.at(registry.place(plant)))

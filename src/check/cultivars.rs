@@ -65,8 +65,8 @@ fn inherited(
     let finding = Finding::fault(Code("epithet-on-two-plants"), title)
         .at(place(context, plant, cultivar))
         .found(format!("'{}'", &*cultivar.epithet))
-        .needed("an epithet on one plant and its ramets")
-        .help("seedlings never inherit an epithet; if both are pieces of one clone, make them ramets of one record");
+        .needed("an epithet on one plant and its pieces")
+        .help("seedlings never inherit an epithet; if both are pieces of one clone, list them under `ramets` of one record");
     finding.related(
         place(context, first, cultivar).or_else(|| registry.place(first)),
         "on this plant too",

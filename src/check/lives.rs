@@ -8,6 +8,13 @@ use crate::diagnostic::{Finding, Severity};
 use crate::record::{Flowering, Ramet, Return};
 use crate::registry::PlantRow;
 
+/// How it left and how it came back, in words.
+type Clauses = [&'static str; 2];
+
+const PLANT: Clauses = ["the plant left", "the plant came back"];
+
+const PIECE: Clauses = ["the piece left", "the piece came back"];
+
 /// One plant's life under check.
 struct Life<'g, 'r, 't> {
     context: &'g CheckContext<'r, 't>,
@@ -51,7 +58,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         let (_, on) = fate_words(fate);
         life.after_start("the plant came to its end", Some(on))
     });
-    life.returns(context.registry.came_back(plant), end);
+    life.returns(PLANT, context.registry.came_back(plant), end);
     life.found
 }
 
@@ -132,7 +139,7 @@ impl<'t> Life<'_, '_, 't> {
             .ramet
             .and_then(|code| ramets.iter().find(|ramet| ramet.code == code));
         if let (Some(ramet), Some(first)) = (ramet, spike.or(opened)) {
-            let cut = self.event("the ramet was cut", ramet.cut);
+            let cut = self.event("the piece was cut", ramet.cut);
             self.in_order(&[cut, Some(first)]);
             let end = self.end_of(ramet);
             self.in_order(&[Some(first), end]);
@@ -140,11 +147,11 @@ impl<'t> Life<'_, '_, 't> {
     }
 
     fn ramet(&mut self, ramet: &Ramet<'t>) {
-        let cut = self.happened("the ramet was cut", ramet.cut);
-        let rooted = self.event("the ramet had rooted", ramet.rooted);
+        let cut = self.happened("the piece was cut", ramet.cut);
+        let rooted = self.event("the piece had rooted", ramet.rooted);
         let end = self.end_of(ramet);
         self.in_order(&[cut, rooted, end]);
-        self.returns(&ramet.came_back, end);
+        self.returns(PIECE, &ramet.came_back, end);
         // A piece that was taken off another one: that one was there.
         let ramets = self.context.registry.ramets(self.plant);
         let source = ramets.iter().find(|of| Some(of.code) == ramet.from);
@@ -158,11 +165,16 @@ impl<'t> Life<'_, '_, 't> {
     }
 
     /// What left came back later, and came to its end later still.
-    fn returns(&mut self, returns: &[Return<'t>], end: Option<Event<'t>>) {
+    fn returns(
+        &mut self,
+        [left, came_back]: Clauses,
+        returns: &[Return<'t>],
+        end: Option<Event<'t>>,
+    ) {
         let mut days: Vec<Option<Event<'t>>> = Vec::new();
         for back in returns {
-            days.push(self.event("the plant left", Some(back.left.on())));
-            days.push(self.event("the plant came back", Some(back.on)));
+            days.push(self.event(left, Some(back.left.on())));
+            days.push(self.event(came_back, Some(back.on)));
         }
         days.push(end);
         self.in_order(&days);
@@ -170,6 +182,6 @@ impl<'t> Life<'_, '_, 't> {
 
     fn end_of(&self, ramet: &Ramet<'t>) -> Option<Event<'t>> {
         let (_, on) = fate_words(ramet.fate.as_ref()?);
-        self.event("the ramet came to its end", Some(on))
+        self.event("the piece came to its end", Some(on))
     }
 }

@@ -56,7 +56,7 @@ fn of_pollination(
     )
     .at(context.span(file, code))
     .found(format!("`{code}` in zone {}", pollination.zone))
-    .needed(format!("{}, or one of its ramets", codes.join(" or ")))
+    .needed(format!("{}, or one of its pieces", codes.join(" or ")))
     .help("was this pollination written on the wrong page, or is the seed parent wrong?");
     let first = context.span(file, mothers[0].code);
     Some(finding.related(first, "the recorded seed parent"))

@@ -41,12 +41,12 @@ fn told(
     let title = if seed.trim() == pollen.trim() {
         format!("{} is both parents", seed.trim())
     } else {
-        "both parents are ramets of one plant".to_owned()
+        "both parents are pieces of one plant".to_owned()
     };
     let finding = Finding::new(severity, Code("one-plant-both-parents"), title)
         .at(context.span(context.cross(cross).file, pollen))
         .found(format!("{seed} and {pollen}"))
-        .needed("two plants: one plant and all its ramets are of one sex")
+        .needed("two plants: one plant and all its pieces are of one sex")
         .help("if the pollen came from a sibling or another clone, write that plant");
     if certain {
         finding

@@ -163,7 +163,7 @@ fn unknown_ramet(
         .ramets(plant)
         .iter()
         .map(|ramet| ramet.code);
-    unknown(Code("unknown-ramet"), "ramet", code, ramets).at(place)
+    unknown(Code("unknown-ramet"), "piece", code, ramets).at(place)
 }
 
 /// Codes of ramets: sound, each once, each taken from one there is.
@@ -201,11 +201,11 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         found.push(
             Finding::fault(
                 Code("ramet-of-itself"),
-                "this ramet is said to be cut from itself",
+                "this piece is said to be cut from itself",
             )
             .at(context.span(file, ramet.from.unwrap_or(ramet.code)))
             .found(format!("`{}`", ramet.code))
-            .needed("the ramet it was cut from, or nothing"),
+            .needed("the piece it was cut from, or nothing"),
         );
     }
     found
@@ -222,30 +222,30 @@ fn code_of_another(
     let other = registry.plant(&code)?;
     let finding = Finding::fault(
         Code("repeated-code"),
-        format!("{code} is a ramet and a plant of its own"),
+        format!("{code} is a piece and a plant of its own"),
     )
     .at(context.span(file, ramet))
     .found("a code that another plant has")
-    .needed("each plant and each ramet under a code of its own")
+    .needed("each plant and each piece under a code of its own")
     .help("read both tags, and give one of the two another code: what is recorded under it goes to the plant");
     Some(finding.related(registry.place(other), "the plant of that code"))
 }
 
 fn bad_ramet_code(code: &str) -> Finding {
-    Finding::fault(Code("bad-code"), "this cannot be the code of a ramet")
+    Finding::fault(Code("bad-code"), "this cannot be the code of a piece")
         .found(format!("`{code}`"))
         .needed("a code that begins with a letter, such as `a` or `b2`")
-        .help("numbers are for seedlings, letters for ramets, so that the two are never mixed up")
+        .help("numbers are for seedlings, letters for pieces, so that the two are never mixed up")
 }
 
 fn twice(context: &CheckContext, file: FileId, first: &str, second: &str) -> Finding {
     Finding::fault(
         Code("repeated-code"),
-        format!("ramet `{second}` is recorded twice"),
+        format!("piece `{second}` is recorded twice"),
     )
     .at(context.span(file, second))
     .found("a code already given")
-    .needed("each ramet under a letter of its own")
+    .needed("each piece under a letter of its own")
     .help("give one of the two another letter, and re-read its tag first")
     .related(context.span(file, first), "first given here")
 }

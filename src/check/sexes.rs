@@ -82,7 +82,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
             sex_and_how(other),
             sex_and_how(first)
         ))
-        .needed("one sex for a plant and all its ramets");
+        .needed("one sex for a plant and all its pieces");
     if guesses < 1 {
         finding = finding
             .help("check the label first: two plants may have been swapped")

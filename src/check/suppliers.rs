@@ -63,6 +63,6 @@ fn twice(
     .at(context.span(file, code).or_else(|| context.span(file, clone.code)))
     .found(format!("`{code}`"))
     .needed("one record for one genotype")
-    .help("if both are pieces of one clone, make them ramets of one record; if not, keep both and say so in `note`");
+    .help("if both are pieces of one clone, list them under `ramets` of one record; if not, keep both and say so in `note`");
     finding.related(context.span(file, before.code), "and this one")
 }

@@ -428,6 +428,6 @@ pub(super) fn after_end(context: &CheckContext, plant: PlantRow, later: &Event) 
     .at(context.span(later.file, later.text))
     .found(format!("`{}`", later.text))
     .needed(format!("{} or earlier", end.when.last))
-    .help("was it another plant, or one of its ramets? a ramet has its own `fate`");
+    .help("was it another plant, or one of its pieces? each piece under `ramets` has a `fate` of its own");
     Some(finding.related(context.span(file, on), format!("{code} {word}")))
 }

@@ -84,7 +84,7 @@ fn bad_number(sources: &Sources, file: FileId, number: &str) -> Finding {
     .at(sources.span_of(file, number))
     .found(format!("`{number}`"))
     .needed("a number such as `17` or `17b`, without blanks, hyphens or marks")
-    .help("codes of ramets begin with a letter, so the two cannot be confused")
+    .help("codes of pieces begin with a letter, so the two cannot be confused")
 }
 
 fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -> Finding {

@@ -89,7 +89,7 @@ fn two_ramets_of_one_plant_are_no_pair() {
     assert_eq!(run.exit, Some(1));
     assert!(
         run.stdout
-            .starts_with("V3 × V3 cannot be made: both are V3: ramets of one plant have one sex"),
+            .starts_with("V3 × V3 cannot be made: both are V3: pieces of one plant have one sex"),
         "{run}"
     );
 }

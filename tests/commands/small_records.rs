@@ -482,6 +482,19 @@ fn a_return_stands_between_two_ends() {
     }
 }
 
+/// A finding about a piece says piece, as every screen does, and names the plant only where the whole plant is meant.
+#[test]
+fn a_piece_that_came_back_too_early_is_called_a_piece() {
+    let clones = r#"(clones: [(code: "V", received: "N. ventricosa", ramets: [(code: "a", cut: "2023-01-01",
+        came_back: [(left: given(on: "2024-05-01"), on: "2024-03-01")])])])"#;
+    let top = of("parents: unknown").file("clones.ron", clones);
+    let words = [
+        "the piece came back before the piece left",
+        "not: the plant left",
+    ];
+    holds(&said(&top, "check"), &words);
+}
+
 /// A table of kinship says that its figures are minimums, also as a file.
 #[test]
 fn a_table_of_kinship_says_at_least() {

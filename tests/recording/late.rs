@@ -226,7 +226,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("cutting X22-02-5-b --on 2025-05-30", "X22-02-5-c"),
         (
             "gone X22-02-5-b --died --on 2025-05-25",
-            "the ramet came to its end before the ramet was cut",
+            "the piece came to its end before the piece was cut",
         ),
     ],
     &[

@@ -25,7 +25,7 @@ impl Display for Impossible {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             Impossible::OnePlant(plant) => {
-                write!(out, "both are {plant}: ramets of one plant have one sex")
+                write!(out, "both are {plant}: pieces of one plant have one sex")
             }
             Impossible::Sex(plant, sex) => write!(out, "{plant} was seen {sex}"),
             Impossible::NeverHere(plant) => write!(out, "{plant} never stood here"),

@@ -154,8 +154,18 @@ impl SelectReport {
         }
     }
 
+    /// What the headings of the table mean.
+    fn headings(&self) -> String {
+        let index = match self.weighed.is_empty() {
+            true => "",
+            false => "Index: what is weighed, added up, in standard deviations above the mean. ",
+        };
+        format!("{index}Front 1: no sibling is as good in every trait and better in one")
+    }
+
     fn table(&self) -> Table {
         Table::of(&self.plants)
+            .titled(self.headings())
             .text("plant", |row| &row.plant)
             .figure("index (95 %)", |row| match row.index_words() {
                 Some(index) => index.into(),
@@ -166,7 +176,7 @@ impl SelectReport {
             .when(!self.needed.is_empty(), |columns| {
                 columns.text("needed levels", |row| row.levels.to_string())
             })
-            .figure("front (1 best)", |row| row.front)
+            .figure("front", |row| row.front)
             .text("proposal", |row| row.proposal.word())
             .text("reason", |row| row.reason.to_string())
             .into()

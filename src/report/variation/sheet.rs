@@ -7,10 +7,15 @@ use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{bare_age, counted, cv_words, listed, p_words};
 
+/// What the headings of the table mean.
+const HEADINGS: &str = "CV: the SD in percent of the mean. het.: how likely the parent's two copies of a gene are of two species \
+     (1 in a primary hybrid)";
+
 impl Report for VariationReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         sheet.table(self.table());
+        sheet.lines(None, vec![HEADINGS.to_owned()]);
         sheet.lines(
             Some("Measured and expected"),
             self.against_first
