@@ -30,7 +30,7 @@ pub(super) fn wide(count: u32) -> u64 {
     u64::from(count)
 }
 
-/// A number with what it counts; the first word of several, such as `pods set`, loses its s for one.
+/// A number with what it counts; the first word of several, such as `flowers set`, loses its s for one.
 fn said(count: u64, several: &str) -> String {
     let (noun, rest) = match several.find(' ') {
         Some(at) => several.split_at(at),

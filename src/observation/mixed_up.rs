@@ -209,7 +209,7 @@ fn first_few(found: &[MixUp], sentence: impl Fn(&MixUp) -> String) -> Vec<String
     let mut sentences: Vec<String> = found.iter().take(NAMED).map(sentence).collect();
     if more > 0 {
         sentences.push(format!(
-            "{more} more mix-ups are not settled: `podbook show` says of each plant which"
+            "{more} more mix-ups are not settled: what is on record of each plant says which"
         ));
     }
     sentences

@@ -87,7 +87,7 @@ pub(super) async fn sent(
     if !house.options.writes {
         return Err(refusal(
             StatusCode::FORBIDDEN,
-            "podbook was started with --read-only. Nothing was recorded.",
+            "podbook was started for reading only. Nothing was recorded.",
         ));
     }
     let request = Request::new(sent);

@@ -103,7 +103,7 @@ pub fn label(name: &str) -> &str {
 const EVENTS: [(&str, &str); 8] = [
     ("flower", "Flowered"),
     ("pollinate", "Pollinated"),
-    ("took", "Pods set"),
+    ("took", "Flowers that set"),
     ("gone", "Gone"),
     ("pot", "Potted"),
     ("muddle", "Muddled"),

@@ -312,3 +312,23 @@ fn the_range_of_siblings_is_that_of_their_readings() {
     ordered.sort_by(f64::total_cmp);
     assert_eq!(ordered, sizes);
 }
+
+/// A page has no command line: what is done at one is said in the words of the page. A season in which nothing flowers
+/// would otherwise offer an option of `plan`.
+#[test]
+fn no_page_speaks_the_words_of_the_command_line() {
+    let files = album(&copied(), &[]);
+    for (path, text) in pages(&files) {
+        let page = Html::parse_document(&text);
+        let main = Selector::parse("main").expect("a selector");
+        for part in page.select(&main) {
+            let said: Vec<&str> = part.text().flat_map(str::split_whitespace).collect();
+            let is_option = |word: &&&str| {
+                let name = word.trim_start_matches(['(', '`']).strip_prefix("--");
+                name.is_some_and(|name| name.starts_with(|c: char| c.is_ascii_lowercase()))
+            };
+            assert_eq!(said.iter().find(is_option), None, "{path}");
+            assert!(!said.join(" ").contains("podbook "), "{path}");
+        }
+    }
+}

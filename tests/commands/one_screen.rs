@@ -10,8 +10,9 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 56] = [
+pub const QUESTIONS: [(&str, &str); 57] = [
     ("check", "fault"),
+    ("check --notes", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
     ("name X22-02-5", "X22-02-5"),
@@ -172,7 +173,7 @@ fn a_caution_goes_with_its_table() {
     let cautions = [
         ("siblings X22-02", "! correlations are of"),
         ("ready --on 2022-04-01", "! set rates from fewer than"),
-        ("ready", "! pods may fail to set"),
+        ("ready", "! flowers may fail to set"),
         ("growth X22-02 --pods", "! X22-02.S2: no course fitted"),
     ];
     for (question, caution) in cautions {

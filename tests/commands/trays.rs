@@ -582,9 +582,12 @@ fn every_envelope_has_its_own_pods() {
         "{envelopes}"
     );
     let words = told(&top, "show E2");
-    assert!(words.contains("pods set with it none yet"), "{words}");
+    assert!(words.contains("flowers set with it none yet"), "{words}");
     let words = told(&top, "show E1");
-    assert!(words.contains("pods set with it 4 of 6 flowers"), "{words}");
+    assert!(
+        words.contains("flowers set with it 4 of 6 flowers"),
+        "{words}"
+    );
 }
 
 /// Twelve plants read on two days of one week: the grower's own error stands in place of the assumed one.

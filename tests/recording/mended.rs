@@ -396,7 +396,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "harvest X22-02.A --capsules 3 --on 2022-10-01",
-            "3 capsules of X22-02.A would be 11 in all, but 8 pods set, and 8 of them are harvested already (X22-02.P1)",
+            "3 capsules of X22-02.A would be 11 in all, but 8 flowers set, and 8 of them are harvested already (X22-02.P1)",
         ),
         (
             "keep X22-02-5 --on 3/5/2024",

@@ -159,7 +159,10 @@ const OF_SETTLING: &[Story] = &[
         ("ready", "X22-02-4 female or may be over"),
         ("ready", "not: X22-02-3 X22-02-4 fresh"),
         ("tags X22-02-3", "2022-09 –"),
-        ("check --notes", "not: X22-02-3 has flowers of both sexes"),
+        (
+            "check --notes --full",
+            "not: X22-02-3 has flowers of both sexes",
+        ),
         ("check", "No faults or warnings"),
     ],
     // Ends of single pieces are recorded in between too.

@@ -130,7 +130,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "harvest X24-01.red --capsules 1",
-        "1 capsule of X24-01.red would be 8 in all, but 7 pods set, and 7 of them are harvested already (X24-01.P1)",
+        "1 capsule of X24-01.red would be 8 in all, but 7 flowers set, and 7 of them are harvested already (X24-01.P1)",
     ),
     (
         "sow X26-01.L1 --seeds 5",

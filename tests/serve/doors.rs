@@ -277,12 +277,12 @@ fn read_only_records_nothing() {
     let page = device.get("/plants/x22-02-5.html");
     assert_eq!(page.status, 200);
     assert!(!page.text().contains("podbook-token") && !page.text().contains("bench.js"));
-    assert!(device.get("/record").text().contains("--read-only"));
+    assert!(device.get("/record").text().contains("reading only"));
     let entry =
         json!([{"id": "0123456789abcdef", "kind": "gone", "plant": "X22-02-5", "fate": "died"}]);
     let answer = device.post("/entries", entry.to_string().as_bytes());
     assert_eq!(answer.status, 403);
-    assert!(answer.text().contains("--read-only"), "{}", answer.text());
+    assert!(answer.text().contains("reading only"), "{}", answer.text());
     assert_eq!(device.post("/photo?plant=X22-02-5", b"x").status, 403);
     assert_eq!(server.events(), Vec::<String>::new());
 }

@@ -13,10 +13,14 @@ use clap::Args;
 /// Lines of one screen that findings may fill: the rest is the count above them and what is not shown below.
 const FINDING_LINES: usize = 17;
 
+/// As many more where notes are among them: then no line below counts them.
+const WITHOUT_FOLDED: usize = 2;
+
 /// Find every fault in the registry
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook check --registry registry-demo\n\
-    Faults come first, then warnings; notes are only counted unless --notes is given. JSON holds all of them.\n\
+    Faults come first, then warnings; notes are only counted unless --notes is given.\n\
+    A screen shows as many as fit and counts the rest, --full shows all of them. JSON holds all of them.\n\
     Exit code 1 when there is a fault; warnings and notes alone exit with 0.")]
 pub struct Check {
     /// Show the notes too: worth knowing, nothing to mend
@@ -38,15 +42,14 @@ impl Check {
             width: request.width(),
             paint: request.paint(),
         };
-        let least = if self.notes {
-            Severity::Note
-        } else {
-            Severity::Warning
+        let (least, lines) = match self.notes {
+            true => (Severity::Note, FINDING_LINES + WITHOUT_FOLDED),
+            false => (Severity::Warning, FINDING_LINES),
         };
         let mut text = Terminal::lines(&render::text::sheet(&report.sheet(), request.width()));
-        let (drawn, left) = match request.full() || self.notes {
+        let (drawn, left) = match request.full() {
             true => (drawing.findings_from(least, &findings, &sources), 0),
-            false => drawing.first_findings((least, FINDING_LINES), &findings, &sources),
+            false => drawing.first_findings((least, lines), &findings, &sources),
         };
         if !drawn.is_empty() {
             text.say("\n");

@@ -104,7 +104,7 @@ verbs! {
     "collect" => Collect(collect::Collect) records, "Record pollen put into an envelope";
     "thaw" => Thaw(envelope::Thaw) records, "Record that an envelope of pollen was thawed";
     "finish" => Finish(envelope::Finish) records, "Record that an envelope of pollen is used up or thrown out";
-    "took" => Took(took::Took) records, "Record how many pods of a zone set";
+    "took" => Took(took::Took) records, "Record how many flowers of a zone set";
     "harvest" => Harvest(harvest::Harvest) records, "Record pods harvested from a zone, and their seed";
     "sow" => Sow(sow::Sow) records, "Record seed sown in one container";
     "count" => Count(count::Count) records, "Record how many seedlings came up or are alive";

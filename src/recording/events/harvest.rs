@@ -168,7 +168,7 @@ impl Harvest {
                     ),
                     recorded: format!(
                         "{} set, and {before} of them are harvested already ({})",
-                        counted(set as usize, "pod", "pods"),
+                        counted(set as usize, "flower", "flowers"),
                         pods.join(", ")
                     ),
                     help: help.to_owned(),

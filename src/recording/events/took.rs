@@ -10,7 +10,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::text;
-use crate::wording::at_date;
+use crate::wording::{at_date, counted};
 
 /// A count of pods that set.
 #[derive(Clone, Debug, Default)]
@@ -67,8 +67,14 @@ impl Took {
         let capsules: u64 = own.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
         if capsules > u64::from(self.set) {
             return Err(Slip::Contradicts {
-                asked: format!("{} pods set on {code}", self.set),
-                recorded: format!("{capsules} or more were harvested of it"),
+                asked: format!(
+                    "{} set on {code}",
+                    counted(self.set as usize, "flower", "flowers")
+                ),
+                recorded: format!(
+                    "{} or more were harvested of it",
+                    counted(capsules as usize, "capsule", "capsules")
+                ),
                 help: "count again, or correct the record of the harvest".to_owned(),
             });
         }

@@ -169,7 +169,7 @@ fn took_unknown(at_most: Option<u32>, took: &[String]) -> String {
 fn harvest_words(set: Option<u32>, flowers: Option<u32>) -> String {
     match (set, flowers) {
         (Some(set), Some(flowers)) => format!("{set} of {flowers} flowers took"),
-        (Some(set), None) => format!("{} set", counted(set as usize, "pod", "pods")),
+        (Some(set), None) => format!("{} took", counted(set as usize, "flower", "flowers")),
         (None, Some(flowers)) => format!(
             "{}, set not counted",
             counted(flowers as usize, "flower", "flowers")

@@ -252,7 +252,7 @@ impl MadeBefore {
             None => " (direction not known)",
         };
         let set = if self.set.flowers == 0 {
-            "pods not counted".to_owned()
+            "set not counted".to_owned()
         } else {
             format!("set {}", self.set.words())
         };

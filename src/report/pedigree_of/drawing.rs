@@ -178,9 +178,7 @@ impl Words<'_, '_, '_> {
         notes.truncate(MOST_DOUBTS);
         if more > 0 {
             let crosses = counted(more, "more cross is", "more crosses are");
-            notes.push(format!(
-                "{crosses} less sure than a tag: `podbook show` says how."
-            ));
+            notes.push(format!("{crosses} less sure than a tag."));
         }
         notes
     }

@@ -3,7 +3,7 @@
 use super::super::sheet::{Report, Sheet};
 use super::worth::{LEAST, at_most, figure};
 use crate::analysis::expected_spread::LEAST_AND_MOST;
-use crate::analysis::plan::{Caution, PlanReport, PlannedRow};
+use crate::analysis::plan::{Caution, Idle, PlanReport, PlannedRow};
 use crate::report::kinship::{decimal, four_decimals};
 use crate::wording::counted;
 
@@ -17,6 +17,7 @@ impl Report for PlanReport {
 
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
+        sheet.next = self.idle.as_ref().and_then(Idle::next);
         if !self.plan.is_empty() {
             sheet.table(self.plan_table());
             sheet.brief_table(self.short_table());

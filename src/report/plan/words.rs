@@ -11,43 +11,44 @@ serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
 
 impl Display for Idle {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        let (why, any_time) = match *self {
-            Idle::NoFemale { any_time } => (
-                "no plant here that is on record as female is in flower",
-                any_time,
-            ),
-            Idle::NoPollen { any_time } => (
-                "there is no pollen in hand, and no plant here that is on record as male is in flower",
-                any_time,
-            ),
-            Idle::NothingMeets { any_time } => {
-                ("no female flowers and pollen meet in time", any_time)
+        let why = match *self {
+            Idle::NoFemale { .. } => "no plant here that is on record as female is in flower",
+            Idle::NoPollen { .. } => {
+                "there is no pollen in hand, and no plant here that is on record as male is in flower"
             }
-            Idle::RuledOut => (
-                "every pair that could meet is above the cap on inbreeding or ruled out by the goals",
-                true,
-            ),
-            Idle::TooNear => (
-                "every pair that could meet is above the cap on kinship with what is kept",
-                true,
-            ),
+            Idle::NothingMeets { .. } => "no female flowers and pollen meet in time",
+            Idle::RuledOut => {
+                "every pair that could meet is above the cap on inbreeding or ruled out by the goals"
+            }
+            Idle::TooNear => {
+                "every pair that could meet is above the cap on kinship with what is kept"
+            }
             Idle::TooFewPots { needed, pots } => {
                 let takes = counted(needed as usize, "pot", "pots");
                 let are = if pots == 1 { "is" } else { "are" };
-                return write!(
-                    out,
-                    "a pod takes {takes} and there {are} {pots}; raise --pots or lower --seedlings"
-                );
+                return write!(out, "a pod takes {takes} and there {are} {pots}");
             }
-            Idle::WorthNothing => ("no pod that the limits allow is worth anything", true),
+            Idle::WorthNothing => "no pod that the limits allow is worth anything",
         };
-        let advice = match any_time {
-            true => "",
-            false => {
-                "; with --any-time every plant whose sex was seen or guessed is planned as if in flower"
-            }
-        };
-        write!(out, "{why}{advice}")
+        out.write_str(why)
+    }
+}
+
+impl Idle {
+    /// The command that would plan something; pages, which have no command line, leave it out.
+    pub(super) fn next(&self) -> Option<String> {
+        match self {
+            Idle::NoFemale { any_time: false }
+            | Idle::NoPollen { any_time: false }
+            | Idle::NothingMeets { any_time: false } => Some(
+                "podbook plan --any-time (takes every plant whose sex was seen or guessed as in flower)"
+                    .to_owned(),
+            ),
+            Idle::TooFewPots { needed, .. } => Some(format!(
+                "podbook plan --pots {needed}"
+            )),
+            _ => None,
+        }
     }
 }
 

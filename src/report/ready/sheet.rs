@@ -45,7 +45,9 @@ impl Report for ReadyReport {
             Table::of(own.chain([alone]))
                 .titled(SET_SO_FAR)
                 .text("pollen", |(pollen, _)| pollen)
-                .text("pods set, all envelopes together", |(_, rate)| rate.words()),
+                .text("flowers set, all envelopes together", |(_, rate)| {
+                    rate.words()
+                }),
         );
         sheet.cautions_of(&self.cautions);
         sheet
@@ -218,7 +220,7 @@ fn envelopes(title: &str, rows: &[&Envelope], full: bool) -> Table {
         .text("left", |row| &row.left)
         .when(full, |columns| {
             columns
-                .text("pods set with it", |row| row.set_by_it.words())
+                .text("flowers set with it", |row| row.set_by_it.words())
                 .text("with all of its place and age", |row| row.pooled.words())
                 .text("remark", |row| &row.remark)
         })

@@ -120,14 +120,14 @@ impl Weighed for Caution {
     }
 }
 
-/// Heading of the rates at which pods set.
+/// Heading of the rates at which flowers set.
 pub(super) const SET_SO_FAR: &str = "Set so far, pooled";
 
 impl Display for Caution {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             Caution::NoPromise => out.write_str(
-                "pods may fail to set: a rate shown here is your own so far, from few flowers",
+                "flowers may fail to set: a rate shown here is your own so far, from few flowers",
             ),
             Caution::OnePollenToAZone => out.write_str(
                 "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father",

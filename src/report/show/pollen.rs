@@ -63,7 +63,7 @@ impl Screen<'_, '_, '_> {
                         .join(", ")
                 }),
             ),
-            fact("pods set with it", Some(seen.set.words())),
+            fact("flowers set with it", Some(seen.set.words())),
             fact("amount left", lot.left.as_deref()),
             fact("finished", lot.finished.map(|on| self.typed(on))),
             fact("note", lot.note.as_deref()),

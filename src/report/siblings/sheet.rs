@@ -196,7 +196,7 @@ impl TraitSummary {
         lines.extend(self.pods.as_ref().map(PodTest::words));
         if !self.pods_apart.is_empty() {
             lines.push(format!(
-                "not comparable with the others: {}, read at other ages only; `podbook growth` sets pods at a common age",
+                "not comparable with the others: {}, read at other ages only; growth compares pods at a common age",
                 listed(&self.pods_apart)
             ));
         }

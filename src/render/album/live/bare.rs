@@ -22,7 +22,7 @@ pub fn pair(secret: &str, registry: Option<&str>) -> String {
         "Pair this device",
         html! {
             @if let Some(name) = registry { p { "With the registry " strong { (say(name)) } "." } }
-            p { "A paired device sees everything in the registry, and can record in it unless podbook runs with --read-only." }
+            p { "A paired device sees everything in the registry, and can record in it unless podbook was started for reading only." }
             form method="post" action="/pair" {
                 input type="hidden" name="secret" value=(say(secret));
                 p {

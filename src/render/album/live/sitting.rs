@@ -9,7 +9,7 @@ use crate::report::sitting::{PlantReadLine, SittingPage};
 use maud::{Markup, html};
 
 /// Said where podbook records nothing.
-pub(super) const READ_ONLY: &str = "podbook was started with --read-only: nothing can be recorded. Entries that wait on this device stay there.";
+pub(super) const READ_ONLY: &str = "podbook was started for reading only: nothing can be recorded. Entries that wait on this device stay there.";
 
 /// The page of a sitting; what cannot be shown is said instead.
 pub fn sitting(album: &Album, live: Live, of: Result<&SittingPage, &str>) -> String {
