@@ -4,6 +4,7 @@ use super::fields::{Fields, option};
 use super::row::Row;
 use crate::record::Sex;
 use crate::recording::draft::Draft;
+use crate::recording::events::back::Back;
 use crate::recording::events::flower::Flower;
 use crate::recording::events::gone::{FateKind, Gone};
 use crate::recording::events::muddle::Muddle;
@@ -41,6 +42,8 @@ pub enum Deed {
     Took(Took),
     /// A plant that died or left.
     Gone(Gone),
+    /// A plant that came back.
+    Back(Back),
     /// Plants potted on.
     Pot(Pot),
     /// Plants mixed up.
@@ -124,6 +127,7 @@ impl Deed {
             Deed::Pollinate(event) => event.record(draft),
             Deed::Took(event) => event.record(draft),
             Deed::Gone(event) => event.record(draft),
+            Deed::Back(event) => event.record(draft),
             Deed::Pot(event) => event.record(draft),
             Deed::Muddle(event) => event.record(draft),
             Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => Err(Slip::NothingToChange(
@@ -141,6 +145,7 @@ fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
         "pollinate" => Deed::Pollinate(Box::new(pollinate(fields)?)),
         "took" => Deed::Took(took(fields)?),
         "gone" => Deed::Gone(gone(fields)?),
+        "back" => Deed::Back(back(fields)?),
         "pot" => Deed::Pot(pot(fields)?),
         "muddle" => Deed::Muddle(muddle(fields)?),
         "measure" => {
@@ -161,7 +166,7 @@ fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
         }
         other => {
             return Err(format!(
-                "`{}` is no kind of entry: flower, pollinate, took, gone, pot, muddle, measure, photo or undo",
+                "`{}` is no kind of entry: flower, pollinate, took, gone, back, pot, muddle, measure, photo or undo",
                 crate::text::one_line(other)
             ));
         }
@@ -271,6 +276,14 @@ fn gone(fields: &mut Fields) -> Result<Gone, String> {
         all_pieces: fields.flag("all_pieces")?,
         on: fields.option("on")?,
         ..Gone::default()
+    })
+}
+
+fn back(fields: &mut Fields) -> Result<Back, String> {
+    Ok(Back {
+        plants: vec![fields.word("plant")?],
+        note: fields.option("note")?,
+        on: fields.option("on")?,
     })
 }
 

@@ -12,7 +12,7 @@ use crate::recording::journal::standing;
 use crate::recording::measuring::Start;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::recording::slip::Slip;
-use crate::registry::Target;
+use crate::registry::{Registry, Target};
 use crate::render::album::live::{self, DeviceLine, RecentChange};
 use crate::render::album::{Left, Live, PROBLEMS, SEASON, page, problems, season};
 use crate::report::album::PageId;
@@ -54,6 +54,7 @@ impl Given {
             faults: view.faults,
             left: None,
             founder: false,
+            returns: false,
         }
     }
 }
@@ -69,6 +70,7 @@ pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
             if let (PageId::Plant(plant), Some(live)) = (id, &mut live) {
                 live.left = left(view, *plant);
                 live.founder = view.album.registry().founder(*plant).is_some();
+                live.returns = returns(view.album.registry(), *plant);
             }
             Some(page(album, &album.page(id, None), live))
         }
@@ -94,6 +96,16 @@ fn left(view: &View, plant: PlantRow) -> Option<Left> {
         undo: last.map(|entry| entry.change),
         mixes: registry.cross_of(plant).is_some(),
     })
+}
+
+/// Whether a plant, or a piece of it, was sold or given away and is not back.
+fn returns(registry: &Registry, plant: PlantRow) -> bool {
+    let pieces = registry.ramets(plant).iter();
+    let mut ends = registry
+        .fate(plant)
+        .into_iter()
+        .chain(pieces.filter_map(|piece| piece.fate.as_ref()));
+    ends.any(|fate| fate.handed_on().is_some())
 }
 
 /// The page on which plants are found.

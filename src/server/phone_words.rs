@@ -1,7 +1,7 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 23] = [
+const PHRASES: [(&str, &str); 24] = [
     ("or --place PLACE", "or fill in “Place”"),
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
@@ -68,6 +68,10 @@ const PHRASES: [(&str, &str); 23] = [
         "undo the later changes first, or correct the record by hand",
         "undo the later changes first, or correct the record at the computer",
     ),
+    (
+        "what became of the other pieces: podbook gone",
+        "what became of the other pieces under “Gone”",
+    ),
     ("such as --zone ", "such as "),
     ("name another zone with --zone", "name another “Zone”"),
 ];
@@ -100,11 +104,12 @@ pub fn label(name: &str) -> &str {
 }
 
 /// Events, and what their buttons say.
-const EVENTS: [(&str, &str); 8] = [
+const EVENTS: [(&str, &str); 9] = [
     ("flower", "Flowered"),
     ("pollinate", "Pollinated"),
     ("took", "Flowers that set"),
     ("gone", "Gone"),
+    ("back", "Came back"),
     ("pot", "Potted"),
     ("muddle", "Muddled"),
     ("measure", "Measured"),
@@ -130,9 +135,31 @@ pub fn of_change(asked: &str) -> String {
     said.join(" ") + sent
 }
 
+/// Advice that ends in a command which no page records, and what a page says in place of it.
+const ADVICE: [(&str, &str); 3] = [
+    (
+        "record that first: podbook seen ",
+        "record that first, at the computer",
+    ),
+    (
+        "if it stands elsewhere now: podbook move ",
+        "if it stands elsewhere now, record that at the computer",
+    ),
+    (
+        "record that you saw it: podbook seen ",
+        "record at the computer that you saw it",
+    ),
+];
+
 /// The words of a refusal for a page.
 pub fn for_a_page(refusal: &str) -> String {
     let mut words = without_command(refusal);
+    for (typed, shown) in ADVICE {
+        if let Some((before, command)) = words.split_once(typed) {
+            let after = command.find([';', '\n']).map_or("", |end| &command[end..]);
+            words = format!("{before}{shown}{after}");
+        }
+    }
     for (typed, shown) in PHRASES {
         words = words.replace(typed, shown);
     }

@@ -91,6 +91,10 @@ fn an_entry_does_what_its_command_does() {
             "gone X22-02-5 --sold --to 'a friend' --price 20 --label 'N. spathulata' --on 2025-05-30",
         ),
         (
+            json!({"kind": "back", "plant": "X15-02-5", "note": "in good health", "on": "2025-05-20"}),
+            "back X15-02-5 --note 'in good health' --on 2025-05-20",
+        ),
+        (
             json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "place": "shelf 2"}),
             "pot X22-02-5 9cm --place 'shelf 2'",
         ),
@@ -249,6 +253,18 @@ fn what_does_not_fit_is_given_back_in_words() {
             "X22-02-6 is no longer here",
         ),
         (
+            json!({"kind": "back", "plant": "X22-02-5"}),
+            "on record as here",
+        ),
+        (
+            json!({"kind": "back", "plant": "X22-02-6"}),
+            "it is on record as culled",
+        ),
+        (
+            json!({"kind": "back", "plant": "Gra1"}),
+            "record at the computer that you saw it",
+        ),
+        (
             json!({"kind": "undo", "change": 9}),
             "“Recorded last” under Record",
         ),
@@ -354,6 +370,17 @@ fn pages_say_which_plants_are_mixed_up_and_which_left() {
     // A founder is not mixed up.
     let lost = device.get("/plants/gra1.html").text();
     assert!(lost.contains("podbook-left") && !lost.contains("data-mixes"));
+    // Only what was sold or given away may come back, whole or a piece of it.
+    let sold = device.get("/plants/x15-02-5.html").text();
+    assert!(sold.contains("content=\"X15-02-5\" data-returns"));
+    assert!(!culled.contains("data-returns") && !lost.contains("data-returns"));
+    let a_piece = device.get("/plants/ven1.html").text();
+    assert!(a_piece.contains("content=\"Ven1\" data-founder data-returns"));
+    let back = entered(&device, json!({"kind": "back", "plant": "X15-02-5"}));
+    assert_eq!(back["state"], "recorded", "{back}");
+    assert!(!back.to_string().contains("podbook "), "{back}");
+    let here = device.get("/plants/x15-02-5.html").text();
+    assert!(!here.contains("data-returns") && !here.contains("podbook-left"));
     // Nor is that offered.
     let founder = device.get("/plants/spa1.html").text();
     assert!(founder.contains("name=\"podbook-plant\" content=\"Spa1\" data-founder"));

@@ -37,6 +37,8 @@ pub struct Live<'a> {
     pub left: Option<Left>,
     /// Whether the page is that of a founder, which is never mixed up.
     pub founder: bool,
+    /// Whether the page is that of a plant that was sold or given away, whole or a piece of it: it may come back.
+    pub returns: bool,
 }
 
 /// A plant that died or left: its page offers only what can be recorded of the past.
@@ -133,7 +135,7 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-registry" content=(live.registry);
             meta name="podbook-name" content=(say(frame.registry));
             meta name="podbook-day" content=(frame.today.to_string());
-            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder]; }
+            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder] data-returns[live.returns]; }
             @if let Some(left) = live.left {
                 meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default()) data-mixes[left.mixes];
             }

@@ -145,12 +145,12 @@
     fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
       return answer.ok ? answer.text() : "";
     }).then(function (text) {
-      var page = new DOMParser().parseFromString(text, "text/html"), left = page.querySelector('meta[name="podbook-left"]');
+      var page = new DOMParser().parseFromString(text, "text/html");
       var fresh = page.getElementById("main"), main = document.getElementById("main");
       var own = document.getElementById("happened");
       if (!fresh || !own) { return; }
       own = own.parentNode;
-      if (Boolean(left) !== isLeft) { offer(left); }
+      if (leavesOf(page) !== leaves) { offer(page); }
       Array.prototype.slice.call(main.children).forEach(function (of) { if (of !== own) { of.remove(); } });
       var before = true;
       Array.prototype.slice.call(fresh.children).forEach(function (of) {
@@ -347,19 +347,26 @@
       ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
       ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
       PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
+    ["back", "Came back", [PIECE, ["note", "Remark"]]],
     ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
     ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]]
   ];
-  // The page of a plant that died or left offers what can be recorded of the time before.
-  var offer = null, isLeft = false;
+  // The page of a plant that died or left offers what can be recorded of the time before, and that it came back.
+  var offer = null, isLeft = false, leaves = "";
+  function leavesOf(page) {
+    var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]');
+    return [left, own && own.dataset.returns !== undefined].map(Boolean).join();
+  }
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
     var buttons = make("div", "", { "class": "events" }), place = make("div", "", { id: "form" });
     put(section, make("h2", "Record on " + plant, { id: "happened" }), buttons, place);
-    offer = function (left) {
+    offer = function (page) {
+      var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]').dataset;
       buttons.replaceChildren();
       place.replaceChildren();
       isLeft = Boolean(left);
+      leaves = leavesOf(page);
       // A founder is not mixed up, but named anew.
       var mixes = left && left.dataset.mixes !== undefined;
       if (left) { put(buttons, make("p", "It is no longer here." + (mixes ? " A mix-up of the time before can be recorded." : ""))); }
@@ -368,12 +375,15 @@
           enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
         }));
       }
-      var founder = document.querySelector('meta[name="podbook-plant"]').dataset.founder !== undefined;
-      EVENTS.filter(function (of) { return of[0] === "muddle" ? !founder && (!left || mixes) : !left; }).forEach(function (of) {
+      var founder = own.founder !== undefined, returns = own.returns !== undefined;
+      EVENTS.filter(function (of) {
+        if (of[0] === "back") { return returns; }
+        return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
+      }).forEach(function (of) {
         put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
       });
     };
-    offer(document.querySelector('meta[name="podbook-left"]'));
+    offer(document);
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
     var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
     // The light is that of the photo before: most are taken in one place. The file loses its day where it is drawn smaller.
@@ -408,7 +418,7 @@
     of = make("input", "", { id: id, autocomplete: "off", autocapitalize: "off" });
     if (field[2] === "yes") { of.type = "checkbox"; }
     if (field[2] === "number") { of.inputMode = "numeric"; }
-    if (field[2] === "day") { of.type = "date"; of.value = isLeft ? "" : today(); of.max = today(); }
+    if (field[2] === "day") { of.type = "date"; of.value = field[0] === "on*" ? "" : today(); of.max = today(); }
     return of;
   }
   // An entry names the piece in its code.
@@ -418,7 +428,7 @@
   // The form of an event, filled in with an entry that was given back.
   function form(of, place, entry) {
     var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
-    of[2].concat([isLeft ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"]]).forEach(function (field) {
+    of[2].concat([isLeft && of[0] !== "back" ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"]]).forEach(function (field) {
       var name = field[0].replace("*", ""), at = input(field), label = make("label", field[1], { "for": at.id });
       var given = entry && (name === "piece" ? pieceOf(entry) : entry[name]);
       if (given !== undefined) {
