@@ -1,9 +1,10 @@
 //! Do the dates of one plant follow one another: sown, up, numbered, spike, open, over, cut, rooted, and nothing after
 //! it died or left?
 
+use super::absent::{after_end, never_handed_on, while_away};
 use super::context::{Anchor, CheckContext, fate_words};
 use super::events::Event;
-use super::timeline::{after_end, start_of};
+use super::timeline::start_of;
 use crate::diagnostic::{Finding, Severity};
 use crate::record::{Flowering, Ramet, Return};
 use crate::registry::PlantRow;
@@ -58,7 +59,8 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         let (_, on) = fate_words(fate);
         life.after_start("the plant came to its end", Some(on))
     });
-    life.returns(PLANT, context.registry.came_back(plant), end);
+    let code = context.registry.code(plant);
+    life.returns((&code, PLANT), context.registry.came_back(plant), end);
     life.found
 }
 
@@ -143,6 +145,9 @@ impl<'t> Life<'_, '_, 't> {
             self.in_order(&[cut, Some(first)]);
             let end = self.end_of(ramet);
             self.in_order(&[Some(first), end]);
+            let whose = (&*self.code_of(ramet), self.anchor.file);
+            let away = while_away(self.context, whose, &ramet.came_back, &first);
+            self.found.extend(away);
         }
     }
 
@@ -151,7 +156,7 @@ impl<'t> Life<'_, '_, 't> {
         let rooted = self.event("the piece had rooted", ramet.rooted);
         let end = self.end_of(ramet);
         self.in_order(&[cut, rooted, end]);
-        self.returns(PIECE, &ramet.came_back, end);
+        self.returns((&self.code_of(ramet), PIECE), &ramet.came_back, end);
         // A piece that was taken off another one: that one was there.
         let ramets = self.context.registry.ramets(self.plant);
         let source = ramets.iter().find(|of| Some(of.code) == ramet.from);
@@ -167,10 +172,14 @@ impl<'t> Life<'_, '_, 't> {
     /// What left came back later, and came to its end later still.
     fn returns(
         &mut self,
-        [left, came_back]: Clauses,
+        (code, [left, came_back]): (&str, Clauses),
         returns: &[Return<'t>],
         end: Option<Event<'t>>,
     ) {
+        let whose = (code, self.anchor.file);
+        let never = returns.iter();
+        self.found
+            .extend(never.filter_map(|back| never_handed_on(self.context, whose, back)));
         let mut days: Vec<Option<Event<'t>>> = Vec::new();
         for back in returns {
             days.push(self.event(left, Some(back.left.on())));
@@ -178,6 +187,11 @@ impl<'t> Life<'_, '_, 't> {
         }
         days.push(end);
         self.in_order(&days);
+    }
+
+    fn code_of(&self, ramet: &Ramet) -> String {
+        let plant = self.context.registry.code(self.plant);
+        format!("{plant}-{}", ramet.code)
     }
 
     fn end_of(&self, ramet: &Ramet<'t>) -> Option<Event<'t>> {

@@ -6,6 +6,7 @@
 //! a slip, a note what is worth knowing. Records are judged as ranges where dates are partial: only what is wrong on
 //! every reading is reported.
 
+mod absent;
 mod backups;
 mod calendar;
 mod context;

@@ -5,7 +5,8 @@
 use super::context::CheckContext;
 use super::events::Event;
 use super::reading_words::{Remark, misread_words, remark_words, unit_word};
-use super::timeline::{Timeline, after_end};
+use super::absent::after_end;
+use super::timeline::Timeline;
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::months::months;

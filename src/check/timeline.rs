@@ -2,6 +2,7 @@
 //!
 //! What happens to single plants is asked by `lives`.
 
+use super::absent::after_end;
 use super::context::CheckContext;
 use super::events::{Event, earliest};
 use super::flowerings::bearers;
@@ -396,38 +397,10 @@ fn crossed_elsewhere(context: &CheckContext, page: &CrossPage, plant: PlantRow) 
     let fate = context.registry.fate(plant);
     let has_left =
         fate.is_some_and(|fate| !matches!(fate, Fate::Died { .. } | Fate::Culled { .. }));
-    page.told_by.is_some() && has_left
+    page.told_by.is_some() && (has_left || !context.registry.came_back(plant).is_empty())
 }
 
 fn younger(mut finding: Finding, code: &str) -> Finding {
     finding.title = format!("the parent {code} was crossed before it was sown");
     finding
-}
-
-/// The finding when something was done with a plant after it had died or left.
-pub(super) fn after_end(context: &CheckContext, plant: PlantRow, later: &Event) -> Option<Finding> {
-    let fate = context.registry.fate(plant)?;
-    let (word, on) = super::context::fate_words(fate);
-    let file = context.anchor(plant)?.file;
-    let end = Event::new(context, file, word, on)?;
-    if !end.surely_before(later) {
-        return None;
-    }
-    let gone = matches!(word, "died" | "was culled");
-    let severity = if gone {
-        Severity::Fault
-    } else {
-        Severity::Warning
-    };
-    let code = context.registry.code(plant);
-    let finding = Finding::new(
-        severity,
-        Code("after-the-end"),
-        format!("{} after {code} {word}", later.clause),
-    )
-    .at(context.span(later.file, later.text))
-    .found(format!("`{}`", later.text))
-    .needed(format!("{} or earlier", end.when.last))
-    .help("was it another plant, or one of its pieces? each piece under `ramets` has a `fate` of its own");
-    Some(finding.related(context.span(file, on), format!("{code} {word}")))
 }
