@@ -2,8 +2,11 @@
 
 use super::page::{At, FieldChange, Within};
 use super::slip::Slip;
+use super::written::RonRecord;
 use crate::observation::pieces::pieces_left;
-use crate::registry::{PlantOrRamet, Registry};
+use crate::observation::standing::fate_word;
+use crate::record::{Fate, Ramet};
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
 /// The piece meant by the code of a plant, or the whole plant where no more than one piece of it is left. At a place it is
 /// the piece that stands there.
@@ -58,4 +61,38 @@ pub fn ended(
     std::iter::once(FieldChange::Set("fate", whole.to_owned()))
         .chain(pieces)
         .collect()
+}
+
+/// The pieces that ended with their plant: they have its fate without more words, or none of their own.
+pub fn ended_with<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    fate: &Fate,
+) -> impl Iterator<Item = &'r Ramet<'t>> {
+    registry.ramets(plant).iter().filter(move |piece| {
+        let own = piece.fate.as_ref();
+        own.is_none_or(|own| fate_word(own) == fate_word(fate) && own.on() == fate.on())
+    })
+}
+
+/// A fate as it is written.
+pub fn fate_record(fate: &Fate) -> String {
+    let on = RonRecord::new().text("on", fate.on());
+    let (name, field, words) = match fate {
+        Fate::Died { cause, .. } => ("died", "cause", cause),
+        Fate::Culled { reason, .. } => ("culled", "reason", reason),
+        Fate::Lost { note, .. } => ("lost", "note", note),
+        Fate::Sold { label, .. } => ("sold", "label", label),
+        Fate::Given { label, .. } => ("given", "label", label),
+        Fate::Elsewhere => return "elsewhere".to_owned(),
+    };
+    let record = on.text_if(field, words.as_deref());
+    let record = match fate.handed_on() {
+        Some(with) => record
+            .text_if("to", with.to)
+            .text_if("price", with.price)
+            .text_if("said", with.said),
+        None => record,
+    };
+    record.named(name)
 }

@@ -35,9 +35,66 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("cutting Ven1-b --on 2025-05-10", "Ven1-e"),
         ("show Ven1", "in the collection"),
         ("cutting Ven1-b --on 2025-05-25", "is no longer here"),
-        // What ends a plant ends all its pieces.
-        ("gone Jac1 --died --on 2025-05-20", "died"),
-        ("cutting Jac1 --on 2025-05-10", "Jac1 is no longer here"),
+        // What ends a plant ends the pieces it had, and none that was cut before and is recorded later.
+        (
+            "gone Jac1 --died --why \"crown rot\" --on 2025-05-20",
+            "died",
+        ),
+        (
+            "cutting Jac1 --on 2025-05-25",
+            "Jac1 is no longer here: died 2025-05-20",
+        ),
+        (
+            "cutting Jac1 --on 2025-05-10",
+            "Jac1 is on record as died 2025-05-20 (crown rot); that is now the end of the pieces it had",
+        ),
+        ("show Jac1", "in the collection"),
+        (
+            "show Jac1",
+            "Jac1-a the plant itself died 2025-05-20 (crown rot)",
+        ),
+        ("gone Jac1-b --died --on 2025-05-28", "Jac1-b: died"),
+        ("show Jac1", "not: in the collection"),
+    ],
+    // A spike opened on one day; another one is named.
+    &[
+        ("flower X22-02-5 --opened 2025-05-20", "spike 25a"),
+        (
+            "flower X22-02-5 --opened 2025-05-22",
+            "opened on 2025-05-22, but spike 25a is on record as opened on 2025-05-20 and not as over",
+        ),
+        (
+            "flower X22-02-5 --opened 2025-05-22",
+            "to give it another day: --spike 25a; if that is another spike, say when you first saw it as well: --seen DATE",
+        ),
+        (
+            "flower X22-02-5 --opened 2025-05-22 --spike 25a",
+            "spike 25a: opened on 2025-05-22",
+        ),
+        (
+            "flower X22-02-5 --seen 2025-05-01 --opened 2025-05-25",
+            "spike 25b",
+        ),
+        // Which of two opened then is not guessed.
+        (
+            "flower X22-02-5 --opened 2025-05-28",
+            "is on record as opened",
+        ),
+        (
+            "flower X22-02-5 --spike 25a --over 2025-05-29",
+            "25a: over on 2025-05-29",
+        ),
+    ],
+    // Pieces that were sold together had one price.
+    &[
+        (
+            "gone Ven1 --sold --all-pieces --price 60 --on 2025-05-20",
+            "sold",
+        ),
+        (
+            "cutting Ven1-b --on 2025-05-10",
+            "a piece of Ven1 was cut before it ended, but Ven1 is no longer here: sold 2025-05-20",
+        ),
     ],
     // What was read of a plant may be of any that the other was mixed up with by then.
     &[

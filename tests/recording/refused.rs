@@ -48,7 +48,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("keep X22-02-4 --on 2025-04-01", "marked to keep"),
         (
             "cutting X22-02-4 --on 2025-04-01",
-            "a piece of X22-02-4 was cut before it ended, but X22-02-4 is no longer here: sold",
+            "X22-02-4-b is taken to be here",
         ),
     ],
     // Of one day there is one count, one stock-take and one treatment.

@@ -1,10 +1,11 @@
 //! Plants and pieces that were sold or given away and are here again. How they left stays on record.
 
 use crate::observation::places::places;
-use crate::observation::standing::{fate_word, fate_words};
+use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
+use crate::recording::ending::{ended_with, fate_record};
 use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::named;
 use crate::recording::recorded::{Recorded, What};
@@ -68,7 +69,7 @@ impl Back {
         on: &Dated,
     ) -> Vec<FieldChange> {
         let back = RonRecord::new()
-            .value("left", written(fate))
+            .value("left", fate_record(fate))
             .text("on", &on.text)
             .text_if("note", self.note.as_ref());
         let own = vec![
@@ -85,11 +86,7 @@ impl Back {
         if let Some(piece) = registry.ramet(one) {
             return vec![within(piece.code, own)];
         }
-        // Pieces that go with their plant have its fate without more words.
-        let with_it = registry.ramets(one.plant).iter().filter(|piece| {
-            let of = piece.fate.as_ref();
-            of.is_some_and(|of| fate_word(of) == fate_word(fate) && of.on() == fate.on())
-        });
+        let with_it = ended_with(registry, one.plant, fate);
         let pieces = with_it.map(|piece| within(piece.code, vec![FieldChange::Remove("fate")]));
         own.into_iter().chain(pieces).collect()
     }
@@ -152,19 +149,6 @@ fn left_by<'r, 't>(
         ));
     }
     Ok(fate)
-}
-
-/// How it left as it is written: what was asked for it, who had it and what was said stay on record.
-fn written(fate: &Fate) -> String {
-    let with = fate.handed_on();
-    let with = with.expect("what comes back was sold or given away");
-    RonRecord::new()
-        .text("on", fate.on())
-        .text_if("label", with.label)
-        .text_if("to", with.to)
-        .text_if("price", with.price)
-        .text_if("said", with.said)
-        .named(if with.is_sold { "sold" } else { "given" })
 }
 
 /// Where the record puts each that came back: it was written before it left.

@@ -1,16 +1,19 @@
 //! A piece taken off a plant: a cutting, division, basal shoot or laboratory copy.
 
 use crate::observation::presence::is_over;
+use crate::observation::standing::fate_words;
+use crate::record::{Day, Fate, Ramet};
 use crate::recording::codes::{is_free, next_ramet};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::FieldChange;
+use crate::recording::ending::{ended_with, fate_record};
+use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
-use crate::registry::PlantOrRamet;
 use crate::registry::ids::is_ramet_code;
+use crate::registry::{PlantRow, Registry};
 
 /// A piece taken.
 #[derive(Clone, Debug, Default)]
@@ -32,22 +35,6 @@ pub struct Cutting {
 }
 
 impl Cutting {
-    /// The refusal of a piece of a plant that ended as a whole since: what was cut before is still to be told apart from it.
-    fn left_before(&self, gone: Slip, was_here: bool) -> Slip {
-        let Slip::Gone { code, fate, .. } = &gone else {
-            return gone;
-        };
-        if !was_here {
-            return gone;
-        }
-        Slip::Contradicts {
-            asked: format!("a piece of {code} was cut before it ended"),
-            recorded: format!("{code} is no longer here: {fate}"),
-            help: "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
-                .to_owned(),
-        }
-    }
-
     /// Writes the piece, and the plant's first piece when none is on record.
     ///
     /// # Errors
@@ -61,9 +48,6 @@ impl Cutting {
         };
         let from = single(registry, &self.from)?;
         let day = on.day(draft.today);
-        // Of a plant that has ended the new piece would have ended as well.
-        here(registry, PlantOrRamet::whole(from.plant), draft.today)
-            .map_err(|gone| self.left_before(gone, here(registry, from, day).is_ok()))?;
         here(registry, from, day)?;
         not_before(registry, from, &on)?;
         let plant = registry.code(from.plant);
@@ -115,11 +99,16 @@ impl Cutting {
                 code.clone()
             }
         };
-        let mut changes = Vec::new();
+        let since = ended_since(registry, from.plant, draft.today);
+        let mut changes = match since {
+            Some(fate) => of_the_others(registry, from.plant, fate)?,
+            None => Vec::new(),
+        };
         if let Some(first) = &first {
             let first = RonRecord::new()
                 .text("code", first)
-                .value("made", "original");
+                .value("made", "original")
+                .value_if("fate", since.map(fate_record));
             changes.push(FieldChange::Push("ramets", first.line()));
         }
         let piece = RonRecord::new()
@@ -139,7 +128,10 @@ impl Cutting {
                 code: whole.clone(),
                 on: "tag",
             }],
-            remarks: Vec::new(),
+            remarks: since
+                .map(|fate| is_still_here(&plant, &code, fate))
+                .into_iter()
+                .collect(),
             what: What::Taken {
                 piece: whole,
                 from: format!("{plant}-{source}"),
@@ -148,4 +140,54 @@ impl Cutting {
             },
         })
     }
+}
+
+/// How a plant ended as a whole by today.
+fn ended_since<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    today: Day,
+) -> Option<&'r Fate<'t>> {
+    let fate = registry.fate(plant);
+    fate.filter(|fate| is_over(registry, fate, today))
+}
+
+/// The changes by which a plant's end becomes that of the pieces it had: of a plant that has ended, the new piece would have
+/// ended as well.
+///
+/// # Errors
+/// If no piece ended with it, or several left together: a price asked for all of them is none of each.
+fn of_the_others(
+    registry: &Registry,
+    plant: PlantRow,
+    fate: &Fate,
+) -> Result<Vec<FieldChange>, Slip> {
+    let with_it: Vec<&Ramet> = ended_with(registry, plant, fate).collect();
+    let as_one = with_it.len() > 1 && fate.handed_on().is_some();
+    if as_one || with_it.is_empty() && !registry.ramets(plant).is_empty() {
+        let code = registry.code(plant);
+        return Err(Slip::Contradicts {
+            asked: format!("a piece of {code} was cut before it ended"),
+            recorded: format!("{code} is no longer here: {}", fate_words(fate)),
+            help: "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
+                .to_owned(),
+        });
+    }
+    let pieces = with_it.into_iter().map(|piece| {
+        FieldChange::Within(Within {
+            list: "ramets",
+            at: At::Key("code", piece.code.to_owned()),
+            changes: vec![FieldChange::Set("fate", fate_record(fate))],
+        })
+    });
+    let whole = std::iter::once(FieldChange::Remove("fate"));
+    Ok(whole.chain(pieces).collect())
+}
+
+/// That the piece is taken to be here, though its plant ended.
+fn is_still_here(plant: &str, code: &str, fate: &Fate) -> String {
+    format!(
+        "{plant} is on record as {}; that is now the end of the pieces it had, and {plant}-{code} is taken to be here. If it ended too: podbook gone {plant}-{code}",
+        fate_words(fate)
+    )
 }

@@ -1,7 +1,7 @@
 //! Which spike on record is meant: the one named, or the one that was going on then.
 
 use super::event::Flower;
-use crate::observation::flowers::may_be_of_piece;
+use crate::observation::flowers::{LAST_AT_MOST, may_be_of_piece};
 use crate::observation::mixed_up::may_be;
 use crate::observation::sex::{is_of_before_a_mix_up, sighting};
 use crate::record::{Day, Flowering, When};
@@ -55,8 +55,53 @@ impl Flower {
                 choices: codes(flowerings, &going_on),
                 help: "name it with --spike",
             }),
-            _ => Ok(None),
+            _ => match self.opened_already(registry, plant.plant, &going_on) {
+                Some(slip) => Err(slip),
+                None => Ok(None),
+            },
         }
+    }
+
+    /// The refusal of a day on which the first flower opened while a spike that may be the same one has another on record.
+    fn opened_already(
+        &self,
+        registry: &Registry,
+        plant: PlantRow,
+        going_on: &[usize],
+    ) -> Option<Slip> {
+        if self.seen.is_some() || self.over.is_some() {
+            return None;
+        }
+        let asked = self.opened.as_deref()?;
+        let when = registry.when(asked);
+        let open = going_on.iter().find_map(|&at| {
+            let of = &registry.flowerings(plant)[at];
+            let (code, opened) = (of.code?, of.opened?);
+            // A day by which flowers were open stands for itself.
+            let first = match registry.when(opened) {
+                of if of.first == Day::FIRST => When::on(of.last),
+                of => of,
+            };
+            let apart = first.days_until(when);
+            let may_be_it =
+                apart.is_none_or(|(least, most)| least <= LAST_AT_MOST && most >= -LAST_AT_MOST);
+            may_be_it.then_some((code, opened))
+        });
+        let (code, opened) = open?;
+        Some(Slip::Contradicts {
+            asked: format!(
+                "the first flower of {} opened {}",
+                self.plant,
+                at_date(asked)
+            ),
+            recorded: format!(
+                "spike {code} is on record as opened {} and not as over",
+                at_date(opened)
+            ),
+            help: format!(
+                "to give it another day: --spike {code}; if that is another spike, say when you first saw it as well: --seen DATE"
+            ),
+        })
     }
 
     /// When something was seen of the spike; today if no day is given or known.
