@@ -5,7 +5,7 @@ use super::known::Known;
 use super::phone_words::{for_a_page, undone};
 use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
-use crate::picture::{Picture, mark};
+use crate::picture::{Picture, mark, mark_of_name};
 use crate::record::Day;
 use crate::recording::book::{AskedFor, Book, Change};
 use crate::recording::dates::dated;
@@ -13,10 +13,11 @@ use crate::recording::events::photos::{NewPhoto, photos};
 use crate::recording::journal::undone_by;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::What;
-use crate::registry::{Registry, build};
+use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
 use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
 use crate::text::keep_beside;
+use crate::wording::listed;
 use serde_json::{Value, json};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -220,10 +221,29 @@ impl Desk {
         if known.iter().any(|photo| *photo.file == *file) {
             return Err(refused(&"this photo is in the book already"));
         }
+        let others = same_picture(registry, named.plant, &mark(bytes));
         let words = format!("{code}: photo of {}", new.on);
         let change = Change::of(registry, today, |draft| photos(draft, &[new]));
         let mut change = change.map_err(|why| refused(&why))?;
         change.recorded.what = What::InWords(words);
+        change.recorded.remarks.extend(others);
         Ok((change, Some((file, copy))))
     }
+}
+
+/// That the same picture is on record as one of other plants.
+fn same_picture(registry: &Registry, plant: PlantRow, mark: &str) -> Option<String> {
+    let is_it = |of: &PlantRow| {
+        let files = crate::observation::photos::photos(registry, *of);
+        let mut marks = files.iter().filter_map(|photo| mark_of_name(&photo.file));
+        marks.any(|of| of == mark)
+    };
+    let others = registry.plants().filter(|of| *of != plant).filter(is_it);
+    let others: Vec<String> = others.map(|of| registry.code(of)).collect();
+    (!others.is_empty()).then(|| {
+        format!(
+            "The same picture is on record as one of {}; if it shows one plant only, undo one of the two",
+            listed(&others)
+        )
+    })
 }

@@ -5,11 +5,14 @@ use super::row::Row;
 use crate::record::Sex;
 use crate::recording::draft::Draft;
 use crate::recording::events::back::Back;
+use crate::recording::events::count::Count;
 use crate::recording::events::flower::Flower;
 use crate::recording::events::gone::{FateKind, Gone};
+use crate::recording::events::harvest::Harvest;
 use crate::recording::events::muddle::Muddle;
 use crate::recording::events::pollinate::{GivenPollen, Pollinate};
 use crate::recording::events::pot::Pot;
+use crate::recording::events::sow::Sow;
 use crate::recording::events::took::Took;
 use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
@@ -48,6 +51,12 @@ pub enum Deed {
     Pot(Pot),
     /// Plants mixed up.
     Muddle(Muddle),
+    /// Pods harvested.
+    Harvest(Harvest),
+    /// Seed sown.
+    Sow(Sow),
+    /// Seedlings counted.
+    Count(Count),
     /// A row of a sitting.
     Measure(Row),
     /// A photo of a plant; its bytes come beside.
@@ -130,6 +139,9 @@ impl Deed {
             Deed::Back(event) => event.record(draft),
             Deed::Pot(event) => event.record(draft),
             Deed::Muddle(event) => event.record(draft),
+            Deed::Harvest(event) => event.record(draft),
+            Deed::Sow(event) => event.record(draft),
+            Deed::Count(event) => event.record(draft),
             Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => Err(Slip::NothingToChange(
                 "this is no event of its own".to_owned(),
             )),
@@ -148,6 +160,9 @@ fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
         "back" => Deed::Back(back(fields)?),
         "pot" => Deed::Pot(pot(fields)?),
         "muddle" => Deed::Muddle(muddle(fields)?),
+        "harvest" => Deed::Harvest(harvest(fields)?),
+        "sow" => Deed::Sow(sow(fields)?),
+        "count" => Deed::Count(count(fields)?),
         "measure" => {
             let row = Row::of(fields)?;
             fields.command.extend(row.words());
@@ -166,7 +181,7 @@ fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
         }
         other => {
             return Err(format!(
-                "`{}` is no kind of entry: flower, pollinate, took, gone, back, pot, muddle, measure, photo or undo",
+                "`{}` is no kind of entry: flower, pollinate, took, gone, back, pot, muddle, harvest, sow, count, measure, photo or undo",
                 crate::text::one_line(other)
             ));
         }
@@ -307,5 +322,40 @@ fn muddle(fields: &mut Fields) -> Result<Muddle, String> {
         why: fields.option("why")?,
         on: fields.option("on")?,
         ..Muddle::default()
+    })
+}
+
+fn harvest(fields: &mut Fields) -> Result<Harvest, String> {
+    Ok(Harvest {
+        zone: fields.word("zone")?,
+        capsules: fields.count("capsules")?,
+        seeds: fields.count("seeds")?,
+        estimated: fields.flag("estimated")?,
+        stored: fields.option("stored")?,
+        on: fields.option("on")?,
+        note: fields.option("note")?,
+        ..Harvest::default()
+    })
+}
+
+fn sow(fields: &mut Fields) -> Result<Sow, String> {
+    Ok(Sow {
+        lot: fields.word("lot")?,
+        seeds: fields.count("seeds")?,
+        container: fields.option("container")?,
+        medium: fields.option("medium")?,
+        place: fields.option("place")?,
+        again: fields.flag("again")?,
+        on: fields.option("on")?,
+        note: fields.option("note")?,
+    })
+}
+
+fn count(fields: &mut Fields) -> Result<Count, String> {
+    Ok(Count {
+        of: fields.word("of")?,
+        up: fields.count("up")?,
+        standing: fields.count("standing")?,
+        on: fields.option("on")?,
     })
 }

@@ -1,7 +1,7 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 24] = [
+const PHRASES: [(&str, &str); 32] = [
     ("or --place PLACE", "or fill in “Place”"),
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
@@ -39,6 +39,35 @@ const PHRASES: [(&str, &str); 24] = [
         "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
         "fill in “Piece”, or leave “Place” empty",
     ),
+    (
+        "if that is another spike, say when you first saw it as well: --seen DATE",
+        "if that is another one, record it first as “a new spike, still closed”, then name it there",
+    ),
+    (
+        "to give it another day: --spike ",
+        "to give it another day, fill in “Spike”: ",
+    ),
+    (
+        "add --again if this is another pot",
+        "tick “One more pot like one on record of that day” if this is another pot",
+    ),
+    (
+        "add --up 12 for all that came up so far, or --standing 12 for those alive now",
+        "fill in “Came up so far” or “Alive now”",
+    ),
+    (
+        ": `podbook undo`, or `on` of the zone in its page",
+        " at the computer",
+    ),
+    (
+        "are of a zone of their own: podbook pollinate",
+        "are of a zone of their own, recorded under “Pollinated” on the page of the plant",
+    ),
+    (
+        "record its seed first: podbook harvest",
+        "record its seed first under “Harvested”",
+    ),
+    ("take it back (`podbook undo`)", "take it back"),
     ("such as --with ", "such as "),
     ("--died, --culled", "died, culled"),
     (" and --lost", " and lost"),
@@ -77,7 +106,7 @@ const PHRASES: [(&str, &str); 24] = [
 ];
 
 /// Options, and how the label of their field begins.
-const FIELDS: [(&str, &str); 17] = [
+const FIELDS: [(&str, &str); 23] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
@@ -95,6 +124,12 @@ const FIELDS: [(&str, &str); 17] = [
     ("--price", "Price"),
     ("--label", "Words on the tag it left with"),
     ("--all-pieces", "All of its pieces went"),
+    ("--capsules", "Capsules"),
+    ("--seeds", "Seeds"),
+    ("--stored", "How the seed is kept"),
+    ("--container", "Sown in"),
+    ("--up", "Came up so far"),
+    ("--standing", "Alive now"),
 ];
 
 /// How a page calls a field of a form; the name it is sent under where no form shows it.
@@ -104,7 +139,7 @@ pub fn label(name: &str) -> &str {
 }
 
 /// Events, and what their buttons say.
-const EVENTS: [(&str, &str); 9] = [
+const EVENTS: [(&str, &str); 12] = [
     ("flower", "Flowered"),
     ("pollinate", "Pollinated"),
     ("took", "Flowers that set"),
@@ -112,6 +147,9 @@ const EVENTS: [(&str, &str); 9] = [
     ("back", "Came back"),
     ("pot", "Potted"),
     ("muddle", "Muddled"),
+    ("harvest", "Harvested"),
+    ("sow", "Sown"),
+    ("count", "Counted"),
     ("measure", "Measured"),
     ("photos", "Photo"),
 ];
@@ -136,7 +174,16 @@ pub fn of_change(asked: &str) -> String {
 }
 
 /// Advice that ends in a command which no page records, and what a page says in place of it.
-const ADVICE: [(&str, &str); 3] = [
+const ADVICE: [(&str, &str); 6] = [
+    (
+        "seedlings that were added to it: podbook prick ",
+        "record seedlings that were added to it at the computer",
+    ),
+    (
+        "seed that came to you is its own: podbook add-seed ",
+        "seed that came to you is its own, recorded at the computer",
+    ),
+    ("record it first: podbook ", "record it first"),
     (
         "record that first: podbook seen ",
         "record that first, at the computer",

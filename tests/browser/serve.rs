@@ -388,6 +388,31 @@ fn a_plant_that_left_offers_no_event_of_today() {
     assert_eq!(server.events().len(), 2);
 }
 
+/// Pods, seed and trays are recorded by their codes, and what does not fit goes back into its form.
+#[test]
+fn seedlings_are_counted_under_record() {
+    let Some((server, mut browser)) = paired_at("/record") else {
+        return;
+    };
+    for kind in ["harvest", "sow", "count"] {
+        browser.tap(&format!("[data-kind={kind}]"));
+        fits(&mut browser, kind);
+    }
+    browser.value("document.getElementById('f-of').value = 'X21-05.T1'");
+    browser.tap("#enter");
+    browser.wait(
+        "(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('Alive now')",
+    );
+    browser.value("[...document.querySelectorAll('#waits button')].find(of => of.textContent === 'Change it').click()");
+    browser.wait("(document.getElementById('f-of') || {value: ''}).value === 'X21-05.T1'");
+    browser.value("document.getElementById('f-standing').value = '15'");
+    browser.tap("#enter");
+    browser.wait(
+        "(document.getElementById('said') || {textContent: ''}).textContent.includes('15 alive')",
+    );
+    assert_eq!(server.events().len(), 1);
+}
+
 /// The menu stays in one row on a phone, and a word without blanks breaks.
 #[test]
 fn the_menu_has_one_row_and_long_words_break() {

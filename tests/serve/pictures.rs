@@ -49,6 +49,12 @@ fn a_photo_is_taken_in_once() {
         let words = answer["words"].as_str().expect("words");
         assert!(words.contains("another entry"), "{path}: {answer}");
     }
+    // The same picture as one of another plant: it may show both, or it was the wrong page.
+    let other = "/photo?id=0123456789abcdeb&plant=X22-02-3&on=2025-05-30";
+    let answer = device.post(other, &photo).json();
+    assert_eq!(answer["state"], "recorded", "{answer}");
+    let remark = "The same picture is on record as one of X22-02-7; if it shows one plant only, undo one of the two";
+    assert_eq!(answer["report"]["remarks"][0], remark, "{answer}");
     let shown = device.get("/photos/x22-02-7-1.jpg");
     assert!(shown.status == 200 && shown.body.starts_with(&[0xff, 0xd8]));
     let same = device

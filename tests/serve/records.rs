@@ -95,6 +95,18 @@ fn an_entry_does_what_its_command_does() {
             "back X15-02-5 --note 'in good health' --on 2025-05-20",
         ),
         (
+            json!({"kind": "harvest", "zone": "X21-05.B", "capsules": "1", "seeds": 40, "estimated": true, "on": "2021-09-30"}),
+            "harvest X21-05.B --capsules 1 --seeds 40 --estimated --on 2021-09-30",
+        ),
+        (
+            json!({"kind": "sow", "lot": "X22-02.L1", "seeds": "10", "container": "tray 4", "on": "2025-05-30"}),
+            "sow X22-02.L1 --seeds 10 --container 'tray 4' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "count", "of": "X21-05.T1", "standing": 15, "on": "2025-05-30"}),
+            "count X21-05.T1 --standing 15 --on 2025-05-30",
+        ),
+        (
             json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "place": "shelf 2"}),
             "pot X22-02-5 9cm --place 'shelf 2'",
         ),
@@ -152,6 +164,15 @@ fn a_pollination_may_name_its_spike() {
             .iter()
             .any(|(_, text)| text.contains("spike: \"25a\""))
     );
+    // Another day for an open spike, or another spike, is said in the words of the form.
+    let opened = json!({"kind": "flower", "plant": "Jac1", "saw": "opened", "on": "2025-05-20"});
+    assert_eq!(entered(&device, opened)["state"], "recorded");
+    let again = json!({"kind": "flower", "plant": "Jac1", "saw": "opened", "on": "2025-05-22"});
+    let again = entered(&device, again);
+    let words = again["words"].as_str().expect("words");
+    let wanted =
+        "to give it another day, fill in “Spike”: 25a; if that is another one, record it first as";
+    assert!(words.contains(wanted) && !words.contains("--"), "{words}");
     // What was recorded last is said in the words of the forms.
     let last = device.get("/record").text();
     assert!(
@@ -251,6 +272,26 @@ fn what_does_not_fit_is_given_back_in_words() {
         (
             json!({"kind": "muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-20"}),
             "X22-02-6 is no longer here",
+        ),
+        (
+            json!({"kind": "harvest", "zone": "X22-02.A", "seeds": "many"}),
+            "“Seeds” needs a whole number",
+        ),
+        (
+            json!({"kind": "harvest", "zone": "X22-02.A", "capsules": 1, "on": "2022-09-10"}),
+            "tick “In place of the count on record”",
+        ),
+        (
+            json!({"kind": "sow", "lot": "X21-05.P1"}),
+            "name its seed lot, X21-05.L1",
+        ),
+        (
+            json!({"kind": "count", "of": "X20-01.S1"}),
+            "fill in “Came up so far” or “Alive now”",
+        ),
+        (
+            json!({"kind": "count", "of": "X20-01.S1", "up": 2, "on": "2021-05-30"}),
+            "“Came up so far” counts all that ever came up; use “Alive now”",
         ),
         (
             json!({"kind": "back", "plant": "X22-02-5"}),

@@ -263,7 +263,8 @@
   function change(item) {
     var of = EVENTS.find(function (of) { return of[0] === item.entry.kind; });
     if (!of) { return null; }
-    if (plant && (item.page || item.entry.plant) === plant) {
+    var home = item.page || item.entry.plant || "";
+    if (home === plant && document.getElementById("form")) {
       return button("Change it", function () {
         var place = document.getElementById("form");
         place.replaceChildren(form(of, place, item.entry));
@@ -273,8 +274,8 @@
         place.scrollIntoView();
       });
     }
-    var door = make("a", "Find " + (item.page || item.entry.plant));
-    door.href = root + "find?q=" + encodeURIComponent(item.page || item.entry.plant);
+    var door = make("a", home ? "Find " + home : "Open Record");
+    door.href = root + (home ? "find?q=" + encodeURIComponent(home) : "record");
     return door;
   }
   function again(item) {
@@ -349,8 +350,22 @@
       PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
     ["back", "Came back", [PIECE, ["note", "Remark"]]],
     ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
-    ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]]
+    ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]],
+    ["harvest", "Harvested", [["zone*", "Zone with its cross, such as X24-01.red"], ["capsules", "Capsules", "number"],
+      ["seeds", "Seeds; an empty pod has 0", "number"], ["estimated", "The number of seeds is a guess", "yes"],
+      ["stored", "How the seed is kept"], ["note", "Remark"]]],
+    ["sow", "Sown", [["lot*", "Seed with its cross, such as X24-01.L1"], ["seeds", "Seeds", "number"],
+      ["container", "Sown in, such as tray 4"], ["medium", "Mix"], ["place", "Place"],
+      ["again", "One more pot like one on record of that day", "yes"], ["note", "Remark"]]],
+    ["count", "Counted", [["of*", "Sowing or community pot, such as X24-01.S1"],
+      ["up", "Came up so far, also what died since", "number"], ["standing", "Alive now, without a number", "number"]]]
   ];
+  // Events of a zone, seed or a tray, whose codes are asked for: they are offered under Record, and on no page of a plant.
+  var OF_TRAYS = ["harvest", "sow", "count"];
+  function isOfTrays(of) { return OF_TRAYS.indexOf(of[0]) >= 0; }
+  function offerForm(of, buttons, place) {
+    put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
+  }
   // The page of a plant that died or left offers what can be recorded of the time before, and that it came back.
   var offer = null, isLeft = false, leaves = "";
   function leavesOf(page) {
@@ -377,11 +392,10 @@
       }
       var founder = own.founder !== undefined, returns = own.returns !== undefined;
       EVENTS.filter(function (of) {
+        if (isOfTrays(of)) { return false; }
         if (of[0] === "back") { return returns; }
         return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
-      }).forEach(function (of) {
-        put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
-      });
+      }).forEach(function (of) { offerForm(of, buttons, place); });
     };
     offer(document);
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
@@ -454,11 +468,11 @@
         if (line.at.type === "checkbox") { if (line.at.checked) { entry[line.name] = true; } }
         else if (line.at.value.trim()) { entry[line.name] = line.at.value.trim(); }
       });
-      if (of[0] !== "took") { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
+      if (of[0] !== "took" && !isOfTrays(of)) { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
       delete entry.piece;
       // An entry may wait for days: its day is that on which it was entered.
       if (!entry.on) { entry.on = today(); }
-      if (enter(entry, of[1] + ": " + (entry.plant || plant), null, plant)) { place.replaceChildren(); }
+      if (enter(entry, of[1] + (entry.plant || plant ? ": " + (entry.plant || plant) : ""), null, plant)) { place.replaceChildren(); }
     }
     var go = make("div", "", { "class": "go" });
     return put(ask, missing, put(go, button("Cancel", function () { place.replaceChildren(); }), button("Record", record, { "class": "main-act", id: "enter" })));
@@ -680,6 +694,12 @@
     if (begun) { event.preventDefault(); }
   });
   if (plant) { events(document.getElementById("main")); }
+  var trays = document.getElementById("trays");
+  if (trays) {
+    var formOfTray = make("div", "", { id: "form" });
+    EVENTS.filter(isOfTrays).forEach(function (of) { offerForm(of, trays, formOfTray); });
+    trays.parentNode.appendChild(formOfTray);
+  }
   var sheet = document.getElementById("sitting"), tag = document.getElementById("tag");
   if (sheet) { sitting(sheet); }
   if (tag) { tagged(tag); }

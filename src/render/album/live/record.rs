@@ -53,7 +53,11 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
                     button { "Open the sheet" }
                 }
             }
-            p { "To record an event, open the page of the plant. " a href="find" { "Find it" } "." }
+            section aria-labelledby="of-trays" {
+                h2 id="of-trays" { "Pods, seed and seedlings" }
+                div.events id="trays" {}
+            }
+            p { "To record an event of a plant, open its page. " a href="find" { "Find it" } "." }
         }
         @if !recent.is_empty() {
             section aria-labelledby="recent" {
