@@ -14,7 +14,14 @@ pub(super) fn after_end(context: &CheckContext, plant: PlantRow, done: &Event) -
     let code = context.registry.code(plant);
     let ended = context.registry.fate(plant);
     let late = ended.and_then(|fate| late(context, (&code, file), fate, done));
-    late.or_else(|| while_away(context, (&code, file), context.registry.came_back(plant), done))
+    late.or_else(|| {
+        while_away(
+            context,
+            (&code, file),
+            context.registry.came_back(plant),
+            done,
+        )
+    })
 }
 
 /// The finding when something was done after an end.

@@ -2,10 +2,10 @@
 //!
 //! Faults are reported cell by cell; what is only worth knowing (no unit, too young, too small) once for a column.
 
+use super::absent::after_end;
 use super::context::CheckContext;
 use super::events::Event;
 use super::reading_words::{Remark, misread_words, remark_words, unit_word};
-use super::absent::after_end;
 use super::timeline::Timeline;
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};

@@ -40,17 +40,23 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     }
 }
 
-/// Every provenance a seedling may have: one for each pod it may be of, whose sowing is not known then, or for each sowing
-/// of siblings it was mixed up with. Only one of them is true, so a time between two days is taken within one.
+/// Every provenance a seedling may have: one for each plant it was mixed up with, for each pod it may be of, whose sowing is
+/// not known then, or for each sowing of siblings it was mixed up with. Only one of them is true, so a time between two days is
+/// taken within one.
 pub fn possible(registry: &Registry, plant: PlantRow) -> Vec<Provenance> {
     let Some(cross) = registry.cross_of(plant) else {
         return vec![Provenance::UNKNOWN];
     };
-    let muddled = registry.pods_it_may_be_of(plant).into_iter();
-    let of_pods = muddled.map(|pod| stages(registry, pod.cross, None, Some(pod)));
-    let of_pods: Vec<Provenance> = of_pods.collect();
-    if !of_pods.is_empty() {
-        return of_pods;
+    let pods = registry.pods_it_may_be_of(plant);
+    if let Some(roads) = roads_of_mixed_up(registry, plant, &pods) {
+        let each = roads.into_iter();
+        let each = each.map(|(sowing, pod)| stages(registry, pod.cross, sowing, Some(pod)));
+        return each.collect();
+    }
+    if !pods.is_empty() {
+        let each = pods.into_iter();
+        let each = each.map(|pod| stages(registry, pod.cross, None, Some(pod)));
+        return each.collect();
     }
     let own = registry
         .seedling(plant)
@@ -65,6 +71,29 @@ pub fn possible(registry: &Registry, plant: PlantRow) -> Vec<Provenance> {
             ..road
         })
         .collect()
+}
+
+/// A sowing, if one is on record, and a pod.
+type Road = (Option<SowingRow>, PodRow);
+
+/// The sowing and the pod of a plant that may be of several pods, and those of the plants it was mixed up with; none where
+/// these are not all the pods it may be of.
+fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> Option<Vec<Road>> {
+    let with = open_mix_ups(registry, plant).flat_map(|muddle| &muddle.with);
+    let others = with.map(|code| registry.plant(code));
+    let plants: Vec<PlantRow> = std::iter::once(Some(plant))
+        .chain(others)
+        .collect::<Option<_>>()?;
+    let mut roads: Vec<Road> = Vec::new();
+    for plant in plants {
+        let (sowing, pod, ..) = registry.road(plant);
+        let road = (sowing, pod?);
+        if !roads.contains(&road) {
+            roads.push(road);
+        }
+    }
+    let is_known = |pod: &PodRow| roads.iter().any(|road| road.1 == *pod);
+    (!pods.is_empty() && pods.iter().all(is_known)).then_some(roads)
 }
 
 /// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is
@@ -147,9 +176,13 @@ fn on_record(registry: &Registry, sowing: Option<SowingRow>) -> When {
 }
 
 /// The day a plant was sown; unknown for a founder and for a plant that may have come from any of several pods, a range
-/// where it was mixed up with siblings of another sowing.
+/// where it was mixed up with plants of another sowing.
 pub fn sown(registry: &Registry, plant: PlantRow) -> When {
-    if !registry.pods_it_may_be_of(plant).is_empty() {
+    let pods = registry.pods_it_may_be_of(plant);
+    if let Some(roads) = roads_of_mixed_up(registry, plant, &pods) {
+        return covering(roads.iter().map(|road| on_record(registry, road.0)));
+    }
+    if !pods.is_empty() {
         return When::UNKNOWN;
     }
     let sowings = sowings_it_may_be_of(registry, plant).into_iter();

@@ -447,10 +447,24 @@ fn crosses_of_the_same_pair_have_each_its_own_unknown_father() {
     let words = [
         "at least 0.125 (1 in 2) or 0.25 (1 in 2)",
         "expected 0.1875",
+        "K-2 of K 1 in 2 0.25",
+        "K-2 of L (V × unknown) 1 in 2 0.125",
     ];
     holds(&said(&top, "kinship K-1 K-2"), &words);
     let table = said(&top, "kinship K-1 K-2 V --format csv");
     holds(&table, &["expected kinship, at least"]);
+    // Two whose labels were swapped are never both of one of them.
+    let swapped = |code: &str, with: &str| {
+        format!(
+            r#"(code: "{code}", parents: pollen_unknown(seed: "V"), pods: [(code: "P1")], seedlings: [(number: "1",
+            pod: "P1", muddled: [(with: ["{with}"], on: "2025-05-01")])])"#
+        )
+    };
+    let top = of("parents: unknown")
+        .file("crosses/K.ron", &swapped("K", "L-1"))
+        .file("crosses/L.ron", &swapped("L", "K-1"));
+    let words = ["at least 0.125", "not: 0.25"];
+    holds(&said(&top, "kinship K-1 L-1"), &words);
 }
 
 /// What came back had left before, and comes to its end later.
@@ -493,6 +507,124 @@ fn a_piece_that_came_back_too_early_is_called_a_piece() {
         "not: the plant left",
     ];
     holds(&said(&top, "check"), &words);
+}
+
+/// Two seedlings of different pods that were mixed up were sown on the day of one or the other.
+#[test]
+fn mixed_up_plants_sown_on_one_day_have_an_age() {
+    let page = |code: &str, on: &str, with: &str, pods: &str| {
+        format!(
+            r#"(code: "{code}", parents: known(seed: "V", pollen: "S"), pods: [(code: "P1"), (code: "P2")], sowings: [(code: "S1",
+            pod: "P1", on: "{on}")], seedlings: [(number: "1", sowing: "S1", one_of: [{pods}],
+            muddled: [(on: "2025-04-01", with: ["{with}"])])])"#
+        )
+    };
+    for (on, own, wanted) in [
+        ("2024-03-01", r#""P1", "L.P1""#, "K-1 unsexed here 27.0"),
+        (
+            "2024-05-01",
+            r#""P1", "L.P1""#,
+            "K-1 unsexed here 25.0 to 27.0",
+        ),
+        // From which sowing a plant of the other pod would come is not known.
+        ("2024-03-01", r#""P1", "P2", "L.P1""#, "K-1 unsexed here –"),
+    ] {
+        let top = of("parents: unknown")
+            .file("crosses/K.ron", &page("K", "2024-03-01", "L-1", own))
+            .file("crosses/L.ron", &page("L", on, "K-1", r#""K.P1", "P1""#));
+        holds(&said(&top, "list"), &[wanted]);
+    }
+}
+
+/// Of seed whose parents are not known nothing says that it is a hybrid.
+#[test]
+fn seed_of_unknown_parents_is_no_cross() {
+    let top = of(
+        r#"parents: unknown, received: "?", pods: [(code: "P1")], seedlings: [(number: "1", pod: "P1")]"#,
+    );
+    for question in ["name K", "show K-1"] {
+        holds(
+            &said(&top, question),
+            &["K", ": ?", "not: ? × ?", "not: seed parent first"],
+        );
+    }
+    let further = r#"(code: "L", parents: known(seed: "K-1", pollen: "V"))"#;
+    let top = top.file("crosses/L.ron", further);
+    holds(
+        &said(&top, "name L"),
+        &["L: ? × N. ventricosa (seed parent first)"],
+    );
+}
+
+/// A zone dusted, a pod harvested and seed sown on days to come: when they were is not known.
+#[test]
+fn no_answer_uses_a_harvest_or_a_sowing_to_come() {
+    let top = of(
+        r#"pollinations: [(zone: "A", on: ["2061-05-01"])], pods: [(code: "P1", zone: "A", harvested: "2061-09-01")],
+        sowings: [(code: "S1", pod: "P1", on: "2061-10-01")], seedlings: [(number: "1", sowing: "S1")]"#,
+    );
+    for question in ["show K", "show K-1", "list", "due"] {
+        let faults = "3 faults in the registry";
+        holds(&said(&top, question), &["not: 2061", faults]);
+    }
+    holds(&said(&top, "check"), &["3 faults"]);
+}
+
+/// A plant that was away was neither pollinated, read nor potted here; who had it may have made a cross on it.
+#[test]
+fn nothing_was_done_with_a_plant_while_it_was_away() {
+    let plant = |fields: &str| {
+        format!(r#"(clones: [(code: "V", received: "N. ventricosa", confidence: tag, {fields})])"#)
+    };
+    let back = r#"came_back: [(left: given(on: "2024-05-01"), on: "2024-09-01")]"#;
+    let crossed = |told_by: &str| {
+        of(&format!(
+            r#"parents: pollen_unknown(seed: "V"), {told_by} pollinations: [(zone: "A", on: ["2024-06-01"])]"#
+        ))
+    };
+    let crossed_here = crossed("").file("clones.ron", &plant(back));
+    holds(
+        &said(&crossed_here, "check"),
+        &["flowers were pollinated while V was away"],
+    );
+    let elsewhere = crossed("told_by: (registry: \"shed\", code: \"K\", on: \"2025-01\"),")
+        .file("clones.ron", &plant(back));
+    holds(&said(&elsewhere, "check"), &["not: while-away"]);
+    for (fields, wanted) in [
+        (
+            r#"pots: [(on: "2024-06-01", pot: "9 cm")]"#,
+            "the plant was potted while V was away",
+        ),
+        (r#"pots: [(on: "2024", pot: "9 cm")]"#, "not: while-away"),
+        (
+            r#"pots: [(on: "2024-09-01", pot: "9 cm")]"#,
+            "not: while-away",
+        ),
+    ] {
+        let top = of("parents: unknown").file("clones.ron", &plant(&format!("{back}, {fields}")));
+        holds(&said(&top, "check"), &[wanted]);
+    }
+    // A piece that was away does not flower here; its plant does.
+    let piece = |ramet: &str| {
+        plant(&format!(
+            r#"ramets: [(code: "a", made: original), (code: "b", from: "a", made: cutting, cut: "2023-05-01", {back})],
+            flowerings: [(opened: "2024-06-01", ramet: "{ramet}")]"#
+        ))
+    };
+    for (ramet, wanted) in [
+        ("b", "the first flower opened while V-b was away"),
+        ("a", "not: while-away"),
+    ] {
+        let top = of("parents: unknown").file("clones.ron", &piece(ramet));
+        holds(&said(&top, "check"), &[wanted]);
+    }
+    // What was lost and found again has no end any more.
+    let found = r#"came_back: [(left: lost(on: "2024-05-01"), on: "2024-09-01")]"#;
+    let top = of("parents: unknown").file("clones.ron", &plant(found));
+    holds(
+        &said(&top, "check"),
+        &["warning not-handed-on: V came back, but its record says that it was lost"],
+    );
 }
 
 /// A table of kinship says that its figures are minimums, also as a file.

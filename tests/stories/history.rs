@@ -35,8 +35,8 @@ fn sources() -> Sources {
     sources.add(
         "crosses/X1.ron",
         r#"(code: "X1", parents: known(seed: "B1", pollen: "V1"), confidence: witnessed,
-            pollinations: [(zone: "A", on: ["2021-04-06", "2021-04-08"])],
-            pods: [(code: "P1", zone: "A", harvested: "2021-08")],
+            pollinations: [(zone: "A", on: ["2021-04-06", "2021-04-08"]), (zone: "B", on: ["2022-04-01"])],
+            pods: [(code: "P1", zone: "A", harvested: "2021-08"), (code: "P2", zone: "B", harvested: "2022-08")],
             seed_lots: [(code: "L1", pod: "P1")],
             sowings: [(code: "S1", lot: "L1", on: "2021-09-01")],
             seedlings: [
@@ -44,6 +44,7 @@ fn sources() -> Sources {
                  pots: [(on: "2023-01", pot: "5 cm", place: "shelf 9")],
                  kept: (why: "secret hope"),
                  fate: sold(on: "2024-05-02", to: "a secret buyer", price: "secret", said: "secret")),
+                (number: "2", one_of: ["P1", "P2"]),
             ],
             sittings: [
                 (on: "2023-09-01", columns: ["span cm", "banding", "note"], rows: [["1", "12.5", "3", "secret note"]]),
@@ -177,4 +178,25 @@ fn nothing_private_is_told() {
             assert!(!all.contains(word), "{code}: {word} in {all}");
         }
     }
+}
+
+/// A seedling of one pod or the other was pollinated on one day or the other, and not over the time between.
+#[test]
+fn a_seedling_of_one_of_two_pods_has_the_days_of_either() {
+    let chart = chart("X1-2", "2025-01-01");
+    let range = |first: &str, last: &str| Some((day(first).0, day(last).0));
+    let told: Vec<(&str, Option<(i32, i32)>)> = rows(&chart)
+        .iter()
+        .map(|row| (row.what.as_str(), row.window))
+        .collect();
+    let expected = [
+        ("perhaps pollinated", range("2021-04-06", "2021-04-08")),
+        ("perhaps pod harvested", range("2021-08-01", "2021-08-31")),
+        ("perhaps pollinated", range("2022-04-01", "2022-04-01")),
+        ("perhaps pod harvested", range("2022-08-01", "2022-08-31")),
+        ("sown", None),
+        ("came up", None),
+    ];
+    assert_eq!(told, expected);
+    assert!(chart.notes.iter().any(|note| note.contains("“perhaps”")));
 }

@@ -22,10 +22,12 @@ pub struct Event<'r, 't> {
     pub when: When,
     /// What happened.
     pub what: What<'r, 't>,
+    /// Whether it happened to it, or else another event of the kind did: it may be of several pods or sowings.
+    pub is_one_of_several: bool,
 }
 
 /// What happened.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub enum What<'r, 't> {
     /// Flowers of its pod were dusted.
     Pollinated,
@@ -62,7 +64,7 @@ pub enum What<'r, 't> {
 }
 
 /// One reading.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct ReadHere<'r> {
     /// The trait.
     pub of: String,

@@ -5,7 +5,7 @@ use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::places::places;
 use crate::observation::presence::is_over;
-use crate::observation::provenance::{provenance, sown};
+use crate::observation::provenance::{Provenance, possible, sown};
 use crate::observation::treated::treated;
 use crate::record::{Day, Made, Return, When};
 use crate::registry::{Column, Registry, SittingRow};
@@ -44,6 +44,23 @@ fn order(when: When) -> (bool, Day, Day) {
     }
 }
 
+/// An event for each time at which something may have happened.
+fn one_of<'r, 't>(times: impl Iterator<Item = When>, what: &What<'r, 't>) -> Vec<Event<'r, 't>> {
+    let mut different: Vec<When> = Vec::new();
+    for when in times {
+        if !different.contains(&when) {
+            different.push(when);
+        }
+    }
+    let is_one_of_several = different.len() > 1;
+    let event = |when| Event {
+        when,
+        what: what.clone(),
+        is_one_of_several,
+    };
+    different.into_iter().map(event).collect()
+}
+
 struct About<'r, 't> {
     registry: &'r Registry<'t>,
     plant: PlantRow,
@@ -55,6 +72,7 @@ impl<'r, 't> About<'r, 't> {
         Event {
             when: self.registry.when(text),
             what,
+            is_one_of_several: false,
         }
     }
 
@@ -67,15 +85,16 @@ impl<'r, 't> About<'r, 't> {
                 founder.map(|founder| self.on(founder.on.unwrap_or("unknown"), What::Received));
             return came.collect();
         }
-        let road = provenance(registry, self.plant);
+        let roads = possible(registry, self.plant);
         let numbered = registry.seedling(self.plant).and_then(|own| own.numbered);
-        let stages = [
-            (road.pollinated, What::Pollinated),
-            (road.harvested, What::Harvested),
-            (road.sown, What::Sown),
-            (road.germinated, What::CameUp),
+        let stages: [(fn(&Provenance) -> When, What); 4] = [
+            (|road| road.pollinated, What::Pollinated),
+            (|road| road.harvested, What::Harvested),
+            (|road| road.sown, What::Sown),
+            (|road| road.germinated, What::CameUp),
         ];
-        let stages = stages.into_iter().map(|(when, what)| Event { when, what });
+        let stages = stages.into_iter();
+        let stages = stages.flat_map(|(when, what)| one_of(roads.iter().map(when), &what));
         let numbered = numbered.map(|on| self.on(on, What::Numbered));
         stages.chain(numbered).collect()
     }
@@ -170,9 +189,7 @@ impl<'r, 't> About<'r, 't> {
         }
         let event = |(sitting, reads): (SittingRow, Vec<ReadHere<'r>>)| {
             let on = registry[sitting].sitting.on;
-            let when = registry.when(on);
-            let what = What::Read(reads, months(sown, when));
-            Event { when, what }
+            self.on(on, What::Read(reads, months(sown, registry.when(on))))
         };
         sittings.into_iter().map(event).collect()
     }

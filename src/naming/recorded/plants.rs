@@ -337,6 +337,9 @@ impl Work<'_, '_, '_> {
             self.builder.within(seed, Relation::SelfReported)
         } else if self.names.is_of_sibs(origin) {
             self.builder.within(seed, Relation::Filial)
+        } else if [pair.seed, pair.pollen] == [None; 2] && self.builder.same(seed, pollen) {
+            // Seed of which nothing is known may be of a species: no cross is made of two signs of the unknown.
+            seed
         } else {
             self.builder.cross(seed, pollen, direction)
         }

@@ -92,7 +92,10 @@ fn row(event: &Event, (from, until): (i32, i32)) -> CalendarRow {
     };
     let dated = is_known.then(|| days(event.when));
     CalendarRow {
-        what: event.what.words(),
+        what: match event.is_one_of_several {
+            true => format!("perhaps {}", event.what.words()),
+            false => event.what.words(),
+        },
         details: dated.into_iter().chain(event.what.detail()).collect(),
         window: is_known.then(|| (day(event.when.first), day(event.when.last))),
         instead: match is_known {
@@ -113,6 +116,12 @@ fn notes(of: &History) -> Vec<String> {
     if treated {
         notes.push(
             "Whether it stood at its place when that was treated is not on record.".to_owned(),
+        );
+    }
+    if of.events.iter().any(|event| event.is_one_of_several) {
+        notes.push(
+            "It may be of several pods or sowings: of the events called “perhaps”, those of one of them are its own."
+                .to_owned(),
         );
     }
     match of.later {
