@@ -247,6 +247,7 @@ fn a_plant_named_by_a_record_is_one_and_any_other_is_two() {
     let settings = &ours.pages["registry.ron"];
     assert!(
         settings.contains("birch-rim")
+            && settings.contains("name: \"birch, rim\"")
             && settings.contains("birch, shelf")
             && !settings.contains("a friend"),
         "{settings}"

@@ -7,6 +7,7 @@ use super::our_pages::{Ours, codes_of};
 use super::pages::About;
 use super::their_codes::TheirCodes;
 use super::value::{Record, Value};
+use crate::recording::written::text;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of a page finds no place here: records that stay there, and fields in words.
@@ -223,7 +224,8 @@ fn stands_there(plant: &mut Record, known: Option<&Record>) {
     }
 }
 
-/// Traits and places that are new; everything else in `registry.ron` is about their own house.
+/// Traits and places that are new; everything else in `registry.ron` is about their own house. A trait of theirs that is
+/// called as one of ours gets their name before it, as their places do.
 fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
     let own = ours.page("registry.ron");
     let mut settings = Record::default();
@@ -232,6 +234,17 @@ fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
         settings.retain(list, |row| !growers.is_our_place(row));
         new_rows(&mut settings, own, list, key);
     }
+    let names: BTreeSet<&str> = own
+        .into_iter()
+        .flat_map(|own| own.records("traits"))
+        .filter_map(|of| of.text("name"))
+        .collect();
+    settings.each("traits", |of| {
+        let name = of.text("name").filter(|name| names.contains(name));
+        if let Some(name) = name.map(|name| format!("{}, {name}", growers.by)) {
+            of.set("name", Some(Value::Plain(text(&name))));
+        }
+    });
     // Whose record something is needs the second form.
     if own.and_then(|own| own.text("format")).is_none() {
         settings.set("format", Some(Value::Plain("2".to_owned())));
