@@ -36,6 +36,42 @@ fn a_status_says_when_and_to_whom() {
     }
 }
 
+/// One capitalised word behind it is the buyer; what may be another word stays a question.
+#[test]
+fn a_name_behind_sold_is_the_buyer() {
+    let lines = [
+        "Code|Name|Status",
+        "A1|N. maxima|sold Anna",
+        "A2|N. maxima|Sold Anna May 2021",
+        "A3|N. maxima|given Bo £5",
+        "A4|N. maxima|sold Cheap",
+        "A5|N. maxima|sold Spring",
+        "A6|N. maxima|sold Anna or Bo",
+        "A7|N. maxima|sold good plant",
+        "A8|N. maxima|died Anna",
+        "A9|N. maxima|Sold Out",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    assert_eq!(classes[..3], [RowClass::Clean; 3]);
+    assert!(
+        classes[3..].iter().all(|class| *class != RowClass::Clean),
+        "{classes:?}"
+    );
+    let buyers = import.rows.iter().map(|row| row.facts.to.as_deref());
+    let buyers: Vec<Option<&str>> = buyers.collect();
+    assert_eq!(buyers[..4], [Some("Anna"), Some("Anna"), Some("Bo"), None]);
+    assert!(buyers[4..].iter().all(Option::is_none), "{buyers:?}");
+    let pages = brought(&tables, "()");
+    let clones = page(&pages, "clones.ron");
+    assert!(
+        clones.contains("sold(on: \"May 2021\", to: \"Anna\")"),
+        "{clones}"
+    );
+}
+
 /// Neither the price nor a date in figures is part of the buyer's name.
 #[test]
 fn a_price_and_a_day_are_no_buyer() {

@@ -42,6 +42,26 @@ fn means_and_titles_are_no_plants() {
     );
 }
 
+/// A line of headings below the headings is no plant; a row of dittos is one.
+#[test]
+fn a_second_line_of_headings_is_no_plant() {
+    let lines = [
+        "Code|Name|Status|Span",
+        "Plant|Species|What|cm",
+        "V1|N. maxima||9",
+        "V2|\"|\"|\"",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_adds_up(&import);
+    let comes: Vec<bool> = import.rows.iter().map(|row| row.comes).collect();
+    assert_eq!(comes, [false, true, true]);
+    assert_eq!(import.rows[0].class, RowClass::NoPlant);
+    assert_eq!(
+        import_report(&import, &[]).doubts[0].why,
+        "one more line of headings"
+    );
+}
+
 /// A row that the grower takes all the same is read as any other.
 #[test]
 fn a_mean_that_is_a_plant_can_be_taken() {

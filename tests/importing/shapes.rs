@@ -252,6 +252,26 @@ fn a_date_that_shows_a_month_is_that_month() {
     assert_eq!(acquired(&import), days);
 }
 
+/// `20-May` as words is a day without a year, or a month; a date that is shown so has its year.
+#[test]
+fn a_date_that_shows_no_year_has_one_where_it_is_a_date() {
+    let plant = |code: &'static str, got: Put| vec![code.into(), "N. maxima".into(), got];
+    let of = PutSheet {
+        name: "Plants",
+        rows: vec![
+            vec!["code".into(), "name".into(), "got".into()],
+            plant("V1", "20-May".into()),
+            plant("V2", Put::WithoutYear(43971, "2020-05-20")),
+        ],
+        joined: Vec::new(),
+    };
+    for (name, bytes) in [("a.xlsx", xlsx(&[of.clone()])), ("a.ods", ods(&[of]))] {
+        let import = sorted(&read(name, &bytes));
+        assert_eq!(acquired(&import), [None, Some("2020-05-20")], "{name}");
+        assert_eq!(classes(&import)["clean"], 1, "{name}");
+    }
+}
+
 #[test]
 fn every_sheet_is_read_and_an_empty_one_is_passed_over() {
     let sheets = [

@@ -21,6 +21,8 @@ pub enum Put {
     White(&'static str),
     /// A day as XLSX counts it, of which the month and year are shown; in ODS the date itself.
     Month(u32, &'static str),
+    /// A day as XLSX counts it, of which the day and month are shown; in ODS the date itself.
+    WithoutYear(u32, &'static str),
 }
 
 impl From<&str> for Put {
@@ -115,11 +117,11 @@ pub fn xlsx(sheets: &[PutSheet]) -> Vec<u8> {
             ),
         ),
         // Style 1 shows a number as a date (format 14), style 2 has a yellow ground, style 3 a white one, style 4 shows a
-        // month and its year (format 17).
+        // month and its year (format 17), style 5 a day and its month (format 16).
         (
             "xl/styles.xml",
             format!(
-                "<styleSheet xmlns=\"{main}\"><fills count=\"3\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFFFF\"/></patternFill></fill></fills><cellXfs count=\"5\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/><xf numFmtId=\"0\" fillId=\"2\" applyFill=\"1\"/><xf numFmtId=\"17\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>"
+                "<styleSheet xmlns=\"{main}\"><fills count=\"3\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFFFF\"/></patternFill></fill></fills><cellXfs count=\"6\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/><xf numFmtId=\"0\" fillId=\"2\" applyFill=\"1\"/><xf numFmtId=\"17\" applyNumberFormat=\"1\"/><xf numFmtId=\"16\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>"
             ),
         ),
     ];
@@ -156,6 +158,7 @@ fn xlsx_rows(sheet: &PutSheet) -> String {
             Put::Coloured(words) => words_in(&at, 2, words),
             Put::White(words) => words_in(&at, 3, words),
             Put::Month(day, _) => format!("<c r=\"{at}\" s=\"4\"><v>{day}</v></c>"),
+            Put::WithoutYear(day, _) => format!("<c r=\"{at}\" s=\"5\"><v>{day}</v></c>"),
             Put::Number(number) => format!("<c r=\"{at}\"><v>{number}</v></c>"),
             Put::Day(day, _) => format!("<c r=\"{at}\" s=\"1\"><v>{day}</v></c>"),
         }
@@ -201,7 +204,7 @@ pub fn ods(sheets: &[PutSheet]) -> Vec<u8> {
         Put::Number(number) => format!(
             "<table:table-cell office:value-type=\"float\" office:value=\"{number}\"><text:p>{number}</text:p></table:table-cell>"
         ),
-        Put::Day(_, day) | Put::Month(_, day) => format!(
+        Put::Day(_, day) | Put::Month(_, day) | Put::WithoutYear(_, day) => format!(
             "<table:table-cell office:value-type=\"date\" office:date-value=\"{day}\"><text:p>{day}</text:p></table:table-cell>"
         ),
     };

@@ -168,6 +168,8 @@ pub enum Why {
     Figures,
     /// It is the title of the rows below it.
     Title,
+    /// It is one more line of headings.
+    Headings,
     /// Several codes, or several names.
     Several,
     /// Several codes, of which one is that of a plant or cross that is known.

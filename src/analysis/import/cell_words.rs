@@ -235,6 +235,50 @@ pub(super) fn is_of_part(word: &str, behind: &str) -> bool {
     turns.contains(&first) || is_part && !of_harm
 }
 
+/// Words with a capital that say when or how something was sold, and not to whom.
+const NO_NAMES: [&str; 29] = [
+    "again",
+    "april",
+    "august",
+    "autumn",
+    "cheap",
+    "christmas",
+    "december",
+    "easter",
+    "fall",
+    "february",
+    "friday",
+    "january",
+    "july",
+    "june",
+    "march",
+    "may",
+    "monday",
+    "november",
+    "october",
+    "online",
+    "saturday",
+    "september",
+    "spring",
+    "summer",
+    "sunday",
+    "thursday",
+    "tuesday",
+    "wednesday",
+    "winter",
+];
+
+/// Whether a word may be the name of a person and is no other word: one capital, then small letters.
+pub(super) fn is_name(word: &str) -> bool {
+    let mut letters = word.chars();
+    let is_capital = letters.next().is_some_and(char::is_uppercase);
+    let rest = letters.as_str();
+    is_capital
+        && !rest.is_empty()
+        && rest.chars().all(char::is_lowercase)
+        && !NO_NAMES.contains(&&*word.to_lowercase())
+}
+
 /// Words without a price in them: `£20`, `20 EUR`, `for 60`.
 pub(super) fn without_price(words: &str) -> String {
     let all: Vec<&str> = words.split(' ').collect();

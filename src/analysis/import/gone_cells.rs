@@ -2,7 +2,7 @@
 
 use super::answer::{ColumnTaken, Why};
 use super::cell_words::{
-    BEHIND, fate_and_rest, is_here, is_not_gone, is_not_known, is_of_part, without_price,
+    BEHIND, fate_and_rest, is_here, is_name, is_not_gone, is_not_known, is_of_part, without_price,
 };
 use super::cells::{Row, RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
@@ -41,6 +41,10 @@ impl RowReader<'_, '_> {
         for (word, behind) in fates {
             let rest = without_price(behind.trim_start_matches(BEHIND));
             let (rest, cause) = self.without_cause(word, &rest);
+            let rest = match ["sold", "given"].contains(&word) && self.begins_with_a_name(&rest) {
+                true => format!("to {rest}"),
+                false => rest,
+            };
             let (on, whom) = self.when_and_whom(&rest);
             // `dead ?` asks whether it is, but for a sheet written by podbook, where `sold ?` says that the day is not known.
             let is_open = is_question(on) && !self.table.is_own_sheet;
@@ -57,6 +61,13 @@ impl RowReader<'_, '_> {
             let fate = FateRead { word, on, cause };
             out.ends.push(End::of(column, cell, Some(fate)));
         }
+    }
+
+    /// Whether words are one name, or a name and a day: `Anna`, `Anna May 2021`. More words stay a question.
+    fn begins_with_a_name(&self, rest: &str) -> bool {
+        let (name, behind) = rest.split_once(' ').unwrap_or((rest, ""));
+        let day = behind.trim_start_matches("on ").trim_start_matches("in ");
+        is_name(name) && !self.is_date(rest) && (day.is_empty() || self.is_date(day))
     }
 
     /// Words without what stands in brackets, if that is why a plant died or was culled; a date in them is none.

@@ -1,6 +1,9 @@
-//! Rows between those of plants that are none: sums and means of others, and titles of sections.
+//! Rows between those of plants that are none: sums and means of others, titles of sections, and further lines of headings.
 
 use super::answer::Why;
+use super::dittos::is_ditto;
+use super::headings::headed;
+use super::unit_cells::unit_in;
 use crate::text::GridRow;
 
 /// First words of a row that adds up others.
@@ -31,6 +34,11 @@ pub(super) fn no_plant(row: &GridRow) -> Option<Why> {
     let is_figure = |cell: &&str| !cell.starts_with(char::is_alphabetic);
     if SUMS.contains(&word) || FIGURES.contains(&word) && rest.iter().all(is_figure) {
         return Some(Why::Figures);
+    }
+    let is_of_headings =
+        |cell: &&str| headed(cell).is_some() || unit_in(cell).is_some() && !is_ditto(cell);
+    if !rest.is_empty() && headed(&first).is_some() && rest.iter().all(is_of_headings) {
+        return Some(Why::Headings);
     }
     (rest.is_empty() && first.ends_with(':')).then_some(Why::Title)
 }

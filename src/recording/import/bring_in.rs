@@ -6,7 +6,7 @@ use super::pages::{NewOnPage, sowings, write};
 use super::sittings::Sittings;
 use crate::analysis::import::{Import, ImportRow, Kind, Who};
 use crate::naming::recorded::MissingNames;
-use crate::record::{Day, RowClass};
+use crate::record::RowClass;
 use crate::recording::draft::Draft;
 use crate::recording::names::take_in;
 use crate::recording::page::FieldChange;
@@ -24,7 +24,7 @@ use std::collections::BTreeMap;
 /// If a page cannot be changed, or would become longer than a page may be.
 pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     let registry = draft.registry;
-    let codes = Codes::given(registry, import, draft.today);
+    let codes = Codes::given(registry, import);
     let sorted = Sorted::of(import, &codes, registry);
     let remarks = take_in(draft, names(import, registry))?;
     sorted.write(import, &codes, draft)?;
@@ -55,8 +55,8 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
 }
 
 /// How many records of each kind the rows that come would bring.
-pub fn contents(import: &Import, registry: &Registry, today: Day) -> Brings {
-    let codes = Codes::given(registry, import, today);
+pub fn contents(import: &Import, registry: &Registry) -> Brings {
+    let codes = Codes::given(registry, import);
     let sorted = Sorted::of(import, &codes, registry);
     Brings::of(import, &codes, &sorted, registry)
 }

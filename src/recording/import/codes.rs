@@ -1,7 +1,7 @@
 //! Codes for everything that comes in: the grower's own where they can stand, else the next free ones.
 
 use crate::analysis::import::{Import, ImportRow, Kind, Who};
-use crate::record::{Day, When};
+use crate::record::When;
 use crate::recording::codes::code_stem;
 use crate::registry::Registry;
 use crate::registry::ids::natural_order;
@@ -33,12 +33,11 @@ struct Giver<'r, 't> {
     taken: BTreeSet<String>,
     /// The last number given behind some letters.
     last: BTreeMap<String, u32>,
-    today: Day,
 }
 
 impl Codes {
     /// Gives every row that comes its code.
-    pub fn given(registry: &Registry, import: &Import, today: Day) -> Codes {
+    pub fn given(registry: &Registry, import: &Import) -> Codes {
         let mut codes = Codes {
             rows: BTreeMap::new(),
             crosses: BTreeMap::new(),
@@ -48,7 +47,6 @@ impl Codes {
             registry,
             taken: BTreeSet::new(),
             last: BTreeMap::new(),
-            today,
         };
         // Every code a grower gave is taken before the first free one is looked for.
         for (_, row) in import.coming() {
@@ -200,7 +198,7 @@ impl Giver<'_, '_> {
         }
     }
 
-    /// The next free code of a cross of the year in which it was made or came.
+    /// The next free code of a cross of the year in which it was made or came, `XX-01` where that is not known.
     fn cross(&mut self, row: &ImportRow) -> String {
         let facts = &row.facts;
         let dates = [&facts.pollinated, &facts.sown, &facts.acquired];
@@ -208,9 +206,9 @@ impl Giver<'_, '_> {
         let hemisphere = self.registry.settings.hemisphere;
         let when = first.and_then(|text| When::read(text, hemisphere).ok());
         let when = when.filter(|when| when.is_bounded());
-        let year = when.and_then(|when| when.first.ymd()).or(self.today.ymd());
-        let year = year.map_or(0, |(year, ..)| year.rem_euclid(100));
-        self.free(&format!("X{year:02}-"), 2)
+        let year = when.and_then(|when| when.first.ymd());
+        let year = year.map(|(year, ..)| format!("{:02}", year.rem_euclid(100)));
+        self.free(&format!("X{}-", year.as_deref().unwrap_or("X")), 2)
     }
 
     /// The next free code with a number of so many figures behind some letters.

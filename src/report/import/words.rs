@@ -157,6 +157,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
         Why::NoPlantSaid => "neither a code nor a name nor a cross; if the row is about the plant above it, write that plant's code into it".to_owned(),
         Why::Figures => "a sum, mean or other figure of other rows".to_owned(),
+        Why::Headings => "one more line of headings".to_owned(),
         Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
         Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),

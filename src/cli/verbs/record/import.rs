@@ -54,7 +54,7 @@ impl Import {
         let mut report = import_report(&sorted, &registry.settings.traits);
         let mut written = Vec::new();
         if report.coming > 0 {
-            report.brings = contents(&sorted, &registry, book.today);
+            report.brings = contents(&sorted, &registry);
         }
         if self.apply && report.coming > 0 {
             let coming = counted(report.coming, "row", "rows");
