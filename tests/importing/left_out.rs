@@ -61,10 +61,10 @@ fn a_code_on_record_is_the_plant_on_record() {
     assert!(!said.cautions.iter().any(|of| of.contains("taken for your")));
     for (path, parents) in [
         (
-            "crosses/X25-01.ron",
+            "crosses/XX-01.ron",
             "label_only(\"ventricosa x truncata\")",
         ),
-        ("crosses/X25-02.ron", "known(seed: \"1\", pollen: \"2\")"),
+        ("crosses/XX-02.ron", "known(seed: \"1\", pollen: \"2\")"),
         ("crosses/P8.ron", "known(seed: \"1\", pollen: \"2\")"),
     ] {
         let text = page(&changes, path);

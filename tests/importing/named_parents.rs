@@ -133,7 +133,7 @@ fn a_place_is_that_of_a_seedling() {
     let plants = ["code|name", "V1|N. ventricosa", "V2|N. spathulata"];
     let seedling = tables(&plants, &["Code|Mother|Father|Where", "Odd1|V1|V2|shelf"]);
     let changes = brought(&seedling, "()");
-    let cross = page(&changes, "crosses/X25-01.ron");
+    let cross = page(&changes, "crosses/XX-01.ron");
     assert!(
         cross.contains("place: \"shelf\", nickname: \"Odd1\""),
         "{cross}"

@@ -175,11 +175,11 @@ fn a_code_headed_seedling_is_no_cross() {
     .iter()
     .enumerate()
     {
-        let text = page(&changes, &format!("crosses/X25-0{}.ron", number + 1));
+        let text = page(&changes, &format!("crosses/XX-0{}.ron", number + 1));
         assert!(text.contains(&format!("parents: {parents},")), "{text}");
     }
     // Words that cannot be read stay on the page, beside the note.
-    let unread = page(&changes, "crosses/X25-05.ron");
+    let unread = page(&changes, "crosses/XX-05.ron");
     assert!(unread.contains("received: \"zork (x) y x z\""), "{unread}");
     assert_eq!(faults(&changes), Vec::<String>::new());
 }
