@@ -1,8 +1,7 @@
 //! What is dated after today: it was not seen yet, so no answer given today may be made of it.
 //!
 //! Left out are observations: sittings, counts of seedlings and of pods, prickings out, flowers, and returns of plants, which
-//! are away until then. A record that others name, such as a zone, a pod or a sowing, stays without the day: when it was
-//! dusted, harvested or sown is not known.
+//! are away until then. A record that others name, such as a pod or a sowing, stays, and so does its date: `check` finds that.
 
 use super::readings::ReadingTable;
 use super::settings::Settings;
@@ -67,15 +66,8 @@ impl NotAfter<'_, '_> {
         let mut left_out = 0;
         for pollination in &mut page.pollinations {
             left_out += self.set(pollination);
-            let before = pollination.on.len();
-            pollination.on.retain(|on| !self.is_after(on));
-            left_out += before - pollination.on.len();
-        }
-        for pod in &mut page.pods {
-            left_out += self.day(&mut pod.harvested);
         }
         for sowing in &mut page.sowings {
-            left_out += self.day(&mut sowing.on);
             left_out += self.tallies(&mut sowing.germinated);
             let before = sowing.pricked_out.len();
             sowing
@@ -87,11 +79,6 @@ impl NotAfter<'_, '_> {
             left_out += self.tallies(&mut pot.alive);
         }
         left_out
-    }
-
-    /// Takes out a day to come.
-    fn day(&self, on: &mut Option<&str>) -> usize {
-        usize::from(on.take_if(|on| self.is_after(on)).is_some())
     }
 
     /// Takes out the returns of days to come, and gives how what is not back yet had left, the earliest first.

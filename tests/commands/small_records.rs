@@ -556,20 +556,6 @@ fn seed_of_unknown_parents_is_no_cross() {
     );
 }
 
-/// A zone dusted, a pod harvested and seed sown on days to come: when they were is not known.
-#[test]
-fn no_answer_uses_a_harvest_or_a_sowing_to_come() {
-    let top = of(
-        r#"pollinations: [(zone: "A", on: ["2061-05-01"])], pods: [(code: "P1", zone: "A", harvested: "2061-09-01")],
-        sowings: [(code: "S1", pod: "P1", on: "2061-10-01")], seedlings: [(number: "1", sowing: "S1")]"#,
-    );
-    for question in ["show K", "show K-1", "list", "due"] {
-        let faults = "3 faults in the registry";
-        holds(&said(&top, question), &["not: 2061", faults]);
-    }
-    holds(&said(&top, "check"), &["3 faults"]);
-}
-
 /// A plant that was away was neither pollinated, read nor potted here; who had it may have made a cross on it.
 #[test]
 fn nothing_was_done_with_a_plant_while_it_was_away() {
