@@ -60,10 +60,7 @@ fn a_code_on_record_is_the_plant_on_record() {
     );
     assert!(!said.cautions.iter().any(|of| of.contains("taken for your")));
     for (path, parents) in [
-        (
-            "crosses/XX-01.ron",
-            "label_only(\"ventricosa x truncata\")",
-        ),
+        ("crosses/XX-01.ron", "label_only(\"ventricosa x truncata\")"),
         ("crosses/XX-02.ron", "known(seed: \"1\", pollen: \"2\")"),
         ("crosses/P8.ron", "known(seed: \"1\", pollen: \"2\")"),
     ] {
