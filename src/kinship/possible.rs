@@ -33,6 +33,8 @@ pub enum Draw {
 pub enum Taken {
     /// The pair at this place among those of the plant's origin.
     Pair(usize),
+    /// Of a mixed-up plant: the pair at this place among those of an origin it may be of, for it alone.
+    PairOf(OriginRow, usize),
     /// The parents that other plants of this origin have, which are unknown or were drawn themselves.
     ParentsOf(OriginRow),
 }
@@ -172,7 +174,7 @@ impl<'l> Lines<'l> {
         draw
     }
 
-    /// What a mixed-up plant may be: of an origin whose parents others share, or of a pair.
+    /// What a mixed-up plant may be: of an origin whose parents others share, or of a pair of one.
     fn of_mixed_up(&mut self, plant: PlantRow, own: &Origin) -> Vec<(Taken, f64)> {
         let mut all: Vec<(Taken, f64)> = Vec::new();
         for (index, chance) in own.chances_of_origins() {
@@ -184,15 +186,8 @@ impl<'l> Lines<'l> {
                 all.push((Taken::ParentsOf(index), chance));
                 continue;
             }
-            for (pair, part) in origin.pairs.iter().zip(origin.chances()) {
-                let alike = |one: &Pair| (one.seed, one.pollen) == (pair.seed, pair.pollen);
-                let place = own.pairs.iter().position(alike);
-                let taken = Taken::Pair(place.expect("it has all pairs it may be of"));
-                match all.iter_mut().find(|known| known.0 == taken) {
-                    Some(known) => known.1 += chance * part,
-                    None => all.push((taken, chance * part)),
-                }
-            }
+            let pairs = origin.chances().into_iter().enumerate();
+            all.extend(pairs.map(|(place, part)| (Taken::PairOf(index, place), chance * part)));
         }
         all
     }
@@ -261,6 +256,7 @@ impl<'l> Lines<'l> {
                     let (index, pair) = match taken {
                         None => (index, 0),
                         Some(Taken::Pair(place)) => (index, place),
+                        Some(Taken::PairOf(of, place)) => (of, place),
                         Some(Taken::ParentsOf(of)) => {
                             (of, self.pods.get(&of).map_or(0, |draw| place(drawn[draw])))
                         }
@@ -297,7 +293,7 @@ impl<'l> Lines<'l> {
 fn place(taken: Taken) -> usize {
     match taken {
         Taken::Pair(place) => place,
-        Taken::ParentsOf(_) => unreachable!("a pod draws among its own pairs"),
+        Taken::PairOf(..) | Taken::ParentsOf(_) => unreachable!("a pod draws among its own pairs"),
     }
 }
 

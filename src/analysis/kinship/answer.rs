@@ -155,7 +155,7 @@ impl Kindred<'_, '_, '_> {
     fn possible(&self, pair: [PlantRow; 2]) -> Result<Option<Possible>, PedigreeTooComplex> {
         let possible = possible_kinship(self.pedigree, &self.founding, pair)?;
         Ok(possible.map(|possible| match self.swapped(pair) {
-            true => apart(self.pedigree, possible, pair),
+            true => apart(possible, pair),
             false => possible,
         }))
     }

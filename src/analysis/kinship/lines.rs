@@ -51,6 +51,8 @@ pub struct Drawn {
 pub enum DrawnOf {
     /// A pair of parents.
     Parents(ParentPair),
+    /// A cross, with a pair of its parents.
+    CrossWith(String, ParentPair),
     /// A cross, whose parents stand apart.
     Cross(String),
 }
@@ -119,6 +121,9 @@ impl Kindred<'_, '_, '_> {
             with_pod_mates,
             of: match taken {
                 Taken::Pair(place) => DrawnOf::Parents(self.pair(origin, place)),
+                Taken::PairOf(of, place) => {
+                    DrawnOf::CrossWith(self.source.code_of_cross(of), self.pair(of, place))
+                }
                 Taken::ParentsOf(origin) => DrawnOf::Cross(self.source.code_of_cross(origin)),
             },
         }

@@ -2,13 +2,13 @@
 
 use super::kindred::{Kindred, Source};
 use crate::kinship::{Draw, Possible, Taken, Way};
-use crate::lineage::{OriginRow, Pair, Pedigree, PlantRow};
+use crate::lineage::PlantRow;
 use crate::record::Muddle;
 use crate::registry::Registry;
 
 impl Kindred<'_, '_, '_> {
-    /// Whether two plants were mixed up with each other and with no others, and each may be of the same two crosses, which
-    /// have no pair of parents in common. Otherwise each draws its parents for itself.
+    /// Whether two plants were mixed up with each other and with no others, and each may be of the same two crosses.
+    /// Otherwise each draws its parents for itself.
     pub(super) fn swapped(&self, [one, other]: [PlantRow; 2]) -> bool {
         let Source::Registry(evidence) = &self.source else {
             return false;
@@ -18,12 +18,8 @@ impl Kindred<'_, '_, '_> {
         let [Some(first), Some(second)] = origins else {
             return false;
         };
-        let [(one_cross, 1), (other_cross, 1)] = first.may_be_of[..] else {
-            return false;
-        };
-        let pairs = [one_cross, other_cross].map(|cross| self.pedigree[cross].pairs.len());
-        first.may_be_of == second.may_be_of
-            && first.pairs.len() == pairs.iter().sum::<usize>()
+        matches!(first.may_be_of[..], [(_, 1), (_, 1)])
+            && first.may_be_of == second.may_be_of
             && mixed_up_only_with(registry, one, other)
             && mixed_up_only_with(registry, other, one)
     }
@@ -37,15 +33,13 @@ fn mixed_up_only_with(registry: &Registry, plant: PlantRow, other: PlantRow) -> 
 }
 
 /// The ways in which the two are of different crosses, their chances made to sum to 1 again.
-pub(super) fn apart(
-    pedigree: &Pedigree,
-    possible: Possible,
-    [one, other]: [PlantRow; 2],
-) -> Possible {
+pub(super) fn apart(possible: Possible, [one, other]: [PlantRow; 2]) -> Possible {
     let cross = |way: &Way, plant: PlantRow| {
         let mut drawn = way.drawn.iter();
-        let taken = drawn.find(|(draw, _)| *draw == Draw::Seed(plant))?.1;
-        cross_of(pedigree, plant, taken)
+        match drawn.find(|(draw, _)| *draw == Draw::Seed(plant))?.1 {
+            Taken::PairOf(cross, _) | Taken::ParentsOf(cross) => Some(cross),
+            Taken::Pair(_) => None,
+        }
     };
     let mut ways = possible.ways;
     ways.retain(|way| match (cross(way, one), cross(way, other)) {
@@ -56,20 +50,6 @@ pub(super) fn apart(
     let all: f64 = ways.iter().map(|way| way.chance).sum();
     ways.iter_mut().for_each(|way| way.chance /= all);
     Possible { ways }
-}
-
-/// The cross that a mixed-up plant is of in a way.
-fn cross_of(pedigree: &Pedigree, plant: PlantRow, taken: Taken) -> Option<OriginRow> {
-    let own = pedigree.origin(plant)?;
-    match taken {
-        Taken::ParentsOf(cross) => Some(cross),
-        Taken::Pair(place) => {
-            let parents = |pair: &Pair| (pair.seed, pair.pollen);
-            let of = parents(&own.pairs[place]);
-            let mut crosses = own.may_be_of.iter().map(|of| of.0);
-            crosses.find(|&cross| pedigree[cross].pairs.iter().any(|pair| parents(pair) == of))
-        }
-    }
 }
 
 /// The figure to be expected.

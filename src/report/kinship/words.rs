@@ -44,6 +44,7 @@ impl Display for DrawnOf {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             DrawnOf::Parents(pair) => pair.fmt(out),
+            DrawnOf::CrossWith(cross, pair) => write!(out, "{cross} ({pair})"),
             DrawnOf::Cross(cross) => out.write_str(cross),
         }
     }
