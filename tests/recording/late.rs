@@ -263,7 +263,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("harvest X25-01.red --seeds 20 --on 2025-05-20", "X25-01.P1"),
         (
             "took X25-01.red 0 --again",
-            "1 or more were harvested of it",
+            "its harvest has at least 1 capsule",
         ),
     ],
     // What is entered late is compared with what the plant did afterwards.

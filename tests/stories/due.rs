@@ -564,7 +564,7 @@ fn a_sowing_without_a_day_waits_too() {
     assert_eq!(pricked.len(), 1, "{pricked:?}");
     assert_eq!(
         (pricked[0].0, pricked[0].1),
-        (Urgency::LongOverdue, "X24-01.S1"),
+        (Urgency::NoDate, "X24-01.S1"),
         "{pricked:?}"
     );
     let (least, most) = report.room.months[0].pots;

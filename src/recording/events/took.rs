@@ -72,7 +72,7 @@ impl Took {
                     counted(self.set as usize, "flower", "flowers")
                 ),
                 recorded: format!(
-                    "{} or more were harvested of it",
+                    "its harvest has at least {}",
                     counted(capsules as usize, "capsule", "capsules")
                 ),
                 help: "count again, or correct the record of the harvest".to_owned(),
