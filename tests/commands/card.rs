@@ -1,5 +1,6 @@
 //! `podbook card`: line by line what is on it, and what never gets there.
 
+use crate::bench_top::BenchTop;
 use crate::demo::{copied, demo};
 use crate::secrets::with_secrets;
 use insta::assert_snapshot;
@@ -24,6 +25,47 @@ fn nothing_is_surer_than_the_record() {
     ] {
         assert_snapshot!(name, demo(&format!("card {code}")));
     }
+}
+
+/// A parent of many species has a formula on the card or none: the strokes of Purdy notation say nothing to a buyer.
+#[test]
+fn a_card_has_one_notation() {
+    let species = [
+        "ventricosa",
+        "spathulata",
+        "hamata",
+        "truncata",
+        "maxima",
+        "veitchii",
+        "lowii",
+        "burbidgeae",
+    ];
+    let clones: String = (1..)
+        .zip(species)
+        .map(|(n, of)| format!("(code: \"A{n}\", received: \"N. {of}\"),"))
+        .collect();
+    let mut top = BenchTop::with([
+        ("registry.ron", "(genus: \"Nepenthes\")"),
+        ("clones.ron", format!("(clones: [{clones}])").as_str()),
+    ]);
+    for (cross, seed, pollen) in [
+        ("X1", "A1", "A2"),
+        ("X2", "A3", "A4"),
+        ("X3", "A5", "A6"),
+        ("X4", "A7", "A8"),
+        ("X5", "X1-1", "X2-1"),
+        ("X6", "X3-1", "X4-1"),
+        ("X7", "X5-1", "X6-1"),
+        ("X8", "X7-1", "A1"),
+    ] {
+        let page = format!(
+            "(code: \"{cross}\", parents: known(seed: \"{seed}\", pollen: \"{pollen}\"), seedlings: [(number: \"1\")])"
+        );
+        top = top.file(&format!("crosses/{cross}.ron"), &page);
+    }
+    let card = top.run(&["card", "X8-1"]).stdout;
+    assert!(card.contains("♀ X7-1"), "{card}");
+    assert!(!card.contains("//"), "{card}");
 }
 
 #[test]

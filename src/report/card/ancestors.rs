@@ -6,7 +6,7 @@ use crate::analysis::tags::known_as;
 use crate::evidence::{Evidence, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Style, Writing, ladder, runs};
+use crate::naming::{Fitted, Rung, Style, Writing, ladder, runs};
 use crate::wording::{Name, NameRun, listed, upright};
 
 /// Letters of an ancestor's name; a longer one is written shorter.
@@ -83,7 +83,8 @@ fn names(evidence: &Evidence, of: &Clones) -> Name {
     whole
 }
 
-/// The longest version that is short enough; nothing where there is none.
+/// The longest formula that is short enough; nothing where there is none. A buyer cannot read Purdy notation, and the heading
+/// of the card is a formula.
 fn name(evidence: &Evidence, plant: PlantRow) -> Name {
     let names = evidence.names();
     let writing = Writing {
@@ -91,8 +92,9 @@ fn name(evidence: &Evidence, plant: PlantRow) -> Name {
         ..Writing::plain(names.vocabulary())
     };
     let formula = names.short_formula(TopOf::Plant(plant), MOST_LETTERS);
-    let version =
-        formula.and_then(|formula| ladder(&formula, &writing, MOST_LETTERS).into_iter().next());
+    let versions = formula.map(|formula| ladder(&formula, &writing, MOST_LETTERS));
+    let is_formula = |of: &Fitted| !matches!(of.rung, Rung::Purdy | Rung::PurdyCodes);
+    let version = versions.into_iter().flatten().find(is_formula);
     let run = |(text, italic)| NameRun { text, italic };
     version.map_or(Name::new(), |version| {
         runs(&version.text).into_iter().map(run).collect()
