@@ -87,6 +87,8 @@ fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> O
     let mut roads: Vec<Road> = Vec::new();
     for plant in plants {
         let (sowing, pod, ..) = registry.road(plant);
+        // A seedling that may be of several pods has none of its own, but the one of its sowing.
+        let pod = pod.or_else(|| pod_of_sowing(registry, sowing?));
         let road = (sowing, pod?);
         if !roads.contains(&road) {
             roads.push(road);
@@ -94,6 +96,22 @@ fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> O
     }
     let is_known = |pod: &PodRow| roads.iter().any(|road| road.1 == *pod);
     (!pods.is_empty() && pods.iter().all(is_known)).then_some(roads)
+}
+
+/// The pod a sowing came from, directly or through its seed lot.
+pub fn pod_of_sowing(registry: &Registry, row: SowingRow) -> Option<PodRow> {
+    let page = &registry[row.cross].page;
+    let sowing = &registry[row];
+    let lot = || {
+        let lot = page
+            .seed_lots
+            .iter()
+            .find(|lot| Some(lot.code) == sowing.lot);
+        lot.and_then(|lot| lot.pod)
+    };
+    let pod = sowing.pod.or_else(lot)?;
+    let mut pods = registry.pods(row.cross);
+    pods.find(|(_, of)| of.code == pod).map(|(row, _)| row)
 }
 
 /// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is

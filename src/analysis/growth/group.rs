@@ -9,8 +9,9 @@ use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::numeric::Fraction;
 use crate::observation::batch::{Batch, batch};
+use crate::observation::provenance::pod_of_sowing;
 use crate::observation::scope::Scope;
-use crate::registry::{CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow, Target};
+use crate::registry::{CrossRow, OriginRow, PotRow, Registry, SowingRow, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -75,7 +76,7 @@ impl Group {
                 GroupKind::Pod,
                 sure(pod.cross, Some(pod), None),
                 sowings(registry, pod.cross, |sowing| {
-                    pod_of(registry, sowing) == Some(pod)
+                    pod_of_sowing(registry, sowing) == Some(pod)
                 }),
             ),
             Some(Target::Sowing(sowing)) => (
@@ -157,22 +158,6 @@ fn sowings(
 ) -> Vec<SowingRow> {
     let all = registry.sowings(cross).map(|(row, _)| row);
     all.filter(|&row| wanted(row)).collect()
-}
-
-/// The pod a sowing came from, directly or through its seed lot.
-fn pod_of(registry: &Registry, row: SowingRow) -> Option<PodRow> {
-    let page = &registry[row.cross].page;
-    let sowing = &registry[row];
-    let lot = || {
-        let lot = page
-            .seed_lots
-            .iter()
-            .find(|lot| Some(lot.code) == sowing.lot);
-        lot.and_then(|lot| lot.pod)
-    };
-    let pod = sowing.pod.or_else(lot)?;
-    let mut pods = registry.pods(row.cross);
-    pods.find(|(_, of)| of.code == pod).map(|(row, _)| row)
 }
 
 /// Plants whose expected share of the species is the whole; siblings share one answer.

@@ -44,6 +44,9 @@ fn order(when: When) -> (bool, Day, Day) {
     }
 }
 
+/// The day of one stage of a provenance.
+type DayOf = fn(&Provenance) -> When;
+
 /// An event for each time at which something may have happened.
 fn one_of<'r, 't>(times: impl Iterator<Item = When>, what: &What<'r, 't>) -> Vec<Event<'r, 't>> {
     let mut different: Vec<When> = Vec::new();
@@ -87,7 +90,7 @@ impl<'r, 't> About<'r, 't> {
         }
         let roads = possible(registry, self.plant);
         let numbered = registry.seedling(self.plant).and_then(|own| own.numbered);
-        let stages: [(fn(&Provenance) -> When, What); 4] = [
+        let stages: [(DayOf, What); 4] = [
             (|road| road.pollinated, What::Pollinated),
             (|road| road.harvested, What::Harvested),
             (|road| road.sown, What::Sown),
