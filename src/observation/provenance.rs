@@ -193,14 +193,10 @@ fn on_record(registry: &Registry, sowing: Option<SowingRow>) -> When {
     sowing.map_or(When::UNKNOWN, |sowing| day_sown(registry, sowing))
 }
 
-/// The day a plant was sown; unknown for a founder and for a plant that may have come from any of several pods, a range
-/// where it was mixed up with plants of another sowing.
+/// The day a plant was sown, for figures by age; unknown for a founder and for a plant that may have come from any of several
+/// pods, whose readings may be of another cross, a range where it was mixed up with siblings of another sowing.
 pub fn sown(registry: &Registry, plant: PlantRow) -> When {
-    let pods = registry.pods_it_may_be_of(plant);
-    if let Some(roads) = roads_of_mixed_up(registry, plant, &pods) {
-        return covering(roads.iter().map(|road| on_record(registry, road.0)));
-    }
-    if !pods.is_empty() {
+    if !registry.pods_it_may_be_of(plant).is_empty() {
         return When::UNKNOWN;
     }
     let sowings = sowings_it_may_be_of(registry, plant).into_iter();
