@@ -11,7 +11,8 @@ use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::report::Report;
 use crate::text::{
-    NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
+    Kept, NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry,
+    visible,
 };
 use crate::wording::{counted, typed_word};
 use std::collections::BTreeSet;
@@ -287,11 +288,9 @@ pub(super) fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
             "{file} is the registry's page {}: no answer is written over a page\n{another}",
             visible(page)
         )),
-        NoOutlet::NamedAsPage => Refusal::arguments(format!(
-            "{file} bears the name of a page of records (.ron), or leads to one: no answer is written there\n{another}"
-        )),
-        NoOutlet::PagesFolder => Refusal::arguments(format!(
-            "{file} is where the registry's cross pages lie: no answer is written there\n{another}"
+        NoOutlet::Kept(why) => Refusal::arguments(format!(
+            "{}: no answer is written there\n{another}",
+            kept_words(&file, why)
         )),
         NoOutlet::Folder => Refusal::arguments(format!(
             "{file} is a folder\nname a file with -o, such as answer.csv in it"
@@ -309,6 +308,24 @@ pub(super) fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
         NoOutlet::System(words) => {
             Refusal::files(format!("{file} could not be written: {words}\n{another}"))
         }
+    }
+}
+
+/// For what a registry keeps a path, given as shown.
+pub(super) fn kept_words(path: &str, why: &Kept) -> String {
+    let what = |folder: &str| match folder {
+        "crosses" => "cross pages",
+        "journal" => "journal entries",
+        _ => "photos",
+    };
+    match why {
+        Kept::NamedAsPage => {
+            format!("{path} bears the name of a page of records (.ron), or leads to one")
+        }
+        Kept::Folder(folder) => format!("{path} is where the registry's {} lie", what(folder)),
+        Kept::InFolder(folder) => format!("{path} lies among the registry's {}", what(folder)),
+        Kept::Own => format!("{path} bears a name that podbook keeps for itself"),
+        Kept::Named(page) => format!("the registry's page {} names {path}", visible(page)),
     }
 }
 

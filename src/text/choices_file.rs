@@ -4,6 +4,7 @@
 
 use super::disk::overwrite;
 use super::folder::{CHOICES, CROSSES, read_text};
+use super::kept::Kept;
 use super::outlet::{NoOutlet, followed, page_at};
 use super::unread::WhyUnread;
 use super::unwritten::Unwritten;
@@ -28,11 +29,11 @@ impl ChoicesFile {
                 return Err(NoOutlet::Page(page));
             }
             if target.parent() == Some(&folder.join(CROSSES)) {
-                return Err(NoOutlet::PagesFolder);
+                return Err(NoOutlet::Kept(Kept::InFolder(CROSSES)));
             }
         }
         if target.file_name().is_none_or(|name| name != CHOICES) {
-            return Err(NoOutlet::NamedAsPage);
+            return Err(NoOutlet::Kept(Kept::NamedAsPage));
         }
         Ok(Self {
             path: path.to_path_buf(),

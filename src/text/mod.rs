@@ -14,6 +14,7 @@ pub mod edit;
 mod folder;
 mod grid;
 mod kept_file;
+mod kept;
 mod left_behind;
 mod markup;
 mod nearest;
@@ -47,6 +48,7 @@ pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of
 pub use kept_file::keep_beside;
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
+pub use kept::Kept;
 pub use new_folder::{NoFolder, new_folder};
 pub use outlet::{NoOutlet, Outlet};
 pub use outline::Outline;

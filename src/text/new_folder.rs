@@ -3,11 +3,12 @@
 //! The texts are written into a hidden folder first, beside the new folder, or inside it when it is there and empty
 //! (it may be the one the grower stands in). Then they take their names. What the texts say is left to others.
 
+use super::kept::{Kept, kept};
 use super::left_behind::{WHOLE, clear, clear_folders, folder_in, is_left_behind};
 use super::refusal::system_words;
 use std::fs;
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// Why no folder was written. Nothing was left behind.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -18,6 +19,8 @@ pub enum NoFolder {
     AFile,
     /// Its name is a link to nothing.
     LinkBroken,
+    /// A registry keeps its name for something else.
+    Kept(Kept),
     /// The system refused, in its own words.
     System(String),
 }
@@ -35,6 +38,7 @@ impl From<io::Error> for NoFolder {
 /// If the folder holds anything, hidden files included, or if the system refuses.
 pub fn new_folder(folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
     let there = is_there(folder)?;
+    refuse_kept(folder, there)?;
     let around = match folder.parent() {
         _ if there => folder,
         Some(parent) if !parent.as_os_str().is_empty() => parent,
@@ -49,6 +53,38 @@ pub fn new_folder(folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder
         made.iter().for_each(|folder| drop(fs::remove_dir(folder)));
     }
     written
+}
+
+/// Refuses a folder that a registry, or the one it is to stand in, keeps for itself.
+fn refuse_kept(folder: &Path, there: bool) -> Result<(), NoFolder> {
+    let place = match there {
+        true => folder.canonicalize().ok(),
+        false => wanted(folder),
+    };
+    // Where its place is not known, the system says why when the folder is made.
+    match place.and_then(|place| kept(&place, None)) {
+        Some(why) => Err(NoFolder::Kept(why)),
+        None => Ok(()),
+    }
+}
+
+/// Where a folder will be that is not there yet, nor perhaps the folders above it.
+fn wanted(folder: &Path) -> Option<PathBuf> {
+    let there = folder.ancestors().find(|above| above.exists());
+    let there = there.unwrap_or(Path::new(""));
+    let mut place = match there.as_os_str().is_empty() {
+        true => Path::new(".").canonicalize(),
+        false => there.canonicalize(),
+    }
+    .ok()?;
+    for part in folder.strip_prefix(there).ok()?.components() {
+        match part {
+            Component::Normal(name) => place.push(name),
+            Component::ParentDir => drop(place.pop()),
+            _ => {}
+        }
+    }
+    Some(place)
 }
 
 /// The folders at and above a path that are not there, the deepest first.

@@ -1,4 +1,4 @@
-//! Where an answer may be written: over a file of its own, never over a page of records.
+//! Where an answer may be written: over a file of its own, never over a page of records or a file that one names.
 //!
 //! A path is followed to the file it leads to, through links and linked folders, and that file is what counts: a page of
 //! the registry is known by its identity on disk, by whatever name it is reached. A name that a later run would read as a
@@ -9,7 +9,8 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use super::disk::overwrite;
-use super::folder::{CROSSES, is_ron, is_ron_by_mistake, listed};
+use super::folder::listed;
+use super::kept::{Kept, kept};
 use super::refusal::system_words;
 use super::unwritten::Unwritten;
 
@@ -25,10 +26,8 @@ pub struct Outlet {
 pub enum NoOutlet {
     /// It is a page of the registry, or leads to one; its path relative to the registry's folder.
     Page(String),
-    /// Its name ends so that it is a page of records, of this registry or another, or would be read as one.
-    NamedAsPage,
-    /// The folder of cross pages would have to bear this name.
-    PagesFolder,
+    /// It is kept for something else, in this registry or another.
+    Kept(Kept),
     /// A folder bears its name.
     Folder,
     /// Its name is a link to nothing.
@@ -48,20 +47,22 @@ impl Outlet {
     /// Why no answer may go there.
     pub fn of(path: &Path, registry: Option<&Path>) -> Result<Self, NoOutlet> {
         let target = followed(path)?;
-        let registry = registry.and_then(|folder| folder.canonicalize().ok());
-        if let Some(folder) = &registry {
-            if let Some(page) = page_at(folder, &target) {
-                return Err(NoOutlet::Page(page));
-            }
-            refuse_inside(folder, &target)?;
+        if let Some(page) = registry.and_then(|folder| page_at(folder, &target)) {
+            return Err(NoOutlet::Page(page));
         }
-        if ends_as_page(path) || ends_as_page(&target) {
-            return Err(NoOutlet::NamedAsPage);
+        let why = kept(&target, registry).or_else(|| kept(path, registry));
+        if let Some(why) = why {
+            return Err(NoOutlet::Kept(why));
         }
         Ok(Self {
             path: path.to_path_buf(),
             target,
         })
+    }
+
+    /// Whether something bears the name already.
+    pub fn is_there(&self) -> bool {
+        fs::symlink_metadata(&self.path).is_ok()
     }
 
     /// Writes bytes in the place of whatever the file held, whole or not at all; a pipe or device is written to as it is.
@@ -121,39 +122,14 @@ pub(super) fn page_at(registry: &Path, target: &Path) -> Option<String> {
     listed(registry).into_iter().find(is_own)
 }
 
-/// Refuses names inside the registry's folder that the next run would take for its own.
-fn refuse_inside(registry: &Path, target: &Path) -> Result<(), NoOutlet> {
-    let Ok(inside) = target.strip_prefix(registry) else {
-        return Ok(());
-    };
-    let name = name_of(target);
-    if inside.as_os_str().eq_ignore_ascii_case(CROSSES) {
-        Err(NoOutlet::PagesFolder)
-    } else if is_ron_by_mistake(&name) {
-        Err(NoOutlet::NamedAsPage)
-    } else {
-        Ok(())
-    }
-}
-
-fn ends_as_page(path: &Path) -> bool {
-    is_ron(&name_of(path))
-}
-
-/// A file's name, without the dots and blanks at its end that some systems leave away.
-fn name_of(path: &Path) -> String {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    name.trim_end_matches(['.', ' ']).to_owned()
-}
-
 /// Tells one file on disk from every other, by whatever name it is reached.
 #[cfg(unix)]
 #[derive(PartialEq)]
-struct Identity(u64, u64);
+pub(super) struct Identity(u64, u64);
 
 #[cfg(unix)]
 impl Identity {
-    fn of(path: &Path) -> Option<Self> {
+    pub(super) fn of(path: &Path) -> Option<Self> {
         use std::os::unix::fs::MetadataExt;
         let about = fs::metadata(path).ok()?;
         Some(Self(about.dev(), about.ino()))
@@ -163,11 +139,11 @@ impl Identity {
 /// Tells one file on disk from every other, by whatever name it is reached.
 #[cfg(not(unix))]
 #[derive(PartialEq)]
-struct Identity(same_file::Handle);
+pub(super) struct Identity(same_file::Handle);
 
 #[cfg(not(unix))]
 impl Identity {
-    fn of(path: &Path) -> Option<Self> {
+    pub(super) fn of(path: &Path) -> Option<Self> {
         same_file::Handle::from_path(path).ok().map(Self)
     }
 }

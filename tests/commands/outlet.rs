@@ -307,3 +307,128 @@ fn no_registry_begins_in_another() {
     }
     assert!(before == all(top.path()));
 }
+
+/// The sound registry with photos that its pages name, in the usual folder and elsewhere, and the hidden files of podbook.
+fn with_photos() -> BenchTop {
+    let top = registry()
+        .file("photos/own.csv", "a photo")
+        .file("pictures/v.csv", "a photo");
+    let named = r#"(code: "X22-03", parents: unknown, note: "pictures/v.csv", broken "#;
+    top.file("crosses/X22-03.ron", named)
+        .file(".podbook-lock", "")
+        .file(".podbook-devices", "# none")
+        .file(".podbook-intent", "")
+}
+
+/// What pages name, what undo needs and what podbook keeps for itself stays, however sound the pages are.
+#[test]
+fn what_a_registry_keeps_beside_its_pages_is_no_place_for_an_answer() {
+    let top = with_photos();
+    let question = "list plants --format csv";
+    std::fs::create_dir_all(top.path().join("photos/deep")).expect("a folder");
+    for file in ["photos/own.csv", "photos/new.csv", "photos/deep/new.csv"] {
+        assert_refused(&top, question, file, "lies among the registry's photos");
+    }
+    let told = "journal is where the registry's journal entries lie";
+    assert_refused(&top, question, "journal", told);
+    assert_refused(
+        &top,
+        question,
+        "crosses/plants.csv",
+        "lies among the registry's cross pages",
+    );
+    let told = "the registry's page crosses/X22-03.ron names pictures/v.csv";
+    assert_refused(&top, question, "pictures/v.csv", told);
+    for file in [
+        ".podbook-lock",
+        ".podbook-devices",
+        ".podbook-intent",
+        ".podbook-new",
+    ] {
+        assert_refused(
+            &top,
+            question,
+            file,
+            "bears a name that podbook keeps for itself",
+        );
+    }
+    assert_eq!(ask(&top, question, "pictures/new.csv").exit, Some(0));
+    assert_eq!(ask(&top, question, "answers/old.csv").exit, Some(0));
+}
+
+/// No folder is made that would break the registry it stands in, whichever registry was asked about.
+#[test]
+fn no_folder_takes_the_place_of_what_a_registry_keeps() {
+    let top = BenchTop::with([("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)")])
+        .file(
+            "clones.ron",
+            "(clones: [(code: \"V1\", received: \"N. ventricosa\")])",
+        )
+        .file("species.ron", "(species: [(epithet: \"ventricosa\")])");
+    let before = all(top.path());
+    for (folder, told) in [
+        ("q.ron", "q.ron bears the name of a page of records"),
+        (
+            "deep/q.ron",
+            "deep/q.ron bears the name of a page of records",
+        ),
+        ("crosses", "crosses is where the registry's cross pages lie"),
+        (
+            "Journal",
+            "Journal is where the registry's journal entries lie",
+        ),
+        ("photos/", "photos/ is where the registry's photos lie"),
+        (
+            "journal/q",
+            "journal/q lies among the registry's journal entries",
+        ),
+        ("./crosses/../crosses", "cross pages lie"),
+    ] {
+        for asked in [&["handover", "V1", "-o"][..], &["album", "-o"], &["new"]] {
+            let run = top.run(&[asked, &[folder]].concat());
+            assert!(matches!(run.exit, Some(2 | 3)), "{asked:?} {folder}\n{run}");
+            assert!(
+                run.stderr.contains(told) || folder.starts_with('.'),
+                "{asked:?} {folder}: {told}\n{run}"
+            );
+            assert!(
+                run.stderr.contains("nothing was written") || folder.starts_with('.'),
+                "{run}"
+            );
+        }
+    }
+    assert!(before == all(top.path()));
+    std::fs::create_dir(top.path().join("photos")).expect("a folder");
+    let run = top.run(&["handover", "V1", "-o", "photos"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    let elsewhere = BenchTop::empty();
+    let inside = top.path().join("journal");
+    let run = elsewhere.run(&["new", inside.to_str().expect("a path")]);
+    assert_eq!(run.exit, Some(2), "{run}");
+}
+
+/// An archive is made where none is, and beside the folder also where a slash ends its path.
+#[test]
+fn an_archive_takes_the_place_of_nothing() {
+    let top = BenchTop::sound().file("z.zip", "precious");
+    let before = all(top.path());
+    let run = top.run(&["handover", "V1", "-o", "z", "--zip"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(run.stderr.contains("z.zip is there already"), "{run}");
+    assert!(before == all(top.path()));
+    let run = top.run(&["handover", "V1", "-o", "y/", "--zip"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(top.path().join("y.zip").is_file(), "{run}");
+    assert!(!top.path().join("y/.zip").exists(), "{run}");
+    std::fs::create_dir(top.path().join("x")).expect("a folder");
+    let there = top.path().join("x/.");
+    let run = top.run(&[
+        "handover",
+        "V1",
+        "-o",
+        there.to_str().expect("a path"),
+        "--zip",
+    ]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(top.path().join("x.zip").is_file(), "{run}");
+}

@@ -2,7 +2,7 @@
 
 use super::goals::{goals_page, goals_text};
 use crate::check::all;
-use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::cli::request::{Outcome, Refusal, Request, kept_words, shown};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::record::Day;
@@ -80,7 +80,7 @@ impl Album {
         files.extend(photos);
         files.push(("album.css".to_owned(), STYLE.as_bytes().to_vec()));
         files.push(("album.js".to_owned(), SCRIPT.as_bytes().to_vec()));
-        save(&self.folder, &registry_folder, files)?;
+        save(&self.folder, files)?;
         let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
         let report = AlbumReport {
             folder: shown(&self.folder),
@@ -156,13 +156,7 @@ fn read_photo(folder: &Path, of: &ShotWanted, stem: &str) -> Read {
 }
 
 /// Writes the files with their mark, the first page last.
-fn save(folder: &Path, registry: &Path, mut files: Files) -> Result<(), Refusal> {
-    if is_for_pages(folder, registry) {
-        return Err(Refusal::arguments(format!(
-            "{} is where the registry's own pages lie\n{ELSEWHERE}; nothing was written",
-            shown(folder)
-        )));
-    }
+fn save(folder: &Path, mut files: Files) -> Result<(), Refusal> {
     let listed = mark(ABOUT, files.iter().map(|(path, _)| path.as_str()));
     files.push((MARK.to_owned(), listed.into_bytes()));
     let files: Vec<(&str, &[u8])> = files
@@ -173,21 +167,6 @@ fn save(folder: &Path, registry: &Path, mut files: Files) -> Result<(), Refusal>
 }
 
 const ELSEWHERE: &str = "name a folder that is not there yet, an empty one, or one that `podbook album` made, with -o DIR";
-
-/// Whether a folder is one in which the registry looks for records.
-fn is_for_pages(folder: &Path, registry: &Path) -> bool {
-    let real = |path: &Path| path.canonicalize().ok();
-    let inside = |folder: &Path, name: &std::ffi::OsStr| {
-        let own = ["crosses", "journal", "photos"];
-        let named = own.iter().any(|own| name.eq_ignore_ascii_case(own));
-        named && real(folder).is_some_and(|above| Some(above) == real(registry))
-    };
-    let above = match folder.parent() {
-        Some(above) if !above.as_os_str().is_empty() => above,
-        _ => Path::new("."),
-    };
-    folder.file_name().is_some_and(|name| inside(above, name))
-}
 
 fn refused(folder: &Path, why: NoFolder) -> Refusal {
     let folder = shown(folder);
@@ -200,6 +179,10 @@ fn refused(folder: &Path, why: NoFolder) -> Refusal {
         NoFolder::LinkBroken => {
             Refusal::arguments(format!("{folder} is a link to nothing\n{ELSEWHERE}"))
         }
+        NoFolder::Kept(why) => Refusal::arguments(format!(
+            "{}\n{ELSEWHERE}; nothing was written",
+            kept_words(&folder, &why)
+        )),
         NoFolder::System(words) => Refusal::files(format!(
             "{folder} could not be written: {words}\n{ELSEWHERE}"
         )),

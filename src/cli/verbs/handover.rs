@@ -17,7 +17,7 @@ use crate::render::pedigree::draw;
 use crate::report::card::card;
 use crate::report::handover::HandoverReport;
 use crate::report::pedigree_of::pedigree_of;
-use crate::text::{new_folder, packed};
+use crate::text::{Outlet, new_folder, packed};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -43,7 +43,7 @@ pub struct Handover {
     /// Folder to make, or an empty one to fill [default: PLANT-lineage]
     #[arg(short = 'o', long = "output", value_name = "DIR")]
     folder: Option<PathBuf>,
-    /// Pack the folder into DIR.zip as well
+    /// Pack the folder into DIR.zip as well, which must not be there yet
     #[arg(long)]
     zip: bool,
 }
@@ -87,8 +87,7 @@ impl Handover {
             .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
             .collect();
         let zip = self.zip.then(|| zip_beside(&folder));
-        let zip = zip.map(|zip| request.outlet(&zip).map(|outlet| (zip, outlet)));
-        let zip = zip.transpose()?;
+        let zip = zip.map(|zip| new_zip(request, zip)).transpose()?;
         new_folder(&folder, &files).map_err(|why| no_folder(&folder, why, ", with -o DIR"))?;
         let mut written = vec![shown(&folder)];
         if let Some((path, outlet)) = zip {
@@ -131,11 +130,28 @@ impl Handover {
     }
 }
 
-/// `X22-02-5-lineage.zip` beside the folder.
+/// `X22-02-5-lineage.zip` beside the folder, also where a slash ends its path or it is the one the grower stands in.
 fn zip_beside(folder: &Path) -> PathBuf {
-    let mut name = folder.as_os_str().to_owned();
+    let real = folder.canonicalize().ok();
+    let named = match (folder.file_name(), &real) {
+        (None, Some(real)) => real,
+        _ => folder,
+    };
+    let mut name = named.file_name().unwrap_or_default().to_owned();
     name.push(".zip");
-    PathBuf::from(name)
+    named.with_file_name(name)
+}
+
+/// A place for an archive that is not there yet.
+fn new_zip(request: &Request, zip: PathBuf) -> Result<(PathBuf, Outlet), Refusal> {
+    let outlet = request.outlet(&zip)?;
+    match outlet.is_there() {
+        false => Ok((zip, outlet)),
+        true => Err(Refusal::arguments(format!(
+            "{} is there already\nmove it away, or name another folder with -o DIR; nothing was written",
+            shown(&zip)
+        ))),
+    }
 }
 
 /// The card and the pedigree, each as a page to print and as one for a screen.

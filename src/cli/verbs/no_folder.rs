@@ -1,6 +1,6 @@
 //! Why a folder could not be begun, in words.
 
-use crate::cli::request::{Refusal, shown};
+use crate::cli::request::{Refusal, kept_words, shown};
 use crate::text::{NoFolder, visible};
 use std::path::Path;
 
@@ -17,6 +17,10 @@ pub(super) fn no_folder(folder: &Path, why: NoFolder, how: &str) -> Refusal {
         NoFolder::LinkBroken => {
             Refusal::arguments(format!("{folder} is a link to nothing\n{elsewhere}"))
         }
+        NoFolder::Kept(why) => Refusal::arguments(format!(
+            "{}\n{elsewhere}; nothing was written",
+            kept_words(&folder, &why)
+        )),
         NoFolder::System(words) => Refusal::files(format!(
             "{folder} could not be written: {words}\n{elsewhere}, where you may write"
         )),
