@@ -53,7 +53,9 @@ impl Refusal {
     /// A recording was refused.
     pub fn slip(slip: &Slip) -> Refusal {
         match slip {
-            Slip::LeftOut { .. } | Slip::FaultyPage { .. } => Refusal::files(slip.to_string()),
+            Slip::LeftOut { .. } | Slip::FaultyPage { .. } | Slip::PageUnread(_) => {
+                Refusal::files(slip.to_string())
+            }
             _ => Refusal {
                 wants_more: matches!(slip, Slip::Missing { .. }),
                 ..Refusal::arguments(slip)

@@ -6,6 +6,7 @@
 mod bench_records;
 mod clones_page;
 mod cross_page;
+mod disputed;
 mod due_settings;
 mod escapes;
 mod fault_words;
@@ -41,6 +42,7 @@ pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };
 pub use cross_page::{CrossPage, Parents, PossiblePair};
+pub use disputed::disputed;
 pub use due_settings::{Intervals, PotStep, ShelfSpace};
 pub use escapes::spelt_out;
 pub use few::Few;

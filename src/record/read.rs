@@ -3,6 +3,7 @@
 //! A sound file is parsed once, with every text borrowed: by `plain` when it is of the plainest form, else by `ron`. A
 //! file at fault is taken apart by `salvage`, which finds each faulty record and keeps the good ones.
 
+use super::disputed::{disputed, undisputed};
 use super::escapes::spelt_out;
 use super::plain::plainly;
 use super::salvage::{Page, salvage};
@@ -16,7 +17,19 @@ pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option
     if let Ok(page) = plainly::<P>(text) {
         return (Some(page), Vec::new());
     }
-    let text = sources.get(file).spelt_out(spelt_out);
+    let source = sources.get(file);
+    let disputed = disputed(source, file);
+    if !disputed.is_empty() {
+        let text = source.spelt_out(|text| {
+            let kept = undisputed(text)?;
+            Some(spelt_out(&kept).unwrap_or(kept))
+        });
+        let page =
+            typed::<P>(text).or_else(|error| salvage(sources, (file, text), &error).0.ok_or(()));
+        // What else is at fault may come of the marks, and shows once they are gone.
+        return (page.ok(), disputed);
+    }
+    let text = source.spelt_out(spelt_out);
     match typed::<P>(text) {
         Ok(page) => (Some(page), Vec::new()),
         Err(error) => salvage(sources, (file, text), &error),

@@ -3,7 +3,8 @@
 use super::page::{FieldChange, PageFault, PageText};
 use super::slip::Slip;
 use super::written::RonRecord;
-use crate::record::Day;
+use crate::diagnostic::Finding;
+use crate::record::{Day, disputed};
 use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::text::edit::EditFault;
 use crate::text::{FileId, Outline};
@@ -81,6 +82,12 @@ impl<'r, 't> Draft<'r, 't> {
     /// If it could not be read.
     pub fn settings(&mut self) -> Result<&mut PageText, Slip> {
         let file = self.registry.sources.find("registry.ron");
+        let has_record = |file: &FileId| {
+            Outline::of(self.registry.sources.text(*file))
+                .root()
+                .is_some()
+        };
+        let file = file.filter(has_record);
         let file = file.ok_or_else(|| Slip::PageUnread("registry.ron".to_owned()))?;
         Ok(self.page_of(file))
     }
@@ -184,8 +191,16 @@ impl<'r, 't> Draft<'r, 't> {
         let mut files = self.pages.values().filter_map(|page| page.file);
         let faulty = files.find_map(|file| {
             let source = sources.get(file);
-            let fault = *Outline::of(&source.text).faults().first()?;
-            Some(Slip::faulty_page(source, file, &fault))
+            let of_shape = || {
+                let outline = Outline::of(&source.text);
+                let fault = outline.faults().first()?;
+                Some(Finding::of_shape(fault, file, &source.text))
+            };
+            let finding = disputed(source, file)
+                .into_iter()
+                .next()
+                .or_else(of_shape)?;
+            Some(Slip::faulty_page(source, finding))
         });
         faulty.unwrap_or(slip)
     }

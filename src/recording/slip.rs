@@ -3,8 +3,7 @@
 use super::page::PageFault;
 use crate::diagnostic::Finding;
 use crate::registry::Registry;
-use crate::text::outline::Fault;
-use crate::text::{FileId, Source, one_line, visible};
+use crate::text::{Source, one_line, visible};
 use std::fmt;
 
 /// Why nothing was recorded.
@@ -192,9 +191,8 @@ impl Slip {
     }
 
     /// The refusal to change a page whose shape has this fault.
-    pub fn faulty_page(source: &Source, file: FileId, fault: &Fault) -> Slip {
-        let finding = Finding::of_shape(fault, file, &source.text);
-        let (line, _) = source.line_column(fault.start);
+    pub fn faulty_page(source: &Source, finding: Finding) -> Slip {
+        let (line, _) = source.line_column(finding.place.map_or(0, |place| place.start));
         let found = match finding.found.is_empty() {
             true => String::new(),
             false => format!(" ({})", finding.found),
@@ -385,7 +383,7 @@ impl fmt::Display for Slip {
                 needed,
                 help,
             } => {
-                write!(f, "nothing was written: {place}: {wrong}\nneeded: {needed}")?;
+                write!(f, "{place}: {wrong}\nneeded: {needed}")?;
                 if let Some(help) = help {
                     write!(f, "; {help}")?;
                 }

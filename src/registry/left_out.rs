@@ -5,6 +5,8 @@ use crate::diagnostic::{Code, Finding};
 use crate::text::{FileId, Source, Sources, Span, Unread};
 use std::collections::BTreeSet;
 
+/// The page of the founders.
+const FOUNDERS: &str = "clones.ron";
 /// How far into a page that could not be kept its code is sought, bytes.
 const HEAD: usize = 4000;
 
@@ -65,8 +67,8 @@ impl<'a> LeftOut<'a> {
     }
 
     /// What could not be read and may hold a code, each with why: what was left out under that very code first, then
-    /// every page that could not be read at all.
-    pub fn may_hold(&self, code: &str) -> Vec<String> {
+    /// every page that could not be read at all; the page of the founders too where `founders_lost`.
+    pub fn may_hold(&self, code: &str, founders_lost: bool) -> Vec<String> {
         let own = self.any_page(code).or_else(|| self.any_record(code));
         let own = own.map(|cause| cause.path);
         let unread = self.sources.unread().iter();
@@ -76,14 +78,23 @@ impl<'a> LeftOut<'a> {
         pages.sort_by_key(|page| own.as_ref() != Some(&page.path));
         let told = |page: &Unread| format!("{} could not be read: {}", page.path, page.why);
         let mut told: Vec<String> = pages.into_iter().map(told).collect();
-        let faulty = own.filter(|own| self.sources.find(own).is_some());
-        if let Some(path) = faulty {
-            told.insert(
-                0,
-                format!("{path} has a fault, and what it touches was left out"),
-            );
-        }
+        let own = own.filter(|own| self.sources.find(own).is_some());
+        let lost = self.lost_whole(founders_lost).into_iter();
+        let lost: Vec<String> = lost.filter(|path| own.as_ref() != Some(path)).collect();
+        let faulty = own.into_iter().chain(lost);
+        let faulty =
+            faulty.map(|path| format!("{path} has a fault, and what it touches was left out"));
+        told.splice(0..0, faulty);
         told
+    }
+
+    /// Pages of which nothing is known that could say which codes they hold.
+    fn lost_whole(&self, founders_lost: bool) -> Vec<String> {
+        let lost = self.lost.iter().map(|file| self.sources.get(*file));
+        let empty = lost.filter(|page| page.text.trim().is_empty());
+        let empty = empty.map(|page| page.path.clone());
+        let founders = founders_lost.then(|| FOUNDERS.to_owned());
+        founders.into_iter().chain(empty).collect()
     }
 
     /// The note on a heading of a sitting, such as `span cm`, whose trait went with a fault of `registry.ron`, or with the
@@ -113,7 +124,7 @@ impl<'a> LeftOut<'a> {
 
     /// The record of a founder, a seedling or a part of a cross.
     fn any_record(&self, code: &str) -> Option<Cause> {
-        let founder = self.record("clones.ron", code);
+        let founder = self.record(FOUNDERS, code);
         founder.or_else(|| {
             let mut parts = splits(code).chain(code.split_once('.'));
             parts.find_map(|(cross, own)| self.record(&page_path(cross), own))

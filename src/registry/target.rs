@@ -105,7 +105,8 @@ impl<'t> Registry<'t> {
     /// names nothing: each with the reason. The page its cross should be on comes first.
     pub fn may_be_on(&self, code: &str) -> Vec<String> {
         let kept = self.crosses.iter().map(|cross| cross.file);
-        LeftOut::of(self.sources, kept).may_hold(code.trim())
+        let founders_lost = self.clones_file.is_none() && self.sources.find("clones.ron").is_some();
+        LeftOut::of(self.sources, kept).may_hold(code.trim(), founders_lost)
     }
 
     /// What to do first where a trait was left out with a fault of `registry.ron`; `None` where that is not why it is

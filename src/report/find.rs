@@ -70,6 +70,12 @@ impl FindReport {
         let words: Vec<String> = self.words.iter().map(|word| format!("`{word}`")).collect();
         let words = listed(&words);
         let of = counted(self.records, "record", "records");
+        if !self.unread.is_empty() {
+            return format!(
+                "{words} was not found, and may be on a page that could not be read: {}",
+                self.unread.join("; ")
+            );
+        }
         match (&self.hits[..], &self.near[..]) {
             ([], []) => format!("None of {of} holds {words}"),
             ([], near) => format!(

@@ -5,6 +5,7 @@ use super::devices::Device;
 use super::guard::{Visitor, refusal};
 use super::house::House;
 use super::pages::{SittingAsked, album_page, devices_page, find_page, record_page, sitting_page};
+use super::shelf::View;
 use crate::render::album::live::DeviceLine;
 use crate::render::scene::Photo;
 use crate::text::read_beside;
@@ -15,6 +16,7 @@ use axum::response::{Html, IntoResponse, Response};
 
 /// The largest photo that is opened, bytes, as for the album.
 const MOST: u64 = 64 << 20;
+const NO_PAGE: &str = "There is no such page.";
 
 /// A page or a photo of the album. The path is looked up among those the registry has and never reaches the disk.
 pub(super) async fn page(
@@ -26,7 +28,7 @@ pub(super) async fn page(
         "/" => "index.html".to_owned(),
         path => path.trim_start_matches('/').to_owned(),
     };
-    let none = || refusal(StatusCode::NOT_FOUND, "There is no such page.");
+    let none = || refusal(StatusCode::NOT_FOUND, NO_PAGE);
     if path.starts_with("photos/") {
         let found = house.look(move |view| {
             let (file, small) = view.photos.get(&path)?.clone();
@@ -38,13 +40,26 @@ pub(super) async fn page(
             None => busy(),
         };
     }
-    match house
-        .look(move |view| album_page(view, &path, &visitor.given))
-        .await
-    {
-        Some(Some(page)) => Html(page).into_response(),
-        Some(None) => none(),
+    let page = house.look(move |view| {
+        album_page(view, &path, &visitor.given).ok_or_else(|| no_page(view, &path))
+    });
+    match page.await {
+        Some(Ok(page)) => Html(page).into_response(),
+        Some(Err(words)) => refusal(StatusCode::NOT_FOUND, &words),
         None => busy(),
+    }
+}
+
+/// That there is no page at a path, or that its record may be on a page of the registry that could not be read.
+fn no_page(view: &View, path: &str) -> String {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let code = name.trim_end_matches(".html").to_uppercase();
+    match &view.album.registry().may_be_on(&code)[..] {
+        [] => NO_PAGE.to_owned(),
+        unread => format!(
+            "There is no page of {code} now: it may be on a page of the registry that could not be read. {}.",
+            unread.join("; ")
+        ),
     }
 }
 

@@ -8,6 +8,7 @@ mod below;
 mod cell_style;
 mod choices_file;
 pub mod commit;
+mod conflicts;
 mod cores;
 mod disk;
 pub mod edit;
@@ -40,6 +41,7 @@ mod unwritten;
 pub use below::files_below;
 pub use choices_file::{ChoicesFile, read_choices};
 pub use cores::on_cores;
+pub use conflicts::conflicts;
 pub use folder::{
     CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in,
     read_beside, read_plain,

@@ -1,5 +1,7 @@
 //! What a file holds that is named like a table and is none: by the bytes it begins with.
 
+use super::conflicts::conflicts;
+
 /// What was found, in words, and what to do about it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Found {
@@ -13,6 +15,12 @@ const SAVE: &str = "open it in a spreadsheet, and save the table as .xlsx, .ods 
 const TYPE: &str =
     "write the table into a spreadsheet, one plant a row, and save it as .xlsx, .ods or .csv";
 const RENAME: &str = "if it is a workbook, give it the ending .xlsx or .ods; else unpack it";
+
+/// A table that came out of git with both copies of some lines.
+const BOTH_COPIES: Found = Found {
+    is: "a table that git could not join, with both copies of some lines",
+    then: "keep the lines that are right, and delete those that begin with <<<<<<<, ======= and >>>>>>>",
+};
 
 /// Beginnings of files that are not text.
 const BYTES: [(&[u8], &str, &str); 9] = [
@@ -41,6 +49,9 @@ pub(super) fn found(bytes: &[u8]) -> Option<Found> {
     }
     let text = std::str::from_utf8(bytes).ok()?;
     let text = text.trim_start_matches('\u{feff}').trim();
+    if !conflicts(text).is_empty() {
+        return Some(BOTH_COPIES);
+    }
     let first: String = text.chars().take(LOOKED_AT).collect();
     let first = first.to_lowercase();
     let is_page = first.starts_with("<!doctype") || first.contains("<html");

@@ -328,3 +328,119 @@ fn the_cause_comes_before_what_follows_from_it() {
         "{emptied}"
     );
 }
+
+/// What is sought may be on a page that could not be read: no answer says that it is not there.
+#[test]
+fn find_names_the_page_that_could_not_be_read() {
+    let top = with_instead(|page| fs::write(page, b"(code: \"X22-02\xff\")").expect("a file"));
+    for words in [&["find", "X22-02-1"][..], &["find", "windowsill", "--json"]] {
+        let run = top.run(words);
+        says_the_page(&run, "line 1 is not UTF-8");
+        assert!(run.stdout.is_empty(), "{run}");
+    }
+    let run = top.run(&["find", "V1"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let run = BenchTop::sound().run(&["find", "windowsill"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+}
+
+/// An emptied page of founders, or one whose line ends hide all of it, may hold any code.
+#[test]
+fn an_emptied_page_of_founders_is_no_proof_that_a_founder_is_unknown() {
+    let emptied = BenchTop::sound().file("clones.ron", "");
+    let founders = BenchTop::sound().text("clones.ron");
+    let in_one_line = format!("// founders\r{}", founders.replace('\n', "\r"));
+    let of_old = BenchTop::sound().file("clones.ron", &in_one_line);
+    for top in [&emptied, &of_old] {
+        for question in ["show V1", "collect V1 --on 2024-05-01", "find V1-b"] {
+            let words: Vec<&str> = question.split(' ').collect();
+            let run = top.run(&words);
+            assert_eq!(run.exit, Some(3), "{question}\n{run}");
+            assert!(
+                run.stderr.contains("clones.ron has a fault"),
+                "{question}\n{run}"
+            );
+        }
+    }
+    let check = emptied.run(&["check"]);
+    let copy = check
+        .stdout
+        .find("take the file from your copy")
+        .expect("the copy is named");
+    let deleted = check
+        .stdout
+        .find("or delete the file")
+        .expect("the other way is named");
+    assert!(copy < deleted, "{check}");
+    let check = of_old.run(&["check"]);
+    assert!(
+        check.stdout.contains("line ends of old Macs (CR alone)"),
+        "{check}"
+    );
+    assert!(!check.stdout.contains("delete the file"), "{check}");
+    let zeros = BenchTop::sound().bytes(PAGE, &[0; 5583]).run(&["check"]);
+    assert!(zeros.stdout.contains("found   zero bytes"), "{zeros}");
+    assert!(!zeros.stdout.contains("UTF-16"), "{zeros}");
+}
+
+/// What stands between the marks of git is in dispute: neither copy is shown, nor the rest of the record around them.
+#[test]
+fn what_git_could_not_join_is_no_fact() {
+    let whole = |rows: &str| {
+        format!(
+            "(\n    code: \"X22-02\",\n    parents: known(seed: \"V1\", pollen: \"S1\"),\n    seedlings: [\n{rows}    ],\n)\n"
+        )
+    };
+    let between = "<<<<<<< HEAD\n        (number: \"1\", place: \"shelf 2\"),\n=======\n        \
+        (number: \"1\", fate: died(on: \"2025-05-30\")),\n>>>>>>> partner\n        (number: \"2\"),\n";
+    let within = "        (number: \"1\",\n<<<<<<< HEAD\n            place: \"shelf 2\",\n=======\n            \
+        place: \"shelf 3\"),\n        (number: \"3\",\n>>>>>>> partner\n            fate: died(on: \"2025-05-30\")), (number: \"2\"),\n";
+    for rows in [between, within] {
+        let top = BenchTop::sound().file(PAGE, &whole(rows));
+        let check = top.run(&["check"]);
+        assert!(
+            check
+                .stdout
+                .contains("fault conflict-marks: git could not join two copies here"),
+            "{check}"
+        );
+        assert_eq!(
+            check.stdout.matches("\nfault ").count()
+                + usize::from(check.stdout.starts_with("fault ")),
+            1,
+            "{check}"
+        );
+        let run = top.run(&["show", "X22-02-1"]);
+        assert_eq!(run.exit, Some(3), "{run}");
+        assert!(
+            run.stderr.contains("crosses/X22-02.ron has a fault"),
+            "{run}"
+        );
+        assert_eq!(top.run(&["show", "X22-02-2"]).exit, Some(0));
+        let list = top.run(&["list", "plants", "--cross", "X22-02"]);
+        assert!(
+            !list.stdout.contains("X22-02-1") && !list.stdout.contains("X22-02-3"),
+            "{list}"
+        );
+        let refused = top.run(&["keep", "X22-02-2", "--why", "red", "--on", "2024-05-30"]);
+        assert_eq!(refused.exit, Some(3), "{refused}");
+        assert!(
+            refused
+                .stderr
+                .contains("git could not join two copies here"),
+            "{refused}"
+        );
+        assert_eq!(
+            refused.stderr.matches("nothing was written").count(),
+            1,
+            "{refused}"
+        );
+    }
+    let top = BenchTop::sound().file(
+        "g.csv",
+        "Code,Name\n<<<<<<< HEAD\nA1,N. ventricosa\n=======\nA2,N. ventricosa\n>>>>>>> other\n",
+    );
+    let run = top.run(&["import", "g.csv"]);
+    assert!(run.stderr.contains("git could not join"), "{run}");
+    assert_ne!(run.exit, Some(0), "{run}");
+}

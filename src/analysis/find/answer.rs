@@ -17,6 +17,8 @@ pub struct FindReport {
     pub hits: Vec<Hit>,
     /// Codes near to the words, where nothing holds them.
     pub near: Vec<String>,
+    /// What could not be read and may hold the words, where nothing else holds them; each with why.
+    pub unread: Vec<String>,
     /// Species whose names are in doubt among what was found, one line each.
     pub cautions: Vec<String>,
 }
@@ -42,9 +44,12 @@ pub fn find(context: &Context, words: &[String]) -> FindReport {
             .cmp(&b.rank)
             .then_with(|| natural_order(&a.code, &b.code))
     });
-    let near = match hits.is_empty() {
-        true => registry.near(&words.join("-")),
-        false => Vec::new(),
+    let (near, unread) = match hits.is_empty() {
+        true => (
+            registry.near(&words.join("-")),
+            registry.may_be_on(&words.join(" ")),
+        ),
+        false => Default::default(),
     };
     FindReport {
         cautions: doubts(registry, names, &hits),
@@ -52,6 +57,7 @@ pub fn find(context: &Context, words: &[String]) -> FindReport {
         words,
         hits,
         near,
+        unread,
     }
 }
 

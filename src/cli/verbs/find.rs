@@ -1,9 +1,10 @@
 //! `podbook find`: where words stand.
 
-use super::output::Output;
+use super::output::{Output, TABLES};
 use crate::analysis::find::find;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
+use crate::recording::slip::Slip;
 use clap::Args;
 
 /// Find words in names, labels, notes and places
@@ -31,7 +32,15 @@ impl Find {
         let sources = request.sources()?;
         let (registry, remarks) = request.records(&sources);
         let context = Context::of(&registry, request.today()?);
-        self.output
-            .answer(request, &find(&context, &self.words), remarks)
+        let found = find(&context, &self.words);
+        self.output.form(request, TABLES)?;
+        if !found.unread.is_empty() {
+            return Err(Refusal::slip(&Slip::LeftOut {
+                code: found.words.join(" "),
+                pages: found.unread,
+                near: found.near,
+            }));
+        }
+        self.output.answer(request, &found, remarks)
     }
 }

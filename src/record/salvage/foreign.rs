@@ -25,6 +25,24 @@ pub(super) fn foreign(file: FileId, text: &str, word: &str) -> Option<Finding> {
                 .help("write the page as plain text; keep the workbook outside the registry"),
         );
     }
+    if text[..text.floor_char_boundary(HEAD.min(text.len()))].contains("\0\0\0") {
+        return Some(
+            Finding::fault(Code("empty-file"), "this file holds no text")
+                .at(Span::at(file, 0))
+                .found("zero bytes, as a power cut or a full disk may leave them")
+                .needed(needed)
+                .help("take the file from your copy of the registry"),
+        );
+    }
+    if is_in_one_line(text) {
+        return Some(
+            Finding::fault(Code("old-line-ends"), "the remarks of this file have no end")
+                .at(place)
+                .found("line ends of old Macs (CR alone): the first remark, `//`, goes on to the end of the file")
+                .needed("line ends of Unix (LF) or Windows (CR LF)")
+                .help("save the file again with one of these line ends: nothing in it is lost"),
+        );
+    }
     if is_utf16(text) {
         return Some(
             Finding::fault(Code("not-utf8"), "this file is in UTF-16")
@@ -43,6 +61,11 @@ pub(super) fn foreign(file: FileId, text: &str, word: &str) -> Option<Finding> {
             .help("copy a page, such as crosses/page-to-copy.txt, and type the values into it; a line of readings becomes a row: [\"1\", \"9.6 cm\"]")
             .help("keep the table outside the registry, or with another extension such as .csv"),
     )
+}
+
+/// Whether the lines of a page with remarks end in a way that no reader of it knows.
+fn is_in_one_line(text: &str) -> bool {
+    text.contains('\r') && !text.contains('\n') && text.contains("//")
 }
 
 fn first_line(text: &str) -> &str {

@@ -41,7 +41,7 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
             .iter()
             .any(|fault| fault.kind == FaultKind::NestedTooDeep)
         {
-            findings.push(empty_page(file, P::KIND));
+            findings.push(empty_page(file, text, P::KIND));
         }
         return (None, findings);
     };
@@ -104,13 +104,18 @@ fn no_brackets(outline: &Outline, file: FileId, kind: &Kind) -> Finding {
         .help(left_out(kind))
 }
 
-/// A file without any record.
-fn empty_page(file: FileId, kind: &Kind) -> Finding {
-    Finding::fault(Code("empty-file"), "this file holds no record")
+/// A file without any record. An empty one is what a full disk or a broken copy leaves.
+fn empty_page(file: FileId, text: &str, kind: &Kind) -> Finding {
+    let finding = Finding::fault(Code("empty-file"), "this file holds no record")
         .at(Span::at(file, 0))
-        .found("nothing, or only remarks")
-        .needed(format!("a {} in round brackets: ( … )", kind.word))
-        .help("write the record, or delete the file")
+        .needed(format!("a {} in round brackets: ( … )", kind.word));
+    let finding = match text.trim().is_empty() {
+        true => finding
+            .found("nothing")
+            .help("if it held records, take the file from your copy of the registry"),
+        false => finding.found("only remarks"),
+    };
+    finding.help("write the record, or delete the file")
 }
 
 /// A fault that only the parse of the whole file sees.

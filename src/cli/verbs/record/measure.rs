@@ -96,7 +96,7 @@ impl Measure {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let today = request.today()?;
-        let refused = Refusal::arguments;
+        let refused = |slip| Refusal::slip(&slip);
         // With codes the place is where they are read, and not a choice among them.
         let place = self.place.as_deref().filter(|_| self.ids.is_empty());
         let plants = rows_asked(&registry, &self.ids, place, today).map_err(refused)?;
