@@ -27,6 +27,7 @@ mod lots;
 mod misplaced_points;
 mod mothers;
 mod numbered_when_sown;
+mod odd_codes;
 mod one_plant;
 mod parents;
 mod pieces;

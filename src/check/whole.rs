@@ -3,7 +3,7 @@
 use super::context::CheckContext;
 use super::{
     backups, counts, cultivars, dates, goals, labels, last_of_sex, lives, long_flowering, lots,
-    mothers, numbered_when_sown, one_plant, pieces, pots, readings, references, sexes,
+    mothers, numbered_when_sown, odd_codes, one_plant, pieces, pots, readings, references, sexes,
     shared_codes, shrinking, suppliers, taken_out, taxa, threads, timeline, traits, undated_sex,
     years,
 };
@@ -32,7 +32,7 @@ enum Gravity {
 use Gravity::{Advice, Fault};
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [OfWhole; 13] = [
+const OF_WHOLE: [OfWhole; 14] = [
     (Fault, dates::of_pollen),
     (Fault, lots::of_pollen),
     (Fault, sexes::of_pollen),
@@ -46,6 +46,7 @@ const OF_WHOLE: [OfWhole; 13] = [
     (Fault, taxa::all),
     (Fault, cultivars::all),
     (Advice, labels::all),
+    (Advice, odd_codes::all),
 ];
 
 /// What is asked of a cross.

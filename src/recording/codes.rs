@@ -4,6 +4,7 @@ use super::slip::Slip;
 use crate::record::{Day, Flowering};
 use crate::registry::ids::is_ramet_code;
 use crate::registry::{Registry, Target};
+use crate::text::composed;
 use std::collections::BTreeSet;
 
 /// Refuses a code that something has already.
@@ -25,7 +26,7 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
     })
 }
 
-/// Refuses a code that a grower gives when something has it already, or when it differs from that of a plant or cross only in
+/// Refuses a code that a grower gives when something has it already, in whichever form its letters are spelt, or when it differs from that of a plant or cross only in
 /// capitals: two such tags are easily taken for each other.
 ///
 /// # Errors
@@ -34,11 +35,11 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
     is_free(registry, code)?;
     let founders = registry.founders().iter().map(|founder| founder.code);
     let crosses = registry.all_crosses().map(|(_, cross)| cross.page.code);
-    let lower = code.to_lowercase();
+    let lower = folded(code);
     let known = founders.chain(crosses);
     let same = known
         .map(str::to_owned)
-        .find(|other| other.to_lowercase() == lower);
+        .find(|other| folded(other) == lower);
     match same.or_else(|| seedling_like(registry, &lower)) {
         None => Ok(()),
         Some(other) => Err(Slip::Contradicts {
@@ -47,6 +48,10 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
             help: "give a code that is not so easily taken for it".to_owned(),
         }),
     }
+}
+
+fn folded(code: &str) -> String {
+    composed(&code.to_lowercase())
 }
 
 /// That a code for a plant that came reads as a seedling of a cross or a piece of a plant on record, in one sentence.
@@ -68,7 +73,7 @@ pub fn reads_as_another(registry: &Registry, code: &str) -> Option<String> {
 fn seedling_like(registry: &Registry, lower: &str) -> Option<String> {
     let (cross, number) = lower.rsplit_once('-')?;
     let of_cross = registry.all_crosses();
-    let mut of_cross = of_cross.filter(|(_, of)| of.page.code.to_lowercase() == cross);
+    let mut of_cross = of_cross.filter(|(_, of)| folded(of.page.code) == cross);
     let seedlings = of_cross.find_map(|(_, of)| {
         let mut seedlings = of.seedlings.iter();
         seedlings.find(|plant| registry.number(**plant) == Some(number))

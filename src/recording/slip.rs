@@ -233,8 +233,7 @@ impl fmt::Display for Slip {
                 one_line(code),
                 match *what {
                     "piece" => "begin with a letter, then use letters and digits",
-                    _ =>
-                        "use letters, digits and hyphens, without blanks, dots, commas, slashes or brackets",
+                    _ => "use letters, digits and hyphens alone",
                 },
                 example(what)
             ),

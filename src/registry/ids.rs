@@ -5,6 +5,7 @@
 //! letter, so that the two are never confused.
 
 use std::cmp::Ordering;
+use unicode_normalization::char::is_combining_mark;
 
 /// Whether a text can be a code: visible characters, no blanks, quotes, brackets, `.`, `/` or `,`.
 pub fn is_code(text: &str) -> bool {
@@ -15,6 +16,18 @@ pub fn is_code(text: &str) -> bool {
         })
         && !text.starts_with('-')
         && !text.ends_with('-')
+}
+
+/// Whether a text can be a new code: letters and digits of any script, with their marks, and hyphens between them. What is
+/// on record may hold other signs.
+pub fn is_new_code(text: &str) -> bool {
+    is_code(text) && foreign_sign(text).is_none()
+}
+
+/// The first sign in a code that no new code may hold.
+pub fn foreign_sign(code: &str) -> Option<char> {
+    let belongs = |c: char| c.is_alphanumeric() || c == '-' || is_combining_mark(c);
+    code.chars().find(|c| !belongs(*c))
 }
 
 /// Whether a text can be a seedling's number.

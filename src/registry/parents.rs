@@ -5,6 +5,7 @@ use super::ids::splits;
 use super::left_out::LeftOut;
 use super::lookup::Lookup;
 use super::row_types::CrossRow;
+use super::target::as_recorded;
 use crate::diagnostic::Finding;
 use crate::record::{FounderClone, SpeciesPage};
 use crate::text::{Names, Sources, nearest};
@@ -79,11 +80,11 @@ impl<'t> Codes<'t> {
     }
 
     pub fn founder(&self, code: &str) -> Option<u32> {
-        self.founders.get(code).copied()
+        as_recorded(&self.founders, code).copied()
     }
 
     pub fn cross(&self, code: &str) -> Option<CrossRow> {
-        self.crosses.get(code).copied()
+        as_recorded(&self.crosses, code).copied()
     }
 
     /// The record a code names, and the ramet's code if it names a ramet.

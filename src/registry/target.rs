@@ -7,7 +7,8 @@ use super::row_types::{
 };
 use super::whole::Registry;
 use crate::diagnostic::Finding;
-use crate::text::{Names, Span, nearest};
+use crate::text::{Names, Span, nearest, same_form};
+use indexmap::IndexMap;
 
 /// What a code on the command line or in a record names.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -34,10 +35,20 @@ pub enum Target<'t> {
     Species(&'t str),
 }
 
+/// What a code leads to, also where its letters and marks are composed otherwise than on record.
+pub(super) fn as_recorded<'c, T>(codes: &'c IndexMap<&str, T>, code: &str) -> Option<&'c T> {
+    codes.get(code).or_else(|| {
+        let mut codes = codes.iter().filter(|_| !code.is_ascii());
+        codes
+            .find(|(known, _)| same_form(known, code))
+            .map(|(_, of)| of)
+    })
+}
+
 impl<'t> Registry<'t> {
     /// The plant with a code.
     pub fn plant(&self, code: &str) -> Option<PlantRow> {
-        if let Some(&founder) = self.founder_codes.get(code) {
+        if let Some(&founder) = as_recorded(&self.founder_codes, code) {
             return Some(PlantRow(founder));
         }
         self.seedling_coded(code)
@@ -45,8 +56,8 @@ impl<'t> Registry<'t> {
 
     /// The seedling with a code, whatever else has it.
     pub fn seedling_coded(&self, code: &str) -> Option<PlantRow> {
-        let (cross, number) = splits(code)
-            .find_map(|(cross, number)| Some((*self.cross_codes.get(cross)?, number)))?;
+        let (cross, number) =
+            splits(code).find_map(|(cross, number)| Some((self.cross(cross)?, number)))?;
         let cross = &self[cross];
         let local = cross.find(self.sources, number)?;
         Some(cross.seedlings[local as usize])
@@ -54,12 +65,12 @@ impl<'t> Registry<'t> {
 
     /// The cross with a code.
     pub fn cross(&self, code: &str) -> Option<CrossRow> {
-        self.cross_codes.get(code).copied()
+        as_recorded(&self.cross_codes, code).copied()
     }
 
     /// The pollen lot with a code.
     pub fn pollen_lot(&self, code: &str) -> Option<PollenRow> {
-        self.pollen_codes.get(code).copied()
+        as_recorded(&self.pollen_codes, code).copied()
     }
 
     /// Whatever a code names: plant, ramet, cross, a part of a cross (`X22-07.P1`), pollen lot or species.
@@ -80,7 +91,10 @@ impl<'t> Registry<'t> {
         if let Some((plant, ramet)) = code.rsplit_once('-')
             && is_ramet_code(ramet)
             && let Some(plant) = self.plant(plant)
-            && let Some(at) = self.ramets(plant).iter().position(|r| r.code == ramet)
+            && let Some(at) = self
+                .ramets(plant)
+                .iter()
+                .position(|r| same_form(r.code, ramet))
         {
             return Some(Target::Ramet(plant, RametRow::new(at)));
         }

@@ -7,7 +7,7 @@ use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
 use crate::picture::{Picture, mark, mark_of_name};
 use crate::record::Day;
-use crate::recording::book::{AskedFor, Book, Change};
+use crate::recording::book::{AskedFor, Book, Change, held_to_read};
 use crate::recording::dates::dated;
 use crate::recording::events::photos::{NewPhoto, photos};
 use crate::recording::journal::undone_by;
@@ -16,7 +16,7 @@ use crate::recording::recorded::What;
 use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
 use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
-use crate::text::keep_beside;
+use crate::text::{Sources, keep_beside};
 use crate::wording::listed;
 use serde_json::{Value, json};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -87,7 +87,7 @@ impl Desk {
     /// Records an entry as a page sent it, with the bytes of its photo; the answer for the page.
     pub fn take(&mut self, sent: &Value, photo: Option<&[u8]>) -> Value {
         let id = sent["id"].as_str().unwrap_or_default();
-        let fared = match Entry::of(sent) {
+        let fared = match Entry::of(sent, &|code| self.has(code)) {
             Ok(mut entry) => {
                 if let Some(bytes) = photo {
                     entry.remarks.push(format!("picture={}", mark(bytes)));
@@ -97,6 +97,12 @@ impl Desk {
             Err(words) => Fared::Refused(words),
         };
         fared.json(id)
+    }
+
+    /// Whether a code is on record.
+    fn has(&self, code: &str) -> bool {
+        let (_held, _) = held_to_read(&self.folder);
+        build(&Sources::read(&self.folder)).0.target(code).is_some()
     }
 
     fn record(&mut self, entry: &Entry, photo: Option<&[u8]>) -> Result<Fared, Fared> {

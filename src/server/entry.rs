@@ -75,11 +75,11 @@ pub enum Deed {
 }
 
 impl Entry {
-    /// Reads an entry.
+    /// Reads an entry; `has` says whether a code is on record.
     ///
     /// # Errors
     /// What does not fit, in words.
-    pub fn of(sent: &Value) -> Result<Entry, String> {
+    pub fn of(sent: &Value, has: &dyn Fn(&str) -> bool) -> Result<Entry, String> {
         let mut fields = Fields::of(sent)?;
         let id = fields.needed("id")?;
         let plain = |c: char| c.is_ascii_alphanumeric() || c == '-';
@@ -87,7 +87,7 @@ impl Entry {
             return Err("`id` needs 16 to 64 letters, digits and `-`".to_owned());
         }
         let kind = fields.needed("kind")?;
-        let deed = deed(&kind, &mut fields)?;
+        let deed = deed(&kind, &mut fields, has)?;
         let command = fields.end()?;
         let words = command.iter().filter(|word| !word.is_empty());
         let words: Vec<String> = words.map(|word| typed_word(word)).collect();
@@ -149,12 +149,12 @@ impl Deed {
     }
 }
 
-fn deed(kind: &str, fields: &mut Fields) -> Result<Deed, String> {
+fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<Deed, String> {
     let verb = if kind == "photo" { "photos" } else { kind };
     fields.command.push(verb.to_owned());
     Ok(match kind {
         "flower" => Deed::Flower(flower(fields)?),
-        "pollinate" => Deed::Pollinate(Box::new(pollinate(fields)?)),
+        "pollinate" => Deed::Pollinate(Box::new(pollinate(fields, has)?)),
         "took" => Deed::Took(took(fields)?),
         "gone" => Deed::Gone(gone(fields)?),
         "back" => Deed::Back(back(fields)?),
@@ -220,10 +220,10 @@ fn flower(fields: &mut Fields) -> Result<Flower, String> {
     Ok(event)
 }
 
-fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
+fn pollinate(fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<Pollinate, String> {
     let seed = fields.word("plant")?;
     let typed = fields.text("with")?.ok_or("`with` is missing")?;
-    let (of, given, pollen) = given_pollen(typed)?;
+    let (of, given, pollen) = given_pollen(typed, has)?;
     fields.command.extend(option(of, Some(&given)));
     Ok(Pollinate {
         seed,
@@ -239,13 +239,19 @@ fn pollinate(fields: &mut Fields) -> Result<Pollinate, String> {
 }
 
 /// Pollen as a form has it, with the option of the command and its words: one envelope or plant, one of several with commas
-/// between them, or several mixed together with `+` between them.
-fn given_pollen(typed: String) -> Result<(&'static str, String, GivenPollen), String> {
+/// between them, or several mixed together with `+` between them. A code on record may hold that sign itself.
+fn given_pollen(
+    typed: String,
+    has: &dyn Fn(&str) -> bool,
+) -> Result<(&'static str, String, GivenPollen), String> {
     let codes = |between: char| -> Vec<String> {
         let codes = typed.split(between).map(|code| code.trim().to_owned());
         codes.filter(|code| !code.is_empty()).collect()
     };
     let (one_of, mixed) = (codes(','), codes('+'));
+    if mixed.len() > 1 && has(&typed) {
+        return Ok(("--with", typed.clone(), GivenPollen::With(typed)));
+    }
     match (one_of.len(), mixed.len()) {
         (0 | 1, 0 | 1) => Ok(("--with", typed.clone(), GivenPollen::With(typed))),
         (_, 0 | 1) => Ok(("--one-of", one_of.join(","), GivenPollen::OneOf(one_of))),

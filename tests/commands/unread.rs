@@ -444,3 +444,68 @@ fn what_git_could_not_join_is_no_fact() {
     assert!(run.stderr.contains("git could not join"), "{run}");
     assert_ne!(run.exit, Some(0), "{run}");
 }
+
+/// A new code has letters, digits and hyphens, and differs from those on record in more than the form of its letters.
+#[test]
+fn a_new_code_has_letters_digits_and_hyphens_alone() {
+    let top = BenchTop::sound();
+    for code in [
+        "Spa1+Tru1",
+        "=======",
+        "a_b",
+        "a~",
+        "%",
+        "#1",
+        "@",
+        "×",
+        "a=1",
+    ] {
+        let run = top.run(&["add", code, "N. ventricosa"]);
+        assert_eq!(run.exit, Some(2), "{code}\n{run}");
+        assert!(
+            run.stderr.contains("use letters, digits and hyphens alone"),
+            "{code}\n{run}"
+        );
+    }
+    for code in ["Müll1", "ネペ1", "कि1"] {
+        let run = top.run(&["add", code, "N. ventricosa"]);
+        assert_eq!(run.exit, Some(0), "{code}\n{run}");
+    }
+    let run = top.run(&["show", "Mu\u{308}ll1"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let run = top.run(&["add", "Mu\u{308}ll1", "N. ventricosa"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(
+        run.stderr.contains("there is a plant Mu\u{308}ll1 already"),
+        "{run}"
+    );
+    let run = top.run(&["add", "mu\u{308}ll1", "N. ventricosa"]);
+    assert!(
+        run.stderr
+            .contains("Müll1 is on record and differs from it only in capitals"),
+        "{run}"
+    );
+    let run = top.run(&["move", "X22-02-1", "Gewächshaus"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let run = top.run(&["list", "plants", "--place", "Gewa\u{308}chshaus"]);
+    assert!(run.stdout.contains("X22-02-1"), "{run}");
+}
+
+/// What is on record with other signs is read as it stands, and noted.
+#[test]
+fn a_code_with_signs_on_record_stays() {
+    let top = BenchTop::sound().change("clones.ron", "code: \"V1\"", "code: \"V_1\"");
+    let top = top.change("crosses/X18-01.ron", "\"V1\"", "\"V_1\"");
+    assert_eq!(top.run(&["show", "V_1"]).exit, Some(0));
+    let check = top.run(&["check", "--notes"]);
+    assert!(
+        check
+            .stdout
+            .contains("note sign-in-code: the code `V_1` holds a sign"),
+        "{check}"
+    );
+    let table = "code,name,place\nV_1,N. ventricosa,shelf 9\nA+1,N. ventricosa,shelf 9\n";
+    let top = top.file("g.csv", table);
+    let run = top.run(&["import", "g.csv", "--json"]);
+    assert!(!run.stdout.contains("V-1"), "{run}");
+}

@@ -18,7 +18,7 @@ use crate::observation::asked_columns::unit_word;
 use crate::observation::cell::{Misread, value};
 use crate::record::{Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass};
 use crate::registry::Registry;
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 use crate::text::{GridRow, visible_char};
 use std::collections::BTreeMap;
 
@@ -52,11 +52,6 @@ pub(super) struct Row {
 pub(super) fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
     cell.chars().map(seen).collect()
-}
-
-/// Whether a cell is a code as it stands, every character of it seen.
-fn is_own_code(cell: &str) -> bool {
-    is_code(cell) && !cell.contains(char::REPLACEMENT_CHARACTER)
 }
 
 impl RowReader<'_, '_> {
@@ -266,6 +261,11 @@ impl RowReader<'_, '_> {
         chosen
     }
 
+    /// Whether a cell is a code as it stands: one on record, or one that can be given.
+    fn is_own_code(&self, cell: &str) -> bool {
+        is_new_code(cell) || self.registry.target(cell).is_some()
+    }
+
     fn code(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
         if is_blank(cell) {
             return;
@@ -274,7 +274,7 @@ impl RowReader<'_, '_> {
         if fate(cell).is_some() {
             return self.status(column, cell, out);
         }
-        if is_own_code(cell) {
+        if self.is_own_code(cell) {
             return first(&mut out.facts.code, Some(cell.to_owned()));
         }
         let marks = |c: char| ",;&/\n+".contains(c);
@@ -283,19 +283,21 @@ impl RowReader<'_, '_> {
             .split(marks)
             .map(|code| code.trim().to_owned())
             .collect();
-        if several.len() > 1 && all_differ(&several) && several.iter().all(|code| is_own_code(code))
+        if several.len() > 1
+            && all_differ(&several)
+            && several.iter().all(|code| self.is_own_code(code))
         {
             self.doubt(RowClass::SeveralPlants, column, cell, Why::Several, out);
             out.facts.codes = several;
             return;
         }
         let joined: Vec<String> = cell
-            .split(|c: char| !is_own_code(&c.to_string()))
+            .split(|c: char| !is_new_code(&c.to_string()))
             .filter(|piece| !piece.is_empty())
             .map(str::to_owned)
             .collect();
         let code: String = joined.join("-").chars().take(40).collect();
-        if is_code(&code) {
+        if is_new_code(&code) {
             self.doubt(
                 RowClass::Other,
                 column,

@@ -7,7 +7,7 @@ use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 
 /// A founder that came.
 #[derive(Clone, Debug, Default)]
@@ -58,7 +58,7 @@ impl Add {
             });
         }
         let code = match &self.code {
-            Some(code) if !is_code(code) => {
+            Some(code) if !is_new_code(code) => {
                 return Err(Slip::BadCode {
                     what: "plant",
                     code: code.clone(),

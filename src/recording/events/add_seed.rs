@@ -7,7 +7,7 @@ use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text};
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 
 /// Seed that came with a label.
 #[derive(Clone, Debug, Default)]
@@ -53,7 +53,7 @@ impl AddSeed {
             });
         }
         let code = match &self.code {
-            Some(code) if !is_code(code) => {
+            Some(code) if !is_new_code(code) => {
                 return Err(Slip::BadCode {
                     what: "cross",
                     code: code.clone(),

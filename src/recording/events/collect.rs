@@ -11,7 +11,7 @@ use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 use crate::registry::{PlantOrRamet, PollenRow, Registry, Target};
 use crate::wording::at_date;
 
@@ -53,7 +53,7 @@ impl Collect {
         }
         let remark = in_flower_or_not(registry, plant, &on)?;
         let envelope = match &self.code {
-            Some(code) if !is_code(code) => {
+            Some(code) if !is_new_code(code) => {
                 return Err(Slip::BadCode {
                     what: "pollen lot",
                     code: code.clone(),

@@ -12,7 +12,7 @@ use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
-use crate::registry::ids::is_ramet_code;
+use crate::registry::ids::{is_new_code, is_ramet_code};
 use crate::registry::{PlantRow, Registry};
 
 /// A piece taken.
@@ -82,7 +82,7 @@ impl Cutting {
         let taken: Vec<&str> = taken.chain(first.as_deref()).collect();
         let code = match &self.code {
             None => next_ramet(registry, &plant, &taken),
-            Some(code) if !is_ramet_code(code) => {
+            Some(code) if !is_ramet_code(code) || !is_new_code(code) => {
                 return Err(Slip::BadCode {
                     what: "piece",
                     code: code.clone(),

@@ -13,7 +13,7 @@ use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::written::{RonRecord, tally};
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 use crate::registry::{PotRow, Registry, SowingRow};
 
 /// A pricking out.
@@ -60,7 +60,7 @@ impl Prick {
         let whole = format!("{}.", page.code);
         let to = self.to.as_deref();
         let pot = match to.map(|to| to.strip_prefix(&whole).unwrap_or(to)) {
-            Some(code) if !is_code(code) => {
+            Some(code) if !is_new_code(code) => {
                 return Err(Slip::BadCode {
                     what: "community pot",
                     code: code.to_owned(),

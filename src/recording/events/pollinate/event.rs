@@ -9,7 +9,7 @@ use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
-use crate::registry::ids::is_code;
+use crate::registry::ids::is_new_code;
 use crate::registry::{CrossRow, PlantOrRamet, Registry};
 
 /// A pollination.
@@ -145,7 +145,7 @@ impl Pollinate {
             .map(|known| known.zone)
             .collect();
         if let Some(zone) = &self.zone {
-            if !is_code(zone) {
+            if !is_new_code(zone) {
                 return Err(Slip::BadCode {
                     what: "zone",
                     code: zone.clone(),
