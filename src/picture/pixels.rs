@@ -4,11 +4,13 @@
 use image::codecs::jpeg::JpegEncoder;
 use image::{DynamicImage, GrayImage, ImageDecoder, ImageError, ImageReader, Limits, RgbImage};
 use std::fmt;
-use std::io::Cursor;
+use std::io::{Cursor, ErrorKind};
 
-/// The longest side that is opened, pixels, and the most memory that may take.
+/// The longest side that is opened, pixels; the most pixels of a picture, which is more than phones take; and the most
+/// memory that may take.
 const OPENED: u32 = 20_000;
-const MEMORY: u64 = 1 << 30;
+const PIXELS: u64 = 128_000_000;
+const MEMORY: u64 = 512 << 20;
 /// Of 100, by which JPEG gives up little that is seen.
 const QUALITY: u8 = 82;
 
@@ -26,11 +28,20 @@ impl fmt::Display for PictureRefusal {
     }
 }
 
+const CUT_OFF: &str = "it is cut off before its end";
+
+fn too_large() -> String {
+    "it is too large: at most 20,000 pixels a side and 128 million in all".to_owned()
+}
+
 impl From<ImageError> for PictureRefusal {
     fn from(why: ImageError) -> Self {
         PictureRefusal(match why {
             ImageError::Unsupported(_) => "its format is neither JPEG nor PNG".to_owned(),
-            ImageError::Limits(_) => "it is too large: at most 20,000 pixels a side".to_owned(),
+            ImageError::Limits(_) => too_large(),
+            ImageError::IoError(why) if why.kind() == ErrorKind::UnexpectedEof => {
+                CUT_OFF.to_owned()
+            }
             why => why.to_string(),
         })
     }
@@ -40,10 +51,11 @@ impl Picture {
     /// Reads a JPEG or PNG; cameras lay a picture down turned and say how, so it is turned upright.
     ///
     /// # Errors
-    /// If it is neither, is broken or cut off, has more than 20,000 pixels a side or needs more than 1 GiB.
+    /// If it is neither, is broken or cut off, has more than 20,000 pixels a side or 128 million in all, or needs more than
+    /// 512 MiB.
     pub fn read(bytes: &[u8]) -> Result<Picture, PictureRefusal> {
         if is_cut_off(bytes) {
-            return Err(PictureRefusal("it is cut off before its end".to_owned()));
+            return Err(PictureRefusal(CUT_OFF.to_owned()));
         }
         let mut limits = Limits::default();
         limits.max_image_width = Some(OPENED);
@@ -54,6 +66,10 @@ impl Picture {
             .map_err(|why| PictureRefusal(why.to_string()))?;
         reader.limits(limits);
         let mut decoder = reader.into_decoder()?;
+        let (width, height) = decoder.dimensions();
+        if u64::from(width) * u64::from(height) > PIXELS {
+            return Err(PictureRefusal(too_large()));
+        }
         let turned = decoder.orientation()?;
         let mut picture = DynamicImage::from_decoder(decoder)?;
         picture.apply_orientation(turned);

@@ -14,6 +14,8 @@ use std::collections::BTreeSet;
 
 /// By how much the picture is scaled down, in the order in which it is tried.
 const SCALES: [u32; 4] = [3, 2, 1, 4];
+/// Pixels a side in which tags are looked for: phones that take more of them see a tag no sharper.
+const MOST: u32 = 5_000;
 /// Below this many pixels a side no code can be seen.
 const LEAST: u32 = 21;
 
@@ -44,7 +46,7 @@ enum Found {
 impl Picture {
     /// The tags in it.
     pub fn tag(&self) -> TagSeen {
-        let whole = self.grey();
+        let whole = small_enough(self.grey());
         let mut unreadable = false;
         for scale in SCALES {
             let (width, height) = (whole.width() / scale, whole.height() / scale);
@@ -74,6 +76,16 @@ impl Picture {
             TagSeen::None
         }
     }
+}
+
+/// The picture itself, or a smaller one of it: looking takes longer than opening.
+fn small_enough(whole: GrayImage) -> GrayImage {
+    let longest = whole.width().max(whole.height());
+    if longest <= MOST {
+        return whole;
+    }
+    let small = |side: u32| (u64::from(side) * u64::from(MOST) / u64::from(longest)).max(1) as u32;
+    imageops::thumbnail(&whole, small(whole.width()), small(whole.height()))
 }
 
 fn read(grey: &GrayImage) -> Found {

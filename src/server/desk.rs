@@ -108,7 +108,7 @@ impl Desk {
     fn record(&mut self, entry: &Entry, photo: Option<&[u8]>) -> Result<Fared, Fared> {
         let folder = self.folder.to_string_lossy().into_owned();
         let book = Book::open(&self.folder, (self.today)())
-            .map_err(|why| Fared::Later(not_opened(&folder, &why)))?;
+            .map_err(|why| Fared::Later(for_a_page(&not_opened(&folder, &why))))?;
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return match there.asked == entry.asked() {
                 true => {

@@ -104,11 +104,25 @@ impl Devices {
         stands.is_some_and(|of| checksum(secret) == of.hash)
     }
 
-    /// The device a cookie belongs to; none where the list cannot be read.
-    pub fn known(&self, cookie: &str) -> Option<Device> {
-        let hash = checksum(cookie);
-        let list = self.list().ok()?;
-        list.into_iter().find(|of| of.hash == hash)
+    /// The first cookie that belongs to a device, with that device.
+    ///
+    /// # Errors
+    /// If there are cookies and the list cannot be read, in words.
+    pub fn known<'c>(
+        &self,
+        cookies: impl Iterator<Item = &'c str>,
+    ) -> Result<Option<(&'c str, Device)>, String> {
+        let cookies: Vec<&str> = cookies.collect();
+        if cookies.is_empty() {
+            return Ok(None);
+        }
+        let list = self.list()?;
+        let mut known = cookies.into_iter().filter_map(|cookie| {
+            let hash = checksum(cookie);
+            let of = list.iter().find(|of| of.hash == hash)?;
+            Some((cookie, of.clone()))
+        });
+        Ok(known.next())
     }
 
     /// The mark of the registry; empty where no device was paired since there are marks.
@@ -180,6 +194,7 @@ fn held(folder: &Path) -> Result<Hold, String> {
         NoHold::Busy => {
             "Another podbook is writing in this registry. Press Enter where podbook runs for a new link, and try again.".to_owned()
         }
+        NoHold::InTheWay => "The list of devices could not be held: `.podbook-lock` in the registry's folder is not a file.".to_owned(),
         NoHold::System(words) => format!("The list of devices could not be held: {words}."),
     })
 }
@@ -191,6 +206,9 @@ fn registry(folder: &Path) -> Option<String> {
 }
 
 fn list(folder: &Path) -> Result<Vec<Device>, String> {
+    if !folder.is_dir() {
+        return Err("The registry's folder is not there: perhaps a stick was pulled out, or a drive is not connected. Paired devices stay paired.".to_owned());
+    }
     let text = read_own(folder, FILE)
         .map_err(|why| format!("The list of devices could not be read: {why}."))?;
     let lines = text.lines().filter(|line| !line.starts_with('#'));

@@ -99,7 +99,11 @@ fn let_in(house: &House, request: &mut Request) -> Result<(), Box<Response>> {
     if OPEN.contains(&request.uri().path()) {
         return Ok(());
     }
-    let visitor = visitor(house, request.headers()).ok_or_else(|| {
+    let visitor = visitor(house, request.headers()).map_err(|words| {
+        house.tell_trouble(&words);
+        refused(StatusCode::SERVICE_UNAVAILABLE, &words)
+    })?;
+    let visitor = visitor.ok_or_else(|| {
         refused(
             StatusCode::UNAUTHORIZED,
             "This device is not paired. Open the link that podbook printed where it runs; press Enter there for a new one.",
@@ -144,7 +148,8 @@ fn is_ours(house: &House, line: &Line, host: &str) -> bool {
             .any(|name| with_port(name.to_ascii_lowercase()))
 }
 
-fn visitor(house: &House, headers: &HeaderMap) -> Option<Visitor> {
+/// The paired device that asks, if it is one; why that cannot be said, in words.
+fn visitor(house: &House, headers: &HeaderMap) -> Result<Option<Visitor>, String> {
     let cookies = headers.get_all(header::COOKIE).iter();
     let all = cookies
         .filter_map(|of| of.to_str().ok())
@@ -155,16 +160,13 @@ fn visitor(house: &House, headers: &HeaderMap) -> Option<Visitor> {
     });
     let devices = house.devices();
     // Cookies of other registries at this address come along.
-    let known = ours
-        .take(COOKIES)
-        .find_map(|of| Some((of, devices.known(of)?)));
-    let (cookie, device) = known?;
-    Some(Visitor {
+    let known = devices.known(ours.take(COOKIES))?;
+    Ok(known.map(|(cookie, device)| Visitor {
         device: device.mark,
         given: Given {
             token: token_of(cookie),
             writes: house.options.writes,
             registry: devices.registry(),
         },
-    })
+    }))
 }

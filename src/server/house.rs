@@ -63,6 +63,8 @@ pub struct House {
     pub options: Options,
     pub port: u16,
     devices: Mutex<Devices>,
+    /// What was last said of a list of devices that cannot be read.
+    trouble: Mutex<String>,
     shelf: SyncSender<Ask>,
     desk: SyncSender<Task>,
     /// Pictures opened at a time.
@@ -79,6 +81,7 @@ impl House {
     ) -> House {
         House {
             devices: Mutex::new(Devices::of(&options.folder)),
+            trouble: Mutex::default(),
             options,
             port,
             shelf,
@@ -90,6 +93,15 @@ impl House {
 
     pub fn devices(&self) -> MutexGuard<'_, Devices> {
         self.devices.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Says where podbook runs why no device is let in, once for as long as it stays the same.
+    pub fn tell_trouble(&self, words: &str) {
+        let mut said = self.trouble.lock().unwrap_or_else(PoisonError::into_inner);
+        if *said != words {
+            words.clone_into(&mut said);
+            (self.options.tell)(&format!("{words}\n"));
+        }
     }
 
     /// Changes the list of devices of the registry, away from the thread that answers: it may have to wait.

@@ -1,7 +1,12 @@
 //! Refusals as a phone can follow them: where a command names an option, the page names the field of its form.
 
 /// What a refusal says to the keyboard, and to a page; the longer ones first.
-const PHRASES: [(&str, &str); 32] = [
+const PHRASES: [(&str, &str); 34] = [
+    (
+        "run the command again when it has",
+        "send this again when it has",
+    ),
+    ("and run the command again", "and send this again"),
     ("or --place PLACE", "or fill in “Place”"),
     (
         "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",

@@ -5,7 +5,7 @@ use super::guard::Line;
 use super::house::{House, Options, Stop};
 use super::routes::routes;
 use super::{desk, shelf};
-use crate::text::system_words;
+use crate::text::{system_words, takes_files};
 use axum::{Extension, Router};
 use hyper::server::conn::http1;
 use hyper_util::rt::{TokioIo, TokioTimer};
@@ -150,20 +150,30 @@ fn say_open(house: &House) {
     });
 }
 
-/// A link to pair one device with.
+/// A link to pair one device with; where the registry's folder takes no list of devices, that none can be paired.
 fn say_link(house: &House) {
-    let host = match house.options.names.first() {
-        Some(name) => name.clone(),
-        None if house.options.lan => address()
-            .unwrap_or(IpAddr::V4(Ipv4Addr::LOCALHOST))
-            .to_string(),
-        None => Ipv4Addr::LOCALHOST.to_string(),
-    };
+    if let Err(words) = takes_files(&house.options.folder) {
+        return (house.options.tell)(&format!(
+            "No device can be paired now: the list of devices cannot be written into the registry's folder ({words}). \
+             Devices paired before may see the registry.\nPress Enter to try again, Ctrl-C to stop.\n"
+        ));
+    }
+    let named = house.options.names.first().cloned();
+    let in_network = || address().filter(|_| house.options.lan);
+    let reached = named.or_else(|| in_network().map(|address| address.to_string()));
+    let is_alone = house.options.lan && reached.is_none();
+    let host = reached.unwrap_or_else(|| Ipv4Addr::LOCALHOST.to_string());
     let secret = match house.devices().new_secret() {
         Ok(secret) => secret,
         Err(why) => return (house.options.tell)(&format!("No link can be made: {why}\n")),
     };
     let link = format!("http://{host}:{}/pair?secret={secret}", house.port);
+    if is_alone {
+        return (house.options.tell)(&format!(
+            "No network was found, so no other device can connect: connect this computer to one, then press Enter; Ctrl-C to stop.\n\
+             To pair this computer alone, open this link on it within 10 minutes; it works once: {link}\n"
+        ));
+    }
     let picture = match house.options.lan {
         true => drawn(&link),
         false => String::new(),

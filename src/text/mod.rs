@@ -55,7 +55,7 @@ pub use kept::Kept;
 pub use new_folder::{NoFolder, new_folder};
 pub use outlet::{NoOutlet, Outlet};
 pub use outline::Outline;
-pub use own_file::{read_own, write_own};
+pub use own_file::{read_own, takes_files, write_own};
 pub use packed::packed;
 pub use refusal::system_words;
 pub use renewed_folder::{mark, renewed_folder};

@@ -2,6 +2,8 @@
 
 use super::disk::put_bytes;
 use super::folder::read_plain;
+use super::left_behind::part_name;
+use super::refusal::system_words;
 use super::steps::NoFailures;
 use super::unread::WhyUnread;
 use super::unwritten::{Unwritten, WhyUnwritten};
@@ -17,6 +19,15 @@ pub fn read_own(folder: &Path, name: &str) -> Result<String, WhyUnread> {
         Err(WhyUnread::Gone) => Ok(String::new()),
         read => read,
     }
+}
+
+/// Makes sure that a folder takes new files; nothing is left in it.
+///
+/// # Errors
+/// If the system refuses, in its own words.
+pub fn takes_files(folder: &Path) -> Result<(), String> {
+    let made = part_name().tempfile_in(folder);
+    made.map(drop).map_err(|fault| system_words(&fault))
 }
 
 /// Writes it, whole or not at all.

@@ -21,6 +21,8 @@ mod records;
 mod running;
 mod slow;
 mod spoken;
+#[cfg(unix)]
+mod surroundings;
 
 /// How often something is tried: as asked, or a few times.
 fn rounds(few: usize) -> usize {
