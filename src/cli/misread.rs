@@ -12,10 +12,13 @@ use clap::{Arg, Error};
 use std::error::Error as _;
 use strsim::damerau_levenshtein;
 
+const NOT_UTF8: &str = "a word on the command line is not UTF-8\nset the terminal to UTF-8, or leave out letters with accents";
+
 /// What was found and what was needed; `None` where the reader's own words stand.
 pub(super) fn in_our_words(error: &Error) -> Option<String> {
     match error.kind() {
         ErrorKind::ValueValidation => number(error),
+        ErrorKind::InvalidUtf8 => Some(NOT_UTF8.to_owned()),
         ErrorKind::UnknownArgument | ErrorKind::TooManyValues => unknown(error),
         ErrorKind::InvalidSubcommand => no_command(error),
         ErrorKind::MissingSubcommand => which_command(error),

@@ -17,6 +17,9 @@ pub fn not_opened(folder: &str, why: &NotOpened) -> String {
             run the command again when it has"
                 .to_owned()
         }
+        NotOpened::NotHeld(NoHold::InTheWay) => format!(
+            "`.podbook-lock` in {folder} is not a file\nmove it away, and run the command again"
+        ),
         NotOpened::NotHeld(NoHold::System(words)) => format!(
             "{folder} cannot be written to: {words}\nallow writing in the folder, and run the command again"
         ),

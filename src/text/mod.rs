@@ -14,8 +14,8 @@ mod disk;
 pub mod edit;
 mod folder;
 mod grid;
-mod kept_file;
 mod kept;
+mod kept_file;
 mod left_behind;
 mod markup;
 mod nearest;
@@ -41,17 +41,17 @@ mod unwritten;
 
 pub use below::files_below;
 pub use choices_file::{ChoicesFile, read_choices};
-pub use cores::on_cores;
 pub use conflicts::conflicts;
+pub use cores::on_cores;
 pub use folder::{
     CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in,
     read_beside, read_plain,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
+pub use kept::Kept;
 pub use kept_file::keep_beside;
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
-pub use kept::Kept;
 pub use new_folder::{NoFolder, new_folder};
 pub use outlet::{NoOutlet, Outlet};
 pub use outline::Outline;

@@ -509,3 +509,51 @@ fn a_code_with_signs_on_record_stays() {
     let run = top.run(&["import", "g.csv", "--json"]);
     assert!(!run.stdout.contains("V-1"), "{run}");
 }
+
+/// What bears the name of the lock and is no file is named; a pipe is not waited for.
+#[test]
+fn a_pipe_named_as_the_lock_does_not_hang() {
+    let top = BenchTop::sound();
+    let made = std::process::Command::new("mkfifo")
+        .arg(top.path().join(".podbook-lock"))
+        .status();
+    assert!(made.expect("mkfifo can be run").success());
+    assert_eq!(top.run(&["list", "plants"]).exit, Some(0));
+    let run = top.run(&["keep", "X22-02-1", "--why", "red", "--on", "2024-05-30"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(run.stderr.contains("`.podbook-lock` in"), "{run}");
+    assert!(run.stderr.contains("is not a file"), "{run}");
+}
+
+#[test]
+fn a_word_that_is_not_utf8_is_answered_in_plain_words() {
+    use std::os::unix::ffi::OsStrExt;
+    let top = BenchTop::sound();
+    let said = std::process::Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .args(["gone", "X22-02-1", "--died", "--why"])
+        .arg(std::ffi::OsStr::from_bytes(b"fr\xffost"))
+        .current_dir(top.path())
+        .output()
+        .expect("it can be run");
+    let words = String::from_utf8_lossy(&said.stderr);
+    assert_eq!(said.status.code(), Some(2), "{words}");
+    assert!(
+        words.contains("a word on the command line is not UTF-8"),
+        "{words}"
+    );
+    assert!(!words.contains("Usage"), "{words}");
+}
+
+#[test]
+fn measure_and_treat_name_the_page_that_could_not_be_read() {
+    let top = with_instead(|page| fs::write(page, b"\xff").expect("a file"));
+    let run = top.run_with("", &["measure", "X22-02-1", "--traits", "span"]);
+    says_the_page(&run, "line 1 is not UTF-8");
+    let top = BenchTop::sound().file("registry.ron", "");
+    let run = top.run(&["treat", "--place", "shelf 1", "mites", "--on", "2024-05-30"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(
+        run.stderr.contains("registry.ron could not be read"),
+        "{run}"
+    );
+}

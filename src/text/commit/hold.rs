@@ -5,7 +5,7 @@
 //! meanwhile is still noticed, because files are compared with what was read before they are replaced.
 
 use crate::text::refusal::system_words;
-use std::fs::{File, OpenOptions, TryLockError};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -32,6 +32,8 @@ pub struct Hold {
 pub enum NoHold {
     /// Another program holds it, and did not let go within the time a writer waits.
     Busy,
+    /// What bears the name of the lock is no file.
+    InTheWay,
     /// The system refused, in its own words.
     System(String),
 }
@@ -43,6 +45,9 @@ impl Hold {
     /// If another program does not let go, or the lock's file cannot be made.
     pub fn to_write(folder: &Path) -> Result<Hold, NoHold> {
         let path = folder.join(LOCK);
+        if !can_be_opened(&path) {
+            return Err(NoHold::InTheWay);
+        }
         let file = OpenOptions::new()
             .create(true)
             .truncate(false)
@@ -59,7 +64,9 @@ impl Hold {
     /// Keeps writers away while a registry is read; nothing when none has ever written here, or when one does not let
     /// go in time.
     pub fn to_read(folder: &Path) -> Option<Hold> {
-        let file = File::open(folder.join(LOCK)).ok()?;
+        let path = folder.join(LOCK);
+        let path = Some(path).filter(|path| can_be_opened(path))?;
+        let file = File::open(path).ok()?;
         let file = locked(file, READER_TRIES, File::try_lock_shared).ok()?;
         Some(Hold {
             folder: folder.to_path_buf(),
@@ -71,6 +78,11 @@ impl Hold {
     pub fn folder(&self) -> &Path {
         &self.folder
     }
+}
+
+/// Whether a path is a file or nothing yet: to open a pipe would wait for ever.
+fn can_be_opened(path: &Path) -> bool {
+    fs::metadata(path).map_or(true, |about| about.is_file())
 }
 
 /// The file once it is locked; `None` where the system knows no locks.
