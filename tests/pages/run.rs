@@ -55,7 +55,7 @@ fn run((command, typed): (&str, &[&str]), here: &mut PathBuf, out: &mut String) 
         .iter()
         .for_each(|line| push(out, &format!("> {line}")));
     // From a fresh copy the program is run by cargo; it is the same program.
-    let called = command.strip_prefix("cargo run --release --locked -- ");
+    let called = command.strip_prefix("cargo run --locked -- ");
     let words = words(&called.map_or(command.to_owned(), |rest| format!("podbook {rest}")));
     match words[0].as_str() {
         "cd" => *here = here.join(&words[1]),
