@@ -4,6 +4,7 @@ use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
+use crate::observation::pieces::fate_of_its_own;
 use crate::record::Fate;
 use crate::registry::{PlantKind, PlantOrRamet, PlantRow};
 use crate::text::one_line;
@@ -66,7 +67,8 @@ pub fn promised(context: &Context) -> Promised {
         let whole = registry.fate(plant);
         let whole = whole.map(|fate| (PlantOrRamet::whole(plant), fate));
         let pieces = registry.each_ramet(plant);
-        let pieces = pieces.filter_map(|(of, ramet)| Some((of, ramet.fate.as_ref()?)));
+        let pieces =
+            pieces.filter_map(|(of, ramet)| Some((of, fate_of_its_own(registry, plant, ramet)?)));
         for (of, fate) in whole.into_iter().chain(pieces) {
             let (Fate::Sold { on, said, .. } | Fate::Given { on, said, .. }) = fate else {
                 continue;
@@ -76,7 +78,7 @@ pub fn promised(context: &Context) -> Promised {
                 continue;
             };
             let now = statement(evidence, plant);
-            match ***was == *one_line(&now) {
+            match one_line(was) == one_line(&now) {
                 true => found.unchanged.push(of),
                 false => found.changed.push(Changed {
                     of,

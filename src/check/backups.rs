@@ -83,10 +83,12 @@ fn of_parent(context: &CheckContext, plant: PlantRow, offspring: &Offspring) -> 
     Some(finding.at(registry.place(plant)))
 }
 
-/// Whether every ramet of a plant has come to its end, and nothing is said of the plant itself.
+/// Whether every ramet of a plant has come to its end, none of them with another grower, and nothing is said of the plant itself.
 fn ended_by_ramets(context: &CheckContext, plant: PlantRow) -> bool {
-    let registry = context.registry;
-    registry.fate(plant).is_none() && !registry.ramets(plant).is_empty()
+    let (registry, ramets) = (context.registry, context.registry.ramets(plant));
+    let mut fates = ramets.iter().filter_map(|piece| piece.fate.as_ref());
+    let is_elsewhere = fates.any(|fate| fate.handed_on().is_some());
+    registry.fate(plant).is_none() && !ramets.is_empty() && !is_elsewhere
 }
 
 fn told(offspring: &Offspring) -> String {

@@ -249,7 +249,10 @@ fn judged(
     let finding = may_mean(finding, label, &refusal.readings);
     Some(
         finding.help(
-            "a label is kept as it came; until it can be read, its parentage counts as unknown",
+            match label.left_with {
+                true => "it is kept as it was written; the parents on record count, and what this tag says is not compared with them",
+                false => "a label is kept as it came; until it can be read, its parentage counts as unknown",
+            },
         ),
     )
 }

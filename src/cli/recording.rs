@@ -15,7 +15,8 @@ use clap::Args;
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
 
-pub use crate::recording::book::{Change, entries};
+pub use crate::recording::book::Change;
+pub use crate::recording::journal::Journal;
 
 /// Options of every command that records.
 #[derive(Args, Clone, Debug, Default)]

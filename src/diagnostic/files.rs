@@ -31,10 +31,10 @@ impl From<&Unread> for Finding {
                 "a plain text in UTF-8",
             )
             .help("write the page as plain text; keep the workbook outside the registry"),
-            TooLarge { bytes } => finding(
+            TooLarge { bytes, most } => finding(
                 "too-large",
                 &format!("{bytes} bytes"),
-                "a file of 16 MiB at most",
+                &format!("a file of {} MiB at most", most >> 20),
             )
             .help("divide the file; every file whose name ends in .ron is read"),
             Folder => finding(
@@ -67,6 +67,12 @@ impl From<&Unread> for Finding {
             )
             .help("run the command again"),
             LeftBehind => left_behind(unread),
+            OtherCapitals => finding(
+                "folder-misspelt",
+                "a folder with pages whose name has capitals",
+                "a folder named `crosses`",
+            )
+            .help("rename the folder to `crosses`"),
             TooDeep => not_looked_for(unread),
             OtherEnding => other_ending(unread),
             Forbidden => finding("unreadable-file", "no permission to read it", readable)
@@ -135,13 +141,21 @@ impl From<&Unwritten> for Finding {
             Protected => finding("a file protected against writing", "permission to write it"),
             Exists => finding("a file of that name", "a name not yet taken"),
             Outside => finding(
-                "a path that leads out of the registry",
-                "a path inside the registry",
+                "a path that is not that of a page",
+                "the path of a page of the registry",
             ),
             NoIntent => finding("a file that podbook did not write", "that file moved away"),
+            OtherComputer(by) => finding(
+                &format!("a change that the computer `{by}` began"),
+                "that change ended there",
+            ),
             StillNew(path) => finding(
                 &format!("`{path}` with a text that is not its old one"),
                 "a file that can be written",
+            ),
+            TooLarge { bytes, most } => finding(
+                &format!("{bytes} bytes to be written"),
+                &format!("a file of {} MiB at most", most >> 20),
             ),
             NotReadBack => finding(
                 "other bytes than were written, when they were read back",

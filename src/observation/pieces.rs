@@ -2,7 +2,8 @@
 
 use super::places::is_in;
 use super::presence::{Presence, ended, presence};
-use crate::record::{Day, Fate, Ramet};
+use super::standing::fate_word;
+use crate::record::{Day, Fate, Made, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
 /// The recorded pieces of a plant that have no fate of their own, at a place
@@ -17,6 +18,36 @@ pub fn pieces_left<'r, 't>(
         piece.fate.is_none() && place.is_none_or(there)
     });
     left.collect()
+}
+
+/// Whether a piece left with its plant: it has that fate without words of its own, as `podbook gone` writes it.
+pub fn left_with_plant(piece: &Fate, whole: &Fate) -> bool {
+    let is_bare = piece.handed_on().is_none_or(|with| with.is_bare());
+    is_bare && fate_word(piece) == fate_word(whole) && piece.on() == whole.on()
+}
+
+/// The one piece that is left of a plant that is itself listed among its pieces and came to an end.
+pub fn only_copy_left<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+) -> Option<&'r Ramet<'t>> {
+    let pieces = registry.ramets(plant).iter();
+    let mut left = pieces.clone().filter(|piece| piece.fate.is_none());
+    let only = left.next().filter(|_| left.next().is_none())?;
+    let is_original = |piece: &Ramet| matches!(piece.made, Some(Made::Original) | None);
+    let mut pieces = pieces;
+    (!is_original(only) && pieces.any(is_original)).then_some(only)
+}
+
+/// How a piece ended by itself; `None` where it is here, or left with its plant.
+pub fn fate_of_its_own<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    piece: &'r Ramet<'t>,
+) -> Option<&'r Fate<'t>> {
+    let whole = registry.fate(plant);
+    let own = piece.fate.as_ref();
+    own.filter(|own| !whole.is_some_and(|whole| left_with_plant(own, whole)))
 }
 
 /// Rooted pieces that are here; a plant without recorded ramets is one piece.

@@ -5,13 +5,13 @@ use crate::record::{Day, Made, Ramet};
 use crate::registry::{PlantRow, Registry};
 use crate::text::composed;
 
-/// The places of a plant by a day, each once: its own and those of its pieces; where there are none, that of its last pot.
+/// The places of a plant by a day, each once: its own, if something may stand there, and those of its pieces; where there
+/// are none, that of its last pot.
 pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
-    let pieces = registry.ramets(plant).iter();
-    let pieces = pieces.filter(|piece| piece.fate.is_none());
+    let own = own.filter(|_| may_stand_itself(registry, plant));
     let mut places: Vec<&str> = own.into_iter().collect();
-    for place in pieces.filter_map(|piece| piece.place.as_deref()) {
+    for place in living(registry, plant).filter_map(|piece| piece.place.as_deref()) {
         if !places.contains(&place) {
             places.push(place);
         }
@@ -39,14 +39,10 @@ pub fn places_of_flowers<'r>(
         Some(named) => named == of.code || named.ends_with(&format!("-{}", of.code)),
         None => of.made != Some(Made::Cutting) || of.rooted.is_some(),
     };
-    let pieces: Vec<&Ramet> = all.iter().filter(|of| of.fate.is_none()).collect();
-    let mut stand: Vec<Option<&str>> = pieces
-        .iter()
-        .copied()
+    let mut stand: Vec<Option<&str>> = living(registry, plant)
         .filter(may_flower)
         .map(|of| of.place.as_deref())
         .collect();
-    let is_original = |of: &Ramet| matches!(of.made, Some(Made::Original) | None);
     // The plant itself need not be listed among its pieces.
     if piece.is_none() && !all.iter().any(is_original) {
         stand.push(of_plant);
@@ -60,13 +56,40 @@ pub fn places_of_flowers<'r>(
     known
 }
 
+/// Whether the place on record for the plant as a whole may still be that of a piece: not where the plant itself is listed
+/// among its pieces and each that lives has a place of its own. The same holds of its pots.
+pub fn may_stand_itself(registry: &Registry, plant: PlantRow) -> bool {
+    let is_listed = registry.ramets(plant).iter().any(is_original);
+    let mut living = living(registry, plant).peekable();
+    !is_listed || living.peek().is_none() || living.any(|piece| piece.place.is_none())
+}
+
+fn is_original(of: &Ramet) -> bool {
+    matches!(of.made, Some(Made::Original) | None)
+}
+
+/// The pieces without an end on record.
+fn living<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+) -> impl Iterator<Item = &'r Ramet<'t>> {
+    let pieces = registry.ramets(plant).iter();
+    pieces.filter(|piece| piece.fate.is_none())
+}
+
 /// The place of the last pot by a day.
 fn place_of_pot<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Option<&'r str> {
     last_pot(registry, plant, today)?.place.as_deref()
 }
 
-/// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day.
+/// The one place written beside a plant: its own note, else that of the last of its pots on record, whatever the day; where
+/// only pieces with places of their own are left, theirs if it is one.
 pub fn place_noted<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
+    if !may_stand_itself(registry, plant) {
+        let mut of_pieces = living(registry, plant).map(|piece| piece.place.as_deref());
+        let first = of_pieces.next()?;
+        return first.filter(|_| of_pieces.all(|other| other == first));
+    }
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
     own.or_else(|| pots_in_order(registry, plant).pop()?.place.as_deref())
 }

@@ -126,8 +126,9 @@ fn came_up(registry: &Registry, sowing: &Sowing, today: Day) -> Option<u32> {
     counts.map(|tally| tally.count).max()
 }
 
-/// What the last pricking out by a day says was left behind, less those numbered since. Where seedlings were pricked out
-/// into something that is no community pot of the page, those numbered may have come from there.
+/// What a pricking out by a day says was left behind, the last one that says it: with those that came up since, less those
+/// pricked out and numbered since. Where seedlings were pricked out into something that is no community pot of the page,
+/// those numbered may have come from there.
 fn left_behind(
     registry: &Registry,
     row: SowingRow,
@@ -137,31 +138,36 @@ fn left_behind(
     let sowing = &registry[row];
     let prickings = sowing.pricked_out.iter();
     let prickings = prickings.map(|of| (of, registry.when(of.on)));
-    let prickings = prickings.filter(|(_, on)| on.first <= today);
-    let (last, on) = prickings.max_by_key(|(_, on)| on.last)?;
-    let left = last.left?;
+    let prickings: Vec<_> = prickings.filter(|(_, on)| on.first <= today).collect();
+    let says_left = prickings.iter().filter(|(of, _)| of.left.is_some());
+    let (counted, on) = says_left.max_by_key(|(_, on)| on.last)?;
+    let left = counted.left?;
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let since = numbered.iter().filter(|day| !day.surely_before(on));
+    let since = numbered.iter().filter(|day| !day.surely_before(*on));
     let perhaps = count(since.count());
     let surely = numbered.iter().filter(|day| on.surely_before(**day));
     let surely = match elsewhere(registry, row) {
         0 => count(surely.count()),
         _ => 0,
     };
+    let moved = |is_since: &dyn Fn(When) -> bool| {
+        let others = prickings
+            .iter()
+            .filter(|(of, _)| !std::ptr::eq(*of, *counted));
+        let since = others.filter(|(_, day)| is_since(*day));
+        since.map(|(of, _)| of.moved).fold(0, u32::saturating_add)
+    };
     // Others of that day may have been pricked out after that count.
-    let others = sowing
-        .pricked_out
-        .iter()
-        .filter(|of| !std::ptr::eq(*of, last));
-    let others = others.filter(|of| {
-        let day = registry.when(of.on);
-        day.first <= today && !day.surely_before(on)
-    });
-    let others = others.map(|of| of.moved).fold(0, u32::saturating_add);
-    let least = left.saturating_sub(perhaps).saturating_sub(others);
-    let most = left.saturating_sub(surely);
-    let came_up = came_up(registry, sowing, today);
-    let most = came_up.map_or(most, |up| most.min(not_taken_out(registry, row, up, today)));
+    let perhaps = perhaps.saturating_add(moved(&|day| !day.surely_before(*on)));
+    let surely = surely.saturating_add(moved(&|day| on.surely_before(day)));
+    let up = came_up(registry, sowing, today);
+    let up_then = came_up(registry, sowing, on.last.min(today));
+    let more = up
+        .zip(up_then)
+        .map_or(0, |(up, then)| up.saturating_sub(then));
+    let least = left.saturating_sub(perhaps);
+    let most = left.saturating_add(more).saturating_sub(surely);
+    let most = up.map_or(most, |up| most.min(not_taken_out(registry, row, up, today)));
     Some((least.min(most), most))
 }
 
@@ -203,6 +209,12 @@ pub fn left_behind_then(registry: &Registry, row: SowingRow, on: When) -> Option
         Some(left.saturating_add(more).saturating_sub(taken))
     });
     caps.min()
+}
+
+/// Whether seedlings of a sowing were numbered straight out of it beside those that were pricked out.
+pub fn numbered_beside_pricked_out(registry: &Registry, row: SowingRow) -> bool {
+    let is_pricked = !registry[row].pricked_out.is_empty();
+    is_pricked && elsewhere(registry, row) == 0 && numbered_of(registry, row).next().is_some()
 }
 
 fn is_pot(registry: &Registry, row: SowingRow, to: Option<&str>) -> bool {

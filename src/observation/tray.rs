@@ -8,6 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::scope::Scope;
+use crate::observation::sowing_left::numbered_beside_pricked_out;
 use crate::record::{CommunityPot, Day, Fate, Muddle, Sowing};
 use crate::registry::{PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
@@ -97,11 +98,18 @@ pub struct Tray {
     pub community_pots: Vec<CommunityPotCount>,
 }
 
+const PRICKED_OUT: &str = "pricked out";
+
 /// Counts a scope as of today.
 pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) -> Tray {
     let sowings = scope.sowings(registry);
     let mut stages = seed_stages(registry, &sowings, today);
-    let complete = |stage: &&Stage| stage.n.is_some() && stage.remark.is_none();
+    let mut rows = sowings.iter().map(|(row, _)| *row);
+    let beside = rows.any(|row| numbered_beside_pricked_out(registry, row));
+    let complete = |stage: &&Stage| {
+        let is_road_of_all = !(beside && stage.stage == PRICKED_OUT);
+        stage.n.is_some() && stage.remark.is_none() && is_road_of_all
+    };
     let before = stages.iter().rfind(complete);
     let before = before.map(|stage| (stage.stage.clone(), stage.n));
     let mixed_up = mixed_up_since_numbered(registry, scope, plants);
@@ -142,7 +150,7 @@ fn seed_stages(registry: &Registry, sowings: &[(SowingRow, &Sowing)], today: Day
         )
         .remarked(uncounted(up, sowings.len())),
         Stage::new(
-            "pricked out",
+            PRICKED_OUT,
             moved.0,
             Some(("germinated", up.0.filter(|_| moved.1 == up.1))),
         )

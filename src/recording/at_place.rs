@@ -8,7 +8,7 @@ use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::seedling_trays::{SeedlingTray, trays_at, trays_of};
-use crate::record::Day;
+use crate::record::{Day, Seedling};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::BTreeSet;
 
@@ -34,18 +34,23 @@ pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
 }
 
 /// The same piece by piece: of a plant with a piece at the place that piece, of a founder whose last pot stands there each
-/// piece without a place of its own, of any other the whole plant.
+/// piece without a place of its own, of a seedling that stands there itself each such piece too, of any other the whole plant.
 ///
 /// # Errors
 /// As [`plants_at`].
 pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantOrRamet>, Slip> {
     let mut found = Vec::new();
+    let own_is_there = |of: &Seedling| of.place.as_deref().is_some_and(|at| is_in(at, place));
     for plant in plants_at(registry, place, today)? {
         let mut there = pieces_left(registry, plant, Some(place));
         if there.is_empty() && registry.founder(plant).is_some() {
             there = pieces_left(registry, plant, None);
             let several = there.len() > 1;
             there.retain(|(_, piece)| several && piece.place.is_none());
+        } else if !there.is_empty() && registry.seedling(plant).is_some_and(own_is_there) {
+            let mut itself = pieces_left(registry, plant, None);
+            itself.retain(|(_, piece)| piece.place.is_none());
+            there.extend(itself);
         }
         if there.is_empty() {
             found.push(PlantOrRamet::whole(plant));

@@ -5,16 +5,18 @@
 
 use super::checked::{Consequences, consequences};
 use super::draft::{Draft, PageChange};
-use super::journal::{Asked, FOLDER, entry, number_of};
+use super::journal::{Asked, FOLDER, Journal, LONGEST_ENTRY, Undoings, entry, number_of};
 use super::recorded::{Recorded, What};
 use super::slip::Slip;
 use super::undo::{chosen, taken_back};
-use crate::record::{Day, JournalEntry, JournalMerge, read_journal_entry};
+use crate::record::{Day, JournalEntry, JournalMerge};
 use crate::registry::Registry;
 use crate::text::commit::{
     FileChange, Hold, NoHold, PutRight, Uncommitted, commit, put_right, unsettled,
 };
-use crate::text::{NoFailures, Sources, WhyUnwritten, leads_out, names_in, read_plain};
+use crate::text::{
+    LONGEST_PAGE, NoFailures, Sources, Unwritten, WhyUnwritten, leads_out, names_in,
+};
 use std::path::{Path, PathBuf};
 
 /// A registry that no other program changes while this value lives.
@@ -89,20 +91,21 @@ impl Change {
     /// What takes back the change of a number, or the last one that stands.
     ///
     /// # Errors
-    /// If there is none, or a page has been changed since.
+    /// If there is none, it may stand in an entry that cannot be read, or a page has been changed since.
     pub fn undoing(
         sources: &Sources,
-        entries: &[JournalEntry],
+        journal: &Journal,
         number: Option<u32>,
     ) -> Result<Change, Slip> {
-        let undone = chosen(entries, number)?;
+        let at = chosen(journal, number)?;
+        let undone = &journal.entries[at];
         Ok(Change {
             pages: taken_back(sources, undone)?,
             recorded: Recorded {
                 about: undone.about.clone(),
                 tags: Vec::new(),
                 remarks: Vec::new(),
-                what: What::InWords(undone_words(entries, undone)),
+                what: What::InWords(undone_words(&journal.entries, at)),
             },
             undoes: Some(undone.change),
             merged: None,
@@ -111,15 +114,14 @@ impl Change {
 }
 
 /// What was taken back, what stands again where that was an undo, and how to have it back.
-fn undone_words(entries: &[JournalEntry], undone: &JournalEntry) -> String {
+fn undone_words(entries: &[JournalEntry], at: usize) -> String {
     // The number this undoing gets.
     let next = entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1;
-    let of = |number: u32| entries.iter().rfind(|entry| entry.change == number);
-    let (change, asked) = (undone.change, &undone.asked);
-    match undone.undoes.and_then(of) {
+    let JournalEntry { change, asked, .. } = &entries[at];
+    match Undoings::of(entries).target(at) {
         Some(again) => format!(
             "Undid change {change}, an undo: change {} stands again: podbook {}. To take it back: podbook undo {next}",
-            again.change, again.asked
+            entries[again].change, entries[again].asked
         ),
         None => {
             format!("Undid change {change}: podbook {asked}. To have it back: podbook undo {next}")
@@ -165,9 +167,9 @@ impl Book {
         self.hold.is_some()
     }
 
-    /// The entries of the journal, in the order of their numbers; those that cannot be read are left out.
-    pub fn entries(&self) -> Vec<JournalEntry> {
-        entries(&self.folder)
+    /// The journal of its changes.
+    pub fn journal(&self) -> Journal {
+        Journal::read(&self.folder)
     }
 
     /// What a change would bring.
@@ -190,7 +192,7 @@ impl Book {
     /// Writes the pages and the entry, and gives the number of the change; `None` where it is only to be shown.
     ///
     /// # Errors
-    /// If a file cannot be written; says what was.
+    /// If a file cannot be written, or would be too long to be read again; says what was.
     pub fn write(&self, asked: AskedFor, change: &Change) -> Result<Option<u32>, Uncommitted> {
         let Some(hold) = &self.hold else {
             return Ok(None);
@@ -209,11 +211,16 @@ impl Book {
         };
         let (path, text) = entry(&asked, &change.pages);
         let mut files: Vec<FileChange> = change.pages.iter().map(|page| self.file(page)).collect();
-        files.push(FileChange {
+        files
+            .iter()
+            .try_for_each(|page| can_be_read(page, LONGEST_PAGE))?;
+        let entry = FileChange {
             path,
             was: None,
             now: Some(text.into_bytes()),
-        });
+        };
+        can_be_read(&entry, LONGEST_ENTRY)?;
+        files.push(entry);
         commit(hold, &files, &NoFailures)?;
         Ok(Some(number))
     }
@@ -242,15 +249,16 @@ impl Book {
     }
 }
 
-/// The entries of a registry's journal, in the order of their numbers; those that cannot be read are left out.
-pub fn entries(folder: &Path) -> Vec<JournalEntry> {
-    let folder = folder.join(FOLDER);
-    let names = names_in(&folder);
-    let ours = names.iter().filter(|name| number_of(name).is_some());
-    let read = |name: &String| read_journal_entry(&read_plain(&folder.join(name)).ok()?).ok();
-    let mut entries: Vec<JournalEntry> = ours.filter_map(read).collect();
-    entries.sort_by_key(|entry| entry.change);
-    entries
+/// Refuses a file that would be too long to be read again, before anything is written.
+fn can_be_read(file: &FileChange, most: u64) -> Result<(), Uncommitted> {
+    let bytes = file.now.as_ref().map_or(0, Vec::len) as u64;
+    if bytes <= most {
+        return Ok(());
+    }
+    Err(Uncommitted::Nothing(Unwritten {
+        path: file.path.clone(),
+        why: WhyUnwritten::TooLarge { bytes, most },
+    }))
 }
 
 /// Keeps writers away while a registry is read, and puts right what a killed one left, where that can be done.

@@ -3,8 +3,7 @@
 use super::page::{At, FieldChange, Within};
 use super::slip::Slip;
 use super::written::RonRecord;
-use crate::observation::pieces::pieces_left;
-use crate::observation::standing::fate_word;
+use crate::observation::pieces::{left_with_plant, pieces_left};
 use crate::record::{Fate, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
@@ -36,6 +35,17 @@ pub fn one_ending(
             .collect(),
         help,
     })
+}
+
+/// The piece meant by the code of a plant of which only one is left, where others were sold or given away: the plant as a whole
+/// did not end, for what others have may live and come back.
+pub fn last_piece(registry: &Registry, named: PlantOrRamet) -> PlantOrRamet {
+    let let_go = |piece: &Ramet| piece.fate.as_ref().and_then(Fate::handed_on).is_some();
+    let left = pieces_left(registry, named.plant, None);
+    match left.as_slice() {
+        [(of, _)] if registry.ramets(named.plant).iter().any(let_go) => *of,
+        _ => named,
+    }
 }
 
 /// The changes that end a piece, or a plant with every piece of it that is left. The pieces get the bare fate; `whole` may
@@ -71,7 +81,7 @@ pub fn ended_with<'r, 't>(
 ) -> impl Iterator<Item = &'r Ramet<'t>> {
     registry.ramets(plant).iter().filter(move |piece| {
         let own = piece.fate.as_ref();
-        own.is_none_or(|own| fate_word(own) == fate_word(fate) && own.on() == fate.on())
+        own.is_none_or(|own| left_with_plant(own, fate))
     })
 }
 

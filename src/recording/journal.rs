@@ -5,15 +5,23 @@
 
 use super::draft::PageChange;
 use super::written::{RonRecord, lines, texts};
-use crate::record::{Day, JournalEdit, JournalEntry, JournalMerge, JournalPage};
+use crate::record::{
+    Day, JournalEdit, JournalEntry, JournalMerge, JournalPage, read_journal_entry,
+};
+use crate::text::{LONGEST_PAGE, listed_names, read_plain_up_to};
 use sha2::{Digest, Sha256};
 use similar::{DiffTag, TextDiff};
 use std::fmt::Write;
+use std::path::Path;
 
 /// The folder in a registry that holds the journal.
 pub const FOLDER: &str = "journal";
 /// The first line of each entry.
 const HEAD: &str = "// podbook's memory of one change. The registry does not need it; without it the change cannot be undone.\n";
+/// Bytes of the longest entry: one of many pages holds each of them twice.
+pub const LONGEST_ENTRY: u64 = 64 * LONGEST_PAGE;
+/// Lines of a text from which on its differences need not be the shortest.
+const MANY_LINES: usize = 2_000;
 /// Digits of the checksum in a file's name.
 const NAME_DIGITS: usize = 8;
 
@@ -34,6 +42,66 @@ pub struct Asked<'a> {
     pub merged: Option<&'a JournalMerge>,
     /// The id by which a device knows the entry it sent.
     pub event: Option<&'a str>,
+}
+
+/// A registry's journal, read.
+#[derive(Debug, Default)]
+pub struct Journal {
+    /// The entries, in the order of their numbers.
+    pub entries: Vec<JournalEntry>,
+    /// Those that cannot be read, in the order of their names.
+    pub unread: Vec<UnreadEntry>,
+}
+
+/// An entry that cannot be read.
+#[derive(Clone, Debug)]
+pub struct UnreadEntry {
+    /// Number of the change, out of the file's name; the highest for the whole folder.
+    pub change: u32,
+    /// The path relative to the registry's folder, with `/`.
+    pub path: String,
+    /// Why, in words that stand after "cannot be read: ".
+    pub why: String,
+}
+
+impl UnreadEntry {
+    /// That it cannot be read, and why.
+    pub fn words(&self) -> String {
+        format!("{} cannot be read: {}", self.path, self.why)
+    }
+}
+
+impl Journal {
+    /// Reads the journal of a registry's folder.
+    pub fn read(folder: &Path) -> Journal {
+        let folder = folder.join(FOLDER);
+        let mut journal = Journal::default();
+        let names = listed_names(&folder).unwrap_or_else(|why| {
+            journal.unread.push(UnreadEntry {
+                change: u32::MAX,
+                path: FOLDER.to_owned(),
+                why: why.to_string(),
+            });
+            Vec::new()
+        });
+        for name in names {
+            let Some(change) = number_of(&name) else {
+                continue;
+            };
+            let text = read_plain_up_to(&folder.join(&name), LONGEST_ENTRY);
+            let text = text.map_err(|why| why.to_string());
+            match text.and_then(|text| read_journal_entry(&text)) {
+                Ok(entry) => journal.entries.push(entry),
+                Err(why) => journal.unread.push(UnreadEntry {
+                    change,
+                    path: format!("{FOLDER}/{name}"),
+                    why,
+                }),
+            }
+        }
+        journal.entries.sort_by_key(|entry| entry.change);
+        journal
+    }
 }
 
 /// The path and text of a change's entry.
@@ -84,7 +152,8 @@ pub fn checksum(text: &str) -> String {
 /// The number that a file's name begins with; `None` if the file is no entry.
 pub fn number_of(name: &str) -> Option<u32> {
     let (number, _) = name.strip_suffix(".ron")?.split_once('-')?;
-    number.parse().ok()
+    // The change after it must have a number too.
+    number.parse().ok().filter(|number| *number < u32::MAX)
 }
 
 fn page(change: &PageChange) -> RonRecord {
@@ -96,7 +165,7 @@ fn page(change: &PageChange) -> RonRecord {
     let edits = edits(was.unwrap_or(""), now.unwrap_or(""));
     let edits: Vec<String> = edits.iter().map(edit).collect();
     RonRecord::new()
-        .text("path", &change.path)
+        .value("path", lossless(&change.path))
         .value_if("before", sum(&change.was))
         .value_if("after", sum(&change.now))
         .value("edits", format!("[{}]", edits.join(", ")))
@@ -112,6 +181,9 @@ fn edit(edit: &JournalEdit) -> String {
 
 /// The whole lines in which two texts differ.
 pub fn edits(was: &str, now: &str) -> Vec<JournalEdit> {
+    if let Some(edits) = edits_in_place(was, now) {
+        return edits;
+    }
     let diff = TextDiff::from_lines(was, now);
     let (old, new): (Vec<&str>, Vec<&str>) =
         (diff.old_slices().to_vec(), diff.new_slices().to_vec());
@@ -126,6 +198,37 @@ pub fn edits(was: &str, now: &str) -> Vec<JournalEdit> {
         now: new[op.new_range()].concat(),
     })
     .collect()
+}
+
+/// The same line by line, for long texts of as many lines: as a rule rows have changed where they stand, and the shortest
+/// difference of many rows takes the square of their number.
+fn edits_in_place(was: &str, now: &str) -> Option<Vec<JournalEdit>> {
+    let (old, new) = (was.split_inclusive('\n'), now.split_inclusive('\n'));
+    let lines = old.clone().count();
+    if lines < MANY_LINES || lines != new.clone().count() {
+        return None;
+    }
+    let (mut edits, mut at): (Vec<JournalEdit>, usize) = (Vec::new(), 0);
+    for (old, new) in old.zip(new) {
+        if old != new {
+            match edits
+                .last_mut()
+                .filter(|last| last.at + last.was.len() == at)
+            {
+                Some(last) => {
+                    last.was.push_str(old);
+                    last.now.push_str(new);
+                }
+                None => edits.push(JournalEdit {
+                    at,
+                    was: old.to_owned(),
+                    now: new.to_owned(),
+                }),
+            }
+        }
+        at += old.len();
+    }
+    Some(edits)
 }
 
 /// A page as it was before a change; `None` if the text is not the one the change left.
@@ -149,32 +252,63 @@ pub fn before(page: &JournalPage, now: Option<&str>) -> Option<Option<String>> {
     (Some(checksum(&text)) == page.before).then_some(Some(text))
 }
 
-/// The changes that can be taken back, the latest first: those not taken back yet and not themselves an undoing.
-pub fn standing(entries: &[JournalEntry]) -> Vec<&JournalEntry> {
-    let mut undone = std::collections::BTreeSet::new();
-    let mut left = Vec::new();
-    for entry in entries.iter().rev() {
-        let is_undone = undone.contains(&entry.change);
-        match entry.undoes {
-            Some(of) if !is_undone => drop(undone.insert(of)),
-            None if !is_undone => left.push(entry),
-            _ => {}
-        }
-    }
-    left
+/// Which changes of a journal took back which. Two people's journals may lie in one folder, so that two changes have one
+/// number; then the pages say which of them was taken back.
+pub struct Undoings {
+    /// For each entry the one that it took back.
+    targets: Vec<Option<usize>>,
+    /// For each entry the undoing of it that stands.
+    undone_by: Vec<Option<usize>>,
 }
 
-/// The undoing of a change that stands, if any.
-pub fn undone_by(entries: &[JournalEntry], change: u32) -> Option<&JournalEntry> {
-    let mut undone = std::collections::BTreeSet::new();
-    let mut latest_first = entries.iter().rev();
-    latest_first.find(|entry| {
-        let stands = !undone.contains(&entry.change);
-        if let Some(of) = entry.undoes.filter(|of| stands && *of != change) {
-            undone.insert(of);
+impl Undoings {
+    /// Looks for them; `entries` stand in the order of their numbers.
+    pub fn of(entries: &[JournalEntry]) -> Undoings {
+        let mut targets = vec![None; entries.len()];
+        let mut undone_by: Vec<Option<usize>> = vec![None; entries.len()];
+        for (at, entry) in entries.iter().enumerate().rev() {
+            let Some(number) = entry.undoes else { continue };
+            let first = entries[..at].partition_point(|of| of.change < number);
+            let of_number = (first..at).take_while(|of| entries[*of].change == number);
+            let of_number: Vec<usize> = of_number.collect();
+            let mut fitting = of_number.iter().rev().copied();
+            let is_left = |of: &usize| undone_by[*of].is_none() && gives_back(entry, &entries[*of]);
+            let target = fitting.find(is_left).or(of_number.last().copied());
+            targets[at] = target;
+            if let Some(target) = target.filter(|_| undone_by[at].is_none()) {
+                undone_by[target] = Some(at);
+            }
         }
-        stands && entry.undoes == Some(change)
-    })
+        Undoings { targets, undone_by }
+    }
+
+    /// The entry that one took back.
+    pub fn target(&self, at: usize) -> Option<usize> {
+        self.targets[at]
+    }
+
+    /// The undoing of an entry that stands.
+    pub fn undone_by(&self, at: usize) -> Option<usize> {
+        self.undone_by[at]
+    }
+}
+
+/// Whether an undoing gave the pages of a change the texts they had before it.
+fn gives_back(undoing: &JournalEntry, of: &JournalEntry) -> bool {
+    let pages = undoing.pages.iter().zip(&of.pages);
+    let is_same = |(again, page): (&JournalPage, &JournalPage)| {
+        again.path == page.path && again.before == page.after && again.after == page.before
+    };
+    undoing.pages.len() == of.pages.len() && pages.map(is_same).all(|same| same)
+}
+
+/// The changes that can be taken back, the latest first: those not taken back yet and not themselves an undoing.
+pub fn standing(entries: &[JournalEntry]) -> Vec<&JournalEntry> {
+    let undoings = Undoings::of(entries);
+    let latest_first = entries.iter().enumerate().rev();
+    let left = latest_first
+        .filter(|(at, entry)| entry.undoes.is_none() && undoings.undone_by(*at).is_none());
+    left.map(|(_, entry)| entry).collect()
 }
 
 /// Words as RON text that reads back to the last byte.

@@ -104,6 +104,34 @@ fn not_begun(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), 
     })
 }
 
+/// Refuses a day before the first seedlings were pricked out into a community pot.
+///
+/// # Errors
+/// With the day of the first pricking out.
+pub fn not_empty_yet(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), Slip> {
+    let SeedlingTray::Pot(row) = tray else {
+        return Ok(());
+    };
+    let pot = &registry[row];
+    let sowings = registry[row.cross].page.sowings.iter();
+    let filled = sowings.flat_map(|of| &of.pricked_out);
+    let filled = filled.filter(|of| of.to.as_deref() == Some(pot.code));
+    let first = filled
+        .map(|of| of.on)
+        .min_by_key(|on| registry.when(on).first);
+    match first.filter(|first| on.when.surely_before(registry.when(first))) {
+        None => Ok(()),
+        Some(first) => Err(Slip::Contradicts {
+            asked: format!("{} was entered for {}", tray.code(registry), on.text),
+            recorded: format!(
+                "seedlings were first pricked out into it {}",
+                at_date(first)
+            ),
+            help: "give a later date with --on, or name another".to_owned(),
+        }),
+    }
+}
+
 /// The tray that moves when one is named: a count of what stands in a sowing moves with the sowing.
 pub fn that_moves(registry: &Registry, tray: SeedlingTray) -> SeedlingTray {
     let SeedlingTray::Pot(row) = tray else {

@@ -1,20 +1,37 @@
 //! Taking changes back: each page gets the bytes it had, and a page that has moved on since is refused.
 
 use super::draft::PageChange;
-use super::journal::{before, standing, undone_by};
+use super::journal::{Journal, Undoings, UnreadEntry, before};
 use super::slip::Slip;
-use crate::record::JournalEntry;
+use crate::record::{JournalEntry, JournalPage};
 use crate::text::Sources;
 
 /// The pages as they were before one change.
 ///
 /// # Errors
-/// If a page has been changed since.
+/// If a page has been changed since or cannot be read.
 pub fn taken_back(sources: &Sources, entry: &JournalEntry) -> Result<Vec<PageChange>, Slip> {
     let mut changes = Vec::new();
+    let refused = |recorded: String, help: &str| Slip::Contradicts {
+        asked: format!("change {} is to be undone", entry.change),
+        recorded,
+        help: help.to_owned(),
+    };
     for page in &entry.pages {
+        if let Some(unread) = sources.unread().iter().find(|of| of.path == page.path) {
+            return Err(refused(
+                format!("{} could not be read: {}", page.path, unread.why),
+                "mend that page first: podbook check",
+            ));
+        }
         let now = sources.find(&page.path).map(|file| sources.text(file));
-        let was = before(page, now).ok_or_else(|| Slip::MovedOn {
+        if now.is_none() && page.after.is_some() {
+            return Err(refused(
+                format!("{} is not there", page.path),
+                "if it was renamed or moved, give it that name again; or correct the record by hand",
+            ));
+        }
+        let was = before_by_line_ends(page, now).ok_or_else(|| Slip::MovedOn {
             change: entry.change,
             path: page.path.clone(),
         })?;
@@ -27,31 +44,89 @@ pub fn taken_back(sources: &Sources, entry: &JournalEntry) -> Result<Vec<PageCha
     Ok(changes)
 }
 
-/// The change to take back: that of a number, or the last one that stands.
+/// A page as it was before a change, with the line ends it has now: other programs give a folder those of their system.
+fn before_by_line_ends(page: &JournalPage, now: Option<&str>) -> Option<Option<String>> {
+    let unix = |text: &str| text.replace("\r\n", "\n");
+    let windows = |text: &str| unix(text).replace('\n', "\r\n");
+    before(page, now).or_else(|| {
+        let now = now?;
+        if windows(now) == now {
+            let was = before(page, Some(&unix(now)))?;
+            return Some(was.map(|text| windows(&text)));
+        }
+        let was = before(page, Some(&windows(now))).filter(|_| unix(now) == now)?;
+        Some(was.map(|text| unix(&text)))
+    })
+}
+
+/// Where in the journal the change to take back stands: that of a number, or the last one that stands.
 ///
 /// # Errors
-/// If there is none, or it was taken back already.
-pub fn chosen(entries: &[JournalEntry], number: Option<u32>) -> Result<&JournalEntry, Slip> {
+/// If there is none, it was taken back already, two have that number, or it may be one that cannot be read.
+pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
     let nothing = |words: String| Slip::NothingToChange(words);
-    let Some(number) = number else {
-        return standing(entries).into_iter().next().ok_or_else(|| {
-            nothing(
-                "there is no change to undo\n`podbook changes` lists what podbook has changed"
-                    .to_owned(),
-            )
-        });
-    };
-    let mut of_number = entries.iter().filter(|entry| entry.change == number);
-    let entry = of_number.next_back().ok_or_else(|| {
+    let none = |which: String| {
         nothing(format!(
-            "there is no change {number}\n`podbook changes` lists what podbook has changed"
+            "there is no change {which}\n`podbook changes` lists what podbook has changed"
         ))
-    })?;
-    match undone_by(entries, entry.change) {
-        Some(by) => Err(nothing(format!(
-            "change {number} is undone already, by change {}\nto make it again, undo change {0}",
-            by.change
-        ))),
-        None => Ok(entry),
+    };
+    let (entries, undoings) = (&journal.entries, Undoings::of(&journal.entries));
+    let stands = |at: &usize| undoings.undone_by(*at).is_none();
+    let Some(number) = number else {
+        let mut latest_first = (0..entries.len()).rev().filter(stands);
+        let last = latest_first.find(|at| entries[*at].undoes.is_none());
+        let after = last.map_or(0, |at| entries[at].change);
+        let unread = journal.unread.iter().rev().find(|of| of.change >= after);
+        return match (unread, last) {
+            (Some(unread), _) => Err(unread.refused(last.map(|at| &entries[at]))),
+            (None, Some(last)) => Ok(last),
+            (None, None) => Err(none("to undo".to_owned())),
+        };
+    };
+    let of_number = (0..entries.len()).filter(|at| entries[*at].change == number);
+    let standing: Vec<usize> = of_number.clone().filter(stands).collect();
+    match (standing.as_slice(), of_number.clone().next_back()) {
+        ([at], _) => Ok(*at),
+        ([], Some(at)) => {
+            let by = undoings
+                .undone_by(at)
+                .map_or(number, |by| entries[by].change);
+            Err(nothing(format!(
+                "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
+            )))
+        }
+        ([], None) => match journal.unread.iter().find(|of| of.change == number) {
+            Some(unread) => Err(unread.refused(None)),
+            None => Err(none(number.to_string())),
+        },
+        (several, _) => Err(Slip::Ambiguous {
+            what: "change",
+            choices: several
+                .iter()
+                .map(|at| format!("{number} (podbook {})", entries[*at].asked))
+                .collect(),
+            help: "two journals lie in one folder; `podbook undo` without a number takes the last of them",
+        }),
+    }
+}
+
+impl UnreadEntry {
+    /// That it cannot be taken back, and the one before it that can be.
+    fn refused(&self, before: Option<&JournalEntry>) -> Slip {
+        let help = match before {
+            Some(before) => format!(
+                "mend that file, or take back change {0} instead: podbook undo {0}",
+                before.change
+            ),
+            None => "mend that file, or correct the record by hand".to_owned(),
+        };
+        Slip::Contradicts {
+            asked: match self.change {
+                u32::MAX => "the last change is to be undone".to_owned(),
+                change => format!("change {change} is to be undone"),
+            },
+            recorded: self.words(),
+            help,
+        }
     }
 }

@@ -1,6 +1,8 @@
 //! Records as RON text, one record a line: what recording writes into pages.
 
-use crate::text::one_line;
+use crate::text::visible_char;
+use std::fmt::Write;
+use unicode_normalization::char::is_combining_mark;
 
 /// A record in the making: its fields in the order they are written.
 #[derive(Clone, Debug, Default)]
@@ -87,16 +89,24 @@ impl RonRecord {
     }
 }
 
-/// Words as a RON text in one line, every character seen. A line break is a blank, also one of an argument, which comes with
-/// its sign.
+/// Words as a RON text in one line. A line break or tab is a blank, also one of an argument, which comes with its sign, and a
+/// control is its sign. Joiners, marks of direction and the like belong to words of some scripts: they stay, as escapes that
+/// can be seen in the file.
 pub fn text(words: &str) -> String {
     let mut out = String::from("\"");
-    for c in one_line(words).chars() {
+    let mut bears_a_mark = false;
+    for c in words.chars() {
+        let is_alone = is_combining_mark(c) && !bears_a_mark;
         match c {
             '"' | '\\' => out.extend(['\\', c]),
-            '␊' => out.push(' '),
+            '\n' | '\r' | '\t' | '␊' => out.push(' '),
+            c if c.is_control() => out.push(visible_char(c)),
+            c if is_alone || visible_char(c) != c => {
+                let _ = write!(out, "\\u{{{:x}}}", u32::from(c));
+            }
             c => out.push(c),
         }
+        bears_a_mark = !c.is_whitespace() && visible_char(c) == c;
     }
     out.push('"');
     out

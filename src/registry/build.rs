@@ -11,6 +11,7 @@ use super::settings::Settings;
 use super::settling::take_readings;
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
+use crate::record::Day;
 use crate::text::Sources;
 use indexmap::IndexMap;
 
@@ -95,6 +96,7 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         origins: numbered.origins,
         pot_origins: numbered.pot_origins,
         muddled_origins: numbered.muddled_origins,
+        last_day: Day::LAST,
         founders: pages.clones,
         unseen,
     };

@@ -1,10 +1,12 @@
 //! Seedlings of muddled trays and pots, whose pods are of more than one cross, or in another cross than their page.
 //!
 //! A seedling says itself which pods it may be of, or it was numbered out of a community pot that says so: then it
-//! inherits the doubt of the pot, each plant for itself. A pod written on the seedling's own record is surer.
+//! inherits the doubt of the pot, each plant for itself. A pod written on the seedling's own record is surer, and what was
+//! numbered before the pots were mixed up no longer stood in them.
 
 use super::cross::Cross;
 use super::lookup::Lookup;
+use super::page_seedlings::left_before_mix_up;
 use super::parents::Codes;
 use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow};
 use super::seedling::SeedlingRow;
@@ -99,11 +101,9 @@ impl<'t> Cross<'t> {
         let row = self.seedling_rows[local as usize];
         let pot = usize::from(row.community_pot);
         let says_more = !self.own_pods(local).is_empty() || row.pod != SeedlingRow::NOWHERE;
-        let is_muddled = self
-            .page
-            .community_pots
-            .get(pot)
-            .is_some_and(|pot| !pot.one_of.is_empty());
+        let numbered = self.whole_record(local).and_then(|rest| rest.numbered);
+        let is_muddled = (self.page.community_pots.get(pot))
+            .is_some_and(|pot| !pot.one_of.is_empty() && !left_before_mix_up(pot, numbered));
         (is_muddled && !says_more).then_some(pot)
     }
 }

@@ -12,7 +12,7 @@ use crate::record::{
 
 impl Registry<'_> {
     /// Leaves out observations that surely lie after a day, and returns how many dates those have: as many as `check` finds
-    /// fault with. The sittings after them get other rows.
+    /// fault with. The sittings after them get other rows. Dates that reach past the day end there.
     pub fn leave_out_after(&mut self, day: Day) -> usize {
         let plants = self.plant_count();
         let mut sittings = std::mem::take(&mut self.readings).into_sittings();
@@ -20,6 +20,7 @@ impl Registry<'_> {
         sittings.retain(|head| self.when(head.sitting.on).first <= day);
         let mut left_out = before - sittings.len();
         self.readings = ReadingTable::new(sittings, plants);
+        self.last_day = day;
         let day = NotAfter {
             settings: &self.settings,
             day,

@@ -4,7 +4,7 @@ use super::cross::Cross;
 use super::lookup::Lookup;
 use super::seedling::SeedlingRow;
 use crate::diagnostic::Finding;
-use crate::record::{Beside, BriefSeedling, Fate, Seedling};
+use crate::record::{Beside, BriefSeedling, CommunityPot, Fate, Hemisphere, Seedling, When};
 use crate::text::Sources;
 
 impl<'t> Cross<'t> {
@@ -98,11 +98,12 @@ impl<'t> Cross<'t> {
             return index_of(lookup, "pod", code, codes, &mut self.findings);
         }
         let pot = |code| self.page.community_pots.iter().find(|pot| pot.code == code);
-        if seedling
-            .community_pot
-            .and_then(pot)
-            .is_some_and(|pot| !pot.one_of.is_empty())
-        {
+        let numbered = match &seedling.beside {
+            Beside::More(whole) => whole.numbered,
+            _ => None,
+        };
+        let pot = seedling.community_pot.and_then(pot);
+        if pot.is_some_and(|pot| !pot.one_of.is_empty() && !left_before_mix_up(pot, numbered)) {
             return SeedlingRow::NOWHERE;
         }
         if let Some(sowing) = self.page.sowings.get(usize::from(sowing)) {
@@ -139,6 +140,18 @@ fn index_of<'t>(
             SeedlingRow::NOWHERE
         }
     }
+}
+
+/// Whether a seedling was numbered out of a community pot before the pot was mixed up with others. The settings are not read
+/// yet, so it must be so in both halves of the world.
+pub(super) fn left_before_mix_up(pot: &CommunityPot, numbered: Option<&str>) -> bool {
+    let is_before = |half: Hemisphere| {
+        let when = |text: &str| When::read(text, half).unwrap_or(When::UNKNOWN);
+        let numbered = numbered.map_or(When::UNKNOWN, when);
+        let mut mixed_up = pot.muddled.iter().map(|muddle| when(muddle.on));
+        mixed_up.all(|on| numbered.surely_before(on))
+    };
+    !pot.muddled.is_empty() && is_before(Hemisphere::North) && is_before(Hemisphere::South)
 }
 
 /// Whether it may come from several pods.

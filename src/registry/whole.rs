@@ -10,7 +10,7 @@ use super::row_types::{
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
-    Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
+    Cultivar, Day, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
     Return, Seedling, SpeciesPage, ToldBy, Treatment, When,
 };
 use crate::text::{FileId, Sources, Span};
@@ -43,6 +43,8 @@ pub struct Registry<'t> {
     pub(super) pot_origins: BTreeMap<PotRow, OriginRow>,
     /// The crosses that the origins of muddled seedlings and pots may be of.
     pub(super) muddled_origins: BTreeMap<OriginRow, Vec<CrossRow>>,
+    /// The day up to which records say what has happened; [`Day::LAST`] until it is said.
+    pub(super) last_day: Day,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,
@@ -316,9 +318,17 @@ impl<'t> Registry<'t> {
         }
     }
 
-    /// A date of a record; an unreadable one, which has its own finding, is unknown.
+    /// A date of a record; an unreadable one, which has its own finding, is unknown. What has begun by the day up to which
+    /// records count has happened by then: 2026, written in March of that year, ends in March.
     pub fn when(&self, text: &str) -> When {
-        When::read(text, self.settings.hemisphere).unwrap_or(When::UNKNOWN)
+        let when = When::read(text, self.settings.hemisphere).unwrap_or(When::UNKNOWN);
+        match when.is_bounded() && when.first <= self.last_day {
+            true => When {
+                last: when.last.min(self.last_day),
+                ..when
+            },
+            false => when,
+        }
     }
 
     /// The text of a reading's cell, as typed.

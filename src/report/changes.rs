@@ -1,12 +1,12 @@
 //! What podbook has changed, the latest first.
 
+use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::record::JournalEntry;
-use crate::recording::journal::standing;
+use crate::recording::journal::{Journal, Undoings, UnreadEntry};
 use crate::wording::counted;
 use serde::Serialize;
-use std::collections::BTreeSet;
 
 /// The journal as a list.
 #[derive(Serialize)]
@@ -15,6 +15,8 @@ pub struct ChangesReport {
     pub about: Vec<String>,
     /// The changes, the latest first.
     pub changes: Vec<ChangeRow>,
+    /// Entries of the journal that cannot be read, and why.
+    pub unread: Vec<String>,
 }
 
 /// One change.
@@ -37,13 +39,13 @@ pub struct ChangeRow {
 }
 
 /// The changes of a journal, or those that recorded on codes or on parts of them.
-pub fn changes(entries: &[JournalEntry], about: &[String]) -> ChangesReport {
-    let stands: BTreeSet<u32> = standing(entries).iter().map(|entry| entry.change).collect();
+pub fn changes(journal: &Journal, about: &[String]) -> ChangesReport {
+    let undoings = Undoings::of(&journal.entries);
     let within = |of: &str, asked: &str| {
         of.strip_prefix(asked)
             .is_some_and(|rest| rest.is_empty() || rest.starts_with(['-', '.']))
     };
-    let wanted = |entry: &&JournalEntry| {
+    let wanted = |(_, entry): &(usize, &JournalEntry)| {
         about.is_empty()
             || about
                 .iter()
@@ -51,17 +53,20 @@ pub fn changes(entries: &[JournalEntry], about: &[String]) -> ChangesReport {
     };
     ChangesReport {
         about: about.to_vec(),
-        changes: entries
+        unread: journal.unread.iter().map(UnreadEntry::words).collect(),
+        changes: journal
+            .entries
             .iter()
+            .enumerate()
             .rev()
             .filter(wanted)
-            .map(|entry| ChangeRow {
+            .map(|(at, entry)| ChangeRow {
                 change: entry.change,
                 on: entry.on.clone(),
                 asked: entry.asked.clone(),
                 about: entry.about.clone(),
                 pages: entry.pages.iter().map(|page| page.path.clone()).collect(),
-                undone: entry.undoes.is_none() && !stands.contains(&entry.change),
+                undone: entry.undoes.is_none() && undoings.undone_by(at).is_some(),
                 undoes: entry.undoes,
             })
             .collect(),
@@ -85,13 +90,23 @@ impl Report for ChangesReport {
             codes => format!(" of {}", codes.join(", ")),
         };
         let count = self.changes.len();
-        if count == 0 {
-            return Sheet::new(format!("No changes{of} were made by podbook"));
+        let readable = match self.unread.as_slice() {
+            [] => "",
+            _ => ", as far as the journal can be read",
+        };
+        let mut sheet = Sheet::new(match count {
+            0 => format!("No changes{of} were made by podbook{readable}"),
+            _ => format!(
+                "{}{of} made by podbook, the latest first{readable}",
+                counted(count, "change", "changes")
+            ),
+        });
+        for unread in &self.unread {
+            sheet.caution(Weight::Answer, unread.clone());
         }
-        let mut sheet = Sheet::new(format!(
-            "{}{of} made by podbook, the latest first",
-            counted(count, "change", "changes")
-        ));
+        if count == 0 {
+            return sheet;
+        }
         sheet.table(
             Table::of(&self.changes)
                 .figure("change", |row| row.change)

@@ -6,11 +6,11 @@ use super::phone_words::{for_a_page, undone};
 use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
 use crate::picture::{Picture, mark, mark_of_name};
-use crate::record::Day;
+use crate::record::{Day, JournalEntry};
 use crate::recording::book::{AskedFor, Book, Change, held_to_read};
 use crate::recording::dates::dated;
 use crate::recording::events::photos::{NewPhoto, photos};
-use crate::recording::journal::undone_by;
+use crate::recording::journal::Undoings;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::What;
 use crate::registry::{PlantRow, Registry, build};
@@ -112,9 +112,12 @@ impl Desk {
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return match there.asked == entry.asked() {
                 true => {
-                    let entries = book.entries();
-                    let (words, change) = match undone_by(&entries, there.change) {
-                        Some(by) => (there.undone_words(by.change), by.change),
+                    let entries = book.journal().entries;
+                    let is_it = |of: &JournalEntry| of.event.as_deref() == Some(&*entry.id);
+                    let at = entries.iter().position(is_it);
+                    let by = at.and_then(|at| Undoings::of(&entries).undone_by(at));
+                    let (words, change) = match by.map(|by| entries[by].change) {
+                        Some(by) => (there.undone_words(by), by),
                         None => (there.words(), there.change),
                     };
                     Ok(Fared::Recorded(json!({
@@ -165,7 +168,7 @@ impl Desk {
         let refused = |why: &dyn std::fmt::Display| Fared::Refused(for_a_page(&why.to_string()));
         match &entry.deed {
             Deed::Undo(number) => {
-                let change = Change::undoing(&book.sources, &book.entries(), Some(*number));
+                let change = Change::undoing(&book.sources, &book.journal(), Some(*number));
                 Ok((change.map_err(|why| refused(&why))?, None))
             }
             Deed::Measure(row) => match row.change(registry, book.today) {

@@ -1,8 +1,8 @@
 //! The entries that have arrived: the journal knows them by their ids.
 
 use crate::record::read_journal_entry;
-use crate::recording::journal::{FOLDER, number_of};
-use crate::text::{names_in, read_plain};
+use crate::recording::journal::{FOLDER, LONGEST_ENTRY, number_of};
+use crate::text::{names_in, read_plain_up_to};
 use crate::wording::listed;
 use std::collections::{HashMap, HashSet};
 use std::path::Path;
@@ -54,7 +54,7 @@ impl Known {
             if number_of(&name).is_none() || self.read.contains(&name) {
                 continue;
             }
-            let text = read_plain(&journal.join(&name)).unwrap_or_default();
+            let text = read_plain_up_to(&journal.join(&name), LONGEST_ENTRY).unwrap_or_default();
             if let Ok(entry) = read_journal_entry(&text)
                 && let Some(event) = entry.event
             {

@@ -5,10 +5,9 @@ use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
-use crate::recording::book::entries;
 use crate::recording::dates::dated;
 use crate::recording::events::sitting_page::Circumstances;
-use crate::recording::journal::standing;
+use crate::recording::journal::{Journal, standing};
 use crate::recording::measuring::Start;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::recording::slip::Slip;
@@ -87,7 +86,7 @@ fn left(view: &View, plant: PlantRow) -> Option<Left> {
         return None;
     }
     let code = registry.code(plant);
-    let entries = entries(view.folder);
+    let entries = Journal::read(view.folder).entries;
     let last = standing(&entries).into_iter().find(|entry| {
         let is_end = entry.asked.starts_with("gone ") || entry.asked.contains("line=dead");
         is_end && entry.about.contains(&code)
@@ -118,7 +117,7 @@ pub fn find_page(view: &View, typed: &str, given: &Given) -> String {
 
 /// The page from which one records.
 pub fn record_page(view: &View, given: &Given) -> String {
-    let entries = entries(view.folder);
+    let entries = Journal::read(view.folder).entries;
     let recent = standing(&entries).into_iter().take(RECENT);
     let recent: Vec<RecentChange> = recent
         .map(|entry| RecentChange {

@@ -144,6 +144,11 @@ fn sort_entry(
         // Not ours to read as records.
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
+    } else if below.is_empty() && is_crosses_misspelt(&shown) && holds_ron(&folder.join(&path)) {
+        unread.push(Unread {
+            path,
+            why: WhyUnread::OtherCapitals,
+        });
     } else if is_ron_by_mistake(&shown) {
         unread.push(Unread {
             path,
@@ -183,6 +188,12 @@ pub(super) fn is_ron_by_mistake(name: &str) -> bool {
             .any(|other| ending.eq_ignore_ascii_case(other))
 }
 
+/// Whether a folder has the name of that of the crosses but for its capitals, as one made on a system that takes both for one
+/// name may have.
+fn is_crosses_misspelt(name: &str) -> bool {
+    name.eq_ignore_ascii_case(CROSSES)
+}
+
 fn holds_ron(folder: &Path) -> bool {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     entries
@@ -201,12 +212,23 @@ pub fn leads_out(folder: &Path, page: &str) -> Option<PathBuf> {
 
 /// The names in a folder, in the order of their bytes; none when it is not there or cannot be listed.
 pub fn names_in(folder: &Path) -> Vec<String> {
-    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-    let mut names: Vec<String> = entries
-        .filter_map(|entry| entry.file_name().into_string().ok())
-        .collect();
+    listed_names(folder).unwrap_or_default()
+}
+
+/// The names in a folder, in the order of their bytes; none when it is not there.
+///
+/// # Errors
+/// Why it could not be listed.
+pub fn listed_names(folder: &Path) -> Result<Vec<String>, WhyUnread> {
+    let entries = match fs::read_dir(folder) {
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        entries => entries.map_err(|fault| refusal(folder, &fault))?,
+    };
+    let names = entries.flatten();
+    let names = names.filter_map(|entry| entry.file_name().into_string().ok());
+    let mut names: Vec<String> = names.collect();
     names.sort_unstable();
-    names
+    Ok(names)
 }
 
 /// Reads one file outside the registry as UTF-8, without a byte-order mark.
@@ -214,22 +236,34 @@ pub fn names_in(folder: &Path) -> Vec<String> {
 /// # Errors
 /// Why it could not be read.
 pub fn read_plain(path: &Path) -> Result<String, WhyUnread> {
-    let text = read_text(path)?;
+    read_plain_up_to(path, LONGEST_PAGE)
+}
+
+/// The same of a file of at most so many bytes.
+///
+/// # Errors
+/// Why it could not be read.
+pub fn read_plain_up_to(path: &Path, most: u64) -> Result<String, WhyUnread> {
+    let text = read_text_up_to(path, most)?;
     let unmarked = text.strip_prefix('\u{feff}').map(str::to_owned);
     Ok(unmarked.unwrap_or(text))
 }
 
 /// Reads one file as UTF-8, refusing what is no file before opening it (a pipe would never end).
 pub(super) fn read_text(path: &Path) -> Result<String, WhyUnread> {
+    read_text_up_to(path, LONGEST_PAGE)
+}
+
+fn read_text_up_to(path: &Path, most: u64) -> Result<String, WhyUnread> {
     let about = fs::metadata(path).map_err(|fault| refusal(path, &fault))?;
     if about.is_dir() {
         return Err(WhyUnread::Folder);
     } else if !about.is_file() {
         return Err(WhyUnread::NotAFile);
     }
-    refuse_large(about.len())?;
+    refuse_large(about.len(), most)?;
     let bytes = fs::read(path).map_err(|fault| refusal(path, &fault))?;
-    refuse_large(bytes.len() as u64)?;
+    refuse_large(bytes.len() as u64, most)?;
     String::from_utf8(bytes)
         .map_err(|fault| not_utf8(fault.as_bytes(), fault.utf8_error().valid_up_to()))
 }
@@ -254,9 +288,7 @@ pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyU
     if !about.is_file() {
         return Err(WhyUnread::NotAFile);
     }
-    if about.len() > most {
-        return Err(WhyUnread::TooLarge { bytes: about.len() });
-    }
+    refuse_large(about.len(), most)?;
     fs::read(&path).map_err(|fault| refusal(&path, &fault))
 }
 
@@ -264,9 +296,9 @@ pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyU
 /// times where it holds little but brackets, so that this bounds the whole.
 pub const LONGEST_PAGE: u64 = 16 << 20;
 
-fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
-    if bytes > LONGEST_PAGE {
-        Err(WhyUnread::TooLarge { bytes })
+fn refuse_large(bytes: u64, most: u64) -> Result<(), WhyUnread> {
+    if bytes > most {
+        Err(WhyUnread::TooLarge { bytes, most })
     } else {
         Ok(())
     }

@@ -25,6 +25,9 @@ pub fn mark<'p>(about: &str, paths: impl Iterator<Item = &'p str>) -> String {
 /// # Errors
 /// If the folder holds anything else, or if the system refuses; the old files are there then.
 pub fn renewed_folder(folder: &Path, mark: &str, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
+    // The mark comes first and goes last, so that a folder which a killed run left half made is known again.
+    let (of_mark, others): (Vec<_>, Vec<_>) = texts.iter().partition(|(path, _)| *path == mark);
+    let texts = &[of_mark, others].concat()[..];
     match new_folder(folder, texts) {
         Err(NoFolder::NotEmpty(entry)) => {
             // What cannot be read as a mark lists nothing.
@@ -35,7 +38,7 @@ pub fn renewed_folder(folder: &Path, mark: &str, texts: &[(&str, &[u8])]) -> Res
             let ours: BTreeSet<&str> = listed.lines().chain([mark]).collect();
             match foreign(folder, &ours)? {
                 Some(entry) => Err(NoFolder::NotEmpty(entry)),
-                None => exchanged(folder, texts),
+                None => exchanged(folder, mark, texts),
             }
         }
         done => done,
@@ -64,8 +67,9 @@ fn foreign(folder: &Path, ours: &BTreeSet<&str>) -> Result<Option<String>, NoFol
     Ok(found.into_iter().next())
 }
 
-fn exchanged(folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
-    let tops = tops(folder)?;
+fn exchanged(folder: &Path, mark: &str, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
+    let mut tops = tops(folder)?;
+    tops.sort_by_key(|top| top == mark);
     let (hidden, _held) = folder_in(folder)?;
     let (whole, old) = (hidden.path().join(WHOLE), hidden.path().join(OLD));
     write_all(&whole, texts)?;

@@ -25,10 +25,12 @@ pub enum WhyUnread {
     },
     /// A workbook of a spreadsheet program, by its first bytes.
     Spreadsheet,
-    /// Longer than 16 MiB.
+    /// Longer than is read.
     TooLarge {
         /// Length in bytes.
         bytes: u64,
+        /// The most that are read.
+        most: u64,
     },
     /// A folder that bears the name of a file.
     Folder,
@@ -40,6 +42,8 @@ pub enum WhyUnread {
     LinkBroken,
     /// The name is not UTF-8.
     NameNotUtf8,
+    /// A folder of pages that would be read if its name were written `crosses`, without capitals.
+    OtherCapitals,
     /// A folder inside `crosses` that holds `*.ron` files, which are not looked for there.
     TooDeep,
     /// A name such as `X22-01.ron.txt`, as plain editors save it; such a file is not read.
@@ -76,14 +80,16 @@ impl fmt::Display for WhyUnread {
             WhyUnread::NotUtf8 { line, .. } => {
                 return write!(f, "line {line} is not UTF-8; save it as UTF-8");
             }
-            WhyUnread::TooLarge { bytes } => {
-                return write!(f, "it holds {bytes} bytes, and 16 MiB is the most");
+            WhyUnread::TooLarge { bytes, most } => {
+                let most = most >> 20;
+                return write!(f, "it holds {bytes} bytes, and {most} MiB is the most");
             }
             WhyUnread::Folder => "it is a folder, not a file",
             WhyUnread::NotAFile => "it is a pipe, socket or device, not a file",
             WhyUnread::LinkCircle => "it is a link that leads in a circle",
             WhyUnread::LinkBroken => "it is a link to a file that is not there",
             WhyUnread::NameNotUtf8 => "its name is not UTF-8; rename it",
+            WhyUnread::OtherCapitals => "rename the folder to `crosses`, without capitals",
             WhyUnread::TooDeep => "files in a folder inside `crosses` are not read",
             WhyUnread::OtherEnding => "its name does not end in .ron; rename it",
             WhyUnread::Forbidden => "permission denied",

@@ -23,12 +23,21 @@ pub enum WhyUnwritten {
     Protected,
     /// A file with this name is there already.
     Exists,
-    /// The path leads out of the registry, or names no file.
+    /// The path is not that of a page of a registry or of an entry of its journal.
     Outside,
     /// What lies where a change writes down its intent is not of podbook's making.
     NoIntent,
+    /// A change that another computer began in a folder that both have; its name.
+    OtherComputer(String),
     /// A file of a change that was cut short could not be given its old bytes; its path.
     StillNew(String),
+    /// It would be longer than is read: its length in bytes, and the most that are read.
+    TooLarge {
+        /// Length in bytes.
+        bytes: u64,
+        /// The most that are read.
+        most: u64,
+    },
     /// What was read back is not what was written.
     NotReadBack,
     /// The system refused, in its own words.
@@ -44,12 +53,23 @@ impl fmt::Display for WhyUnwritten {
                 "it is protected against writing; allow writing and run the command again"
             }
             WhyUnwritten::Exists => "a file of that name is there already",
-            WhyUnwritten::Outside => "its path leads out of the registry",
+            WhyUnwritten::Outside => "its path is not that of a page of the registry",
             WhyUnwritten::NoIntent => {
                 ".podbook-intent in the registry's folder was not written by podbook; move it away"
             }
+            WhyUnwritten::OtherComputer(by) => {
+                return write!(
+                    f,
+                    "the computer `{}` began it; wait until the folder here is as it is there, or run podbook there. If that computer is gone, move .podbook-intent out of the registry's folder",
+                    crate::text::visible(by)
+                );
+            }
             WhyUnwritten::StillNew(path) => {
                 return write!(f, "{path} could not be given its old text");
+            }
+            WhyUnwritten::TooLarge { bytes, most } => {
+                let most = most >> 20;
+                return write!(f, "it would hold {bytes} bytes, and {most} MiB is the most");
             }
             WhyUnwritten::NotReadBack => "what was read back is not what was written",
             WhyUnwritten::System(words) => words,

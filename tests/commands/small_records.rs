@@ -616,3 +616,30 @@ fn a_table_of_kinship_says_at_least() {
     let table = said(&top, "kinship K-1 K-2 V --format csv");
     holds(&table, &["kinship, at least"]);
 }
+
+#[test]
+fn a_reading_in_inches_is_exported_to_the_last_digit() {
+    let top = of(r#"sowings: [(code: "S1", on: "2024-01-01")],
+        seedlings: [(number: "1"), (number: "2"), (number: "3")],
+        sittings: [(on: "2025-01-01", columns: ["span cm"],
+            rows: [["1", "3 5/8 in"], ["2", "6.4"], ["3", "1/16 in"]])]"#);
+    let table = said(&top, "export plants --format csv");
+    holds(&table, &["9.2075,", "6.4,", "0.15875,", "not: 6.40"]);
+}
+
+#[test]
+fn what_is_on_record_has_happened_by_today() {
+    let top = of(r#"
+        pods: [(code: "P1", harvested: "2026")],
+        seed_lots: [(code: "L1", pod: "P1", seeds: 30)],
+        sowings: [(code: "S1", lot: "L1", on: "2026-03-02", seeds: 10)],
+        seedlings: [(number: "1", sowing: "S1", numbered: "2026-04", fate: died(on: "2026"))]"#);
+    holds(
+        &said(&top, "show K-1"),
+        &[
+            "age from sowing at the end 0.0–3.0 months",
+            "not: 2026-12-31",
+        ],
+    );
+    holds(&said(&top, "due --full"), &["not: 2027"]);
+}

@@ -12,10 +12,10 @@ use crate::pieces::comments;
 use crate::{rounds, settings, sources};
 use podbook::check;
 use podbook::diagnostic::{Findings, Severity};
-use podbook::record::{Day, Hemisphere, JournalEntry, When, read_journal_entry};
+use podbook::record::{Day, Hemisphere, When, read_journal_entry};
 use podbook::recording::checked::consequences;
 use podbook::recording::draft::{Draft, PageChange};
-use podbook::recording::journal::{Asked, entry, standing};
+use podbook::recording::journal::{Asked, Journal, entry, standing};
 use podbook::recording::slip::Slip;
 use podbook::recording::undo::{chosen, taken_back};
 use podbook::registry::{Registry, build};
@@ -53,14 +53,14 @@ fn with(pages: &Pages, changes: &[PageChange]) -> Pages {
 /// A registry with its journal, and the pages before each change.
 struct Book {
     pages: Pages,
-    journal: Vec<JournalEntry>,
+    journal: Journal,
     before: BTreeMap<u32, Pages>,
 }
 
 impl Book {
     /// Writes changes with their entry, and gives the number of the change.
     fn write(&mut self, changes: &[PageChange], undoes: Option<u32>) -> u32 {
-        let change = self.journal.len() as u32 + 1;
+        let change = self.journal.entries.len() as u32 + 1;
         let asked = Asked {
             change,
             on: today(),
@@ -78,15 +78,18 @@ impl Book {
             (read.asked.as_str(), read.undoes, read.change),
             (asked.asked, undoes, change)
         );
-        self.journal.push(read);
+        self.journal.entries.push(read);
         self.pages = with(&self.pages, changes);
         change
     }
 
     /// Takes a change back and makes sure that each of its pages has the bytes it had.
     fn undo(&mut self, number: u32) -> u32 {
-        let changes =
-            taken_back(&sources(&self.pages), &self.journal[number as usize - 1]).unwrap();
+        let changes = taken_back(
+            &sources(&self.pages),
+            &self.journal.entries[number as usize - 1],
+        )
+        .unwrap();
         let undo = self.write(&changes, Some(number));
         for change in &changes {
             assert_eq!(
@@ -99,7 +102,8 @@ impl Book {
     }
 
     fn latest(&self) -> Option<u32> {
-        chosen(&self.journal, None).ok().map(|entry| entry.change)
+        let at = chosen(&self.journal, None).ok()?;
+        Some(self.journal.entries[at].change)
     }
 }
 
@@ -264,7 +268,7 @@ fn season(seed: u64, draws: &[u64], counts: &RefCell<BTreeMap<String, [u32; 2]>>
     let pages = base(&mut chance);
     let mut book = Book {
         pages: pages.clone(),
-        journal: Vec::new(),
+        journal: Journal::default(),
         before: BTreeMap::new(),
     };
     for &draw in draws {
@@ -283,7 +287,7 @@ fn season(seed: u64, draws: &[u64], counts: &RefCell<BTreeMap<String, [u32; 2]>>
     while let Some(number) = book.latest() {
         book.undo(number);
     }
-    assert_eq!(standing(&book.journal).len(), 0);
+    assert_eq!(standing(&book.journal.entries).len(), 0);
     assert_eq!(book.pages, pages, "everything undone");
 }
 
@@ -299,7 +303,7 @@ fn undone_and_again(book: &mut Book, number: u32) {
 }
 
 fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
-    let entry = &book.journal[number as usize - 1];
+    let entry = &book.journal.entries[number as usize - 1];
     let moved = chance.pick(&entry.pages).path.clone();
     let mut pages = book.pages.clone();
     let page = pages.get_mut(&moved).unwrap();

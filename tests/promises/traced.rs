@@ -111,3 +111,22 @@ fn whichever_call_fails_the_disk_agrees_with_what_was_said() {
         "{codes:?}"
     );
 }
+
+#[test]
+fn an_album_that_was_cut_short_is_made_by_the_next_run() {
+    if !may_trace() {
+        println!("skipped: no strace here, or it may not trace");
+        return;
+    }
+    let bench = Bench::of(&plain());
+    let album = bench.outside().join("album");
+    let words = ["album", "-o", album.to_str().unwrap()];
+    let renames = CALLS[2];
+    for when in 1.. {
+        assert_eq!(bench.run(&words).code, 0, "before the kill at {when}");
+        if traced(&bench, &words, renames, "signal=KILL", when).is_none() {
+            assert!(when > 3, "only {when} renames");
+            return;
+        }
+    }
+}

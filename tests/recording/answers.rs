@@ -271,6 +271,8 @@ const STORIES: &[&[(&str, &str)]] = &[
             "correct X22-02-1 span \"24.0 cm\"",
             "was 23.5 cm, now 24.0 cm",
         ),
+        // A number alone has the unit of its column, as in the sitting.
+        ("correct X22-02-1 span 24.5", "was 24.0 cm, now 24.5 cm"),
     ],
     // Marks.
     &[

@@ -139,7 +139,7 @@ const OF_SETTLING: &[Story] = &[
         // Nothing may be written that says the tags were right when they were not.
         (
             "muddle X22-02-7 X22-02-8 --settled --tags-swapped",
-            "then write `settled: \"2025-06-01\"` into the mix-up of each of X22-02-7 X22-02-8",
+            "then: podbook muddle X22-02-7 X22-02-8 --settled --tags-swapped --moved",
         ),
         ("show X22-02-7", "mixed up with X22-02-8 on 2025-03-01"),
         (
@@ -147,6 +147,25 @@ const OF_SETTLING: &[Story] = &[
             "Recorded in between, and kept as it stands since the tags were right: X22-02-7: ",
         ),
         ("show X22-02-7", "tags fell out; the tags were right"),
+    ],
+    // Once it is moved by hand, the mix-up is closed by the command.
+    &[
+        ("muddle X22-02-3 X22-02-4 --on 2025-03-01", "mixed up"),
+        ("flower X22-02-3 --sex female --opened 2025-05-01", "25a"),
+        (
+            "muddle X22-02-3 X22-02-4 --settled --tags-swapped",
+            "not: known apart again",
+        ),
+        (
+            "muddle X22-02-3 X22-02-4 --settled --moved",
+            "--tags-swapped",
+        ),
+        (
+            "muddle X22-02-3 X22-02-4 --settled --tags-swapped --moved",
+            "Recorded in between, as it stands now: X22-02-3: spike 25a",
+        ),
+        ("show X22-02-3", "the tags were swapped"),
+        ("show X22-02-4", "not: from one of two"),
     ],
     // Sexes that differed before a mix-up are of either plant, and no fault; tags and `ready` say so.
     &[

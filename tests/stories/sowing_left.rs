@@ -1,6 +1,6 @@
 //! What is left in a sowing, against histories that were played: seedlings come up, are pricked out, get numbers and die, and
-//! only some of that is written down. What stands there in truth is never outside the range, and where the last pricking
-//! says how many were left and none died since, the range is that number; where none says so, its end is what stands and what died.
+//! only some of that is written down. What stands there in truth is never outside the range, and where a pricking says how
+//! many were left, the range is that number less those taken out since; where none says so, its end is what stands and what died.
 
 use podbook::observation::sowing_left::sowing_left;
 use podbook::record::Day;
@@ -39,10 +39,8 @@ struct Played {
     in_plugs: u32,
     has_plugs: bool,
     died: u32,
-    /// Whether the last pricking noted what was left.
-    last_noted: bool,
-    /// Whether what was left was noted at the last pricking, and none died since.
-    is_noted: bool,
+    /// How many died, without a word, since what was left was noted at a pricking.
+    died_since_note: Option<u32>,
 }
 
 fn played(up: u32, history: &[Happens]) -> Played {
@@ -76,7 +74,9 @@ fn played(up: u32, history: &[Happens]) -> Played {
                         "(code: \"T{day}\", sowing: \"S1\", alive: [(on: \"{on}\", count: {n})]), "
                     );
                 }
-                (of.is_noted, of.last_noted) = (noted, noted);
+                if noted {
+                    of.died_since_note = Some(0);
+                }
             }
             Happens::Numbered(n, plugs) if n <= (if plugs { of.in_plugs } else { of.standing }) => {
                 match plugs {
@@ -94,7 +94,7 @@ fn played(up: u32, history: &[Happens]) -> Played {
             Happens::Died(n) if n <= of.standing => {
                 of.standing -= n;
                 of.died += n;
-                of.is_noted = false;
+                of.died_since_note = of.died_since_note.map(|died| died + n);
             }
             _ => {}
         }
@@ -129,12 +129,13 @@ proptest! {
         let died: u32 = history.iter().map(|what| if let Happens::Died(n) = what { *n } else { 0 }).sum();
         prop_assert!(of.standing <= most, "{} of {least}-{most}", of.standing);
         prop_assert!(least <= of.standing || died > 0, "{} of {least}-{most}", of.standing);
-        if !of.last_noted && !of.has_plugs {
+        if !of.has_plugs {
             // All that were taken out are on record, so only the dead are too many.
-            prop_assert_eq!((least, most), (0, of.standing + of.died));
-        }
-        if of.is_noted && !of.has_plugs {
-            prop_assert_eq!((least, most), (of.standing, of.standing));
+            let expected = match of.died_since_note {
+                Some(died) => (of.standing + died, of.standing + died),
+                None => (0, of.standing + of.died),
+            };
+            prop_assert_eq!((least, most), expected);
         }
     }
 }

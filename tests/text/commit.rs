@@ -266,27 +266,60 @@ fn a_page_edited_after_the_end_is_left_alone_and_named() {
     assert!(!folder.path().join("crosses/C.ron").exists());
 }
 
+#[cfg(unix)]
 #[test]
 fn an_intent_of_others_making_is_not_obeyed() {
     let outside = tempfile::tempdir().unwrap();
     let registry = outside.path().join("registry");
     fs::create_dir(&registry).unwrap();
     fs::write(outside.path().join("x"), "now").unwrap();
+    let name = std::process::Command::new("uname")
+        .arg("-n")
+        .output()
+        .unwrap();
+    let name = String::from_utf8(name.stdout).unwrap();
+    let ours = format!("podbook intent 2\nby {}\n{name}", name.trim_end().len());
+    // A page that a link leads to, a file beside the pages, a folder beside them.
+    std::os::unix::fs::symlink(outside.path(), registry.join("link")).unwrap();
     for text in [
-        "podbook intent 1\npath 4\n../x\nwas 3\nwas\nnow 3\nnow\nend\n",
-        "podbook intent 1\npath 1\nx\nwas 9999999999\n",
-        "podbook intent 2\nend\n",
-        "",
-        "podbook intent 1\npath none\nwas none\nnow none\nend\n",
+        "path 8\n../x.ron\nwas 3\nwas\nnow 3\nnow\nend\n",
+        "path 10\nlink/x.ron\nwas none\nnow 3\nnow\nend\n",
+        "path 1\nx\nwas none\nnow none\nend\n",
+        "path 12\ncrosses/../x\nwas none\nnow none\nend\n",
+        "path 7\n./x.ron\nwas none\nnow none\nend\n",
+        "path 1\nx\nwas 9999999999\n",
+        "path none\nwas none\nnow none\nend\n",
+        "end",
     ] {
-        fs::write(registry.join(".podbook-intent"), text).unwrap();
+        fs::write(registry.join(".podbook-intent"), format!("{ours}{text}")).unwrap();
         assert_eq!(
             put_right(&hold(&registry), &NoFailures),
             Err(WhyUnwritten::NoIntent),
             "{text}"
         );
         assert_eq!(fs::read(outside.path().join("x")).unwrap(), b"now");
+        assert!(!outside.path().join("x.ron").exists());
     }
+    for text in ["", "podbook intent 1\nend\n", "podbook intent 2\nend\n"] {
+        fs::write(registry.join(".podbook-intent"), text).unwrap();
+        let found = put_right(&hold(&registry), &NoFailures);
+        assert_eq!(found, Err(WhyUnwritten::NoIntent), "{text}");
+    }
+    // The same of this computer's making is put right; of another's it waits.
+    fs::write(registry.join("A.ron"), "new").unwrap();
+    let text = "path 5\nA.ron\nwas 3\nold\nnow 3\nnew\npath 5\nB.ron\nwas none\nnow 1\nb\nend\n";
+    let other = format!("podbook intent 2\nby 5\nbench\n{text}");
+    fs::write(registry.join(".podbook-intent"), other).unwrap();
+    let found = put_right(&hold(&registry), &NoFailures);
+    assert_eq!(found, Err(WhyUnwritten::OtherComputer("bench".to_owned())));
+    assert_eq!(fs::read(registry.join("A.ron")).unwrap(), b"new");
+    fs::write(registry.join(".podbook-intent"), format!("{ours}{text}")).unwrap();
+    let found = put_right(&hold(&registry), &NoFailures);
+    let back = PutRight::TakenBack {
+        left_alone: Vec::new(),
+    };
+    assert_eq!(found, Ok(back));
+    assert_eq!(fs::read(registry.join("A.ron")).unwrap(), b"old");
 }
 
 #[test]

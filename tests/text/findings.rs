@@ -205,7 +205,11 @@ fn what_cannot_be_read_becomes_a_finding() {
     let all = [
         utf8(true),
         utf8(false),
-        TooLarge { bytes: 1 << 33 },
+        TooLarge {
+            bytes: 1 << 33,
+            most: 16 << 20,
+        },
+        OtherCapitals,
         Folder,
         NotAFile,
         LinkCircle,
@@ -243,6 +247,11 @@ fn what_cannot_be_written_becomes_a_finding() {
         Exists,
         Outside,
         NoIntent,
+        OtherComputer("bench".into()),
+        TooLarge {
+            bytes: 1 << 33,
+            most: 16 << 20,
+        },
         StillNew("y.ron".into()),
         NotReadBack,
         System("the disk is full".into()),

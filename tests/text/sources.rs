@@ -112,6 +112,8 @@ fn links_folders_and_pipes_are_told() {
         ("a.ron", b"[]"),
         ("x.ron/y.txt", b""),
         ("crosses/deep/z.ron", b""),
+        ("Crosses/X1.ron", b"[]"),
+        ("CROSSES/note.txt", b""),
     ]);
     let at = |name: &str| folder.path().join(name);
     symlink("loop-b.ron", at("loop-a.ron")).unwrap();
@@ -135,6 +137,7 @@ fn links_folders_and_pipes_are_told() {
         .collect();
     use WhyUnread::*;
     let expected = [
+        ("Crosses", OtherCapitals),
         ("broken.ron", LinkBroken),
         ("crosses/deep", TooDeep),
         ("loop-a.ron", LinkCircle),
@@ -159,12 +162,21 @@ fn a_file_of_more_than_16_mebibytes_is_refused() {
     let sources = Sources::read(folder.path());
     assert_eq!(
         sources.unread()[0].why,
-        WhyUnread::TooLarge { bytes: 1 << 32 }
+        WhyUnread::TooLarge {
+            bytes: 1 << 32,
+            most: 16 << 20
+        }
     );
     file.set_len((16 << 20) + 1).unwrap();
     let sources = Sources::read(folder.path());
     let bytes = (16 << 20) + 1;
-    assert_eq!(sources.unread()[0].why, WhyUnread::TooLarge { bytes });
+    assert_eq!(
+        sources.unread()[0].why,
+        WhyUnread::TooLarge {
+            bytes,
+            most: 16 << 20
+        }
+    );
     file.set_len(16 << 20).unwrap();
     assert_eq!(Sources::read(folder.path()).unread(), []);
 }

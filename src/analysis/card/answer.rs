@@ -7,6 +7,7 @@ use super::traits::{TraitSeen, traits};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::observation::pieces::only_copy_left;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::traits::span_trait;
 use crate::record::Fate;
@@ -52,7 +53,9 @@ pub fn card<'r, 't>(context: &Context<'r, 't>, id: &str) -> Result<CardSeen<'r, 
     let registry = context.registry;
     let of = registry.target(id).and_then(Target::plant_or_ramet);
     let of = of.ok_or(CardError::NoPlant)?;
-    let (plant, piece) = (of.plant, registry.ramet(of));
+    let plant = of.plant;
+    // Under the code of the plant a buyer gets what is left of it.
+    let piece = (registry.ramet(of)).or_else(|| only_copy_left(registry, plant));
     if registry.kind(plant) == PlantKind::Unseen {
         return Err(CardError::NeverHere);
     }

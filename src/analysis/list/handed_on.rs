@@ -1,5 +1,6 @@
 //! What was sold or given away: plants, pieces of them and trays.
 
+use crate::observation::pieces::fate_of_its_own;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::{SeedlingTray, every_tray};
 use crate::record::{Day, Fate, HandedOn, Return};
@@ -26,7 +27,8 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
         let whole = left(registry.code(plant), whole, registry.came_back(plant));
         let pieces = registry.each_ramet(plant);
         let pieces = pieces.flat_map(|(of, ramet)| {
-            left(registry.code_of(of), ramet.fate.as_ref(), &ramet.came_back)
+            let by_itself = fate_of_its_own(registry, plant, ramet);
+            left(registry.code_of(of), by_itself, &ramet.came_back)
         });
         let all: Vec<Left> = whole.chain(pieces).collect();
         all.into_iter().map(move |of| (of, told))

@@ -2,7 +2,7 @@
 
 use super::output::{CHARTED, Form, Output};
 use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags, tray_tags};
-use crate::cli::recording::entries;
+use crate::cli::recording::Journal;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::record::{Day, When};
@@ -133,7 +133,7 @@ impl Tags {
         let plants = tags_asked(registry, asked, today).map_err(Refusal::arguments)?;
         let mut answer = tags(&Context::of(registry, today), &plants);
         if self.changed {
-            let entries = entries(&request.registry_folder()?);
+            let entries = Journal::read(&request.registry_folder()?).entries;
             let before = earlier(sources, &entries, since).map_err(Refusal::arguments)?;
             let before = before
                 .map(|before| all_before(&before, today))

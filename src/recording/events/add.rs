@@ -1,5 +1,6 @@
 //! A plant arrives: a founder with a code of the grower's own and the name it came under.
 
+use super::place::first_piece;
 use crate::recording::codes::{can_be_given, free_founder_code, reads_as_another};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -30,6 +31,8 @@ pub struct Add {
     pub locality: Option<String>,
     /// Papers that came with it.
     pub papers: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
     /// When it came; today if not given.
     pub on: Option<String>,
     /// Remarks.
@@ -79,7 +82,8 @@ impl Add {
             .value_if("confidence", self.known_by)
             .text_if("locality", self.locality.as_ref())
             .text_if("papers", self.papers.as_ref())
-            .text_if("note", self.note.as_ref());
+            .text_if("note", self.note.as_ref())
+            .value_if("ramets", self.place.as_deref().map(first_piece));
         let mut remarks = names_taken_in(draft, name)?;
         remarks.extend(reads_as_another(registry, &code));
         draft.clones()?.append("clones", &[record.line()])?;

@@ -1,8 +1,8 @@
 //! A slip of an earlier day put right: one reading of one plant in one sitting.
 
-use crate::observation::cell::value;
+use crate::observation::cell::{value, with_unit};
 use crate::observation::traits::{declared_codes, trait_named};
-use crate::record::{ClonesPage, CrossPage, Reads, Sitting, When, read_page};
+use crate::record::{ClonesPage, CrossPage, LengthUnit, Reads, Sitting, When, read_page};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::one_plant;
@@ -65,8 +65,10 @@ impl Correct {
                 near: near.into_iter().map(str::to_owned).collect(),
             });
         }
-        self.fits(registry, declared)?;
-        let own = self.find(registry, plant, day)?;
+        let own = self.find(registry, plant, day);
+        let unit = own.as_ref().ok().and_then(|own| heading_unit(&own.heading));
+        self.fits(registry, declared, unit)?;
+        let own = own?;
         if own.was == self.value {
             return Err(Slip::NothingToChange(format!(
                 "{code} has {} for {} on {} already",
@@ -86,20 +88,25 @@ impl Correct {
             what: What::Corrected {
                 plant: code,
                 column: self.column.clone(),
-                was: with_unit(&own.was, &own.heading),
-                now: self.value.clone(),
+                was: with_unit(&own.was, unit),
+                now: with_unit(&self.value, unit),
                 on: own.on,
             },
         })
     }
 
-    /// Refuses a value that is no reading of the trait.
-    fn fits(&self, registry: &Registry, declared: Option<TraitRow>) -> Result<(), Slip> {
+    /// Refuses a value that is no reading of the trait; a number alone has the unit of its column.
+    fn fits(
+        &self,
+        registry: &Registry,
+        declared: Option<TraitRow>,
+        unit: Option<LengthUnit>,
+    ) -> Result<(), Slip> {
         let Some(at) = declared.filter(|_| !self.value.trim().is_empty()) else {
             return Ok(());
         };
         let declared = &registry[at];
-        match value(declared, &self.value, None) {
+        match value(declared, &self.value, unit) {
             Ok(_) => Ok(()),
             Err(_) => Err(Slip::NothingToChange(format!(
                 "{} is {}; found `{}`\ncorrect it with such a reading, or with \"\" for not read",
@@ -177,13 +184,10 @@ fn needed(reads: &Reads) -> String {
     }
 }
 
-/// A cell without a unit, with that of its column: `23.5` under `span cm` is `23.5 cm`, `3 1/8` under `span in` is `3 1/8 in`.
-fn with_unit(cell: &str, heading: &str) -> String {
-    let unit = heading.split_once(' ').map(|(_, unit)| unit.trim());
-    match unit.filter(|_| cell.trim().ends_with(|last: char| last.is_numeric())) {
-        Some(unit) => format!("{} {unit}", cell.trim()),
-        None => cell.to_owned(),
-    }
+/// The unit that the heading of a column states.
+fn heading_unit(heading: &str) -> Option<LengthUnit> {
+    let (_, unit) = heading.split_once(' ')?;
+    LengthUnit::read(unit.trim())
 }
 
 /// The sittings on a plant's own page, and how rows there name it.

@@ -12,7 +12,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::trays::not_gone;
+use crate::recording::trays::{not_empty_yet, not_gone};
 use crate::recording::usual::Usual;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
@@ -52,6 +52,7 @@ impl Count {
             _ => SeedlingTray::Pot(PotRow { cross, at }),
         };
         not_gone(registry, tray, (draft.today, &on))?;
+        not_empty_yet(registry, tray, &on)?;
         let page = &registry[cross].page;
         let mut remarks = Vec::new();
         let again = |counts: &[Tally], count: u32| {

@@ -7,7 +7,7 @@ use crate::diagnostic::Severity;
 use crate::recording::at_place::named_or_at;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::ending::{ended, one_ending};
+use crate::recording::ending::{ended, last_piece, one_ending};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
@@ -92,9 +92,11 @@ impl Gone {
         let asked = (&self.plants[..], self.place.as_deref());
         let standing = named_or_at(registry, asked, (draft.today, &on))?;
         no_empty_count(registry, &standing.trays, on.when.last.min(draft.today))?;
-        let wanted = &standing.plants.named;
-        self.pieces_named(draft, wanted)?;
-        kept_later(draft, fate, wanted, &on)?;
+        let named = &standing.plants.named;
+        self.pieces_named(draft, named)?;
+        kept_later(draft, fate, named, &on)?;
+        let ends = named.iter().map(|one| last_piece(registry, *one));
+        let wanted = &ends.collect::<Vec<_>>();
         let said = self.said(draft, fate, wanted);
         let bare = RonRecord::new().text("on", &on.text).named(fate.word());
         let mut changes = Vec::new();
@@ -105,14 +107,14 @@ impl Gone {
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
-        let plants = standing.plant_codes(registry);
+        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
         let trays = standing.tray_codes(registry);
         Ok(Recorded {
             about: [plants.clone(), trays.clone()].concat(),
             tags: Vec::new(),
             remarks: [
                 standing.plants.remarks(),
-                self.kept(draft, fate, wanted),
+                self.kept(draft, fate, named),
                 faults(draft, fate, wanted),
             ]
             .concat(),

@@ -32,6 +32,8 @@ pub struct Muddle {
     pub tags_right: bool,
     /// Whether the tags were on each other's plants.
     pub tags_swapped: bool,
+    /// Whether what was recorded in between stands under the right codes by now, though the tags were swapped.
+    pub moved: bool,
     /// When; today if not given.
     pub on: Option<String>,
 }
@@ -172,6 +174,12 @@ impl Muddle {
             return Ok(tags.into_iter().collect());
         }
         let recorded = recorded.join("; ");
+        if self.moved {
+            return Ok(vec![
+                format!("Recorded in between, as it stands now: {recorded}"),
+                "Put the tag of each on the other".to_owned(),
+            ]);
+        }
         if self.tags_right {
             let right = format!(
                 "Recorded in between, and kept as it stands since the tags were right: {recorded}"
@@ -180,9 +188,8 @@ impl Muddle {
         }
         let help = match self.tags_swapped {
             true => format!(
-                "podbook does not move it: write each of these by hand where it belongs, under the other code ({}); then write `settled: \"{}\"` into the mix-up of each of {codes}",
-                where_it_stands(&found),
-                on.text
+                "podbook does not move it: write each of these by hand where it belongs, under the other code ({}); then: podbook muddle {codes} --settled --tags-swapped --moved",
+                where_it_stands(&found)
             ),
             false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
         };

@@ -11,7 +11,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::trays::not_gone;
+use crate::recording::trays::{not_empty_yet, not_gone};
 use crate::recording::written::RonRecord;
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 
@@ -46,6 +46,7 @@ impl Number {
             _ => SeedlingTray::Sowing(SowingRow { cross, at }),
         };
         not_gone(registry, tray, (draft.today, &on))?;
+        not_empty_yet(registry, tray, &on)?;
         let (kind, at) = counted(page, (kind, at));
         let code = |number: &u32| format!("{}-{number}", page.code);
         if let Some(taken) = wanted

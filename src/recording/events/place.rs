@@ -158,6 +158,17 @@ impl Move {
     }
 }
 
+/// The plant itself as the first of its pieces, at a place: a founder's place is that of a piece.
+fn original_at(place: &str) -> String {
+    let first = RonRecord::new().text("code", "a").value("made", "original");
+    first.text("place", place).line()
+}
+
+/// The pieces of a founder that has just come, at a place.
+pub(super) fn first_piece(place: &str) -> String {
+    format!("[{}]", original_at(place))
+}
+
 /// The change that gives a plant or piece another place.
 ///
 /// # Errors
@@ -175,10 +186,7 @@ pub(super) fn put_at(
         (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
         (None, [(_, only)]) => only.code,
         (None, []) => {
-            // A founder's place is that of a piece: the plant itself becomes the first.
-            let first = RonRecord::new().text("code", "a").value("made", "original");
-            let first = first.text("place", place);
-            return Ok(FieldChange::Push("ramets", first.line()));
+            return Ok(FieldChange::Push("ramets", original_at(place)));
         }
         _ => {
             return Err(Slip::Ambiguous {

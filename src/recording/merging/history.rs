@@ -9,7 +9,7 @@ use super::copy::Copy;
 use super::renaming::{NewCodes, new_codes, renamed};
 use super::shared::{Kind, Step, Version, last_shared};
 use crate::record::{JournalEntry, JournalRename};
-use crate::recording::journal::{before, checksum};
+use crate::recording::journal::{Undoings, before, checksum};
 use crate::recording::page::PageFault;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,13 +34,11 @@ pub struct History<'a> {
 impl<'a> History<'a> {
     /// Reads it off.
     pub fn of(copy: &'a Copy<'a>) -> History<'a> {
-        let undone = undone(copy.entries);
-        let is_undone = |entry: &JournalEntry| undone.contains(&entry.change);
-        let merges = undone_merges(copy.entries);
+        let back = TakenBack::of(copy.entries);
         let mut changes: BTreeMap<&str, Vec<Step>> = BTreeMap::new();
-        for entry in copy.entries.iter().rev() {
+        for (at, entry) in copy.entries.iter().enumerate().rev() {
             // What stood only between a merge and its undoing is as if it had never been.
-            let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
+            let takes_back = back.takes_back(at, |of| back.is_undone_merge(of));
             for page in &entry.pages {
                 changes.entry(page.path.as_str()).or_default().push(Step {
                     change: entry.change,
@@ -49,7 +47,9 @@ impl<'a> History<'a> {
                 });
             }
         }
-        let standing = copy.entries.iter().filter(|entry| !is_undone(entry));
+        let standing = copy.entries.iter().enumerate();
+        let standing = standing.filter(|(at, _)| !back.is_undone(*at));
+        let standing = standing.map(|(_, entry)| entry);
         let recoded = standing
             .clone()
             .map(|entry| (entry.change, own_renames(entry)));
@@ -81,13 +81,13 @@ impl<'a> History<'a> {
             let pages = self.copy.sources.iter();
             let mut had: BTreeSet<String> =
                 pages.map(|(_, source)| checksum(&source.text)).collect();
-            let merges = undone_merges(self.copy.entries);
-            for entry in self.copy.entries {
-                let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
+            let back = TakenBack::of(self.copy.entries);
+            for (at, entry) in self.copy.entries.iter().enumerate() {
+                let takes_back = back.takes_back(at, |of| back.is_undone_merge(of));
                 for page in &entry.pages {
                     let (before, after) = (page.before.iter(), page.after.iter());
                     had.extend(before.filter(|_| !takes_back).cloned());
-                    had.extend(after.filter(|_| !merges.contains(&entry.change)).cloned());
+                    had.extend(after.filter(|_| !back.is_undone_merge(at)).cloned());
                 }
             }
             had
@@ -169,10 +169,9 @@ impl<'a> History<'a> {
     pub fn renames(&self, other: &History) -> Vec<(String, String)> {
         let mut renames = Vec::new();
         let mut later: BTreeSet<&String> = BTreeSet::new();
-        let undone = undone(self.copy.entries);
-        for entry in self.copy.entries.iter().rev() {
-            let takes_back = entry.undoes.is_some_and(|of| undone.contains(&of));
-            if takes_back || undone.contains(&entry.change) {
+        let back = TakenBack::of(self.copy.entries);
+        for (at, entry) in self.copy.entries.iter().enumerate().rev() {
+            if back.takes_back(at, |of| back.is_undone(of)) || back.is_undone(at) {
                 continue;
             }
             // A page that came whole is the other copy's own, and shows nothing of what it has seen.
@@ -273,23 +272,32 @@ fn codes_of(renames: &[&JournalRename]) -> NewCodes {
     new_codes(&codes.collect::<Vec<_>>())
 }
 
-/// Numbers of the merges that were taken back and stay so.
-fn undone_merges(entries: &[JournalEntry]) -> BTreeSet<u32> {
-    let undone = undone(entries);
-    let merges = entries.iter().filter(|entry| entry.merged.is_some());
-    merges
-        .map(|entry| entry.change)
-        .filter(|change| undone.contains(change))
-        .collect()
+/// What of a journal was taken back.
+struct TakenBack<'a> {
+    entries: &'a [JournalEntry],
+    undoings: Undoings,
 }
 
-/// Numbers of the changes that were taken back and stay so.
-fn undone(entries: &[JournalEntry]) -> BTreeSet<u32> {
-    let mut undone = BTreeSet::new();
-    for entry in entries.iter().rev() {
-        if let Some(of) = entry.undoes.filter(|_| !undone.contains(&entry.change)) {
-            undone.insert(of);
+impl TakenBack<'_> {
+    fn of(entries: &[JournalEntry]) -> TakenBack<'_> {
+        TakenBack {
+            entries,
+            undoings: Undoings::of(entries),
         }
     }
-    undone
+
+    /// Whether an entry was taken back and stays so.
+    fn is_undone(&self, at: usize) -> bool {
+        self.undoings.undone_by(at).is_some()
+    }
+
+    /// Whether an entry is a merge that was taken back and stays so.
+    fn is_undone_merge(&self, at: usize) -> bool {
+        self.entries[at].merged.is_some() && self.is_undone(at)
+    }
+
+    /// Whether an entry takes back one of which that holds.
+    fn takes_back(&self, at: usize, of: impl Fn(usize) -> bool) -> bool {
+        self.undoings.target(at).is_some_and(of)
+    }
 }

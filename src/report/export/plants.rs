@@ -76,6 +76,16 @@ impl WorkedOut {
     }
 }
 
+/// So many decimals, at least, that the number is that of the reading: 3 5/8 in are 9.2075 cm. Six serve sixteenths of an inch.
+fn decimals(shown: f64, least: u8) -> u8 {
+    const MOST: u8 = 6;
+    let is_whole = |decimals: &u8| {
+        let scaled = shown * 10f64.powi(i32::from(*decimals));
+        (scaled - scaled.round()).abs() < 1e-6 * scaled.abs().max(1.0)
+    };
+    (least..MOST).find(is_whole).unwrap_or(MOST)
+}
+
 fn of_trait(unit: &TraitUnit, last: Option<&LastReading>) -> [Cell; 3] {
     let Some(last) = last else {
         return [Cell::Missing, Cell::Missing, Cell::Missing];
@@ -83,7 +93,7 @@ fn of_trait(unit: &TraitUnit, last: Option<&LastReading>) -> [Cell; 3] {
     let value = last.value.map(|value| unit.shown(value));
     let value = match (value, unit.is_measure() || unit.is_scale) {
         (None, _) => Cell::Missing,
-        (Some(shown), true) => Cell::Number(shown, unit.decimals),
+        (Some(shown), true) => Cell::Number(shown, decimals(shown, unit.decimals)),
         (Some(kind), false) => unit.words(kind).into(),
     };
     [value, last.with_unit().into(), day_cell(last.when).into()]

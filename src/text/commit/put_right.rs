@@ -4,7 +4,7 @@
 //! change was made whole exactly when its last file has its new bytes, whatever has become of the others since.
 
 use super::hold::Hold;
-use super::intent::{INTENT, read};
+use super::intent::{INTENT, Intent, read, this_computer};
 use super::write::{taken_back, unchanged, within};
 use crate::text::disk::remove_file;
 use crate::text::left_behind;
@@ -35,7 +35,8 @@ pub fn unsettled(folder: &Path) -> bool {
 /// Finishes or takes back a change that was cut short.
 ///
 /// # Errors
-/// If a file cannot be given its old bytes, or the intent is not one podbook wrote or cannot be taken away.
+/// If a file cannot be given its old bytes, or the intent is another computer's, is not one podbook wrote or cannot be taken
+/// away.
 pub fn put_right(hold: &Hold, steps: &dyn Steps) -> Result<PutRight, WhyUnwritten> {
     let folder = hold.folder();
     let intent = folder.join(INTENT);
@@ -43,7 +44,11 @@ pub fn put_right(hold: &Hold, steps: &dyn Steps) -> Result<PutRight, WhyUnwritte
         return Ok(PutRight::Nothing);
     }
     let bytes = fs::read(&intent)?;
-    let changes = read(&bytes).ok_or(WhyUnwritten::NoIntent)?;
+    let Intent { by, changes } = read(&bytes).ok_or(WhyUnwritten::NoIntent)?;
+    if by != this_computer() {
+        // A synced folder may have brought some of its files and not yet the others.
+        return Err(WhyUnwritten::OtherComputer(by));
+    }
     if changes.iter().any(|change| within(&change.path).is_err()) {
         return Err(WhyUnwritten::NoIntent);
     }

@@ -4,6 +4,7 @@ use super::change::FileChange;
 use super::hold::Hold;
 use super::intent::{INTENT, written};
 use crate::text::disk::{put_bytes, remove_file, settle_folder, take_file, take_new_name};
+use crate::text::folder::{CROSSES, is_ron};
 use crate::text::steps::Steps;
 use crate::text::unwritten::{Unwritten, WhyUnwritten};
 use std::fs;
@@ -103,10 +104,18 @@ fn replaced(
     }
 }
 
-/// Refuses a path that leads out of the registry, or names no file: an intent or a journal may be of anybody's making.
+/// Refuses a path that is not that of a page or of an entry of the journal: an intent or a journal may be of anybody's making,
+/// and a folder beside the pages may be a link.
 pub(super) fn within(path: &str) -> Result<(), WhyUnwritten> {
-    let inside = |step| matches!(step, Component::Normal(_));
-    match !path.is_empty() && Path::new(path).components().all(inside) {
+    let (is_known, name) = match path.split_once('/') {
+        Some((folder, name)) => ([CROSSES, "journal"].contains(&folder), name),
+        None => (true, path),
+    };
+    let is_one_name = matches!(
+        Path::new(name).components().collect::<Vec<_>>()[..],
+        [Component::Normal(of)] if of == name
+    );
+    match is_known && is_one_name && is_ron(name) {
         true => Ok(()),
         false => Err(WhyUnwritten::Outside),
     }

@@ -36,6 +36,9 @@ command! {
     /// Papers that came with it
     #[arg(long, value_name = "WORDS")]
     papers: Option<String>,
+    /// Where it stands
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,

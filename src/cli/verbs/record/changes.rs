@@ -1,6 +1,6 @@
 //! `podbook changes`: what podbook has changed.
 
-use crate::cli::recording::entries;
+use crate::cli::recording::Journal;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::report::changes::changes;
 use clap::Args;
@@ -19,7 +19,7 @@ impl Changes {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let folder = request.registry_folder()?;
-        let report = changes(&entries(&folder), &self.ids);
+        let report = changes(&Journal::read(&folder), &self.ids);
         request.answer(&report, String::new())
     }
 }

@@ -1,8 +1,7 @@
 //! `podbook merge` of a whole registry: what is asked and refused before two come together.
 
 use super::merge::Merge;
-use crate::cli::held::held_to_read;
-use crate::cli::recording::{Book, Change, entries};
+use crate::cli::recording::{Book, Change, Journal};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::working::Working;
 use crate::diagnostic::Severity;
@@ -15,6 +14,7 @@ use crate::recording::merging::remarks::stayed;
 use crate::recording::merging::told::{recorded, undecided};
 use crate::registry::ids::is_code;
 use crate::registry::{Registry, build};
+use crate::text::commit::{Hold, unsettled};
 use crate::text::{Sources, is_registry, visible};
 use std::path::Path;
 
@@ -32,10 +32,17 @@ impl Read {
                 shown(folder)
             )));
         }
-        let (_held, _) = held_to_read(folder);
+        // What was cut short there is not ours to put right.
+        if unsettled(folder) {
+            return Err(Refusal::files(format!(
+                "a change in {0} was cut short\nmend it there first: podbook check --registry {0}",
+                shown(folder)
+            )));
+        }
+        let _held = Hold::to_read(folder);
         Ok(Read {
             sources: Sources::read(folder),
-            entries: entries(folder),
+            entries: Journal::read(folder).entries,
         })
     }
 
@@ -88,7 +95,7 @@ impl Merge {
         let theirs = other.registry(&self.folder)?;
         let book = Book::open(request, self.recording.dry_run)?;
         let ours = sound(&book.sources, "podbook check")?;
-        let entries = book.entries();
+        let entries = book.journal().entries;
         let is_copied = entries.iter().any(|entry| other.entries.contains(entry));
         let by = self.other_grower(&ours, &theirs, is_copied)?;
         let own = Copy {

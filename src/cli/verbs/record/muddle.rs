@@ -28,4 +28,7 @@ command! {
     /// With --settled: the tags were on each other's plants
     #[arg(long, requires = "settled")]
     tags_swapped: bool,
+    /// With --tags-swapped: what was recorded in between stands under the right codes by now
+    #[arg(long, requires = "tags_swapped")]
+    moved: bool,
 }

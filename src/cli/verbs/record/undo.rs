@@ -23,7 +23,7 @@ impl Undo {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let book = Book::open(request, self.dry_run)?;
-        let change = Change::undoing(&book.sources, &book.entries(), self.change)
+        let change = Change::undoing(&book.sources, &book.journal(), self.change)
             .map_err(Refusal::arguments)?;
         let (registry, _) = build(&book.sources);
         let report = book.record(request, &registry, change)?;

@@ -1,7 +1,7 @@
 //! Flowers of one zone of a spike dusted with pollen: one page a pair and year, one record a zone, one date a dusting.
 
 use super::father::{Father, GivenPollen, father, not_of_sex, pair_of, parents};
-use crate::record::Sex;
+use crate::record::{CrossPage, Sex};
 use crate::recording::codes::next_cross;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -67,7 +67,18 @@ impl Pollinate {
         remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
         let year = on.year(draft.today);
         let mother = registry.code(seed.plant);
-        let found = page_of(registry, &mother, &father, year);
+        let of_pair = pages_of(registry, &mother, &father, year);
+        let may_share = |cross: &CrossRow| {
+            let page = &registry[*cross].page;
+            envelope.is_some() || self.may_share_father(registry, page, (&father, &on))
+        };
+        let found = of_pair.iter().copied().find(may_share);
+        if found.is_none() && !of_pair.is_empty() {
+            remarks.push(format!(
+                "This is a cross of its own: its father need not be that of {}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope: podbook collect",
+                registry[of_pair[0]].page.code
+            ));
+        }
         let zone = self.zone(registry, found)?;
         let again = found.and_then(|cross| {
             let pollinations = &registry[cross].page.pollinations;
@@ -124,6 +135,23 @@ impl Pollinate {
                 again: again.is_some(),
             },
         })
+    }
+
+    /// Whether pollen of one of several plants may go on a page, all of whose seeds have the same father: it is that of a zone
+    /// which is dusted again, or it was used on the day of another zone.
+    fn may_share_father(
+        &self,
+        registry: &Registry,
+        page: &CrossPage,
+        (father, on): (&Father, &Dated),
+    ) -> bool {
+        let same_day = |day: &str| day == on.text || registry.when(day) == on.when;
+        let zone = self.zone.as_deref();
+        !matches!(father, Father::OneOf(_))
+            || page
+                .pollinations
+                .iter()
+                .any(|known| zone == Some(known.zone) || known.on.iter().any(|day| same_day(day)))
     }
 
     /// The page of a pair and year that has none yet.
@@ -194,8 +222,8 @@ impl Pollinate {
     }
 }
 
-/// The page of a pair and a year, if there is one.
-fn page_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Option<CrossRow> {
+/// The pages of a pair and a year.
+fn pages_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Vec<CrossRow> {
     let prefix = format!("X{:02}-", year.rem_euclid(100));
     let is = |cross: &CrossRow| {
         let page = &registry[*cross].page;
@@ -203,5 +231,5 @@ fn page_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Opt
         page.code.starts_with(&prefix)
             && pair.is_some_and(|(seed, pollen)| seed == mother && pollen == *father)
     };
-    registry.cross_rows().find(is)
+    registry.cross_rows().filter(is).collect()
 }

@@ -24,8 +24,8 @@ pub enum GivenPollen {
     Open(Vec<String>),
 }
 
-/// Who gave the pollen, as a page says it.
-#[derive(Clone, PartialEq, Eq, Debug)]
+/// Who gave the pollen, as a page says it. Several plants are the same in any order.
+#[derive(Clone, Eq, Debug)]
 pub(super) enum Father {
     Known(String),
     OneOf(Vec<String>),
@@ -201,6 +201,22 @@ pub(super) fn parents(mother: &str, father: &Father) -> String {
         Father::Open(near) if near.is_empty() => seed.named("open"),
         Father::Open(near) => seed.value("near", texts(near)).named("open"),
         Father::Unknown => seed.named("pollen_unknown"),
+    }
+}
+
+impl PartialEq for Father {
+    fn eq(&self, other: &Father) -> bool {
+        let same = |one: &[String], other: &[String]| {
+            one.iter().collect::<BTreeSet<_>>() == other.iter().collect()
+        };
+        match (self, other) {
+            (Father::Known(one), Father::Known(other)) => one == other,
+            (Father::OneOf(one), Father::OneOf(other))
+            | (Father::Mixed(one), Father::Mixed(other))
+            | (Father::Open(one), Father::Open(other)) => same(one, other),
+            (Father::Unknown, Father::Unknown) => true,
+            _ => false,
+        }
     }
 }
 
