@@ -265,7 +265,10 @@ fn a_date_that_shows_no_year_has_one_where_it_is_a_date() {
         ],
         joined: Vec::new(),
     };
-    for (name, bytes) in [("a.xlsx", xlsx(&[of.clone()])), ("a.ods", ods(&[of]))] {
+    for (name, bytes) in [
+        ("a.xlsx", xlsx(std::slice::from_ref(&of))),
+        ("a.ods", ods(&[of])),
+    ] {
         let import = sorted(&read(name, &bytes));
         assert_eq!(acquired(&import), [None, Some("2020-05-20")], "{name}");
         assert_eq!(classes(&import)["clean"], 1, "{name}");
