@@ -190,6 +190,7 @@ pub fn remove(folder: &Path, mark: &str) -> Result<(), String> {
 
 /// Keeps every other podbook from changing the list between reading and writing it.
 fn held(folder: &Path) -> Result<Hold, String> {
+    is_there(folder)?;
     Hold::to_write(folder).map_err(|why| match why {
         NoHold::Busy => {
             "Another podbook is writing in this registry. Press Enter where podbook runs for a new link, and try again.".to_owned()
@@ -199,6 +200,13 @@ fn held(folder: &Path) -> Result<Hold, String> {
     })
 }
 
+fn is_there(folder: &Path) -> Result<(), String> {
+    match folder.is_dir() {
+        true => Ok(()),
+        false => Err("The registry's folder is not there: perhaps a stick was pulled out, or a drive is not connected. Paired devices stay paired.".to_owned()),
+    }
+}
+
 fn registry(folder: &Path) -> Option<String> {
     let text = read_own(folder, FILE).ok()?;
     let mark = text.lines().find_map(|line| line.strip_prefix(REGISTRY))?;
@@ -206,9 +214,7 @@ fn registry(folder: &Path) -> Option<String> {
 }
 
 fn list(folder: &Path) -> Result<Vec<Device>, String> {
-    if !folder.is_dir() {
-        return Err("The registry's folder is not there: perhaps a stick was pulled out, or a drive is not connected. Paired devices stay paired.".to_owned());
-    }
+    is_there(folder)?;
     let text = read_own(folder, FILE)
         .map_err(|why| format!("The list of devices could not be read: {why}."))?;
     let lines = text.lines().filter(|line| !line.starts_with('#'));

@@ -7,8 +7,8 @@ use std::path::Path;
 const DEEPEST: usize = 8;
 
 /// The files of a folder and of the folders in it, by name: first its own, then those of each folder, with `/` between
-/// folder and file. Leaves out what is hidden, names that are not UTF-8, and folders that a link leads to, which may
-/// lead in a circle.
+/// folder and file. Leaves out what is hidden, and folders that a link leads to, which may lead in a circle. A name that is
+/// not UTF-8 is listed with `�` for what is not, a folder so named as if it were a file.
 pub fn files_below(folder: &Path) -> Vec<String> {
     let mut files = Vec::new();
     let mut open = vec![(String::new(), 0)];
@@ -27,15 +27,14 @@ pub fn files_below(folder: &Path) -> Vec<String> {
 fn contents(folder: &Path, inside: &str) -> (Vec<String>, Vec<String>) {
     let (mut folders, mut files) = (Vec::new(), Vec::new());
     for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
-        let Ok(name) = entry.file_name().into_string() else {
-            continue;
-        };
+        let name = entry.file_name();
+        let (is_read, name) = (name.to_str().is_some(), name.to_string_lossy());
         if name.starts_with('.') {
             continue;
         }
         // Of a link itself, not of what it leads to.
         match entry.file_type() {
-            Ok(kind) if kind.is_dir() => folders.push(format!("{inside}{name}/")),
+            Ok(kind) if kind.is_dir() && is_read => folders.push(format!("{inside}{name}/")),
             _ => files.push(format!("{inside}{name}")),
         }
     }

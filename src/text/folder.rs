@@ -331,6 +331,10 @@ fn refusal(path: &Path, fault: &io::Error) -> WhyUnread {
     match fault.kind() {
         io::ErrorKind::PermissionDenied => WhyUnread::Forbidden,
         io::ErrorKind::NotFound if link => WhyUnread::LinkBroken,
+        // As `files_below` lists a name that no text can hold.
+        io::ErrorKind::NotFound if path.to_string_lossy().contains('\u{fffd}') => {
+            WhyUnread::NameNotUtf8
+        }
         io::ErrorKind::NotFound => WhyUnread::Gone,
         _ if link && fs::metadata(path).is_err() => WhyUnread::LinkCircle,
         _ => WhyUnread::System(system_words(fault)),

@@ -171,3 +171,13 @@ fn a_folder_that_is_none_is_said() {
     assert_eq!(run.exit, Some(3), "{run}");
     assert!(run.stderr.contains("nowhere is not a folder"), "{run}");
 }
+
+#[cfg(unix)]
+#[test]
+fn a_picture_whose_name_is_not_utf8_is_named() {
+    use std::os::unix::ffi::OsStrExt;
+    let top = BenchTop::sound().bytes("phone/a.jpg", b"no picture");
+    let name = std::ffi::OsStr::from_bytes(b"n\xff.jpg");
+    std::fs::write(top.path().join("phone").join(name), b"a picture").expect("a file");
+    says(&top, &["n\u{fffd}.jpg", "its name is not UTF-8; rename it"]);
+}
