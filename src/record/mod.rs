@@ -63,7 +63,9 @@ pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, HandedOn, Identification, Kept, Made, NameAs, Potting,
     Ramet, Return, SeenBy, Sex,
 };
-pub use provenance_records::{CommunityPot, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
+pub use provenance_records::{
+    CommunityPot, NONE_LEFT, Pod, Pollination, Pricking, SeedLot, Sowing, Tally,
+};
 pub use read::{read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,

@@ -73,6 +73,9 @@ pub struct Pod<'t> {
     pub note: Option<FreeText<'t>>,
 }
 
+/// What stands under `left` of a lot of which nothing is left.
+pub const NONE_LEFT: [&str; 3] = ["none", "nothing", "0"];
+
 /// Seed of one pod, kept together.
 #[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]

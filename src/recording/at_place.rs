@@ -71,6 +71,14 @@ pub struct Standing {
 }
 
 impl Standing {
+    /// Nothing.
+    pub fn none() -> Standing {
+        Standing {
+            plants: Present::none(),
+            trays: Vec::new(),
+        }
+    }
+
     /// The codes of the plants and pieces.
     pub fn plant_codes(&self, registry: &Registry) -> Vec<String> {
         let plants = self.plants.named.iter();

@@ -345,6 +345,46 @@ fn pollen_of_one_of_two_plants_on_two_days_need_not_be_of_one() {
 }
 
 #[test]
+fn seed_that_is_not_sown_goes_too() {
+    play(&[&[
+        (
+            "2022-01-01",
+            "add-seed \"N. ventricosa\" --code X22-01 --seeds 40",
+            "X22-01",
+        ),
+        (
+            "2022-01-01",
+            "add-seed \"N. maxima\" --code X22-02 --seeds 40",
+            "X22-02",
+        ),
+        ("2023-01-01", "due --full", "X22-01.L1"),
+        (
+            "2023-01-01",
+            "gone X22-01.L1 --given --to \"a friend\"",
+            "X22-01.L1 is a seed lot",
+        ),
+        (
+            "2023-01-01",
+            "gone X22-01.L1 --culled --why mould",
+            "X22-01.L1: culled on 2023-01-01",
+        ),
+        (
+            "2023-01-01",
+            "show X22-01.L1",
+            "the rest thrown out on 2023-01-01 (mould)",
+        ),
+        ("2023-01-01", "due --full", "not: X22-01.L1"),
+        (
+            "2023-01-01",
+            "gone X22-01.L1 --died",
+            "nothing is left of X22-01.L1 on record already",
+        ),
+        ("2023-01-01", "undo", "Undid"),
+        ("2023-01-01", "due --full", "X22-01.L1"),
+    ]]);
+}
+
+#[test]
 fn a_plant_is_added_where_it_stands() {
     play(&[&[
         (

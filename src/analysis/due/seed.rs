@@ -7,11 +7,8 @@ use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::{LeftBy, sowing_left};
-use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
+use crate::record::{CommunityPot, CrossPage, NONE_LEFT, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow, Target};
-
-/// What is written of a lot of which nothing is left.
-const NONE_LEFT: [&str; 3] = ["none", "nothing", "0"];
 
 /// Seedlings still waiting to be pricked out.
 pub(super) struct Waiting {

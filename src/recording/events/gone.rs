@@ -4,21 +4,22 @@ use crate::analysis::promised::statement;
 use crate::check::faults as faults_of;
 use crate::context::Context;
 use crate::diagnostic::Severity;
-use crate::recording::at_place::named_or_at;
+use crate::recording::at_place::{Standing, named_or_at};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, last_piece, one_ending};
 use crate::recording::recorded::{Recorded, What};
+use crate::recording::seed_lots::{end_lots, lot_code, lots_apart};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
 use crate::recording::written::RonRecord;
-use crate::registry::{PlantOrRamet, build};
+use crate::registry::{LotRow, PlantOrRamet, Registry, build};
 use crate::wording::{at_date, counted};
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
 pub struct Gone {
-    /// Lists of plants, pieces, sowings and community pots; none for all that stand at a place.
+    /// Lists of plants, pieces, sowings, community pots and seed lots; none for all that stand at a place.
     pub plants: Vec<String>,
     /// The place at which all went.
     pub place: Option<String>,
@@ -65,6 +66,16 @@ impl FateKind {
         }
     }
 
+    /// What is said of seed that comes to such an end.
+    fn of_seed(self) -> &'static str {
+        match self {
+            FateKind::Died => "spoilt",
+            FateKind::Culled => "thrown out",
+            FateKind::Given => "given away",
+            FateKind::Sold | FateKind::Lost => self.word(),
+        }
+    }
+
     /// The field that holds the reason.
     fn why_field(self) -> Option<&'static str> {
         match self {
@@ -89,8 +100,16 @@ impl Gone {
         })?;
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let asked = (&self.plants[..], self.place.as_deref());
-        let standing = named_or_at(registry, asked, (draft.today, &on))?;
+        let (plants, lots) = lots_apart(registry, &self.plants);
+        let standing = match plants.is_empty() && !lots.is_empty() {
+            true => Standing::none(),
+            false => named_or_at(
+                registry,
+                (&plants, self.place.as_deref()),
+                (draft.today, &on),
+            )?,
+        };
+        self.no_buyer_of(registry, &lots)?;
         no_empty_count(registry, &standing.trays, on.when.last.min(draft.today))?;
         let named = &standing.plants.named;
         self.pieces_named(draft, named)?;
@@ -107,8 +126,14 @@ impl Gone {
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
+        end_lots(
+            draft,
+            &lots,
+            (fate.of_seed(), self.why.as_deref(), &on.text),
+        )?;
         let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
-        let trays = standing.tray_codes(registry);
+        let lots = lots.iter().map(|lot| lot_code(registry, *lot));
+        let trays: Vec<String> = lots.chain(standing.tray_codes(registry)).collect();
         Ok(Recorded {
             about: [plants.clone(), trays.clone()].concat(),
             tags: Vec::new(),
@@ -125,6 +150,26 @@ impl Gone {
                 on: on.text,
             },
         })
+    }
+
+    /// Refuses what a seed lot has no field for.
+    fn no_buyer_of(&self, registry: &Registry, lots: &[LotRow]) -> Result<(), Slip> {
+        let given = [
+            ("--to", &self.to),
+            ("--price", &self.price),
+            ("--label", &self.label),
+        ];
+        let given = given.into_iter().find(|(_, value)| value.is_some());
+        match (given, lots.first()) {
+            (Some((option, _)), Some(lot)) => Err(Slip::Contradicts {
+                asked: format!("{option} was given"),
+                recorded: format!("{} is a seed lot", lot_code(registry, *lot)),
+                help: format!(
+                    "leave {option} out: of seed that goes only the day and the reason are kept"
+                ),
+            }),
+            _ => Ok(()),
+        }
     }
 
     /// The name and the evidence of each plant that leaves, as they are now.

@@ -12,7 +12,7 @@ command! {
     )]
     Gone => Event;
 
-    /// Plants, pieces of them, sowings or community pots
+    /// Plants, pieces of them, sowings, community pots or seed lots
     #[arg(
         value_name = "PLANT",
         required_unless_present = "place",
