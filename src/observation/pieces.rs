@@ -26,17 +26,25 @@ pub fn left_with_plant(piece: &Fate, whole: &Fate) -> bool {
     is_bare && fate_word(piece) == fate_word(whole) && piece.on() == whole.on()
 }
 
+/// Whether a plant that is itself listed among its pieces came to an end, while others live: what is on record of its pot was
+/// its own.
+pub fn is_itself_gone(registry: &Registry, plant: PlantRow) -> bool {
+    let pieces = registry.ramets(plant).iter();
+    let is_original = |piece: &&Ramet| matches!(piece.made, Some(Made::Original) | None);
+    let (originals, copies): (Vec<&Ramet>, Vec<&Ramet>) = pieces.partition(is_original);
+    let lives = |of: &&Ramet| of.fate.is_none();
+    !originals.is_empty() && !originals.iter().any(lives) && copies.iter().any(lives)
+}
+
 /// The one piece that is left of a plant that is itself listed among its pieces and came to an end.
 pub fn only_copy_left<'r, 't>(
     registry: &'r Registry<'t>,
     plant: PlantRow,
 ) -> Option<&'r Ramet<'t>> {
     let pieces = registry.ramets(plant).iter();
-    let mut left = pieces.clone().filter(|piece| piece.fate.is_none());
-    let only = left.next().filter(|_| left.next().is_none())?;
-    let is_original = |piece: &Ramet| matches!(piece.made, Some(Made::Original) | None);
-    let mut pieces = pieces;
-    (!is_original(only) && pieces.any(is_original)).then_some(only)
+    let mut left = pieces.filter(|piece| piece.fate.is_none());
+    let only = left.next()?;
+    (left.next().is_none() && is_itself_gone(registry, plant)).then_some(only)
 }
 
 /// How a piece ended by itself; `None` where it is here, or left with its plant.

@@ -57,8 +57,8 @@ pub fn places_of_flowers<'r>(
 }
 
 /// Whether the place on record for the plant as a whole may still be that of a piece: not where the plant itself is listed
-/// among its pieces and each that lives has a place of its own. The same holds of its pots.
-pub fn may_stand_itself(registry: &Registry, plant: PlantRow) -> bool {
+/// among its pieces and each that lives has a place of its own.
+fn may_stand_itself(registry: &Registry, plant: PlantRow) -> bool {
     let is_listed = registry.ramets(plant).iter().any(is_original);
     let mut living = living(registry, plant).peekable();
     !is_listed || living.peek().is_none() || living.any(|piece| piece.place.is_none())

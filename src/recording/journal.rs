@@ -295,11 +295,11 @@ impl Undoings {
 
 /// Whether an undoing gave the pages of a change the texts they had before it.
 fn gives_back(undoing: &JournalEntry, of: &JournalEntry) -> bool {
-    let pages = undoing.pages.iter().zip(&of.pages);
+    let mut pages = undoing.pages.iter().zip(&of.pages);
     let is_same = |(again, page): (&JournalPage, &JournalPage)| {
         again.path == page.path && again.before == page.after && again.after == page.before
     };
-    undoing.pages.len() == of.pages.len() && pages.map(is_same).all(|same| same)
+    undoing.pages.len() == of.pages.len() && pages.all(is_same)
 }
 
 /// The changes that can be taken back, the latest first: those not taken back yet and not themselves an undoing.

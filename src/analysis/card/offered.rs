@@ -3,7 +3,8 @@
 use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
-use crate::observation::places::{is_in, may_stand_itself, place_noted};
+use crate::observation::pieces::is_itself_gone;
+use crate::observation::places::{is_in, place_noted};
 use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
@@ -104,7 +105,7 @@ impl<'r, 't> Offered<'r, 't> {
     pub fn pot(self) -> Option<&'r Potting<'t>> {
         match self.piece {
             Some(_) => None,
-            None if !may_stand_itself(self.registry, self.plant) => None,
+            None if is_itself_gone(self.registry, self.plant) => None,
             None => pots_in_order(self.registry, self.plant).pop(),
         }
     }

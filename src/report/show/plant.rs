@@ -10,7 +10,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::parent_of::ParentOf;
 use crate::observation::photos::photos;
-use crate::observation::places::may_stand_itself;
+use crate::observation::pieces::is_itself_gone;
 use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
@@ -52,7 +52,7 @@ impl Screen<'_, '_, '_> {
             "pot",
             pots_in_order(registry, plant)
                 .pop()
-                .filter(|_| may_stand_itself(registry, plant))
+                .filter(|_| !is_itself_gone(registry, plant))
                 .map(|pot| match registry.when(pot.on) {
                     When::UNKNOWN => format!("{}, day not known", &*pot.pot),
                     _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
