@@ -1,7 +1,7 @@
 //! Files and folders that a registry keeps beside its pages: no answer and no new folder may take their place.
 
 use super::folder::{CROSSES, find_registry, is_ron, is_ron_by_mistake};
-use super::outlet::Identity;
+use super::identity::Identity;
 use super::source::Sources;
 use std::path::{Path, PathBuf};
 

@@ -14,6 +14,7 @@ mod disk;
 pub mod edit;
 mod folder;
 mod grid;
+mod identity;
 mod kept;
 mod kept_file;
 mod left_behind;

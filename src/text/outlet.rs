@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::overwrite;
 use super::folder::listed;
+use super::identity::Identity;
 use super::kept::{Kept, kept};
 use super::refusal::system_words;
 use super::unwritten::Unwritten;
@@ -120,30 +121,4 @@ pub(super) fn page_at(registry: &Path, target: &Path) -> Option<String> {
     let own = Identity::of(target)?;
     let is_own = |page: &String| Identity::of(&registry.join(page)).is_some_and(|id| id == own);
     listed(registry).into_iter().find(is_own)
-}
-
-/// Tells one file on disk from every other, by whatever name it is reached.
-#[cfg(unix)]
-#[derive(PartialEq)]
-pub(super) struct Identity(u64, u64);
-
-#[cfg(unix)]
-impl Identity {
-    pub(super) fn of(path: &Path) -> Option<Self> {
-        use std::os::unix::fs::MetadataExt;
-        let about = fs::metadata(path).ok()?;
-        Some(Self(about.dev(), about.ino()))
-    }
-}
-
-/// Tells one file on disk from every other, by whatever name it is reached.
-#[cfg(not(unix))]
-#[derive(PartialEq)]
-pub(super) struct Identity(same_file::Handle);
-
-#[cfg(not(unix))]
-impl Identity {
-    pub(super) fn of(path: &Path) -> Option<Self> {
-        same_file::Handle::from_path(path).ok().map(Self)
-    }
 }
