@@ -4,7 +4,7 @@ use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, breeder};
-use crate::observation::pieces::fate_of_its_own;
+use crate::observation::left_by_itself::fate_of_its_own;
 use crate::record::Fate;
 use crate::registry::{PlantKind, PlantOrRamet, PlantRow};
 use crate::text::one_line;

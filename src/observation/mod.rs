@@ -16,6 +16,7 @@ pub mod flowers;
 pub mod kinds_short;
 pub mod last_entry;
 pub mod last_reading;
+pub mod left_by_itself;
 pub mod mixed_up;
 pub mod moment;
 pub mod months;

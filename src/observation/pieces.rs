@@ -2,7 +2,6 @@
 
 use super::places::is_in;
 use super::presence::{Presence, ended, presence};
-use super::standing::fate_word;
 use crate::record::{Day, Fate, Made, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
@@ -18,12 +17,6 @@ pub fn pieces_left<'r, 't>(
         piece.fate.is_none() && place.is_none_or(there)
     });
     left.collect()
-}
-
-/// Whether a piece left with its plant: it has that fate without words of its own, as `podbook gone` writes it.
-pub fn left_with_plant(piece: &Fate, whole: &Fate) -> bool {
-    let is_bare = piece.handed_on().is_none_or(|with| with.is_bare());
-    is_bare && fate_word(piece) == fate_word(whole) && piece.on() == whole.on()
 }
 
 /// Whether a plant that is itself listed among its pieces came to an end, while others live: what is on record of its pot was
@@ -45,17 +38,6 @@ pub fn only_copy_left<'r, 't>(
     let mut left = pieces.filter(|piece| piece.fate.is_none());
     let only = left.next()?;
     (left.next().is_none() && is_itself_gone(registry, plant)).then_some(only)
-}
-
-/// How a piece ended by itself; `None` where it is here, or left with its plant.
-pub fn fate_of_its_own<'r, 't>(
-    registry: &'r Registry<'t>,
-    plant: PlantRow,
-    piece: &'r Ramet<'t>,
-) -> Option<&'r Fate<'t>> {
-    let whole = registry.fate(plant);
-    let own = piece.fate.as_ref();
-    own.filter(|own| !whole.is_some_and(|whole| left_with_plant(own, whole)))
 }
 
 /// Rooted pieces that are here; a plant without recorded ramets is one piece.

@@ -3,7 +3,8 @@
 use super::page::{At, FieldChange, Within};
 use super::slip::Slip;
 use super::written::RonRecord;
-use crate::observation::pieces::{left_with_plant, pieces_left};
+use crate::observation::left_by_itself::left_with_plant;
+use crate::observation::pieces::pieces_left;
 use crate::record::{Fate, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 

@@ -1,6 +1,6 @@
 //! What was sold or given away: plants, pieces of them and trays.
 
-use crate::observation::pieces::fate_of_its_own;
+use crate::observation::left_by_itself::fate_of_its_own;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::{SeedlingTray, every_tray};
 use crate::record::{Day, Fate, HandedOn, Return};
