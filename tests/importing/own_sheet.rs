@@ -190,7 +190,7 @@ fn a_bare_number_has_the_unit_of_its_heading() {
     let top = BenchTop::with(pages);
     let ask = |line: &[&str]| top.run(&[line, &TODAY].concat());
     let sheet = ask(&["export", "plants"]).stdout;
-    assert!(sheet.contains(",9.6,3.77 in,2025-05-01"), "{sheet}");
+    assert!(sheet.contains(",9.5758,3.77 in,2025-05-01"), "{sheet}");
     let grown = ask(&["growth", "Max1"]).stdout;
     assert!(grown.contains("3.77 in"), "{grown}");
     let read_again = |text: &str| {
