@@ -141,8 +141,8 @@ impl From<&Unwritten> for Finding {
             Protected => finding("a file protected against writing", "permission to write it"),
             Exists => finding("a file of that name", "a name not yet taken"),
             Outside => finding(
-                "a path that is not that of a page",
-                "the path of a page of the registry",
+                "a path that leads out of the registry",
+                "a path inside the registry",
             ),
             NoIntent => finding("a file that podbook did not write", "that file moved away"),
             OtherComputer(by) => finding(

@@ -23,7 +23,7 @@ pub enum WhyUnwritten {
     Protected,
     /// A file with this name is there already.
     Exists,
-    /// The path is not that of a page of a registry or of an entry of its journal.
+    /// The path leads out of the registry, or is not that of a page or of an entry of the journal.
     Outside,
     /// What lies where a change writes down its intent is not of podbook's making.
     NoIntent,
@@ -53,7 +53,7 @@ impl fmt::Display for WhyUnwritten {
                 "it is protected against writing; allow writing and run the command again"
             }
             WhyUnwritten::Exists => "a file of that name is there already",
-            WhyUnwritten::Outside => "its path is not that of a page of the registry",
+            WhyUnwritten::Outside => "its path leads out of the registry",
             WhyUnwritten::NoIntent => {
                 ".podbook-intent in the registry's folder was not written by podbook; move it away"
             }
