@@ -4,7 +4,7 @@ use podbook::observation::{SexSeen, sighting};
 use podbook::record::{Fate, Flowering, Tally, Treatment};
 use podbook::recording::recorded::{Recorded, What};
 use podbook::registry::{CrossRow, PlantRow, RametRow, Registry, Target};
-use podbook::text::one_line;
+use podbook::text::visible_char;
 
 /// Makes sure that everything a recording says can be read back.
 ///
@@ -34,6 +34,16 @@ pub fn read_back(after: &Registry, recorded: &Recorded) {
 /// Whether a flowering says that sex, and how it is known.
 fn known(flowering: &Flowering, sex: SexSeen) -> bool {
     sighting(0, flowering).map(|of| of.seen()) == Some(sex)
+}
+
+/// Words as they are kept: in one line, controls as their signs.
+fn kept(words: &str) -> String {
+    let sign = |c| match c {
+        '\n' | '\r' | '\t' | '␊' => ' ',
+        c if char::is_control(c) => visible_char(c),
+        c => c,
+    };
+    words.chars().map(sign).collect()
 }
 
 struct Found<'r, 't>(&'r Registry<'t>);
@@ -68,7 +78,7 @@ impl Found<'_, '_> {
     fn rows_of(&self, place: Option<&str>, on: &str) -> usize {
         let sittings = self.0.readings.sittings().iter();
         let of_day = sittings.filter(|head| {
-            head.sitting.on == on && head.sitting.place.as_deref() == place.map(one_line).as_deref()
+            head.sitting.on == on && head.sitting.place.as_deref() == place.map(kept).as_deref()
         });
         of_day.map(|head| head.row_plants().len()).sum()
     }
@@ -97,7 +107,7 @@ impl Found<'_, '_> {
         Some(match what {
             What::Arrived { code, name } => {
                 let founder = registry.founder(self.plant(code).0).expect("a founder");
-                *founder.received == *one_line(name)
+                *founder.received == *kept(name)
             }
             What::Flowered {
                 plant,
@@ -170,7 +180,7 @@ impl Found<'_, '_> {
                 last.is_some_and(|last| {
                     *last.pot == **pot
                         && last.on == on
-                        && last.place.as_deref() == place.as_deref().map(one_line).as_deref()
+                        && last.place.as_deref() == place.as_deref().map(kept).as_deref()
                 })
             }),
             What::Moved { plants, trays, to } => {
@@ -209,8 +219,7 @@ impl Found<'_, '_> {
                 ..
             } => {
                 let given = registry.identified(self.plant(plant).0).last();
-                given
-                    .is_some_and(|last| *last.name == *one_line(name) && last.accepted == *accepted)
+                given.is_some_and(|last| *last.name == *kept(name) && last.accepted == *accepted)
             }
             What::Treated {
                 plants,
@@ -219,10 +228,10 @@ impl Found<'_, '_> {
                 product,
                 on,
             } => {
-                let place = place.as_deref().map(one_line);
+                let place = place.as_deref().map(kept);
                 let is_it = |of: Option<&Treatment>| {
                     of.is_some_and(|of| {
-                        *of.product == *one_line(product)
+                        *of.product == *kept(product)
                             && of.on == on
                             && of.place.as_deref() == place.as_deref()
                     })
@@ -244,7 +253,7 @@ impl Found<'_, '_> {
                 now,
                 on,
                 ..
-            } => self.cell(plant, column, on) == Some(one_line(now).into_owned()),
+            } => self.cell(plant, column, on) == Some(kept(now)),
             What::Seen { .. } => false,
             What::NotKept { plants } => plants
                 .iter()
@@ -339,7 +348,7 @@ impl Found<'_, '_> {
                 let lot = &page.seed_lots[0];
                 lot.seeds == *seeds
                     && lot.estimated == *estimated
-                    && page.received.as_deref() == Some(&*one_line(label))
+                    && page.received.as_deref() == Some(&*kept(label))
             }
             What::Pollinated {
                 zone,

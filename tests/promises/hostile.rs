@@ -454,7 +454,7 @@ fn a_page_of_brackets_is_refused_within_a_gibibyte() {
                     .output()
                     .unwrap(),
             );
-            let code = if words == "check" { 1 } else { 2 };
+            let code = if words == "check" { 1 } else { 3 };
             assert_eq!(ran.code, code, "{words}, {said}: {}", ran.err);
             assert!(
                 words != "check" || ran.out.contains(said),

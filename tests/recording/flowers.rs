@@ -180,7 +180,7 @@ fn a_spike_that_may_be_over_is_not_open() {
             (
                 "ready --full",
                 &[
-                    "Spa1 male may be over 2024-03-04 2024-03-04 to 2024-05-31",
+                    "Spa1 male may be over 2024-03-04 2024-03-04 to 2024-03-10",
                     "not: Spa1 male open",
                 ],
             ),

@@ -57,7 +57,7 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     (
         "gone",
         &["X24-01-2", "--lost"],
-        "PLANT (plants, pieces of them, sowings or community pots): ",
+        "PLANT (plants, pieces of them, sowings, community pots or seed lots): ",
         "gone X24-01-2 --lost",
     ),
     (

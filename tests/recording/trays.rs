@@ -141,7 +141,8 @@ fn nothing_is_said_of_a_muddled_plant_that_is_not_known() {
                 "each may be the other",
             ),
             ("card X24-01-1", "not: sown 2024"),
-            ("card X24-01-1", "not: months from sowing"),
+            // It is of one of two sowings, and its age that of either.
+            ("card X24-01-1", "age 9.9–10.5 months from sowing"),
             ("tags X24-01-1", "not: 2024-07"),
             ("tags X24-02-1", "not: 2024-08"),
             ("tags X24-02-5", "2024-08"),

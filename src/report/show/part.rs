@@ -87,7 +87,10 @@ impl Screen<'_, '_, '_> {
                 "seeds with an embryo",
                 record.embryo_percent.map(|percent| format!("{percent} %")),
             ),
+            fact("kept", record.stored.as_deref()),
+            fact("given away", record.given_away.map(|n| n.to_string())),
             fact("left", record.left.as_deref()),
+            fact("note", record.note.as_deref()),
         ];
         self.part(lot.cross, ("seed lot", id), facts)
     }
