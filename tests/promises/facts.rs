@@ -471,16 +471,5 @@ impl Found<'_, '_> {
 
 /// The words of a text in quotes.
 fn read_text(slice: &str) -> String {
-    let inside = slice
-        .strip_prefix('"')
-        .and_then(|rest| rest.strip_suffix('"'));
-    let mut out = String::new();
-    let mut characters = inside.unwrap_or(slice).chars();
-    while let Some(c) = characters.next() {
-        out.push(match c {
-            '\\' => characters.next().unwrap_or('\\'),
-            c => c,
-        });
-    }
-    out
+    ron::from_str(slice).unwrap_or_else(|_| slice.to_owned())
 }
