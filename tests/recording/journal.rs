@@ -275,3 +275,27 @@ fn a_change_of_many_rows_is_taken_back_to_the_byte() {
         assert_eq!(fs::read_to_string(&page).unwrap(), text, "{line}");
     }
 }
+
+/// An undo of one of two changes of one number is that of the change whose pages it gave back, wherever its file stands.
+#[test]
+fn an_undo_belongs_to_the_change_whose_pages_it_gave_back() {
+    for [undone, stands] in [["X22-02-7", "X18-01-1"], ["X18-01-1", "X22-02-7"]] {
+        let (ours, theirs) = (copied("registry-demo"), copied("registry-demo"));
+        said(ours.path(), &format!("gone {stands} --died"), TODAY);
+        said(theirs.path(), &format!("gone {undone} --died"), TODAY);
+        said(theirs.path(), "undo", TODAY);
+        for entry in entries(theirs.path()) {
+            let to = ours.path().join("journal").join(entry.file_name().unwrap());
+            fs::copy(entry, to).unwrap();
+        }
+        let of_ours = said(ours.path(), &format!("changes {stands}"), TODAY);
+        assert!(!of_ours.contains("undone"), "{of_ours}");
+        let of_theirs = said(ours.path(), &format!("changes {undone}"), TODAY);
+        assert!(of_theirs.contains("undone"), "{of_theirs}");
+        let taken_back = said(ours.path(), "undo 1", TODAY);
+        assert!(
+            taken_back.contains(&format!("podbook gone {stands} --died")),
+            "{taken_back}"
+        );
+    }
+}
