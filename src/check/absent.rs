@@ -10,21 +10,30 @@ use crate::text::FileId;
 
 /// The finding when something was done with a plant after it had died or left, or while it was away.
 pub(super) fn after_end(context: &CheckContext, plant: PlantRow, done: &Event) -> Option<Finding> {
-    let file = context.anchor(plant)?.file;
+    let (fate, returns) = (
+        context.registry.fate(plant),
+        context.registry.came_back(plant),
+    );
+    // Most plants are here and never left, and most events of the others came before: no code is written for them.
+    let file = match fate.is_some() || !returns.is_empty() {
+        true => context.anchor(plant)?.file,
+        false => return None,
+    };
+    let end = fate.and_then(|fate| {
+        let (word, on) = fate_words(fate);
+        Event::new(context, file, word, on)
+    });
+    let is_late = end.is_some_and(|end| end.surely_before(done));
+    let ended = fate.filter(|_| is_late);
+    if ended.is_none() && returns.is_empty() {
+        return None;
+    }
     let code = context.registry.code(plant);
-    let ended = context.registry.fate(plant);
     let late = ended.and_then(|fate| late(context, (&code, file), fate, done));
-    late.or_else(|| {
-        while_away(
-            context,
-            (&code, file),
-            context.registry.came_back(plant),
-            done,
-        )
-    })
+    late.or_else(|| while_away(context, (&code, file), returns, done))
 }
 
-/// The finding when something was done after an end.
+/// The finding of something that was done after an end.
 fn late<'t>(
     context: &CheckContext<'_, 't>,
     (code, file): (&str, FileId),
@@ -33,9 +42,6 @@ fn late<'t>(
 ) -> Option<Finding> {
     let (word, on) = fate_words(fate);
     let end = Event::new(context, file, word, on)?;
-    if !end.surely_before(done) {
-        return None;
-    }
     let severity = match is_dead(fate) {
         true => Severity::Fault,
         false => Severity::Warning,

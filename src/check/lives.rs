@@ -59,8 +59,11 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         let (_, on) = fate_words(fate);
         life.after_start("the plant came to its end", Some(on))
     });
-    let code = context.registry.code(plant);
-    life.returns((&code, PLANT), context.registry.came_back(plant), end);
+    let came_back = context.registry.came_back(plant);
+    if !came_back.is_empty() {
+        let code = context.registry.code(plant);
+        life.returns((&code, PLANT), came_back, end);
+    }
     life.found
 }
 
