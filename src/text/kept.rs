@@ -17,7 +17,7 @@ pub enum Kept {
     NamedAsPage,
     /// It is one of the registry's own folders, by its usual name.
     Folder(&'static str),
-    /// It lies in one of them.
+    /// It is inside one of them.
     InFolder(&'static str),
     /// A hidden file or folder of ours.
     Own,
@@ -47,7 +47,7 @@ pub(super) fn kept(target: &Path, registry: Option<&Path>) -> Option<Kept> {
     }
 }
 
-/// Whether a path, relative to the registry's folder, is or lies in one of the folders that are kept.
+/// Whether a path, relative to the registry's folder, is one of the folders that are kept, or inside one.
 fn in_folder(path: &Path) -> Option<Kept> {
     let mut parts = path.iter();
     let first = parts.next()?;

@@ -1,4 +1,4 @@
-//! Letters with marks are spelt in two ways: `ü` as one sign, or as `u` with the mark after it. Nobody sees the difference.
+//! Letters with marks are spelt in two ways: `ü` as one sign, or as `u` with the mark after it. The eye sees no difference.
 
 use unicode_normalization::UnicodeNormalization;
 
