@@ -20,7 +20,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     for (code, place) in founders.chain(crosses) {
         found.extend(foreign_sign(code).map(|sign| with_sign(code, sign, place)));
         if !code.is_ascii()
-            && let Some(before) = first.insert(composed(code), place)
+            && let Some(before) = first.insert(composed(code.to_owned()), place)
         {
             found.push(alike(code, place, before));
         }

@@ -8,7 +8,7 @@ const GROUPS: [(&str, &str); 4] = [
     (
         "Record",
         "new add add-seed flower collect thaw finish pollinate took harvest sow count prick \
-         number pot move cutting sheet measure serve import photos keep gone back muddle treat opinion \
+         number pot move cutting rooted sheet measure serve import photos keep gone back muddle treat opinion \
          seen correct undo changes due check",
     ),
     (

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 57] = [
+const GUESSES: [(&str, &[&str]); 58] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -69,6 +69,7 @@ const GUESSES: [(&str, &[&str]); 57] = [
             "ramet",
         ],
     ),
+    ("rooted", &["root", "roots", "struck"]),
     (
         "gone",
         &[

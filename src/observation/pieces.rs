@@ -40,6 +40,11 @@ pub fn only_copy_left<'r, 't>(
     (left.next().is_none() && is_itself_gone(registry, plant)).then_some(only)
 }
 
+/// Whether a piece was cut to root and is not on record as rooted.
+pub fn awaits_roots(piece: &Ramet) -> bool {
+    matches!(piece.made, Some(Made::Cutting | Made::Basal)) && piece.rooted.is_none()
+}
+
 /// Rooted pieces that are here; a plant without recorded ramets is one piece.
 pub fn pieces_here(registry: &Registry, plant: PlantRow, today: Day) -> usize {
     if presence(registry, plant, today) != Presence::Here {

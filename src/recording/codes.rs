@@ -51,7 +51,7 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
 }
 
 fn folded(code: &str) -> String {
-    composed(&code.to_lowercase())
+    composed(code.to_lowercase())
 }
 
 /// That a code for a plant that came reads as a seedling of a cross or a piece of a plant on record, in one sentence.

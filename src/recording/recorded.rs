@@ -232,6 +232,13 @@ pub enum What {
         /// The date as written.
         on: String,
     },
+    /// Pieces have rooted.
+    Rooted {
+        /// Their codes.
+        pieces: Vec<String>,
+        /// The date as written.
+        on: String,
+    },
     /// Somebody said what a plant is.
     Opinion {
         /// The plant.

@@ -40,6 +40,7 @@ impl What {
                 };
                 format!("{}: {word} {}", with_trays(plants, trays), at_date(on))
             }
+            What::Rooted { pieces, on } => format!("{}: rooted {}", several(pieces), at_date(on)),
             What::CameBack { plants, on } => {
                 let are = if plants.len() == 1 { "is" } else { "are" };
                 format!("{} {are} here again, {}", several(plants), at_date(on))

@@ -12,6 +12,7 @@ use crate::recording::events::harvest::Harvest;
 use crate::recording::events::muddle::Muddle;
 use crate::recording::events::pollinate::{GivenPollen, Pollinate};
 use crate::recording::events::pot::Pot;
+use crate::recording::events::rooted::Rooted;
 use crate::recording::events::sow::Sow;
 use crate::recording::events::took::Took;
 use crate::recording::recorded::Recorded;
@@ -47,6 +48,8 @@ pub enum Deed {
     Gone(Gone),
     /// A plant that came back.
     Back(Back),
+    /// A cutting that has rooted.
+    Rooted(Rooted),
     /// Plants potted on.
     Pot(Pot),
     /// Plants mixed up.
@@ -137,6 +140,7 @@ impl Deed {
             Deed::Took(event) => event.record(draft),
             Deed::Gone(event) => event.record(draft),
             Deed::Back(event) => event.record(draft),
+            Deed::Rooted(event) => event.record(draft),
             Deed::Pot(event) => event.record(draft),
             Deed::Muddle(event) => event.record(draft),
             Deed::Harvest(event) => event.record(draft),
@@ -158,6 +162,7 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
         "took" => Deed::Took(took(fields)?),
         "gone" => Deed::Gone(gone(fields)?),
         "back" => Deed::Back(back(fields)?),
+        "rooted" => Deed::Rooted(rooted(fields)?),
         "pot" => Deed::Pot(pot(fields)?),
         "muddle" => Deed::Muddle(muddle(fields)?),
         "harvest" => Deed::Harvest(harvest(fields)?),
@@ -181,7 +186,7 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
         }
         other => {
             return Err(format!(
-                "`{}` is no kind of entry: flower, pollinate, took, gone, back, pot, muddle, harvest, sow, count, measure, photo or undo",
+                "`{}` is no kind of entry: flower, pollinate, took, gone, back, rooted, pot, muddle, harvest, sow, count, measure, photo or undo",
                 crate::text::one_line(other)
             ));
         }
@@ -304,6 +309,13 @@ fn back(fields: &mut Fields) -> Result<Back, String> {
     Ok(Back {
         plants: vec![fields.word("plant")?],
         note: fields.option("note")?,
+        on: fields.option("on")?,
+    })
+}
+
+fn rooted(fields: &mut Fields) -> Result<Rooted, String> {
+    Ok(Rooted {
+        pieces: vec![fields.word("plant")?],
         on: fields.option("on")?,
     })
 }

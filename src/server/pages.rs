@@ -4,6 +4,7 @@ use super::phone_words::{for_a_page, of_change};
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
+use crate::observation::pieces::{awaits_roots, pieces_left};
 use crate::observation::presence::{Presence, presence};
 use crate::recording::dates::dated;
 use crate::recording::events::sitting_page::Circumstances;
@@ -54,6 +55,7 @@ impl Given {
             left: None,
             founder: false,
             returns: false,
+            roots: false,
         }
     }
 }
@@ -70,6 +72,7 @@ pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
                 live.left = left(view, *plant);
                 live.founder = view.album.registry().founder(*plant).is_some();
                 live.returns = returns(view.album.registry(), *plant);
+                live.roots = roots(view.album.registry(), *plant);
             }
             Some(page(album, &album.page(id, None), live))
         }
@@ -105,6 +108,12 @@ fn returns(registry: &Registry, plant: PlantRow) -> bool {
         .into_iter()
         .chain(pieces.filter_map(|piece| piece.fate.as_ref()));
     ends.any(|fate| fate.handed_on().is_some())
+}
+
+/// Whether a piece of a plant is to root.
+fn roots(registry: &Registry, plant: PlantRow) -> bool {
+    let left = pieces_left(registry, plant, None);
+    left.iter().any(|(_, piece)| awaits_roots(piece))
 }
 
 /// The page on which plants are found.

@@ -144,12 +144,13 @@ pub fn label(name: &str) -> &str {
 }
 
 /// Events, and what their buttons say.
-const EVENTS: [(&str, &str); 12] = [
+const EVENTS: [(&str, &str); 13] = [
     ("flower", "Flowered"),
     ("pollinate", "Pollinated"),
     ("took", "Flowers that set"),
     ("gone", "Gone"),
     ("back", "Came back"),
+    ("rooted", "Rooted"),
     ("pot", "Potted"),
     ("muddle", "Muddled"),
     ("harvest", "Harvested"),

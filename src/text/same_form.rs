@@ -8,6 +8,10 @@ pub fn same_form(one: &str, other: &str) -> bool {
 }
 
 /// A text with its letters and marks composed.
-pub fn composed(text: &str) -> String {
-    text.nfc().collect()
+pub fn composed(text: String) -> String {
+    // Most words are ASCII, and some commands ask this of every place of a large registry.
+    match text.is_ascii() {
+        true => text,
+        false => text.nfc().collect(),
+    }
 }

@@ -10,7 +10,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 57] = [
+pub const QUESTIONS: [(&str, &str); 58] = [
     ("check", "fault"),
     ("check --notes", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
@@ -78,6 +78,7 @@ pub const QUESTIONS: [(&str, &str); 57] = [
     ("pot X22-02-1..18 9cm --dry-run", "X22-02-1"),
     ("move X22-02-1..18 windowsill --dry-run", "X22-02-1"),
     ("cutting X22-02-5 --dry-run", "X22-02-5"),
+    ("rooted Ven1-d --dry-run", "Ven1-d"),
     ("keep X22-02-2,3,4,5,7,8 --dry-run", "X22-02-2"),
     ("gone X22-02-7,10..13 --died --dry-run", "X22-02-7"),
     ("back X15-02-5,6 --dry-run", "X15-02-5"),

@@ -22,6 +22,7 @@ use podbook::recording::events::{
     pollinate::{GivenPollen, Pollinate},
     pot::Pot,
     prick::Prick,
+    rooted::Rooted,
     seen::Seen,
     sow::Sow,
     took::Took,
@@ -53,6 +54,7 @@ pub enum Event {
     Pot(Pot),
     Prick(Prick),
     Back(Back),
+    Rooted(Rooted),
     Seen(Seen),
     Sow(Sow),
     Took(Took),
@@ -81,6 +83,7 @@ macro_rules! each {
             Event::Pot($one) => $value,
             Event::Prick($one) => $value,
             Event::Back($one) => $value,
+            Event::Rooted($one) => $value,
             Event::Seen($one) => $value,
             Event::Sow($one) => $value,
             Event::Took($one) => $value,
@@ -261,7 +264,7 @@ impl Lot<'_> {
 
 /// An event drawn by lot.
 pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
-    let kind = chance.below(25);
+    let kind = chance.below(26);
     let has_left = |plant: &PlantRow| {
         let fate = registry.fate(*plant);
         matches!(fate, Some(Fate::Sold { .. } | Fate::Given { .. }))
@@ -500,6 +503,10 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
                 false => vec![l.chance.pick(&left).clone()],
             },
             note: l.words(),
+            on: l.on(),
+        }),
+        25 => Event::Rooted(Rooted {
+            pieces: l.plants(),
             on: l.on(),
         }),
         20 => Event::Sow(Sow {

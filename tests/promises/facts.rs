@@ -137,6 +137,10 @@ impl Found<'_, '_> {
                 let last = returns.last().map(|back| back.on);
                 self.fate(code).is_none() && last == Some(on.as_str())
             }),
+            What::Rooted { pieces, on } => pieces.iter().all(|code| {
+                let (plant, piece) = self.plant(code);
+                piece.is_some_and(|at| registry.ramets(plant)[at].rooted == Some(on.as_str()))
+            }),
             What::Collected { envelope, from, on } => {
                 let lot = &registry[registry.pollen_lot(envelope)?];
                 lot.collected == Some(on) && lot.from.codes() == [from.as_str()]

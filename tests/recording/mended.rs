@@ -132,6 +132,41 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("card X22-02-5-b", "a cutting of X22-02-5"),
         ("card X22-02-5-b", "not recorded as rooted"),
         ("card X22-02-5-b", "not: rooted cutting"),
+        // The day on which it was seen to have rooted comes later, and the job is done.
+        ("rooted X22-02-5", "X22-02-5-b: rooted on 2025-06-01"),
+        ("card X22-02-5-b", "a rooted cutting of X22-02-5"),
+        (
+            "rooted X22-02-5-b --on 2025-05-30",
+            "it was cut on 2025-06-01",
+        ),
+        ("rooted X22-02-5-b", "it rooted on 2025-06-01"),
+        ("rooted X22-02-5-a", "X22-02-5-a is the plant itself"),
+        (
+            "rooted X22-02-5",
+            "X22-02-5 has no piece on record that is to root",
+        ),
+    ],
+    &[
+        ("due", "check the cutting Ven1-d"),
+        (
+            "rooted Ven1-d --on 2019-04",
+            "it was cut between 2019-05-01 and 2019-05-31",
+        ),
+        ("rooted Ven1-c", "Ven1-c is no longer here"),
+        ("rooted Ven1-d,Ven1-d", "names a plant twice"),
+        ("rooted Ven1 --on 2019-08", "Ven1-d: rooted in 2019-08"),
+        ("due", "not: check the cutting"),
+        ("show Ven1 --full", "rooted 2019-08"),
+        ("undo", "Undid change 1"),
+        ("due", "check the cutting Ven1-d"),
+    ],
+    &[
+        ("cutting Ven1-b", "Ven1-e"),
+        (
+            "rooted Ven1",
+            "more than one piece fits: Ven1-d, Ven1-e name those that have rooted",
+        ),
+        ("rooted Ven1-d,Ven1-e", "Ven1-d, Ven1-e: rooted"),
     ],
     // Of a pair that one cross may be of, nothing is said to be made before.
     &[

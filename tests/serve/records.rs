@@ -95,6 +95,10 @@ fn an_entry_does_what_its_command_does() {
             "back X15-02-5 --note 'in good health' --on 2025-05-20",
         ),
         (
+            json!({"kind": "rooted", "plant": "Ven1", "on": "2025-05-20"}),
+            "rooted Ven1 --on 2025-05-20",
+        ),
+        (
             json!({"kind": "harvest", "zone": "X21-05.B", "capsules": "1", "seeds": 40, "estimated": true, "on": "2021-09-30"}),
             "harvest X21-05.B --capsules 1 --seeds 40 --estimated --on 2021-09-30",
         ),

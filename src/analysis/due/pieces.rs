@@ -4,8 +4,9 @@ use super::context::DueContext;
 use super::row::{Basis, DueRow, Task};
 use crate::lineage::{Lineage, PlantRow};
 use crate::observation::parent_of::{ParentOf, parent_of};
+use crate::observation::pieces::awaits_roots;
 use crate::observation::{Presence, pieces_here, presence};
-use crate::record::{Made, Ramet};
+use crate::record::Ramet;
 use crate::registry::PlantKind;
 
 impl DueContext<'_, '_> {
@@ -25,8 +26,7 @@ impl DueContext<'_, '_> {
     }
 
     fn cutting(&self, plant: PlantRow, ramet: &Ramet) -> Option<DueRow> {
-        let made = matches!(ramet.made, Some(Made::Cutting | Made::Basal));
-        if !made || ramet.rooted.is_some() || ramet.fate.is_some() {
+        if !awaits_roots(ramet) || ramet.fate.is_some() {
             return None;
         }
         let cut = self.registry.when(ramet.cut?);

@@ -6,7 +6,7 @@
 use super::record::{
     add, add_seed, back, changes, collect, correct, count, cutting, envelope, flower, gone,
     harvest, import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot,
-    prick, seen, sheet, sow, took, treat, undo,
+    prick, rooted, seen, sheet, sow, took, treat, undo,
 };
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
@@ -113,6 +113,7 @@ verbs! {
     "pot" => Pot(pot::Pot) records, "Record plants potted on";
     "move" => Move(place::Move) records, "Record plants moved to another place";
     "cutting" => Cutting(cutting::Cutting) records, "Record a piece taken off a plant";
+    "rooted" => Rooted(rooted::Rooted) records, "Record that a cutting has rooted";
     "muddle" => Muddle(muddle::Muddle) records, "Record a mix-up of plants or community pots";
     "treat" => Treat(treat::Treat) records, "Record a treatment of plants or of a place";
     "opinion" => Opinion(opinion::Opinion) records, "Record an opinion on what a plant is";

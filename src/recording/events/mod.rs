@@ -22,6 +22,7 @@ pub mod place;
 pub mod pollinate;
 pub mod pot;
 pub mod prick;
+pub mod rooted;
 pub mod seen;
 pub mod sitting_page;
 pub mod sow;

@@ -29,6 +29,7 @@ pub mod place;
 pub mod pollinate;
 pub mod pot;
 pub mod prick;
+pub mod rooted;
 pub mod seen;
 pub mod sheet;
 mod shell_words;

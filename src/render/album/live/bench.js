@@ -349,6 +349,7 @@
       ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
       PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
     ["back", "Came back", [PIECE, ["note", "Remark"]]],
+    ["rooted", "Rooted", [PIECE]],
     ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
     ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]],
     ["harvest", "Harvested", [["zone*", "Zone with its cross, such as X24-01.red"], ["capsules", "Capsules", "number"],
@@ -370,7 +371,7 @@
   var offer = null, isLeft = false, leaves = "";
   function leavesOf(page) {
     var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]');
-    return [left, own && own.dataset.returns !== undefined].map(Boolean).join();
+    return [left, own && own.dataset.returns !== undefined, own && own.dataset.roots !== undefined].map(Boolean).join();
   }
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
@@ -394,6 +395,7 @@
       EVENTS.filter(function (of) {
         if (isOfTrays(of)) { return false; }
         if (of[0] === "back") { return returns; }
+        if (of[0] === "rooted") { return !left && own.roots !== undefined; }
         return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
       }).forEach(function (of) { offerForm(of, buttons, place); });
     };

@@ -1,0 +1,113 @@
+//! Pieces that have rooted since they were taken off their plant.
+
+use crate::observation::pieces::{awaits_roots, pieces_left};
+use crate::record::{Made, Ramet};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::{here, named, not_before};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::{BadRange, Slip};
+use crate::recording::written::text;
+use crate::registry::{PlantOrRamet, Registry};
+use crate::wording::at_date;
+
+/// Pieces seen to have rooted.
+#[derive(Clone, Debug, Default)]
+pub struct Rooted {
+    /// Lists of pieces; the code of a plant means the one piece of it that is to root.
+    pub pieces: Vec<String>,
+    /// When it was seen; today if not given.
+    pub on: Option<String>,
+}
+
+impl Rooted {
+    /// Writes the day on each piece.
+    ///
+    /// # Errors
+    /// If a piece is unknown, no longer here, the plant itself or on record as rooted, if it was cut after that day, or if a
+    /// plant is named of which no piece is to root, or several are.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let mut changes = Vec::new();
+        let mut codes = Vec::new();
+        for of in named(registry, &self.pieces)? {
+            let piece = the_piece(registry, of)?;
+            let code = registry.code_of(piece);
+            let Some(ramet) = registry.ramet(piece) else {
+                continue;
+            };
+            here(registry, piece, on.day(draft.today))?;
+            not_before(registry, piece, &on)?;
+            is_new(&code, ramet, &on.text)?;
+            if codes.contains(&code) {
+                return Err(Slip::BadRange {
+                    typed: code,
+                    why: BadRange::Twice,
+                });
+            }
+            let rooted = vec![FieldChange::Set("rooted", text(&on.text))];
+            let within = FieldChange::Within(Within {
+                list: "ramets",
+                at: At::Key("code", ramet.code.to_owned()),
+                changes: rooted,
+            });
+            changes.push((piece.plant, vec![within]));
+            codes.push(code);
+        }
+        draft.change_plants(changes)?;
+        Ok(Recorded {
+            about: codes.clone(),
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Rooted {
+                pieces: codes,
+                on: on.text,
+            },
+        })
+    }
+}
+
+/// The piece itself, or the only one of a plant that is to root.
+fn the_piece(registry: &Registry, named: PlantOrRamet) -> Result<PlantOrRamet, Slip> {
+    if named.ramet.is_some() {
+        return Ok(named);
+    }
+    let plant = registry.code(named.plant);
+    let mut waiting = pieces_left(registry, named.plant, None);
+    waiting.retain(|(_, piece)| awaits_roots(piece));
+    match waiting.as_slice() {
+        [(one, _)] => Ok(*one),
+        [] => Err(Slip::NothingToChange(format!(
+            "{plant} has no piece on record that is to root\nrecord the piece first: podbook cutting {plant}"
+        ))),
+        several => Err(Slip::Ambiguous {
+            what: "piece",
+            choices: several
+                .iter()
+                .map(|(of, _)| registry.code_of(*of))
+                .collect(),
+            help: "name those that have rooted",
+        }),
+    }
+}
+
+/// Refuses the plant itself, and a second day.
+fn is_new(code: &str, piece: &Ramet, on: &str) -> Result<(), Slip> {
+    if matches!(piece.made, None | Some(Made::Original)) {
+        return Err(Slip::WrongKind {
+            code: code.to_owned(),
+            is: "the plant itself",
+            needed: "a piece that was taken off it",
+        });
+    }
+    match piece.rooted {
+        None => Ok(()),
+        Some(before) => Err(Slip::Contradicts {
+            asked: format!("{code} was entered as rooted {}", at_date(on)),
+            recorded: format!("it rooted {}", at_date(before)),
+            help: "if that day is wrong, undo the change that recorded it, or correct `rooted` in its record".to_owned(),
+        }),
+    }
+}
