@@ -4,13 +4,17 @@
 //! its two copies of a gene come from one group. Every question about the species of two copies is asked by choosing
 //! the groups. What is unknown belongs to the part [`Part::Unknown`].
 
-use crate::lineage::{FounderStock, Founding, IbdSolution, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{
+    FounderStock, Founding, IbdSolution, Mixture, Pedigree, PedigreeTooComplex, PlantRow,
+};
+use std::collections::BTreeMap;
 
 use super::founders::Founders;
 use super::part::Part;
 
 /// Solves a pedigree where founders' gene copies are alike within the same group; copies of no group are unrelated, but
-/// for those of one batch of seed, which are full siblings.
+/// for those of one batch of seed, which are full siblings. Founders of one batch whose labels say unlike things are none
+/// here: each is of the species that is said of it.
 pub(super) fn solve(
     pedigree: &Pedigree,
     founders: &Founders,
@@ -21,6 +25,7 @@ pub(super) fn solve(
     if let Some(unknown) = group(Part::Unknown) {
         founding.declare_unknown_parents(unknown);
     }
+    let mut batches = Batches::default();
     for founder in founders_of(pedigree) {
         let sides = founders.descent(founder).sides().map(|side| {
             let shares = side.approximate().into_iter();
@@ -28,10 +33,31 @@ pub(super) fn solve(
                 .filter_map(|(part, share)| Some((group(founders.compared_as(part))?, share)))
                 .collect()
         });
-        let batch = founders.batch(founder);
+        let batch = (founders.batch(founder)).map(|batch| batches.part(batch, &sides));
         founding.declare(founder, FounderStock { sides, batch });
     }
     IbdSolution::solve(pedigree, &founding)
+}
+
+/// Batches of seed, parted by what is said of their plants.
+#[derive(Default)]
+struct Batches {
+    said: BTreeMap<u32, Vec<([Mixture; 2], u32)>>,
+    parts: u32,
+}
+
+impl Batches {
+    /// The number of the part of a batch in which all have these sides.
+    fn part(&mut self, batch: u32, sides: &[Mixture; 2]) -> u32 {
+        let said = self.said.entry(batch).or_default();
+        if let Some((_, part)) = said.iter().find(|(of, _)| of == sides) {
+            return *part;
+        }
+        let part = self.parts;
+        self.parts += 1;
+        said.push((sides.clone(), part));
+        part
+    }
 }
 
 /// All parts that founders or unknown parents bring in, ascending.

@@ -141,16 +141,22 @@ impl Founders {
         })
     }
 
-    /// The founders with all species of one hybrid's name taken as one, since a plant of that name alone may be nearly
-    /// pure of any of them.
-    pub(super) fn with_names_merged(&self) -> Self {
+    /// The species of a founder that is known by a hybrid's name alone, ascending.
+    pub(super) fn species_of_name_alone(&self, founder: PlantRow) -> Option<Vec<u32>> {
+        let species = || species_of(self.descent(founder)).into_iter();
+        let of = || species().collect::<BTreeSet<u32>>().into_iter().collect();
+        self.is_by_name_alone(founder).then(of)
+    }
+
+    /// The founders with all species of one hybrid's name taken as one, for each of these names, since a plant of that name
+    /// alone may be nearly pure of any of them.
+    pub(super) fn with_names_merged<'n>(
+        &self,
+        names: impl IntoIterator<Item = &'n Vec<u32>>,
+    ) -> Self {
         let mut merged = self.clone();
-        for &founder in self
-            .stated
-            .keys()
-            .filter(|row| self.is_by_name_alone(**row))
-        {
-            merged.merge(&species_of(self.descent(founder)));
+        for species in names {
+            merged.merge(species);
         }
         merged
     }

@@ -5,6 +5,8 @@
 //! parents, or of a name that is only provisional, may be of any species, so there are two figures: what is certain and
 //! what is possible.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::lineage::{IbdSolution, OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::alikeness::{parts, solve};
@@ -64,8 +66,9 @@ pub struct Heterozygosities {
 }
 
 impl Heterozygosities {
-    /// Computes them for all origins of a pedigree, at the cost of inbreeding; twice that where a founder has a hybrid's
-    /// name alone, so that what it passes on may be of any of its species.
+    /// Computes them for all origins of a pedigree, at the cost of inbreeding. Where founders have a hybrid's name alone, so
+    /// that what they pass on may be of any of its species, it is computed once more for each set of such names behind a
+    /// plant: a name that is not behind it says nothing of it.
     ///
     /// # Errors
     /// [`PedigreeTooComplex`] as for inbreeding.
@@ -73,12 +76,16 @@ impl Heterozygosities {
         let Some(unnamed) = founders.without_names_alone() else {
             return Self::solved(pedigree, founders);
         };
-        let mut least = Self::solved(pedigree, &founders.with_names_merged())?;
-        let most = Self::solved(pedigree, &unnamed)?;
-        for (of, most) in least.origins.iter_mut().zip(most.origins) {
-            of.possible = most.possible;
+        let mut all = Self::solved(pedigree, &unnamed)?;
+        let (sets, behind) = names_behind(pedigree, founders);
+        for (names, number) in sets {
+            let least = Self::solved(pedigree, &founders.with_names_merged(&names))?;
+            let found = all.origins.iter_mut().zip(&least.origins).zip(&behind);
+            for ((of, least), _) in found.filter(|(_, behind)| **behind == Some(number)) {
+                of.certain = least.certain;
+            }
         }
-        Ok(least)
+        Ok(all)
     }
 
     fn solved(pedigree: &Pedigree, founders: &Founders) -> Result<Self, PedigreeTooComplex> {
@@ -122,6 +129,42 @@ impl Heterozygosities {
     pub fn heterozygosity_of_origin(&self, origin: OriginRow) -> Heterozygosity {
         self.origins[origin.index()]
     }
+}
+
+/// Hybrids' names, each by its species.
+type Names = BTreeSet<Vec<u32>>;
+
+/// The sets of hybrids' names alone that are behind plants, numbered, and which of them is behind each origin, if one is.
+fn names_behind(
+    pedigree: &Pedigree,
+    founders: &Founders,
+) -> (BTreeMap<Names, usize>, Vec<Option<usize>>) {
+    let mut sets: Vec<Names> = Vec::new();
+    let mut numbers: BTreeMap<Names, usize> = BTreeMap::new();
+    let mut behind: Vec<Option<usize>> = Vec::new();
+    for origin in pedigree.origins() {
+        let mut names = Names::new();
+        let parents = origin
+            .pairs
+            .iter()
+            .flat_map(|pair| [pair.seed, pair.pollen]);
+        for parent in parents.flatten() {
+            match pedigree.origin_row(parent) {
+                None => names.extend(founders.species_of_name_alone(parent)),
+                Some(row) => {
+                    let above = behind[row.index()].map(|number| &sets[number]);
+                    names.extend(above.into_iter().flatten().cloned());
+                }
+            }
+        }
+        behind.push((!names.is_empty()).then(|| {
+            *numbers.entry(names).or_insert_with_key(|names| {
+                sets.push(names.clone());
+                sets.len() - 1
+            })
+        }));
+    }
+    (numbers, behind)
 }
 
 /// From a label's two sides, taken as unrelated.

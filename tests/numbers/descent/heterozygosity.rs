@@ -199,7 +199,7 @@ fn a_hybrids_name_alone_may_pass_on_any_of_its_species() {
     };
     let [with_a, with_c] = [a, c].map(|plant| child(named, plant));
     let (both, back_to_c, back_to_a) = (child(named, other), child(with_c, c), child(with_c, a));
-    // Species 0 and 3 are joined by the names that both share species 1, so the lower figure is rather too low.
+    // The name of species 0 and 1 is not behind this one, so species 0 and 3 are not joined.
     let apart = child(a, other);
     let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
     let of = |plant| {
@@ -211,7 +211,45 @@ fn a_hybrids_name_alone_may_pass_on_any_of_its_species() {
     assert_eq!(of(both), (0.0, 1.0));
     assert_eq!(of(back_to_c), (0.5, 0.5));
     assert_eq!(of(back_to_a), (0.5, 1.0));
-    assert_eq!(of(apart), (0.0, 1.0));
+    assert_eq!(of(apart), (1.0, 1.0));
+}
+
+/// A figure does not hang on what else grows in the house: not on a hybrid's name of other plants, nor on what others of a
+/// batch of seed are called.
+#[test]
+fn a_neighbour_changes_nothing() {
+    let mut pedigree = Pedigree::default();
+    let [a, b, named, mate, odd, odder] = [0; 6].map(|_| pedigree.add_founder());
+    let counts = [(Part::Species(0), 1), (Part::Species(1), 1)];
+    let name = FounderDescent::Named(Box::new(Composition::from_counts(&counts).unwrap()));
+    let mut child = |seed, pollen| {
+        let pod = pedigree.add_origin(Origin::certain(Some(seed), Some(pollen)));
+        pedigree.add_offspring(pod)
+    };
+    let primary = child(a, b);
+    let (of_name, of_one_species, of_batch) =
+        (child(named, a), child(odder, mate), child(odd, odder));
+    let founders: Founders = [
+        (a, FounderDescent::Species(0)),
+        (b, FounderDescent::Species(1)),
+        (named, name),
+        (mate, FounderDescent::Species(2)),
+        (odd, FounderDescent::Species(3)),
+        (odder, FounderDescent::Species(2)),
+    ]
+    .into_iter()
+    .collect();
+    // Two that came as one batch of seed and bear unlike names.
+    let founders = founders.with_batches([(odd, 0), (odder, 0)].into());
+    let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+    let of = |plant| {
+        let found = solved.heterozygosity(&pedigree, &founders, plant);
+        (found.certain, found.possible)
+    };
+    assert_eq!(of(primary), (1.0, 1.0));
+    assert_eq!(of(of_name), (0.0, 1.0));
+    assert_eq!(of(of_one_species), (0.0, 0.0));
+    assert_eq!(of(of_batch), (1.0, 1.0));
 }
 
 /// Species 1 here is a provisional name; a plant of it may be of any species.
