@@ -9,6 +9,7 @@
 use crate::lineage::PlantRow;
 pub use crate::observation::moment::Moment;
 use crate::observation::moment::{Moments, Present};
+use crate::observation::no_age::Undated;
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, one_pitcher_class};
 use crate::record::When;
 use crate::registry::{Registry, SittingRow};
@@ -252,6 +253,10 @@ pub fn age_words(readings: &[Comparable]) -> String {
     let read = format!("read {}", days_words(readings));
     match ages(readings) {
         Some(months) => format!("{} from sowing, {read}", age(months)),
-        None => format!("age not known (sowing not dated), {read}"),
+        None => {
+            let ageless = readings.iter().filter(|reading| reading.age.is_none());
+            let undated = Undated::of(ageless.map(|reading| reading.when));
+            format!("age not known ({undated} not dated), {read}")
+        }
     }
 }

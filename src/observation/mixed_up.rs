@@ -147,7 +147,7 @@ pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) 
     let sentence = |of: &MixUp| {
         let counts = match of.is_of_several {
             true => {
-                "may be of another, and since their pods differ their ages are not known: figures by age leave all their readings out"
+                "may be of another; which pod each came from is not known, so figures by age leave all their readings out"
             }
             false => "counts for the code it was recorded under, and may be of another",
         };

@@ -20,6 +20,7 @@ pub mod left_by_itself;
 pub mod mixed_up;
 pub mod moment;
 pub mod months;
+pub mod no_age;
 pub mod parent_of;
 pub mod photos;
 pub mod pieces;

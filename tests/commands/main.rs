@@ -67,6 +67,7 @@ mod sowings;
 mod tables;
 mod tags;
 mod trays;
+mod undated;
 mod unread;
 mod variation;
 mod weakest_link;

@@ -34,7 +34,8 @@ fn merit_counts_the_readings_of_neither() {
     let before = json(&copied(), question)["traits"][0].clone();
     let lost = |of: &serde_json::Value| of["readings"].as_u64().expect("a count");
     assert_eq!(lost(&before) - lost(&answer["traits"][0]), 5);
-    let words = "since their pods differ their ages are not known: figures by age leave all their readings out";
+    let words =
+        "which pod each came from is not known, so figures by age leave all their readings out";
     assert!(said(&top, question).contains(words));
 }
 
@@ -42,7 +43,8 @@ fn merit_counts_the_readings_of_neither() {
 fn growth_says_why_there_is_no_age() {
     let top = after("X22-02-3", "X18-01-12");
     let words = said(&top, "growth X22-02-3");
-    let why = "X22-02-3: 1 plant that may be of several pods (mixed up), so without an age";
+    let why =
+        "X22-02-3: 1 plant that may be of several pods (mixed up), so its readings have no age";
     assert!(words.contains(why), "{words}");
 }
 

@@ -5,7 +5,9 @@
 use crate::analysis::growth::compare::{Measured, Side, side_at};
 use crate::analysis::growth::group::Group;
 use crate::analysis::growth::grown::Grown;
+use crate::analysis::growth::one_group::is_of_several_pods;
 use crate::analysis::growth::told::GrowthError;
+use crate::observation::no_age::Undated;
 use crate::registry::Registry;
 use serde::Serialize;
 
@@ -34,8 +36,10 @@ pub struct NotPlaced {
 pub enum NoSize {
     /// It has no reading that can be compared.
     NoReading,
-    /// Its sowing is not dated.
-    NoDatedSowing,
+    /// It has no age: it may be of several pods.
+    OfSeveralPods,
+    /// It has no age: a day is missing.
+    Undated(Undated),
     /// It was last read before.
     ReadBefore,
     /// It was first read after.
@@ -65,7 +69,7 @@ pub fn alone(
     for &plant in &group.plants {
         // Readings come by plant, so the plants stand in order.
         let found = grown.binary_search_by_key(&plant, |grown| grown.plant);
-        let Some(why) = why_not(found.ok().map(|found| &grown[found]), at) else {
+        let Some(why) = why_not(registry, found.ok().map(|found| &grown[found]), at) else {
             continue;
         };
         let code = registry.code(plant);
@@ -85,7 +89,7 @@ pub fn alone(
 }
 
 /// Why a plant has no size at an age; `None` when it has one.
-fn why_not(grown: Option<&Grown>, at: f64) -> Option<NoSize> {
+fn why_not(registry: &Registry, grown: Option<&Grown>, at: f64) -> Option<NoSize> {
     let Some(grown) = grown else {
         return Some(NoSize::NoReading);
     };
@@ -95,7 +99,8 @@ fn why_not(grown: Option<&Grown>, at: f64) -> Option<NoSize> {
     let aged = grown.points.iter().filter_map(|point| point.age);
     let ends = aged.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     Some(match ends {
-        None => NoSize::NoDatedSowing,
+        None if is_of_several_pods(registry, grown) => NoSize::OfSeveralPods,
+        None => NoSize::Undated(Undated::of(grown.points.iter().map(|point| point.when))),
         Some((_, last)) if at > last => NoSize::ReadBefore,
         Some((first, _)) if at < first => NoSize::ReadAfter,
         Some(_) => NoSize::VagueDates,

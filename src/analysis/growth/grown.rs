@@ -23,7 +23,7 @@ pub struct Point {
     pub sitting: SittingRow,
     /// Its day, as a range.
     pub when: When,
-    /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
+    /// Age from sowing in months, least and greatest; `None` when it is not known.
     pub age: Option<(f64, f64)>,
     /// The size; a length above zero, a count or number as it is.
     pub size: f64,
@@ -92,7 +92,7 @@ impl Grown {
             .filter_map(|point| Some((point, point.age?)))
     }
 
-    /// First and last age at which the plant has a size; `None` without a dated sowing.
+    /// First and last age at which the plant has a size; `None` without an age.
     pub fn known_ages(&self) -> Option<Interval> {
         let (_, first) = self.aged().next()?;
         let (_, last) = self.aged().next_back()?;

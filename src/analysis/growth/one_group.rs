@@ -11,6 +11,7 @@ use crate::analysis::growth::survival::{Lives, SurvivalRow};
 use crate::analysis::growth::typed::{TypedRow, typed};
 use crate::lineage::PlantRow;
 use crate::observation::far_readings::{Sized, far_of};
+use crate::observation::no_age::Undated;
 use crate::observation::scope::Scope;
 use crate::observation::series::{LeftOut, comparable};
 use crate::observation::trait_unit::TraitUnit;
@@ -31,10 +32,13 @@ pub struct GroupGrowth {
     pub plants: usize,
     /// Plants with a comparable size.
     pub measured: usize,
-    /// Plants without a dated sowing: they have sizes but no age.
+    /// Plants with sizes but no age at any of them.
     pub without_age: usize,
     /// Those of them whose sowing is not known because they were mixed up with a plant of another pod.
     pub of_several_pods: usize,
+    /// Which day the others of them lack.
+    #[serde(skip)]
+    pub undated: Option<Undated>,
     /// Numbered seedlings that may come from another pod or cross and are not counted.
     pub may_be_elsewhere: usize,
     /// Readings left out, and why.
@@ -113,7 +117,10 @@ pub(crate) fn group_growth(
     let (readings, left_out) = comparable(registry, &group.plants, index);
     let grown = Grown::all(&readings, shown, of.scale);
     let ageless = |g: &&Grown| g.points.iter().all(|point| point.age.is_none());
-    let is_of_several = |g: &&Grown| !registry.pods_it_may_be_of(g.plant).is_empty();
+    let (several, undated): (Vec<&Grown>, Vec<&Grown>) =
+        (grown.iter().filter(ageless)).partition(|grown| is_of_several_pods(registry, grown));
+    let undated_points = undated.iter().flat_map(|grown| &grown.points);
+    let days_undated = Undated::of(undated_points.map(|point| point.when));
     let rates = || grown.par_iter().map(|g| plant_rate(registry, g)).collect();
     let (each, (sittings, curves)): (Vec<PlantRate>, _) =
         rayon::join(rates, || (sitting_rows(&grown), curves(&grown)));
@@ -122,8 +129,9 @@ pub(crate) fn group_growth(
         kind: group.kind,
         plants: group.plants.len(),
         measured: grown.len(),
-        without_age: grown.iter().filter(ageless).count(),
-        of_several_pods: grown.iter().filter(ageless).filter(is_of_several).count(),
+        without_age: several.len() + undated.len(),
+        of_several_pods: several.len(),
+        undated: (!undated.is_empty()).then_some(days_undated),
         may_be_elsewhere: group.may_be_elsewhere,
         left_out,
         sittings,
@@ -142,6 +150,11 @@ pub(crate) fn group_growth(
         siblings: siblings(registry, group, of),
         grown,
     }
+}
+
+/// Whether it is not known from which of several pods a plant came, so that none of its readings has an age.
+pub(crate) fn is_of_several_pods(registry: &Registry, grown: &Grown) -> bool {
+    !registry.pods_it_may_be_of(grown.plant).is_empty()
 }
 
 /// The other plants of a single plant's sowing, or of its cross where no sowing is known.

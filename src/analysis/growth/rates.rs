@@ -27,7 +27,7 @@ pub struct PlantRate {
     pub readings: usize,
     /// First and last size, in the unit of the trait.
     pub sizes: (f64, f64),
-    /// Ages of those, months from sowing, middle of what the dates allow; `null` without a dated sowing.
+    /// Ages of those, months from sowing, middle of what the dates allow; `null` where one is not known.
     pub ages: Option<(f64, f64)>,
     /// Growth of the logarithm per month, of a count or number of the value itself; `null` with readings of one age.
     pub rate: Option<f64>,

@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 pub struct SittingLine {
     /// The day, as a range in words.
     pub on: String,
-    /// Ages of the plants, months, least and greatest; `null` without a dated sowing.
+    /// Ages of the plants, months, least and greatest; `null` where one is not known.
     pub age: Option<(f64, f64)>,
     /// Plants read.
     pub n: usize,

@@ -17,7 +17,7 @@ pub struct TypedRow {
     pub id: String,
     /// The day, as a range in words.
     pub on: String,
-    /// Age in months, least and greatest; `null` without a dated sowing.
+    /// Age in months, least and greatest; `null` where it is not known.
     pub age: Option<(f64, f64)>,
     /// The cell, letter by letter, a bare number with the unit of its heading: `3.77 in`.
     pub typed: String,

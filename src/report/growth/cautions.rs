@@ -1,9 +1,11 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
 use super::course_tables::{GERMINATION, SURVIVAL};
+use super::words::OF_SEVERAL;
 use crate::analysis::growth::{
     Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
+use crate::observation::no_age::Undated;
 use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
 use crate::statistics::StatisticsError;
@@ -176,7 +178,11 @@ impl GrowthReport {
         match range {
             Some(range) => format!("{} read at {}", group.id, age(range)),
             None if group.sittings.is_empty() => format!("{} never measured", group.id),
-            None => format!("{} without a dated sowing", group.id),
+            None if group.of_several_pods > 0 => format!("{} {OF_SEVERAL}", group.id),
+            None => {
+                let undated = group.undated.unwrap_or(Undated::Reading);
+                format!("{} without a dated {undated}", group.id)
+            }
         }
     }
 
@@ -192,17 +198,22 @@ impl GrowthReport {
                 ),
             );
         }
-        let undated = group.without_age - group.of_several_pods;
+        let undated = group.undated.map(|of| format!("without a dated {of}"));
         let ageless = [
-            (
-                group.of_several_pods,
-                "that may be of several pods (mixed up), so",
-            ),
-            (undated, "without a dated sowing, so"),
+            (group.of_several_pods, Some(format!("that {OF_SEVERAL}"))),
+            (group.without_age - group.of_several_pods, undated),
         ];
         for (n, why) in ageless.into_iter().filter(|(n, _)| *n > 0) {
             let plants = counted(n, "plant", "plants");
-            let words = format!("{}: {plants} {why} without an age", group.id);
+            let readings = match n {
+                1 => "its readings have no age",
+                _ => "their readings have no age",
+            };
+            let words = format!(
+                "{}: {plants} {}, so {readings}",
+                group.id,
+                why.unwrap_or_default()
+            );
             sheet.caution(Weight::LeftOut, words);
         }
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);

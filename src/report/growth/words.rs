@@ -54,11 +54,15 @@ impl Display for LengthUnit {
     }
 }
 
+/// Of plants whose readings have no age because it is not known which sowing they came from.
+pub(super) const OF_SEVERAL: &str = "may be of several pods (mixed up)";
+
 impl Display for NoSize {
     fn fmt(&self, f: &mut Formatter) -> Result {
         f.write_str(match self {
+            NoSize::OfSeveralPods => OF_SEVERAL,
+            NoSize::Undated(of) => return write!(f, "no dated {of}"),
             NoSize::NoReading => "no comparable reading",
-            NoSize::NoDatedSowing => "no dated sowing",
             NoSize::ReadBefore => "last read before",
             NoSize::ReadAfter => "first read after",
             NoSize::VagueDates => "dates too vague",

@@ -146,7 +146,7 @@ impl Display for MeritError {
                 }
                 match left_out.age_unknown {
                     0 => Ok(()),
-                    _ => "; plants are compared at an age, so write down when they were sown"
+                    _ => "; plants are compared at an age, so write down when they were sown and when they were read"
                         .fmt(out),
                 }
             }
