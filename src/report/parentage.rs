@@ -16,7 +16,6 @@ use crate::analysis::title::titled;
 use crate::ancestry::{Chromosomes, CrossKind};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
-use crate::lineage::PlantRow;
 use crate::naming::{Writing, breeder};
 use crate::wording::{Name, NameRun, listed, upright};
 use serde::Serialize;
@@ -193,23 +192,15 @@ fn row(descent: &Descent, share: &Share) -> ShareRow {
 }
 
 fn parents_words(context: &Context, of: &analysis::Possibility) -> String {
-    let pair = |seed, pollen| format!("{} × {}", code(context, seed), code(context, pollen));
     if of.further_back.is_empty() {
-        return pair(of.seed, of.pollen);
+        return of.parents.to_string();
     }
     let chosen = of.further_back.iter().map(|choice| {
         let ancestors = choice.of.iter().map(|&plant| context.registry.code(plant));
         let ancestors = listed(&ancestors.collect::<Vec<_>>());
-        format!(
-            "{ancestors} of {}",
-            pair(choice.pair.seed, choice.pair.pollen)
-        )
+        format!("{ancestors} of {}", choice.parents)
     });
     chosen.collect::<Vec<_>>().join("; ")
-}
-
-fn code(context: &Context, plant: Option<PlantRow>) -> String {
-    plant.map_or_else(|| "?".to_owned(), |plant| context.registry.code(plant))
 }
 
 /// The formula in breeder order with its basis; nothing where it is too long to write out.

@@ -108,6 +108,21 @@ fn a_mother_and_her_seedling_can_be_mixed_up() {
     );
 }
 
+/// What a mixed-up plant may be is named by cross and parents, in each answer that goes through the ways.
+#[test]
+fn ways_are_named_alike() {
+    let top = after("X22-02-3", "X18-01-12");
+    let way = "X22-02 (X18-01-4 × Spa1)";
+    for (question, words) in [
+        ("parentage X22-02-3", way.to_owned()),
+        ("pair X22-02-3 X18-01-4", format!("X22-02-3 of {way}")),
+        ("kinship X22-02-3 X22-02-5", format!("X22-02-3 of {way}")),
+    ] {
+        let said = json(&top, question).to_string();
+        assert!(said.contains(&words), "{question}: {said}");
+    }
+}
+
 /// Crosses of five kinds, each with seedlings of a pod of its own.
 fn crosses() -> BenchTop {
     let mut top = BenchTop::with([

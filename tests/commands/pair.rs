@@ -420,7 +420,7 @@ fn shares_of_seedlings_with_each_possible_pair_further_back() {
     let each = found["parentage_with_each"].as_array().unwrap();
     assert_eq!(each.len(), 3, "{found}");
     assert!(each.iter().all(|way| way["chance"].is_null()));
-    assert_eq!(each[0]["parents"], "X20-01-5 of Jac1 × Ham1");
+    assert_eq!(each[0]["parents"], "X20-01-5 of X20-01 (Jac1 × Ham1)");
     // Half of hamata 1/2 and jacquelineae 1/2, half of spathulata.
     let shares: Vec<(&str, &str)> = each[0]["parentage"]
         .as_array()
@@ -439,7 +439,7 @@ fn shares_of_seedlings_with_each_possible_pair_further_back() {
     let run = crate::demo::demo("pair X20-01-5 Spa1");
     assert!(
         run.stdout
-            .contains("X20-01-5 of Jac1 × Ham1: spathulata 1/2"),
+            .contains("X20-01-5 of X20-01 (Jac1 × Ham1): spathulata 1/2"),
         "{run}"
     );
     let certain = crate::demo::demo("pair X22-02-1 Spa1 --json");

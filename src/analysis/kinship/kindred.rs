@@ -17,7 +17,7 @@ pub(super) enum Source<'k, 'r, 't> {
 }
 
 impl Source<'_, '_, '_> {
-    fn code(&self, plant: PlantRow) -> String {
+    pub(super) fn code(&self, plant: PlantRow) -> String {
         match self {
             Source::Registry(evidence) => evidence.registry().code(plant),
             Source::Table(table) => table.ids[plant.index()].clone(),

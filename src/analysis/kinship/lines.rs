@@ -1,8 +1,9 @@
 //! The lines of descent behind a pair, and the parents uncertain plants may have been drawn from.
 
-use crate::analysis::kinship::kindred::Kindred;
+use crate::analysis::kinship::kindred::{Kindred, Source};
+use crate::context::Context;
 use crate::kinship::{Draw, Meeting, Path, Possible, Taken, Way};
-use crate::lineage::PlantRow;
+use crate::lineage::{Pair, Pedigree, PlantRow};
 use crate::registry::OriginRow;
 use serde::Serialize;
 
@@ -51,7 +52,7 @@ pub struct Drawn {
 pub enum DrawnOf {
     /// A pair of parents.
     Parents(ParentPair),
-    /// A cross, with a pair of its parents.
+    /// A cross, or several, with a pair of its parents.
     CrossWith(String, ParentPair),
     /// A cross, whose parents stand apart.
     Cross(String),
@@ -66,8 +67,8 @@ pub struct DrawnParents(pub Vec<Drawn>);
 pub struct DescentPath {
     /// The steps in order.
     pub steps: Vec<PathStep>,
-    /// The pairs of parents it takes, where other lines of the same plants take others.
-    pub taking: Vec<ParentPair>,
+    /// The parents it takes, where other lines of the same plants take others.
+    pub taking: Vec<DrawnOf>,
 }
 
 /// A step of two lines.
@@ -88,6 +89,37 @@ pub enum PathStep {
         /// Whether it is the other of the two parents, the one having been listed.
         other: bool,
     },
+}
+
+/// What a plant of an origin is taken to be of with one of its pairs of parents, for every answer that goes through them.
+pub fn drawn_of(context: &Context, origin: OriginRow, pair: &Pair) -> DrawnOf {
+    let source = Source::Registry(context.evidence());
+    source.of_pair(&context.lineage().pedigree, origin, pair)
+}
+
+impl Source<'_, '_, '_> {
+    /// A pair; of a mixed-up plant with the cross or crosses it may be of that have this pair on record.
+    fn of_pair(&self, pedigree: &Pedigree, origin: OriginRow, pair: &Pair) -> DrawnOf {
+        let has_pair = |of: &OriginRow| {
+            let mut pairs = pedigree[*of].pairs.iter();
+            pairs.any(|own| (own.seed, own.pollen) == (pair.seed, pair.pollen))
+        };
+        let may_be_of = pedigree[origin].may_be_of.iter().map(|of| of.0);
+        let crosses = may_be_of.filter(has_pair).map(|of| self.code_of_cross(of));
+        let crosses: Vec<String> = crosses.collect();
+        match crosses.is_empty() {
+            true => DrawnOf::Parents(self.pair(pair)),
+            false => DrawnOf::CrossWith(crosses.join(" or "), self.pair(pair)),
+        }
+    }
+
+    fn pair(&self, pair: &Pair) -> ParentPair {
+        let code = |plant: Option<PlantRow>| plant.map(|plant| self.code(plant));
+        ParentPair {
+            seed: code(pair.seed),
+            pollen: code(pair.pollen),
+        }
+    }
 }
 
 impl Kindred<'_, '_, '_> {
@@ -120,9 +152,10 @@ impl Kindred<'_, '_, '_> {
             plant,
             with_pod_mates,
             of: match taken {
-                Taken::Pair(place) => DrawnOf::Parents(self.pair(origin, place)),
+                Taken::Pair(place) => self.of_pair(origin, place),
                 Taken::PairOf(of, place) => {
-                    DrawnOf::CrossWith(self.source.code_of_cross(of), self.pair(of, place))
+                    let pair = &self.pedigree[of].pairs[place];
+                    DrawnOf::CrossWith(self.source.code_of_cross(of), self.source.pair(pair))
                 }
                 Taken::ParentsOf(origin) => DrawnOf::Cross(self.source.code_of_cross(origin)),
             },
@@ -130,13 +163,9 @@ impl Kindred<'_, '_, '_> {
     }
 
     /// One of several possible pairs of parents.
-    fn pair(&self, origin: OriginRow, place: usize) -> ParentPair {
+    fn of_pair(&self, origin: OriginRow, place: usize) -> DrawnOf {
         let pair = &self.pedigree[origin].pairs[place];
-        let code = |plant: Option<PlantRow>| plant.map(|plant| self.code(plant));
-        ParentPair {
-            seed: code(pair.seed),
-            pollen: code(pair.pollen),
-        }
+        self.source.of_pair(self.pedigree, origin, pair)
     }
 
     /// Lines as rows; lines through the same plants differ in the parents they take.
@@ -156,7 +185,7 @@ impl Kindred<'_, '_, '_> {
             }
             let taking = path.taking.iter();
             let taking = taking.filter(|_| alike && !(listed && is_batch));
-            let taking = taking.map(|&(origin, place)| self.pair(origin, place));
+            let taking = taking.map(|&(origin, place)| self.of_pair(origin, place));
             PathRow {
                 path: DescentPath {
                     taking: taking.collect(),

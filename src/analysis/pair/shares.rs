@@ -1,10 +1,10 @@
 //! Shares of the seedlings, expected and with each possible pair of parents further back.
 
-use crate::analysis::kinship::{Drawn, DrawnOf, DrawnParents, ParentPair};
+use crate::analysis::kinship::{Drawn, DrawnParents, drawn_of};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::intended::Intended;
 use crate::ancestry::{Part, Reserve, Reserves, Shares, TooDeep};
-use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
+use crate::lineage::{Origin, Pair, Pedigree};
 use crate::numeric::Fraction;
 use crate::registry::OriginRow;
 
@@ -45,12 +45,13 @@ impl Intended<'_, '_, '_> {
     /// they are certain.
     fn ways(&self, pedigree: &mut Pedigree, side: usize) -> Vec<Way> {
         let plant = self.pair[side];
-        let origin = self.context.lineage().pedigree.origin(plant);
-        let Some(origin) = origin.filter(|origin| origin.pairs.len() > 1) else {
+        let recorded = &self.context.lineage().pedigree;
+        let row = recorded.origin_row(plant);
+        let Some(row) = row.filter(|row| recorded[*row].pairs.len() > 1) else {
             return Vec::new();
         };
+        let origin = &recorded[row];
         let stated = origin.weights().is_some();
-        let code = |plant: Option<PlantRow>| plant.map(|plant| self.registry.code(plant));
         let pairs = origin.pairs.iter().zip(origin.chances());
         let way = |(of, chance): (&Pair, f64)| {
             let own = pedigree.add_origin(Origin::certain(of.seed, of.pollen));
@@ -60,10 +61,7 @@ impl Intended<'_, '_, '_> {
             let drawn = Drawn {
                 plant: self.registry.code(plant),
                 with_pod_mates: false,
-                of: DrawnOf::Parents(ParentPair {
-                    seed: code(of.seed),
-                    pollen: code(of.pollen),
-                }),
+                of: drawn_of(self.context, row, of),
             };
             let parents = DrawnParents(vec![drawn]);
             (seedlings, parents, stated.then_some(chance))

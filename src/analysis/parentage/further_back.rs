@@ -6,9 +6,10 @@
 use super::error::ParentageError;
 use super::possible::{Choice, Possibility};
 use super::share::Share;
+use crate::analysis::kinship::drawn_of;
 use crate::ancestry::{Composition, Part, TooDeep};
 use crate::context::Context;
-use crate::lineage::{Donor, Origin, Pair, PlantRow};
+use crate::lineage::{Donor, Pair, PlantRow};
 use crate::registry::OriginRow;
 use std::collections::BTreeMap;
 
@@ -34,7 +35,7 @@ pub(super) fn cases(
         return Ok(Vec::new());
     }
     let listed = combined(&open).into_iter();
-    let listed = listed.map(|chosen| case(context, (&behind, own), chosen));
+    let listed = listed.map(|chosen| case(context, (&behind, origin, own), chosen));
     Ok(listed.collect::<Result<_, TooDeep>>()?)
 }
 
@@ -56,16 +57,18 @@ fn open(context: &Context, behind: &[PlantRow]) -> Vec<Vec<Choice>> {
     }
     let choices = together.into_iter();
     choices
-        .map(|((row, _), of)| choices_of(&pedigree[row], &of))
+        .map(|((row, _), of)| choices_of(context, row, &of))
         .collect()
 }
 
-fn choices_of(origin: &Origin, of: &[PlantRow]) -> Vec<Choice> {
+fn choices_of(context: &Context, row: OriginRow, of: &[PlantRow]) -> Vec<Choice> {
+    let origin = &context.lineage().pedigree[row];
     let stated = origin.weights().is_some();
     let pairs = origin.pairs.iter().zip(origin.chances());
     let choice = |(&pair, chance): (&Pair, f64)| Choice {
         of: of.to_vec(),
         pair,
+        parents: drawn_of(context, row, &pair),
         chance: stated.then_some(chance),
     };
     pairs.map(choice).collect()
@@ -89,7 +92,7 @@ fn combined(open: &[Vec<Choice>]) -> Vec<Vec<Choice>> {
 /// The shares when all is chosen.
 fn case(
     context: &Context,
-    (behind, own): (&[PlantRow], Pair),
+    (behind, origin, own): (&[PlantRow], OriginRow, Pair),
     chosen: Vec<Choice>,
 ) -> Result<Possibility, TooDeep> {
     let (pedigree, descent) = (&context.lineage().pedigree, context.descent());
@@ -111,8 +114,7 @@ fn case(
     let shares = descent.ordered(&descent.shares, offspring(&known, own)?);
     let chances = chosen.iter().map(|choice| choice.chance);
     Ok(Possibility {
-        seed: own.seed,
-        pollen: own.pollen,
+        parents: drawn_of(context, origin, &own),
         chance: chances.product(),
         further_back: chosen,
         shares: (shares.into_iter())

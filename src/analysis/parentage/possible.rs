@@ -2,6 +2,7 @@
 
 use super::error::ParentageError;
 use super::share::Share;
+use crate::analysis::kinship::{DrawnOf, drawn_of};
 use crate::context::Context;
 use crate::lineage::{Pair, PlantRow};
 use crate::registry::OriginRow;
@@ -9,10 +10,8 @@ use crate::registry::OriginRow;
 /// One possible pair of parents.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Possibility {
-    /// The seed parent; `None` when it is not known.
-    pub seed: Option<PlantRow>,
-    /// The pollen parent; `None` when it is not known.
-    pub pollen: Option<PlantRow>,
+    /// The pair.
+    pub parents: DrawnOf,
     /// What is chosen further back; empty where the unit's own parents are what is open.
     pub further_back: Vec<Choice>,
     /// How likely, 0 to 1; `None` when no weights are stated.
@@ -28,6 +27,8 @@ pub struct Choice {
     pub of: Vec<PlantRow>,
     /// The pair.
     pub pair: Pair,
+    /// The pair in codes.
+    pub parents: DrawnOf,
     /// How likely, 0 to 1; `None` when no weights are stated.
     pub chance: Option<f64>,
 }
@@ -49,8 +50,7 @@ pub(super) fn possibilities(
     let possible = of.pairs.iter().enumerate().map(|(at, pair)| {
         let shares = descent.shares_of_pair(lineage, pair)?.into_iter();
         Ok(Possibility {
-            seed: pair.seed,
-            pollen: pair.pollen,
+            parents: drawn_of(context, origin, pair),
             further_back: Vec::new(),
             chance: chances.as_ref().map(|chances| chances[at]),
             shares: shares.map(|share| Share::new(share, None)).collect(),
