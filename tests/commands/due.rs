@@ -167,3 +167,37 @@ fn seed_counted_on_its_pod_is_not_forgotten_after_the_first_sowing() {
         }
     }
 }
+
+/// What a grower is asked to record of pods ripe long ago can be recorded by a command, and by the form on a phone.
+#[test]
+fn pods_ripe_long_ago_are_recorded_as_is_said() {
+    let page = r#"(code: "K", parents: known(seed: "V1", pollen: "S1"), confidence: tag,
+        pollinations: [(zone: "A", on: ["2021-05-21"]), (zone: "B", on: ["2021-05-28"])])"#;
+    let top = BenchTop::sound().file("crosses/K.ron", page);
+    let said = |top: &BenchTop| {
+        let run = top.run(&["due"]);
+        run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let words = "K.A and K.B: pods were ripe more than a year ago and no harvest is on record; record the harvest with its day, and with 0 seeds if the pods were lost";
+    let before = said(&top);
+    assert!(before.contains(words), "{before}");
+    assert!(!before.contains("`zone`"), "{before}");
+    for zone in ["K.A", "K.B"] {
+        let run = top.run(&["harvest", zone, "--seeds", "0", "--on", "2021-10-01"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+    }
+    let after = said(&top);
+    assert!(!after.contains("K.A"), "{after}");
+}
+
+/// A pod without a zone is of one of two: with the harvest of the other nothing is left to ask.
+#[test]
+fn a_pod_without_a_zone_leaves_one_of_two_to_record() {
+    let top = copied();
+    let said = |top: &BenchTop| crate::demo::ask(top.path(), "due").stdout;
+    assert!(said(&top).contains("X21-05.A and X21-05.B"));
+    let lost = "harvest X21-05.B --seeds 0 --on 2021-10-01";
+    let run = crate::demo::ask(top.path(), lost);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(!said(&top).contains("X21-05.A"), "{run}");
+}

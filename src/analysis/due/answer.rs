@@ -47,6 +47,8 @@ pub enum Caution {
     NoShelves,
     /// Zones whose pods were ripe more than a year ago, of which no pod is on record: their codes.
     NotEntered(Vec<String>),
+    /// The same of zones that a pod without a zone may be of.
+    ZoneNotEntered(Vec<String>),
 }
 
 /// Works out what is due.
@@ -111,9 +113,16 @@ fn without_long_ripe(rows: Vec<DueRow>) -> (Vec<DueRow>, Vec<Caution>) {
     let (ripe, rows): (Vec<DueRow>, Vec<DueRow>) = rows.into_iter().partition(is_long_ripe);
     let harvests = ripe.into_iter();
     let harvests = harvests.filter(|row| matches!(row.task, Task::Harvest { .. }));
-    let codes: Vec<String> = harvests.map(|row| row.code).collect();
-    let caution = (!codes.is_empty()).then_some(Caution::NotEntered(codes));
-    (rows, caution.into_iter().collect())
+    let has_nameless =
+        |row: &DueRow| matches!(&row.task, Task::Harvest { unless, .. } if !unless.is_empty());
+    let (nameless, unharvested): (Vec<DueRow>, Vec<DueRow>) = harvests.partition(has_nameless);
+    let codes = |rows: Vec<DueRow>| rows.into_iter().map(|row| row.code).collect::<Vec<_>>();
+    let (nameless, unharvested) = (codes(nameless), codes(unharvested));
+    let told = [
+        (!unharvested.is_empty()).then_some(Caution::NotEntered(unharvested)),
+        (!nameless.is_empty()).then_some(Caution::ZoneNotEntered(nameless)),
+    ];
+    (rows, told.into_iter().flatten().collect())
 }
 
 fn cautions(rows: &[DueRow], room: &RoomForecast) -> Vec<Caution> {

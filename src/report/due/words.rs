@@ -359,7 +359,12 @@ impl Display for Caution {
             ),
             Caution::NotEntered(codes) => write!(
                 out,
-                "{}: pods were ripe more than a year ago and no harvest is on record; write `zone` on its pod, with `seeds: 0` if it was lost",
+                "{}: pods were ripe more than a year ago and no harvest is on record; record the harvest with its day, and with 0 seeds if the pods were lost",
+                few(codes)
+            ),
+            Caution::ZoneNotEntered(codes) => write!(
+                out,
+                "{}: pods were ripe more than a year ago, and a pod on record without its zone may be theirs; record a harvest with its day and 0 seeds for the zone whose pods were lost, or write `zone` on that pod in the file of its cross (no command or form writes it)",
                 few(codes)
             ),
         }
