@@ -5,7 +5,7 @@
 //! change's doing.
 
 use super::draft::PageChange;
-use super::journal::edits;
+use super::line_edits::edits;
 use crate::check;
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::{Day, JournalEdit};

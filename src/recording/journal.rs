@@ -4,13 +4,13 @@
 //! of two people can lie in one folder. The registry never needs them.
 
 use super::draft::PageChange;
+use super::line_edits::edits;
 use super::written::{RonRecord, lines, texts};
 use crate::record::{
     Day, JournalEdit, JournalEntry, JournalMerge, JournalPage, read_journal_entry,
 };
 use crate::text::{LONGEST_PAGE, listed_names, read_plain_up_to};
 use sha2::{Digest, Sha256};
-use similar::{DiffTag, TextDiff};
 use std::fmt::Write;
 use std::path::Path;
 
@@ -20,8 +20,6 @@ pub const FOLDER: &str = "journal";
 const HEAD: &str = "// podbook's memory of one change. The registry does not need it; without it the change cannot be undone.\n";
 /// Bytes of the longest entry: one of many pages holds each of them twice.
 pub const LONGEST_ENTRY: u64 = 64 * LONGEST_PAGE;
-/// Lines of a text from which on its differences need not be the shortest.
-const MANY_LINES: usize = 2_000;
 /// Digits of the checksum in a file's name.
 const NAME_DIGITS: usize = 8;
 
@@ -177,58 +175,6 @@ fn edit(edit: &JournalEdit) -> String {
         .value("was", lossless(&edit.was))
         .value("now", lossless(&edit.now))
         .line()
-}
-
-/// The whole lines in which two texts differ.
-pub fn edits(was: &str, now: &str) -> Vec<JournalEdit> {
-    if let Some(edits) = edits_in_place(was, now) {
-        return edits;
-    }
-    let diff = TextDiff::from_lines(was, now);
-    let (old, new): (Vec<&str>, Vec<&str>) =
-        (diff.old_slices().to_vec(), diff.new_slices().to_vec());
-    let mut starts = vec![0];
-    for line in &old {
-        starts.push(starts[starts.len() - 1] + line.len());
-    }
-    let ops = diff.ops().iter().filter(|op| op.tag() != DiffTag::Equal);
-    ops.map(|op| JournalEdit {
-        at: starts[op.old_range().start],
-        was: old[op.old_range()].concat(),
-        now: new[op.new_range()].concat(),
-    })
-    .collect()
-}
-
-/// The same line by line, for long texts of as many lines: as a rule rows have changed where they stand, and the shortest
-/// difference of many rows takes the square of their number.
-fn edits_in_place(was: &str, now: &str) -> Option<Vec<JournalEdit>> {
-    let (old, new) = (was.split_inclusive('\n'), now.split_inclusive('\n'));
-    let lines = old.clone().count();
-    if lines < MANY_LINES || lines != new.clone().count() {
-        return None;
-    }
-    let (mut edits, mut at): (Vec<JournalEdit>, usize) = (Vec::new(), 0);
-    for (old, new) in old.zip(new) {
-        if old != new {
-            match edits
-                .last_mut()
-                .filter(|last| last.at + last.was.len() == at)
-            {
-                Some(last) => {
-                    last.was.push_str(old);
-                    last.now.push_str(new);
-                }
-                None => edits.push(JournalEdit {
-                    at,
-                    was: old.to_owned(),
-                    now: new.to_owned(),
-                }),
-            }
-        }
-        at += old.len();
-    }
-    Some(edits)
 }
 
 /// A page as it was before a change; `None` if the text is not the one the change left.

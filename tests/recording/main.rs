@@ -7,6 +7,7 @@ mod flowers;
 mod handover;
 mod journal;
 mod late;
+mod line_edits;
 mod mended;
 mod mix_ups;
 mod played;
