@@ -100,6 +100,20 @@ impl Journal {
         journal.entries.sort_by_key(|entry| entry.change);
         journal
     }
+
+    /// The number of the change that took back one whose entry cannot be read, and stands: it names that number, which no
+    /// entry has that can be read, and no other that cannot.
+    pub fn undone_unread(&self, unread: &UnreadEntry) -> Option<u32> {
+        let of_number = self.unread.iter().filter(|of| of.change == unread.change);
+        let undoings = Undoings::of(&self.entries);
+        let is_undoing = |at: &usize| {
+            self.entries[*at].undoes == Some(unread.change)
+                && undoings.target(*at).is_none()
+                && undoings.undone_by(*at).is_none()
+        };
+        let by = (0..self.entries.len()).rev().find(is_undoing)?;
+        (of_number.count() == 1).then(|| self.entries[by].change)
+    }
 }
 
 /// The path and text of a change's entry.

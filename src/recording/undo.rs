@@ -76,12 +76,18 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
         let mut latest_first = (0..entries.len()).rev().filter(stands);
         let last = latest_first.find(|at| entries[*at].undoes.is_none());
         let after = last.map_or(0, |at| entries[at].change);
-        let unread = journal.unread.iter().rev().find(|of| of.change >= after);
+        let mut unread = journal.unread.iter().rev();
+        let unread = unread.find(|of| of.change >= after && journal.undone_unread(of).is_none());
         return match (unread, last) {
             (Some(unread), _) => Err(unread.refused(last.map(|at| &entries[at]))),
             (None, Some(last)) => Ok(last),
             (None, None) => Err(none("to undo".to_owned())),
         };
+    };
+    let undone_already = |by: u32| {
+        nothing(format!(
+            "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
+        ))
     };
     let of_number = (0..entries.len()).filter(|at| entries[*at].change == number);
     let standing: Vec<usize> = of_number.clone().filter(stands).collect();
@@ -91,12 +97,13 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
             let by = undoings
                 .undone_by(at)
                 .map_or(number, |by| entries[by].change);
-            Err(nothing(format!(
-                "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
-            )))
+            Err(undone_already(by))
         }
         ([], None) => match journal.unread.iter().find(|of| of.change == number) {
-            Some(unread) => Err(unread.refused(None)),
+            Some(unread) => Err(match journal.undone_unread(unread) {
+                Some(by) => undone_already(by),
+                None => unread.refused(None),
+            }),
             None => Err(none(number.to_string())),
         },
         (several, _) => Err(Slip::Ambiguous {

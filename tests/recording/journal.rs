@@ -134,6 +134,32 @@ fn a_damaged_entry_is_named_and_not_passed_over() {
 }
 
 #[test]
+fn a_damaged_entry_that_was_taken_back_holds_up_no_undo() {
+    let demo = copied("registry-demo");
+    said(demo.path(), "keep X20-01-1 --why first", TODAY);
+    said(demo.path(), "gone X22-02-7 --died", TODAY);
+    said(demo.path(), "undo", TODAY);
+    fs::write(&entries(demo.path())[1], "(change: 2, ").unwrap();
+    let refused = said(demo.path(), "undo 2", TODAY);
+    let words = "change 2 is undone already, by change 3";
+    assert!(refused.contains(words), "{refused}");
+    let undone = said(demo.path(), "undo", TODAY);
+    assert!(undone.starts_with("Undid change 1"), "{undone}");
+}
+
+#[test]
+fn a_damaged_entry_whose_undo_was_taken_back_is_named_again() {
+    let demo = copied("registry-demo");
+    said(demo.path(), "keep X20-01-1 --why first", TODAY);
+    said(demo.path(), "gone X22-02-7 --died", TODAY);
+    said(demo.path(), "undo", TODAY);
+    said(demo.path(), "undo 3", TODAY);
+    fs::write(&entries(demo.path())[1], "(change: 2, ").unwrap();
+    let refused = said(demo.path(), "undo", TODAY);
+    assert!(refused.contains("cannot be read"), "{refused}");
+}
+
+#[test]
 fn two_changes_of_one_number_are_told_apart_by_their_pages() {
     let (ours, theirs) = (copied("registry-demo"), copied("registry-demo"));
     said(ours.path(), "gone X22-02-7 --died", TODAY);
