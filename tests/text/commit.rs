@@ -305,6 +305,17 @@ fn an_intent_of_others_making_is_not_obeyed() {
         let found = put_right(&hold(&registry), &NoFailures);
         assert_eq!(found, Err(WhyUnwritten::NoIntent), "{text}");
     }
+    // A folder, or a link to nothing.
+    let intent = registry.join(".podbook-intent");
+    fs::remove_file(&intent).unwrap();
+    fs::create_dir(&intent).unwrap();
+    let found = put_right(&hold(&registry), &NoFailures);
+    assert_eq!(found, Err(WhyUnwritten::NoIntent));
+    fs::remove_dir(&intent).unwrap();
+    std::os::unix::fs::symlink("nothing", &intent).unwrap();
+    let found = put_right(&hold(&registry), &NoFailures);
+    assert_eq!(found, Err(WhyUnwritten::NoIntent));
+    fs::remove_file(&intent).unwrap();
     // The same of this computer's making is put right; of another's it waits.
     fs::write(registry.join("A.ron"), "new").unwrap();
     let text = "path 5\nA.ron\nwas 3\nold\nnow 3\nnew\npath 5\nB.ron\nwas none\nnow 1\nb\nend\n";

@@ -43,6 +43,10 @@ pub fn put_right(hold: &Hold, steps: &dyn Steps) -> Result<PutRight, WhyUnwritte
     if !unsettled(folder) {
         return Ok(PutRight::Nothing);
     }
+    // A folder, a pipe or a link: podbook makes a plain file.
+    if !fs::symlink_metadata(&intent)?.is_file() {
+        return Err(WhyUnwritten::NoIntent);
+    }
     let bytes = fs::read(&intent)?;
     let Intent { by, changes } = read(&bytes).ok_or(WhyUnwritten::NoIntent)?;
     if by != this_computer() {
