@@ -30,7 +30,7 @@ pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
     }
 }
 
-/// Puts bytes in the place of a file, which keeps its owner and permissions; or makes the file when it is not there. With
+/// Puts bytes in the place of a file, which keeps its owner, permissions and the tags a file manager gave it; or makes the file when it is not there. With
 /// `was` the file must still hold those bytes at the moment it is replaced. The path has no links in it.
 pub(super) fn put_bytes(
     path: &Path,
@@ -52,6 +52,7 @@ pub(super) fn put_bytes(
     let beside = beside(path, bytes, about.is_none(), steps)?;
     if let Some(about) = &about {
         keep_owner(beside.as_file(), about);
+        keep_attributes(path, beside.as_file());
         beside.as_file().set_permissions(about.permissions())?;
     }
     if was.is_some_and(|was| fs::read(path).ok().as_deref() != Some(was)) {
@@ -173,6 +174,32 @@ fn keep_owner(file: &fs::File, about: &fs::Metadata) {
 
 #[cfg(not(unix))]
 fn keep_owner(_: &fs::File, _: &fs::Metadata) {}
+
+/// Gives a new file the extended attributes that users and their programs set on the old one, such as tags and colours, as far
+/// as the system and the disk can.
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
+fn keep_attributes(path: &Path, file: &fs::File) {
+    use rustix::fs::{XattrFlags, fsetxattr, getxattr, listxattr};
+    let (mut names, mut value) = (vec![0; LONGEST_ATTRIBUTE], vec![0; LONGEST_ATTRIBUTE]);
+    let Ok(length) = listxattr(path, &mut names[..]) else {
+        return;
+    };
+    // On Linux the others belong to the system, which sets them itself.
+    let is_users = |name: &&[u8]| !cfg!(target_os = "linux") || name.starts_with(b"user.");
+    let names = names[..length].split(|byte| *byte == 0);
+    for name in names.filter(|name| !name.is_empty()).filter(is_users) {
+        if let Ok(length) = getxattr(path, name, &mut value[..]) {
+            fsetxattr(file, name, &value[..length], XattrFlags::empty()).ok();
+        }
+    }
+}
+
+/// Bytes of the longest extended attribute, and of the list of their names, that Linux takes.
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
+const LONGEST_ATTRIBUTE: usize = 1 << 16;
+
+#[cfg(not(any(target_os = "linux", target_vendor = "apple")))]
+fn keep_attributes(_: &Path, _: &fs::File) {}
 
 /// Asks for what any new file gets, less what the user's mask takes away; a temporary file is otherwise its owner's.
 #[cfg(unix)]

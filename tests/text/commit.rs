@@ -411,6 +411,27 @@ fn the_byte_order_mark_of_a_page_is_kept() {
     );
 }
 
+/// Tags and colours of a file manager stay on a page that is replaced; a disk that keeps none is no fault.
+#[cfg(target_os = "linux")]
+#[test]
+fn extended_attributes_are_kept() {
+    use rustix::fs::{XattrFlags, getxattr, setxattr};
+    let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
+    let page = folder.path().join("clones.ron");
+    fs::write(&page, "[1]").unwrap();
+    let tags = [("user.xdg.tags", &b"red,to move"[..]), ("user.empty", b"")];
+    let can = (tags.iter())
+        .all(|(name, value)| setxattr(&page, *name, value, XattrFlags::empty()).is_ok());
+    let replaced = change("clones.ron", Some("[1]"), Some("[2]"));
+    commit(&hold(folder.path()), &[replaced], &NoFailures).unwrap();
+    assert_eq!(fs::read(&page).unwrap(), b"[2]");
+    for (name, value) in tags.iter().filter(|_| can) {
+        let mut found = [0; 64];
+        let length = getxattr(&page, *name, &mut found[..]).unwrap();
+        assert_eq!(&found[..length], *value, "{name}");
+    }
+}
+
 #[cfg(unix)]
 #[test]
 fn permissions_and_links_are_kept() {
