@@ -29,6 +29,7 @@ mod heard;
 mod help;
 mod hidden;
 mod inches;
+mod kept_lines;
 mod kinship;
 mod like_with_like;
 mod lineages;
