@@ -31,6 +31,7 @@ pub mod pot_account;
 pub mod pottings;
 pub mod presence;
 pub mod provenance;
+pub mod raised;
 pub mod repeated;
 pub mod scope;
 pub mod seedling_trays;

@@ -42,6 +42,7 @@ mod mixed_up;
 mod name;
 mod new;
 mod not_yet;
+mod on_paper;
 mod one_screen;
 mod outlet;
 mod output;

@@ -3,6 +3,7 @@
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::observation::provenance::{Provenance, provenance};
+use crate::observation::raised::{Raised, raised};
 use crate::observation::standing::departed;
 use crate::registry::{PlantKind, Registry};
 
@@ -32,6 +33,8 @@ pub enum Away {
     Gone,
     /// Another grower raised it, who may have named it.
     RaisedElsewhere,
+    /// It is not on record who raised it, and that one may have named it.
+    RaisedByUnknown,
 }
 
 /// Who raised a plant.
@@ -64,16 +67,22 @@ fn away(context: &Context, plant: PlantRow) -> Option<Away> {
     if departed(registry, plant, None, context.today).is_some() {
         return Some(Away::Gone);
     }
-    let raised_here = registry.kind(plant) == PlantKind::Seedling;
-    let told = registry.told_by(plant).is_some();
-    (told || !raised_here).then_some(Away::RaisedElsewhere)
+    match (registry.kind(plant), raised(registry, plant)) {
+        (PlantKind::Seedling, Raised::Here) => None,
+        (PlantKind::Seedling, Raised::NotRecorded) => Some(Away::RaisedByUnknown),
+        _ => Some(Away::RaisedElsewhere),
+    }
 }
 
 /// The grower of this registry for what was sown here, else the one whose record it is.
 fn raised_by<'r>(registry: &'r Registry, plant: PlantRow) -> Option<RaisedBy<'r>> {
-    match (registry.kind(plant), registry.told_by(plant)) {
-        (_, Some(told)) => Some(RaisedBy::Registry(told.registry)),
-        (PlantKind::Seedling, None) => registry.settings.grower.as_deref().map(RaisedBy::Own),
-        _ => None,
+    if registry.kind(plant) != PlantKind::Seedling {
+        let told = registry.told_by(plant)?;
+        return Some(RaisedBy::Registry(told.registry));
+    }
+    match raised(registry, plant) {
+        Raised::Here => registry.settings.grower.as_deref().map(RaisedBy::Own),
+        Raised::ByTeller(name) => Some(RaisedBy::Registry(name)),
+        Raised::NotRecorded => None,
     }
 }

@@ -1,6 +1,7 @@
 //! How a plant or a piece came to be, in words.
 
 use crate::analysis::card::{HowMade, Offered};
+use crate::observation::raised::{Raised, raised};
 use crate::record::{Confidence, Made, Ramet, ReceivedAs};
 
 /// `seed-grown here; unique, no other plant is like it`; `None` where it is not recorded.
@@ -40,13 +41,13 @@ fn copy(of: Offered, made: Made, piece: &Ramet) -> String {
 }
 
 fn seedling(of: Offered) -> String {
-    if is_only_claimed(of) {
-        return "a seedling, as claimed; who raised it is not recorded".to_owned();
-    }
     let pieces = of.registry.ramets(of.plant).len();
-    let grown = match of.registry.told_by(of.plant) {
-        Some(told) => format!("seed-grown by the grower of the registry {}", told.registry),
-        None => "seed-grown here".to_owned(),
+    let grown = match raised(of.registry, of.plant) {
+        Raised::NotRecorded => return raised_by_an_unknown(of, pieces),
+        Raised::ByTeller(registry) => {
+            format!("seed-grown by the grower of the registry {registry}")
+        }
+        Raised::Here => "seed-grown here".to_owned(),
     };
     match pieces > 1 {
         true => format!("{grown}; {pieces} pieces of it are on record"),
@@ -54,20 +55,21 @@ fn seedling(of: Offered) -> String {
     }
 }
 
-/// Whether its parents are only claimed, and nothing on the page of its cross was done here.
-fn is_only_claimed(of: Offered) -> bool {
-    let cross = of
-        .registry
-        .cross_of(of.plant)
-        .map(|cross| &of.registry[cross].page);
-    cross.is_some_and(|page| {
-        let done =
-            page.pollinations.is_empty() && page.pods.is_empty() && page.seed_lots.is_empty();
-        page.confidence == Confidence::Claim
-            && page.told_by.is_none()
-            && done
-            && page.sowings.is_empty()
-    })
+/// A seedling that came as one. Whoever raised it may have kept a piece, so it is not called unique.
+fn raised_by_an_unknown(of: Offered, pieces: usize) -> String {
+    let cross = of.registry.cross_of(of.plant);
+    let claimed =
+        cross.is_some_and(|of_plant| of.registry[of_plant].page.confidence == Confidence::Claim);
+    let what = if claimed {
+        "a seedling, as claimed"
+    } else {
+        "a seedling"
+    };
+    let on_record = match pieces > 1 {
+        true => format!("; {pieces} pieces of it are on record"),
+        false => String::new(),
+    };
+    format!("{what}; who raised it is not recorded{on_record}")
 }
 
 fn received(form: ReceivedAs) -> &'static str {

@@ -8,7 +8,8 @@ use super::table::ExportTable;
 use crate::analysis::export::{Ancestry, Passport, Passports, Status, Unsaid};
 use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::registry::{PlantKind, Registry};
+use crate::observation::raised::{Raised, raised};
+use crate::registry::Registry;
 use crate::wording::counted;
 
 /// What is filled in beyond what everybody may read.
@@ -144,8 +145,7 @@ fn asked_for(
     accession: &mut Accession,
 ) {
     accession.fill("INSTCODE", options.institute.clone());
-    let own = registry.kind(plant) == PlantKind::Seedling && registry.told_by(plant).is_none();
-    if own {
+    if raised(registry, plant) == Raised::Here {
         accession.fill("BREDCODE", options.institute.clone());
         let grower = registry.settings.grower.as_deref();
         accession.fill("BREDNAME", grower.filter(|_| options.breeder));

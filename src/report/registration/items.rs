@@ -9,6 +9,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Action, Judgement, Verdict};
 use crate::observation::mixed_up::mixed_up;
+use crate::observation::raised::{Raised, raised};
 use crate::observation::standing::departed;
 use crate::record::{Made, Ramet, When};
 use crate::registry::Registry;
@@ -81,6 +82,9 @@ fn away_words(context: &Context, plant: PlantRow, away: Away) -> String {
         Away::RaisedElsewhere => {
             format!("{code} was raised by another grower, who may have named it already: ask first")
         }
+        Away::RaisedByUnknown => format!(
+            "it is not recorded who raised {code}: whoever did may have named it already, so ask first"
+        ),
     }
 }
 
@@ -214,6 +218,7 @@ fn photograph(card: &Card) -> Item {
 
 fn found(registry: &Registry, plant: PlantRow) -> Item {
     let recorded = match registry.founder(plant) {
+        None if raised(registry, plant) == Raised::NotRecorded => None,
         None => Some("raised from seed in cultivation".to_owned()),
         Some(founder) => founder
             .locality

@@ -1,0 +1,95 @@
+//! What goes out of the house with a plant says no more than the record of that plant: who raised it, what it was mixed up
+//! with, what was read of it and beside which siblings.
+
+use crate::bench_top::BenchTop;
+
+const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, registry: "shed", grower: "the grower", traits: [
+    (code: "span", name: "leaf span", reads: length(cm), tied_within: 0.7),
+    (code: "teeth", name: "teeth", reads: count, of_pitcher: true),
+])"#;
+const SPECIES: &str =
+    r#"(species: [(epithet: "ventricosa"), (epithet: "spathulata"), (epithet: "maxima")])"#;
+const CLONES: &str = r#"(clones: [
+    (code: "V", received: "N. ventricosa", confidence: tag),
+    (code: "S", received: "N. spathulata", confidence: tag),
+    (code: "M", received: "N. maxima", confidence: tag),
+])"#;
+
+/// A registry of three founders and the page of cross K with these fields.
+fn of(fields: &str) -> BenchTop {
+    let parents = match fields.contains("parents:") {
+        true => "",
+        false => "parents: known(seed: \"V\", pollen: \"S\"), confidence: witnessed, ",
+    };
+    let page = format!("(code: \"K\", {parents}{fields})");
+    BenchTop::with([
+        ("registry.ron", SETTINGS),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+        ("crosses/K.ron", page.as_str()),
+    ])
+}
+
+/// What a question prints on 2026-06-01, with single blanks.
+fn said(top: &BenchTop, question: &str) -> String {
+    let words: Vec<&str> = question.split(' ').collect();
+    let run = top.run(&[&words[..], &["--today", "2026-06-01"]].concat());
+    let all = format!("{}{}", run.stdout, run.stderr);
+    all.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn holds(answer: &str, words: &[&str]) {
+    for wanted in words {
+        match wanted.strip_prefix("not: ") {
+            Some(unwanted) => assert!(!answer.contains(unwanted), "{unwanted}\n{answer}"),
+            None => assert!(answer.contains(wanted), "{wanted}\n{answer}"),
+        }
+    }
+}
+
+const UNKNOWN: &str = "who raised it is not recorded";
+
+#[test]
+fn a_seedling_that_came_as_one_was_raised_by_somebody_else() {
+    let claimed = "parents: label_only(\"N. ventricosa x spathulata\"), confidence: claim, received: \"ventricosa x spathulata\", ";
+    let tagged = "parents: direction_lost((\"V\", \"S\")), confidence: tag, from: \"a fair\", ";
+    for page in [claimed, tagged] {
+        let sown = "sowings: [(code: \"S1\", on: \"2024\")], seedlings: [(number: \"1\")]";
+        let top = of(&format!("{page}{sown}"));
+        holds(
+            &said(&top, "card K-1"),
+            &[UNKNOWN, "not: seed-grown", "not: unique"],
+        );
+        let form = said(&top, "registration K-1 --format markdown");
+        let who = "## 3. Who raised it *To add:";
+        holds(&form, &[who]);
+        let answer = said(&top, "registration K-1");
+        holds(&answer, &["it is not recorded who raised K-1"]);
+        assert_eq!(top.run(&["handover", "K-1", "-o", "handed"]).exit, Some(0));
+        for line in [
+            &["new", "mine"][..],
+            &["merge", "handed", "--registry", "mine"],
+        ] {
+            assert_eq!(top.run(line).exit, Some(0), "{line:?}");
+        }
+        let taken_in = said(&top, "card K-1 --registry mine");
+        holds(&taken_in, &[UNKNOWN, "not: seed-grown"]);
+        let form = said(&top, "registration K-1 --registry mine --format markdown");
+        holds(&form, &[who]);
+    }
+}
+
+#[test]
+fn bought_seed_that_was_sown_here_was_raised_here() {
+    let top = of(
+        "parents: label_only(\"N. ventricosa x spathulata\"), confidence: claim, received: \"ventricosa x spathulata\", \
+         from: \"a fair\", pods: [(code: \"P1\")], seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 20)], \
+         sowings: [(code: \"S1\", lot: \"L1\", on: \"2024\")], seedlings: [(number: \"1\")]",
+    );
+    holds(
+        &said(&top, "card K-1"),
+        &["seed-grown here", "not: who raised it"],
+    );
+    let form = said(&top, "registration K-1 --format markdown");
+    holds(&form, &["## 3. Who raised it - the grower"]);
+}
