@@ -29,6 +29,7 @@ mod mothers;
 mod numbered_when_sown;
 mod odd_codes;
 mod one_plant;
+mod one_sided;
 mod parents;
 mod pieces;
 mod possible_sides;

@@ -3,9 +3,9 @@
 use super::context::CheckContext;
 use super::{
     backups, counts, cultivars, dates, goals, labels, last_of_sex, lives, long_flowering, lots,
-    mothers, numbered_when_sown, odd_codes, one_plant, pieces, pots, readings, references, sexes,
-    shared_codes, shrinking, suppliers, taken_out, taxa, threads, timeline, traits, undated_sex,
-    years,
+    mothers, numbered_when_sown, odd_codes, one_plant, one_sided, pieces, pots, readings,
+    references, sexes, shared_codes, shrinking, suppliers, taken_out, taxa, threads, timeline,
+    traits, undated_sex, years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -66,7 +66,7 @@ const OF_CROSS: [Question<CrossRow>; 12] = [
 ];
 
 /// What is asked of a founder or seedling.
-const OF_PLANT: [Question<PlantRow>; 9] = [
+const OF_PLANT: [Question<PlantRow>; 10] = [
     (Fault, dates::of_plant),
     (Fault, references::of_plant),
     (Fault, lives::of_plant),
@@ -76,6 +76,7 @@ const OF_PLANT: [Question<PlantRow>; 9] = [
     (Advice, long_flowering::of_plant),
     (Fault, pots::of_plant),
     (Advice, pieces::of_plant),
+    (Advice, one_sided::of_plant),
 ];
 
 /// What is asked of a sitting.

@@ -5,8 +5,8 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of_traits};
-use crate::record::{Muddle, When};
-use crate::registry::{Registry, Target};
+use crate::record::When;
+use crate::registry::{MixUp, Registry, Target};
 use crate::wording::{days, listed};
 use std::collections::BTreeSet;
 
@@ -15,9 +15,7 @@ const NAMED: usize = 3;
 
 /// Whether it is not known which of several plants this is: of another pod perhaps, or mixed up with a sibling.
 pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
-    let muddled = registry.seedling(plant).map_or(&[][..], |of| &of.muddled);
-    let open = muddled.iter().any(|muddle| muddle.settled.is_none());
-    open || !registry.pods_it_may_be_of(plant).is_empty()
+    registry.open_mix_ups(plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
 }
 
 /// What a buyer has to know of records older than a mix-up; `None` where there are none, or all is known apart.
@@ -55,7 +53,7 @@ pub struct MayBe {
 
 /// The plants that one may be, of all its mix-ups that are not settled; `None` where there are none.
 pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
-    let open: Vec<&Muddle> = open(registry, plant).collect();
+    let open: Vec<&MixUp> = registry.open_mix_ups(plant).collect();
     let since = open.iter().map(|muddle| registry.when(muddle.on));
     let since = since.max_by_key(|when| (when.last, when.first))?;
     let mut others: Vec<PlantRow> = Vec::new();
@@ -68,8 +66,8 @@ pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
     }
     let code = registry.code(plant);
     let once = |&other: &PlantRow| {
-        let of_other: Vec<&Muddle> = self::open(registry, other).collect();
-        matches!(of_other[..], [of] if of.on == open[0].on && of.with.contains(&code.as_str()))
+        let of_other: Vec<&MixUp> = registry.open_mix_ups(other).collect();
+        matches!(of_other[..], [of] if of.on == open[0].on && of.with.contains(&code))
     };
     let at_once = open.len() == 1 && others.iter().all(once);
     Some(MayBe {
@@ -81,7 +79,7 @@ pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
 
 /// `mixed up with X20-01-2 since 2024-06-01`; `None` where it is not, or is settled.
 pub fn mixed_up_since(registry: &Registry, plant: PlantRow) -> Option<String> {
-    let words = open(registry, plant).map(|muddle| {
+    let words = registry.open_mix_ups(plant).map(|muddle| {
         let since = match registry.when(muddle.on) {
             When::UNKNOWN => ", on a day not recorded".to_owned(),
             when => format!(" since {}", days(when)),
@@ -99,37 +97,29 @@ pub fn mixed_up_sex(registry: &Registry, plant: PlantRow) -> String {
     format!("female or male: {since}")
 }
 
-/// The mix-ups of a plant that are not settled.
-fn open<'r, 't>(
-    registry: &'r Registry<'t>,
-    plant: PlantRow,
-) -> impl Iterator<Item = &'r Muddle<'t>> {
-    let seedling = registry.seedling(plant);
-    let muddled = seedling.map_or(&[][..], |of| &of.muddled[..]);
-    muddled.iter().filter(|muddle| muddle.settled.is_none())
-}
-
 /// The plants that the others of a mix-up were mixed up with by then, step by step, and are not known apart from.
-fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<String> {
+fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<String> {
     let known = step_by_step(registry, plant, muddle).into_iter();
     let further = known.skip(plants_of(registry, muddle).len());
     further.map(|(of, _)| registry.code(of)).collect()
 }
 
-fn plants_of(registry: &Registry, muddle: &Muddle) -> Vec<(PlantRow, When)> {
-    let row = |code: &&str| registry.target(code).and_then(Target::plant);
+fn plants_of(registry: &Registry, muddle: &MixUp) -> Vec<(PlantRow, When)> {
+    let row = |code: &String| registry.target(code).and_then(Target::plant);
     let rows = muddle.with.iter().filter_map(row);
     rows.map(|row| (row, registry.when(muddle.on))).collect()
 }
 
 /// The others of a mix-up, and then those that they were mixed up with by then, each with the day of the mix-up by which it
 /// came in: only earlier ones lead further.
-fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<(PlantRow, When)> {
+fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(PlantRow, When)> {
     let mut known = plants_of(registry, muddle);
     let mut at = 0;
     while at < known.len() {
         let (of, by_then) = known[at];
-        let earlier = open(registry, of).filter(|of| !by_then.surely_before(registry.when(of.on)));
+        let earlier = registry
+            .open_mix_ups(of)
+            .filter(|of| !by_then.surely_before(registry.when(of.on)));
         for (other, on) in earlier.flat_map(|of| plants_of(registry, of)) {
             if other != plant && !known.iter().any(|(of, _)| *of == other) {
                 known.push((other, on));
@@ -144,7 +134,7 @@ fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> Vec<(P
 /// how many more.
 pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
     let found = each_once(registry, in_doubt(registry, plants));
-    let sentence = |of: &MixUp| {
+    let sentence = |of: &SharedMixUp| {
         let counts = match of.is_of_several {
             true => {
                 "may be of another; which pod each came from is not known, so figures by age leave all their readings out"
@@ -169,14 +159,14 @@ pub fn tags_in_doubt(
 
 /// A mix-up as all its plants have it.
 #[derive(PartialEq)]
-struct MixUp {
+struct SharedMixUp {
     codes: Vec<String>,
     noticed: String,
     /// Whether the plants are of several pods.
     is_of_several: bool,
 }
 
-impl MixUp {
+impl SharedMixUp {
     fn words(&self) -> String {
         format!(
             "{} were mixed up, noticed {}",
@@ -186,13 +176,13 @@ impl MixUp {
     }
 }
 
-fn each_once(registry: &Registry, all: Vec<(PlantRow, &Muddle)>) -> Vec<MixUp> {
-    let mut found: Vec<MixUp> = Vec::new();
+fn each_once(registry: &Registry, all: Vec<(PlantRow, &MixUp)>) -> Vec<SharedMixUp> {
+    let mut found: Vec<SharedMixUp> = Vec::new();
     for (plant, muddle) in all {
-        let others = muddle.with.iter().map(|&code| code.to_owned());
+        let others = muddle.with.iter().cloned();
         let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
         codes.sort_unstable();
-        let mix_up = MixUp {
+        let mix_up = SharedMixUp {
             codes,
             noticed: noticed(registry, muddle),
             is_of_several: !registry.pods_it_may_be_of(plant).is_empty(),
@@ -204,7 +194,7 @@ fn each_once(registry: &Registry, all: Vec<(PlantRow, &Muddle)>) -> Vec<MixUp> {
     found
 }
 
-fn first_few(found: &[MixUp], sentence: impl Fn(&MixUp) -> String) -> Vec<String> {
+fn first_few(found: &[SharedMixUp], sentence: impl Fn(&SharedMixUp) -> String) -> Vec<String> {
     let more = found.len().saturating_sub(NAMED);
     let mut sentences: Vec<String> = found.iter().take(NAMED).map(sentence).collect();
     if more > 0 {
@@ -219,10 +209,12 @@ fn first_few(found: &[MixUp], sentence: impl Fn(&MixUp) -> String) -> Vec<String
 fn unsettled<'r>(
     registry: &'r Registry,
     plants: impl IntoIterator<Item = PlantRow>,
-) -> Vec<(PlantRow, &'r Muddle<'r>)> {
-    let of_each = plants
-        .into_iter()
-        .flat_map(|plant| open(registry, plant).map(move |muddle| (plant, muddle)));
+) -> Vec<(PlantRow, &'r MixUp<'r>)> {
+    let of_each = plants.into_iter().flat_map(|plant| {
+        registry
+            .open_mix_ups(plant)
+            .map(move |muddle| (plant, muddle))
+    });
     of_each.collect()
 }
 
@@ -230,7 +222,7 @@ fn unsettled<'r>(
 fn in_doubt<'r>(
     registry: &'r Registry,
     plants: impl IntoIterator<Item = PlantRow>,
-) -> Vec<(PlantRow, &'r Muddle<'r>)> {
+) -> Vec<(PlantRow, &'r MixUp<'r>)> {
     let mut open = unsettled(registry, plants);
     if !open.is_empty() {
         let plants: BTreeSet<PlantRow> = open.iter().map(|(plant, _)| *plant).collect();
@@ -264,7 +256,7 @@ fn recorded(registry: &Registry, plants: Vec<PlantRow>) -> Vec<(PlantRow, When)>
     read.chain(flowered).collect()
 }
 
-fn noticed(registry: &Registry, muddle: &Muddle) -> String {
+fn noticed(registry: &Registry, muddle: &MixUp) -> String {
     match registry.when(muddle.on) {
         When::UNKNOWN => "on a day not recorded".to_owned(),
         when if when.is_exact() => format!("on {}", days(when)),

@@ -1,6 +1,6 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
-use crate::record::{CrossPage, Hemisphere, Muddle, Pollination, Tally, When};
+use crate::record::{CrossPage, Hemisphere, Pollination, Tally, When};
 use crate::registry::{CrossRow, PlantRow, PodRow, Registry, SowingRow};
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
@@ -79,7 +79,7 @@ type Road = (Option<SowingRow>, PodRow);
 /// The sowing and the pod of a plant that may be of several pods, and those of the plants it was mixed up with; none where
 /// these are not all the pods it may be of.
 fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> Option<Vec<Road>> {
-    let with = open_mix_ups(registry, plant).flat_map(|muddle| &muddle.with);
+    let with = registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with);
     let others = with.map(|code| registry.plant(code));
     let plants: Vec<PlantRow> = std::iter::once(Some(plant))
         .chain(others)
@@ -118,7 +118,7 @@ pub fn pod_of_sowing(registry: &Registry, row: SowingRow) -> Option<PodRow> {
 /// not on record.
 fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
     let mut sowings = vec![registry.road(plant).0];
-    for other in open_mix_ups(registry, plant).flat_map(|muddle| &muddle.with) {
+    for other in registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with) {
         if let Some(other) = registry.plant(other) {
             let sowing = registry.road(other).0;
             if !sowings.contains(&sowing) {
@@ -129,20 +129,9 @@ fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<Sowi
     sowings
 }
 
-/// Mix-ups of a plant that are not settled.
-fn open_mix_ups<'r>(
-    registry: &'r Registry,
-    plant: PlantRow,
-) -> impl Iterator<Item = &'r Muddle<'r>> {
-    let muddled = registry
-        .seedling(plant)
-        .map_or(&[][..], |own| &own.muddled[..]);
-    muddled.iter().filter(|muddle| muddle.settled.is_none())
-}
-
 /// Whether a plant may be of another pod or sowing than its record names.
 pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
-    open_mix_ups(registry, plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
+    registry.open_mix_ups(plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
 }
 
 /// The sowing a plant is of for sure; none where it was mixed up with a plant of another pod or sowing, or no sowing is on

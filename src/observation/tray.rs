@@ -9,8 +9,8 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::scope::Scope;
 use crate::observation::sowing_left::numbered_beside_pricked_out;
-use crate::record::{CommunityPot, Day, Fate, Muddle, Sowing};
-use crate::registry::{PotRow, Registry, SowingRow};
+use crate::record::{CommunityPot, Day, Fate, Sowing};
+use crate::registry::{MixUp, PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::wording::days;
@@ -203,18 +203,16 @@ fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow
         in_scope && !plants.contains(&plant)
     });
     let mixed_up = of_scope.filter(|&&plant| {
-        let seedling = registry.seedling(plant);
-        seedling.is_some_and(|of| {
-            let mut open = of.muddled.iter().filter(|muddle| muddle.settled.is_none());
-            open.any(|muddle| may_move(registry, plant, muddle))
-        })
+        registry
+            .open_mix_ups(plant)
+            .any(|muddle| may_move(registry, plant, muddle))
     });
     mixed_up.count() as u64
 }
 
 /// Whether a mix-up is with a plant raised elsewhere. Where it is not, a seedling that may be of another pod was of it
 /// before it had its number.
-fn may_move(registry: &Registry, plant: PlantRow, muddle: &Muddle) -> bool {
+fn may_move(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> bool {
     let raised = |plant: PlantRow| (registry.cross_of(plant), registry.road(plant));
     let others = muddle.with.iter().filter_map(|code| registry.plant(code));
     let mut elsewhere = others.filter(|&other| raised(other) != raised(plant));

@@ -2,6 +2,7 @@
 
 use super::lookup::Lookup;
 use super::mating::Matings;
+use super::mix_ups::mix_ups;
 use super::numbering::number;
 use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
@@ -14,6 +15,7 @@ use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::Day;
 use crate::text::Sources;
 use indexmap::IndexMap;
+use std::collections::BTreeMap;
 
 /// Builds the registry; what is faulty is left out, with a finding.
 pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
@@ -96,11 +98,13 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         origins: numbered.origins,
         pot_origins: numbered.pot_origins,
         muddled_origins: numbered.muddled_origins,
+        mix_ups: BTreeMap::new(),
         last_day: Day::LAST,
         founders: pages.clones,
         unseen,
     };
     take_readings(&mut registry, clone_sittings, &mut findings);
+    registry.mix_ups = mix_ups(&registry);
     (registry, findings)
 }
 

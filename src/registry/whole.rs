@@ -1,6 +1,7 @@
 //! The registry as one value: every record found by its code, every plant by its row.
 
 use super::cross::Cross;
+use super::mix_up::MixUp;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::{ReadingTable, SittingHead};
@@ -43,6 +44,8 @@ pub struct Registry<'t> {
     pub(super) pot_origins: BTreeMap<PotRow, OriginRow>,
     /// The crosses that the origins of muddled seedlings and pots may be of.
     pub(super) muddled_origins: BTreeMap<OriginRow, Vec<CrossRow>>,
+    /// The mix-ups of the plants that have any.
+    pub(super) mix_ups: BTreeMap<PlantRow, Vec<MixUp<'t>>>,
     /// The day up to which records say what has happened; [`Day::LAST`] until it is said.
     pub(super) last_day: Day,
     pub(super) founders: Vec<FounderClone<'t>>,

@@ -93,3 +93,33 @@ fn bought_seed_that_was_sown_here_was_raised_here() {
     let form = said(&top, "registration K-1 --format markdown");
     holds(&form, &["## 3. Who raised it - the grower"]);
 }
+
+const MIXED_UP: &str = r#"pods: [(code: "P1")], sowings: [(code: "S1", pod: "P1", on: "2024-01-01")],
+    seedlings: [(number: "1", muddled: [(on: "2026-03-01", with: ["K-2"])]), (number: "2"), (number: "3")],
+    sittings: [(on: "2026-01-10", columns: ["span cm"], rows: [["1", "4"], ["2", "5"], ["3", "6"]])]"#;
+
+/// A mix-up is of both plants, on whichever of the two records it stands.
+#[test]
+fn a_mix_up_counts_for_both_plants() {
+    let top = of(MIXED_UP);
+    for question in ["show K-2", "card K-2", "registration K-2", "list"] {
+        holds(&said(&top, question), &["mixed up"]);
+    }
+    holds(&said(&top, "show K-2"), &["mixed up with K-1"]);
+    holds(&said(&top, "card K-3"), &["not: mixed up"]);
+    holds(&said(&top, "show K-1"), &["mixed up with K-2"]);
+    let check = said(&top, "check");
+    holds(&check, &["mix-up-on-one-side", "K-1 was mixed up with K-2"]);
+}
+
+/// Once it is settled, both records say so.
+#[test]
+fn a_mix_up_on_one_record_is_settled_on_both() {
+    for line in ["muddle K-1 K-2 --settled", "muddle K-2 --settled"] {
+        let top = of(MIXED_UP);
+        holds(&said(&top, line), &["not: no mix-up"]);
+        holds(&said(&top, "check"), &["not: mix-up-on-one-side"]);
+        holds(&said(&top, "show K-2"), &["known apart again"]);
+        holds(&said(&top, "card K-2"), &["not: mixed up"]);
+    }
+}

@@ -56,7 +56,7 @@ pub enum What<'r, 't> {
     /// It was marked to keep.
     Kept,
     /// It was mixed up with others; their codes.
-    MixedUp(&'r [&'t str]),
+    MixedUp(&'r [String]),
     /// It, or a piece by its letter, came to an end.
     Ended(&'r Fate<'t>, Option<&'t str>),
     /// It, or a piece by its letter, was here again.

@@ -160,8 +160,7 @@ impl<'r, 't> About<'r, 't> {
             let of = of.treatment;
             events.push(self.on(of.on, what(&of.product, of.against.as_deref())));
         }
-        let own = registry.seedling(self.plant);
-        let muddles = own.iter().flat_map(|own| own.muddled.iter());
+        let muddles = registry.mix_ups(self.plant).iter();
         events.extend(muddles.map(|muddle| self.on(muddle.on, What::MixedUp(&muddle.with))));
         let kept = registry.kept(self.plant);
         events.extend(kept.map(|kept| self.on(kept.on.unwrap_or("unknown"), What::Kept)));

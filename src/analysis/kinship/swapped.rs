@@ -3,8 +3,7 @@
 use super::kindred::{Kindred, Source};
 use crate::kinship::{Draw, Possible, Taken, Way};
 use crate::lineage::PlantRow;
-use crate::record::Muddle;
-use crate::registry::Registry;
+use crate::registry::{MixUp, Registry};
 
 impl Kindred<'_, '_, '_> {
     /// Whether two plants were mixed up with each other and with no others, and each may be of the same two crosses.
@@ -26,10 +25,8 @@ impl Kindred<'_, '_, '_> {
 }
 
 fn mixed_up_only_with(registry: &Registry, plant: PlantRow, other: PlantRow) -> bool {
-    let muddled = registry.seedling(plant);
-    let muddled = muddled.map_or(&[][..], |seedling| &seedling.muddled[..]);
-    let open: Vec<&Muddle> = muddled.iter().filter(|of| of.settled.is_none()).collect();
-    matches!(open[..], [of] if of.with == [registry.code(other).as_str()])
+    let open: Vec<&MixUp> = registry.open_mix_ups(plant).collect();
+    matches!(open[..], [of] if of.with == [registry.code(other)])
 }
 
 /// The ways in which the two are of different crosses, their chances made to sum to 1 again.

@@ -4,7 +4,6 @@
 //! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
 
 use super::in_between::{InBetween, recorded_in_between, recorded_of_pot, where_it_stands};
-use crate::record::Muddle as MixUp;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -13,7 +12,7 @@ use crate::recording::plants::{here, kind_words, not_before};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, tally, text, texts};
-use crate::registry::{CrossRow, PlantOrRamet, PlantRow, PotRow, Registry, Target};
+use crate::registry::{CrossRow, MixUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
 use crate::wording::{at_date, listed};
 use std::collections::BTreeSet;
 
@@ -158,11 +157,11 @@ impl Muddle {
             since.min_by_key(|since| since.first)
         };
         let of_plants = plants.iter().filter_map(|&plant| {
-            let since = since(&registry.seedling(plant)?.muddled)?;
+            let since = since(registry.mix_ups(plant))?;
             recorded_in_between(registry, plant, [since, on.when])
         });
         let of_pots = pots.iter().filter_map(|&pot| {
-            let since = since(&registry[pot].muddled)?;
+            let since = since(&of_pot(registry, pot))?;
             recorded_of_pot(registry, pot, [since, on.when])
         });
         let found: Vec<InBetween> = of_plants.chain(of_pots).collect();
@@ -205,7 +204,7 @@ impl Muddle {
 
     /// Whether a mix-up of one of the codes is open and meant: one with others that are named, or any where none is.
     fn settles(&self, muddle: &MixUp) -> bool {
-        let named = |other: &&str| self.codes.iter().any(|code| code == other);
+        let named = |other: &String| self.codes.contains(other);
         let meant = self.codes.len() == 1 || muddle.with.iter().any(named);
         muddle.settled.is_none() && meant
     }
@@ -214,23 +213,22 @@ impl Muddle {
     fn left_open<'r>(
         &self,
         registry: &Registry,
-        muddled: impl Iterator<Item = &'r [MixUp<'r>]>,
+        muddled: impl Iterator<Item = Vec<MixUp<'r>>>,
         on: &Dated,
     ) -> Option<String> {
         let meant = muddled
             .flatten()
             .filter(|of| self.settled && self.settles(of));
-        let with: BTreeSet<&str> = meant.flat_map(|of| of.with.iter().copied()).collect();
+        let with: BTreeSet<String> = meant.flat_map(|of| of.with).collect();
         let is_named = |code: &str| self.codes.iter().any(|named| named == code);
-        let open = |code: &str| -> Vec<&str> {
-            let open = muddles_of(registry, code).iter();
-            let open = open.filter(|of| of.settled.is_none());
-            open.flat_map(|of| of.with.iter().copied()).collect()
+        let open = |code: &str| -> Vec<String> {
+            let all = muddles_of(registry, code).into_iter();
+            let open = all.filter(|of| of.settled.is_none());
+            open.flat_map(|of| of.with).collect()
         };
-        let left = with.iter().filter(|code| !is_named(code));
+        let left = with.iter().map(String::as_str);
         let left: Vec<&str> = left
-            .copied()
-            .filter(|code| !open(code).is_empty())
+            .filter(|code| !is_named(code) && !open(code).is_empty())
             .collect();
         let settle = format!(
             "podbook muddle {} --settled --on \"{}\"",
@@ -339,8 +337,7 @@ impl Muddle {
         let registry = draft.registry;
         let (mut changes, mut still) = (Vec::new(), Vec::new());
         for (&plant, code) in plants.iter().zip(&self.codes) {
-            let seedling = registry.seedling(plant);
-            let muddled = seedling.map_or(&[][..], |seedling| &seedling.muddled);
+            let muddled = registry.mix_ups(plant);
             changes.push((plant, self.settle(muddled, (code, on), &mut still)?));
         }
         draft.change_plants(changes)?;
@@ -356,7 +353,7 @@ impl Muddle {
         let registry = draft.registry;
         let mut still = Vec::new();
         for (&row, code) in pots.iter().zip(&self.codes) {
-            let changes = self.settle(&registry[row].muddled, (code, on), &mut still)?;
+            let changes = self.settle(&of_pot(registry, row), (code, on), &mut still)?;
             draft
                 .cross(row.cross)
                 .change_at("community_pots", row.at, &changes)?;
@@ -377,15 +374,18 @@ impl Muddle {
         let (meant, others): (Vec<_>, Vec<_>) = open.partition(|(_, muddle)| self.settles(muddle));
         if meant.is_empty() {
             let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
-            let with: Vec<&str> = with.copied().collect();
+            let with: Vec<&String> = with.collect();
             return Err(nothing_open(code, &with));
         }
         let mut changes: Vec<FieldChange> = meant
             .iter()
-            .map(|(at, of)| settled(*at, on, self.why_now(of)))
+            .map(|(at, of)| match of.is_own {
+                true => settled(*at, on, self.why_now(of)),
+                false => settled_here(of, on, self.why_now(of)),
+            })
             .collect();
         let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
-        let with: Vec<String> = with.map(|of| (*of).to_owned()).collect();
+        let with: Vec<String> = with.cloned().collect();
         match with.is_empty() {
             true => changes.push(FieldChange::Remove("one_of")),
             false => still.push((code.clone(), with)),
@@ -459,25 +459,37 @@ impl Muddle {
 }
 
 /// The mix-ups of each of some plants, or of some pots.
-fn muddles<'r, 't>(
-    registry: &'r Registry<'t>,
+fn muddles<'r>(
+    registry: &'r Registry,
     plants: &'r [PlantRow],
     pots: &'r [PotRow],
-) -> impl Iterator<Item = &'r [MixUp<'t>]> {
-    let of_plants = plants.iter().map(|&plant| {
-        let seedling = registry.seedling(plant);
-        seedling.map_or(&[][..], |of| &of.muddled[..])
-    });
-    of_plants.chain(pots.iter().map(|&pot| &registry[pot].muddled[..]))
+) -> impl Iterator<Item = Vec<MixUp<'r>>> {
+    let of_plants = plants.iter().map(|&plant| registry.mix_ups(plant).to_vec());
+    of_plants.chain(pots.iter().map(|&pot| of_pot(registry, pot)))
+}
+
+fn of_pot<'r>(registry: &'r Registry, pot: PotRow) -> Vec<MixUp<'r>> {
+    registry[pot].muddled.iter().map(MixUp::of).collect()
 }
 
 /// The mix-ups of a seedling or a community pot, by its code.
-fn muddles_of<'r, 't>(registry: &'r Registry<'t>, code: &str) -> &'r [MixUp<'t>] {
+fn muddles_of<'r>(registry: &'r Registry, code: &str) -> Vec<MixUp<'r>> {
     match registry.target(code) {
-        Some(Target::Plant(plant)) => registry.seedling(plant).map_or(&[], |of| &of.muddled),
-        Some(Target::CommunityPot(pot)) => &registry[pot].muddled,
-        _ => &[],
+        Some(Target::Plant(plant)) => registry.mix_ups(plant).to_vec(),
+        Some(Target::CommunityPot(pot)) => of_pot(registry, pot),
+        _ => Vec::new(),
     }
+}
+
+/// Settles a mix-up that only the record of another plant has: it is written on this one too.
+fn settled_here(of: &MixUp, on: &Dated, why: Option<String>) -> FieldChange {
+    let why = why.or_else(|| of.why.clone());
+    let record = RonRecord::new()
+        .text("on", of.on)
+        .value("with", texts(&of.with))
+        .text_if("why", why)
+        .text("settled", &on.text);
+    FieldChange::Push("muddled", record.line())
 }
 
 fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
@@ -490,7 +502,7 @@ fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
     })
 }
 
-fn nothing_open(code: &str, with: &[&str]) -> Slip {
+fn nothing_open(code: &str, with: &[&String]) -> Slip {
     Slip::NothingToChange(match with {
         [] => format!("{code} has no mix-up on record that is not settled"),
         others => format!(

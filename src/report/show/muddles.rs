@@ -1,10 +1,10 @@
 //! Mix-ups in words, of a seedling or of a community pot.
 
-use crate::record::Muddle;
+use crate::registry::MixUp;
 use crate::wording::at_date;
 
 /// Each mix-up with how it happened and whether it is settled; `None` where there are none.
-pub(super) fn muddles(all: &[Muddle]) -> Option<String> {
+pub(super) fn muddles(all: &[MixUp]) -> Option<String> {
     let words = all.iter().map(|muddle| {
         let why = muddle.why.as_deref();
         let why = why.map(|why| format!(" ({why})")).unwrap_or_default();

@@ -15,7 +15,7 @@ use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
 use crate::record::{Pricking, Tally};
-use crate::registry::{CrossRow, LotRow, PodRow, PotRow, SowingRow, ZoneRow};
+use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::wording::about;
 
@@ -98,6 +98,7 @@ impl Screen<'_, '_, '_> {
     /// One community pot: seedlings that are still only a count.
     pub fn community_pot(&self, pot: PotRow, id: &str) -> ShowReport {
         let record = &self.registry[pot];
+        let mixed_up: Vec<MixUp> = record.muddled.iter().map(MixUp::of).collect();
         let left = community_pot_left(self.registry, pot, self.context.today);
         let facts = [
             fact("sowing", record.sowing),
@@ -105,7 +106,7 @@ impl Screen<'_, '_, '_> {
                 "one of the pods",
                 (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
             ),
-            fact("mixed up", muddles(&record.muddled)),
+            fact("mixed up", muddles(&mixed_up)),
             fact(
                 "left",
                 (left.is_changed() && record.fate.is_none()).then(|| left.words()),

@@ -1,0 +1,31 @@
+//! A mix-up as one of its plants has it.
+
+use crate::record::Muddle;
+
+/// A mix-up of one plant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MixUp<'t> {
+    /// When it was noticed, as typed.
+    pub on: &'t str,
+    /// Codes of the others, at least one.
+    pub with: Vec<String>,
+    /// How it happened.
+    pub why: Option<String>,
+    /// When it became known again which is which, as typed.
+    pub settled: Option<&'t str>,
+    /// Whether it stands on the plant's own record; else on that of one of the others only.
+    pub is_own: bool,
+}
+
+impl<'t> MixUp<'t> {
+    /// As it stands on a record.
+    pub fn of(muddle: &Muddle<'t>) -> MixUp<'t> {
+        MixUp {
+            on: muddle.on,
+            with: muddle.with.iter().map(|&code| code.to_owned()).collect(),
+            why: muddle.why.as_deref().map(str::to_owned),
+            settled: muddle.settled,
+            is_own: true,
+        }
+    }
+}
