@@ -123,3 +123,31 @@ fn a_mix_up_on_one_record_is_settled_on_both() {
         holds(&said(&top, "card K-2"), &["not: mixed up"]);
     }
 }
+
+/// What was read after a piece was gone was read of another piece.
+#[test]
+fn a_piece_that_is_gone_was_not_read_later() {
+    let top = of(
+        r#"seedlings: [(number: "1", ramets: [(code: "a", made: original), (code: "b", from: "a", made: cutting),
+            (code: "c", from: "a", made: cutting, fate: given(on: "2025-02-01"))])],
+        sittings: [(on: "2024-05-01", columns: ["span cm"], rows: [["1", "4"]]),
+            (on: "2025-05-01", columns: ["span cm"], rows: [["1", "9"]])]"#,
+    );
+    holds(
+        &said(&top, "card K-1-c"),
+        &["4 cm", "2024-05-01", "not: 2025-05-01"],
+    );
+    holds(&said(&top, "card K-1-b"), &["9 cm", "2025-05-01"]);
+}
+
+/// A leaf span has nothing to do with the kind of pitcher that was read beside it.
+#[test]
+fn siblings_are_those_read_alike() {
+    let top = of(
+        r#"sowings: [(code: "S1", on: "2024-01-01")], seedlings: [(number: "1"), (number: "2"), (number: "3"), (number: "4")],
+        sittings: [(on: "2026-01-10", columns: ["span cm", "pitcher", "teeth"], rows: [
+            ["1", "11", "lower", "5"], ["2", "3.6", "upper", "6"], ["3", "24", "", "7"], ["4", "8", "lower", "8"]])]"#,
+    );
+    let card = said(&top, "card K-1");
+    holds(&card, &["3 siblings: 3.6 cm to 24 cm", "1 sibling: 8"]);
+}

@@ -75,7 +75,7 @@ pub fn card<'r, 't>(context: &Context<'r, 't>, id: &str) -> Result<CardSeen<'r, 
 
 fn put_together<'r, 't>(context: &Context<'r, 't>, offered: Offered<'r, 't>) -> CardSeen<'r, 't> {
     let (registry, plant) = (offered.registry, offered.plant);
-    let mut seen = traits(registry, plant);
+    let mut seen = traits(registry, plant, offered.piece);
     let traits_of_the_whole = registry.ramets(plant).len() > 1 && !seen.is_empty();
     let span = span_trait(registry);
     let at = seen.iter().position(|of| Some(of.index) == span);

@@ -6,7 +6,7 @@ use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::value;
-use crate::record::{Length, LengthUnit};
+use crate::record::{Length, LengthUnit, Ramet};
 use crate::registry::{Column, Registry, TraitRow};
 
 /// One trait as read last.
@@ -54,16 +54,24 @@ pub enum Siblings {
     },
 }
 
-/// The last comparable reading of every declared trait, in the order of declaration.
-pub(super) fn traits(registry: &Registry, plant: PlantRow) -> Vec<TraitSeen> {
+/// The last comparable reading of every declared trait, in the order of declaration. What was read after a piece had surely
+/// come to its end was read of another one.
+pub(super) fn traits(
+    registry: &Registry,
+    plant: PlantRow,
+    piece: Option<&Ramet>,
+) -> Vec<TraitSeen> {
+    let end = piece.and_then(|piece| piece.fate.as_ref());
+    let end = end.map(|fate| registry.when(fate.on()));
     let wanted = vec![true; registry.settings.traits.len()];
     let own = readings_of_traits(registry, &[plant], wanted.clone());
     let all = readings_of_traits(registry, &siblings_of(registry, plant), wanted);
     let lists = registry.trait_rows().zip(own.into_iter().zip(all));
     let seen = lists.filter_map(|(index, (own, all))| {
-        let last = own.by_day().last()?;
+        let is_of_it = |of: &Comparable| !end.is_some_and(|end| end.surely_before(of.when));
+        let last = own.by_day().filter(is_of_it).last()?;
         let unit = TraitUnit::shown_in(registry, index);
-        let like = |of: &Comparable| is_like(of, &last);
+        let like = |of: &Comparable| is_like(of, &last, unit.of_pitcher);
         let alike: Vec<f64> = all.by_day().filter(like).map(|of| of.value).collect();
         Some(TraitSeen {
             index,
@@ -96,12 +104,12 @@ fn typed(registry: &Registry, index: TraitRow, last: &Comparable) -> Option<Type
     })
 }
 
-/// Whether a reading is of a sibling, and read alike.
-fn is_like(of: &Comparable, own: &Comparable) -> bool {
+/// Whether a reading is of a sibling, and read alike: of a trait of the pitcher on the same kind of pitcher.
+fn is_like(of: &Comparable, own: &Comparable, is_of_pitcher: bool) -> bool {
     of.plant != own.plant
         && of.sitting == own.sitting
         && of.age == own.age
-        && of.pitcher == own.pitcher
+        && (!is_of_pitcher || of.pitcher == own.pitcher)
 }
 
 /// The other seedlings that are surely of its cross.
