@@ -151,3 +151,23 @@ fn siblings_are_those_read_alike() {
     let card = said(&top, "card K-1");
     holds(&card, &["3 siblings: 3.6 cm to 24 cm", "1 sibling: 8"]);
 }
+
+/// A piece that is asked for is told of first.
+#[test]
+fn a_piece_is_told_of_first() {
+    let top = of(
+        r#"seedlings: [(number: "1", ramets: [(code: "a", made: original),
+            (code: "c", from: "a", made: cutting, fate: given(on: "2025-02-01"))])]"#,
+    );
+    let shown = top.run(&["show", "K-1-c", "--today", "2026-06-01"]).stdout;
+    let first = shown.lines().nth(2).unwrap_or_default();
+    assert!(
+        first.contains("K-1-c") && first.contains("given away 2025-02-01"),
+        "{shown}"
+    );
+    holds(
+        &said(&top, "show K-1-c"),
+        &["whole plant in the collection"],
+    );
+    holds(&said(&top, "show K-1"), &["status in the collection"]);
+}

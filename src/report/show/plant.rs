@@ -18,11 +18,25 @@ use crate::observation::sex::SexSeen;
 use crate::observation::standing::{fate_and_day, not_found_words, status_words};
 use crate::observation::treated::Treated;
 use crate::record::{Confidence, Return, When};
-use crate::registry::PlantKind;
+use crate::registry::{PlantKind, RametRow};
 use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{at_date, days, quoted};
 
 impl Screen<'_, '_, '_> {
+    /// A plant asked for by one of its pieces, which is told of first.
+    pub fn piece(&self, plant: PlantRow, piece: RametRow) -> ShowReport {
+        let mut report = self.plant(plant);
+        for fact in &mut report.facts {
+            if fact.label == "status" {
+                fact.label = "whole plant";
+            }
+        }
+        let words = report.ramets.get(piece.index());
+        let words = words.map(|line| self.piece_words(line));
+        report.facts.splice(0..0, fact("piece", words));
+        report
+    }
+
     /// A founder or a seedling.
     pub fn plant(&self, plant: PlantRow) -> ShowReport {
         let registry = self.registry;
@@ -227,7 +241,7 @@ impl Screen<'_, '_, '_> {
 
     /// Mix-ups, the last one last.
     fn muddles(&self, plant: PlantRow) -> Option<String> {
-        muddles(&self.registry.seedling(plant)?.muddled)
+        muddles(self.registry.mix_ups(plant))
     }
 
     fn kept(&self, plant: PlantRow) -> Option<String> {

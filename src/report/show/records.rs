@@ -71,6 +71,14 @@ impl Screen<'_, '_, '_> {
         self.registry.ramets(plant).iter().map(line).collect()
     }
 
+    /// What is asked for by the code of a piece: `Ven1-c: cutting of Ven1-b; given away 2017-10-06`.
+    pub fn piece_words(&self, line: &RametLine) -> String {
+        let place = line.place.as_ref().map(|place| format!("place {place}"));
+        let told = [Some(line.status.clone()), line.handed_on.clone(), place];
+        let told: Vec<String> = told.into_iter().flatten().collect();
+        format!("{}: {}; {}", line.id, line.made, told.join("; "))
+    }
+
     pub fn reading(&self, seen: &ReadingSeen) -> ReadingLine {
         let cell = seen.cell;
         let (of, value) = match seen.column {

@@ -21,7 +21,8 @@ pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
     };
     let target = registry.target(id)?;
     let mut report = match target {
-        Target::Plant(plant) | Target::Ramet(plant, _) => screen.plant(plant),
+        Target::Plant(plant) => screen.plant(plant),
+        Target::Ramet(plant, piece) => screen.piece(plant, piece),
         Target::Cross(cross) => screen.cross(cross),
         Target::Pod(pod) => screen.pod(pod, id),
         Target::Sowing(sowing) => screen.sowing(sowing, id),
@@ -31,12 +32,14 @@ pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
         Target::Pollen(lot) => screen.pollen(lot),
         Target::Species(epithet) => screen.species(epithet),
     };
-    // One value, told first of all facts.
+    // One value, told first of all facts but the piece that was asked for.
     if let Some(unit) = Unit::of(target) {
         let row = evidence_row(context.evidence(), unit);
         let words = row.words.clone();
+        let first = report.facts.first();
+        let is_piece = first.is_some_and(|fact| fact.label == "piece");
         report.facts.insert(
-            0,
+            usize::from(is_piece),
             Fact {
                 label: "evidence",
                 value: words,
