@@ -22,12 +22,15 @@ pub fn last_entry(
         .flowerings(plant)
         .iter()
         .flat_map(|f| [f.spike, f.opened, f.over]);
+    // What was done to its place says nothing of the plant.
+    let treated = registry.treatments(plant).iter();
+    let own_treatments = treated.filter(|of| !of.perhaps);
     let written = numbered
         .into_iter()
         .chain(kept)
         .chain(pots)
         .chain(flowered.flatten())
-        .chain(registry.treatments(plant).iter().map(|of| of.on))
+        .chain(own_treatments.map(|of| of.on))
         .chain(
             registry
                 .ramets(plant)

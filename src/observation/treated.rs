@@ -1,7 +1,8 @@
 //! Which treatments a plant had, and which its place had.
 //!
 //! A treatment on the plant's own record was its own. One that only names a place was used there; whether a plant that
-//! stands there now stood there then is not on record, since moves keep no former place.
+//! stands there now stood there then is not on record. A plant that moves takes that doubt along: a move writes the treatment
+//! on its own record, as one it had perhaps.
 
 use super::places::is_in;
 use super::pottings::pots_in_order;
@@ -15,7 +16,7 @@ use crate::registry::{PlantRow, Registry};
 pub struct Treated<'r, 't> {
     /// The treatment.
     pub treatment: &'r Treatment<'t>,
-    /// Whether only the place is on record, not which plants stood there.
+    /// Whether only the place is on record, not whether the plant stood there.
     pub of_place: bool,
 }
 
@@ -31,7 +32,7 @@ pub fn treated<'r, 't>(
     let own = registry.treatments(plant).iter();
     let own = own.map(|treatment| Treated {
         treatment,
-        of_place: false,
+        of_place: treatment.perhaps,
     });
     // A plant that has no place of its own stands where its pieces do.
     let pieces = registry.ramets(plant).iter();

@@ -19,6 +19,9 @@ pub struct Treatment<'t> {
     /// Against what.
     #[serde(borrow, default)]
     pub against: Option<FreeText<'t>>,
+    /// Whether it is not known that the plant stood there when the place was treated.
+    #[serde(default)]
+    pub perhaps: bool,
     /// By whom: "me" or a role.
     #[serde(borrow, default)]
     pub by: Option<FreeText<'t>>,

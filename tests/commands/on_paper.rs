@@ -171,3 +171,38 @@ fn a_piece_is_told_of_first() {
     );
     holds(&said(&top, "show K-1"), &["status in the collection"]);
 }
+
+/// A plant that moves takes along that its old place was treated: whether it stood there then is as unknown as before.
+#[test]
+fn a_treatment_of_the_old_place_moves_with_the_plant() {
+    let treated = "grower: \"the grower\", treatments: [(on: \"2025-03-02\", place: \"shelf 1\", product: \"mites\")],";
+    for line in ["move K-1 windowsill", "pot K-1 5cm --place windowsill"] {
+        let top = of(r#"sowings: [(code: "S1", on: "2024-01-01")], seedlings: [(number: "1", place: "shelf 1, front")]"#)
+            .change("registry.ron", "grower: \"the grower\",", treated);
+        let asked = ["card K-1", "show K-1"];
+        let words = "2025-03-02";
+        for question in asked {
+            holds(
+                &said(&top, question),
+                &[words, "whether it stood there then is not on record"],
+            );
+        }
+        said(&top, line);
+        for question in asked {
+            holds(
+                &said(&top, question),
+                &[
+                    "windowsill",
+                    words,
+                    "whether it stood there then is not on record",
+                ][usize::from(question == "card K-1")..],
+            );
+        }
+        // Back and away again, it is there once.
+        assert_eq!(top.run(&["move", "K-1", "shelf 1"]).exit, Some(0));
+        said(&top, line);
+        let page = top.text("crosses/K.ron");
+        assert_eq!(page.matches("perhaps: true").count(), 1, "{page}");
+        holds(&said(&top, "check"), &["No faults"]);
+    }
+}

@@ -51,7 +51,8 @@ pub(super) fn recorded_in_between(
     told.readings(plant);
     let pots: Vec<&str> = registry.pots(plant).iter().map(|of| of.on).collect();
     told.days((file, "`pots`"), pots, ["potting", "pottings"]);
-    let treated = registry.treatments(plant).iter().map(|of| of.on);
+    let treated = registry.treatments(plant).iter();
+    let treated = treated.filter(|of| !of.perhaps).map(|of| of.on);
     told.days(
         (file, "`treatments`"),
         treated.collect(),

@@ -3,8 +3,10 @@
 use super::seen::Seen;
 use crate::observation::last_entry::not_found_since;
 use crate::observation::pieces::pieces_left;
+use crate::observation::places::{is_in, place_noted};
 use crate::observation::standing::last_read;
-use crate::record::Day;
+use crate::observation::treated::treated;
+use crate::record::{Day, Treatment};
 use crate::recording::at_place::{standing, standing_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -56,7 +58,9 @@ impl Move {
         let help = "name the piece that was moved";
         for &one in wanted {
             if moved.insert((one.plant, only_piece(&one))) {
-                changes.push((one.plant, vec![put_at(registry, one, (&self.to, help))?]));
+                let mut of_plant = taken_along(registry, one, &self.to);
+                of_plant.push(put_at(registry, one, (&self.to, help))?);
+                changes.push((one.plant, of_plant));
             }
         }
         draft.change_plants(changes)?;
@@ -167,6 +171,36 @@ fn original_at(place: &str) -> String {
 /// The pieces of a founder that has just come, at a place.
 pub(super) fn first_piece(place: &str) -> String {
     format!("[{}]", original_at(place))
+}
+
+/// The treatments of the place that a plant or piece leaves: that it stood there then is not known, and would be forgotten
+/// with the place.
+pub(super) fn taken_along(registry: &Registry, one: PlantOrRamet, to: &str) -> Vec<FieldChange> {
+    let piece = registry.ramet(one);
+    let own = piece.and_then(|piece| piece.place.as_deref());
+    let place = own.or_else(|| place_noted(registry, one.plant));
+    let left = treated(registry, one.plant, piece, place).into_iter();
+    let left = left.filter(|of| of.of_place && !of.treatment.perhaps);
+    let left = left.filter(|of| {
+        !of.treatment
+            .place
+            .as_deref()
+            .is_some_and(|of| is_in(to, of))
+    });
+    left.map(|of| FieldChange::Push("treatments", perhaps(of.treatment)))
+        .collect()
+}
+
+fn perhaps(of: &Treatment) -> String {
+    RonRecord::new()
+        .text("on", of.on)
+        .text_if("place", of.place.as_deref())
+        .text("product", &of.product)
+        .text_if("against", of.against.as_deref())
+        .value("perhaps", "true")
+        .text_if("by", of.by.as_deref())
+        .text_if("note", of.note.as_deref())
+        .line()
 }
 
 /// The change that gives a plant or piece another place.

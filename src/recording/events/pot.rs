@@ -1,6 +1,6 @@
 //! Plants potted on, with the place they stand at.
 
-use super::place::put_at;
+use super::place::{put_at, taken_along};
 use crate::observation::places::places;
 use crate::record::{Length, Potting};
 use crate::recording::dates::{Dated, dated};
@@ -93,7 +93,7 @@ struct Placed {
 }
 
 impl Placed {
-    /// The change of the place noted beside a seedling or a founder's piece, which would contradict that of its pot.
+    /// The changes of the place noted beside a seedling or a founder's piece, which would contradict that of its pot.
     ///
     /// # Errors
     /// If it is a founder of several pieces, which stand apart.
@@ -102,7 +102,7 @@ impl Placed {
         draft: &Draft,
         plant: PlantRow,
         (place, on): (&str, &Dated),
-    ) -> Result<Option<FieldChange>, Slip> {
+    ) -> Result<Vec<FieldChange>, Slip> {
         let registry = draft.registry;
         let code = registry.code(plant);
         let has_later = registry
@@ -111,10 +111,10 @@ impl Placed {
             .any(|pot| pot.place.is_some() && on.when.surely_before(registry.when(pot.on)));
         if has_later {
             self.stay.push(code);
-            return Ok(None);
+            return Ok(Vec::new());
         }
         if registry.cross_of(plant).is_none() && registry.ramets(plant).is_empty() {
-            return Ok(None);
+            return Ok(Vec::new());
         }
         let noted = places(registry, plant, draft.today);
         if let Some(other) = noted.iter().find(|of| **of != place)
@@ -125,7 +125,9 @@ impl Placed {
         }
         let whole = PlantOrRamet { plant, ramet: None };
         let help = "leave out --place, then say which piece stands there: podbook move PIECE PLACE";
-        put_at(registry, whole, (place, help)).map(Some)
+        let mut changes = taken_along(registry, whole, place);
+        changes.push(put_at(registry, whole, (place, help))?);
+        Ok(changes)
     }
 
     /// What to say of them.
