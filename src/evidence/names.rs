@@ -66,6 +66,8 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
         // A label says what the parent was, whatever else the page says of the cross.
         KnownBy::Label if said == Strength::OneOfSeveral => link(said, NameKind::Plain),
         KnownBy::Label => link(Strength::Claimed, NameKind::Plain),
+        // Whoever witnessed a cross did not witness of which species a plant was that was never seen.
+        KnownBy::Species(_) => link(said.max(Strength::Claimed), NameKind::Plain),
         _ => link(said, NameKind::Plain),
     }
 }

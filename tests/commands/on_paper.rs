@@ -172,6 +172,40 @@ fn a_piece_is_told_of_first() {
     holds(&said(&top, "show K-1"), &["status in the collection"]);
 }
 
+/// Nobody witnessed of which species a plant was that was never seen.
+#[test]
+fn a_parent_that_was_never_seen_is_claimed() {
+    let top = of(
+        r#"parents: pollen_mixed(seed: "V", pollen: ["S", "maxima"]), confidence: witnessed, seedlings: [(number: "1")]"#,
+    );
+    for question in ["show K-1", "name K-1", "card K-1"] {
+        holds(&said(&top, question), &["the maxima of K claimed"]);
+    }
+    let drawn = said(&top, "pedigree K-1");
+    holds(
+        &drawn,
+        &["♂ mixed pollen of a plant never seen · N. maxima"],
+    );
+}
+
+/// A seedling of one pod or another has one father; its tag never says that pollen was mixed that was not.
+#[test]
+fn a_tag_of_one_of_two_pods_does_not_mix_their_fathers() {
+    let other = r#"(code: "L", parents: pollen_mixed(seed: "V", pollen: ["S", "M"]), pods: [(code: "P1")])"#;
+    let top = of(
+        r#"parents: pollen_one_of(seed: "V", pollen: ["S", "V2"]), pods: [(code: "P1")],
+        seedlings: [(number: "1", one_of: ["P1", "L.P1"]), (number: "2")]"#,
+    )
+    .change(
+        "clones.ron",
+        "(clones: [",
+        "(clones: [(code: \"V2\", received: \"N. ventricosa\"),",
+    )
+    .file("crosses/L.ron", other);
+    let tag = said(&top, "tags K-1 --format csv");
+    holds(&tag, &["V × (S or V2 or M)", "not: mixed"]);
+}
+
 /// A plant that moves takes along that its old place was treated: whether it stood there then is as unknown as before.
 #[test]
 fn a_treatment_of_the_old_place_moves_with_the_plant() {

@@ -469,7 +469,7 @@ impl World {
                     match who {
                         Who::Nobody => {}
                         Who::Species => {
-                            names.insert(said);
+                            names.insert(said.max(CLAIMED));
                         }
                         Who::Founder(at) => {
                             let (label, confidence) = self.founders[at];

@@ -30,10 +30,12 @@ pub fn parents_by_code(evidence: &Evidence, unit: Unit) -> Option<String> {
     let seeds = distinct(origin.pairs.iter().map(|pair| code(pair.seed, "?")));
     let unknown = if is_open { "open pollinated" } else { "?" };
     let pollens = distinct(origin.pairs.iter().map(|pair| code(pair.pollen, unknown)));
-    let is_mixed = own
-        .doubts
-        .iter()
-        .any(|(_, of)| matches!(of, Doubt::Mixed(_)));
+    // Of several crosses one may have mixed pollen: what is of one of them has one father of either.
+    let is_mixed = own.crosses.len() < 2
+        && own
+            .doubts
+            .iter()
+            .any(|(_, of)| matches!(of, Doubt::Mixed(_)));
     let crossed = match (seeds.len(), pollens.len()) {
         (1, _) | (_, 1) => format!(
             "{} × {}",

@@ -170,7 +170,7 @@ fn parent_steps(
         }
         DrawnParent::Known(_) => (sign.to_owned(), doubtful),
         DrawnParent::OneOf(_) => (format!("{sign} perhaps"), true),
-        DrawnParent::Mixed(_) => (format!("{sign} mixed"), true),
+        DrawnParent::Mixed(_) => (format!("{sign} mixed pollen of"), true),
     };
     let chance = |row: usize| {
         let known = chances.iter().find(|(of, _)| *of == row);

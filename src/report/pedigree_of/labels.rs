@@ -41,7 +41,7 @@ impl Words<'_, '_, '_> {
             Some(KnownBy::SeedlingOf(cross)) => {
                 format!("{}, number lost", self.context.registry[cross].page.code)
             }
-            Some(KnownBy::Species(_)) => "never seen".to_owned(),
+            Some(KnownBy::Species(_)) => "a plant never seen".to_owned(),
             Some(KnownBy::Label) => "by label only".to_owned(),
         }
     }
