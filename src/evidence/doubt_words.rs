@@ -143,17 +143,25 @@ fn controls_words(doubt: Doubt) -> String {
         }
     };
     let (set, flowers) = (controls.set, controls.flowers);
-    match set {
-        0 => format!(
+    let percent_up_to = percent(interval.high);
+    match (set, flowers) {
+        (0, 1) => format!(
+            "the control flower did not set, which still allows stray pollen in up to {percent_up_to} (95 %){joined}"
+        ),
+        (_, 1) => format!(
+            "father probable: the control flower set, so stray pollen in {} to {percent_up_to} (95 %){joined}",
+            percent(interval.low)
+        ),
+        (0, _) => format!(
             "none of {} set, which still allows stray pollen in up to {} (95 %){joined}",
             counted(flowers as usize, "control flower", "control flowers"),
-            percent(interval.high)
+            percent_up_to
         ),
         _ => format!(
             "father probable: {set} of {} set, so stray pollen in {} to {} (95 %){joined}",
             counted(flowers as usize, "control flower", "control flowers"),
             percent(interval.low),
-            percent(interval.high)
+            percent_up_to
         ),
     }
 }

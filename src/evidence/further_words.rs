@@ -55,6 +55,9 @@ impl Evidence<'_, '_> {
                 "a parent of {code} is one seedling of {}, which one is not recorded",
                 self.cross_code(of)
             ),
+            Doubt::Controls(controls) if controls.flowers == 1 => {
+                format!("the father of {holder} is probable (the control flower set)")
+            }
             Doubt::Controls(controls) => format!(
                 "the father of {holder} is probable ({} of {} control flowers set)",
                 controls.set, controls.flowers

@@ -78,9 +78,9 @@ impl SetRate {
             return "none yet".to_owned();
         };
         format!(
-            "{} of {} flowers ({:.0}–{:.0} %), {}",
+            "{} of {} ({:.0}–{:.0} %), {}",
             self.set,
-            self.flowers,
+            counted(self.flowers as usize, "flower", "flowers"),
             100.0 * low,
             100.0 * high,
             counted(self.pollinations, "pollination", "pollinations")

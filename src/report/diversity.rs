@@ -240,8 +240,9 @@ impl DiversityReport {
         } else {
             format!(" ({})", self.filter)
         };
+        let hold = if figures.plants == 1 { "holds" } else { "hold" };
         let mut sheet = Sheet::new(format!(
-            "{}. {}{filter} hold as much variety as {:.1} unrelated founders; {}",
+            "{}. {}{filter} {hold} as much variety as {:.1} unrelated founders; {}",
             self.back_up_first(),
             counted(figures.plants, "plant", "plants"),
             figures.founder_genome_equivalents,

@@ -206,6 +206,31 @@ fn a_tag_of_one_of_two_pods_does_not_mix_their_fathers() {
     holds(&tag, &["V × (S or V2 or M)", "not: mixed"]);
 }
 
+/// Of one thing words are singular.
+#[test]
+fn one_is_singular() {
+    let top = of(
+        r#"pollinations: [(zone: "A", plant: "V", on: ["2026-05-20"], flowers: 1, set: 1, control_flowers: 1, control_set: 0)],
+        sowings: [(code: "S1", on: "2026-05-25", seeds: 1)], seedlings: [(number: "1")]"#,
+    );
+    holds(
+        &said(&top, "show K"),
+        &[
+            "1 seed sown",
+            "not: 1 seeds",
+            "not: of 1 controls",
+            "not: of 1 flowers",
+        ],
+    );
+    holds(&said(&top, "due"), &["not: 1 seeds", "not: of 1 flowers"]);
+    holds(
+        &said(&top, "name K"),
+        &["the control flower did not set", "not: of 1 control"],
+    );
+    holds(&said(&top, "list --cross K"), &["1 of 4 plants"]);
+    holds(&said(&top, "list crosses"), &["not: 1 of them"]);
+}
+
 /// A plant that moves takes along that its old place was treated: whether it stood there then is as unknown as before.
 #[test]
 fn a_treatment_of_the_old_place_moves_with_the_plant() {
@@ -239,4 +264,23 @@ fn a_treatment_of_the_old_place_moves_with_the_plant() {
         assert_eq!(page.matches("perhaps: true").count(), 1, "{page}");
         holds(&said(&top, "check"), &["No faults"]);
     }
+}
+
+/// A picture says its evidence to the end: the weakest link stands there.
+#[test]
+fn a_picture_does_not_cut_the_evidence() {
+    let clones: String = (1..=40)
+        .map(|n| format!("(code: \"Seed-parent-of-old-{n}\", received: \"N. maxima\"), "))
+        .collect();
+    let names: String = (1..=40)
+        .map(|n| format!("\"Seed-parent-of-old-{n}\", "))
+        .collect();
+    let top = of(&format!(
+        "parents: pollen_mixed(seed: \"V\", pollen: [{names}]), confidence: witnessed, seedlings: [(number: \"1\")]"
+    ))
+    .change("clones.ron", "(clones: [", &format!("(clones: [{clones}"));
+    said(&top, "show K-1 -o x.svg");
+    let drawn = top.text("x.svg");
+    assert!(!drawn.contains("see code"), "{drawn}");
+    assert!(drawn.contains("recorded"), "{drawn}");
 }

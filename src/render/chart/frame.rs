@@ -7,7 +7,8 @@ use crate::render::pedigree::words;
 use crate::render::scene::{
     Colour, INK, Mark, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::wording::{Name, NameRun, upright};
+use crate::text::one_line;
+use crate::wording::{Name, NameRun};
 
 /// Dots of siblings.
 pub const DOT: Colour = Colour(0x4b, 0x96, 0x69);
@@ -48,11 +49,9 @@ pub fn small(sheet: &mut Sheet, lines: &[String], top: f64) -> f64 {
     let look = sheet.look;
     let mut y = top;
     for line in lines {
-        for line in wrap(
-            &words(&upright(line.as_str()), false),
-            look.small,
-            look.room(),
-        ) {
+        // A sentence is never cut: the weakest link stands at its end.
+        let sentence = [Word::roman(one_line(line))];
+        for line in wrap(&sentence, look.small, look.room()) {
             y += look.small * 1.3;
             let setting = Setting {
                 size: look.small,

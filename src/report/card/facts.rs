@@ -7,7 +7,7 @@ use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::sex::SexSeen;
 use crate::record::{Photo, SeenBy, Treatment, When};
 use crate::registry::Registry;
-use crate::wording::{age, days, typed_date};
+use crate::wording::{age, days, quoted, typed_date};
 
 fn fact(label: &'static str, value: Option<String>) -> Option<CardFact> {
     value.map(|value| CardFact { label, value })
@@ -89,8 +89,8 @@ fn received(of: Offered) -> Option<String> {
         false => "",
     };
     Some(format!(
-        "\"{}\"{}{whose}",
-        &*founder.received,
+        "{}{}{whose}",
+        quoted(&founder.received),
         on.unwrap_or_default()
     ))
 }

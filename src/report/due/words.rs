@@ -104,7 +104,10 @@ impl Task {
             Task::CountSeedlings { up, sown } => match (up, sown) {
                 (Some(up), Some(sown)) => format!("{up} of {sown} up at the last count"),
                 (Some(up), None) => format!("{up} up at the last count"),
-                (None, Some(sown)) => format!("{sown} seeds sown, not counted yet"),
+                (None, Some(sown)) => {
+                    let seeds = counted(*sown as usize, "seed", "seeds");
+                    format!("{seeds} sown, not counted yet")
+                }
                 (None, None) => "not counted yet".to_owned(),
             },
             Task::PrickOut { seedlings, is_rest } => {
@@ -168,7 +171,10 @@ fn took_unknown(at_most: Option<u32>, took: &[String]) -> String {
 
 fn harvest_words(set: Option<u32>, flowers: Option<u32>) -> String {
     match (set, flowers) {
-        (Some(set), Some(flowers)) => format!("{set} of {flowers} flowers took"),
+        (Some(set), Some(flowers)) => format!(
+            "{set} of {} took",
+            counted(flowers as usize, "flower", "flowers")
+        ),
         (Some(set), None) => format!("{} took", counted(set as usize, "flower", "flowers")),
         (None, Some(flowers)) => format!(
             "{}, set not counted",

@@ -147,6 +147,10 @@ impl GrowthReport {
             let share = share_words(row.alive as u64, judged, limits);
             let others = match row.left {
                 0 => String::new(),
+                1 => format!(
+                    "; 1 of its {} was culled, sold or lost and counts neither way",
+                    row.followed
+                ),
                 left => format!(
                     "; {left} of its {} were culled, sold or lost and count neither way",
                     row.followed

@@ -290,11 +290,15 @@ impl GrowthReport {
         }
         if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
             sheet.caution(Weight::Answer, format!(
-                "{}: {} of the {} plants counted as alive today {} no entry for a year; look whether {}: deaths among them would \
-                 lower survival",
+                "{}: {} {} no entry for a year; look whether {}: deaths among them would lower survival",
                 group.id,
-                row.long_unseen,
-                row.alive,
+                match row.alive {
+                    1 => "the one plant counted as alive today".to_owned(),
+                    alive => format!(
+                        "{} of the {alive} plants counted as alive today",
+                        row.long_unseen
+                    ),
+                },
                 if row.long_unseen == 1 { "has" } else { "have" },
                 if row.long_unseen == 1 { "it lives" } else { "they live" }
             ));

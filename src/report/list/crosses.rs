@@ -86,11 +86,16 @@ fn line(context: &Context, of: &list::CrossLine) -> CrossLine {
 
 impl Report for CrossList {
     fn sheet(&self) -> Sheet {
+        let here = match (self.here, self.numbered) {
+            (0, 1) => "not".to_owned(),
+            (1, 1) => "which is".to_owned(),
+            (here, _) => format!("{here} of them"),
+        };
         let mut sheet = Sheet::new(format!(
-            "{} with {}, {} of them in the collection",
+            "{} with {}, {} in the collection",
             counted(self.crosses.len(), "cross", "crosses"),
             counted(self.numbered, "numbered seedling", "numbered seedlings"),
-            self.here,
+            here,
         ));
         sheet.table_if_any(
             Table::of(&self.crosses)

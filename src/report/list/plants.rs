@@ -231,6 +231,8 @@ impl PlantList {
         let all = self.plants.len();
         // A filter that says where they are leaves nothing to count.
         let here = match self.here {
+            0 if all == 1 => ", not in the collection any more".to_owned(),
+            1 if all == 1 => ", in the collection".to_owned(),
             0 => ", none of them in the collection any more".to_owned(),
             here if here == all => ", all of them in the collection".to_owned(),
             here => format!(", {here} of them in the collection"),

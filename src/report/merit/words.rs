@@ -64,8 +64,9 @@ impl Display for WhyLeftOut {
             ),
             WhyLeftOut::NoReadRelative(n) => write!(
                 out,
-                "{} without any read relative: nothing is known of them",
-                plants(n)
+                "{} without any read relative: nothing is known of {}",
+                plants(n),
+                if *n == 1 { "it" } else { "them" }
             ),
         }
     }

@@ -24,7 +24,10 @@ impl Screen<'_, '_, '_> {
         let counts = seen.counts;
         let sown = counts.sown.map_or_else(
             || "seeds sown not counted".to_owned(),
-            |n| format!("{} seeds sown", at_least(n.count, n.is_minimum)),
+            |n| {
+                let seeds = if n.count == 1 { "seed" } else { "seeds" };
+                format!("{} {seeds} sown", at_least(n.count, n.is_minimum))
+            },
         );
         let up = counts.germinated.map_or_else(
             || "germination not counted".to_owned(),
@@ -50,6 +53,11 @@ impl Screen<'_, '_, '_> {
             true => "no sowing on record".to_owned(),
             false => format!("{sown}, {up}"),
         };
+        // Community pots may stand here where nothing is numbered.
+        let here = match counts.numbered {
+            0 => String::new(),
+            _ => format!(", {} here, {} kept", counts.here, counts.kept),
+        };
         let facts = [
             fact("parents", parents),
             fact("received as", page.received.as_deref().map(quoted)),
@@ -57,11 +65,9 @@ impl Screen<'_, '_, '_> {
             fact(
                 "counts",
                 Some(format!(
-                    "{seed}, {} numbered{}, {} here, {} kept",
+                    "{seed}, {} numbered{}{here}",
                     counts.numbered,
-                    self.muddled_words(&seen.muddled),
-                    counts.here,
-                    counts.kept
+                    self.muddled_words(&seen.muddled)
                 )),
             ),
             fact("sexes seen", seen.sexes.words()),
@@ -112,12 +118,16 @@ impl Screen<'_, '_, '_> {
             .map(|n| format!(", {}", counted(n as usize, "flower", "flowers")));
         let set = zone.set.map(|n| format!(", {n} set"));
         let controls = zone.control_flowers.map(|flowers| match zone.control_set {
-            Some(set) => format!(", {set} of {flowers} controls set"),
-            None => format!(", {flowers} controls not counted"),
+            Some(set) => format!(", {}", controls_set(set, flowers)),
+            None => format!(
+                ", {} not counted",
+                counted(flowers as usize, "control", "controls")
+            ),
         });
         let elsewhere = zone.spike_control_flowers.zip(zone.spike_control_set);
-        let elsewhere = elsewhere
-            .map(|(flowers, set)| format!(", {set} of {flowers} controls of its spike set"));
+        let elsewhere = elsewhere.map(|(flowers, set)| {
+            format!(", {} elsewhere on its spike", controls_set(set, flowers))
+        });
         let spike = zone.spike.map(|spike| format!(", spike {spike}"));
         let on = Some(on.join(", "));
         let all: String = [on, spike, pollen, flowers, set, controls, elsewhere]
@@ -160,5 +170,14 @@ impl Screen<'_, '_, '_> {
             as_parent: format!("{code}, {}", line.as_parent),
             ..line
         }
+    }
+}
+
+/// `0 of 6 controls set`; of one, whether it did.
+fn controls_set(set: u32, flowers: u32) -> String {
+    match (set, flowers) {
+        (0, 1) => "1 control, which did not set".to_owned(),
+        (1, 1) => "1 control, which set".to_owned(),
+        _ => format!("{set} of {flowers} controls set"),
     }
 }

@@ -32,9 +32,9 @@ impl Screen<'_, '_, '_> {
             ),
             fact("area", row.area.as_deref()),
             fact("treaty appendix, by the list used", row.appendix),
-            fact("status", row.status.as_deref()),
-            fact("sureness of the row", Some(sureness)),
-            fact("evidence", row.evidence.as_deref()),
+            fact("status", row.status.as_deref().map(in_words)),
+            fact("how sure all this is", Some(sureness)),
+            fact("evidence", row.evidence.as_deref().map(in_words)),
             fact("source", row.source.as_deref()),
             fact("note", row.note.as_deref()),
         ];
@@ -54,5 +54,17 @@ impl Screen<'_, '_, '_> {
             cautions,
             ..ShowReport::default()
         }
+    }
+}
+
+/// The words of the starter list as a reader would say them; those of other lists as they stand.
+fn in_words(of_list: &str) -> &str {
+    match of_list {
+        "believed-accepted" => "believed to be an accepted name",
+        "partly-confirmed" => "partly confirmed by a source",
+        "confirmed" => "confirmed by a source",
+        "disputed-or-unconfirmed" => "disputed or unconfirmed",
+        "memory" => "from memory, checked against no source",
+        other => other,
     }
 }
