@@ -33,6 +33,7 @@ mod settling;
 mod sitting;
 mod starter;
 mod target;
+mod tellers;
 mod units;
 mod whole;
 

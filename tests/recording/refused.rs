@@ -161,3 +161,38 @@ fn what_stands_beside_a_number_or_a_remark() {
     let text = std::fs::read_to_string(page).expect("a page");
     assert!(text.contains("why: \"fast red\""), "{text}");
 }
+
+/// A reading of another grower keeps its words, and a plant that stands there is not found here.
+#[test]
+fn what_another_grower_told_stays_as_it_was_told() {
+    let demo = Demo::new();
+    for (page, from, new) in [
+        (
+            "clones.ron",
+            "clones: [",
+            r#"(code: "Zed1", received: "N. ventricosa", told_by: (registry: "aa", code: "Zed1"), fate: elsewhere),"#,
+        ),
+        (
+            "crosses/X22-02.ron",
+            "sittings: [",
+            r#"(on: "2025-05-20", by: "aa, a helper", columns: ["span cm"], rows: [["3", "9.1"]]),"#,
+        ),
+    ] {
+        let path = demo.folder().join(page);
+        let text = std::fs::read_to_string(&path).expect("a page");
+        let text = text.replacen(from, &format!("{from}\n        {new}"), 1);
+        std::fs::write(&path, text).expect("a page can be written");
+    }
+    let said = demo.said("correct X22-02-3 span \"3 cm\" --on 2025-05-20");
+    assert!(
+        said.contains("that reading came from the registry aa"),
+        "{said}"
+    );
+    let said = demo.said("seen Zed1");
+    assert!(
+        said.contains("it is on record as with another grower"),
+        "{said}"
+    );
+    let said = demo.said("correct X22-02-3 span \"6.8 cm\" --on 2024-05-11");
+    assert!(said.contains("now 6.8 cm"), "{said}");
+}

@@ -36,6 +36,8 @@ struct Place {
     /// The heading of its column, such as `span cm`.
     heading: String,
     on: String,
+    /// Who read it, if that is on record.
+    by: Option<String>,
 }
 
 impl Correct {
@@ -69,6 +71,7 @@ impl Correct {
         let unit = own.as_ref().ok().and_then(|own| heading_unit(&own.heading));
         self.fits(registry, declared, unit)?;
         let own = own?;
+        self.is_not_of_another(registry, &code, &own)?;
         if own.was == self.value {
             return Err(Slip::NothingToChange(format!(
                 "{code} has {} for {} on {} already",
@@ -93,6 +96,22 @@ impl Correct {
                 on: own.on,
             },
         })
+    }
+
+    /// Refuses a reading that another grower told of: its words are theirs.
+    fn is_not_of_another(&self, registry: &Registry, code: &str, of: &Place) -> Result<(), Slip> {
+        let by = of.by.as_deref().unwrap_or_default();
+        let grower = by.split_once(", ").map_or(by, |(grower, _)| grower);
+        match registry.tellers().contains(grower) {
+            false => Ok(()),
+            true => Err(Slip::Contradicts {
+                asked: format!("{code} had another reading of {} on {}", self.column, of.on),
+                recorded: format!("that reading came from the registry {grower}, by {by}"),
+                help: format!(
+                    "{grower} can correct it, and the next merge brings that; your own reading stands beside it: podbook measure {code}"
+                ),
+            }),
+        }
     }
 
     /// Refuses a value that is no reading of the trait; a number alone has the unit of its column.
@@ -147,6 +166,7 @@ impl Correct {
                         was: (**cell).to_owned(),
                         heading: sitting.columns[column].to_string(),
                         on: sitting.on.to_owned(),
+                        by: sitting.by.as_deref().map(str::to_owned),
                     });
                 }
             }

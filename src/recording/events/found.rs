@@ -118,7 +118,7 @@ fn is_past(registry: &Registry, fate: &Fate, on: &Dated) -> bool {
     let when = registry.when(fate.on());
     let seen = on.when.first;
     match fate {
-        Fate::Elsewhere => false,
+        Fate::Elsewhere => true,
         // Missed some time in a month and seen in it counts as found; missed by a day, only from that day on.
         Fate::Lost { .. } if when.first != Day::FIRST => when.first <= seen,
         Fate::Lost { .. } => when.last == Day::LAST || when.last <= seen,
@@ -143,6 +143,7 @@ fn refused_unless_lost(
     };
     let if_it_is = match fate {
         Fate::Sold { .. } | Fate::Given { .. } => format!("and it came back: podbook back {code}"),
+        Fate::Elsewhere => "came to you, take its lineage in: podbook merge FOLDER".to_owned(),
         _ => format!("correct `fate` in its record in {page}"),
     };
     Err(Slip::Contradicts {
