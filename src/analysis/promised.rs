@@ -64,6 +64,7 @@ pub fn promised(context: &Context) -> Promised {
         .plants()
         .filter(|plant| registry.kind(*plant) != PlantKind::Unseen);
     for plant in plants {
+        let is_told = registry.told_by(plant).is_some();
         let whole = registry.fate(plant);
         let whole = whole.map(|fate| (PlantOrRamet::whole(plant), fate));
         let pieces = registry.each_ramet(plant);
@@ -73,6 +74,12 @@ pub fn promised(context: &Context) -> Promised {
             let (Fate::Sold { on, said, .. } | Fate::Given { on, said, .. }) = fate else {
                 continue;
             };
+            if fate
+                .handed_on()
+                .is_some_and(|with| !with.left_here(is_told))
+            {
+                continue;
+            }
             let Some(was) = said else {
                 found.without.push(of);
                 continue;

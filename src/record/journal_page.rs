@@ -34,7 +34,7 @@ pub struct JournalEntry {
 #[derive(Deserialize, Clone, PartialEq, Eq, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct JournalMerge {
-    /// SHA-256 (FIPS 180-4) of each of its pages.
+    /// SHA-256 (FIPS 180-4) of each of its pages; of a copy, then the name of the last merge it had made.
     pub pages: Vec<String>,
     /// Its codes that are other codes here.
     #[serde(default)]

@@ -216,6 +216,12 @@ impl HandedOn<'_> {
         [self.to, self.price, self.label, self.said] == [None; 4]
     }
 
+    /// Whether it left from here; `is_told` is whether the plant is on record as told by another grower. Of what that grower let
+    /// go the day alone is on record.
+    pub fn left_here(&self, is_told: bool) -> bool {
+        !is_told || !self.is_bare()
+    }
+
     /// `to a neighbour; price: 12; tag: "N. maxima"`; none where none of these is on record.
     pub fn words(&self) -> Option<String> {
         let to = self.to.map(|to| format!("to {to}"));

@@ -12,3 +12,6 @@ mod others;
 mod random;
 mod said;
 mod spikes;
+mod taken_back;
+mod third;
+mod third_grower;

@@ -45,8 +45,7 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
         .filter(|((_, fate, _), _)| is_over(registry, fate, today));
     let lines = lines.filter_map(|((code, fate, back), told)| {
         let with = fate.handed_on()?;
-        let is_own = !told || !with.is_bare();
-        is_own.then_some(HandedOnLine {
+        with.left_here(told).then_some(HandedOnLine {
             code,
             fate,
             with,

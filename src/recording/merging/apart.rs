@@ -55,7 +55,7 @@ pub fn apart(pairs: &Pairs, same: &BTreeSet<String>) -> Apart {
     let pots = pots.map(|of| of.code.clone()).collect();
     let mut taken = codes(pairs);
     let renamed = twice.into_iter().map(|of| {
-        let new = next_free(&of, &taken);
+        let new = next_free((&of.code, of.list == "lots"), &taken);
         taken.insert(new.clone());
         (of.code, new)
     });
@@ -227,13 +227,28 @@ pub fn each_thing<'r>(
     }
 }
 
+/// Takes what has one of these codes out of a record.
+pub fn without(around: &str, record: &mut Record, codes: &BTreeSet<String>) {
+    let lists = record.fields().filter_map(|(list, _)| match manner(list) {
+        Manner::Things(key) => Some((list.to_owned(), key)),
+        _ => None,
+    });
+    for (list, key) in lists.collect::<Vec<_>>() {
+        let code = |of: &Record| whole(around, &list, of.text(key).unwrap_or_default());
+        record.retain(&list, |of| !codes.contains(&code(of)));
+        record.each(&list, |of| {
+            let code = code(of);
+            without(&code, of, codes);
+        });
+    }
+}
+
 /// The next free code: `X24-04` after `X24-03`, `c` after `b`, `red2` after `red`, `Spa1-2504b` after `Spa1-2504`.
-fn next_free(of: &Twice, taken: &BTreeSet<String>) -> String {
-    let at = of.code.rfind(['-', '.']).map_or(0, |at| at + 1);
-    let (around, own) = of.code.split_at(at);
+pub fn next_free((code, is_envelope): (&str, bool), taken: &BTreeSet<String>) -> String {
+    let at = code.rfind(['-', '.']).map_or(0, |at| at + 1);
+    let (around, own) = code.split_at(at);
     let mut own = own.to_owned();
     // The code of an envelope ends in a month.
-    let is_envelope = of.list == "lots";
     loop {
         own = match is_envelope && own.ends_with(|c: char| c.is_ascii_digit()) {
             true => format!("{own}b"),

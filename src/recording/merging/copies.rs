@@ -7,11 +7,12 @@ use super::elsewhere::elsewhere;
 use super::history::History;
 use super::joined::{Joined, founders, joined, renames};
 use super::likely::{self, Likely, likely};
-use super::merged::{Clash, Merged, merged_page, not_kept};
-use super::pages::{About, Pair, Pairs, Renames, pairs, recoded};
+use super::merged::{Clash, Merged, merged_pages, not_kept};
+use super::pages::{About, Pair, Pairs, Renames, recoded};
 use super::placing::Placing;
 use super::renaming::new_codes;
 use super::same::Same;
+use super::side_by_side::pairs;
 use crate::record::{JournalMerge, JournalRename};
 use crate::recording::journal::checksum;
 use crate::recording::slip::Slip;
@@ -49,7 +50,7 @@ impl CopyMerge<'_> {
         let apart = apart(&pairs, &self.same.iter().cloned().chain(one).collect());
         let (followed, follows) = self.followed(&known[0]);
         let renames = self.renames(known, &joined, &apart);
-        let pairs = set_apart(pairs, &apart)?;
+        let mut pairs = set_apart(pairs, &apart)?;
         let mut merged = Merged {
             apart,
             followed,
@@ -59,12 +60,8 @@ impl CopyMerge<'_> {
             ..Merged::default()
         };
         let mut pages = Placing::of(&self.ours);
-        for (about, pair) in &pairs {
-            let text = merged_page(
-                (about, pair),
-                (self.decisions, self.ours.registry),
-                &mut merged,
-            )?;
+        let by = (self.decisions, self.ours.registry);
+        for (about, pair, text) in merged_pages((&mut pairs, &[]), by, &mut merged)? {
             pages.put(about, pair, text);
         }
         merged.changes = pages.changes()?;
@@ -138,7 +135,10 @@ impl CopyMerge<'_> {
 
     /// What the journal keeps: which pages were taken in, what has another code, what was not kept.
     fn memory(&self, [ours, theirs]: &[Renames; 2], clashes: &[Clash]) -> JournalMerge {
+        let theirs_before = History::of(&self.theirs);
         let pages = super::pages::sheets(&self.theirs).into_values();
+        let pages = pages.map(|sheet| checksum(&sheet.text));
+        let last = theirs_before.last_merge().map(str::to_owned);
         let rename = |copy: &Copy, (was, now): &(String, String)| JournalRename {
             page: checksum(copy.text(&copy.path_of(was)).unwrap_or_default()),
             was: was.clone(),
@@ -150,7 +150,7 @@ impl CopyMerge<'_> {
             .collect();
         // What their merges did has gone further by this one.
         let codes = new_codes(theirs);
-        for known in History::of(&self.theirs).renamed() {
+        for known in theirs_before.renamed() {
             let is_it = |of: &JournalRename| of.page == known.page && of.was == known.was;
             if !renamed.iter().any(is_it) {
                 let now = codes.plants.of(&known.now);
@@ -158,7 +158,7 @@ impl CopyMerge<'_> {
             }
         }
         JournalMerge {
-            pages: pages.map(|sheet| checksum(&sheet.text)).collect(),
+            pages: pages.chain(last).collect(),
             renamed,
             not_kept: not_kept(clashes),
         }

@@ -3,7 +3,7 @@
 //! The other copy's journal names the page of the third one, which this copy never had. So the thing is known by its
 //! record: a merge gave a code there another one, and under the new code there was at some time the very record that was
 //! here under the old one. Two new things with one code and one record are one thing in every merge; here that thing is
-//! followed to its new code.
+//! followed to its new code. Where merges on both copies gave it another code, one of the two stays.
 
 use super::apart::{each_thing, things};
 use super::conflict::Side;
@@ -12,6 +12,8 @@ use super::pages::{About, Pairs, Renames, Sheet};
 use super::renaming::{new_codes, renamed};
 use super::value::{Record, Value};
 use crate::recording::page::PageFault;
+use crate::registry::ids::natural_order;
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Paths of the pages that hold a code.
@@ -35,7 +37,8 @@ pub fn elsewhere(
         .collect();
     let before: BTreeSet<&String> = known[0].iter().map(|of| &of.0).collect();
     codes.retain(|(was, _)| !before.contains(was));
-    if codes.is_empty() {
+    let two = two_codes(own, other);
+    if codes.is_empty() && two.is_empty() {
         return Ok(Renames::new());
     }
     let other_side = match side {
@@ -46,6 +49,11 @@ pub fn elsewhere(
     let may_be = |(was, now): &(String, String)| {
         here.contains_key(was) && !here.contains_key(now) && there.contains_key(now)
     };
+    // Where either could have the other's code, the first one stays.
+    let stays = |(was, now): &(String, String)| {
+        there.contains_key(was) || natural_order(now, was) == Ordering::Less
+    };
+    codes.extend(two.into_iter().filter(stays));
     codes.retain(may_be);
     let own = records((own, known[0]), &here, codes.iter().map(|of| &of.0))?;
     let others = codes.iter().flat_map(|(was, now)| [was, now]);
@@ -61,6 +69,20 @@ pub fn elsewhere(
         }
     }
     Ok(found.into_iter().collect())
+}
+
+/// Codes that merges of this copy gave, each with the one that merges of the other copy gave to what had the same code
+/// before: it may be one thing.
+fn two_codes(own: &History, other: &History) -> Renames {
+    let others = other.renamed();
+    let codes = own.renamed().into_iter().flat_map(|own| {
+        let two = others
+            .iter()
+            .filter(|of| of.was == own.was && of.now != own.now);
+        two.map(|of| (own.now.clone(), of.now.clone()))
+            .collect::<Vec<_>>()
+    });
+    codes.collect()
 }
 
 /// What a side has that was not there when the copies parted.

@@ -5,14 +5,21 @@
 //! or has taken in by a merge, is what both came from.
 
 use super::conflict::Side;
+use super::contradicted::between;
 use super::copy::Copy;
 use super::renaming::{NewCodes, new_codes, renamed};
-use super::shared::{Kind, Step, Version, last_shared};
-use crate::record::{JournalEntry, JournalRename};
+use super::rewrite::rewritten;
+use super::shared::{Kind, Step, Taking, Version, crossed, last_shared};
+use super::value::{Record, Value};
+use crate::record::{JournalEntry, JournalMerge, JournalRename};
 use crate::recording::journal::{Undoings, before, checksum};
 use crate::recording::page::PageFault;
+use std::borrow::Borrow;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// The page that names its registry, so that no two growers have the same.
+const SETTINGS: &str = "registry.ron";
 
 /// What a copy's journal and pages show of its past.
 pub struct History<'a> {
@@ -25,8 +32,8 @@ pub struct History<'a> {
     renamed: Vec<(u32, &'a JournalRename)>,
     /// Its changes to each page, the latest first.
     changes: BTreeMap<&'a str, Vec<Step<'a>>>,
-    /// Its merges that were not taken back: the number of the change, and the checksums of the pages it took in.
-    takings: Vec<(u32, BTreeSet<&'a str>)>,
+    /// Its merges that were not taken back, the first one first.
+    takings: Vec<Taking<'a>>,
     /// Merges that were not taken back and gave pages of this copy other codes: the number of the change, and the codes.
     recoded: Vec<(u32, NewCodes)>,
 }
@@ -58,9 +65,12 @@ impl<'a> History<'a> {
         let recoded = recoded.collect();
         let merges = standing.filter_map(|entry| Some((entry.change, entry.merged.as_ref()?)));
         let (numbers, merges): (Vec<_>, Vec<_>) = merges.unzip();
-        let sums = merges
-            .iter()
-            .map(|merge| merge.pages.iter().map(String::as_str).collect());
+        let takings = numbers.iter().zip(&merges).map(|(change, merge)| Taking {
+            change: *change,
+            sums: merge.pages.iter().map(String::as_str).collect(),
+            name: name(*change, merge),
+        });
+        let takings = takings.collect();
         let all = numbers.iter().zip(&merges);
         let renamed = all.flat_map(|(of, merge)| merge.renamed.iter().map(|rename| (*of, rename)));
         let taken = merges.iter().flat_map(|merge| merge.pages.iter().cloned());
@@ -70,7 +80,7 @@ impl<'a> History<'a> {
             taken: taken.collect(),
             renamed: renamed.collect(),
             changes,
-            takings: numbers.into_iter().zip(sums).collect(),
+            takings,
             recoded,
         }
     }
@@ -130,16 +140,36 @@ impl<'a> History<'a> {
         Ok(text)
     }
 
-    /// The latest text of another's page that this copy has taken in.
+    /// The text of another's page that this copy took in last. It may be older there than one that was taken in before: they
+    /// took a change back.
     pub fn taken_in(&self, other: &History, path: &str) -> Option<String> {
-        if self.taken.is_empty() {
+        if self.takings.is_empty() {
             return None;
         }
         let versions = other.versions(path);
-        let taken = versions
-            .into_iter()
-            .find(|of| of.is_among(&self.taken) && of.text.is_some());
-        taken?.text
+        let mut last = self.takings.iter().rev();
+        last.find_map(|of| known(&versions, &of.sums)?.text.clone())
+    }
+
+    /// Pages that another had when this copy last took in its registry, and has no more: where each was, and its text.
+    pub fn gone_since(&self, other: &History) -> Vec<(String, String)> {
+        let named = other.versions(SETTINGS);
+        let mut last = self.takings.iter().rev();
+        let Some(last) = last.find(|of| known(&named, &of.sums).is_some()) else {
+            return Vec::new();
+        };
+        let paths = other.changes.keys().copied();
+        let gone = paths.filter(|path| other.copy.text(path).is_none());
+        gone.filter_map(|path| {
+            let text = known(&other.versions(path), &last.sums)?.text.clone()?;
+            Some((path.to_owned(), text))
+        })
+        .collect()
+    }
+
+    /// The name of its last merge, by which another copy shows that it knows this one and those before it.
+    pub fn last_merge(&self) -> Option<&str> {
+        self.takings.last().map(|of| of.name.as_str())
     }
 
     /// Codes that changed by the merges of this copy. Who takes in its pages takes in these too: the other copy may take
@@ -214,6 +244,21 @@ pub fn origin(
 ) -> Result<Origin, PageFault> {
     let [here, there] = [ours.versions(path), theirs.versions(other)];
     let shared = last_shared([&here, &there], [&ours.takings, &theirs.takings]);
+    let crossed = crossed([&here, &there], [&ours.takings, &theirs.takings]);
+    let is_last = |[own, other]: &[(usize, usize); 2]| {
+        shared.is_none_or(|at| own.0 <= at.here && other.0 <= at.there)
+    };
+    if let Some([own, other]) = crossed.filter(is_last) {
+        let versions = [
+            (ours, &here[own.0]),
+            (theirs, &there[other.0]),
+            (ours, &here[own.1]),
+            (theirs, &there[other.1]),
+        ];
+        if let Some(text) = between_merges(versions)? {
+            return Ok(Origin::Text(Side::Ours, text));
+        }
+    }
     let lined_up = shared.and_then(|at| {
         let own = (Side::Ours, &here[at.here]);
         let other = (Side::Theirs, &there[at.there]);
@@ -249,8 +294,41 @@ pub fn origin(
     }
 }
 
+/// What both came from where two merges took in each other and left the page differently. The versions are as the merges here
+/// and there left it, then as they found it.
+///
+/// # Errors
+/// If a text has faults of shape.
+fn between_merges(versions: [(&History, &Version); 4]) -> Result<Option<String>, PageFault> {
+    let mut texts = Vec::new();
+    for (of, version) in versions {
+        texts.push(of.now(version)?);
+    }
+    let pages: Vec<Record> = texts
+        .iter()
+        .filter_map(|text| Record::of_page(text))
+        .collect();
+    let says = |page: &Record| Value::Record(page.clone()).canonical();
+    match &pages[..] {
+        [left, other_left, found, other_found] if says(left) != says(other_left) => {
+            let base = between([left, other_left, found, other_found]);
+            Ok(Some(rewritten(&texts[0], &base)?))
+        }
+        _ => Ok(None),
+    }
+}
+
+/// The name of a merge: no other one has it.
+fn name(change: u32, merge: &JournalMerge) -> String {
+    let words = [&merge.pages[..], &merge.not_kept[..]].concat();
+    checksum(&format!("{change} {}", words.join(" ")))
+}
+
 /// The latest version whose text is known and among these.
-fn known<'v>(versions: &'v [Version], among: &BTreeSet<String>) -> Option<&'v Version> {
+fn known<'v, S: Borrow<str> + Ord>(
+    versions: &'v [Version],
+    among: &BTreeSet<S>,
+) -> Option<&'v Version> {
     versions
         .iter()
         .find(|of| of.text.is_some() && of.is_among(among))

@@ -5,8 +5,9 @@ use super::conflict::{Conflict, Decisions, Place, Side, Three};
 use super::joined::Joined;
 use super::likely::Likely;
 use super::locate::line_of;
+use super::named::keep_named;
 use super::of_ours::Stayed;
-use super::pages::{About, Pair, Renames, Sheet, path_of};
+use super::pages::{About, Pair, Pairs, Renames, Sheet, path_of};
 use super::rewrite::rewritten;
 use super::said::said;
 use super::three_way::{Merging, TwoNames};
@@ -92,11 +93,42 @@ pub fn not_kept(clashes: &[Clash]) -> Vec<String> {
     lost.collect()
 }
 
+/// The text of each page as it is to be; none when it goes. What one side took out stays where a page names it; `rest` are
+/// pages of ours that are not merged.
+///
+/// # Errors
+/// If a page cannot be changed.
+pub fn merged_pages<'p>(
+    (pairs, rest): (&'p mut Pairs, &[&str]),
+    by: (&Decisions, &Registry),
+    merged: &mut Merged,
+) -> Result<Vec<(&'p About, &'p Pair, Option<String>)>, Slip> {
+    let before = merged.clone();
+    let mut texts = texts(pairs, by, merged)?;
+    if keep_named(pairs, &texts, rest)? {
+        *merged = before;
+        texts = self::texts(pairs, by, merged)?;
+    }
+    let pages = pairs.iter().zip(texts);
+    Ok(pages
+        .map(|((about, pair), text)| (about, pair, text))
+        .collect())
+}
+
+fn texts(
+    pairs: &Pairs,
+    by: (&Decisions, &Registry),
+    merged: &mut Merged,
+) -> Result<Vec<Option<String>>, Slip> {
+    let pages = pairs.iter();
+    pages.map(|page| merged_page(page, by, merged)).collect()
+}
+
 /// The text of a page as it is to be; none when it goes.
 ///
 /// # Errors
 /// If our page cannot be changed.
-pub fn merged_page(
+fn merged_page(
     (about, pair): (&About, &Pair),
     (decisions, registry): (&Decisions, &Registry),
     merged: &mut Merged,

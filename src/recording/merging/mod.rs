@@ -6,16 +6,19 @@
 
 pub mod apart;
 pub mod conflict;
+pub mod contradicted;
 pub mod copies;
 pub mod copy;
 pub mod dates;
 pub mod elsewhere;
 pub mod history;
 pub mod joined;
+pub mod let_go;
 pub mod likely;
 pub mod lists;
 pub mod locate;
 pub mod merged;
+pub mod named;
 pub mod of_ours;
 pub mod one_entry;
 pub mod others;
@@ -29,6 +32,7 @@ pub mod said;
 pub mod same;
 pub mod seasons;
 pub mod shared;
+pub mod side_by_side;
 pub mod sitting;
 pub mod their_codes;
 pub mod their_pages;

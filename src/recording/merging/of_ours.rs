@@ -2,6 +2,7 @@
 //! grower's; flowers, photos, pods and seed have no place for it, so they stay there and are counted.
 
 use super::dates::is_date;
+use super::let_go::day_of;
 use super::value::{Record, Value};
 use crate::record::{Hemisphere, When};
 use std::collections::{BTreeMap, BTreeSet};
@@ -250,8 +251,13 @@ impl Growers<'_> {
         stayed(plant.text("code")?, "flowering", count)
     }
 
-    /// Readings of founders of ours: each is by their grower, and those without a reader stay there and are counted.
-    pub fn readings_of(&self, founders: &BTreeSet<String>, page: &mut Record) -> Vec<Stayed> {
+    /// Readings of founders of ours: each is by their grower, and those without a reader stay there. Of these the ones that are
+    /// not on record here are counted; `own` is our page.
+    pub fn readings_of(
+        &self,
+        (founders, own): (&BTreeSet<String>, Option<&Record>),
+        page: &mut Record,
+    ) -> Vec<Stayed> {
         let mut count: BTreeMap<String, usize> = BTreeMap::new();
         page.each("sittings", |sitting| {
             let rows = sitting.get("rows").map_or(&[][..], Value::list);
@@ -264,7 +270,12 @@ impl Growers<'_> {
             if sitting.get("by").is_some() {
                 return self.tell(sitting);
             }
+            let mut one = sitting.clone();
             for row in of_ours {
+                one.set("rows", Some(Value::List(vec![row.clone()])));
+                if own.is_some_and(|own| self.known(&one, own, "sittings")) {
+                    continue;
+                }
                 *count.entry(plant_of(row).to_owned()).or_default() += 1;
             }
             let others: Vec<Value> = others.into_iter().cloned().collect();
@@ -328,6 +339,7 @@ impl Growers<'_> {
                 "plant" => here == there || is_piece_of(here, there),
                 "place" => there.replacen(&format!("{}, {}, ", self.by, self.us), "", 1) == *here,
                 date if is_date(date) => here == there || self.same_days(here, there),
+                "fate" | "left" => here == there || day_of(here) == *there,
                 "by" if here == "\"me\"" => there.trim_matches('"') == self.us,
                 _ => here == there,
             },

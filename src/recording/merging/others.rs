@@ -5,7 +5,7 @@ use super::conflict::Decisions;
 use super::copy::Copy;
 use super::history::History;
 use super::likely::{Likely, founders, likely};
-use super::merged::{Merged, merged_page, not_kept};
+use super::merged::{Merged, merged_pages, not_kept};
 use super::of_ours::Stayed;
 use super::our_pages::Ours;
 use super::pages::{About, Pair, Pairs, Sheet, sheets};
@@ -46,7 +46,10 @@ impl OtherMerge<'_> {
     /// If the two are of other halves of the world or other genera, a code cannot be, or a page cannot be changed.
     pub fn merged(&self) -> Result<Merged, Slip> {
         self.fit()?;
-        let codes = their_codes(&self.ours, &self.theirs, (self.by, self.same))?;
+        let pages = self.their_pages();
+        let before: Vec<Record> = pages.iter().filter_map(Theirs::taken_back).collect();
+        let named = (self.by, self.same);
+        let codes = their_codes((&self.ours, &self.theirs), &before, named)?;
         let mut ours = sheets(&self.ours);
         let known = Ours::of(&ours, &codes);
         let mut pairs = Pairs::new();
@@ -57,9 +60,8 @@ impl OtherMerge<'_> {
             ..Merged::default()
         };
         let mut seasons = BTreeMap::new();
-        // What they no longer have stays here.
-        for mut came in self.came(&codes, &known)? {
-            merged.memory.pages.push(std::mem::take(&mut came.sum));
+        for mut came in self.came(&pages, &codes, &known)? {
+            merged.memory.pages.extend(came.sum.take());
             if let Some(mut told) = came.told.take() {
                 seasons.insert(told.place.clone(), told.seasons);
                 merged.stayed.append(&mut told.stayed);
@@ -68,15 +70,20 @@ impl OtherMerge<'_> {
                     merged.remarks.push((came.path.clone(), left));
                 }
                 beside(&mut pairs, &mut ours, (came, told));
+            } else if let Some((place, base)) = came.taken_back() {
+                let own = ours.remove(&place);
+                let pair = Pair {
+                    base: Some(Some(base)),
+                    ours: own,
+                    theirs: None,
+                };
+                pairs.insert(place, pair);
             }
         }
         let mut pages = Placing::of(&self.ours);
-        for (about, pair) in &pairs {
-            let text = merged_page(
-                (about, pair),
-                (self.decisions, self.ours.registry),
-                &mut merged,
-            )?;
+        let by = (self.decisions, self.ours.registry);
+        let rest: Vec<&str> = ours.values().map(|sheet| sheet.text.as_str()).collect();
+        for (about, pair, text) in merged_pages((&mut pairs, &rest), by, &mut merged)? {
             if pair.ours.as_ref().map(|sheet| &sheet.text) != text.as_ref() {
                 merged.seasons += seasons.get(about).copied().unwrap_or_default();
             }
@@ -87,25 +94,45 @@ impl OtherMerge<'_> {
         Ok(merged)
     }
 
-    /// Their pages as they are on record here, and as they were when they were last taken in.
-    fn came(&self, codes: &TheirCodes, ours: &Ours) -> Result<Vec<Came>, Slip> {
+    /// Their pages, also those that they took back since they were last taken in.
+    fn their_pages(&self) -> Vec<Theirs> {
         let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
         let sheets = sheets(&self.theirs).into_iter().map(|(about, sheet)| {
             let was = here.taken_in(&there, &sheet.path);
-            (about, sheet, was)
+            Theirs {
+                about,
+                was,
+                path: sheet.path,
+                text: Some(sheet.text),
+            }
         });
-        let sheets: Vec<(About, Sheet, Option<String>)> = sheets.collect();
-        let length: usize = sheets.iter().map(|of| of.1.text.len()).sum();
-        let came = on_cores(&sheets, length >= MUCH, |(about, sheet, was)| {
-            let base = was.as_ref().map(|was| {
-                let was = self.told(about, was, codes, ours)?;
-                Ok::<_, Slip>(was.map(|told| told.text))
-            });
+        let mut pages: Vec<Theirs> = sheets.collect();
+        for (path, was) in here.gone_since(&there) {
+            let about =
+                about(&path, &was).filter(|about| pages.iter().all(|of| of.about != *about));
+            // Where the page is gone, its list is empty.
+            pages.extend(about.map(|about| Theirs {
+                text: matches!(about, About::Page(_)).then(|| "()".to_owned()),
+                was: Some(was),
+                about,
+                path,
+            }));
+        }
+        pages
+    }
+
+    /// Their pages as they are on record here, and as they were when they were last taken in.
+    fn came(&self, pages: &[Theirs], codes: &TheirCodes, ours: &Ours) -> Result<Vec<Came>, Slip> {
+        let length = pages.iter().filter_map(|of| of.text.as_ref());
+        let length: usize = length.map(String::len).sum();
+        let came = on_cores(pages, length >= MUCH, |page| {
+            let told = |text: &String| self.told(&page.about, text, codes, ours);
             Ok(Came {
-                sum: checksum(&sheet.text),
-                path: sheet.path.clone(),
-                told: self.told(about, &sheet.text, codes, ours)?,
-                base: base.transpose()?,
+                sum: page.text.as_deref().map(checksum),
+                path: page.path.clone(),
+                told: page.text.as_ref().map(told).transpose()?.flatten(),
+                base: page.was.as_ref().map(told).transpose()?,
+                is_own: matches!(&page.about, About::Cross(code) if codes.own.contains(code)),
             })
         });
         came.into_iter().collect()
@@ -204,15 +231,62 @@ impl OtherMerge<'_> {
 /// So many bytes of pages are worth all cores.
 const MUCH: usize = 1 << 20;
 
+/// A page of theirs.
+struct Theirs {
+    about: About,
+    path: String,
+    /// What it says; none where they took it back.
+    text: Option<String>,
+    /// What it said when it was last taken in.
+    was: Option<String>,
+}
+
+impl Theirs {
+    /// What it said, where it says something else now.
+    fn taken_back(&self) -> Option<Record> {
+        let was = self
+            .was
+            .as_deref()
+            .filter(|was| Some(*was) != self.text.as_deref());
+        was.and_then(Record::of_page)
+    }
+}
+
 /// A page of theirs that comes.
 struct Came {
-    /// Its checksum.
-    sum: String,
+    /// Its checksum; none where they took it back.
+    sum: Option<String>,
     path: String,
     /// As it is on record here; none where it stays there.
     told: Option<Told>,
     /// As it was on record here when it was last taken in; none inside where it stayed there.
-    base: Option<Option<String>>,
+    base: Option<Option<Told>>,
+    /// Whether it is about a cross of ours.
+    is_own: bool,
+}
+
+impl Came {
+    /// A page that they took back: what it is about, and what it said here. A cross of ours stays.
+    fn taken_back(self) -> Option<(About, String)> {
+        let base = self
+            .base
+            .flatten()
+            .filter(|_| self.sum.is_none() && !self.is_own);
+        base.map(|told| (told.place, told.text))
+    }
+}
+
+/// What a page is about; none for one that nothing of theirs is on.
+fn about(path: &str, text: &str) -> Option<About> {
+    match path {
+        "clones.ron" => Some(About::Page("clones.ron")),
+        "pollen.ron" => Some(About::Page("pollen.ron")),
+        _ => {
+            let page = Record::of_page(text)?;
+            page.get("parents")?;
+            Some(About::Cross(page.text("code")?.to_owned()))
+        }
+    }
 }
 
 /// A page of theirs as it is on record here.
@@ -233,7 +307,8 @@ fn beside(pairs: &mut Pairs, ours: &mut BTreeMap<About, Sheet>, (came, told): (C
         ours: ours.remove(place),
         ..Pair::default()
     });
-    pair.base = came.base.or(pair.base.take());
+    let base = came.base.map(|was| was.map(|told| told.text));
+    pair.base = base.or(pair.base.take());
     pair.theirs = Some(Sheet {
         path: came.path,
         text: told.text,

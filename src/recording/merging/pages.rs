@@ -2,11 +2,9 @@
 
 use super::conflict::Side;
 use super::copy::Copy;
-use super::history::{History, Origin, origin};
-use super::renaming::{NewCodes, new_codes, renamed};
-use super::value::Record;
+use super::renaming::{NewCodes, renamed};
 use crate::recording::page::PageFault;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The pages that every registry may have.
 const ROOT: [&str; 5] = [
@@ -122,73 +120,3 @@ pub fn recoded(
 
 /// Old codes and new ones.
 pub type Renames = Vec<(String, String)>;
-
-/// The pages side by side, with what they came from, and the codes of ours and of theirs that earlier merges changed.
-/// Where the registry is at hand as both sides had it, that is what they came from.
-///
-/// # Errors
-/// If a page has faults of shape.
-pub fn pairs(
-    ours: &Copy,
-    theirs: &Copy,
-    base: Option<&Copy>,
-) -> Result<(Pairs, [Renames; 2]), PageFault> {
-    let (here, there) = (History::of(ours), History::of(theirs));
-    let renames = [there.renames(&here), here.renames(&there)];
-    let known = renames.each_ref().map(|of| new_codes(of));
-    let sheets = [
-        recoded(sheets(ours), &known[0])?,
-        recoded(sheets(theirs), &known[1])?,
-    ];
-    let given = base.map(self::sheets);
-    let abouts: BTreeSet<&About> = sheets.iter().flat_map(|of| of.keys()).collect();
-    let mut pairs = Pairs::new();
-    for about in abouts {
-        let [own, other] = sheets.each_ref().map(|of| of.get(about).cloned());
-        let base = match (&own, &other, &given) {
-            (Some(own), Some(other), _) if own.text == other.text => None,
-            (_, _, Some(given)) => Some(given.get(about).map(|sheet| sheet.text.clone())),
-            (own, other, None) => {
-                let path = past_path(ours, own, other);
-                let their_path = past_path(theirs, other, own);
-                match origin((&here, &path), (&there, &their_path))? {
-                    Origin::Unknown => None,
-                    Origin::NoPage => Some(None),
-                    Origin::Text(side, text) => {
-                        let text = renamed(&text, &known[usize::from(side == Side::Theirs)])?;
-                        Some(Some(text).filter(|text| is_about(about, text)))
-                    }
-                }
-            }
-        };
-        pairs.insert(
-            about.clone(),
-            Pair {
-                base,
-                ours: own,
-                theirs: other,
-            },
-        );
-    }
-    Ok((pairs, renames))
-}
-
-/// Whether a page is about that, and not about another cross whose page stood in the same place and has another code now.
-fn is_about(about: &About, text: &str) -> bool {
-    match about {
-        About::Page(_) => true,
-        About::Cross(code) => {
-            Record::of_page(text).is_none_or(|page| page.text("code") == Some(code))
-        }
-    }
-}
-
-/// Where a page of a copy is, or was: where there is none, a page may have stood where the other copy has it. A page of
-/// something else at that place is another page.
-fn past_path(copy: &Copy, own: &Option<Sheet>, other: &Option<Sheet>) -> String {
-    match (own, other) {
-        (Some(own), _) => own.path.clone(),
-        (None, Some(other)) if copy.text(&other.path).is_none() => other.path.clone(),
-        _ => String::new(),
-    }
-}

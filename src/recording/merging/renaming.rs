@@ -24,6 +24,8 @@ pub struct NewCodes {
     pub traits: BTreeMap<String, String>,
     /// What is put before the name of every place.
     pub before_places: String,
+    /// Places that begin so keep their names: they are those of a third grower, whose name they have.
+    pub of_others: Vec<String>,
 }
 
 impl NewCodes {
@@ -260,6 +262,9 @@ impl NewCodes {
                     .map_or((was, None), |(code, unit)| (code, Some(unit)));
                 let code = self.traits.get(code).map_or(code, String::as_str);
                 unit.map_or_else(|| code.to_owned(), |unit| format!("{code} {unit}"))
+            }
+            Names::Place if self.of_others.iter().any(|other| was.starts_with(other)) => {
+                was.to_owned()
             }
             Names::Place => format!("{}{was}", self.before_places),
         }

@@ -8,6 +8,7 @@ use super::conflict::Side;
 use super::value::{Record, Value};
 use crate::record::JournalPage;
 use crate::recording::journal::checksum;
+use std::borrow::Borrow;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -51,13 +52,32 @@ impl Version {
     }
 
     /// Whether its checksum is among these.
-    pub fn is_among(&self, sums: &BTreeSet<String>) -> bool {
-        self.sum.as_ref().is_some_and(|sum| sums.contains(sum))
+    pub fn is_among<S: Borrow<str> + Ord>(&self, sums: &BTreeSet<S>) -> bool {
+        self.sum.as_deref().is_some_and(|sum| sums.contains(sum))
     }
 
     /// Whether there was no page.
     pub fn is_no_page(&self) -> bool {
         self.sum.is_none()
+    }
+}
+
+/// A merge of a copy that was not taken back.
+pub struct Taking<'a> {
+    /// The number of the change.
+    pub change: u32,
+    /// Checksums of the pages it took in, and the name of the last merge of the other copy.
+    pub sums: BTreeSet<&'a str>,
+    /// The name of this merge.
+    pub name: String,
+}
+
+impl Taking<'_> {
+    /// The version that this merge left, and the one that it found.
+    fn places(&self, versions: &[Version]) -> Option<(usize, usize)> {
+        let left = versions.iter().position(|of| of.since <= self.change)?;
+        let found = left + usize::from(versions[left].since == self.change);
+        (found < versions.len()).then_some((left, found))
     }
 }
 
@@ -100,10 +120,7 @@ impl Shared {
 }
 
 /// The last version that both lines share.
-pub fn last_shared(
-    [ours, theirs]: [&[Version]; 2],
-    takings: [&[(u32, BTreeSet<&str>)]; 2],
-) -> Option<Shared> {
+pub fn last_shared([ours, theirs]: [&[Version]; 2], takings: [&[Taking]; 2]) -> Option<Shared> {
     let sums = [ours, theirs].map(places);
     let mut found = Vec::new();
     for (here, version) in ours.iter().enumerate() {
@@ -115,13 +132,14 @@ pub fn last_shared(
             kind: Kind::Same,
         }));
     }
-    let own = taken(ours, takings[0], &sums[1]);
+    let new = [[0, 1], [1, 0]].map(|[of, to]| not_known(takings[of], takings[to]));
+    let own = taken(ours, new[0], &sums[1]);
     found.extend(own.map(|(here, there)| Shared {
         here,
         there,
         kind: Kind::Taken(Side::Ours),
     }));
-    let other = taken(theirs, takings[1], &sums[0]);
+    let other = taken(theirs, new[1], &sums[0]);
     found.extend(other.map(|(there, here)| Shared {
         here,
         there,
@@ -151,9 +169,9 @@ pub fn last_shared(
 
 /// What each version that a merge left says, whatever its layout: where each side took in the other at the same time,
 /// both say the same in another order.
-fn alike(versions: &[Version], takings: &[(u32, BTreeSet<&str>)]) -> Vec<(usize, String)> {
-    let left = takings.iter().filter_map(|(change, _)| {
-        let at = versions.iter().position(|of| of.since <= *change)?;
+fn alike(versions: &[Version], takings: &[Taking]) -> Vec<(usize, String)> {
+    let left = takings.iter().filter_map(|of| {
+        let (at, _) = of.places(versions)?;
         let page = Record::of_page(versions[at].text.as_deref()?)?;
         Some((at, Value::Record(page).canonical()))
     });
@@ -171,16 +189,48 @@ fn places(versions: &[Version]) -> BTreeMap<&str, Vec<usize>> {
     places
 }
 
-/// The version that each merge left, and each version of the other copy that it may have taken in.
+/// Two versions that merges of one time left, each of which took in what the other one found; then what each found.
+pub fn crossed(
+    [ours, theirs]: [&[Version]; 2],
+    takings: [&[Taking]; 2],
+) -> Option<[(usize, usize); 2]> {
+    let mut crossed = Vec::new();
+    for own in not_known(takings[0], takings[1]) {
+        for other in not_known(takings[1], takings[0]) {
+            let (Some(here), Some(there)) = (own.places(ours), other.places(theirs)) else {
+                continue;
+            };
+            let took_there = theirs[there.1].is_among(&own.sums);
+            let took_here = ours[here.1].is_among(&other.sums);
+            crossed.extend((took_here && took_there).then_some([here, there]));
+        }
+    }
+    crossed
+        .into_iter()
+        .min_by_key(|[here, there]| here.0 + there.0)
+}
+
+/// The merges that a copy with those of the other side does not know: it knows one, and all before it, if it took its name in.
+fn not_known<'t, 'a>(takings: &'t [Taking<'a>], others: &[Taking]) -> &'t [Taking<'a>] {
+    let is_known = |of: &Taking| others.iter().any(|other| other.sums.contains(&*of.name));
+    let known = takings.iter().rposition(is_known).map_or(0, |at| at + 1);
+    &takings[known..]
+}
+
+/// The version that each merge left, and each version of the other copy that it may have taken in. A merge that left the page
+/// alone because both had one text says no more than that text: it may have been a merge of a third copy.
 fn taken<'v>(
     versions: &'v [Version],
-    takings: &'v [(u32, BTreeSet<&str>)],
+    takings: &'v [Taking],
     other: &'v BTreeMap<&str, Vec<usize>>,
 ) -> impl Iterator<Item = (usize, usize)> + 'v {
-    takings.iter().flat_map(move |(change, sums)| {
-        let left = versions.iter().position(|of| of.since <= *change);
-        let took = sums.iter().filter_map(|sum| other.get(sum)).flatten();
-        left.into_iter()
-            .flat_map(move |left| took.clone().map(move |at| (left, *at)))
+    takings.iter().flat_map(move |taking| {
+        let left = taking.places(versions).map(|(at, _)| (at, &versions[at]));
+        left.into_iter().flat_map(move |(at, left)| {
+            let own = left.sum.as_deref().filter(|_| left.since < taking.change);
+            let took = taking.sums.iter().filter(move |sum| Some(**sum) != own);
+            let took = took.filter_map(|sum| other.get(sum)).flatten();
+            took.map(move |there| (at, *there))
+        })
     })
 }

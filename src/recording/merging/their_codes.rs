@@ -26,6 +26,8 @@ pub struct TheirCodes {
     pub own: BTreeSet<String>,
     /// Founders there that are on record here, as our own or not, by their codes there.
     pub founders: BTreeSet<String>,
+    /// Our founders of which they took back what they had on record, by our codes.
+    pub own_taken_back: BTreeSet<String>,
 }
 
 /// What is on record here, by who recorded it first.
@@ -75,13 +77,15 @@ impl<'a> Known<'a> {
     }
 }
 
-/// Gives everything there its code here; `by` is the other registry's name, and each pair of `same` is one founder.
+/// Gives everything there its code here, and what they took back the one that it had; `before` are their pages as they were
+/// when they were last taken in, where they say something else now. `by` is the other registry's name, and each pair of
+/// `same` is one founder.
 ///
 /// # Errors
 /// If a code with that name before it is taken too, or is no code, or a pair cannot be one founder.
 pub fn their_codes(
-    ours: &Copy,
-    theirs: &Copy,
+    (ours, theirs): (&Copy, &Copy),
+    before: &[Record],
     (by, same): (&str, &[Same]),
 ) -> Result<TheirCodes, Slip> {
     can_be_one((ours.registry, theirs.registry), by, same)?;
@@ -96,9 +100,13 @@ pub fn their_codes(
     giving.founders()?;
     giving.crosses()?;
     giving.envelopes()?;
+    for page in before {
+        giving.taken_back(page)?;
+    }
     let mut found = giving.found;
     found.codes.traits = other_traits(ours, theirs, by);
     found.codes.before_places = format!("{by}, ");
+    found.codes.of_others = third_growers(ours.registry, theirs.registry);
     Ok(found)
 }
 
@@ -175,6 +183,40 @@ impl<'a> Giving<'a> {
         Ok(())
     }
 
+    /// What they had on record when it was last taken in, and have no more.
+    fn taken_back(&mut self, page: &'a Record) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        let is_founder = |code: &str| theirs.plant(code).is_some();
+        for (code, told, foreign) in gone(page.records("clones"), is_founder, self.by) {
+            let mut named = [Some(told), foreign, Some((self.by, code))]
+                .into_iter()
+                .flatten();
+            let here = named.find_map(|of| self.known.founders.get(&of).copied());
+            let new = self.code_before(code, here)?;
+            if self.found.own.contains(code) {
+                self.found.own_taken_back.insert(new.clone());
+            }
+            self.found.codes.plants.rename(code, new);
+        }
+        let is_lot = |code: &str| theirs.pollen_lot(code).is_some();
+        for (code, told, _) in gone(page.records("lots"), is_lot, self.by) {
+            let new = self.code_before(code, self.known.pollen.get(&told).copied())?;
+            self.found.codes.pollen.insert(code.to_owned(), new);
+        }
+        let cross = page.get("parents").map(|_| page).into_iter();
+        for (code, told, _) in gone(cross, |code| theirs.cross(code).is_some(), self.by) {
+            let new = self.code_before(code, self.known.crosses.get(&told).copied())?;
+            self.found.codes.plants.rename(code, new);
+        }
+        Ok(())
+    }
+
+    /// The code here of what they have no more.
+    fn code_before(&mut self, code: &str, here: Option<&'a str>) -> Result<String, Slip> {
+        self.is_own(code, here);
+        given(self.ours, &[code.to_owned()], here, self.by)
+    }
+
     /// Whether something there is our own here, which is kept in mind.
     fn is_own(&mut self, code: &str, here: Option<&str>) -> bool {
         let is_own = here.is_some_and(|here| !self.known.told.contains(here));
@@ -182,6 +224,35 @@ impl<'a> Giving<'a> {
             self.found.own.insert(code.to_owned());
         }
         is_own
+    }
+}
+
+/// How the names of places of third growers begin there.
+fn third_growers(ours: &Registry, theirs: &Registry) -> Vec<String> {
+    let tellers = theirs.tellers().into_iter();
+    let third = tellers.filter(|by| Some(*by) != ours.settings.registry);
+    third.map(|by| format!("{by}, ")).collect()
+}
+
+/// Records that are no more, by their codes there, with who told of each and by what code another registry knows it.
+fn gone<'a>(
+    records: impl Iterator<Item = &'a Record>,
+    is_there: impl Fn(&str) -> bool,
+    by: &'a str,
+) -> impl Iterator<Item = (&'a str, Told<'a>, Option<Told<'a>>)> {
+    let gone = records.filter_map(move |record| {
+        let code = record.text("code").filter(|code| !is_there(code))?;
+        let told = named(record, "told_by").unwrap_or((by, code));
+        Some((code, told, named(record, "foreign")))
+    });
+    gone.collect::<Vec<_>>().into_iter()
+}
+
+/// A registry and a code in it that a field of a record names.
+fn named<'a>(record: &'a Record, field: &str) -> Option<Told<'a>> {
+    match record.get(field)? {
+        Value::Record(of) => Some((of.text("registry")?, of.text("code")?)),
+        _ => None,
     }
 }
 

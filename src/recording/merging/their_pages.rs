@@ -1,5 +1,7 @@
 //! What a page of another grower says here: whose record each is, what stays with them, and that their plants stand there.
 
+use super::let_go::only_the_day;
+use super::named::NAMES;
 use super::of_ours::{Growers, Stayed, of_ours};
 use super::one_entry::one_entry_each;
 use super::others::OtherMerge;
@@ -49,6 +51,9 @@ impl OtherMerge<'_> {
         (before, place): (&Record, &About),
         (codes, ours): (&TheirCodes, &Ours),
     ) -> NotHere {
+        if matches!(about, About::Page("clones.ron") | About::Cross(_)) {
+            only_the_day(page);
+        }
         match about {
             About::Page("clones.ron") => return self.founders(page, before, codes, ours),
             About::Page("pollen.ron") => self.envelopes(page, before, codes, ours),
@@ -109,7 +114,7 @@ impl OtherMerge<'_> {
             }
             stands_there(founder, known);
         });
-        for reading in growers.readings_of(&own, page) {
+        for reading in growers.readings_of((&own, ours.page("clones.ron")), page) {
             match stayed
                 .iter_mut()
                 .find(|of: &&mut Stayed| of.of == reading.of)
@@ -123,6 +128,7 @@ impl OtherMerge<'_> {
             _ => false,
         });
         let left = one_entry_each(page, &came_back.collect::<Vec<bool>>());
+        name_all(page, &codes.own_taken_back);
         (stayed, left)
     }
 
@@ -155,12 +161,27 @@ impl OtherMerge<'_> {
         });
     }
 
-    /// Says whose record it is, as it was said when it first came.
+    /// Says whose record it is, as it was said when it first came. What they took in from a third grower is that one's, and
+    /// the day is that on which it came here.
     fn tell(&self, record: &mut Record, code: &str, known: Option<&Record>) {
-        if record.get("told_by").is_some() {
-            return;
-        }
-        // An opinion without a name is that of whoever keeps the record.
+        let told = match record.get("told_by") {
+            Some(Value::Record(third)) => third.clone(),
+            _ => {
+                self.own_opinions(record);
+                self.named(code)
+            }
+        };
+        let known = known.and_then(|known| known.get("told_by").cloned());
+        let told = known.unwrap_or_else(|| {
+            let mut told = told;
+            told.set("on", Some(Value::text(&self.today.to_string())));
+            Value::Record(told)
+        });
+        record.set("told_by", Some(told));
+    }
+
+    /// An opinion without a name is that of whoever keeps the record.
+    fn own_opinions(&self, record: &mut Record) {
         let by = |opinion: &mut Record| {
             if opinion.get("by").is_none() {
                 opinion.set("by", Some(Value::text(self.by)));
@@ -168,13 +189,6 @@ impl OtherMerge<'_> {
         };
         record.each("identified", by);
         record.each("seedlings", |seedling| seedling.each("identified", by));
-        let told = known.and_then(|known| known.get("told_by").cloned());
-        let told = told.unwrap_or_else(|| {
-            let mut told = self.named(code);
-            told.set("on", Some(Value::text(&self.today.to_string())));
-            Value::Record(told)
-        });
-        record.set("told_by", Some(told));
     }
 
     /// A code in the other registry.
@@ -202,6 +216,20 @@ impl OtherMerge<'_> {
             });
         }
     }
+}
+
+/// Names each of our founders that they had on record: one that is not named would count as taken out.
+fn name_all(page: &mut Record, own: &BTreeSet<String>) {
+    let named: BTreeSet<String> = codes_of(page, "clones").collect();
+    let mut all = page
+        .get("clones")
+        .map_or(Vec::new(), |of| of.list().to_vec());
+    all.extend(own.difference(&named).map(|code| {
+        let mut founder = Record::default();
+        founder.set("code", Some(Value::text(code)));
+        Value::Record(founder)
+    }));
+    page.set("clones", (!all.is_empty()).then_some(Value::List(all)));
 }
 
 /// Whether a plant of theirs, or a piece of it, stands with us.
@@ -255,13 +283,7 @@ fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
 /// Names that are new; a row that is here stays as it is.
 fn species(page: &mut Record, ours: &Ours) {
     let own = ours.page("species.ron");
-    for (list, key) in [
-        ("species", "epithet"),
-        ("named_hybrids", "epithet"),
-        ("synonyms", "name"),
-        ("codes", "code"),
-        ("epithets", "epithet"),
-    ] {
+    for (list, key) in NAMES {
         new_rows(page, own, list, key);
     }
 }

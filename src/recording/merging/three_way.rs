@@ -51,6 +51,12 @@ impl Merging<'_> {
                 };
                 Some(Value::Record(self.record(place, base, ours, theirs)))
             }
+            _ if field == "fate" && of.theirs.is_some() && of.ours.is_some_and(is_elsewhere) => {
+                of.theirs.cloned()
+            }
+            _ if field == "fate" && of.ours.is_some() && of.theirs.is_some_and(is_elsewhere) => {
+                of.ours.cloned()
+            }
             _ => self.list_or_conflict(field, place, of),
         }
     }
@@ -240,6 +246,11 @@ impl Merging<'_> {
             _ => of.ours.cloned(),
         }
     }
+}
+
+/// Whether a fate says only that the plant never stood here. It contradicts no fate with the other grower.
+fn is_elsewhere(fate: &Value) -> bool {
+    fate.words() == Some("elsewhere")
 }
 
 /// The entries of a list as it was, here and there, by their keys with their numbers.
