@@ -22,6 +22,8 @@ pub enum FieldChange {
     Row(&'static str, String, String),
     /// Takes a field out, if it is there.
     Remove(&'static str),
+    /// Takes a record out of a list field.
+    RemoveEntry(&'static str, At),
     /// Changes a record in a list field.
     Within(Within),
 }
@@ -291,6 +293,9 @@ fn field_edits(
                     edits.extend(outline.remove(field)?);
                 }
             }
+            FieldChange::RemoveEntry(list, at) => {
+                edits.extend(outline.remove(entry(outline, record, list, at)?)?);
+            }
             FieldChange::Within(within) => inside(outline, record, within, edits)?,
         }
     }
@@ -310,16 +315,21 @@ fn inside(
     within: &Within,
     edits: &mut Vec<Edit>,
 ) -> Result<(), PageFault> {
-    let list = outline.follow(record, within.list);
-    let found = list.and_then(|list| match &within.at {
+    let found = entry(outline, record, within.list, &within.at)?;
+    field_edits(outline, found, &within.changes, edits)
+}
+
+/// A record in a list field.
+fn entry(outline: &Outline, record: PartId, name: &str, at: &At) -> Result<PartId, PageFault> {
+    let list = outline.follow(record, name);
+    let found = list.and_then(|list| match at {
         At::Key(key, code) => by_key(outline, list, key).get(code.as_str()).copied(),
         At::Index(index) => outline.element(list, *index),
     });
-    let found = found.ok_or_else(|| {
-        PageFault::NotFound(match &within.at {
-            At::Key(_, code) => format!("{} `{code}`", within.list),
-            At::Index(index) => format!("{} number {}", within.list, index + 1),
+    found.ok_or_else(|| {
+        PageFault::NotFound(match at {
+            At::Key(_, code) => format!("{name} `{code}`"),
+            At::Index(index) => format!("{name} number {}", index + 1),
         })
-    })?;
-    field_edits(outline, found, &within.changes, edits)
+    })
 }

@@ -20,5 +20,6 @@ mod right_record;
 mod season;
 mod slips;
 mod taking_in;
+mod told_again;
 mod trays;
 mod years;

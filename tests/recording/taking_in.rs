@@ -18,13 +18,13 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 /// Pages by path.
-type Pages = BTreeMap<String, String>;
+pub type Pages = BTreeMap<String, String>;
 
 fn today() -> Day {
     When::read("2025-06-01", Hemisphere::North).unwrap().first
 }
 
-fn sources(pages: &Pages) -> Sources {
+pub fn sources(pages: &Pages) -> Sources {
     let mut sources = Sources::new();
     for (path, text) in pages {
         sources.add(path.as_str(), text.as_str());
@@ -36,7 +36,7 @@ fn demo() -> Sources {
     Sources::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("registry-demo"))
 }
 
-fn handed(registry: &Registry, code: &str) -> Pages {
+pub fn handed(registry: &Registry, code: &str) -> Pages {
     let plant = registry.plant(code).expect("a plant");
     let pages = pages(registry, &Lineage::of(registry, plant)).into_iter();
     pages
@@ -50,7 +50,7 @@ fn empty() -> Pages {
 }
 
 /// Takes the lineage of a plant into the pages; they stay as they are where that is refused.
-fn take_in(ours: &mut Pages, theirs: &Pages, code: &str, keep: Keep) -> Result<Recorded, Slip> {
+pub fn take_in(ours: &mut Pages, theirs: &Pages, code: &str, keep: Keep) -> Result<Recorded, Slip> {
     let theirs = sources(theirs);
     let (theirs, _) = build(&theirs);
     let plant = theirs.plant(code).expect("the plant that was handed over");

@@ -10,6 +10,7 @@ mod codes;
 mod contradictions;
 mod fingerprint;
 mod names;
+mod of_ours;
 mod records;
 mod same;
 mod senses;

@@ -1,20 +1,21 @@
-//! What of a record is new to another record of the same thing, and where the two contradict each other.
+//! What a record and another record of the same thing say otherwise, and so where the two contradict each other.
 
+use crate::recording::page::At;
 use crate::recording::written::RonRecord;
 use crate::text::Outline;
 use crate::text::outline::Kind;
 
-/// Something that another record says and this one does not.
-#[derive(Clone, PartialEq, Eq, Debug)]
+/// Something that one of two records says otherwise than the other.
+#[derive(Clone, Debug)]
 pub enum Difference {
-    /// A field that says nothing here, or something else.
+    /// A field that says something else, or that only one of the two has.
     Field {
         /// The field.
         field: &'static str,
         /// What it says here.
         here: Option<String>,
         /// What it says there.
-        there: String,
+        there: Option<String>,
     },
     /// An entry of a list that is not here.
     Entry {
@@ -23,30 +24,70 @@ pub enum Difference {
         /// The entry.
         entry: String,
     },
+    /// An entry of a list that is not there.
+    Gone {
+        /// The list.
+        list: &'static str,
+        /// Its place in the list here, from 0.
+        at: usize,
+        /// The entry.
+        entry: String,
+    },
     /// An entry of a list that says something else here.
     Within {
         /// The list.
         list: &'static str,
-        /// The field that tells its entries apart, and what it says in this one.
-        key: (&'static str, String),
+        /// Its place in the list here.
+        at: At,
+        /// What tells it apart from the others, in words.
+        of: String,
         /// The fields that differ, as here and as there.
-        fields: Vec<(&'static str, Option<String>, String)>,
+        fields: Vec<FieldsDiffer>,
     },
 }
 
-/// Lists whose entries have a code, with the field it stands in. Entries of other lists are observations: one more never
-/// contradicts those that are there.
-const KEYED: [(&str, &str); 6] = [
-    ("pollinations", "zone"),
-    ("pods", "code"),
-    ("seed_lots", "code"),
-    ("sowings", "code"),
-    ("community_pots", "code"),
-    ("ramets", "code"),
+/// A field with what it says here and there.
+pub type FieldsDiffer = (&'static str, Option<String>, Option<String>);
+
+/// A list whose entries are known again.
+struct Known {
+    list: &'static str,
+    /// The fields that tell its entries apart.
+    keys: &'static [&'static str],
+    /// Whether only whoever tells of it records it: then what is not there any more contradicts.
+    is_told: bool,
+}
+
+/// The lists whose entries are known again. Entries of other lists are observations: one more never contradicts those that
+/// are there. Pieces are made, and take root, where the plant stands.
+const KNOWN: [Known; 8] = [
+    told("pollinations", &["zone"]),
+    told("pods", &["code"]),
+    told("seed_lots", &["code"]),
+    told("sowings", &["code"]),
+    told("community_pots", &["code"]),
+    told("identified", &["on", "name"]),
+    told("muddled", &["on", "with"]),
+    Known {
+        list: "ramets",
+        keys: &["code"],
+        is_told: false,
+    },
 ];
 
+const fn told(list: &'static str, keys: &'static [&'static str]) -> Known {
+    Known {
+        list,
+        keys,
+        is_told: true,
+    }
+}
+
+/// A code of the plant in another registry: each grower knows others.
+const OF_EITHER: &str = "foreign";
+
 /// Every field that an entry of these lists may have in a lineage.
-const FIELDS: [&str; 27] = [
+const FIELDS: [&str; 33] = [
     "zone",
     "plant",
     "spike",
@@ -74,64 +115,122 @@ const FIELDS: [&str; 27] = [
     "cut",
     "rooted",
     "container",
+    "name",
+    "basis",
+    "confidence",
+    "accepted",
+    "with",
+    "settled",
 ];
 
-/// What another record says that this one does not. What this one says beyond it stays as it is.
+/// What the two say otherwise.
 pub fn differing(here: &RonRecord, there: &RonRecord) -> Vec<Difference> {
+    let own = |field: &str| value_in(here, field);
     let mut found = Vec::new();
     for (field, value) in there.fields() {
-        let own = here.fields().find(|(name, _)| *name == field);
-        let own = own.map(|(_, value)| value);
-        if own == Some(value) {
-            continue;
+        if own(field) != Some(value) {
+            one_field(field, (own(field), Some(value)), &mut found);
         }
-        match (own.map(entries), entries(value)) {
-            (Some(Some(own)), Some(other)) => listed(field, &own, &other, &mut found),
-            _ => found.push(Difference::Field {
-                field,
-                here: own.map(str::to_owned),
-                there: value.to_owned(),
-            }),
-        }
+    }
+    let only_here = here.fields().filter(|of| value_in(there, of.0).is_none());
+    for (field, value) in only_here.filter(|of| of.0 != OF_EITHER) {
+        one_field(field, (Some(value), None), &mut found);
     }
     found
 }
 
-fn listed(list: &'static str, own: &[&str], other: &[&str], found: &mut Vec<Difference>) {
-    let key = KEYED
-        .iter()
-        .find(|(of, _)| *of == list)
-        .map(|(_, key)| *key);
-    for entry in other.iter().filter(|entry| !own.contains(entry)) {
-        let code = key.and_then(|key| Some((key, value_of(entry, key)?)));
-        let same = code.as_ref().and_then(|(key, code)| {
-            let mut own = own.iter();
-            own.find(|own| value_of(own, key).as_ref() == Some(code))
-        });
-        match (code, same) {
-            (Some((key, code)), Some(own)) => {
-                let fields = differing_fields(own, entry);
-                if !fields.is_empty() {
-                    found.push(Difference::Within {
-                        list,
-                        key: (key, code.trim_matches('"').to_owned()),
-                        fields,
-                    });
-                }
-            }
-            _ => found.push(Difference::Entry {
-                list,
-                entry: (*entry).to_owned(),
-            }),
-        }
+fn value_in<'r>(record: &'r RonRecord, field: &str) -> Option<&'r str> {
+    let mut fields = record.fields();
+    fields.find(|of| of.0 == field).map(|of| of.1)
+}
+
+fn one_field(
+    field: &'static str,
+    (here, there): (Option<&str>, Option<&str>),
+    found: &mut Vec<Difference>,
+) {
+    let listed_in = |value: Option<&str>| value.map_or(Some(Vec::new()), entries);
+    match (listed_in(here), listed_in(there)) {
+        // What was never here comes as it is.
+        (Some(own), Some(other)) if here.is_some() => listed(field, &own, &other, found),
+        _ => found.push(Difference::Field {
+            field,
+            here: here.map(str::to_owned),
+            there: there.map(str::to_owned),
+        }),
     }
 }
 
-/// The fields of another entry that say something else, or something this one does not say.
-fn differing_fields(own: &str, other: &str) -> Vec<(&'static str, Option<String>, String)> {
+fn listed(list: &'static str, own: &[String], other: &[String], found: &mut Vec<Difference>) {
+    let known = KNOWN.iter().find(|of| of.list == list);
+    let key = |entry: &str| {
+        let keys = known.map_or(&[][..], |known| known.keys);
+        let values: Vec<_> = keys.iter().map(|key| value_of(entry, key)).collect();
+        values.iter().any(Option::is_some).then_some(values)
+    };
+    let mut met = vec![false; own.len()];
+    for entry in other {
+        let wanted = key(entry);
+        let same = own.iter().position(|own| own == entry);
+        let alike = || {
+            let alike = |of: &(usize, &String)| !met[of.0] && key(of.1) == wanted;
+            let mut own = own.iter().enumerate();
+            own.find(alike).map(|of| of.0).filter(|_| wanted.is_some())
+        };
+        let Some(at) = same.or_else(alike) else {
+            let entry = entry.clone();
+            found.push(Difference::Entry { list, entry });
+            continue;
+        };
+        met[at] = true;
+        let is_told = known.is_some_and(|known| known.is_told);
+        let fields = differing_fields(&own[at], entry, is_told);
+        if !fields.is_empty() {
+            let of = shown(wanted.into_iter().flatten());
+            found.push(Difference::Within {
+                list,
+                at: place(known, &own[at], at),
+                of,
+                fields,
+            });
+        }
+    }
+    if known.is_some_and(|known| known.is_told) {
+        let gone = own.iter().enumerate().filter(|(at, _)| !met[*at]);
+        // From the last to the first: the places of those before stay.
+        found.extend(gone.rev().map(|(at, entry)| Difference::Gone {
+            list,
+            at,
+            entry: entry.clone(),
+        }));
+    }
+}
+
+/// Where an entry is found on the page: by its code, where it has one.
+fn place(known: Option<&Known>, entry: &str, at: usize) -> At {
+    let code = known.and_then(|known| match known.keys {
+        [key] => Some(At::Key(key, shown([value_of(entry, key)]))),
+        _ => None,
+    });
+    code.unwrap_or(At::Index(at))
+}
+
+/// Values in words.
+fn shown(values: impl IntoIterator<Item = Option<String>>) -> String {
+    let values = values.into_iter().flatten();
+    let values: Vec<String> = values
+        .map(|value| value.replace(['"', '[', ']'], ""))
+        .collect();
+    values.join(", ")
+}
+
+/// The fields of another entry that say something else, or something this one does not say; with `both_ways` also those that
+/// only this one has.
+fn differing_fields(own: &str, other: &str, both_ways: bool) -> Vec<FieldsDiffer> {
     let differ = |field: &'static str| {
-        let (here, there) = (value_of(own, field), value_of(other, field)?);
-        (here.as_ref() != Some(&there)).then_some((field, here, there))
+        let (here, there) = (value_of(own, field), value_of(other, field));
+        let says = both_ways || there.is_some();
+        (says && here != there).then_some((field, here, there))
     };
     FIELDS.into_iter().filter_map(differ).collect()
 }
@@ -144,13 +243,13 @@ fn value_of(record: &str, field: &str) -> Option<String> {
 }
 
 /// The records in a list; none for a value that is no list of records.
-fn entries(value: &str) -> Option<Vec<&str>> {
+fn entries(value: &str) -> Option<Vec<String>> {
     let outline = Outline::of(value);
     let root = outline.root()?;
     let is_list = outline.part(root).kind == Kind::List && outline.faults().is_empty();
-    let entries: Vec<&str> = outline
+    let entries: Vec<String> = outline
         .children(root)
-        .map(|entry| outline.slice(entry))
+        .map(|entry| outline.slice(entry).to_owned())
         .collect();
     // A list of codes is one fact.
     let are_records = entries.iter().all(|entry| entry.starts_with('('));

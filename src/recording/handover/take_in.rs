@@ -3,6 +3,7 @@
 
 use super::closure::Lineage;
 use super::codes::Codes;
+use super::of_ours::told_only;
 use super::records::{cross_record, founder, ramet, seedling};
 use super::same::{Difference, differing};
 use super::senses::labels_agree;
@@ -60,6 +61,8 @@ struct Taken {
     founders: usize,
     seedlings: usize,
     crosses: usize,
+    /// Whether a record that was here says something else from now on.
+    changed: bool,
 }
 
 impl TakeIn<'_, '_> {
@@ -99,8 +102,10 @@ impl TakeIn<'_, '_> {
                 help: format!("nothing was written. {}", how_back(&here)),
             });
         }
-        draft.second_form()?;
-        Ok(self.recorded(here, gone, taken))
+        if !draft.changes().is_empty() {
+            draft.second_form()?;
+        }
+        Ok(self.recorded(draft.registry, (here, gone), taken))
     }
 
     /// What is on record of the plant or piece that comes, where that says it is not here and this stays so: the fate of a plant
@@ -121,17 +126,12 @@ impl TakeIn<'_, '_> {
         };
         let piece = format!("{code}-{}", came.code);
         let known = ours.ramets(plant).iter().find(|of| of.code == came.code);
-        let is_own = match (ours.founder(plant), ours.cross_of(plant)) {
-            (Some(founder), _) => founder.told_by.is_none(),
-            (None, Some(cross)) => ours[cross].page.told_by.is_none(),
-            (None, None) => false,
-        };
         match known {
             Some(known) if !matches!(ours.fate(plant), Some(Fate::Elsewhere)) => {
                 departed(ours, plant, Some(known), draft.today)
                     .map(|status| format!("{piece} is on record here as {status}"))
             }
-            None if is_own => Some(format!(
+            None if is_own(ours, plant) => Some(format!(
                 "{code} is your own plant, and no piece {} of it is on record here",
                 came.code
             )),
@@ -139,13 +139,19 @@ impl TakeIn<'_, '_> {
         }
     }
 
-    fn recorded(&self, here: String, gone: Option<String>, taken: Taken) -> Recorded {
+    fn recorded(
+        &self,
+        ours: &Registry,
+        (here, gone): (String, Option<String>),
+        taken: Taken,
+    ) -> Recorded {
         let came = PlantOrRamet {
             plant: self.plant,
             ramet: self.piece,
         };
         let piece = self.theirs.ramet(came).map(|piece| piece.code);
         let tag = piece.map_or_else(|| here.clone(), |piece| format!("{here}-{piece}"));
+        let is_own = ours.plant(&here).is_some_and(|of| is_own(ours, of));
         let stays = match self.keep {
             Keep::Theirs => "in the lineage",
             _ => "here",
@@ -156,11 +162,11 @@ impl TakeIn<'_, '_> {
             .collect();
         remarks.extend(gone.is_some().then(|| how_back(&here)));
         Recorded {
-            what: What::InWords(self.in_words(&here, gone.as_deref(), &taken)),
+            what: What::InWords(self.in_words(&here, (gone.as_deref(), is_own), &taken)),
             about: vec![here],
-            tags: match gone {
-                Some(_) => Vec::new(),
-                None => vec![Tag {
+            tags: match gone.is_some() || is_own {
+                true => Vec::new(),
+                false => vec![Tag {
                     code: tag,
                     on: "tag",
                 }],
@@ -170,17 +176,24 @@ impl TakeIn<'_, '_> {
     }
 
     /// What came, in one sentence.
-    fn in_words(&self, here: &str, gone: Option<&str>, taken: &Taken) -> String {
+    fn in_words(&self, here: &str, (gone, is_own): (Option<&str>, bool), taken: &Taken) -> String {
         let there = self.theirs.code(self.plant);
         let same = match here == there {
             true => String::new(),
             false => format!(" ({there} there)"),
         };
-        let new = new_records(taken.founders, taken.seedlings, taken.crosses)
-            .unwrap_or_else(|| "the rest of its lineage was on record already".to_owned());
+        let new = new_records(taken.founders, taken.seedlings, taken.crosses);
+        let new = new.unwrap_or_else(|| match taken.changed {
+            true => "what its lineage says anew is on record now".to_owned(),
+            false => "the rest of its lineage was on record already".to_owned(),
+        });
         match gone {
             Some(gone) => format!(
                 "{here}{same}: not taken into the collection, since {gone}; the rest of its lineage is on record as told by the registry {}; {new}",
+                self.by
+            ),
+            None if is_own => format!(
+                "{here}{same}: your own plant stays as you recorded it; the rest of its lineage is on record as told by the registry {}; {new}",
                 self.by
             ),
             None => format!(
@@ -212,7 +225,29 @@ impl TakeIn<'_, '_> {
             let codes: Vec<String> = codes.collect();
             self.code(ours, &codes, known_cross(ours, teller), &mut taken)?;
         }
+        for cross in self.mixed_up_with(lineage) {
+            if taken.codes.exactly(cross).is_none() {
+                let known = known_cross(ours, (self.by, cross));
+                self.code(ours, &[cross.to_owned()], known, &mut taken)?;
+            }
+        }
         Ok(taken)
+    }
+
+    /// Codes of crosses whose plants or pots the lineage names in mix-ups; once settled, they are no part of it themselves.
+    fn mixed_up_with(&self, lineage: &Lineage) -> BTreeSet<&str> {
+        let seedlings = lineage.plants.iter();
+        let plants = seedlings
+            .filter_map(|&plant| self.theirs.seedling(plant))
+            .flat_map(|of| of.muddled.iter());
+        let pots = lineage.crosses.iter();
+        let pots = pots
+            .flat_map(|&cross| &self.theirs[cross].page.community_pots)
+            .flat_map(|pot| pot.muddled.iter());
+        let others = plants.chain(pots).flat_map(|of| &of.with);
+        others
+            .filter_map(|code| Some(code.rsplit_once(['-', '.'])?.0))
+            .collect()
     }
 
     /// Whose record something is, and its code there: that of the first who told of it.
@@ -302,6 +337,7 @@ impl TakeIn<'_, '_> {
             return Ok(());
         };
         let differ = differing(&founder(known, &Codes::unchanged()), &record);
+        let differ = told_only(ours, here, differ);
         let mut changes = self.settled(&ours.code(here), differ, taken);
         changes.extend(self.arrives(ours, plant, here));
         draft.change_plants(vec![(here, changes)])
@@ -376,7 +412,8 @@ impl TakeIn<'_, '_> {
             let own = seedling(ours, here, &Codes::unchanged());
             let told = seedling(self.theirs, plant, &taken.codes);
             if let (Some(own), Some(told)) = (own, told) {
-                let mut settled = self.settled(&code, differing(&own, &told), taken);
+                let differ = told_only(ours, here, differing(&own, &told));
+                let mut settled = self.settled(&code, differ, taken);
                 settled.extend(self.arrives(ours, plant, here));
                 changes.push((here, settled));
             }
@@ -397,30 +434,41 @@ impl TakeIn<'_, '_> {
         for difference in differ {
             match difference {
                 Difference::Entry { list, entry } => changes.push(FieldChange::Push(list, entry)),
-                Difference::Field { field, here, there } => {
-                    let about = (code.to_owned(), field);
-                    if self.gives_way(about, (here.as_deref(), &there), taken) {
-                        changes.push(FieldChange::Set(field, there));
+                Difference::Gone { list, at, entry } => {
+                    let about = (code.to_owned(), list);
+                    if self.gives_way(about, (Some(&entry), None), taken) {
+                        changes.push(FieldChange::RemoveEntry(list, At::Index(at)));
                     }
                 }
-                Difference::Within { list, key, fields } => {
-                    let about = format!("{code}, {list} {}", key.1);
-                    let fields = fields.into_iter().filter(|(field, here, there)| {
-                        self.gives_way((about.clone(), field), (here.as_deref(), there), taken)
-                    });
-                    let within: Vec<FieldChange> = fields
-                        .map(|(field, _, there)| FieldChange::Set(field, there))
-                        .collect();
-                    if !within.is_empty() {
-                        changes.push(FieldChange::Within(Within {
-                            list,
-                            at: At::Key(key.0, key.1),
-                            changes: within,
-                        }));
+                Difference::Field { field, here, there } => {
+                    let about = (code.to_owned(), field);
+                    if self.gives_way(about, (here.as_deref(), there.as_deref()), taken) {
+                        changes.push(set(field, there));
                     }
+                }
+                Difference::Within {
+                    list,
+                    at,
+                    of,
+                    fields,
+                } => {
+                    let about = format!("{code}, {list} {of}");
+                    let fields = fields.into_iter().filter(|(field, here, there)| {
+                        let words = (here.as_deref(), there.as_deref());
+                        self.gives_way((about.clone(), field), words, taken)
+                    });
+                    // One after the other: each finds the entry as the last one left it.
+                    changes.extend(fields.map(|(field, _, there)| {
+                        FieldChange::Within(Within {
+                            list,
+                            at: at.clone(),
+                            changes: vec![set(field, there)],
+                        })
+                    }));
                 }
             }
         }
+        taken.changed |= !changes.is_empty();
         changes
     }
 
@@ -428,18 +476,32 @@ impl TakeIn<'_, '_> {
     fn gives_way(
         &self,
         (about, field): (String, &str),
-        (here, there): (Option<&str>, &str),
+        (here, there): (Option<&str>, Option<&str>),
         taken: &mut Taken,
     ) -> bool {
         let Some(here) = here else {
             return true;
         };
+        let there = there.unwrap_or("nothing");
         let both = format!("{about}, {field}: here {here}, in the lineage {there}");
         match self.keep {
             Keep::Neither => taken.contradictions.push(both),
             Keep::Ours | Keep::Theirs => taken.settled.push(both),
         }
         self.keep == Keep::Theirs
+    }
+}
+
+/// Whether a plant that is on record is the grower's own, and not as another one told of it.
+fn is_own(ours: &Registry, plant: PlantRow) -> bool {
+    ours.told_by(plant).is_none()
+}
+
+/// Gives a field a value, or takes it out.
+fn set(field: &'static str, value: Option<String>) -> FieldChange {
+    match value {
+        Some(value) => FieldChange::Set(field, value),
+        None => FieldChange::Remove(field),
     }
 }
 

@@ -1,0 +1,203 @@
+//! What the other grower learnt, settled or took back after a lineage came is asked about when it comes again.
+
+use crate::taking_in::{Pages, handed, sources, take_in};
+use podbook::context::Context;
+use podbook::record::{Day, Hemisphere, When};
+use podbook::recording::handover::Keep;
+use podbook::registry::build;
+
+fn today() -> Day {
+    When::read("2025-06-01", Hemisphere::North).unwrap().first
+}
+
+/// A registry with two crosses of two founders each; the plant that is handed over is X20-02-1.
+struct Grower {
+    low1: &'static str,
+    pot: &'static str,
+    other_pot: &'static str,
+    seedling: &'static str,
+}
+
+const PLAIN: Grower = Grower {
+    low1: "",
+    pot: "",
+    other_pot: "",
+    seedling: "pod: \"P1\", community_pot: \"T1\"",
+};
+
+impl Grower {
+    fn pages(&self) -> Pages {
+        let cross = |code: &str, parents: &str, pot: &str, seedling: &str| {
+            format!(
+                "(code: \"{code}\", parents: known({parents}), confidence: witnessed, pods: [(code: \"P1\")], \
+                 sowings: [(code: \"S1\", on: \"2020-09-01\")], community_pots: [(code: \"T1\", sowing: \"S1\"{pot})], \
+                 seedlings: [(number: \"1\", numbered: \"2021-09-01\", {seedling})])"
+            )
+        };
+        let clones = format!(
+            "(clones: [(code: \"Ven1\", received: \"N. ventricosa\", confidence: tag), \
+             (code: \"Max1\", received: \"N. maxima\", confidence: tag), \
+             (code: \"Low1\", received: \"N. lowii\", confidence: tag{}), \
+             (code: \"Ala1\", received: \"N. rafflesiana\", confidence: tag)])",
+            self.low1
+        );
+        let species = "(species: [(epithet: \"ventricosa\"), (epithet: \"maxima\"), (epithet: \"lowii\"), (epithet: \"rafflesiana\")])";
+        Pages::from(
+            [
+                (
+                    "registry.ron",
+                    "(genus: \"Nepenthes\", hemisphere: north, registry: \"tent\", format: 2)"
+                        .to_owned(),
+                ),
+                ("species.ron", species.to_owned()),
+                ("clones.ron", clones),
+                (
+                    "crosses/X20-01.ron",
+                    cross(
+                        "X20-01",
+                        "seed: \"Ven1\", pollen: \"Max1\"",
+                        self.other_pot,
+                        PLAIN.seedling,
+                    ),
+                ),
+                (
+                    "crosses/X20-02.ron",
+                    cross(
+                        "X20-02",
+                        "seed: \"Low1\", pollen: \"Ala1\"",
+                        self.pot,
+                        self.seedling,
+                    ),
+                ),
+            ]
+            .map(|(path, text)| (path.to_owned(), text)),
+        )
+    }
+
+    /// The lineage of X20-02-1.
+    fn lineage(&self) -> Pages {
+        let pages = self.pages();
+        let sources = sources(&pages);
+        let (registry, findings) = build(&sources);
+        assert_eq!(findings.iter().count(), 0, "{findings:?}");
+        handed(&registry, "X20-02-1")
+    }
+}
+
+/// A registry whose own cross has the code of one of theirs.
+fn mine() -> Pages {
+    let own = "(code: \"X20-01\", parents: label_only(\"N. lowii x N. maxima\"), seedlings: [(number: \"1\")])";
+    Pages::from(
+        [
+            (
+                "registry.ron",
+                "(genus: \"Nepenthes\", hemisphere: north, registry: \"mine\", format: 2)",
+            ),
+            (
+                "species.ron",
+                "(species: [(epithet: \"lowii\"), (epithet: \"maxima\")])",
+            ),
+            ("crosses/X20-01.ron", own),
+        ]
+        .map(|(path, text)| (path.to_owned(), text.to_owned())),
+    )
+}
+
+fn name(pages: &Pages) -> String {
+    let sources = sources(pages);
+    let (registry, _) = build(&sources);
+    let plant = registry.plant("X20-02-1").expect("the plant");
+    let context = Context::of(&registry, today());
+    podbook::analysis::promised::statement(context.evidence(), plant)
+}
+
+/// Takes in one lineage, then another, which is asked about with these words; what it says then stays.
+fn is_asked_about(was: &Grower, is: &Grower, words: &[&str]) {
+    let mut ours = mine();
+    take_in(&mut ours, &was.lineage(), "X20-02-1", Keep::Neither).expect("the first");
+    let once = ours.clone();
+    let asked = take_in(&mut ours, &is.lineage(), "X20-02-1", Keep::Neither);
+    let asked = asked.expect_err("two words").to_string();
+    for words in words {
+        assert!(asked.contains(words), "{words}\n{asked}");
+    }
+    assert_eq!(ours, once);
+    take_in(&mut ours, &is.lineage(), "X20-02-1", Keep::Theirs).expect("theirs");
+    let mut fresh = mine();
+    take_in(&mut fresh, &is.lineage(), "X20-02-1", Keep::Neither).expect("into another registry");
+    assert_eq!(name(&ours), name(&fresh));
+    assert_ne!(name(&ours), name(&once));
+    let settled = ours.clone();
+    take_in(&mut ours, &is.lineage(), "X20-02-1", Keep::Neither).expect("nothing new");
+    assert_eq!(ours, settled);
+}
+
+#[test]
+fn a_tray_mixed_up_comes_later() {
+    let mixed = Grower {
+        pot: ", one_of: [\"X20-01.P1\", \"P1\"], muddled: [(on: \"2021-07-01\", with: [\"X20-01.T1\"])]",
+        other_pot: ", one_of: [\"P1\", \"X20-02.P1\"], muddled: [(on: \"2021-07-01\", with: [\"X20-02.T1\"])]",
+        seedling: "community_pot: \"T1\"",
+        ..PLAIN
+    };
+    is_asked_about(
+        &PLAIN,
+        &mixed,
+        &["X20-02-1, pod: here \"P1\", in the lineage nothing"],
+    );
+    is_asked_about(&mixed, &PLAIN, &["X20-02, community_pots T1, one_of: here"]);
+}
+
+#[test]
+fn a_mix_up_settled_comes_later() {
+    let open = Grower {
+        seedling: "pod: \"P1\", one_of: [\"X20-01.P1\", \"P1\"], muddled: [(on: \"2022-01-01\", with: [\"X20-01-1\"])]",
+        ..PLAIN
+    };
+    let settled = Grower {
+        seedling: "pod: \"P1\", muddled: [(on: \"2022-01-01\", with: [\"X20-01-1\"], settled: \"2024-07-01\")]",
+        ..PLAIN
+    };
+    is_asked_about(&open, &settled, &["X20-02-1, one_of: here"]);
+    let mut ours = mine();
+    take_in(&mut ours, &open.lineage(), "X20-02-1", Keep::Neither).expect("the first");
+    take_in(&mut ours, &settled.lineage(), "X20-02-1", Keep::Theirs).expect("the second");
+    let page = &ours["crosses/X20-02.ron"];
+    // The other plant is theirs, not the one here with its code.
+    assert!(
+        page.contains("with: [\"tent-X20-01-1\"], settled: \"2024-07-01\")"),
+        "{page}"
+    );
+    assert_eq!(page.matches("2022-01-01").count(), 1, "{page}");
+}
+
+#[test]
+fn an_opinion_or_an_epithet_taken_back_comes_later() {
+    let with = |low1: &'static str| Grower { low1, ..PLAIN };
+    let accepted = with(", identified: [(on: \"2020\", name: \"N. maxima\", accepted: true)]");
+    is_asked_about(&accepted, &PLAIN, &["Low1, identified: here"]);
+    let shown = with(", identified: [(on: \"2020\", name: \"N. maxima\")]");
+    is_asked_about(
+        &accepted,
+        &shown,
+        &["Low1, identified 2020, N. maxima, accepted: here true, in the lineage nothing"],
+    );
+    let named = with(", cultivar: (epithet: \"Wet Tuesday\", published: \"x\")");
+    is_asked_about(&named, &PLAIN, &["Low1, cultivar: here"]);
+}
+
+/// The grower's own mix-ups, opinions and epithets stay without a question.
+#[test]
+fn own_records_of_the_plant_are_not_asked_about() {
+    let mut ours = mine();
+    let theirs = PLAIN.lineage();
+    take_in(&mut ours, &theirs, "X20-02-1", Keep::Neither).expect("taken in");
+    let page = ours.get_mut("crosses/X20-02.ron").unwrap();
+    let mixed = "numbered: \"2021-09-01\", one_of: [\"P1\", \"X20-01.P1\"], muddled: [(on: \"2025-06-01\", with: [\"X20-01-1\"])], \
+                 identified: [(on: \"2025-06-01\", name: \"N. lowii\", by: \"me\")], cultivar: (epithet: \"Dry Monday\")";
+    *page = page.replace("numbered: \"2021-09-01\"", mixed);
+    assert!(page.contains("Dry Monday"), "{page}");
+    let once = ours.clone();
+    take_in(&mut ours, &theirs, "X20-02-1", Keep::Neither).expect("nothing new");
+    assert_eq!(ours, once);
+}
