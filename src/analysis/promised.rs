@@ -50,7 +50,11 @@ pub fn statement(evidence: &Evidence, plant: PlantRow) -> String {
     let formula = names.formula(TopOf::Plant(plant), false);
     let name = breeder(&formula, &Writing::plain(names.vocabulary()));
     let name = name.unwrap_or_else(|_| "name not known".to_owned());
-    let known = format!("{name}; {}", evidence.sentence(Unit::Plant(plant)));
+    let epithet = evidence.registry().cultivar(plant);
+    let epithet = epithet.map(|of| format!("'{}'", &*of.epithet));
+    let also = epithet.filter(|epithet| !name.contains(epithet.as_str()));
+    let also = also.map_or_else(String::new, |epithet| format!(", also {epithet}"));
+    let known = format!("{name}{also}; {}", evidence.sentence(Unit::Plant(plant)));
     let doubts = names.doubts([TopOf::Plant(plant)]);
     [vec![known], doubts].concat().join("; ")
 }

@@ -32,9 +32,16 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
                 continue;
             };
             found.extend(judged(context, plant, cultivar, &asked));
-            if at > 0 {
-                found.push(inherited(context, plants[0], plant, cultivar));
-            }
+            let Some(&first) = plants[..at].first() else {
+                continue;
+            };
+            let teller = |of: PlantRow| registry.told_by(of).map(|told| told.registry);
+            let before = plants[..at].iter();
+            let of_one_grower = before.copied().find(|of| teller(*of) == teller(plant));
+            found.push(match of_one_grower {
+                Some(first) => inherited(context, first, plant, cultivar),
+                None => of_two_growers(context, first, plant, cultivar),
+            });
         }
     }
     found
@@ -67,6 +74,29 @@ fn inherited(
         .found(format!("'{}'", &*cultivar.epithet))
         .needed("an epithet on one plant and its pieces")
         .help("seedlings never inherit an epithet; if both are pieces of one clone, list them under `ramets` of one record");
+    finding.related(
+        place(context, first, cultivar).or_else(|| registry.place(first)),
+        "on this plant too",
+    )
+}
+
+/// One epithet that two growers gave to a plant each: neither can mend what the other recorded.
+fn of_two_growers(
+    context: &CheckContext,
+    first: PlantRow,
+    plant: PlantRow,
+    cultivar: &Cultivar,
+) -> Finding {
+    let registry = context.registry;
+    let (one, other) = (registry.code(first), registry.code(plant));
+    let finding = Finding::warning(
+        Code("epithet-of-two-growers"),
+        format!("two growers gave one epithet to two plants: {one} and {other}"),
+    )
+    .at(place(context, plant, cultivar))
+    .found(format!("'{}'", &*cultivar.epithet))
+    .needed("an epithet on one plant and its pieces")
+    .help("only one of the two can keep it: ask the other grower whether theirs is published, before yours goes on a tag");
     finding.related(
         place(context, first, cultivar).or_else(|| registry.place(first)),
         "on this plant too",

@@ -58,4 +58,4 @@ mod years;
 pub use entry::no_reading;
 pub use shrinking::KEEPS;
 pub use timeline::LEAST_RIPENING;
-pub use whole::{all, all_but_founders_labels, faults};
+pub use whole::{against_parents, all, all_but_founders_labels, faults};

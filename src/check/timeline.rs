@@ -350,7 +350,7 @@ fn filled_on<'p, 't>(
 }
 
 /// Whether the parents were there, and still there, when the flowers were pollinated.
-fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
+pub(super) fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let mut found = Vec::new();

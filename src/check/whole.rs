@@ -65,6 +65,14 @@ const OF_CROSS: [Question<CrossRow>; 12] = [
     (Advice, years::of_cross),
 ];
 
+/// What is asked of a cross about its parents.
+const OF_PARENTS: [fn(&CheckContext, CrossRow) -> Vec<Finding>; 4] = [
+    sexes::of_cross,
+    mothers::of_cross,
+    lots::of_cross,
+    timeline::parents_in_time,
+];
+
 /// What is asked of a founder or seedling.
 const OF_PLANT: [Question<PlantRow>; 10] = [
     (Fault, dates::of_plant),
@@ -98,6 +106,15 @@ pub fn all_but_founders_labels(registry: &Registry, today: Day) -> Findings {
         &CheckContext::new(registry, today).without_founders_labels(),
         Advice,
     )
+}
+
+/// The faults that [`all`] would find in what is on record of the parents of a cross, pollen and ends of plants among it.
+pub fn against_parents(registry: &Registry, cross: CrossRow, today: Day) -> Vec<Finding> {
+    let context = CheckContext::new(registry, today);
+    let found = OF_PARENTS
+        .iter()
+        .flat_map(|question| question(&context, cross));
+    found.filter(|of| of.severity == Severity::Fault).collect()
 }
 
 /// How many faults [`all`] would find, without the work for warnings and notes.

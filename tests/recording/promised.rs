@@ -70,3 +70,23 @@ fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
         found.changed[0].now
     );
 }
+
+/// A cultivar epithet is a name too: its buyer may have it on a tag.
+#[test]
+fn an_epithet_that_is_taken_back_is_noticed() {
+    let named = r#", cultivar: (epithet: "Wet Tuesday", published: "a leaflet")"#;
+    let said = with(WITNESSED, named, |registry, context| {
+        statement(context.evidence(), registry.plant("X22-01-1").unwrap())
+    });
+    assert_eq!(
+        said,
+        "N. ventricosa × N. spathulata (seed parent first), also 'Wet Tuesday'; parents witnessed; founders by their tags"
+    );
+    let sold = format!(r#", fate: sold(on: "2024-05-01", said: "{said}")"#);
+    let unchanged = with(WITNESSED, &format!("{named}{sold}"), |_, context| {
+        promised(context)
+    });
+    assert_eq!(unchanged.unchanged.len(), 1);
+    let taken_back = with(WITNESSED, &sold, |_, context| promised(context));
+    assert_eq!(taken_back.changed.len(), 1);
+}

@@ -201,3 +201,53 @@ fn own_records_of_the_plant_are_not_asked_about() {
     take_in(&mut ours, &theirs, "X20-02-1", Keep::Neither).expect("nothing new");
     assert_eq!(ours, once);
 }
+
+/// Two growers may each have thought of one name for a plant: it comes in, and `check` warns of it.
+#[test]
+fn an_epithet_of_two_growers_bars_no_lineage() {
+    let theirs = Grower {
+        low1: ", cultivar: (epithet: \"Wet Tuesday\")",
+        ..PLAIN
+    };
+    let mut ours = mine();
+    let own = "(clones: [(code: \"Max9\", received: \"N. maxima\", cultivar: (epithet: \"Wet Tuesday\"))])";
+    ours.insert("clones.ron".to_owned(), own.to_owned());
+    take_in(&mut ours, &theirs.lineage(), "X20-02-1", Keep::Neither).expect("taken in");
+    let sources = sources(&ours);
+    let (registry, _) = build(&sources);
+    assert_eq!(podbook::check::faults(&registry, today()), 0);
+    let found = podbook::check::all(&registry, today());
+    let of_two = |of: &podbook::diagnostic::Finding| of.code.0 == "epithet-of-two-growers";
+    assert_eq!(found.iter().filter(|of| of_two(of)).count(), 1);
+}
+
+/// A plant of one's own that comes back in a lineage of another grower has not come.
+#[test]
+fn an_own_plant_in_a_lineage_changes_nothing() {
+    let own = "(clones: [(code: \"Low1\", received: \"N. lowii\", confidence: tag)])";
+    let mut ours = mine();
+    ours.insert("clones.ron".to_owned(), own.to_owned());
+    ours.insert(
+        "registry.ron".to_owned(),
+        "(genus: \"Nepenthes\", hemisphere: north, registry: \"mine\")".to_owned(),
+    );
+    let once = ours.clone();
+    let mut theirs = Pages::new();
+    theirs.insert(
+        "registry.ron".to_owned(),
+        "(genus: \"Nepenthes\", hemisphere: north, registry: \"tent\", format: 2)".to_owned(),
+    );
+    theirs.insert(
+        "species.ron".to_owned(),
+        "(species: [(epithet: \"lowii\")])".to_owned(),
+    );
+    theirs.insert(
+        "clones.ron".to_owned(),
+        own.replace(
+            "confidence",
+            "told_by: (registry: \"mine\", code: \"Low1\", on: \"2024\"), confidence",
+        ),
+    );
+    take_in(&mut ours, &theirs, "Low1", Keep::Neither).expect("nothing new");
+    assert_eq!(ours, once);
+}
