@@ -93,7 +93,10 @@ pub fn not_kept(clashes: &[Clash]) -> Vec<String> {
     lost.collect()
 }
 
-/// The text of each page as it is to be; none when it goes. What one side took out stays where a page names it; `rest` are
+/// What a page is about, the page on both sides, and its text as it is to be; none when it goes.
+pub type MergedPage<'p> = (&'p About, &'p Pair, Option<String>);
+
+/// The text of each page as it is to be. What one side took out stays where a page names it; `rest` are
 /// pages of ours that are not merged.
 ///
 /// # Errors
@@ -102,7 +105,7 @@ pub fn merged_pages<'p>(
     (pairs, rest): (&'p mut Pairs, &[&str]),
     by: (&Decisions, &Registry),
     merged: &mut Merged,
-) -> Result<Vec<(&'p About, &'p Pair, Option<String>)>, Slip> {
+) -> Result<Vec<MergedPage<'p>>, Slip> {
     let before = merged.clone();
     let mut texts = texts(pairs, by, merged)?;
     if keep_named(pairs, &texts, rest)? {
