@@ -51,13 +51,23 @@ fn empty() -> Pages {
 
 /// Takes the lineage of a plant into the pages; they stay as they are where that is refused.
 pub fn take_in(ours: &mut Pages, theirs: &Pages, code: &str, keep: Keep) -> Result<Recorded, Slip> {
+    take_in_piece(ours, theirs, (code, 0), keep)
+}
+
+/// The same of a piece, by its place among those of the plant, where there are several.
+pub fn take_in_piece(
+    ours: &mut Pages,
+    theirs: &Pages,
+    (code, piece): (&str, usize),
+    keep: Keep,
+) -> Result<Recorded, Slip> {
     let theirs = sources(theirs);
     let (theirs, _) = build(&theirs);
     let plant = theirs.plant(code).expect("the plant that was handed over");
     let event = TakeIn {
         theirs: &theirs,
         plant,
-        piece: (theirs.ramets(plant).len() > 1).then_some(RametRow::new(0)),
+        piece: (theirs.ramets(plant).len() > 1).then_some(RametRow::new(piece)),
         by: "tent",
         keep,
         on: None,

@@ -1,7 +1,8 @@
 //! What the other grower learnt, settled or took back after a lineage came is asked about when it comes again.
 
-use crate::taking_in::{Pages, handed, sources, take_in};
+use crate::taking_in::{Pages, handed, sources, take_in, take_in_piece};
 use podbook::context::Context;
+use podbook::observation::presence::{Presence, presence};
 use podbook::record::{Day, Hemisphere, When};
 use podbook::recording::handover::Keep;
 use podbook::registry::build;
@@ -249,5 +250,53 @@ fn an_own_plant_in_a_lineage_changes_nothing() {
         ),
     );
     take_in(&mut ours, &theirs, "Low1", Keep::Neither).expect("nothing new");
+    assert_eq!(ours, once);
+}
+
+/// A cutting of the piece one gave away comes home after one's own died: what backups at a friend's are for.
+#[test]
+fn a_cutting_of_a_piece_given_away_comes_home() {
+    let pieces = "(code: \"a\", made: original{a}), (code: \"b\", from: \"a\", made: cutting, cut: \"2024-01-10\"{b})";
+    let own = |a: &str, b: &str| {
+        let pieces = pieces.replace("{a}", a).replace("{b}", b);
+        format!("(clones: [(code: \"Low1\", received: \"N. lowii\", ramets: [{pieces}])])")
+    };
+    let mut ours = mine();
+    let clones = own(
+        ", fate: died(on: \"2024-03-01\")",
+        ", fate: given(on: \"2024-02-01\", to: \"tent\")",
+    );
+    ours.insert("clones.ron".to_owned(), clones);
+    let cutting = ", (code: \"c\", from: \"b\", made: cutting, cut: \"2024-03-01\")";
+    let theirs = own("", "").replace(
+        ")])])",
+        &format!("){cutting}], told_by: (registry: \"mine\", code: \"Low1\"))])"),
+    );
+    let theirs = Pages::from(
+        [
+            (
+                "registry.ron",
+                "(genus: \"Nepenthes\", hemisphere: north, registry: \"tent\", format: 2)",
+            ),
+            ("species.ron", "(species: [(epithet: \"lowii\")])"),
+            ("clones.ron", &theirs),
+        ]
+        .map(|(path, text)| (path.to_owned(), text.to_owned())),
+    );
+    let recorded =
+        take_in_piece(&mut ours, &theirs, ("Low1", 2), Keep::Neither).expect("it comes home");
+    assert_eq!(recorded.tags[0].code, "Low1-c");
+    let page = &ours["clones.ron"];
+    assert!(
+        page.contains("(code: \"c\", from: \"b\", made: cutting, cut: \"2024-03-01\", note: \"as told by the registry tent\")"),
+        "{page}"
+    );
+    let sources = sources(&ours);
+    let (registry, _) = build(&sources);
+    assert_eq!(podbook::check::faults(&registry, today()), 0);
+    let plant = registry.plant("Low1").expect("the plant");
+    assert_eq!(presence(&registry, plant, today()), Presence::Here);
+    let once = ours.clone();
+    take_in_piece(&mut ours, &theirs, ("Low1", 2), Keep::Neither).expect("nothing new");
     assert_eq!(ours, once);
 }

@@ -5,6 +5,7 @@
 //! registry they were taken from and the pages that were handed over give the same text, whatever their layout, remarks
 //! and other records. Whom things came from, who has them, prices, places, goals, photos and notes are no part of it.
 
+mod arrival;
 mod closure;
 mod codes;
 mod contradictions;
@@ -14,6 +15,7 @@ mod of_ours;
 mod records;
 mod same;
 mod senses;
+mod settling;
 mod sheet;
 mod take_in;
 mod taxa;

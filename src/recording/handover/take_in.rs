@@ -5,21 +5,19 @@ use super::closure::Lineage;
 use super::codes::Codes;
 use super::of_ours::told_only;
 use super::records::{cross_record, founder, ramet, seedling};
-use super::same::{Difference, differing};
+use super::same::differing;
 use super::senses::labels_agree;
 use super::taxa::take_in_names;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::standing::departed;
 use crate::record::{Fate, ToldBy};
 use crate::recording::codes::is_free;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::recorded::{Recorded, Tag, What, new_records};
+use crate::recording::page::FieldChange;
+use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::ids::is_code;
-use crate::registry::{CrossRow, PlantOrRamet, PlantRow, RametRow, Registry};
+use crate::registry::{CrossRow, PlantRow, RametRow, Registry};
 use std::collections::BTreeSet;
 
 /// Which record stays where one that was taken in before says something else than the new one.
@@ -51,18 +49,18 @@ pub struct TakeIn<'a, 't> {
 
 /// What is taken in, sorted by where it goes.
 #[derive(Default)]
-struct Taken {
-    codes: Codes,
+pub(super) struct Taken {
+    pub codes: Codes,
     /// Founders and crosses that are on record here already.
-    known: BTreeSet<String>,
-    contradictions: Vec<String>,
+    pub known: BTreeSet<String>,
+    pub contradictions: Vec<String>,
     /// Contradictions of which one stayed.
-    settled: Vec<String>,
-    founders: usize,
-    seedlings: usize,
-    crosses: usize,
+    pub settled: Vec<String>,
+    pub founders: usize,
+    pub seedlings: usize,
+    pub crosses: usize,
     /// Whether a record that was here says something else from now on.
-    changed: bool,
+    pub changed: bool,
 }
 
 impl TakeIn<'_, '_> {
@@ -88,6 +86,11 @@ impl TakeIn<'_, '_> {
         if !taken.contradictions.is_empty() {
             return Err(Slip::LineagesDiffer(taken.contradictions));
         }
+        let home = self.comes_home(draft.registry, &here);
+        if let (Some(plant), Some(piece)) = (draft.registry.plant(&here), &home) {
+            let change = FieldChange::Push("ramets", piece.line());
+            draft.change_plants(vec![(plant, vec![change])])?;
+        }
         take_in_names(self.theirs, draft)?;
         if draft.changes().is_empty() && !taken.settled.is_empty() {
             return Err(Slip::NothingToChange(format!(
@@ -99,108 +102,13 @@ impl TakeIn<'_, '_> {
             return Err(Slip::Contradicts {
                 asked: format!("{here} was to come into the collection"),
                 recorded: gone.clone(),
-                help: format!("nothing was written. {}", how_back(&here)),
+                help: format!("nothing was written. {}", Self::how_back(&here)),
             });
         }
         if !draft.changes().is_empty() {
             draft.second_form()?;
         }
         Ok(self.recorded(draft.registry, (here, gone), taken))
-    }
-
-    /// What is on record of the plant or piece that comes, where that says it is not here and this stays so: the fate of a plant
-    /// that was here, and the pieces of a plant of one's own, are not changed by what another grower tells.
-    fn stays_gone(&self, draft: &Draft, code: &str) -> Option<String> {
-        let ours = draft.registry;
-        let plant = ours.plant(code)?;
-        let came = self.theirs.ramet(PlantOrRamet {
-            plant: self.plant,
-            ramet: self.piece,
-        });
-        let Some(came) = came else {
-            let left = presence(ours, plant, draft.today);
-            let left = matches!(left, Presence::Gone | Presence::LetGo);
-            let status = || departed(ours, plant, None, draft.today);
-            let status = left.then(status).flatten();
-            return status.map(|status| format!("{code} is on record here as {status}"));
-        };
-        let piece = format!("{code}-{}", came.code);
-        let known = ours.ramets(plant).iter().find(|of| of.code == came.code);
-        match known {
-            Some(known) if !matches!(ours.fate(plant), Some(Fate::Elsewhere)) => {
-                departed(ours, plant, Some(known), draft.today)
-                    .map(|status| format!("{piece} is on record here as {status}"))
-            }
-            None if is_own(ours, plant) => Some(format!(
-                "{code} is your own plant, and no piece {} of it is on record here",
-                came.code
-            )),
-            _ => None,
-        }
-    }
-
-    fn recorded(
-        &self,
-        ours: &Registry,
-        (here, gone): (String, Option<String>),
-        taken: Taken,
-    ) -> Recorded {
-        let came = PlantOrRamet {
-            plant: self.plant,
-            ramet: self.piece,
-        };
-        let piece = self.theirs.ramet(came).map(|piece| piece.code);
-        let tag = piece.map_or_else(|| here.clone(), |piece| format!("{here}-{piece}"));
-        let is_own = ours.plant(&here).is_some_and(|of| is_own(ours, of));
-        let stays = match self.keep {
-            Keep::Theirs => "in the lineage",
-            _ => "here",
-        };
-        let settled = taken.settled.iter();
-        let mut remarks: Vec<String> = settled
-            .map(|what| format!("What is {stays} stays: {what}"))
-            .collect();
-        remarks.extend(gone.is_some().then(|| how_back(&here)));
-        Recorded {
-            what: What::InWords(self.in_words(&here, (gone.as_deref(), is_own), &taken)),
-            about: vec![here],
-            tags: match gone.is_some() || is_own {
-                true => Vec::new(),
-                false => vec![Tag {
-                    code: tag,
-                    on: "tag",
-                }],
-            },
-            remarks,
-        }
-    }
-
-    /// What came, in one sentence.
-    fn in_words(&self, here: &str, (gone, is_own): (Option<&str>, bool), taken: &Taken) -> String {
-        let there = self.theirs.code(self.plant);
-        let same = match here == there {
-            true => String::new(),
-            false => format!(" ({there} there)"),
-        };
-        let new = new_records(taken.founders, taken.seedlings, taken.crosses);
-        let new = new.unwrap_or_else(|| match taken.changed {
-            true => "what its lineage says anew is on record now".to_owned(),
-            false => "the rest of its lineage was on record already".to_owned(),
-        });
-        match gone {
-            Some(gone) => format!(
-                "{here}{same}: not taken into the collection, since {gone}; the rest of its lineage is on record as told by the registry {}; {new}",
-                self.by
-            ),
-            None if is_own => format!(
-                "{here}{same}: your own plant stays as you recorded it; the rest of its lineage is on record as told by the registry {}; {new}",
-                self.by
-            ),
-            None => format!(
-                "{here}{same}: in the collection, with its lineage as told by the registry {}; {new}",
-                self.by
-            ),
-        }
     }
 
     /// Gives every founder and cross its code here.
@@ -427,87 +335,6 @@ impl TakeIn<'_, '_> {
         let was_elsewhere = matches!(ours.fate(here), Some(Fate::Elsewhere));
         (plant == self.plant && was_elsewhere).then_some(FieldChange::Remove("fate"))
     }
-
-    /// The changes to a record taken in before; what contradicts it is kept apart where neither is to stay.
-    fn settled(&self, code: &str, differ: Vec<Difference>, taken: &mut Taken) -> Vec<FieldChange> {
-        let mut changes = Vec::new();
-        for difference in differ {
-            match difference {
-                Difference::Entry { list, entry } => changes.push(FieldChange::Push(list, entry)),
-                Difference::Gone { list, at, entry } => {
-                    let about = (code.to_owned(), list);
-                    if self.gives_way(about, (Some(&entry), None), taken) {
-                        changes.push(FieldChange::RemoveEntry(list, At::Index(at)));
-                    }
-                }
-                Difference::Field { field, here, there } => {
-                    let about = (code.to_owned(), field);
-                    if self.gives_way(about, (here.as_deref(), there.as_deref()), taken) {
-                        changes.push(set(field, there));
-                    }
-                }
-                Difference::Within {
-                    list,
-                    at,
-                    of,
-                    fields,
-                } => {
-                    let about = format!("{code}, {list} {of}");
-                    let fields = fields.into_iter().filter(|(field, here, there)| {
-                        let words = (here.as_deref(), there.as_deref());
-                        self.gives_way((about.clone(), field), words, taken)
-                    });
-                    // One after the other: each finds the entry as the last one left it.
-                    changes.extend(fields.map(|(field, _, there)| {
-                        FieldChange::Within(Within {
-                            list,
-                            at: at.clone(),
-                            changes: vec![set(field, there)],
-                        })
-                    }));
-                }
-            }
-        }
-        taken.changed |= !changes.is_empty();
-        changes
-    }
-
-    /// Whether what a field says here gives way to what it says there; it does where it says nothing.
-    fn gives_way(
-        &self,
-        (about, field): (String, &str),
-        (here, there): (Option<&str>, Option<&str>),
-        taken: &mut Taken,
-    ) -> bool {
-        let Some(here) = here else {
-            return true;
-        };
-        let there = there.unwrap_or("nothing");
-        let both = format!("{about}, {field}: here {here}, in the lineage {there}");
-        match self.keep {
-            Keep::Neither => taken.contradictions.push(both),
-            Keep::Ours | Keep::Theirs => taken.settled.push(both),
-        }
-        self.keep == Keep::Theirs
-    }
-}
-
-/// Whether a plant that is on record is the grower's own, and not as another one told of it.
-fn is_own(ours: &Registry, plant: PlantRow) -> bool {
-    ours.told_by(plant).is_none()
-}
-
-/// Gives a field a value, or takes it out.
-fn set(field: &'static str, value: Option<String>) -> FieldChange {
-    match value {
-        Some(value) => FieldChange::Set(field, value),
-        None => FieldChange::Remove(field),
-    }
-}
-
-/// How a plant that came back is on record as here again.
-fn how_back(code: &str) -> String {
-    format!("If it is back: podbook back {code}; a new piece of it: podbook cutting")
 }
 
 /// The founder here that a told one is: taken in before, named as the same by either grower, or our own come back.
