@@ -48,6 +48,8 @@ pub enum Doubt {
     SomeSeedling(Side, CrossRow),
     /// The page is another grower's record.
     Told,
+    /// Whose pollen was in the envelope is another grower's word.
+    FatherTold,
     /// What control flowers of the spike showed.
     Controls(Controls),
     /// The plant is of one of so many crosses, since a tray or a pot was muddled.
@@ -60,7 +62,7 @@ impl Doubt {
         match self {
             Doubt::FreeText(confidence, _) => confidence.into(),
             Doubt::Label => Strength::Claimed,
-            Doubt::Told => Strength::Told,
+            Doubt::Told | Doubt::FatherTold => Strength::Told,
             Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) => Strength::Unknown,
             Doubt::OneOf(..)
             | Doubt::OneOfPairs(_)

@@ -2,6 +2,7 @@
 
 use super::doubt::{Doubt, Named, Side};
 use super::listed::{and, distinct, number_in_words, or};
+use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
@@ -23,6 +24,7 @@ impl Evidence<'_, '_> {
         match doubt {
             Doubt::FreeText(confidence, named) => said(confidence, named),
             Doubt::Told => self.told(cross),
+            Doubt::FatherTold => format!("father {}", self.father_told(cross)),
             Doubt::Label => "parents by a label only, a claim".to_owned(),
             Doubt::NotKnown(side) => format!("{} not known", side_words(side)),
             Doubt::NeitherKnown => "parents not known".to_owned(),
@@ -73,6 +75,13 @@ impl Evidence<'_, '_> {
         let page = &self.registry[cross].page;
         match &page.told_by {
             Some(by) => format!("as told by the registry {}", by.registry),
+            None => "as told by another grower".to_owned(),
+        }
+    }
+
+    pub(super) fn father_told(&self, cross: CrossRow) -> String {
+        match pollen_tellers(self.registry, cross).next() {
+            Some((_, by)) => format!("as told by the registry {by}"),
             None => "as told by another grower".to_owned(),
         }
     }

@@ -30,6 +30,9 @@ impl Evidence<'_, '_> {
                 )
             }
             Doubt::Told => format!("the parents of {code} are {}", self.told(cross)),
+            Doubt::FatherTold => {
+                format!("the father of {code} is {}", self.father_told(cross))
+            }
             Doubt::Label => format!("the parents of {code} are claimed, by a label only"),
             Doubt::NotKnown(Side::Seed) => format!("the seed parent of {code} is not known"),
             Doubt::NotKnown(Side::Pollen) => format!("the father of {code} is not known"),

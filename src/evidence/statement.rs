@@ -2,6 +2,7 @@
 
 use super::controls::{AllControls, Controls};
 use super::doubt::{Doubt, Named, Side};
+use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::unit::Unit;
 use crate::naming::recorded::Names;
@@ -144,6 +145,10 @@ impl Stated<'_, '_, '_> {
                 let mut doubts = of_sides(parents, page.page.confidence, sides);
                 let lost = self.lost_numbers(pairs).into_iter();
                 doubts.extend(lost.map(|(side, of)| Doubt::SomeSeedling(side, of)));
+                let mut told = pollen_tellers(self.registry, cross);
+                if sides.pollen && told.any(|(zone, _)| zones.contains(&zone)) {
+                    doubts = doubts.into_iter().flat_map(of_father_told).collect();
+                }
                 let controls = self.of_spikes(zones).filter(|_| sides.pollen);
                 if controls.is_some_and(|controls| controls.set > 0) {
                     doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
@@ -261,6 +266,19 @@ fn of_seed_parent(doubt: Doubt) -> Option<Doubt> {
         }
         Doubt::FreeText(_, Named::One(Side::Pollen)) => None,
         doubt => Some(doubt),
+    }
+}
+
+/// What is left of a statement where the envelope is another grower's: whoever made the cross did not see its father.
+fn of_father_told(doubt: Doubt) -> Vec<Doubt> {
+    match doubt {
+        Doubt::FreeText(confidence, Named::Both | Named::One(Side::Pollen))
+            if Strength::from(confidence) < Strength::Told =>
+        {
+            let seed = of_seed_parent(doubt).into_iter();
+            seed.chain([Doubt::FatherTold]).collect()
+        }
+        doubt => vec![doubt],
     }
 }
 

@@ -21,6 +21,9 @@ pub struct Pollination<'t> {
     /// Code of the pollen lot.
     #[serde(borrow, default)]
     pub pollen: Option<&'t str>,
+    /// The registry that told whose pollen it was, where the envelope was not handed over.
+    #[serde(borrow, default)]
+    pub pollen_told_by: Option<&'t str>,
     /// Flowers treated.
     #[serde(default)]
     pub flowers: Option<u32>,

@@ -118,6 +118,7 @@ fn every_word_and_field_is_shown_once() {
         "perhaps",
         "spike_control_flowers",
         "spike_control_set",
+        "pollen_told_by",
     ];
     let text = texts();
     let shown = |name: &str, after: &[char]| {

@@ -11,7 +11,8 @@ use podbook::context::Context;
 use podbook::diagnostic::Severity;
 use podbook::record::{Day, Hemisphere, When};
 use podbook::recording::handover::{
-    HandedPage, Lineage, Lines, differences, fingerprint, grouped, lines, pages, read, written,
+    HandedPage, Lineage, Lines, contradictions, differences, fingerprint, grouped, lines, pages,
+    read, written,
 };
 use podbook::registry::{PlantKind, PlantRow, Registry, build};
 use podbook::text::outline::{Kind, PartId};
@@ -288,4 +289,77 @@ fn digits_are_grouped_and_the_checksum_is_the_published_one() {
         "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
     );
     assert_eq!(grouped("0123456789abcdef"), "0123 4567 89ab cdef");
+}
+
+/// Whose pollen another grower's envelope held is that grower's word, here and wherever the plant goes.
+#[test]
+fn a_father_known_by_an_envelope_of_another_grower_is_told() {
+    let mut sources = Sources::new();
+    sources.add(
+        "clones.ron",
+        "(clones: [(code: \"Ven1\", received: \"N. ventricosa\", confidence: tag), \
+         (code: \"Spa1\", received: \"N. spathulata\", confidence: tag, fate: elsewhere, told_by: (registry: \"shed\", code: \"Spa1\"))])",
+    );
+    sources.add(
+        "crosses/X22-01.ron",
+        "(code: \"X22-01\", parents: known(seed: \"Ven1\", pollen: \"Spa1\"), confidence: witnessed, \
+         pollinations: [(zone: \"A\", pollen: \"Spa1-2204\", on: [\"2022-05-01\"])], seedlings: [(number: \"1\")])",
+    );
+    sources.add(
+        "pollen.ron",
+        "(lots: [(code: \"Spa1-2204\", from: plant(\"Spa1\"), told_by: (registry: \"shed\", code: \"Spa1-2204\"))])",
+    );
+    sources.add(
+        "registry.ron",
+        "(genus: \"Nepenthes\", hemisphere: north, registry: \"tent\")",
+    );
+    sources.add(
+        "species.ron",
+        "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\")])",
+    );
+    let (registry, _) = build(&sources);
+    let plant = registry.plant("X22-01-1").expect("the plant");
+    let said = stated(&registry, plant);
+    assert!(
+        said.contains("; seed parent witnessed; father as told by the registry shed; "),
+        "{said}"
+    );
+    survives(&registry, plant, 0);
+}
+
+/// The envelope stays at home, and what it says against the father counts all the same.
+#[test]
+fn a_father_whom_the_envelope_contradicts_is_not_handed_over() {
+    let said = |father: &str| {
+        let mut sources = Sources::new();
+        sources.add(
+            "clones.ron",
+            "(clones: [(code: \"Ven1\", received: \"N. ventricosa\"), (code: \"Spa1\", received: \"N. spathulata\"), \
+             (code: \"Tru1\", received: \"N. truncata\")])",
+        );
+        sources.add(
+            "crosses/X22-01.ron",
+            format!(
+                "(code: \"X22-01\", parents: known(seed: \"Ven1\", pollen: \"{father}\"), confidence: witnessed, \
+                 pollinations: [(zone: \"A\", pollen: \"Spa1-2204\", on: [\"2022-05-01\"])], seedlings: [(number: \"1\")])"
+            ),
+        );
+        sources.add(
+            "pollen.ron",
+            "(lots: [(code: \"Spa1-2204\", from: plant(\"Spa1\"), collected: \"2022-04-30\")])",
+        );
+        sources.add("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)");
+        sources.add(
+            "species.ron",
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\"), (epithet: \"truncata\")])",
+        );
+        let (registry, _) = build(&sources);
+        let plant = registry.plant("X22-01-1").expect("the plant");
+        contradictions(&registry, &Lineage::of(&registry, plant), today())
+    };
+    assert_eq!(said("Spa1"), Vec::<String>::new());
+    assert_eq!(
+        said("Tru1"),
+        ["X22-01: the pollen used is not from the recorded pollen parent"]
+    );
 }

@@ -192,7 +192,7 @@ fn is_of(doubt: &Doubt, side: Side) -> bool {
         | Doubt::OneOfPairs(_) => true,
         Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) => side == Side::Pollen,
         // Whose word it is, the sentence beside the picture says.
-        Doubt::OneOfCrosses(_) | Doubt::Told => false,
+        Doubt::OneOfCrosses(_) | Doubt::Told | Doubt::FatherTold => false,
     }
 }
 

@@ -5,7 +5,7 @@ use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
 use super::words::{confidence, made, parents, received_as, seen_by};
-use crate::evidence::{Controls, controls_on_other_pages};
+use crate::evidence::{Controls, controls_on_other_pages, pollen_teller};
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
     Ramet, Sex, ToldBy,
@@ -321,7 +321,10 @@ pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) 
         "pollinations",
         registry
             .zones(cross)
-            .map(|(row, of)| pollination(of, controls_on_other_pages(registry, row), codes))
+            .map(|(row, of)| {
+                let elsewhere = controls_on_other_pages(registry, row);
+                pollination(of, (elsewhere, pollen_teller(registry, of)), codes)
+            })
             .collect(),
     );
     let pods = page.pods.iter().map(|pod| {
@@ -366,9 +369,13 @@ pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) 
     listed(record, "community_pots", pots.collect())
 }
 
-/// A pollination with its controls and those of its spike that stand on pages of other crosses, which stay at home; the
-/// envelope is the grower's own business.
-fn pollination(of: &Pollination, elsewhere: Option<Controls>, codes: &Codes) -> String {
+/// A pollination with its controls and those of its spike that stand on pages of other crosses, which stay at home. The
+/// envelope is the grower's own business, but for who told whose pollen was in it.
+fn pollination(
+    of: &Pollination,
+    (elsewhere, teller): (Option<Controls>, Option<&str>),
+    codes: &Codes,
+) -> String {
     let on = (!of.on.is_empty()).then(|| {
         let days: Vec<String> = of.on.iter().map(|day| text(day)).collect();
         format!("[{}]", days.join(", "))
@@ -378,6 +385,7 @@ fn pollination(of: &Pollination, elsewhere: Option<Controls>, codes: &Codes) -> 
         .text_if("plant", of.plant.map(|plant| codes.of(plant)))
         .text_if("spike", of.spike)
         .value_if("on", on)
+        .text_if("pollen_told_by", teller)
         .value_if("flowers", of.flowers)
         .value_if("set", of.set)
         .text_if("counted", of.counted)

@@ -87,11 +87,12 @@ const fn told(list: &'static str, keys: &'static [&'static str]) -> Known {
 const OF_EITHER: &str = "foreign";
 
 /// Every field that an entry of these lists may have in a lineage.
-const FIELDS: [&str; 33] = [
+const FIELDS: [&str; 34] = [
     "zone",
     "plant",
     "spike",
     "on",
+    "pollen_told_by",
     "flowers",
     "set",
     "counted",
