@@ -20,8 +20,8 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     page.pollinations.iter().for_each(|p| counts.pollination(p));
     counts.pods();
     page.seed_lots.iter().for_each(|lot| counts.seed_lot(lot));
-    for sowing in &page.sowings {
-        counts.sowing(sowing);
+    for (row, sowing) in context.registry.sowings(cross) {
+        counts.sowing(row, sowing);
         counts.standing(sowing);
     }
     counts.seedlings();

@@ -4,13 +4,14 @@ use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::pot_account::{account_with, pot_account};
+use crate::observation::sowing_left::moved_out;
 use crate::record::{CommunityPot, Day, Sowing, Tally, When};
-use crate::registry::PotRow;
+use crate::registry::{PotRow, SowingRow};
 use std::cmp::Ordering;
 
 impl<'t> Counts<'_, '_, 't> {
     /// Seedlings of one sowing against its seed.
-    pub fn sowing(&mut self, sowing: &Sowing<'t>) {
+    pub fn sowing(&mut self, row: SowingRow, sowing: &Sowing<'t>) {
         self.falling(&sowing.germinated);
         let up = sowing.germinated.iter().max_by_key(|tally| tally.count);
         if let (Some(most), Some(seeds)) = (up, sowing.seeds) {
@@ -25,19 +26,56 @@ impl<'t> Counts<'_, '_, 't> {
                 help: "`germinated` is a running total, not what came up since the last count",
             });
         }
-        let moved: u64 = sowing.pricked_out.iter().map(|p| wide(p.moved)).sum();
-        if let (Some(most), Some(last)) = (up, sowing.pricked_out.last()) {
-            self.compare(Excess {
-                code: Code("more-pricked-out-than-germinated"),
-                severity: Severity::Warning,
-                title: format!("more seedlings pricked out of {} than came up", sowing.code),
-                more: (moved, "seedlings pricked out"),
-                than: (wide(most.count), "seedlings up at the last count"),
-                anchor: self.anchor(last.on),
-                field: "moved",
-                help: "add the later count to `germinated`, or correct the number moved",
-            });
+        if let Some(up) = up {
+            self.moved(row, sowing, up);
         }
+    }
+
+    /// Seedlings pricked out of a sowing, and those counted in community pots that no pricking out filled, against those up.
+    fn moved(&mut self, row: SowingRow, sowing: &Sowing<'t>, up: &Tally) {
+        let pricked: u64 = sowing.pricked_out.iter().map(|p| wide(p.moved)).sum();
+        let moved = moved_out(self.context.registry, row);
+        let (title, what, help) = match moved > pricked {
+            true => (
+                "taken out",
+                "seedlings pricked out or counted in pots",
+                "add the later count to `germinated`, or correct the numbers; where a pricking out filled one of the pots, name that pot in its `to`",
+            ),
+            false => (
+                "pricked out",
+                "seedlings pricked out",
+                "add the later count to `germinated`, or correct the number moved",
+            ),
+        };
+        let Some((on, field)) = self.last_moved(sowing, up) else {
+            return;
+        };
+        self.compare(Excess {
+            code: Code("more-pricked-out-than-germinated"),
+            severity: Severity::Warning,
+            title: format!("more seedlings {title} of {} than came up", sowing.code),
+            more: (moved, what),
+            than: (wide(up.count), "seedlings up at the last count"),
+            anchor: self.anchor(on),
+            field,
+            help,
+        });
+    }
+
+    /// The day as typed, and the field of its number, of the last pricking out, or where there is none of the last count in a
+    /// community pot. One pot with more than came up has a finding of its own.
+    fn last_moved(&self, sowing: &Sowing<'t>, up: &Tally) -> Option<(&'t str, &'static str)> {
+        if let Some(last) = sowing.pricked_out.last() {
+            return Some((last.on, "moved"));
+        }
+        let pots = self.context.page(self.cross).community_pots.iter();
+        let mut counts = pots
+            .filter(|pot| pot.sowing == Some(sowing.code))
+            .flat_map(|pot| &pot.alive);
+        if counts.clone().any(|tally| tally.count > up.count) {
+            return None;
+        }
+        counts.next_back().map(|tally| (tally.on, "count"))
     }
 
     /// More pricked out of a sowing than stood in it. A count of the same day may be of what was left, so the greatest of that

@@ -6,7 +6,7 @@
 use super::community_pot_left::community_pot_left;
 use super::count_in_sowing::counts_in_sowing;
 use super::presence::is_over;
-use crate::record::{Day, Sowing, When};
+use crate::record::{CommunityPot, Day, Sowing, When};
 use crate::registry::{PlantRow, PotRow, Registry, SowingRow};
 
 /// What may be left in a sowing.
@@ -101,8 +101,20 @@ fn count_left(registry: &Registry, pot: PotRow, today: Day) -> Option<(u32, u32)
 }
 
 /// How many of those that came up, or of the seeds where they were not counted, were not taken out by a day. Where seedlings
-/// were pricked out into something that is no community pot of the page, as many of those numbered may have come from there.
+/// were pricked out into something that is no community pot of the page, as many of those numbered, or counted in pots that
+/// no pricking out filled, may have come from there.
 pub fn not_taken_out(registry: &Registry, row: SowingRow, came_up: u32, today: Day) -> u32 {
+    let pots = in_pots_unrecorded(registry, row, |on| on.first <= today);
+    less_taken_out(registry, row, came_up, (today, pots))
+}
+
+/// The same where so many went into pots without a pricking out on record.
+fn less_taken_out(
+    registry: &Registry,
+    row: SowingRow,
+    came_up: u32,
+    (today, pots): (Day, u64),
+) -> u32 {
     let sowing = &registry[row];
     let prickings = sowing.pricked_out.iter();
     let prickings = prickings.filter(|of| registry.when(of.on).first <= today);
@@ -115,8 +127,57 @@ pub fn not_taken_out(registry: &Registry, row: SowingRow, came_up: u32, today: D
     }
     let numbered = numbered_of(registry, row).map(|plant| day_numbered(registry, plant));
     let numbered = numbered.filter(|on| on.first <= today).count() as u64;
-    let taken = moved + numbered.saturating_sub(elsewhere);
+    let taken = moved + (numbered + pots).saturating_sub(elsewhere);
     u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
+}
+
+/// The fewest seedlings that were moved out of a sowing: those of its prickings out, and those counted in community pots
+/// that no pricking out filled.
+pub fn moved_out(registry: &Registry, row: SowingRow) -> u64 {
+    let moved = registry[row].pricked_out.iter();
+    let moved: u64 = moved.map(|of| u64::from(of.moved)).sum();
+    let pots = in_pots_unrecorded(registry, row, |_| true);
+    moved + pots.saturating_sub(elsewhere(registry, row))
+}
+
+/// The fewest seedlings of a sowing that went into its community pots without a pricking out on record, by the counts of
+/// those pots on some days.
+fn in_pots_unrecorded(
+    registry: &Registry,
+    row: SowingRow,
+    counts: impl Fn(When) -> bool + Copy,
+) -> u64 {
+    let pots = registry[row.cross].page.community_pots.iter();
+    let into = pots.map(|pot| into_pot_unrecorded(registry, row, pot, counts));
+    into.map(u64::from).sum()
+}
+
+/// The same of one pot: the most counted there beyond what was pricked out into it by then. A count of what stands in the
+/// sowing holds none of them, and seedlings of a pot that may be of other pods may be of another sowing.
+pub fn into_pot_unrecorded(
+    registry: &Registry,
+    row: SowingRow,
+    pot: &CommunityPot,
+    counts: impl Fn(When) -> bool,
+) -> u32 {
+    let (page, sowing) = (&registry[row.cross].page, &registry[row]);
+    let is_count =
+        counts_in_sowing(page, sowing).any(|at| page.community_pots[at].code == pot.code);
+    let is_mixed = !pot.one_of.is_empty() || !pot.muddled.is_empty();
+    if pot.sowing != Some(sowing.code) || is_count || is_mixed {
+        return 0;
+    }
+    let into = sowing.pricked_out.iter();
+    let into = into.filter(|of| of.to.as_deref() == Some(pot.code));
+    let into: Vec<(u32, When)> = into.map(|of| (of.moved, registry.when(of.on))).collect();
+    let beyond = pot.alive.iter().filter_map(|tally| {
+        let on = registry.when(tally.on);
+        let by_then = into.iter().filter(|(_, moved)| !on.surely_before(*moved));
+        let by_then = by_then.map(|(moved, _)| *moved);
+        let recorded = by_then.fold(0, u32::saturating_add);
+        counts(on).then(|| tally.count.saturating_sub(recorded))
+    });
+    beyond.max().unwrap_or(0)
 }
 
 /// The most that came up by a day.
@@ -167,7 +228,9 @@ fn left_behind(
         .map_or(0, |(up, then)| up.saturating_sub(then));
     let least = left.saturating_sub(perhaps);
     let most = left.saturating_add(more).saturating_sub(surely);
-    let most = up.map_or(most, |up| most.min(not_taken_out(registry, row, up, today)));
+    // Those left were counted, so what a pot held later says nothing against it.
+    let not_taken_out = |up| less_taken_out(registry, row, up, (today, 0));
+    let most = up.map_or(most, |up| most.min(not_taken_out(up)));
     Some((least.min(most), most))
 }
 
@@ -177,7 +240,9 @@ pub fn most_left(registry: &Registry, row: SowingRow, came_up: u32) -> u32 {
     let moved = registry[row].pricked_out.iter();
     let moved = moved.filter(|of| is_pot(registry, row, of.to.as_deref()));
     let moved: u64 = moved.map(|of| u64::from(of.moved)).sum();
-    let taken = moved + numbered_of(registry, row).count() as u64;
+    let pots = in_pots_unrecorded(registry, row, |_| true);
+    let pots = pots.saturating_sub(elsewhere(registry, row));
+    let taken = moved + pots + numbered_of(registry, row).count() as u64;
     u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
 }
 

@@ -303,6 +303,26 @@ fn numbers_that_are_guesses_or_out_of_date_give_warnings() {
     assert_eq!(cross(unsure_order), []);
 }
 
+/// Those counted in a pot that no pricking out filled are out of their sowing all the same.
+#[test]
+fn more_in_pots_than_came_up() {
+    let page = |pricked: &str, second: &str| {
+        format!(
+            "sowings: [(code: \"W1\", germinated: [(on: \"2022-06\", count: 26)]{pricked})], community_pots: [\
+             (code: \"A\", sowing: \"W1\", alive: [(on: \"2022-09\", count: 19), (on: \"2023-05\", count: 16)], pot: \"tray 7\"), \
+             (code: \"B\", sowing: \"W1\", alive: [(on: \"2023-06\", count: 16)]{second})]"
+        )
+    };
+    let told = [("more-pricked-out-than-germinated", Warning)];
+    let pricked = ", pricked_out: [(on: \"2023-06\", moved: 16, to: \"B\")]";
+    assert_eq!(cross(&page(pricked, "")), told);
+    assert_eq!(cross(&page("", ", pot: \"tray 8\"")), told);
+    let known = "sowings: [(code: \"W1\", germinated: [(on: \"2022-06\", count: 26)], pricked_out: [\
+        (on: \"2022-09\", moved: 19, to: \"A\"), (on: \"2023-06\", moved: 7, to: \"A\")])], community_pots: [\
+        (code: \"A\", sowing: \"W1\", alive: [(on: \"2022-09\", count: 19), (on: \"2023-07\", count: 25)])]";
+    assert_eq!(cross(known), []);
+}
+
 /// A set of 0 is an outcome, and huge counts do not overflow.
 #[test]
 fn counts_at_their_ends() {

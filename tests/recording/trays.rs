@@ -215,7 +215,11 @@ fn what_was_pricked_out_is_not_to_be_pricked_out() {
     play(
         "2025-02-01",
         &[
-            ("due --full", "prick out X24-01.T1 20 seedlings"),
+            ("due --full", "prick out X24-01.S1 20 seedlings"),
+            (
+                "prick X24-01.T1 20",
+                "X24-01.T1 is the count of those still standing in X24-01.S1 name the sowing: podbook prick X24-01.S1 20",
+            ),
             ("due --full", "not: prick out X24-02.T1"),
             ("prick X24-01 20", "X24-01.T2"),
             ("due --full", "not: prick out X24-01"),

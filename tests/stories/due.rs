@@ -388,7 +388,7 @@ fn what_is_left_in_a_sowing_is_pricked_out_too() {
 }
 
 #[test]
-fn a_community_pot_is_pricked_out_until_all_are_numbered() {
+fn the_seedlings_in_a_sowing_are_pricked_out_until_all_are_numbered() {
     let is_prick = |task: &Task| matches!(task, Task::PrickOut { .. });
     let pot = |seedlings: &str| {
         small(&format!(
@@ -398,10 +398,17 @@ fn a_community_pot_is_pricked_out_until_all_are_numbered() {
         ))
     };
     let report = pot("").on("2024-06-01");
-    assert_eq!(tasks(&report, is_prick)[0].1, "X24-01.T1");
+    // What was counted is still in the sowing, and `prick` takes the code of that.
+    assert_eq!(tasks(&report, is_prick)[0].1, "X24-01.S1");
     let numbered = "(number: \"1\", community_pot: \"T1\", numbered: \"2024-05-10\"), \
                     (number: \"2\", community_pot: \"T1\", numbered: \"2024-05-10\")";
     assert!(tasks(&pot(numbered).on("2024-06-01"), is_prick).is_empty());
+    // A pot of its own is what they were pricked out into, though no record says when.
+    let tray = small(
+        "sowings: [(code: \"S1\", on: \"2024-01-01\")], \
+         community_pots: [(code: \"T1\", sowing: \"S1\", alive: [(on: \"2024-05-01\", count: 2)], pot: \"plug tray 7\")]",
+    );
+    assert!(tasks(&tray.on("2024-06-01"), is_prick).is_empty());
 }
 
 /// X22-01 was read at 20 months; X24-01, sown on 1 January 2024, is 20 ± ½ months old from 17 August to 15 September 2025

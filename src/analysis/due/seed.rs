@@ -5,20 +5,20 @@ use super::row::{DueRow, Task};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
-use crate::observation::seedling_trays::SeedlingTray;
+use crate::observation::seedling_trays::{SeedlingTray, is_count};
 use crate::observation::sowing_left::{LeftBy, sowing_left};
 use crate::record::{CommunityPot, CrossPage, NONE_LEFT, Pod, SeedLot, Sowing, When};
-use crate::registry::{Cross, CrossRow, PotRow, SowingRow, Target};
+use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
 /// Seedlings still waiting to be pricked out.
 pub(super) struct Waiting {
-    /// Code of the sowing or community pot.
+    /// Code of the sowing, or of the community pot.
     pub code: String,
     /// How many, least and most.
     pub seedlings: Option<(u32, u32)>,
     /// When they were sown.
     pub sown: When,
-    /// Whether they stand in the pot they were pricked out into.
+    /// Whether they stand in a community pot.
     pub pricked_out: bool,
     /// The last day on which others were taken out of the same sowing; `None` where none were.
     pub taken_out: Option<When>,
@@ -182,47 +182,50 @@ impl DueContext<'_, '_> {
 
     /// Seedlings of a cross that are still a count: in community pots, up in their sowing, or left there.
     pub fn waiting(&self, cross: CrossRow) -> Vec<Waiting> {
-        let page = &self.registry[cross].page;
         let pots = self.registry.community_pots(cross);
         let pots = pots.filter_map(|(row, _)| self.pot(row));
         let sowings = self.registry.sowings(cross);
-        let up = sowings.filter(|(row, _)| self.is_uncounted(*row));
-        let up = up.filter_map(|(_, sowing)| {
-            let (up, _) = self.last_count(sowing).filter(|(up, _)| *up > 0)?;
-            Some(Waiting {
-                code: format!("{}.{}", page.code, sowing.code),
-                seedlings: Some((up, up)),
-                sown: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
-                pricked_out: false,
-                taken_out: None,
-                is_guess: false,
-            })
-        });
-        let sowings = self.registry.sowings(cross);
-        let rest = sowings.filter_map(|(row, _)| self.rest(row));
-        pots.chain(up).chain(rest).collect()
+        let standing = sowings.filter_map(|(row, _)| self.standing(row));
+        pots.chain(standing).collect()
     }
 
-    /// What may be left in a sowing out of which some were pricked out or numbered within the year. What is counted is
-    /// told by its count.
-    fn rest(&self, row: SowingRow) -> Option<Waiting> {
+    /// What stands in a sowing: what was counted there; else what is up, where none were taken out; else what may be left
+    /// for a year after others were pricked out or numbered.
+    fn standing(&self, row: SowingRow) -> Option<Waiting> {
+        let sowing = &self.registry[row];
         let left = sowing_left(self.registry, row, self.today);
+        let by_count = left.by == LeftBy::Count;
+        if by_count && left.left.is_none_or(|(_, most)| most > 0) {
+            return Some(self.in_sowing(row, left.left));
+        }
+        if self.is_uncounted(row) {
+            let (up, _) = self.last_count(sowing).filter(|(up, _)| *up > 0)?;
+            return Some(self.in_sowing(row, Some((up, up))));
+        }
         let seedlings = left.left.filter(|(_, most)| *most > 0)?;
         let stands = SeedlingTray::Sowing(row).stands(self.registry, self.today);
-        let taken_out = left
-            .taken_out
-            .filter(|_| stands && left.by != LeftBy::Count)?;
-        let (page, sowing) = (&self.registry[row.cross].page, &self.registry[row]);
+        let taken_out = left.taken_out.filter(|_| stands)?;
         Some(Waiting {
-            code: format!("{}.{}", page.code, sowing.code),
-            seedlings: Some(seedlings),
-            sown: sowing.on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
-            pricked_out: false,
             taken_out: Some(taken_out),
             is_guess: left.by == LeftBy::CameUp,
+            ..self.in_sowing(row, Some(seedlings))
         })
     }
 
+    fn in_sowing(&self, row: SowingRow, seedlings: Option<(u32, u32)>) -> Waiting {
+        let on = self.registry[row].on;
+        Waiting {
+            code: SeedlingTray::Sowing(row).code(self.registry),
+            seedlings,
+            sown: on.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+            pricked_out: false,
+            taken_out: None,
+            is_guess: false,
+        }
+    }
+
+    /// What stands in a community pot: those seedlings are pricked out, whether or not it is on record when. The count of
+    /// what stands in a sowing is no such pot.
     fn pot(&self, row: PotRow) -> Option<Waiting> {
         let page = &self.registry[row.cross].page;
         let pot = &self.registry[row];
@@ -232,7 +235,7 @@ impl DueContext<'_, '_> {
             return None;
         }
         let left = community_pot_left(self.registry, row, today).left;
-        if left.is_some_and(|(_, most)| most == 0) {
+        if left.is_some_and(|(_, most)| most == 0) || is_count(self.registry, row) {
             return None;
         }
         let of = |code: &&str| page.sowings.iter().find(|sowing| sowing.code == *code);
@@ -241,62 +244,9 @@ impl DueContext<'_, '_> {
             code: format!("{}.{}", page.code, pot.code),
             seedlings: left,
             sown: sown.map_or(When::UNKNOWN, |on| self.registry.when(on)),
-            pricked_out: self.is_pricked_out(row),
+            pricked_out: true,
             taken_out: None,
             is_guess: false,
-        })
-    }
-
-    /// Whether the seedlings of a community pot were pricked out into it by today; of a pot with mixed-up seedlings, whether
-    /// those of every pot they came from were.
-    fn is_pricked_out(&self, row: PotRow) -> bool {
-        let registry = self.registry;
-        let mut pots = vec![row];
-        let mut at = 0;
-        while let Some(&row) = pots.get(at) {
-            at += 1;
-            let (page, pot) = (&registry[row.cross].page, &registry[row]);
-            match pot.sowing {
-                Some(sowing) => {
-                    let of = page.sowings.iter().find(|of| of.code == sowing);
-                    if !of.is_some_and(|of| self.fills(of, pot)) {
-                        return false;
-                    }
-                }
-                None => {
-                    let with = pot.muddled.iter().flat_map(|muddle| &muddle.with);
-                    let from = with.filter_map(|code| match registry.target(code) {
-                        Some(Target::CommunityPot(from)) => Some(from),
-                        _ => None,
-                    });
-                    let before = pots.len();
-                    for from in from {
-                        if !pots.contains(&from) {
-                            pots.push(from);
-                        }
-                    }
-                    if pots.len() == before {
-                        return false;
-                    }
-                }
-            }
-        }
-        true
-    }
-
-    /// Whether a sowing was pricked out into a pot by today. Where its record does not name the pot, one counted before that
-    /// day is the count of those that still stood in the sowing.
-    fn fills(&self, sowing: &Sowing, pot: &CommunityPot) -> bool {
-        let counts = pot.alive.iter().map(|tally| self.registry.when(tally.on));
-        let first = counts.min_by_key(|when| when.first);
-        let mut by_today = sowing
-            .pricked_out
-            .iter()
-            .map(|of| (of, self.registry.when(of.on)))
-            .filter(|(_, on)| on.first <= self.today);
-        by_today.any(|(of, on)| match of.to.as_deref() {
-            Some(to) => to == pot.code,
-            None => first.is_some_and(|first| !first.surely_before(on)),
         })
     }
 

@@ -1,9 +1,10 @@
 //! Seedlings moved out of their sowing pot into a community pot.
 
+use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_in_sowing;
-use crate::observation::seedling_trays::SeedlingTray;
-use crate::observation::sowing_left::{left_behind_then, not_taken_out};
-use crate::record::Day;
+use crate::observation::seedling_trays::{SeedlingTray, is_count};
+use crate::observation::sowing_left::{into_pot_unrecorded, left_behind_then, not_taken_out};
+use crate::record::{Day, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -14,7 +15,8 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_new_code;
-use crate::registry::{PotRow, Registry, SowingRow};
+use crate::registry::{PotRow, Registry, SowingRow, Target};
+use crate::wording::counted;
 
 /// A pricking out.
 #[derive(Clone, Debug, Default)]
@@ -43,6 +45,9 @@ impl Prick {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        if let Some(Target::CommunityPot(pot)) = registry.target(&self.sowing) {
+            return Err(self.out_of_a_pot(registry, pot, draft.today));
+        }
         let (_, cross, at) = part(registry, &self.sowing, &[Part::Sowing])?;
         let from = SeedlingTray::Sowing(SowingRow { cross, at });
         not_gone(registry, from, (draft.today, &on))?;
@@ -55,7 +60,6 @@ impl Prick {
                 needed: "at least one seedling",
             });
         }
-        self.enough(registry, SowingRow { cross, at }, &on)?;
         // As its tag says it, or without the code of the cross.
         let whole = format!("{}.", page.code);
         let to = self.to.as_deref();
@@ -85,6 +89,8 @@ impl Prick {
             .community_pots
             .iter()
             .position(|known| known.code == pot);
+        let row = SowingRow { cross, at };
+        self.enough(registry, row, (&on, known, draft.today))?;
         let pricking = RonRecord::new()
             .text("on", &on.text)
             .value("moved", self.moved)
@@ -158,13 +164,25 @@ impl Prick {
 
     /// Refuses more seedlings than came up, those that were moved or numbered taken off; of those left, only what was taken
     /// out before.
-    fn enough(&self, registry: &Registry, row: SowingRow, on: &Dated) -> Result<(), Slip> {
+    fn enough(
+        &self,
+        registry: &Registry,
+        row: SowingRow,
+        (on, into, today): (&Dated, Option<usize>, Day),
+    ) -> Result<(), Slip> {
         let sowing = &registry[row];
         let up = sowing.germinated.iter().map(|tally| tally.count).max();
         let Some(came_up) = up.or(sowing.seeds) else {
             return Ok(());
         };
         let there = not_taken_out(registry, row, came_up, Day::LAST);
+        // What was counted in that pot on that day or since may be these.
+        let into = into.map(|at| &registry[row.cross].page.community_pots[at]);
+        let may_be_these = into.map_or(0, |pot| {
+            let held = |by: &dyn Fn(When) -> bool| into_pot_unrecorded(registry, row, pot, by);
+            held(&|_| true).saturating_sub(held(&|day| day.surely_before(on.when)))
+        });
+        let there = there.saturating_add(may_be_these);
         let (what, of) = match up {
             Some(_) => (
                 "seedlings that came up and were not moved or numbered yet",
@@ -187,6 +205,9 @@ impl Prick {
             });
         }
         if self.moved > there {
+            if let Some(refusal) = self.perhaps_moved_before((registry, today), row, came_up) {
+                return Err(refusal);
+            }
             return Err(Slip::TooMany {
                 what: what.to_owned(),
                 asked: u64::from(self.moved),
@@ -212,4 +233,61 @@ impl Prick {
             help: help.to_owned(),
         })
     }
+
+    /// The refusal of more than are left once those in pots that no pricking out filled are taken off.
+    fn perhaps_moved_before(
+        &self,
+        (registry, today): (&Registry, Day),
+        row: SowingRow,
+        came_up: u32,
+    ) -> Option<Slip> {
+        let mut pots = registry.community_pots(row.cross);
+        let (pot, of) =
+            pots.find(|(_, pot)| into_pot_unrecorded(registry, row, pot, |_| true) > 0)?;
+        let [code, sowing] =
+            [SeedlingTray::Pot(pot), SeedlingTray::Sowing(row)].map(|tray| tray.code(registry));
+        Some(Slip::Contradicts {
+            asked: format!(
+                "{} were to be pricked out of {sowing}",
+                counted(self.moved as usize, "seedling", "seedlings")
+            ),
+            recorded: format!(
+                "at most {} of {came_up} can be left in it: those counted in {code} are out of it",
+                not_taken_out(registry, row, came_up, Day::LAST)
+            ),
+            help: format!(
+                "if these are the seedlings of {code}, number them: {}; if this is how they came there, add --to {} and --on with the day",
+                numbering(registry, pot, today),
+                of.code
+            ),
+        })
+    }
+
+    /// The refusal of a community pot, with what can be recorded of it.
+    fn out_of_a_pot(&self, registry: &Registry, row: PotRow, today: Day) -> Slip {
+        let (page, pot) = (&registry[row.cross].page, &registry[row]);
+        let code = SeedlingTray::Pot(row).code(registry);
+        let sowing = pot.sowing.map(|sowing| format!("{}.{sowing}", page.code));
+        Slip::NothingToChange(match sowing {
+            Some(sowing) if is_count(registry, row) => format!(
+                "{code} is the count of those still standing in {sowing}\nname the sowing: podbook prick {sowing} {}",
+                self.moved
+            ),
+            _ => format!(
+                "{code} is a community pot: what stands there is pricked out\ngive each seedling a number when it gets its own pot: {}",
+                numbering(registry, row, today)
+            ),
+        })
+    }
+}
+
+/// The command that numbers the seedlings of a community pot, from the first free number on.
+fn numbering(registry: &Registry, row: PotRow, today: Day) -> String {
+    let code = SeedlingTray::Pot(row).code(registry);
+    let cross = registry[row.cross].page.code;
+    let is_free = |number: &u32| registry.plant(&format!("{cross}-{number}")).is_none();
+    let first = (1..).find(is_free).unwrap_or(1);
+    let left = community_pot_left(registry, row, today).left;
+    let last = left.map_or(first, |(_, most)| first.saturating_add(most.max(1) - 1));
+    format!("podbook number {code} {first}-{last} --pot 5cm")
 }
