@@ -795,6 +795,63 @@ fn a_count_is_of_the_pot_that_is_meant() {
     play(&stories.iter().map(Vec::as_slice).collect::<Vec<_>>());
 }
 
+/// What stands in a community pot is out of its sowing, whether or not a pricking out says how it came there.
+const OF_POTS: &[Story] = &[
+    &[
+        ("due --full", "not: X21-05.T1"),
+        (
+            "prick X21-05.T1 16",
+            "X21-05.T1 is a community pot: what stands there is pricked out give each seedling a number when it gets its own pot: podbook number X21-05.T1 1-16 --pot 5cm",
+        ),
+        (
+            "prick X21-05.S1 16",
+            "16 seedlings were to be pricked out of X21-05.S1, but at most 7 of 26 can be left in it: those counted in X21-05.T1 are out of it if these are the seedlings of X21-05.T1, number them: podbook number X21-05.T1 1-16 --pot 5cm; if this is how they came there, add --to T1 and --on with the day",
+        ),
+        ("prick X21-05.S1 7", "X21-05.T2: 7 seedlings pricked out"),
+        ("prick X21-05.S1 1", "at most 0 of 26 can be left in it"),
+    ],
+    // The day on which that pot was filled is entered later, and then it is another pricking that is too many.
+    &[
+        (
+            "prick X21-05.S1 16 --to T1",
+            "at most 7 of 26 can be left in it",
+        ),
+        (
+            "prick X21-05.S1 19 --to T1 --on 2022-09-01",
+            "X21-05.T1: 19 seedlings pricked out",
+        ),
+        ("show X21-05", "T1: 16 alive"),
+        ("prick X21-05.S1 8", "8 is more than there are: 7 seedlings"),
+    ],
+];
+
+#[test]
+fn what_stands_in_a_pot_is_not_pricked_out_again() {
+    play(OF_POTS);
+}
+
+/// The history of a sowing is that of the pod its seed is of.
+const OF_SOWN_PODS: &[Story] = &[&[
+    (
+        "show X22-02.S1",
+        "pollinated 2022-03-26 to 2022-03-29 harvested 2022-08-13 after 137–140 days sown 2022-09-10 after 28 days",
+    ),
+    (
+        "show X22-02.S2",
+        "pollinated 2022-04-02 to 2022-04-04 harvested 2022-08-27",
+    ),
+    (
+        "show X22-02.L1",
+        "pollinated 2022-03-26 to 2022-03-29 harvested 2022-08-13 after 137–140 days",
+    ),
+    ("show X22-02", "pollinated 2022-03-26 to 2022-04-04"),
+]];
+
+#[test]
+fn a_sowing_has_the_days_of_its_pod() {
+    play(OF_SOWN_PODS);
+}
+
 #[test]
 fn doubt_on_a_label_of_seed_is_kept() {
     play(OF_LABELS);

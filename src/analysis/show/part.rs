@@ -4,9 +4,9 @@ use super::history::{History, history};
 use crate::analysis::list::{PodLine, pod_line};
 use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::observation::provenance::stages;
+use crate::observation::provenance::{pod_of_sowing, stages};
 use crate::record::When;
-use crate::registry::{PodRow, Registry, SowingRow, ZoneRow};
+use crate::registry::{LotRow, PodRow, Registry, SowingRow, ZoneRow};
 
 /// The road of a pod's seed.
 pub fn pod_history(context: &Context, pod: PodRow) -> History {
@@ -14,9 +14,18 @@ pub fn pod_history(context: &Context, pod: PodRow) -> History {
     history(road, None, When::on(context.today))
 }
 
-/// The road of a sowing.
+/// The road of a seed lot: that of the pod it is of; `None` where that is not on record.
+pub fn lot_history(context: &Context, lot: LotRow) -> Option<History> {
+    let code = context.registry[lot].pod?;
+    let mut pods = context.registry.pods(lot.cross);
+    let (pod, _) = pods.find(|(_, pod)| pod.code == code)?;
+    Some(pod_history(context, pod))
+}
+
+/// The road of a sowing, by the days of the pod its seed is of where that is on record.
 pub fn sowing_history(context: &Context, sowing: SowingRow) -> History {
-    let road = stages(context.registry, sowing.cross, Some(sowing), None);
+    let pod = pod_of_sowing(context.registry, sowing);
+    let road = stages(context.registry, sowing.cross, Some(sowing), pod);
     history(road, None, When::on(context.today))
 }
 

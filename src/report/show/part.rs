@@ -5,7 +5,7 @@ use super::muddles::muddles;
 use super::plant::treatments;
 use super::screen::{Screen, fact, handed_on, stages};
 use crate::analysis::show::{
-    numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
+    lot_history, numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
@@ -92,7 +92,11 @@ impl Screen<'_, '_, '_> {
             fact("left", record.left.as_deref()),
             fact("note", record.note.as_deref()),
         ];
-        self.part(lot.cross, ("seed lot", id), facts)
+        let history = lot_history(self.context, lot);
+        ShowReport {
+            history: history.as_ref().map(stages).unwrap_or_default(),
+            ..self.part(lot.cross, ("seed lot", id), facts)
+        }
     }
 
     /// One community pot: seedlings that are still only a count.
