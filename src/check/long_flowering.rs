@@ -3,7 +3,7 @@
 use super::context::CheckContext;
 use super::flowerings::of_flowerings;
 use crate::diagnostic::{Code, Finding};
-use crate::observation::flowers::NO_LONGER;
+use crate::observation::spike_days::NO_LONGER;
 use crate::record::Flowering;
 use crate::registry::PlantRow;
 

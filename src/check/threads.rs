@@ -3,7 +3,7 @@
 use super::context::CheckContext;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
-use crate::observation::flowers::LAST_AT_MOST;
+use crate::observation::spike_days::LAST_AT_MOST;
 use crate::record::{Pollination, When};
 use crate::registry::{CrossRow, PlantRow};
 use std::collections::BTreeMap;

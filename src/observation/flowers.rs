@@ -3,13 +3,16 @@
 //! A forecast runs from the shortest to the longest past duration: of the same plant if three of its spikes or more are
 //! on record, else of all plants if they have three. With fewer, common practice stands in and is called so: 28 to 56
 //! days from the spike to the first flower, 14 to 28 days of flowers; the few on record only widen it. A spike of which
-//! no end is recorded outlives the forecast, up to the longest that flowers last. Whether flowers and pollen meet is left
+//! no end is recorded outlives the forecast, up to the longest that flowers last; its last flower is no earlier than the last
+//! day on which its flowers were seen open, dusted, or gave pollen. Whether flowers and pollen meet is left
 //! to `planning::windows`.
 
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
+use crate::observation::seen_open::{last_seen_open, seen_open};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::sighting;
+use crate::observation::spike_days::{LAST_AT_MOST, NO_LONGER};
 use crate::planning::windows::{Between, Window};
 use crate::record::{Day, Flowering, Sex, When};
 use crate::registry::Registry;
@@ -19,20 +22,8 @@ const TO_OPEN: (i32, i32) = (28, 56);
 /// Days from the first open flower to the last where nothing is on record: common practice.
 const LASTING: (i32, i32) = (14, 28);
 
-/// Days from the first open flower of a spike to the last at most, where its end is not on record: common practice.
-pub const LAST_AT_MOST: i32 = 60;
 /// Spikes whose durations make a range of their own.
 const ENOUGH: usize = 3;
-
-/// Days that no spike keeps its flowers open, nor takes until the first one: twice the longest of common practice.
-pub const NO_LONGER: i32 = 2 * LAST_AT_MOST;
-
-/// Whether a spike may be of a piece of its plant: one recorded without a piece may be of any, and so may any where no piece is
-/// named.
-pub fn may_be_of_piece(flowering: &Flowering, piece: Option<&str>) -> bool {
-    let both = flowering.ramet.zip(piece);
-    both.is_none_or(|(of, piece)| of == piece)
-}
 
 /// One spike that is in flower or on its way.
 #[derive(Clone, Debug)]
@@ -170,6 +161,7 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
             .iter()
             .for_each(|f| all.add(registry, f));
     }
+    let seen = seen_open(registry, on);
     let mut found = Vec::new();
     for plant in plants
         .into_iter()
@@ -184,10 +176,11 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
             past_days(&own.to_open, &all.to_open, TO_OPEN),
             past_days(&own.lasting, &all.lasting, LASTING),
         ];
-        let current = registry
-            .flowerings(plant)
-            .iter()
-            .filter_map(|f| spike((registry, on), plant, f, forecast));
+        let seen = seen.get(&plant).map_or(&[][..], Vec::as_slice);
+        let current = registry.flowerings(plant).iter().filter_map(|f| {
+            let last_open = last_seen_open(registry, plant, f, seen);
+            spike((registry, on), plant, f, (forecast, last_open))
+        });
         found.extend(current.filter(|spike| spike.window.closes.latest >= on.0));
     }
     found.sort_by_key(|spike| (spike.window.opens.earliest, spike.plant));
@@ -307,10 +300,14 @@ fn spike(
     (registry, on): (&Registry, Day),
     plant: PlantRow,
     flowering: &Flowering,
-    past: [PastDays; 2],
+    (past, last_open): ([PastDays; 2], Option<Day>),
 ) -> Option<Spike> {
     let dates = Dates::of(registry, flowering);
-    let (window, forecast) = dates.window(past, on)?;
+    let (mut window, forecast) = dates.window(past, on)?;
+    let seen_by = (flowering.opened).and_then(|opened| seen_open_by(registry, opened));
+    if let Some(day) = last_open.max(seen_by).filter(|day| *day <= on) {
+        window.closes = no_earlier(window.closes, day, flowering.over.is_some());
+    }
     let own_sex = sighting(0, flowering).map(|seen| seen.seen());
     let known = sex_seen(registry, plant);
     let sex = match (known, own_sex) {
@@ -327,4 +324,22 @@ fn spike(
         sex,
         forecast,
     })
+}
+
+/// The day on which flowers were open that are on record as open by a day.
+fn seen_open_by(registry: &Registry, opened: &str) -> Option<Day> {
+    let day = registry.when(opened.trim().strip_prefix("by ")?);
+    (day.first == day.last).then_some(day.last)
+}
+
+/// The last day of open flowers where they were open on a day. What is forecast gives way to it, what is on record does not.
+fn no_earlier(closes: Between, day: Day, on_record: bool) -> Between {
+    let latest = match on_record {
+        true => closes.latest,
+        false => closes.latest.max(day.0),
+    };
+    Between {
+        earliest: closes.earliest.max(day.0.min(latest)),
+        latest,
+    }
 }

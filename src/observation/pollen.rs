@@ -74,16 +74,27 @@ impl SetRate {
 
     /// `12 of 20 flowers (39–78 %), 2 pollinations`, or `none yet`.
     pub fn words(&self) -> String {
+        match self.interval {
+            None => self.share_words(),
+            Some(_) => format!(
+                "{}, {}",
+                self.share_words(),
+                counted(self.pollinations, "pollination", "pollinations")
+            ),
+        }
+    }
+
+    /// The same without the pollinations, for flowers that had none: `1 of 1 flower (21–100 %)`.
+    pub fn share_words(&self) -> String {
         let Some((low, high)) = self.interval else {
             return "none yet".to_owned();
         };
         format!(
-            "{} of {} ({:.0}–{:.0} %), {}",
+            "{} of {} ({:.0}–{:.0} %)",
             self.set,
             counted(self.flowers as usize, "flower", "flowers"),
             100.0 * low,
-            100.0 * high,
-            counted(self.pollinations, "pollination", "pollinations")
+            100.0 * high
         )
     }
 }

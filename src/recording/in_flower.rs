@@ -3,7 +3,7 @@
 //! A spike of one piece is none of another; one recorded without a piece may be of any.
 
 use super::slip::Slip;
-use crate::observation::flowers::{LAST_AT_MOST, may_be_of_piece};
+use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
 use crate::record::{Day, Flowering, When};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};

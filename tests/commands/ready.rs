@@ -134,3 +134,18 @@ fn ages_stand_in_days_months_or_years() {
     assert_eq!(age_of_days((700, 800)), "1.9–2.2 years");
     assert_eq!(age_of_days((1462, 1492)), "4.0–4.1 years");
 }
+
+/// Of what was never pollinated nothing is said, and flowers left alone are no pollination.
+#[test]
+fn no_table_of_what_set_where_nothing_was_dusted() {
+    let top = BenchTop::empty();
+    top.run(&["new", "mine"]);
+    let run = top.run(&["ready", "--registry", "mine"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(!run.stdout.contains("Set so far"), "{run}");
+    assert!(!run.stdout.contains('!'), "{run}");
+    let run = june().run(&["ready", "--on", "2024-06-10"]);
+    let row = run.stdout.lines().find(|line| line.contains("left alone"));
+    let row = row.expect("a row of flowers left alone");
+    assert!(row.ends_with("1 of 11 flowers (2–38 %)"), "{row}");
+}

@@ -7,12 +7,10 @@ use crate::check::LEAST_RIPENING;
 use crate::observation::flowers::Spike;
 use crate::observation::parent_of::mother;
 use crate::observation::places::places_of_flowers;
+use crate::observation::seen_open::BEFORE_OPEN;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Pod, Pollination, Sex, When};
 use crate::registry::{Cross, PlantOrRamet, Target};
-
-/// Days a dusting may lie before the first day a spike can have opened and still be of that spike: dates are noted late.
-const BEFORE_OPEN: i32 = 7;
 
 /// Whether a zone last dusted then may be on a spike.
 fn may_be_on(last: When, spike: &Spike) -> bool {

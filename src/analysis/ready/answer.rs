@@ -105,8 +105,7 @@ pub struct OptionRow {
     pub pollen: String,
     /// The envelope, or `null` for pollen as it is shed.
     pub lot: Option<String>,
-    /// Age of the pollen on the day, days, least and greatest; of pollen as it is shed the days since the last flower, `null`
-    /// before the first.
+    /// Age of the pollen on the day, days, least and greatest; of pollen as it is shed 0, `null` before the first flower.
     pub age_days: Option<(i32, i32)>,
     /// When flowers and pollen meet.
     pub meet: OptionMeets,
@@ -202,7 +201,7 @@ pub fn state(spike: &Spike, on: Day) -> SpikeState {
     }
 }
 
-/// What orders the rows: the greatest age of the pollen in days, then whether flowers and pollen only perhaps meet.
+/// What orders the rows: the greatest age of the pollen in days, or for how long its flowers may have been over, then whether flowers and pollen only perhaps meet.
 type Rank = (i32, bool);
 
 struct ReadyContext<'b, 'r, 't> {
@@ -252,18 +251,18 @@ impl ReadyContext<'_, '_, '_> {
         if !meets.possible() {
             return None;
         }
-        let age = match state(male, self.on) {
-            SpikeState::Expected => None,
-            SpikeState::MayBeOver => Some((0, (self.on.0 - male.window.closes.earliest).max(0))),
-            _ => Some((0, 0)),
-        };
-        let rate = self
-            .results
-            .with(Some(PollenPlace::Fresh), age.or(Some((0, 0))));
+        let state = state(male, self.on);
+        let rate = self.results.with(Some(PollenPlace::Fresh), Some((0, 0)));
         let mut row = self.option(female, male.plant, OptionMeets::Fresh(meets))?;
-        (row.age_days, row.pooled) = (age, rate);
+        row.age_days = (state != SpikeState::Expected).then_some((0, 0));
+        row.pooled = rate;
         let is_unsure = matches!(meets, Meeting::Perhaps(..));
-        Some(((age.map_or(0, |(_, most)| most), is_unsure), row))
+        // The longer flowers may have been over, the less is this pollen to be counted on.
+        let days_over = match state {
+            SpikeState::MayBeOver => (self.on.0 - male.window.closes.earliest).max(0),
+            _ => 0,
+        };
+        Some(((days_over, is_unsure), row))
     }
 
     fn stored(&self, female: &Spike, envelope: &Envelope) -> Option<(Rank, OptionRow)> {
@@ -343,7 +342,14 @@ pub fn are_surely_parents(registry: &Registry, cross: &Cross, [one, other]: [Pla
 }
 
 fn cautions(report: &ReadyReport) -> Vec<Caution> {
-    let mut told = vec![Caution::NoPromise, Caution::OnePollenToAZone];
+    let mut told = Vec::new();
+    if !report.own_results.is_empty() || report.controls.interval.is_some() {
+        told.push(Caution::NoPromise);
+    }
+    let may_be_made = !report.options.is_empty();
+    if may_be_made {
+        told.push(Caution::OnePollenToAZone);
+    }
     let worth_keeping = |of: &&Envelope| of.for_a_named_cross && !of.beyond_reports;
     let named = || report.pollen.iter().filter(worth_keeping);
     let alone = |one: &&Envelope| named().filter(|of| of.plant == one.plant).count() == 1;
@@ -358,6 +364,8 @@ fn cautions(report: &ReadyReport) -> Vec<Caution> {
     if report.own_results.iter().any(|row| row.rate.flowers < 20) {
         told.push(Caution::FewFlowers);
     }
-    told.push(Caution::KinshipIsAMinimum);
+    if may_be_made {
+        told.push(Caution::KinshipIsAMinimum);
+    }
     told
 }

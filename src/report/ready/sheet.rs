@@ -40,19 +40,27 @@ impl Report for ReadyReport {
         self.short(&mut sheet);
         let own = self.own_results.iter();
         let own = own.map(|row| (row.pollen.as_str(), &row.rate));
-        let alone = ("none: flowers left alone", &self.controls);
-        sheet.table(
-            Table::of(own.chain([alone]))
+        let alone = self.controls.interval.is_some();
+        let alone = alone.then_some((LEFT_ALONE, &self.controls));
+        sheet.table_if_any(
+            Table::of(own.chain(alone))
                 .titled(SET_SO_FAR)
                 .text("pollen", |(pollen, _)| pollen)
-                .text("flowers set, all envelopes together", |(_, rate)| {
-                    rate.words()
-                }),
+                .text(
+                    "flowers set, all envelopes together",
+                    |(pollen, rate)| match pollen {
+                        LEFT_ALONE => rate.share_words(),
+                        _ => rate.words(),
+                    },
+                ),
         );
         sheet.cautions_of(&self.cautions);
         sheet
     }
 }
+
+/// The row of flowers that had no pollen, and so no pollinations to count.
+const LEFT_ALONE: &str = "none: flowers left alone";
 
 /// Pairs that a screen lists one by one.
 const SHORT_OPTIONS: usize = 12;

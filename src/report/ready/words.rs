@@ -1,8 +1,9 @@
 //! Sexes, flowers and pollen in words, and what to keep in mind before pollinating.
 
 use crate::analysis::ready::{Caution, OptionMeets, SpikeState};
-use crate::observation::flowers::{Forecast, LAST_AT_MOST, PastDays, PastSpikes};
+use crate::observation::flowers::{Forecast, PastDays, PastSpikes};
 use crate::observation::sex::SexSeen;
+use crate::observation::spike_days::LAST_AT_MOST;
 use crate::planning::windows::Between;
 use crate::record::{Day, SeenBy, Sex};
 use crate::report::as_text::serialize_as_text;

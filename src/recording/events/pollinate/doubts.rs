@@ -2,10 +2,10 @@
 
 use super::event::Pollinate;
 use super::father::GivenPollen;
-use crate::observation::flowers::LAST_AT_MOST;
 use crate::observation::mixed_up::mixed_up_since;
 use crate::observation::pollen::{LASTS_LONGEST, outlived};
 use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::spike_days::LAST_AT_MOST;
 use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
 use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};

@@ -2,7 +2,7 @@
 
 use super::event::Pollinate;
 use super::father::{Father, pair_of};
-use crate::observation::flowers::LAST_AT_MOST;
+use crate::observation::spike_days::LAST_AT_MOST;
 use crate::record::{Pollination, When};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
