@@ -122,3 +122,16 @@ fn what_cannot_be_printed_is_refused_with_what_to_do() {
     let told: Vec<String> = refusals.iter().map(ToString::to_string).collect();
     assert_snapshot!("sheet-refused", told.join("\n"));
 }
+
+/// A last reading without a unit is not shown as though it had that of its column.
+#[test]
+fn a_last_reading_without_a_unit_says_so() {
+    let top = BenchTop::sound().change(
+        "crosses/X22-02.ron",
+        "columns: [\"span cm\"], rows: [[\"1\", \"4.1\"], [\"2\", \"3.6\"]",
+        "columns: [\"span\"], rows: [[\"1\", \"7\"], [\"2\", \"3.6 cm\"]",
+    );
+    let list = sheet(&top, &["X22-02-1..2", "--traits", "span in"]);
+    assert!(list.contains("7 (no unit)"), "{list}");
+    assert!(list.contains("1.42"), "{list}");
+}

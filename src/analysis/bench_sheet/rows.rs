@@ -8,7 +8,7 @@ use crate::observation::last_reading::{LastReading, in_unit, last_reading};
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::record::{Day, Reads};
+use crate::record::{Day, Length, Reads};
 use crate::registry::{PlantOrRamet, Registry};
 
 /// A sheet to be measured by; of a place with the piece that stands there.
@@ -134,10 +134,14 @@ pub fn column(registry: &Registry, asked: &AskedColumn) -> SheetColumn {
     }
 }
 
-/// A last reading in the unit of the column; as typed where it has no value in it.
+/// A last reading in the unit of the column; as typed where it has no value in it, and a bare number then says so.
 pub fn last_words(last: &LastReading, asked: &AskedColumn) -> String {
+    let is_bare = || Length::read(&last.typed).is_ok_and(|length| length.unit.is_none());
     match (last.value, asked.unit()) {
         (Some(cm), Some(unit)) => in_unit(cm, unit),
+        (None, Some(_)) if last.heading.is_none() && is_bare() => {
+            format!("{} (no unit)", last.typed.trim())
+        }
         _ => last.typed.trim().to_owned(),
     }
 }
