@@ -311,3 +311,21 @@ fn pairs_on_the_sheet_are_plants_not_envelopes() {
         "{svg}"
     );
 }
+
+/// Where no plant is on record as female, taking all to flower changes nothing.
+#[test]
+fn a_plan_without_a_female_asks_for_the_sex() {
+    let top = top(&[founder("Ven1", "ventricosa", "")], "()");
+    for line in [&["plan"][..], &["plan", "--any-time"]] {
+        let run = top.run(line);
+        assert!(
+            run.stdout.contains("no plant here is on record as female"),
+            "{run}"
+        );
+        assert!(
+            run.stdout.contains("podbook flower CODE --sex female"),
+            "{run}"
+        );
+        assert!(!run.stdout.contains("in flower"), "{run}");
+    }
+}

@@ -338,8 +338,14 @@ fn guessed_sexes_come_last_and_are_marked() {
                     "sex only guessed: Max1",
                 ],
             ),
-            ("gone Ven1 --died", &["Ven1: died"]),
+            ("flower Ven1 --over 2024-05-31", &["Ven1"]),
             ("plan", &["every plant whose sex was seen or guessed"]),
+            // Where none is left that is female, taking all as in flower changes nothing.
+            ("gone Ven1 --died", &["Ven1: died"]),
+            (
+                "plan",
+                &["no plant here is on record as female", "not: in flower ("],
+            ),
         ],
     );
 }
@@ -620,4 +626,43 @@ fn of_equal_plans_the_one_that_surely_meets_is_shown() {
     let place = |seed: &str| options.find(&format!("{seed} Ven1 fresh")).expect("a row");
     assert!(place("Tru1") < place("Max1"), "{options}");
     assert!(picture(120).contains("only perhaps meet"), "plan.svg");
+}
+
+/// The last flower is no earlier than the last day on which flowers were seen open, dusted or gave pollen; pollen that is
+/// shed is fresh.
+#[test]
+fn the_last_flower_is_not_before_those_seen_open() {
+    let bench = Bench::with(
+        &[("Ven1", "ventricosa", ""), ("Spa1", "spathulata", "")],
+        "",
+    );
+    bench.play(
+        "2024-09-10",
+        &[
+            ("flower Spa1 --sex male", &["open by 2024-09-10"]),
+            ("flower Ven1", &["spike seen on 2024-09-10"]),
+            ("ready --full", &["2024-09-10 to 2024-10-08"]),
+        ],
+    );
+    bench.play(
+        "2024-10-15",
+        &[
+            ("flower Ven1 --sex female", &["open by 2024-10-15"]),
+            (
+                "ready --full",
+                &["2024-10-15 to 2024-11-12", "Ven1 Spa1 fresh 0 days perhaps"],
+            ),
+        ],
+    );
+    for day in ["2024-10-16", "2024-10-20"] {
+        let dusted = "pollinate Ven1 --with Spa1 --zone red --flowers 1";
+        bench.play(day, &[(dusted, &["X24-01.red"])]);
+    }
+    bench.play(
+        "2024-10-28",
+        &[(
+            "due --full",
+            &["flowers open until 2024-10-20 to 2024-11-12"],
+        )],
+    );
 }

@@ -3,20 +3,19 @@
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::planning::season::Season;
+use crate::record::Sex;
 
 /// Why there is nothing to pollinate; where flowers are wanting, whether every plant whose sex was seen or guessed was taken to flower.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Idle {
-    /// No female flowers.
-    NoFemale {
-        /// Planned as though all flowered.
-        any_time: bool,
-    },
-    /// There is no pollen.
-    NoPollen {
-        /// Planned as though all flowered.
-        any_time: bool,
-    },
+    /// No plant here is on record as female.
+    NoneFemale,
+    /// None of those that are is in flower.
+    NoFemale,
+    /// There is no pollen, and no plant here is on record as male.
+    NoneMale,
+    /// There is no pollen, and none of those that are male is in flower.
+    NoPollen,
     /// Flowers and pollen miss each other.
     NothingMeets {
         /// Planned as though all flowered.
@@ -43,10 +42,17 @@ impl PlanContext<'_, '_, '_> {
         let season = &candidates.season;
         let needed = self.goals.seedlings_per_pod;
         let short = self.goals.pots.filter(|&pots| pots < needed);
+        let none_is = |sex| !self.registry.plants().any(|plant| self.is(plant, sex));
         if candidates.seeds.is_empty() {
-            Idle::NoFemale { any_time }
+            match none_is(Sex::Female) {
+                true => Idle::NoneFemale,
+                false => Idle::NoFemale,
+            }
         } else if candidates.pollen.is_empty() {
-            Idle::NoPollen { any_time }
+            match none_is(Sex::Male) {
+                true => Idle::NoneMale,
+                false => Idle::NoPollen,
+            }
         } else if season.pairings.is_empty() {
             Idle::NothingMeets { any_time }
         } else if !season.pairings.iter().any(|pairing| season.open(pairing)) {

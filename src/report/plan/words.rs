@@ -12,8 +12,10 @@ serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
 impl Display for Idle {
     fn fmt(&self, out: &mut Formatter) -> Result {
         let why = match *self {
-            Idle::NoFemale { .. } => "no plant here that is on record as female is in flower",
-            Idle::NoPollen { .. } => {
+            Idle::NoneFemale => "no plant here is on record as female",
+            Idle::NoFemale => "no plant here that is on record as female is in flower",
+            Idle::NoneMale => "there is no pollen in hand, and no plant here is on record as male",
+            Idle::NoPollen => {
                 "there is no pollen in hand, and no plant here that is on record as male is in flower"
             }
             Idle::NothingMeets { .. } => "no female flowers and pollen meet in time",
@@ -38,8 +40,10 @@ impl Idle {
     /// The command that would plan something; pages, which have no command line, leave it out.
     pub(super) fn next(&self) -> Option<String> {
         match self {
-            Idle::NoFemale { any_time: false }
-            | Idle::NoPollen { any_time: false }
+            Idle::NoneFemale => Some(sex_of_flowers("female")),
+            Idle::NoneMale => Some(sex_of_flowers("male")),
+            Idle::NoFemale
+            | Idle::NoPollen
             | Idle::NothingMeets { any_time: false } => Some(
                 "podbook plan --any-time (takes every plant whose sex was seen or guessed as in flower)"
                     .to_owned(),
@@ -50,6 +54,11 @@ impl Idle {
             _ => None,
         }
     }
+}
+
+/// The command that records the sex of open flowers.
+fn sex_of_flowers(sex: &str) -> String {
+    format!("podbook flower CODE --sex {sex} (once its flowers are open and show it)")
 }
 
 impl Display for Meeting {
