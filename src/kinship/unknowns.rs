@@ -14,6 +14,8 @@ pub struct Unknowns {
     pub parents: usize,
     /// Pods and crosses with one of several possible pairs of parents.
     pub uncertain: usize,
+    /// Plants that may be of several pods, so that each has one of several possible pairs of its own.
+    pub uncertain_plants: usize,
 }
 
 /// Counts what is unknown among some plants and all their ancestors.
@@ -30,7 +32,13 @@ pub fn unknowns(pedigree: &Pedigree, plants: &[PlantRow]) -> Unknowns {
             continue;
         };
         let origin = &pedigree[index];
-        counted.uncertain += usize::from(seen.insert(index) && origin.is_one_of_several());
+        match origin.may_be_of.is_empty() {
+            true => {
+                let is_first = seen.insert(index);
+                counted.uncertain += usize::from(is_first && origin.is_one_of_several());
+            }
+            false => counted.uncertain_plants += usize::from(origin.is_one_of_several()),
+        }
         counted.parents += match &origin.may_be_of[..] {
             [] => parents.more_of(index),
             several => several.iter().map(|of| parents.more_of(of.0)).sum(),

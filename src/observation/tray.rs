@@ -198,9 +198,12 @@ fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow
     }
     let of_page = registry[scope.cross].seedlings.iter();
     let of_scope = of_page.filter(|&&plant| {
-        let sowing = registry.road(plant).0;
+        let (sowing, _, pot) = registry.road(plant);
         let in_scope = scope.sowing.is_none() || scope.sowing == sowing;
-        in_scope && !plants.contains(&plant)
+        // Where neither sowing nor pot is recorded, or the pot was mixed up, it may have been of another pod from the start.
+        let pot_is_sure = pot.is_none_or(|pot| registry[pot].one_of.is_empty());
+        let was_sure = (sowing.is_some() || pot.is_some()) && pot_is_sure;
+        in_scope && was_sure && !plants.contains(&plant)
     });
     let mixed_up = of_scope.filter(|&&plant| {
         registry

@@ -15,6 +15,8 @@ pub struct RestsOn {
     pub unknown_parents: usize,
     /// Crosses with one of several possible pairs of parents.
     pub uncertain: usize,
+    /// Plants that may be of several crosses or pods.
+    pub uncertain_plants: usize,
     /// Founders counted as full siblings for their shared batch.
     pub founders_in_batches: usize,
     /// Species behind them with a stated background kinship.
@@ -36,6 +38,7 @@ impl RestsOn {
             founders: counted.founders,
             unknown_parents: counted.parents,
             uncertain: counted.uncertain,
+            uncertain_plants: counted.uncertain_plants,
             founders_in_batches: in_shared_batches(founding, &above),
             backgrounds: backgrounds(founding, &above),
             equal_chances: above
@@ -51,8 +54,10 @@ impl RestsOn {
             unknown_parents: self.unknown_parents,
             in_batches: self.founders_in_batches,
         }];
-        all.extend((self.uncertain > 0).then_some(Assumption::Uncertain {
+        let uncertain = self.uncertain + self.uncertain_plants;
+        all.extend((uncertain > 0).then_some(Assumption::Uncertain {
             crosses: self.uncertain,
+            plants: self.uncertain_plants,
             equal_chances: self.equal_chances,
         }));
         all.extend((self.backgrounds > 0).then_some(Assumption::Background(self.backgrounds)));
@@ -72,10 +77,12 @@ pub enum Assumption {
         /// Founders counted as full siblings all the same.
         in_batches: usize,
     },
-    /// Crosses with one of several possible pairs of parents.
+    /// Crosses and plants with one of several possible pairs of parents.
     Uncertain {
-        /// How many.
+        /// How many crosses.
         crosses: usize,
+        /// How many plants that may be of several crosses or pods.
+        plants: usize,
         /// Whether chances not stated were taken as equal.
         equal_chances: bool,
     },

@@ -118,16 +118,25 @@ impl Display for Assumption {
             }
             Assumption::Uncertain {
                 crosses,
+                plants,
                 equal_chances,
             } => {
-                let crosses = counted(crosses, "cross has", "crosses have");
+                let have = match (crosses, plants) {
+                    (0, plants) => counted(plants, "plant has", "plants each have"),
+                    (crosses, 0) => counted(crosses, "cross has", "crosses have"),
+                    (crosses, plants) => {
+                        let crosses = counted(crosses, "cross", "crosses");
+                        let plants = counted(plants, "plant", "plants");
+                        format!("{crosses} and {plants} each have")
+                    }
+                };
                 let chances = match equal_chances {
                     true => ", their chances taken as equal where not stated",
                     false => "",
                 };
                 write!(
                     out,
-                    "{crosses} one of several possible pairs of parents{chances}; a mean over them is called expected"
+                    "{have} one of several possible pairs of parents{chances}; a mean over them is called expected"
                 )
             }
             Assumption::Background(species) => write!(
