@@ -170,14 +170,19 @@ fn none_of_the_words(error: &Error) -> Option<String> {
 fn no_command(error: &Error) -> Option<String> {
     let found = said(error, ContextKind::InvalidSubcommand)?;
     if let Some(verb) = verb(error) {
-        let help = format!("see what it takes with `podbook {verb} --help`");
-        let hint = instead(&verb, found).map_or(help, str::to_owned);
+        let words = words_after(&verb);
+        let near = nearest(found, words.iter().map(String::as_str));
+        let hint = match (near.first(), instead(&verb, found)) {
+            (Some(near), _) => format!("did you mean `podbook {verb} {near}`?"),
+            (None, Some(hint)) => hint.to_owned(),
+            (None, None) => format!("see what it takes with `podbook {verb} --help`"),
+        };
         return Some(format!(
             "`{}` is not a word of `podbook {verb}`\n{hint}",
             visible(found)
         ));
     }
-    let hint = match meant(found).or_else(|| nearly(found)) {
+    let hint = match meant(found).or_else(|| nearly(found).or_else(|| a_letter_short(found))) {
         Some(verb) => format!("did you mean `podbook {verb}`?"),
         None => "see the commands with `podbook --help`".to_owned(),
     };
@@ -214,6 +219,20 @@ fn nearly(found: &str) -> Option<&'static str> {
     }
     let verb = Verb::NAMES.iter().find(|verb| **verb == near);
     verb.copied().or_else(|| meant(near))
+}
+
+/// The command of which a shorter word has lost one letter within, as `lst` of `list`, where that can be only one.
+fn a_letter_short(found: &str) -> Option<&'static str> {
+    let word = found.to_lowercase();
+    let length = word.chars().count();
+    let has_lost = |verb: &&&str| {
+        verb.len() == length + 1
+            && verb.chars().next() == word.chars().next()
+            && damerau_levenshtein(&word, verb) == 1
+    };
+    let mut near = Verb::NAMES.iter().filter(has_lost);
+    let only = near.next().filter(|_| near.next().is_none())?;
+    (length + 1 == FEWEST).then_some(*only)
 }
 
 fn said(error: &Error, kind: ContextKind) -> Option<&str> {

@@ -432,3 +432,60 @@ fn the_least_kinship_is_not_printed_as_none() {
         "{run}"
     );
 }
+
+#[test]
+fn no_variety_is_said_to_be_wanting_for_what_it_is() {
+    let empty = BenchTop::empty();
+    empty.run(&["new", "mine"]);
+    let run = empty.run(&["diversity", "--registry", "mine"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(run.stderr.contains("no plant is on record yet"), "{run}");
+    let run = demo("diversity --place shelf");
+    assert!(run.stderr.contains("did you mean shelf"), "{run}");
+}
+
+const SPECIES: &str = "(species: [(epithet: \"maxima\"), (epithet: \"veitchii\")])";
+const FOUNDERS: &str = "(clones: [(code: \"Max1\", received: \"N. maxima\"), \
+    (code: \"Vei1\", received: \"N. veitchii\"), (code: \"Vei2\", received: \"N. veitchii\")])";
+
+/// Two crosses with a father in doubt, and a seedling of one of them that may be of either.
+fn of_either(more: &str) -> BenchTop {
+    let one = format!(
+        "(code: \"X23-01\", parents: pollen_one_of(seed: \"Max1\", pollen: [\"Vei1\", \"Vei2\"]), pods: [(code: \"P1\")], \
+         sowings: [(code: \"S1\", pod: \"P1\", germinated: [(on: \"2023-12\", count: 9)])], \
+         seedlings: [(number: \"1\", sowing: \"S1\"), (number: \"2\", one_of: [\"P1\", \"X23-02.P1\"]{more})])"
+    );
+    BenchTop::with([
+        ("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)"),
+        ("species.ron", SPECIES),
+        ("clones.ron", FOUNDERS),
+        ("crosses/X23-01.ron", one.as_str()),
+        (
+            "crosses/X23-02.ron",
+            "(code: \"X23-02\", parents: pollen_mixed(seed: \"Max1\", pollen: [\"Vei1\", \"Max1\"]), \
+             pods: [(code: \"P1\")], seedlings: [(number: \"1\")])",
+        ),
+    ])
+}
+
+#[test]
+fn a_plant_that_may_be_of_either_is_no_cross() {
+    let run = of_either("").run(&["diversity"]);
+    assert!(
+        run.stdout
+            .contains("2 crosses and 1 plant each have one of"),
+        "{run}"
+    );
+}
+
+/// One more doubt makes no seedling surer to have been raised here.
+#[test]
+fn a_seedling_of_doubtful_pod_is_not_counted_as_numbered() {
+    let muddled = ", muddled: [(on: \"2024-02\", with: [\"X23-02-1\"], why: \"tray fell\")]";
+    for more in ["", muddled] {
+        let run = of_either(more).run(&["siblings", "X23-01"]);
+        let counted = run.stdout.lines().find(|line| line.contains("numbered"));
+        assert!(!run.stdout.contains("mixed up since"), "{run}");
+        assert!(counted.is_some(), "{run}");
+    }
+}

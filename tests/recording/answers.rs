@@ -26,6 +26,22 @@ impl Demo {
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
+    // What is refused comes with what can be done.
+    &[
+        (
+            "correct X22-02-5 color red",
+            "the traits declared are span,",
+        ),
+        (
+            "correct X22-02-5 span \"15 cm\" --on 2025-01-01",
+            "X22-02-5 has no reading of span on that day give a day on which it was read with --on: 2023-05-12, 2024-05-11, 2025-05-10",
+        ),
+        (
+            "took X22-02.A 30",
+            "30 is more than there are: 12 flowers treated",
+        ),
+        ("took X22-02.A 9", "add --again to replace that count"),
+    ],
     // Two tags that differ in a capital are taken for each other; a question mark was on no tag.
     &[
         (

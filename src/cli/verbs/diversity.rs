@@ -2,11 +2,13 @@
 
 use super::list::PlantArgs;
 use super::output::Output;
-use crate::analysis::list::chosen;
+use crate::analysis::list::{PlantFilter, chosen};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
+use crate::recording::at_place::plants_at;
 use crate::report::diversity::diversity;
 use crate::report::list::{filter_words, unknown_species};
+use crate::wording::counted;
 use clap::Args;
 
 /// Show which plants to back up first, and how much variety you hold
@@ -32,8 +34,31 @@ impl Diversity {
         filter.alive |= !filter.gone;
         let set = chosen(&context, &filter).map_err(unknown_species);
         let set = set.map_err(Refusal::arguments)?;
+        if set.is_empty() {
+            let none = none_chosen(&context, &filter);
+            return Err(Refusal::arguments(none));
+        }
         let words = filter_words(&registry, &filter);
         let report = diversity(&context, &set, words).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }
+}
+
+/// Why no plant was chosen: none is on record, none stands at that place, or none is like what was asked for.
+fn none_chosen(context: &Context, filter: &PlantFilter) -> String {
+    let registry = context.registry;
+    let plants = registry.plants().count();
+    if plants == 0 {
+        return "no plant is on record yet\nadd the first: podbook add Ven1 \"N. ventricosa\""
+            .to_owned();
+    }
+    let place = filter.place.as_deref();
+    if let Some(Err(slip)) = place.map(|place| plants_at(registry, place, context.today)) {
+        return slip.to_string();
+    }
+    format!(
+        "none of the {} on record is {}",
+        counted(plants, "plant", "plants"),
+        filter_words(registry, filter)
+    )
 }

@@ -1,7 +1,7 @@
 //! A slip of an earlier day put right: one reading of one plant in one sitting.
 
 use crate::observation::cell::{value, with_unit};
-use crate::observation::traits::{declared_codes, trait_named};
+use crate::observation::traits::trait_named;
 use crate::record::{ClonesPage, CrossPage, LengthUnit, Reads, Sitting, When, read_page};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -56,16 +56,7 @@ impl Correct {
         let declared = trait_named(registry, &self.column);
         let words = ["note", "pest", "pitcher"].contains(&self.column.as_str());
         if declared.is_none() && !words {
-            let codes = declared_codes(registry);
-            if registry.lost_trait(&self.column).is_some() {
-                return Err(unknown_trait(registry, &self.column));
-            }
-            let near = crate::text::nearest(&self.column, codes.iter().map(String::as_str));
-            return Err(Slip::Unknown {
-                what: "trait",
-                code: self.column.clone(),
-                near: near.into_iter().map(str::to_owned).collect(),
-            });
+            return Err(unknown_trait(registry, &self.column));
         }
         let own = self.find(registry, plant, day);
         let unit = own.as_ref().ok().and_then(|own| heading_unit(&own.heading));
@@ -141,10 +132,6 @@ impl Correct {
         let (sittings, key) = own_sittings(registry, plant)?;
         let mut found = Vec::new();
         for (at, sitting) in sittings.iter().enumerate() {
-            let on = registry.when(sitting.on);
-            if day.is_some_and(|day| day != on) {
-                continue;
-            }
             let heads = |column: &&str| {
                 let head = column.split_whitespace().next().unwrap_or("");
                 head == self.column
@@ -172,12 +159,15 @@ impl Correct {
             }
         }
         let latest = |place: &Place| registry.when(&place.on).last;
+        let days: Vec<String> = found.iter().map(|place| place.on.clone()).collect();
+        found.retain(|place| day.is_none_or(|day| day == registry.when(&place.on)));
         match (found.len(), day) {
-            (0, Some(_)) => Err(Slip::NothingToChange(format!(
-                "{code} has no reading of {} on that day\n`podbook show {code}` says when it was read",
-                self.column
+            (0, Some(_)) if !days.is_empty() => Err(Slip::NothingToChange(format!(
+                "{code} has no reading of {} on that day\ngive a day on which it was read with --on: {}",
+                self.column,
+                days.join(", ")
             ))),
-            (0, None) => Err(Slip::NothingToChange(format!(
+            (0, _) => Err(Slip::NothingToChange(format!(
                 "{code} has no reading of {} on its page",
                 self.column
             ))),

@@ -39,6 +39,7 @@ impl Took {
         let page = &registry[cross].page;
         let zone = &page.pollinations[at];
         let code = format!("{}.{}", page.code, zone.zone);
+        fits(self.set, zone.flowers, "flowers treated")?;
         if let Some(set) = zone.set.filter(|_| !self.again) {
             return Err(Slip::Contradicts {
                 asked: format!("{} pods were counted on {code}", self.set),
@@ -62,7 +63,6 @@ impl Took {
                 help: "give the day of the count with --on".to_owned(),
             });
         }
-        fits(self.set, zone.flowers, "flowers treated")?;
         let own = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         let capsules: u64 = own.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
         if capsules > u64::from(self.set) {
