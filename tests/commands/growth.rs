@@ -510,3 +510,21 @@ fn two_readings_of_a_day_are_one_plant() {
         "{run}"
     );
 }
+
+/// Only a picture that draws a bare number hollow says so.
+#[test]
+fn what_is_drawn_hollow_is_drawn() {
+    let at = [("2019-12-01", &["3 cm"][..]), ("2020-06-01", &["4"])];
+    let top = top(
+        &page("X19-01", "S1", "2019-07-01", &at),
+        &page("X19-02", "V2", "2019-07-01", &[("2020-06-01", &["4 cm"])]),
+    );
+    for (asked, is_drawn) in [(&["X19-01"][..], true), (&["X19-01", "X19-02"], false)] {
+        let drawn = top.run(&[&["growth"], asked, &["--format", "svg"]].concat());
+        let words = drawn.stdout.replace("</text>", " ").replace('\n', " ");
+        assert!(words.contains("has no unit"), "{drawn}");
+        assert_eq!(words.contains("hollow"), is_drawn, "{drawn}");
+        let text = top.run(&[&["growth"], asked].concat());
+        assert!(!text.stdout.contains("hollow"), "{text}");
+    }
+}

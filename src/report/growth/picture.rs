@@ -44,7 +44,7 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
         }
         groups => curves.extend(of_groups(groups)),
     }
-    add_unitless(report, &mut curves);
+    let hollow = add_unitless(report, &mut curves);
     let sizes = || {
         let drawn = curves
             .iter()
@@ -58,7 +58,7 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
     let wide = least > 0.0 && most > WIDE * least;
     let sheet = report.sheet();
     GrowthChart {
-        notes: notes(report, &sheet),
+        notes: notes(report, &sheet, &hollow),
         title: crate::wording::upright(sheet.answer),
         across: "months from sowing".to_owned(),
         up: axis(report, wide),
@@ -84,7 +84,8 @@ pub(crate) fn asked(report: &GrowthReport) -> String {
     crate::wording::listed(&ids)
 }
 
-fn notes(report: &GrowthReport, sheet: &Sheet) -> Vec<String> {
+/// What belongs beside the picture; `hollow` says for each bare number whether it is drawn.
+fn notes(report: &GrowthReport, sheet: &Sheet, hollow: &[bool]) -> Vec<String> {
     let mut notes = Vec::new();
     let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
     if report.groups.len() > 1 && !all_plants {
@@ -104,8 +105,9 @@ fn notes(report: &GrowthReport, sheet: &Sheet) -> Vec<String> {
     if all_plants && report.groups.iter().any(potted) {
         notes.push("A short stroke across the line: potted on.".to_owned());
     }
-    for bare in &report.unitless {
-        notes.push(unitless_words(bare));
+    for (bare, is_drawn) in report.unitless.iter().zip(hollow) {
+        let drawn = if *is_drawn { " and drawn hollow" } else { "" };
+        notes.push(format!("{}{drawn}", unitless_words(bare)));
     }
     // A picture goes about by itself, so what makes its title less sure stands in it.
     notes.extend(cautions(sheet, Weight::Answer));
@@ -183,22 +185,24 @@ fn of_group(group: &GroupGrowth) -> GrowthCurve {
     }
 }
 
-/// Puts bare numbers where the probable unit, else centimetres, would have them.
-fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) {
-    for bare in &report.unitless {
-        let (Some(age), Some(curve)) = (
-            bare.age,
-            curves.iter_mut().find(|curve| curve.label == bare.id),
-        ) else {
-            continue;
-        };
+/// Puts bare numbers where the probable unit, else centimetres, would have them; says of each whether it is drawn, since a
+/// group's one line has no place for that of a plant.
+fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) -> Vec<bool> {
+    let bare = report.unitless.iter();
+    bare.map(|bare| {
         let unit = bare.probably.unwrap_or(LengthUnit::Cm);
         let guess = bare.guesses.iter().find(|guess| guess.unit == unit);
-        curve.readings.extend(guess.map(|guess| GrowthReading {
+        let curve = curves.iter_mut().find(|curve| curve.label == bare.id);
+        let (Some(age), Some(guess), Some(curve)) = (bare.age, guess, curve) else {
+            return false;
+        };
+        curve.readings.push(GrowthReading {
             age,
             size: guess.cm * report.cm_shown,
             doubtful: true,
-        }));
+        });
         curve.readings.sort_by(|a, b| a.age.total_cmp(&b.age));
-    }
+        true
+    })
+    .collect()
 }

@@ -301,7 +301,7 @@ pub fn unitless_words(bare: &Unitless) -> String {
         None => "no unit is clearly more likely: write the unit".to_owned(),
     };
     format!(
-        "{} on {}: \"{}\" has no unit; {}{expected}; {verdict}. Until then left out of rankings and drawn hollow",
+        "{} on {}: \"{}\" has no unit; {}{expected}; {verdict}. Until then left out of rankings",
         bare.id,
         bare.on,
         bare.typed,
