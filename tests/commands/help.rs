@@ -108,6 +108,7 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("feed", "treat"),
         ("trade", "gone"),
         ("mother", "pedigree"),
+        ("lst", "list"),
     ] {
         let run = demo(guess);
         assert_eq!(run.exit, Some(2), "{guess}: {run}");
@@ -120,6 +121,35 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         let hint = "see the commands with `podbook --help`";
         assert!(run.stderr.contains(hint), "{run}");
         assert!(!run.stderr.contains("did you mean"), "{run}");
+    }
+}
+
+#[test]
+fn a_misspelt_word_of_a_command_is_proposed() {
+    let run = demo("list sould");
+    assert!(
+        run.stderr.contains("did you mean `podbook list sold`?"),
+        "{run}"
+    );
+    let run = demo("list X22-02");
+    assert!(run.stderr.contains("list takes no code"), "{run}");
+}
+
+/// The reader of arguments folds help into the width of the terminal; a paragraph broken by hand is folded twice.
+#[test]
+fn no_paragraph_of_help_is_broken_by_hand() {
+    for verb in command().get_subcommands() {
+        let after = verb.get_after_help().map(ToString::to_string);
+        let after = after.unwrap_or_default();
+        let lines: Vec<&str> = after.lines().map(str::trim).collect();
+        for pair in lines.windows(2) {
+            let is_example = |line: &str| line.contains("podbook ") && !line.ends_with('.');
+            let is_open = !pair[0].ends_with('.') && !is_example(pair[0]);
+            let is_lower = pair[1].starts_with(|c: char| c.is_lowercase());
+            let goes_on = is_lower || pair[1].starts_with('`') && is_open;
+            let is_broken = goes_on && !is_example(pair[1]) && !pair[0].starts_with("A file for");
+            assert!(!is_broken, "{}: {pair:?}", verb.get_name());
+        }
     }
 }
 

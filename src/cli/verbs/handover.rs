@@ -32,8 +32,8 @@ const GENERATIONS: u32 = 8;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook handover X22-02-5 -o X22-02-5-lineage --zip --registry registry-demo\n\
-    The folder holds the plant and its ancestors, without suppliers, buyers, prices, places, photos and notes, and passes\n\
-    `podbook check`; beside them its sale card and pedigree. Its fingerprint is on the card; `podbook verify` compares the\n\
+    The folder holds the plant and its ancestors, without suppliers, buyers, prices, places, photos and notes, and passes \
+    `podbook check`; beside them its sale card and pedigree. Its fingerprint is on the card; `podbook verify` compares the \
     two, and `podbook merge` takes the lineage into another registry."
 )]
 pub struct Handover {

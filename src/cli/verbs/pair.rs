@@ -10,7 +10,7 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook pair X18-01-4 Spa1 --seedlings 30 --registry registry-demo\n\
-    Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a seed parent that is gone,\n\
+    Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a seed parent that is gone, \
     a pollen parent that is gone without pollen in hand."
 )]
 pub struct Pair {

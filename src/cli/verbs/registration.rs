@@ -15,7 +15,7 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook registration X22-02-5 --epithet \"'Ada Fernley'\" -o draft.md --registry registry-demo\n\
-    It lists what a registration authority asks for, what of it is on record and what has to be added by hand. Exit code 1\n\
+    It lists what a registration authority asks for, what of it is on record and what has to be added by hand. Exit code 1 \
     when the epithet cannot be used. Nothing is sent anywhere."
 )]
 pub struct Registration {

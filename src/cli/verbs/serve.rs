@@ -8,7 +8,7 @@ use clap::Args;
 #[command(after_help = "Example: podbook serve --registry my-plants\n         \
     podbook serve --lan --registry my-plants\n\
     Open the link that is printed, on the device you want to use.\n\
-    Without --lan only this computer can connect. With it the pages go over your network\n\
+    Without --lan only this computer can connect. With it the pages go over your network \
     as plain HTTP: use it at home only.")]
 pub struct Serve {
     /// Port to listen on; 0 for any that is free

@@ -6,7 +6,7 @@ use crate::recording::events::count::Count as Event;
 command! {
     #[command(
         after_help = "Example: podbook count X22-02.S2 --up 30 --dry-run --registry registry-demo\n\
-        --up counts all that ever came up in a sowing. --standing counts those alive now and not numbered, in a sowing or\n\
+        --up counts all that ever came up in a sowing. --standing counts those alive now and not numbered, in a sowing or \
         a community pot. If seedlings get numbers on the same day, what is left is a range."
     )]
     Count => Event;

@@ -26,7 +26,7 @@ use std::path::PathBuf;
 #[command(
     after_help = "Example: podbook measure X22-02 --traits span,banding --registry registry-demo\n\
     Answers: 14.5, 5 3/4in, red; Enter for not read; dead; ! remark; < back; ? how it is read.\n\
-    Scales that follow each other can be answered together: 43. Each row is safe when it is whole: the same\n\
+    Scales that follow each other can be answered together: 43. Each row is safe when it is whole: the same \
     command goes on where it stopped."
 )]
 pub struct Measure {

@@ -19,9 +19,9 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook merge ../tent-of-my-partner --dry-run\n\
-    Two copies of one registry: what one side changed is taken. Where both changed\n\
+    Two copies of one registry: what one side changed is taken. Where both changed \
     a field, you decide with --keep. New plants with one code get two codes.\n\
-    Another grower's registry: all of it is recorded as that grower's word. A code\n\
+    Another grower's registry: all of it is recorded as that grower's word. A code \
     that is taken here gets the other registry's name before it.\n\
     A lineage: the same for its ancestors; the plant comes into your collection.\n\
     Merging the same folder again changes nothing. `podbook undo` takes a merge back."

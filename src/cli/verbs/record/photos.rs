@@ -16,10 +16,10 @@ use std::path::{Path, PathBuf};
 /// Take in pictures from a phone, each placed by the tag it shows
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook photos ~/phone --apply\n\
-    Photograph the tag first, then its plant. A picture is placed by its own tag,\n\
-    or by the tag in the picture just before it. Of further pictures without a tag\n\
+    Photograph the tag first, then its plant. A picture is placed by its own tag, \
+    or by the tag in the picture just before it. Of further pictures without a tag \
     the likely plant is named; --likely takes them in.\n\
-    First it only reports. With --apply, copies go into photos/ of the registry,\n\
+    First it only reports. With --apply, copies go into photos/ of the registry, \
     without the place they were taken at. Your own pictures stay as they are.")]
 pub struct Photos {
     /// Folder that holds the pictures, also in folders inside it: .jpg, .jpeg or .png

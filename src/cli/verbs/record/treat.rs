@@ -6,7 +6,7 @@ use crate::recording::events::treat::Treat as Event;
 command! {
     #[command(
         after_help = "Example: podbook treat --place \"shelf 1\" \"predatory mites\" --against thrips --dry-run --registry registry-demo\n\
-        Name the product and its registration number; no amounts are kept. Follow the product's label and your local rules,\n\
+        Name the product and its registration number; no amounts are kept. Follow the product's label and your local rules, \
         and leave what needs a licence to those who hold one."
     )]
     Treat => Event;
