@@ -132,7 +132,7 @@ fn the_last_piece_dies_and_the_sold_one_comes_back() {
             (
                 "2024-04-01",
                 "list plants",
-                "none of them in the collection",
+                "not in the collection any more",
             ),
             ("2024-04-01", "back Ven1-a", "Ven1-a is here again"),
             ("2024-04-01", "show Ven1", "status in the collection"),
