@@ -70,14 +70,8 @@ fn inherited(
         format!("one epithet on two plants: {one} and {other}")
     };
     let finding = Finding::fault(Code("epithet-on-two-plants"), title)
-        .at(place(context, plant, cultivar))
-        .found(format!("'{}'", &*cultivar.epithet))
-        .needed("an epithet on one plant and its pieces")
         .help("seedlings never inherit an epithet; if both are pieces of one clone, list them under `ramets` of one record");
-    finding.related(
-        place(context, first, cultivar).or_else(|| registry.place(first)),
-        "on this plant too",
-    )
+    on_both(context, finding, first, (plant, cultivar))
 }
 
 /// One epithet that two growers gave to a plant each: neither can mend what the other recorded.
@@ -93,14 +87,28 @@ fn of_two_growers(
         Code("epithet-of-two-growers"),
         format!("two growers gave one epithet to two plants: {one} and {other}"),
     )
-    .at(place(context, plant, cultivar))
-    .found(format!("'{}'", &*cultivar.epithet))
-    .needed("an epithet on one plant and its pieces")
     .help("only one of the two can keep it: ask the other grower whether theirs is published, before yours goes on a tag");
-    finding.related(
-        place(context, first, cultivar).or_else(|| registry.place(first)),
-        "on this plant too",
-    )
+    on_both(context, finding, first, (plant, cultivar))
+}
+
+/// A finding of an epithet, with its place on either plant.
+fn on_both(
+    context: &CheckContext,
+    finding: Finding,
+    first: PlantRow,
+    (plant, cultivar): (PlantRow, &Cultivar),
+) -> Finding {
+    let registry = context.registry;
+    let of_first = registry.cultivar(first);
+    let of_first = of_first.and_then(|cultivar| place(context, first, cultivar));
+    finding
+        .at(place(context, plant, cultivar))
+        .found(format!("'{}'", &*cultivar.epithet))
+        .needed("an epithet on one plant and its pieces")
+        .related(
+            of_first.or_else(|| registry.place(first)),
+            "on this plant too",
+        )
 }
 
 /// What the rules on epithets say; that it is used once is asked above.

@@ -2,6 +2,7 @@
 //! with, what was read of it and beside which siblings.
 
 use crate::bench_top::BenchTop;
+use crate::small_records::{holds, said};
 
 const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, registry: "shed", grower: "the grower", traits: [
     (code: "span", name: "leaf span", reads: length(cm), tied_within: 0.7),
@@ -28,23 +29,6 @@ fn of(fields: &str) -> BenchTop {
         ("clones.ron", CLONES),
         ("crosses/K.ron", page.as_str()),
     ])
-}
-
-/// What a question prints on 2026-06-01, with single blanks.
-fn said(top: &BenchTop, question: &str) -> String {
-    let words: Vec<&str> = question.split(' ').collect();
-    let run = top.run(&[&words[..], &["--today", "2026-06-01"]].concat());
-    let all = format!("{}{}", run.stdout, run.stderr);
-    all.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn holds(answer: &str, words: &[&str]) {
-    for wanted in words {
-        match wanted.strip_prefix("not: ") {
-            Some(unwanted) => assert!(!answer.contains(unwanted), "{unwanted}\n{answer}"),
-            None => assert!(answer.contains(wanted), "{wanted}\n{answer}"),
-        }
-    }
 }
 
 const UNKNOWN: &str = "who raised it is not recorded";

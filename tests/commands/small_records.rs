@@ -28,15 +28,16 @@ fn of(fields: &str) -> BenchTop {
     ])
 }
 
-/// What a question prints, with single blanks.
-fn said(top: &BenchTop, question: &str) -> String {
+/// What a question prints on 2026-06-01, with single blanks.
+pub fn said(top: &BenchTop, question: &str) -> String {
     let words: Vec<&str> = question.split(' ').collect();
     let run = top.run(&[&words[..], &["--today", "2026-06-01"]].concat());
     let all = format!("{}{}", run.stdout, run.stderr);
     all.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn holds(answer: &str, words: &[&str]) {
+/// Holds an answer against words that it must have, or behind `not: ` must not have.
+pub fn holds(answer: &str, words: &[&str]) {
     for wanted in words {
         match wanted.strip_prefix("not: ") {
             Some(unwanted) => assert!(!answer.contains(unwanted), "{unwanted}\n{answer}"),
