@@ -54,7 +54,7 @@ struct Known {
     list: &'static str,
     /// The fields that tell its entries apart.
     keys: &'static [&'static str],
-    /// Whether only whoever tells of it records it: then what is not there any more contradicts.
+    /// Whether its entries come from the other grower alone: then one that the newer lineage lacks is a contradiction.
     is_told: bool,
 }
 

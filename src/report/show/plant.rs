@@ -23,7 +23,7 @@ use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{at_date, days, quoted};
 
 impl Screen<'_, '_, '_> {
-    /// A plant asked for by one of its pieces, which is told of first.
+    /// A plant asked for by one of its pieces; the answer begins with that piece.
     pub fn piece(&self, plant: PlantRow, piece: RametRow) -> ShowReport {
         let mut report = self.plant(plant);
         for fact in &mut report.facts {
