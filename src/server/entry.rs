@@ -5,20 +5,31 @@ use super::row::Row;
 use crate::record::Sex;
 use crate::recording::draft::Draft;
 use crate::recording::events::back::Back;
+use crate::recording::events::collect::Collect;
 use crate::recording::events::count::Count;
+use crate::recording::events::cutting::Cutting;
 use crate::recording::events::flower::Flower;
 use crate::recording::events::gone::{FateKind, Gone};
 use crate::recording::events::harvest::Harvest;
+use crate::recording::events::keep::Keep;
 use crate::recording::events::muddle::Muddle;
+use crate::recording::events::number::Number;
+use crate::recording::events::place::Move;
 use crate::recording::events::pollinate::{GivenPollen, Pollinate};
 use crate::recording::events::pot::Pot;
+use crate::recording::events::prick::Prick;
 use crate::recording::events::rooted::Rooted;
+use crate::recording::events::seen::Seen;
 use crate::recording::events::sow::Sow;
 use crate::recording::events::took::Took;
+use crate::recording::events::treat::Treat;
 use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
 use crate::wording::typed_word;
 use serde_json::Value;
+
+/// The kinds of entry.
+const KINDS: &str = "flower, collect, pollinate, took, keep, gone, back, cutting, rooted, pot, move, seen, treat, muddle, harvest, sow, count, prick, number, measure, photo or undo";
 
 /// Signs of an id: enough for chance to tell all entries apart, and no more than a file takes.
 const ID: std::ops::RangeInclusive<usize> = 16..=64;
@@ -40,18 +51,30 @@ pub struct Entry {
 pub enum Deed {
     /// A spike.
     Flower(Flower),
+    /// Pollen put into an envelope.
+    Collect(Collect),
     /// A pollination.
     Pollinate(Box<Pollinate>),
     /// What a pollination set.
     Took(Took),
+    /// A mark to keep.
+    Keep(Keep),
     /// A plant that died or left.
     Gone(Gone),
     /// A plant that came back.
     Back(Back),
+    /// A piece taken off a plant.
+    Cutting(Cutting),
     /// A cutting that has rooted.
     Rooted(Rooted),
     /// Plants potted on.
     Pot(Pot),
+    /// A plant that stands elsewhere now.
+    Move(Move),
+    /// A plant that was looked for.
+    Seen(Seen),
+    /// A treatment.
+    Treat(Treat),
     /// Plants mixed up.
     Muddle(Muddle),
     /// Pods harvested.
@@ -60,6 +83,10 @@ pub enum Deed {
     Sow(Sow),
     /// Seedlings counted.
     Count(Count),
+    /// Seedlings pricked out.
+    Prick(Prick),
+    /// Seedlings that got numbers.
+    Number(Number),
     /// A row of a sitting.
     Measure(Row),
     /// A photo of a plant; its bytes come beside.
@@ -136,16 +163,24 @@ impl Deed {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         match self {
             Deed::Flower(event) => event.record(draft),
+            Deed::Collect(event) => event.record(draft),
             Deed::Pollinate(event) => event.record(draft),
             Deed::Took(event) => event.record(draft),
+            Deed::Keep(event) => event.record(draft),
             Deed::Gone(event) => event.record(draft),
             Deed::Back(event) => event.record(draft),
+            Deed::Cutting(event) => event.record(draft),
             Deed::Rooted(event) => event.record(draft),
             Deed::Pot(event) => event.record(draft),
+            Deed::Move(event) => event.record(draft),
+            Deed::Seen(event) => event.record(draft),
+            Deed::Treat(event) => event.record(draft),
             Deed::Muddle(event) => event.record(draft),
             Deed::Harvest(event) => event.record(draft),
             Deed::Sow(event) => event.record(draft),
             Deed::Count(event) => event.record(draft),
+            Deed::Prick(event) => event.record(draft),
+            Deed::Number(event) => event.record(draft),
             Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => Err(Slip::NothingToChange(
                 "this is no event of its own".to_owned(),
             )),
@@ -158,16 +193,24 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
     fields.command.push(verb.to_owned());
     Ok(match kind {
         "flower" => Deed::Flower(flower(fields)?),
+        "collect" => Deed::Collect(collect(fields)?),
         "pollinate" => Deed::Pollinate(Box::new(pollinate(fields, has)?)),
         "took" => Deed::Took(took(fields)?),
+        "keep" => Deed::Keep(keep(fields)?),
         "gone" => Deed::Gone(gone(fields)?),
         "back" => Deed::Back(back(fields)?),
+        "cutting" => Deed::Cutting(cutting(fields)?),
         "rooted" => Deed::Rooted(rooted(fields)?),
         "pot" => Deed::Pot(pot(fields)?),
+        "move" => Deed::Move(moved(fields)?),
+        "seen" => Deed::Seen(seen(fields)?),
+        "treat" => Deed::Treat(treat(fields)?),
         "muddle" => Deed::Muddle(muddle(fields)?),
         "harvest" => Deed::Harvest(harvest(fields)?),
         "sow" => Deed::Sow(sow(fields)?),
         "count" => Deed::Count(count(fields)?),
+        "prick" => Deed::Prick(prick(fields)?),
+        "number" => Deed::Number(number(fields)?),
         "measure" => {
             let row = Row::of(fields)?;
             fields.command.extend(row.words());
@@ -186,7 +229,7 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
         }
         other => {
             return Err(format!(
-                "`{}` is no kind of entry: flower, pollinate, took, gone, back, rooted, pot, muddle, harvest, sow, count, measure, photo or undo",
+                "`{}` is no kind of entry: {KINDS}",
                 crate::text::one_line(other)
             ));
         }
@@ -223,6 +266,17 @@ fn flower(fields: &mut Fields) -> Result<Flower, String> {
     let words = option(option_of_day, day.as_ref()).chain(option("--note", event.note.as_ref()));
     fields.command.extend(words);
     Ok(event)
+}
+
+fn collect(fields: &mut Fields) -> Result<Collect, String> {
+    Ok(Collect {
+        plant: fields.word("plant")?,
+        stored: fields.choice("stored", &["fresh", "room", "fridge", "freezer"])?,
+        dried: fields.option("dried")?,
+        code: fields.option("code")?,
+        note: fields.option("note")?,
+        on: fields.option("on")?,
+    })
 }
 
 fn pollinate(fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<Pollinate, String> {
@@ -279,6 +333,20 @@ fn took(fields: &mut Fields) -> Result<Took, String> {
     })
 }
 
+fn keep(fields: &mut Fields) -> Result<Keep, String> {
+    let keep = Keep {
+        plants: vec![fields.word("plant")?],
+        place: None,
+        why: fields.option("why")?,
+        no_longer: fields.flag("no_longer")?,
+        on: fields.option("on")?,
+    };
+    match keep.no_longer && keep.why.is_some() {
+        true => Err("a mark that is taken away has no “Why”".to_owned()),
+        false => Ok(keep),
+    }
+}
+
 fn gone(fields: &mut Fields) -> Result<Gone, String> {
     let plant = fields.word("plant")?;
     let typed = fields.needed("fate")?;
@@ -313,6 +381,18 @@ fn back(fields: &mut Fields) -> Result<Back, String> {
     })
 }
 
+fn cutting(fields: &mut Fields) -> Result<Cutting, String> {
+    Ok(Cutting {
+        from: fields.word("plant")?,
+        code: fields.option("code")?,
+        made: fields.choice("made", &["cutting", "division", "basal", "lab_copy"])?,
+        rooted: None,
+        place: fields.option("place")?,
+        on: fields.option("on")?,
+        note: fields.option("note")?,
+    })
+}
+
 fn rooted(fields: &mut Fields) -> Result<Rooted, String> {
     Ok(Rooted {
         pieces: vec![fields.word("plant")?],
@@ -326,6 +406,43 @@ fn pot(fields: &mut Fields) -> Result<Pot, String> {
         width: fields.word("width")?,
         place: fields.option("place")?,
         on: fields.option("on")?,
+    })
+}
+
+/// A plant has no day on which it was moved: its place is where it stands now.
+fn moved(fields: &mut Fields) -> Result<Move, String> {
+    Ok(Move {
+        plants: vec![fields.word("plant")?],
+        place: None,
+        to: fields.word("to")?,
+    })
+}
+
+fn seen(fields: &mut Fields) -> Result<Seen, String> {
+    let plant = fields.word("plant")?;
+    let except = match fields.needed("found")?.as_str() {
+        "here" => Vec::new(),
+        "missing" => vec![plant.clone()],
+        _ => return Err("`found` needs here or missing".to_owned()),
+    };
+    fields.command.extend(option("--except", except.first()));
+    Ok(Seen {
+        plants: vec![plant],
+        place: None,
+        except,
+        on: fields.option("on")?,
+    })
+}
+
+fn treat(fields: &mut Fields) -> Result<Treat, String> {
+    Ok(Treat {
+        plants: vec![fields.word("plant")?],
+        place: None,
+        product: fields.word("product")?,
+        against: fields.option("against")?,
+        by: fields.option("by")?,
+        on: fields.option("on")?,
+        note: fields.option("note")?,
     })
 }
 
@@ -374,6 +491,31 @@ fn count(fields: &mut Fields) -> Result<Count, String> {
         of: fields.word("of")?,
         up: fields.count("up")?,
         standing: fields.count("standing")?,
+        on: fields.option("on")?,
+    })
+}
+
+fn prick(fields: &mut Fields) -> Result<Prick, String> {
+    let sowing = fields.word("sowing")?;
+    let moved = fields.number("moved")?.ok_or("`moved` is missing")?;
+    fields.command.push(moved.to_string());
+    Ok(Prick {
+        sowing,
+        moved,
+        left: fields.count("left")?,
+        to: fields.option("to")?,
+        pot: fields.option("pot")?,
+        place: fields.option("place")?,
+        on: fields.option("on")?,
+    })
+}
+
+fn number(fields: &mut Fields) -> Result<Number, String> {
+    Ok(Number {
+        from: fields.word("from")?,
+        numbers: fields.word("numbers")?,
+        pot: fields.option("pot")?,
+        place: fields.option("place")?,
         on: fields.option("on")?,
     })
 }

@@ -93,6 +93,23 @@ impl Fields {
         Ok(words)
     }
 
+    /// As [`Fields::option`], one of these words.
+    ///
+    /// # Errors
+    /// If it is another word, or as [`Fields::text`].
+    pub(super) fn choice(
+        &mut self,
+        name: &str,
+        of: &[&'static str],
+    ) -> Result<Option<&'static str>, String> {
+        let Some(typed) = self.option(name)? else {
+            return Ok(None);
+        };
+        let chosen = of.iter().find(|word| **word == typed);
+        let chosen = chosen.ok_or_else(|| format!("`{name}` needs one of: {}", of.join(", ")));
+        chosen.map(|word| Some(*word))
+    }
+
     /// As [`Fields::number`]; an option of the command too.
     pub(super) fn count(&mut self, name: &str) -> Result<Option<u32>, String> {
         let count = self.number(name)?;

@@ -6,6 +6,7 @@ use crate::analysis::find::find;
 use crate::lineage::PlantRow;
 use crate::observation::pieces::{awaits_roots, pieces_left};
 use crate::observation::presence::{Presence, presence};
+use crate::record::Fate;
 use crate::recording::dates::dated;
 use crate::recording::events::sitting_page::Circumstances;
 use crate::recording::journal::{Journal, standing};
@@ -56,6 +57,7 @@ impl Given {
             founder: false,
             returns: false,
             roots: false,
+            lost: false,
         }
     }
 }
@@ -73,6 +75,8 @@ pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
                 live.founder = view.album.registry().founder(*plant).is_some();
                 live.returns = returns(view.album.registry(), *plant);
                 live.roots = roots(view.album.registry(), *plant);
+                let fate = view.album.registry().fate(*plant);
+                live.lost = matches!(fate, Some(Fate::Lost { .. }));
             }
             Some(page(album, &album.page(id, None), live))
         }

@@ -111,7 +111,7 @@ const PHRASES: [(&str, &str); 34] = [
 ];
 
 /// Options, and how the label of their field begins.
-const FIELDS: [(&str, &str); 23] = [
+const FIELDS: [(&str, &str); 26] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
@@ -135,6 +135,9 @@ const FIELDS: [(&str, &str); 23] = [
     ("--container", "Sown in"),
     ("--up", "Came up so far"),
     ("--standing", "Alive now"),
+    ("--left", "Seedlings left behind"),
+    ("--no-longer", "Take the mark off"),
+    ("--pot", "Pot each goes into"),
 ];
 
 /// How a page calls a field of a form; the name it is sent under where no form shows it.
@@ -144,18 +147,26 @@ pub fn label(name: &str) -> &str {
 }
 
 /// Events, and what their buttons say.
-const EVENTS: [(&str, &str); 13] = [
+const EVENTS: [(&str, &str); 21] = [
     ("flower", "Flowered"),
+    ("collect", "Pollen collected"),
     ("pollinate", "Pollinated"),
     ("took", "Flowers that set"),
+    ("keep", "To keep"),
     ("gone", "Gone"),
     ("back", "Came back"),
+    ("cutting", "Piece taken"),
     ("rooted", "Rooted"),
     ("pot", "Potted"),
+    ("move", "Moved"),
+    ("seen", "Looked for"),
+    ("treat", "Treated"),
     ("muddle", "Muddled"),
     ("harvest", "Harvested"),
     ("sow", "Sown"),
     ("count", "Counted"),
+    ("prick", "Pricked out"),
+    ("number", "Numbered"),
     ("measure", "Measured"),
     ("photos", "Photo"),
 ];

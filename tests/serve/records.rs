@@ -60,6 +60,10 @@ fn an_entry_does_what_its_command_does() {
             "flower X22-02-7 --seen 2025-05-30 --note 'in bud'",
         ),
         (
+            json!({"kind": "collect", "plant": "Spa1", "stored": "freezer", "dried": "over silica gel", "code": "S7", "on": "2025-05-20"}),
+            "collect Spa1 --stored freezer --dried 'over silica gel' --code S7 --on 2025-05-20",
+        ),
+        (
             json!({"kind": "pollinate", "plant": "Ven1", "with": "Spa1", "zone": "red", "flowers": "12", "controls": 5, "on": "2025-05-30"}),
             "pollinate Ven1 --with Spa1 --zone red --flowers 12 --controls 5 --on 2025-05-30",
         ),
@@ -95,6 +99,34 @@ fn an_entry_does_what_its_command_does() {
             "back X15-02-5 --note 'in good health' --on 2025-05-20",
         ),
         (
+            json!({"kind": "keep", "plant": "X22-02-5", "why": "even, red rims", "on": "2025-05-30"}),
+            "keep X22-02-5 --why 'even, red rims' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "keep", "plant": "X22-02-1", "no_longer": true}),
+            "keep X22-02-1 --no-longer",
+        ),
+        (
+            json!({"kind": "cutting", "plant": "Ven1-b", "made": "division", "code": "k", "place": "shelf 2", "on": "2025-05-30"}),
+            "cutting Ven1-b --code k --made division --place 'shelf 2' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "move", "plant": "X22-02-5", "to": "shelf 9"}),
+            "move X22-02-5 'shelf 9'",
+        ),
+        (
+            json!({"kind": "seen", "plant": "X22-02-5", "found": "here", "on": "2025-05-30"}),
+            "seen X22-02-5 --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "seen", "plant": "X22-02-5", "found": "missing", "on": "2025-05-30"}),
+            "seen X22-02-5 --except X22-02-5 --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "treat", "plant": "X22-02-5", "product": "predatory mites", "against": "thrips", "by": "me", "on": "2025-05-30"}),
+            "treat X22-02-5 'predatory mites' --against thrips --by me --on 2025-05-30",
+        ),
+        (
             json!({"kind": "rooted", "plant": "Ven1", "on": "2025-05-20"}),
             "rooted Ven1 --on 2025-05-20",
         ),
@@ -109,6 +141,14 @@ fn an_entry_does_what_its_command_does() {
         (
             json!({"kind": "count", "of": "X21-05.T1", "standing": 15, "on": "2025-05-30"}),
             "count X21-05.T1 --standing 15 --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "number", "from": "X21-05.T1", "numbers": "1-3", "pot": "5cm", "place": "shelf 2", "on": "2025-05-30"}),
+            "number X21-05.T1 1-3 --pot 5cm --place 'shelf 2' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "prick", "sowing": "X21-05.S1", "moved": "4", "left": 0, "to": "T2", "on": "2025-05-30"}),
+            "prick X21-05.S1 4 --left 0 --to T2 --on 2025-05-30",
         ),
         (
             json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "place": "shelf 2"}),

@@ -41,6 +41,8 @@ pub struct Live<'a> {
     pub returns: bool,
     /// Whether the page is that of a plant of which a cutting is not on record as rooted.
     pub roots: bool,
+    /// Whether the page is that of a plant that was lost: it may be found.
+    pub lost: bool,
 }
 
 /// A plant that died or left: its page offers only what can be recorded of the past.
@@ -137,7 +139,7 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-registry" content=(live.registry);
             meta name="podbook-name" content=(say(frame.registry));
             meta name="podbook-day" content=(frame.today.to_string());
-            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder] data-returns[live.returns] data-roots[live.roots]; }
+            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder] data-returns[live.returns] data-roots[live.roots] data-lost[live.lost]; }
             @if let Some(left) = live.left {
                 meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default()) data-mixes[left.mixes];
             }

@@ -339,18 +339,27 @@
       ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
       ["sex", "Sex the open flowers show", [["", "not seen"], "female", "male"], ["saw", ["open", "opened", "over"]]],
       SPIKE, PIECE, ["note", "Remark"]]],
+    ["collect", "Pollen collected", [["stored", "Where it is kept", [["", "not recorded"], ["fresh", "used from the flower"], ["room", "at room temperature, dry"], "fridge", "freezer"]],
+      ["dried", "How it was dried"], ["code", "Code of the envelope; empty for the plant's code and the month"], PIECE, ["note", "Remark"]]],
     ["pollinate", "Pollinated", [["with*", "Pollen: envelope or plant; one of several plants: Spa1,Tru1; several mixed together: Spa1+Tru1"], ["zone", "Zone, such as red; empty for the next letter"],
       ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"],
       SPIKE, PIECE]],
     ["took", "Flowers that set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Flowers that set; none is 0", "number"],
       ["controls", "Controls: set/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
+    ["keep", "To keep", [["why", "Why it is to be kept"], ["no_longer", "Take the mark off", "yes"]]],
     ["gone", "Gone", [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
       ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
       ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
       PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
     ["back", "Came back", [PIECE, ["note", "Remark"]]],
+    ["cutting", "Piece taken", [["made", "How it was made", [["", "a cutting"], ["division", "a division"], ["basal", "a basal shoot"], ["lab_copy", "a laboratory copy"]]],
+      ["code", "Letter of the new piece; empty for the next one"], ["place", "Where the new piece stands"], ["piece", "Taken from piece, where there are several, such as b"], ["note", "Remark"]]],
     ["rooted", "Rooted", [PIECE]],
     ["pot", "Potted", [["width*", "Inside width of the pot, such as 9cm"], ["place", "Place, if it changed"], PIECE]],
+    ["move", "Moved", [["to*", "Where it stands now"], PIECE]],
+    ["seen", "Looked for", [["found*", "Was it there?", [["", "choose"], ["here", "it is here"], ["missing", "it was not found"]]], PIECE]],
+    ["treat", "Treated", [["product*", "Product and its registration number; follow its label and your local rules"],
+      ["against", "Against what"], ["by", "Who did it: me or a role"], ["note", "Remark"]]],
     ["muddle", "Muddled", [["others*", "Mixed up with, such as X22-02-4"], ["why", "How it happened"]]],
     ["harvest", "Harvested", [["zone*", "Zone with its cross, such as X24-01.red"], ["capsules", "Capsules", "number"],
       ["seeds", "Seeds; an empty pod has 0", "number"], ["estimated", "The number of seeds is a guess", "yes"],
@@ -359,10 +368,15 @@
       ["container", "Sown in, such as tray 4"], ["medium", "Mix"], ["place", "Place"],
       ["again", "One more pot like one on record of that day", "yes"], ["note", "Remark"]]],
     ["count", "Counted", [["of*", "Sowing or community pot, such as X24-01.S1"],
-      ["up", "Came up so far, also what died since", "number"], ["standing", "Alive now, without a number", "number"]]]
+      ["up", "Came up so far, also what died since", "number"], ["standing", "Alive now, without a number", "number"]]],
+    ["prick", "Pricked out", [["sowing*", "Sowing with its cross, such as X24-01.S1"], ["moved*", "Seedlings moved", "number"],
+      ["left", "Seedlings left behind", "number"], ["to", "Community pot they went to, such as T1; empty for the next"],
+      ["pot", "Kind of pot or tray"], ["place", "Place"]]],
+    ["number", "Numbered", [["from*", "Community pot or sowing, such as X24-01.T1"], ["numbers*", "Their numbers, such as 1-40"],
+      ["pot", "Pot each goes into, such as 5cm"], ["place", "Place"]]]
   ];
   // Events of a zone, seed or a tray, whose codes are asked for: they are offered under Record, and on no page of a plant.
-  var OF_TRAYS = ["harvest", "sow", "count"];
+  var OF_TRAYS = ["harvest", "sow", "count", "prick", "number"];
   function isOfTrays(of) { return OF_TRAYS.indexOf(of[0]) >= 0; }
   function offerForm(of, buttons, place) {
     put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
@@ -371,7 +385,7 @@
   var offer = null, isLeft = false, leaves = "";
   function leavesOf(page) {
     var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]');
-    return [left, own && own.dataset.returns !== undefined, own && own.dataset.roots !== undefined].map(Boolean).join();
+    return [left, own && own.dataset.returns !== undefined, own && own.dataset.roots !== undefined, own && own.dataset.lost !== undefined].map(Boolean).join();
   }
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
@@ -396,6 +410,7 @@
         if (isOfTrays(of)) { return false; }
         if (of[0] === "back") { return returns; }
         if (of[0] === "rooted") { return !left && own.roots !== undefined; }
+        if (of[0] === "seen") { return !left || own.lost !== undefined; }
         return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
       }).forEach(function (of) { offerForm(of, buttons, place); });
     };
@@ -444,7 +459,9 @@
   // The form of an event, filled in with an entry that was given back.
   function form(of, place, entry) {
     var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
-    of[2].concat([isLeft && of[0] !== "back" ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"]]).forEach(function (field) {
+    // A place is where a plant stands now; it has no day.
+    var day = isLeft && of[0] !== "back" && of[0] !== "seen" ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"], hasDay = of[0] !== "move";
+    of[2].concat(hasDay ? [day] : []).forEach(function (field) {
       var name = field[0].replace("*", ""), at = input(field), label = make("label", field[1], { "for": at.id });
       var given = entry && (name === "piece" ? pieceOf(entry) : entry[name]);
       if (given !== undefined) {
@@ -473,7 +490,7 @@
       if (of[0] !== "took" && !isOfTrays(of)) { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
       delete entry.piece;
       // An entry may wait for days: its day is that on which it was entered.
-      if (!entry.on) { entry.on = today(); }
+      if (hasDay && !entry.on) { entry.on = today(); }
       if (enter(entry, of[1] + (entry.plant || plant ? ": " + (entry.plant || plant) : ""), null, plant)) { place.replaceChildren(); }
     }
     var go = make("div", "", { "class": "go" });
