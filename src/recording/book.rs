@@ -8,7 +8,7 @@ use super::draft::{Draft, PageChange};
 use super::journal::{Asked, FOLDER, Journal, LONGEST_ENTRY, Undoings, entry, number_of};
 use super::recorded::{Recorded, What};
 use super::slip::Slip;
-use super::undo::{chosen, taken_back};
+use super::undo::{TakenBack, chosen, taken_back};
 use crate::record::{Day, JournalEntry, JournalMerge};
 use crate::registry::Registry;
 use crate::text::commit::{
@@ -47,10 +47,19 @@ pub struct Change {
     pub pages: Vec<PageChange>,
     /// What was recorded.
     pub recorded: Recorded,
-    /// The number of the change that is taken back.
-    pub undoes: Option<u32>,
+    /// The change that is taken back.
+    pub undoes: Option<Undoes>,
     /// What was taken in from another registry.
     pub merged: Option<JournalMerge>,
+}
+
+/// A change that is taken back.
+#[derive(Clone, Copy, Debug)]
+pub struct Undoes {
+    /// Its number.
+    pub change: u32,
+    /// Whether all its pages get the very bytes they had before it.
+    pub gives_bytes_back: bool,
 }
 
 /// How a change was asked for.
@@ -91,7 +100,7 @@ impl Change {
     /// What takes back the change of a number, or the last one that stands.
     ///
     /// # Errors
-    /// If there is none, it may stand in an entry that cannot be read, or a page has been changed since.
+    /// If there is none, it may stand in an entry that cannot be read, or its lines have been changed since.
     pub fn undoing(
         sources: &Sources,
         journal: &Journal,
@@ -99,15 +108,21 @@ impl Change {
     ) -> Result<Change, Slip> {
         let at = chosen(journal, number)?;
         let undone = &journal.entries[at];
+        let TakenBack { pages, moved_on } = taken_back(sources, &journal.entries, at)?;
+        let gives_bytes_back = moved_on.is_empty();
+        let stays = |path: &String| format!("What was recorded in {path} since then stays");
         Ok(Change {
-            pages: taken_back(sources, undone)?,
+            pages,
             recorded: Recorded {
                 about: undone.about.clone(),
                 tags: Vec::new(),
-                remarks: Vec::new(),
+                remarks: moved_on.iter().map(stays).collect(),
                 what: What::InWords(undone_words(&journal.entries, at)),
             },
-            undoes: Some(undone.change),
+            undoes: Some(Undoes {
+                change: undone.change,
+                gives_bytes_back,
+            }),
             merged: None,
         })
     }
@@ -175,7 +190,8 @@ impl Book {
     /// What a change would bring.
     ///
     /// # Errors
-    /// If that holds a fault; a change that takes another back may bring one, since it was there before.
+    /// If that holds a fault; a change that gives pages their bytes back may bring one, since it was there before. One that takes
+    /// lines out from under later records may bring no warning either: they need what would go.
     pub fn checked(
         &self,
         registry: &Registry,
@@ -183,7 +199,11 @@ impl Book {
     ) -> Result<Consequences, Box<Consequences>> {
         let about = &change.recorded.about;
         let brought = consequences(registry, &change.pages, about, self.today);
-        match brought.are_faulty() && change.undoes.is_none() {
+        let is_refused = match change.undoes {
+            None => brought.are_faulty(),
+            Some(undoes) => !undoes.gives_bytes_back && !brought.findings.is_empty(),
+        };
+        match is_refused {
             true => Err(Box::new(brought)),
             false => Ok(brought),
         }
@@ -205,7 +225,7 @@ impl Book {
             on: self.today,
             asked: asked.words,
             about: &change.recorded.about,
-            undoes: change.undoes,
+            undoes: change.undoes.map(|of| of.change),
             merged: change.merged.as_ref(),
             event: asked.event,
         };

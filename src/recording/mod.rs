@@ -36,5 +36,6 @@ pub mod trays;
 pub mod trays_asked;
 
 pub mod undo;
+mod undo_lines;
 pub mod usual;
 pub mod written;

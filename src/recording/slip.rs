@@ -156,6 +156,8 @@ pub enum Slip {
         change: u32,
         /// The page.
         path: String,
+        /// The change after which the same lines are others; `None` where that was done by hand, or is not known.
+        by: Option<u32>,
     },
 }
 
@@ -392,10 +394,19 @@ impl fmt::Display for Slip {
                 )
             }
             Slip::Page(why) => write!(f, "the page was not changed: {why}"),
-            Slip::MovedOn { change, path } => write!(
-                f,
-                "change {change} cannot be undone: {path} has been changed since\nundo the later changes first, or correct the record by hand"
-            ),
+            Slip::MovedOn { change, path, by } => {
+                write!(f, "change {change} cannot be undone: ")?;
+                match by {
+                    Some(by) => write!(
+                        f,
+                        "change {by} changed the same lines of {path}\nundo change {by} first, or correct the record by hand"
+                    ),
+                    None => write!(
+                        f,
+                        "{path} has been changed since\nundo the later changes first, or correct the record by hand"
+                    ),
+                }
+            }
         }
     }
 }

@@ -1,17 +1,33 @@
-//! Taking changes back: each page gets the bytes it had, and a page that has moved on since is refused.
+//! Taking changes back: each page gets the bytes it had. Of a page that other changes have changed since, the lines of the
+//! change get back what stood there, where those lines are as the change left them.
 
 use super::draft::PageChange;
 use super::journal::{Journal, Undoings, UnreadEntry, before};
 use super::slip::Slip;
+use super::undo_lines::{Overlap, without};
 use crate::record::{JournalEntry, JournalPage};
 use crate::text::Sources;
 
-/// The pages as they were before one change.
+/// What taking a change back makes of its pages.
+#[derive(Debug)]
+pub struct TakenBack {
+    /// The pages.
+    pub pages: Vec<PageChange>,
+    /// Paths of those that other changes have changed since: what those recorded stays.
+    pub moved_on: Vec<String>,
+}
+
+/// The pages without one change of a journal, by its place among the entries.
 ///
 /// # Errors
-/// If a page has been changed since or cannot be read.
-pub fn taken_back(sources: &Sources, entry: &JournalEntry) -> Result<Vec<PageChange>, Slip> {
-    let mut changes = Vec::new();
+/// If the same lines have been changed since, a page was changed by hand, or one cannot be read.
+pub fn taken_back(
+    sources: &Sources,
+    entries: &[JournalEntry],
+    at: usize,
+) -> Result<TakenBack, Slip> {
+    let entry = &entries[at];
+    let (mut changes, mut moved_on) = (Vec::new(), Vec::new());
     let refused = |recorded: String, help: &str| Slip::Contradicts {
         asked: format!("change {} is to be undone", entry.change),
         recorded,
@@ -31,17 +47,66 @@ pub fn taken_back(sources: &Sources, entry: &JournalEntry) -> Result<Vec<PageCha
                 "if it was renamed or moved, give it that name again; or correct the record by hand",
             ));
         }
-        let was = before_by_line_ends(page, now).ok_or_else(|| Slip::MovedOn {
-            change: entry.change,
-            path: page.path.clone(),
-        })?;
+        let was = match before_by_line_ends(page, now) {
+            Some(was) => was,
+            None => {
+                moved_on.push(page.path.clone());
+                Some(without_lines(entries, at, (page, now))?)
+            }
+        };
         changes.push(PageChange {
             path: page.path.clone(),
             was: now.map(str::to_owned),
             now: was,
         });
     }
-    Ok(changes)
+    Ok(TakenBack {
+        pages: changes,
+        moved_on,
+    })
+}
+
+/// A page without the lines of one change, where only other changes of the journal have changed it since. What they made of it is
+/// taken off step by step, to know what the change had left. A page that the change began, and one that it took out, are given
+/// back whole or not at all; so are those of a merge, whose origin the next merge looks for, and those of one of two changes with
+/// one number.
+fn without_lines(
+    entries: &[JournalEntry],
+    at: usize,
+    (page, now): (&JournalPage, Option<&str>),
+) -> Result<String, Slip> {
+    let entry = &entries[at];
+    let refused = |by: Option<u32>| Slip::MovedOn {
+        change: entry.change,
+        path: page.path.clone(),
+        by,
+    };
+    let is_one_of_two = entries
+        .iter()
+        .filter(|of| of.change == entry.change)
+        .count()
+        > 1;
+    let now = now.filter(|_| entry.merged.is_none() && !is_one_of_two);
+    let now = now.ok_or_else(|| refused(None))?;
+    let later: Vec<(u32, &JournalPage)> = entries[at + 1..]
+        .iter()
+        .flat_map(|of| of.pages.iter().map(|later| (of.change, later)))
+        .filter(|(_, later)| later.path == page.path)
+        .collect();
+    // What each of them left, the latest first, down to what the change itself left.
+    let mut texts = vec![now.to_owned()];
+    for (_, later) in later.iter().rev() {
+        let text = before_by_line_ends(later, texts.last().map(String::as_str));
+        texts.push(text.flatten().ok_or_else(|| refused(None))?);
+    }
+    let left = texts.pop().unwrap_or_default();
+    let was = before_by_line_ends(page, Some(&left)).flatten();
+    let was = was.ok_or_else(|| refused(None))?;
+    without((&was, &left), now).map_err(|Overlap| {
+        let overlaps = |text: &&String| without((&was, &left), text).is_err();
+        let in_conflict = texts.iter().take_while(overlaps).count();
+        refused(Some(later[later.len() - in_conflict].0))
+    })
 }
 
 /// A page as it was before a change, with the line ends it has now: other programs give a folder those of their system.

@@ -44,25 +44,26 @@ pub fn settled(found: &PutRight) -> String {
     }
 }
 
-/// That a change would bring faults, with the faults drawn in the pages as they would be.
+/// That a change would bring faults, or where there is none warnings, drawn in the pages as they would be.
 pub fn faulty(width: usize, brought: &Consequences) -> String {
     let drawing = Drawing {
         width,
         paint: Paint::Plain,
     };
-    let (drawn, left) = drawing.first_findings(
-        (Severity::Fault, FAULT_LINES),
-        &brought.findings,
-        &brought.sources,
-    );
+    let (severity, one, several) = match brought.are_faulty() {
+        true => (Severity::Fault, "fault", "faults"),
+        false => (Severity::Warning, "warning", "warnings"),
+    };
+    let (drawn, left) =
+        drawing.first_findings((severity, FAULT_LINES), &brought.findings, &brought.sources);
     let more = match left {
         0 => String::new(),
-        more => format!("\n\nand {}", counted(more, "fault more", "faults more")),
+        more => format!("\n\nand {more} more"),
     };
-    let count = brought.findings.count(Severity::Fault);
+    let count = brought.findings.count(severity);
     format!(
         "this would bring {} into the registry, so nothing was written\n\n{}{more}",
-        counted(count, "fault", "faults"),
+        counted(count, one, several),
         drawn.trim_end()
     )
 }

@@ -17,7 +17,7 @@ use podbook::recording::checked::consequences;
 use podbook::recording::draft::{Draft, PageChange};
 use podbook::recording::journal::{Asked, Journal, entry, standing};
 use podbook::recording::slip::Slip;
-use podbook::recording::undo::{chosen, taken_back};
+use podbook::recording::undo::{TakenBack, chosen, taken_back};
 use podbook::registry::{Registry, build};
 use podbook::text::Sources;
 use proptest::prelude::*;
@@ -85,11 +85,9 @@ impl Book {
 
     /// Takes a change back and makes sure that each of its pages has the bytes it had.
     fn undo(&mut self, number: u32) -> u32 {
-        let changes = taken_back(
-            &sources(&self.pages),
-            &self.journal.entries[number as usize - 1],
-        )
-        .unwrap();
+        let taken = self.without(number).unwrap();
+        assert!(taken.moved_on.is_empty(), "{:?}", taken.moved_on);
+        let changes = taken.pages;
         let undo = self.write(&changes, Some(number));
         for change in &changes {
             assert_eq!(
@@ -99,6 +97,11 @@ impl Book {
             );
         }
         undo
+    }
+
+    fn without(&self, number: u32) -> Result<TakenBack, Slip> {
+        let at = number as usize - 1;
+        taken_back(&sources(&self.pages), &self.journal.entries, at)
     }
 
     fn latest(&self) -> Option<u32> {
@@ -263,7 +266,12 @@ fn kept_bytes(event: &Event, change: &PageChange) {
 }
 
 /// One registry: events, undoings and undoings of undoings, then everything taken back in order.
-fn season(seed: u64, draws: &[u64], counts: &RefCell<BTreeMap<String, [u32; 2]>>) {
+fn season(
+    seed: u64,
+    draws: &[u64],
+    counts: &RefCell<BTreeMap<String, [u32; 2]>>,
+    lines: &RefCell<[u32; 2]>,
+) {
     let mut chance = Chance(seed);
     let pages = base(&mut chance);
     let mut book = Book {
@@ -284,11 +292,57 @@ fn season(seed: u64, draws: &[u64], counts: &RefCell<BTreeMap<String, [u32; 2]>>
             refuses_moved_on(&book, number, &mut chance);
         }
     }
+    out_of_turn(
+        &book,
+        &pages,
+        chance.below(book.journal.entries.len() + 1),
+        lines,
+    );
     while let Some(number) = book.latest() {
         book.undo(number);
     }
     assert_eq!(standing(&book.journal.entries).len(), 0);
     assert_eq!(book.pages, pages, "everything undone");
+}
+
+/// A change is taken back before those that came after it, and they after it: that leads to the very bytes of the beginning, as in
+/// the other order. Where the same lines were changed since it is refused, and names a later change.
+fn out_of_turn(book: &Book, first: &Pages, at: usize, lines: &RefCell<[u32; 2]>) {
+    let standing = standing(&book.journal.entries);
+    let Some(number) = standing.get(at % standing.len().max(1)).map(|of| of.change) else {
+        return;
+    };
+    let taken = match book.without(number) {
+        Ok(taken) if taken.moved_on.is_empty() => return,
+        Ok(taken) => taken,
+        Err(Slip::MovedOn { by: Some(by), .. }) => {
+            assert!(by > number, "{by} after {number}");
+            lines.borrow_mut()[1] += 1;
+            return;
+        }
+        Err(Slip::MovedOn { path, .. }) => {
+            let entry = &book.journal.entries[number as usize - 1];
+            let page = entry.pages.iter().find(|page| page.path == path);
+            assert!(page.is_some_and(|page| page.before.is_none()), "{path}");
+            return;
+        }
+        Err(other) => panic!("{other}"),
+    };
+    lines.borrow_mut()[0] += 1;
+    let mut other = Book {
+        pages: book.pages.clone(),
+        journal: Journal {
+            entries: book.journal.entries.clone(),
+            unread: Vec::new(),
+        },
+        before: BTreeMap::new(),
+    };
+    other.write(&taken.pages, Some(number));
+    while let Some(next) = other.latest() {
+        let taken = other.without(next).unwrap();
+        other.write(&taken.pages, Some(next));
+    }
+    assert_eq!(other.pages, *first, "change {number} out of turn");
 }
 
 /// An undo gives the pages before, an undo of it the pages after.
@@ -303,7 +357,8 @@ fn undone_and_again(book: &mut Book, number: u32) {
 }
 
 fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
-    let entry = &book.journal.entries[number as usize - 1];
+    let at = number as usize - 1;
+    let entry = &book.journal.entries[at];
     let moved = chance.pick(&entry.pages).path.clone();
     let mut pages = book.pages.clone();
     let page = pages.get_mut(&moved).unwrap();
@@ -313,9 +368,11 @@ fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
         1 => page.insert(0, ' '),
         _ => drop(pages.remove(&moved)),
     }
-    let refused = taken_back(&sources(&pages), entry);
+    let refused = taken_back(&sources(&pages), &book.journal.entries, at);
     let is_refused = match &refused {
-        Err(Slip::MovedOn { change, path }) => *change == number && *path == moved,
+        Err(Slip::MovedOn { change, path, by }) => {
+            *change == number && *path == moved && by.is_none()
+        }
         Err(Slip::Contradicts { recorded, .. }) => {
             change == 2 && *recorded == format!("{moved} is not there")
         }
@@ -326,12 +383,12 @@ fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
 
 #[test]
 fn random_events_read_back_and_are_taken_back() {
-    let counts = RefCell::new(BTreeMap::new());
+    let (counts, lines) = (RefCell::new(BTreeMap::new()), RefCell::new([0; 2]));
     let cases = rounds(2_400).div_ceil(EVENTS as u64) as u32;
     let draws = (any::<u64>(), prop::collection::vec(any::<u64>(), EVENTS));
     let mut runner = TestRunner::new(settings(cases));
     let run = runner.run(&draws, |(seed, draws)| {
-        season(seed, &draws, &counts);
+        season(seed, &draws, &counts, &lines);
         Ok(())
     });
     if let Err(fault) = run {
@@ -345,6 +402,9 @@ fn random_events_read_back_and_are_taken_back() {
     assert_eq!(counts.len(), 24, "{counts:?}");
     assert!(counts.values().all(|[_, taken]| *taken > 0), "{counts:?}");
     assert!(taken * 4 > tried, "{taken} of {tried}");
+    let [taken, refused] = lines.into_inner();
+    println!("out of turn: {taken} taken back, {refused} refused");
+    assert!(taken > 0 && refused > 0);
 }
 
 #[test]

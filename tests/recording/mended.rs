@@ -6,6 +6,36 @@ use crate::played::said;
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
+    // An earlier change is taken back while later ones stay, whose records stand in the same file; one whose lines were changed
+    // again is not, nor one that a later record needs.
+    &[
+        ("gone Tru1 --died --why frost", "Tru1: died"),
+        ("keep Jac1", "Jac1: marked to keep"),
+        (
+            "flower Ven1-b --sex female --on 2025-05-20",
+            "open by 2025-05-20",
+        ),
+        ("undo 1", "What was recorded in clones.ron since then stays"),
+        ("show Tru1", "not: died"),
+        ("show Ven1 --full", "2025-05-20"),
+        ("undo 4", "change 1 stands again"),
+        ("show Tru1", "died 2025-06-01 (frost)"),
+        ("gone Jac1 --given", "Jac1: given away"),
+        (
+            "undo 2",
+            "change 6 changed the same lines of clones.ron undo change 6 first",
+        ),
+        ("undo 6", "Undid change 6"),
+        ("undo 2", "Undid change 2"),
+        ("add Max9 maxima --on 2025-05-01", "added"),
+        (
+            "pollinate Ven1-b --with Max9 --zone red --flowers 3 --on 2025-05-21",
+            "X25-01.red",
+        ),
+        ("keep Jac1", "Jac1: marked to keep"),
+        ("undo 9", "there is no parent `Max9`"),
+        ("show Max9", "N. maxima"),
+    ],
     // A seedling mixed up with one of another cross leaves the parents of its cross as they are, and is no cross of theirs.
     &[
         ("show X20-01 --full", "Jac1 (seed parent of 1 cross)"),
