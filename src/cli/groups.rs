@@ -7,8 +7,8 @@ use std::fmt::Write;
 const GROUPS: [(&str, &str); 4] = [
     (
         "Record",
-        "new add add-seed flower collect thaw finish pollinate took harvest sow count prick \
-         number pot move cutting rooted sheet measure serve import photos keep gone back muddle treat opinion \
+        "new add add-seed add-pollen flower collect thaw finish pollinate took harvest sow count prick \
+         number pot move cutting rooted sheet measure serve import photos keep gone back muddle treat note opinion \
          seen correct undo changes due check",
     ),
     (

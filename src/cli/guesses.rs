@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 58] = [
+const GUESSES: [(&str, &[&str]); 60] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -46,6 +46,7 @@ const GUESSES: [(&str, &[&str]); 58] = [
         ],
     ),
     ("add-seed", &["seed", "seeds", "packet"]),
+    ("add-pollen", &["pollen-arrived"]),
     ("flower", &["spike", "sex", "flowered", "opened"]),
     ("collect", &["envelope", "anthers"]),
     ("finish", &["used", "empty", "discard"]),
@@ -95,6 +96,7 @@ const GUESSES: [(&str, &[&str]); 58] = [
             "fertilize",
         ],
     ),
+    ("note", &["remark", "comment"]),
     ("opinion", &["identify", "identification", "rename", "id"]),
     ("seen", &["stocktake", "stock-take", "stock", "audit"]),
     (

@@ -98,6 +98,37 @@ pub enum What {
         /// Whether their number is a guess.
         estimated: bool,
     },
+    /// Pollen came from another grower.
+    PollenArrived {
+        /// The envelope.
+        envelope: String,
+        /// The plant it is of.
+        plant: String,
+        /// The name it came under; none for that of a plant on record.
+        name: Option<String>,
+        /// The date as written.
+        on: String,
+    },
+    /// Part of a seed lot was sold or given away.
+    SeedHandedOn {
+        /// The lot.
+        lot: String,
+        /// Seeds.
+        seeds: u32,
+        /// What became of them, in words.
+        how: &'static str,
+        /// The date as written.
+        on: String,
+    },
+    /// Something was remarked on plants.
+    Remarked {
+        /// Their codes.
+        plants: Vec<String>,
+        /// The remark.
+        words: String,
+        /// The date as written.
+        on: String,
+    },
     /// A spike was seen, opened or was over.
     Flowered {
         /// The plant or piece.

@@ -6,7 +6,7 @@ use super::slip::Slip;
 use super::written::text;
 use crate::record::NONE_LEFT;
 use crate::registry::{LotRow, Registry, Target};
-use crate::wording::at_date;
+use crate::wording::{at_date, counted};
 
 /// The seed lots that lists of plants name, and the lists without them.
 pub fn lots_apart(registry: &Registry, lists: &[String]) -> (Vec<String>, Vec<LotRow>) {
@@ -40,47 +40,93 @@ pub fn lot_code(registry: &Registry, row: LotRow) -> String {
 pub fn end_lots(
     draft: &mut Draft,
     lots: &[LotRow],
-    (word, why, on): (&str, Option<&str>, &str),
+    (word, after, on): (&str, &str, &str),
 ) -> Result<(), Slip> {
     let registry = draft.registry;
     for (at, &row) in lots.iter().enumerate() {
-        let (page, lot) = (&registry[row.cross].page, &registry[row]);
-        let code = lot_code(registry, row);
         if lots[..at].contains(&row) {
             return Err(Slip::NothingToChange(format!(
-                "{code} is named twice\nname it once"
+                "{} is named twice\nname it once",
+                lot_code(registry, row)
             )));
         }
-        if let Some(by) = &page.told_by {
-            return Err(Slip::Contradicts {
-                asked: format!("{code} was named"),
-                recorded: format!("{} is as told by the registry {}", page.code, by.registry),
-                help: "what became of it there is not yours to record".to_owned(),
-            });
-        }
-        if lot
-            .left
-            .as_deref()
-            .is_some_and(|left| NONE_LEFT.contains(&left))
-        {
-            return Err(Slip::NothingToChange(format!(
-                "nothing is left of {code} on record already"
-            )));
-        }
-        let why = why.map(|why| format!(" ({why})")).unwrap_or_default();
-        let rest = format!("the rest {word} {}{why}", at_date(on));
-        let note = match lot.note.as_deref() {
-            Some(note) => format!("{note}; {rest}"),
-            None => rest,
-        };
-        draft.cross(row.cross).change_at(
-            "seed_lots",
-            row.at,
-            &[
-                FieldChange::Set("left", text(NONE_LEFT[0])),
-                FieldChange::Set("note", text(&note)),
-            ],
-        )?;
+        can_leave(registry, row)?;
+        let rest = format!("the rest {word} {}{after}", at_date(on));
+        let left = FieldChange::Set("left", text(NONE_LEFT[0]));
+        noted(draft, row, rest, left)?;
     }
+    Ok(())
+}
+
+/// Writes that so many seeds of a lot left, and in its note what became of them.
+///
+/// # Errors
+/// As [`end_lots`], or if that is more than are left of a counted lot, or none.
+pub fn hand_on(
+    draft: &mut Draft,
+    row: LotRow,
+    seeds: u32,
+    (word, after, on): (&str, String, &str),
+) -> Result<(), Slip> {
+    let registry = draft.registry;
+    can_leave(registry, row)?;
+    if seeds == 0 {
+        return Err(Slip::BadNumber {
+            option: "--seeds",
+            typed: "0".to_owned(),
+            needed: "at least one seed",
+        });
+    }
+    let (page, lot) = (&registry[row.cross].page, &registry[row]);
+    let given = lot.given_away.unwrap_or(0);
+    let sowings = page.sowings.iter().filter(|of| of.lot == Some(lot.code));
+    let sown: u64 = sowings.filter_map(|of| of.seeds).map(u64::from).sum();
+    let used = sown + u64::from(given);
+    let counted_lot = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
+    if let Some(all) = counted_lot.filter(|all| used + u64::from(seeds) > *all) {
+        return Err(Slip::TooMany {
+            what: format!("seeds left of {}", lot_code(registry, row)),
+            asked: u64::from(seeds),
+            there: all.saturating_sub(used),
+            help: "count the seeds again, or mark the lot's number as estimated on its page",
+        });
+    }
+    let part = format!(
+        "{} {word} {}{after}",
+        counted(seeds as usize, "seed", "seeds"),
+        at_date(on)
+    );
+    let sum = given.saturating_add(seeds).to_string();
+    noted(draft, row, part, FieldChange::Set("given_away", sum))
+}
+
+/// Refuses seed that another grower's registry told of, and a lot of which nothing is left.
+fn can_leave(registry: &Registry, row: LotRow) -> Result<(), Slip> {
+    let (page, code) = (&registry[row.cross].page, lot_code(registry, row));
+    if let Some(by) = &page.told_by {
+        return Err(Slip::Contradicts {
+            asked: format!("{code} was named"),
+            recorded: format!("{} is as told by the registry {}", page.code, by.registry),
+            help: "what became of it there is not yours to record".to_owned(),
+        });
+    }
+    let left = registry[row].left.as_deref();
+    match left.is_some_and(|left| NONE_LEFT.contains(&left)) {
+        true => Err(Slip::NothingToChange(format!(
+            "nothing is left of {code} on record already"
+        ))),
+        false => Ok(()),
+    }
+}
+
+/// Changes a lot, and adds words to its note.
+fn noted(draft: &mut Draft, row: LotRow, words: String, change: FieldChange) -> Result<(), Slip> {
+    let note = match draft.registry[row].note.as_deref() {
+        Some(note) => format!("{note}; {words}"),
+        None => words,
+    };
+    let note = FieldChange::Set("note", text(&note));
+    let page = draft.cross(row.cross);
+    page.change_at("seed_lots", row.at, &[change, note])?;
     Ok(())
 }

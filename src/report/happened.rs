@@ -54,6 +54,28 @@ impl What {
                 let seeds = and_seeds(*seeds, *estimated);
                 format!("{cross}: seed labelled {label}{seeds}")
             }
+            What::PollenArrived {
+                envelope,
+                plant,
+                name,
+                on,
+            } => {
+                let name = name.as_ref().map(|name| format!(", labelled {name}"));
+                let name = name.unwrap_or_default();
+                format!("{envelope}: pollen of {plant}{name}, came {}", at_date(on))
+            }
+            What::SeedHandedOn {
+                lot,
+                seeds,
+                how,
+                on,
+            } => {
+                let seeds = counted(*seeds as usize, "seed", "seeds");
+                format!("{lot}: {seeds} {how} {}", at_date(on))
+            }
+            What::Remarked { plants, words, on } => {
+                format!("{}: “{words}”, {}", several(plants), at_date(on))
+            }
             What::Flowered {
                 plant,
                 spike,

@@ -42,8 +42,8 @@ plan --any-time
 check";
 
 /// Verbs that print codes and no names, and those that ask nothing of a registry.
-const WITHOUT_NAMES: &str = "tags due new completions diversity epithet select man merit ready grade list add add-seed flower \
-    collect thaw finish pollinate took harvest sow count prick number pot move cutting rooted keep gone back muddle treat opinion seen \
+const WITHOUT_NAMES: &str = "tags due new completions diversity epithet select man merit ready grade list add add-seed add-pollen flower \
+    collect thaw finish pollinate took harvest sow count prick number pot move cutting rooted keep gone back muddle treat note opinion seen \
     correct undo changes sheet measure handover album verify merge promised export import photos serve";
 
 /// Questions on plants behind which it does not stand.

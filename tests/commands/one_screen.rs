@@ -10,7 +10,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 58] = [
+pub const QUESTIONS: [(&str, &str); 60] = [
     ("check", "fault"),
     ("check --notes", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
@@ -55,6 +55,8 @@ pub const QUESTIONS: [(&str, &str); 58] = [
     ("registration X22-02-5", "X22-02-5"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
     ("add-seed maxima --seeds 30 --dry-run", "maxima"),
+    ("add-pollen maxima --dry-run", "maxima"),
+    ("note X22-02-5 split --dry-run", "split"),
     (
         "flower X22-02-5 --sex female --opened 2025-05-20 --dry-run",
         "X22-02-5",

@@ -5,6 +5,7 @@ use podbook::record::{Fate, Sex};
 use podbook::recording::draft::Draft;
 use podbook::recording::events::{
     add::Add,
+    add_pollen::AddPollen,
     add_seed::AddSeed,
     back::Back,
     collect::{Collect, Envelope, EnvelopeEvent},
@@ -16,6 +17,7 @@ use podbook::recording::events::{
     harvest::Harvest,
     keep::Keep,
     muddle::Muddle,
+    note::Note,
     number::Number,
     opinion::Opinion,
     place::Move,
@@ -36,6 +38,7 @@ use podbook::registry::{PlantKind, PlantRow, Registry};
 #[derive(Clone, Debug)]
 pub enum Event {
     Add(Add),
+    AddPollen(AddPollen),
     AddSeed(AddSeed),
     Collect(Collect),
     Correct(Correct),
@@ -48,6 +51,7 @@ pub enum Event {
     Keep(Keep),
     Move(Move),
     Muddle(Muddle),
+    Note(Note),
     Number(Number),
     Opinion(Opinion),
     Pollinate(Pollinate),
@@ -65,6 +69,7 @@ macro_rules! each {
     ($event:expr, $one:ident => $value:expr) => {
         match $event {
             Event::Add($one) => $value,
+            Event::AddPollen($one) => $value,
             Event::AddSeed($one) => $value,
             Event::Collect($one) => $value,
             Event::Correct($one) => $value,
@@ -77,6 +82,7 @@ macro_rules! each {
             Event::Keep($one) => $value,
             Event::Move($one) => $value,
             Event::Muddle($one) => $value,
+            Event::Note($one) => $value,
             Event::Number($one) => $value,
             Event::Opinion($one) => $value,
             Event::Pollinate($one) => $value,
@@ -107,6 +113,8 @@ impl Event {
             Event::Seen(_) => true,
             // The fate, which goes into the list of returns.
             Event::Back(_) => true,
+            // The number of seeds given away, and the note of their lot, which is added to.
+            Event::Gone(of) => of.seeds.is_some(),
             Event::Pollinate(of) => of.note.is_some(),
             // The reason that stood there, or the whole mark.
             Event::Keep(keep) => keep.no_longer || keep.why.is_some(),
@@ -264,7 +272,7 @@ impl Lot<'_> {
 
 /// An event drawn by lot.
 pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
-    let kind = chance.below(26);
+    let kind = chance.below(28);
     let has_left = |plant: &PlantRow| {
         let fate = registry.fate(*plant);
         matches!(fate, Some(Fate::Sold { .. } | Fate::Given { .. }))
@@ -395,7 +403,19 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             seen_by: l.chance.perhaps(20, &["flowers", "buds", "supplier"]),
             note: l.words(),
         }),
+        8 if l.chance.in_hundred(20) => Event::Gone(Gone {
+            plants: vec![l.part(1)],
+            fate: l
+                .chance
+                .perhaps(95, &[FateKind::Sold, FateKind::Given, FateKind::Died]),
+            seeds: l.some_count(30),
+            to: l.words(),
+            price: l.words(),
+            on: l.on(),
+            ..Gone::default()
+        }),
         8 => Event::Gone(Gone {
+            seeds: None,
             all_pieces: true,
             place: None,
             plants: l.plants(),
@@ -503,6 +523,28 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
                 false => vec![l.chance.pick(&left).clone()],
             },
             note: l.words(),
+            on: l.on(),
+        }),
+        26 => Event::AddPollen(AddPollen {
+            plant: l
+                .chance
+                .perhaps(70, &["Pol1", "Max1", "é"])
+                .map(str::to_owned),
+            name: l
+                .chance
+                .perhaps(80, &["N. maxima", "?", "lowii x veitchii", " "])
+                .map(str::to_owned),
+            code: l.code(&["E7", "Max2-2403", "é"]),
+            from: l.words(),
+            collected: l.on(),
+            dried: l.words(),
+            stored: l.chance.perhaps(50, &["fresh", "fridge", "freezer"]),
+            on: l.on(),
+            note: l.words(),
+        }),
+        27 => Event::Note(Note {
+            plants: l.plants(),
+            words: l.chance.pick(&WORDS).to_string(),
             on: l.on(),
         }),
         25 => Event::Rooted(Rooted {

@@ -137,6 +137,27 @@ impl Found<'_, '_> {
                 let last = returns.last().map(|back| back.on);
                 self.fate(code).is_none() && last == Some(on.as_str())
             }),
+            What::PollenArrived {
+                envelope,
+                plant,
+                name,
+                ..
+            } => {
+                let lot = &registry[registry.pollen_lot(envelope)?];
+                let founder = registry.founder(registry.plant(plant)?);
+                let received = founder.map(|founder| &*founder.received);
+                lot.from.codes() == [plant.as_str()]
+                    && name
+                        .as_ref()
+                        .is_none_or(|name| received == Some(&*kept(name)))
+            }
+            What::SeedHandedOn { lot, seeds, .. } => match registry.target(lot)? {
+                Target::SeedLot(lot) => registry[lot].given_away >= Some(*seeds),
+                _ => false,
+            },
+            What::Remarked { plants, words, on } => plants
+                .iter()
+                .all(|code| self.cell(code, "note", on) == Some(kept(words))),
             What::Rooted { pieces, on } => pieces.iter().all(|code| {
                 let (plant, piece) = self.plant(code);
                 piece.is_some_and(|at| registry.ramets(plant)[at].rooted == Some(on.as_str()))
@@ -163,6 +184,9 @@ impl Found<'_, '_> {
                 on,
             } => {
                 trays.iter().all(|tray| {
+                    if let Some(Target::SeedLot(lot)) = registry.target(tray) {
+                        return registry[lot].left.as_deref() == Some("none");
+                    }
                     self.tray(tray).1.is_some_and(|found| {
                         let word = format!("{found:?}").to_lowercase();
                         word.starts_with(fate) && found.on() == on

@@ -272,6 +272,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             why: some(),
             to: None,
             label: None,
+            seeds: None,
             on: None,
         }),
         Event::Correct(Correct {

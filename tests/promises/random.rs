@@ -399,7 +399,7 @@ fn random_events_read_back_and_are_taken_back() {
         .values()
         .fold([0, 0], |sum, one| [sum[0] + one[0], sum[1] + one[1]]);
     println!("{tried} events tried, {taken} taken: {counts:?}");
-    assert_eq!(counts.len(), 24, "{counts:?}");
+    assert_eq!(counts.len(), 26, "{counts:?}");
     assert!(counts.values().all(|[_, taken]| *taken > 0), "{counts:?}");
     assert!(taken * 4 > tried, "{taken} of {tried}");
     let [taken, refused] = lines.into_inner();

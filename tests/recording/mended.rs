@@ -6,6 +6,81 @@ use crate::played::said;
 
 /// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
 const STORIES: &[&[(&str, &str)]] = &[
+    // Pollen that came from another grower: its plant never stood here, and it fathers like any other.
+    &[
+        (
+            "add-pollen Max9 \"N. maxima dark\" --from Ann --stored freezer --collected 2025-05-01",
+            "Max9-2506: pollen of Max9, labelled N. maxima dark",
+        ),
+        ("list", "58 of them in the collection"),
+        ("pair Ven1 Max9", "not: cannot be made"),
+        (
+            "pollinate Ven1-b --with Max9-2506 --zone red --flowers 3",
+            "X25-01.red: Ven1-b pollinated with Max9 from Max9-2506",
+        ),
+        ("name X25-01", "N. ventricosa × N. maxima"),
+        ("name X25-01", "Max9 claimed"),
+        ("due", "not: Max9"),
+        ("add-pollen Max9", "Max9-2506b: pollen of Max9, came"),
+        (
+            "add-pollen Max9 \"N. maxima\"",
+            "there is a plant Max9 already",
+        ),
+        (
+            "add-pollen Ven1",
+            "Ven1 stands here if it was taken here: podbook collect Ven1",
+        ),
+        (
+            "add-pollen \"N. lowii\" --collected 2025-05-02 --on 2025-05-01",
+            "pollen came on 2025-05-01, but it is to have been collected on 2025-05-02",
+        ),
+        ("find Ann", "came 2025-06-01 from Ann"),
+    ],
+    // Part of a seed lot is sold, then the rest given away; who has it is found, and no more goes than is there.
+    &[
+        (
+            "gone X22-02.L1 --sold --seeds 30 --to Carl --price \"5 EUR\"",
+            "X22-02.L1: 30 seeds sold on 2025-06-01",
+        ),
+        ("show X22-02.L1", "sold or given away 130"),
+        ("find Carl", "seeds sold on 2025-06-01 to Carl, 5 EUR"),
+        ("due", "X22-02.L1"),
+        (
+            "gone X22-02.L1 --sold --seeds 300",
+            "300 is more than there are: 50 seeds left of X22-02.L1",
+        ),
+        ("gone X22-02.L1 --sold --seeds 0", "at least one seed"),
+        (
+            "gone X22-02.L1 --died --seeds 3",
+            "the seed is to be recorded as spoilt",
+        ),
+        (
+            "gone X22-02-5 --sold --seeds 3",
+            "not one seed lot is named",
+        ),
+        (
+            "gone X22-02.L1 --given --label x",
+            "leave --label out: it is the tag of a plant",
+        ),
+        ("gone X22-02.L1 --given --to Dora", "X22-02.L1: given away"),
+        ("find Dora", "given away on 2025-06-01 to Dora"),
+        (
+            "gone X22-02.L1 --given --seeds 3",
+            "nothing is left of X22-02.L1 on record already",
+        ),
+    ],
+    // A remark stands on the plant, and is no reading of it.
+    &[
+        (
+            "note X22-02-5..8 \"rim split\"",
+            "X22-02-5, X22-02-7, X22-02-8: “rim split”",
+        ),
+        ("show X22-02-5 --full", "rim split"),
+        ("find split", "X22-02-5"),
+        ("note Ven1 \"smells of goat\" --on 2025-05", "Ven1"),
+        ("note X22-02-6 x", "X22-02-6 is no longer here"),
+        ("note Ven1", "the remark is missing"),
+    ],
     // An earlier change is taken back while later ones stay, whose records stand in the same file; one whose lines were changed
     // again is not, nor one that a later record needs.
     &[

@@ -60,7 +60,10 @@ impl Intended<'_, '_, '_> {
                 _ => {}
             }
             match presence(self.registry, plant, today) {
-                Presence::NeverHere => told.push(Impossible::NeverHere(code(plant))),
+                // Pollen may have come from a plant that never did.
+                Presence::NeverHere if plant == seed || !in_hand => {
+                    told.push(Impossible::NeverHere(code(plant)))
+                }
                 Presence::Gone if plant == seed || !in_hand => told.push(Impossible::Gone {
                     end: self.end(plant),
                     no_pollen: plant == pollen && !in_hand,

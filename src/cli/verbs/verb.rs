@@ -4,9 +4,9 @@
 //! take longer than many an answer.
 
 use super::record::{
-    add, add_seed, back, changes, collect, correct, count, cutting, envelope, flower, gone,
-    harvest, import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot,
-    prick, rooted, seen, sheet, sow, took, treat, undo,
+    add, add_pollen, add_seed, back, changes, collect, correct, count, cutting, envelope, flower,
+    gone, harvest, import, keep, measure, merge, muddle, note, number, opinion, photos, place,
+    pollinate, pot, prick, rooted, seen, sheet, sow, took, treat, undo,
 };
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
@@ -100,6 +100,7 @@ verbs! {
     "gone" => Gone(gone::Gone) records, "Record plants that died, were culled, sold, given away or lost";
     "back" => Back(back::Back) records, "Record plants that were sold or given away and came back";
     "add-seed" => AddSeed(add_seed::AddSeed) records, "Record seed that arrived, bought or swapped";
+    "add-pollen" => AddPollen(add_pollen::AddPollen) records, "Record pollen that arrived, bought or swapped";
     "flower" => Flower(flower::Flower) records, "Record a spike and the sex of its flowers";
     "collect" => Collect(collect::Collect) records, "Record pollen put into an envelope";
     "thaw" => Thaw(envelope::Thaw) records, "Record that an envelope of pollen was thawed";
@@ -116,6 +117,7 @@ verbs! {
     "rooted" => Rooted(rooted::Rooted) records, "Record that a cutting has rooted";
     "muddle" => Muddle(muddle::Muddle) records, "Record a mix-up of plants or community pots";
     "treat" => Treat(treat::Treat) records, "Record a treatment of plants or of a place";
+    "note" => Note(note::Note) records, "Record a remark on plants";
     "opinion" => Opinion(opinion::Opinion) records, "Record an opinion on what a plant is";
     "seen" => Seen(seen::Seen) records, "Record which plants a stock-take found";
     "correct" => Correct(correct::Correct) records, "Correct one reading of a plant";

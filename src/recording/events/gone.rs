@@ -9,7 +9,7 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, last_piece, one_ending};
 use crate::recording::recorded::{Recorded, What};
-use crate::recording::seed_lots::{end_lots, lot_code, lots_apart};
+use crate::recording::seed_lots::{end_lots, hand_on, lot_code, lots_apart};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
 use crate::recording::written::RonRecord;
@@ -33,6 +33,8 @@ pub struct Gone {
     pub price: Option<String>,
     /// The words on the tag it left with.
     pub label: Option<String>,
+    /// How many seeds of one lot were sold or given away; all that are left if not given.
+    pub seeds: Option<u32>,
     /// Whether a plant with several pieces left goes with all of them.
     pub all_pieces: bool,
     /// When; today if not given.
@@ -109,7 +111,10 @@ impl Gone {
                 (draft.today, &on),
             )?,
         };
-        self.no_buyer_of(registry, &lots)?;
+        self.fits_seed(registry, &lots, fate)?;
+        if let Some(seeds) = self.seeds {
+            return self.part_of_lot(draft, &lots, (fate, seeds), &on);
+        }
         no_empty_count(registry, &standing.trays, on.when.last.min(draft.today))?;
         let named = &standing.plants.named;
         self.pieces_named(draft, named)?;
@@ -126,11 +131,7 @@ impl Gone {
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
-        end_lots(
-            draft,
-            &lots,
-            (fate.of_seed(), self.why.as_deref(), &on.text),
-        )?;
+        end_lots(draft, &lots, (fate.of_seed(), &self.after_seed(), &on.text))?;
         let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
         let lots = lots.iter().map(|lot| lot_code(registry, *lot));
         let trays: Vec<String> = lots.chain(standing.tray_codes(registry)).collect();
@@ -152,24 +153,92 @@ impl Gone {
         })
     }
 
-    /// Refuses what a seed lot has no field for.
-    fn no_buyer_of(&self, registry: &Registry, lots: &[LotRow]) -> Result<(), Slip> {
-        let given = [
-            ("--to", &self.to),
-            ("--price", &self.price),
-            ("--label", &self.label),
-        ];
-        let given = given.into_iter().find(|(_, value)| value.is_some());
-        match (given, lots.first()) {
-            (Some((option, _)), Some(lot)) => Err(Slip::Contradicts {
-                asked: format!("{option} was given"),
-                recorded: format!("{} is a seed lot", lot_code(registry, *lot)),
-                help: format!(
-                    "leave {option} out: of seed that goes only the day and the reason are kept"
-                ),
-            }),
-            _ => Ok(()),
+    /// Refuses what is not said of seed: the words on a tag, a buyer of what was not sold, and a number of seeds without their lot.
+    fn fits_seed(&self, registry: &Registry, lots: &[LotRow], fate: FateKind) -> Result<(), Slip> {
+        let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
+        let contradicts = |asked: &str, recorded: String, help: &str| {
+            Err(Slip::Contradicts {
+                asked: format!("{asked} was given"),
+                recorded,
+                help: help.to_owned(),
+            })
+        };
+        if self.seeds.is_some()
+            && (!leaves || lots.len() != 1 || self.names_more_than_lots(registry))
+        {
+            return contradicts(
+                "--seeds",
+                match leaves {
+                    true => "not one seed lot is named".to_owned(),
+                    false => format!("the seed is to be recorded as {}", fate.of_seed()),
+                },
+                "name the one lot they were of, with --sold or --given",
+            );
         }
+        let Some(&lot) = lots.first() else {
+            return Ok(());
+        };
+        let of_lot = format!("{} is a seed lot", lot_code(registry, lot));
+        let of_sale = [("--to", &self.to), ("--price", &self.price)];
+        let misplaced = of_sale
+            .into_iter()
+            .find(|(_, said)| said.is_some() && !leaves);
+        match (&self.label, misplaced) {
+            (Some(_), _) => contradicts(
+                "--label",
+                of_lot,
+                "leave --label out: it is the tag of a plant",
+            ),
+            (None, Some((option, _))) => contradicts(
+                option,
+                format!("the seed is to be recorded as {}", fate.of_seed()),
+                "--to and --price belong to --sold and --given",
+            ),
+            (None, None) => Ok(()),
+        }
+    }
+
+    fn names_more_than_lots(&self, registry: &Registry) -> bool {
+        !lots_apart(registry, &self.plants).0.is_empty() || self.place.is_some()
+    }
+
+    /// Who has seed that left, what was asked for it, and why, as they stand behind the day in the note of its lot.
+    fn after_seed(&self) -> String {
+        let to = self.to.as_ref().map(|to| format!(" to {to}"));
+        let price = self.price.as_ref().map(|price| format!(", {price}"));
+        let why = self.why.as_ref().map(|why| format!(" ({why})"));
+        [to, price, why].into_iter().flatten().collect()
+    }
+
+    /// Writes that some of the seeds of a lot left: how many, and in its note to whom.
+    fn part_of_lot(
+        &self,
+        draft: &mut Draft,
+        lots: &[LotRow],
+        (fate, seeds): (FateKind, u32),
+        on: &Dated,
+    ) -> Result<Recorded, Slip> {
+        let [lot] = lots else {
+            return Err(Slip::Missing {
+                what: "the seed lot",
+                option: "it, such as X24-01.L1",
+            });
+        };
+        let code = lot_code(draft.registry, *lot);
+        let how = fate.of_seed();
+        let said = (how, self.after_seed(), on.text.as_str());
+        hand_on(draft, *lot, seeds, said)?;
+        Ok(Recorded {
+            about: vec![code.clone()],
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::SeedHandedOn {
+                lot: code,
+                seeds,
+                how,
+                on: on.text.clone(),
+            },
+        })
     }
 
     /// The name and the evidence of each plant that leaves, as they are now.

@@ -1,6 +1,7 @@
 //! One file an event of the bench: what was asked for becomes changes of pages.
 
 pub mod add;
+pub mod add_pollen;
 pub mod add_seed;
 pub mod back;
 pub mod collect;
@@ -15,6 +16,7 @@ mod in_between;
 pub mod keep;
 pub mod measure;
 pub mod muddle;
+pub mod note;
 pub mod number;
 pub mod opinion;
 pub mod photos;

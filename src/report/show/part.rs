@@ -88,7 +88,10 @@ impl Screen<'_, '_, '_> {
                 record.embryo_percent.map(|percent| format!("{percent} %")),
             ),
             fact("kept", record.stored.as_deref()),
-            fact("given away", record.given_away.map(|n| n.to_string())),
+            fact(
+                "sold or given away",
+                record.given_away.map(|n| n.to_string()),
+            ),
             fact("left", record.left.as_deref()),
             fact("note", record.note.as_deref()),
         ];

@@ -48,12 +48,12 @@ macro_rules! file_words {
     ($(#[$of:meta])* $name:ident { $($(#[$help:meta])* $word:ident = $in_file:literal,)* }) => {
         $(#[$of])*
         #[derive(clap::ValueEnum, Clone, Copy, Debug)]
-        enum $name {
+        pub(super) enum $name {
             $($(#[$help])* $word,)*
         }
 
         impl $name {
-            fn parser() -> impl clap::builder::TypedValueParser<Value = &'static str> {
+            pub(super) fn parser() -> impl clap::builder::TypedValueParser<Value = &'static str> {
                 use clap::builder::{EnumValueParser, TypedValueParser};
                 let in_file = |word| match word { $($name::$word => $in_file,)* };
                 EnumValueParser::<$name>::new().map(in_file)

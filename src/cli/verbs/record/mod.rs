@@ -1,6 +1,7 @@
 //! Commands that record what happened at the bench, one file each, and those that look back on what was recorded.
 
 pub mod add;
+pub mod add_pollen;
 pub mod add_seed;
 mod asking;
 pub mod back;
@@ -22,6 +23,7 @@ pub mod measure;
 pub mod merge;
 mod merge_registry;
 pub mod muddle;
+pub mod note;
 pub mod number;
 pub mod opinion;
 pub mod photos;

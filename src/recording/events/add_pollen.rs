@@ -1,0 +1,170 @@
+//! Pollen arrives from another grower: an envelope, and the plant it is of, which stays where it is.
+
+use crate::observation::presence::{Presence, presence};
+use crate::recording::codes::{can_be_given, free_founder_code, next_envelope, reads_as_another};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::names::names_taken_in;
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, text};
+use crate::registry::ids::is_new_code;
+use crate::registry::{PlantRow, Registry};
+
+/// Pollen that came.
+#[derive(Clone, Debug, Default)]
+pub struct AddPollen {
+    /// The code of the plant it is of: one on record, or a new one; the next free one of its species if not given.
+    pub plant: Option<String>,
+    /// The name the pollen came under, letter by letter; none for that of a plant on record.
+    pub name: Option<String>,
+    /// The envelope's code; made of the plant's and the month if not given.
+    pub code: Option<String>,
+    /// Whom it came from; private.
+    pub from: Option<String>,
+    /// When it was collected, if that is known.
+    pub collected: Option<String>,
+    /// How it was dried.
+    pub dried: Option<String>,
+    /// Where it is kept: a word of the files; not recorded if not given.
+    pub stored: Option<&'static str>,
+    /// When it came; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl AddPollen {
+    /// Writes the envelope, and of a new plant the record of one that stands with another grower.
+    ///
+    /// # Errors
+    /// If the plant is here, a code is taken, there is no name, or the pollen came before it was collected.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let collected = match self.collected.as_deref() {
+            Some(day) => Some(dated(registry, "--collected", Some(day), draft.today)?),
+            None => None,
+        };
+        if let Some(collected) = collected
+            .as_ref()
+            .filter(|collected| on.when.surely_before(collected.when))
+        {
+            return Err(Slip::Contradicts {
+                asked: format!("pollen came on {}", on.text),
+                recorded: format!("it is to have been collected on {}", collected.text),
+                help: "give the day it came with --on, or another one with --collected".to_owned(),
+            });
+        }
+        let known = self.plant.as_deref().and_then(|code| registry.plant(code));
+        let (plant, mut remarks) = match known {
+            Some(plant) => (self.known(registry, plant, draft)?, Vec::new()),
+            None => self.begin(draft)?,
+        };
+        let envelope = match &self.code {
+            Some(code) if !is_new_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "pollen lot",
+                    code: code.clone(),
+                });
+            }
+            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
+            None => next_envelope(registry, &plant, on.day(draft.today)),
+        };
+        let came = match &self.from {
+            Some(from) => format!("came {} from {from}", on.text),
+            None => format!("came {}", on.text),
+        };
+        let note = match &self.note {
+            Some(note) => format!("{came}; {note}"),
+            None => came,
+        };
+        let record = RonRecord::new()
+            .text("code", &envelope)
+            .value("from", format!("plant({})", text(&plant)))
+            .text_if("collected", collected.as_ref().map(|on| &on.text))
+            .text_if("dried", self.dried.as_ref())
+            .value_if("stored", self.stored)
+            .text("note", &note);
+        draft.pollen()?.append("lots", &[record.line()])?;
+        if known.is_none() {
+            remarks.push(format!(
+                "{plant} is on record as a plant that never stood here; what it is comes from the label of its pollen, a claim"
+            ));
+        }
+        Ok(Recorded {
+            about: vec![envelope.clone(), plant.clone()],
+            tags: vec![Tag {
+                code: envelope.clone(),
+                on: "envelope",
+            }],
+            remarks,
+            what: What::PollenArrived {
+                envelope,
+                plant,
+                name: self.name.clone(),
+                on: on.text,
+            },
+        })
+    }
+
+    /// The code of a plant on record of which more pollen came.
+    fn known(&self, registry: &Registry, plant: PlantRow, draft: &Draft) -> Result<String, Slip> {
+        let code = registry.code(plant);
+        if self.name.is_some() {
+            return Err(Slip::Taken {
+                what: "plant",
+                code,
+            });
+        }
+        match presence(registry, plant, draft.today) {
+            Presence::Here => Err(Slip::Contradicts {
+                asked: format!("pollen of {code} came"),
+                recorded: format!("{code} stands here"),
+                help: format!(
+                    "if it was taken here: podbook collect {code}; else give the plant it is of a code of its own, with its name"
+                ),
+            }),
+            _ => Ok(code),
+        }
+    }
+
+    /// Writes the record of a plant that is not on record: one that stands with another grower, by the label of its pollen.
+    fn begin(&self, draft: &mut Draft) -> Result<(String, Vec<String>), Slip> {
+        let registry = draft.registry;
+        // One word is a name where it is no code on record.
+        let (code, name) = match (&self.plant, &self.name) {
+            (code, Some(name)) => (code.as_deref(), name.trim()),
+            (Some(name), None) => (None, name.trim()),
+            (None, None) => (None, ""),
+        };
+        if name.is_empty() {
+            return Err(Slip::Missing {
+                what: "the name the pollen came under",
+                option: "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
+            });
+        }
+        let code = match code {
+            Some(code) if !is_new_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "plant",
+                    code: code.to_owned(),
+                });
+            }
+            Some(code) => can_be_given(registry, code).map(|()| code.to_owned())?,
+            None => free_founder_code(registry, name),
+        };
+        let record = RonRecord::new()
+            .text("code", &code)
+            .text("received", name)
+            .text_if("from", self.from.as_ref())
+            .value("confidence", "claim")
+            // Only a male gives pollen.
+            .value("flowerings", "[(sex: male)]")
+            .value("fate", "elsewhere");
+        let mut remarks = names_taken_in(draft, name)?;
+        remarks.extend(reads_as_another(registry, &code));
+        draft.clones()?.append("clones", &[record.line()])?;
+        Ok((code, remarks))
+    }
+}

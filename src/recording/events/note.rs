@@ -1,0 +1,71 @@
+//! A remark on plants, dated: a sitting without readings.
+
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::plants::{present, whole_plants};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines, texts};
+use crate::registry::CrossRow;
+use std::collections::BTreeMap;
+
+/// A remark.
+#[derive(Clone, Debug, Default)]
+pub struct Note {
+    /// Lists of plants.
+    pub plants: Vec<String>,
+    /// The remark.
+    pub words: String,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+impl Note {
+    /// Writes a row for each plant on a sitting of its page.
+    ///
+    /// # Errors
+    /// If a plant is unknown, was not here on that day, or nothing is remarked.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let words = self.words.trim();
+        if words.is_empty() || self.plants.is_empty() {
+            return Err(Slip::Missing {
+                what: "the remark",
+                option: "it in quotes behind the plants, such as X24-01-7 \"rim split\"",
+            });
+        }
+        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
+        whole_plants(registry, &present)?;
+        let wanted = present.plants();
+        let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
+        for &plant in &wanted {
+            let name = registry.number(plant);
+            let name = name.map_or_else(|| registry.code(plant), str::to_owned);
+            let rows = pages.entry(registry.cross_of(plant)).or_default();
+            rows.push(texts([name.as_str(), words]));
+        }
+        for (cross, rows) in pages {
+            let sitting = RonRecord::new()
+                .text("on", &on.text)
+                .value("columns", texts(["note"]))
+                .value("rows", lines(&rows));
+            let page = match cross {
+                Some(cross) => draft.cross(cross),
+                None => draft.clones()?,
+            };
+            page.append("sittings", &[sitting.line()])?;
+        }
+        let plants: Vec<String> = wanted.iter().map(|of| registry.code(*of)).collect();
+        Ok(Recorded {
+            about: plants.clone(),
+            tags: Vec::new(),
+            remarks: present.remarks(),
+            what: What::Remarked {
+                plants,
+                words: words.to_owned(),
+                on: on.text,
+            },
+        })
+    }
+}
