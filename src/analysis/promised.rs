@@ -3,7 +3,6 @@
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, breeder};
 use crate::observation::left_by_itself::fate_of_its_own;
 use crate::record::Fate;
 use crate::registry::{PlantKind, PlantOrRamet, PlantRow};
@@ -47,8 +46,7 @@ impl Promised {
 /// when it leaves.
 pub fn statement(evidence: &Evidence, plant: PlantRow) -> String {
     let names = evidence.names();
-    let formula = names.formula(TopOf::Plant(plant), false);
-    let name = breeder(&formula, &Writing::plain(names.vocabulary()));
+    let name = names.in_full(TopOf::Plant(plant));
     let name = name.unwrap_or_else(|_| "name not known".to_owned());
     let epithet = evidence.registry().cultivar(plant);
     let epithet = epithet.map(|of| format!("'{}'", &*of.epithet));

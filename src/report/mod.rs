@@ -27,6 +27,7 @@ mod made_before;
 pub mod measuring;
 pub mod merit;
 pub mod name;
+mod names;
 mod names_taken;
 pub mod new;
 pub mod pair;

@@ -16,7 +16,6 @@ use crate::analysis::title::titled;
 use crate::ancestry::{Chromosomes, CrossKind};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
-use crate::naming::{Writing, breeder};
 use crate::wording::{Name, NameRun, listed, upright};
 use serde::Serialize;
 
@@ -152,7 +151,7 @@ impl ParentageReport {
         let generation = answer.generation;
         ParentageReport {
             id: id.to_owned(),
-            formula: formula(context, answer.unit),
+            formula: context.names().in_full(answer.unit.top()).ok(),
             kind: match answer.by_name_alone {
                 true => {
                     "hybrid by its name alone: parents if the name is right, generation unknown"
@@ -201,13 +200,6 @@ fn parents_words(context: &Context, of: &analysis::Possibility) -> String {
         format!("{ancestors} of {}", choice.parents)
     });
     chosen.collect::<Vec<_>>().join("; ")
-}
-
-/// The formula in breeder order with its basis; nothing where it is too long to write out.
-fn formula(context: &Context, unit: Unit) -> Option<String> {
-    let names = context.names();
-    let formula = names.formula(unit.top(), false);
-    breeder(&formula, &Writing::plain(names.vocabulary())).ok()
 }
 
 fn assumed_words(chromosomes: Chromosomes) -> String {

@@ -6,10 +6,7 @@ use super::shared::Shared;
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{
-    Certainty, Cross, Direction, Formula, Leaf, Part, Relation, Unknown, Writing, formula_only,
-    purdy,
-};
+use crate::naming::{Certainty, Cross, Direction, Formula, Leaf, Part, Relation, Unknown, purdy};
 use crate::record::When;
 use crate::registry::PlantKind;
 use std::collections::BTreeSet;
@@ -150,8 +147,8 @@ impl<'e, 'r, 't> Passports<'e, 'r, 't> {
 fn named(evidence: &Evidence, plant: PlantRow) -> NamedPlant {
     let names = evidence.names();
     let formula = names.formula(TopOf::Plant(plant), false);
-    let written = formula_only(&formula, &Writing::plain(names.vocabulary()))
-        .unwrap_or_else(|long| long.to_string());
+    let written = names.formula_alone(TopOf::Plant(plant));
+    let written = written.unwrap_or_else(|long| long.to_string());
     let is_cross = !matches!(formula.part(formula.top()), Part::Leaf(_));
     let ancestry = is_cross.then(|| match purdy(&formula) {
         Some(text) => Ancestry::Purdy(text),

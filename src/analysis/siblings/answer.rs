@@ -16,7 +16,6 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, breeder};
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
@@ -131,7 +130,6 @@ pub fn siblings(
     adjust_for_number(&mut traits);
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let whole = wish.traits.is_empty() && scope.pod.is_none() && scope.sowing.is_none();
-    let formula = names.formula(TopOf::Cross(scope.cross), false);
     let mixed_up = mix_ups(registry, plants.iter().copied());
     let doubts = names.doubts([TopOf::Cross(scope.cross)]);
     cautions.extend(mixed_up.into_iter().chain(doubts).map(Caution::Doubt));
@@ -145,7 +143,7 @@ pub fn siblings(
             true,
         ),
         id: scope.code(registry),
-        formula: breeder(&formula, &Writing::plain(names.vocabulary())).ok(),
+        formula: names.in_full(TopOf::Cross(scope.cross)).ok(),
         numbered: plants.len(),
         here: plants.iter().filter(here).count(),
         counts: tray(registry, scope, &plants, today),

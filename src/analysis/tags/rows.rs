@@ -6,12 +6,11 @@ use crate::analysis::evidence::probable_father;
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
-use crate::naming::{Fitted, Style, Writing, ladder, runs};
+use crate::naming::{Fitted, Writing, ladder, runs};
 use crate::observation::provenance::sown;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Sex, When};
 use crate::registry::PlantOrRamet;
-use crate::wording::NameRun;
 
 /// More letters than the largest tag holds; a longer formula is not written out.
 const MOST_LETTERS: usize = 400;
@@ -52,17 +51,11 @@ pub(super) fn names(evidence: &Evidence, unit: Unit, top: TopOf) -> Vec<TagName>
     let Some(formula) = names.short_formula(top, MOST_LETTERS) else {
         return Vec::new();
     };
-    let writing = Writing {
-        style: Style::Runs,
-        ..Writing::plain(names.vocabulary())
-    };
+    let writing = Writing::in_runs(names.vocabulary());
     let doubt = probable_father(evidence, unit);
-    let told = |fitted: Fitted| {
-        let run = |(text, italic)| NameRun { text, italic };
-        TagName {
-            text: runs(&(fitted.text + doubt)).into_iter().map(run).collect(),
-            left_out: fitted.left_out,
-        }
+    let told = |fitted: Fitted| TagName {
+        text: runs(&(fitted.text + doubt)),
+        left_out: fitted.left_out,
     };
     let versions = ladder(&formula, &writing, MOST_LETTERS);
     versions.into_iter().map(told).collect()

@@ -15,7 +15,6 @@ use crate::analysis::variation::told::{Caution, NotCompared, VariationError};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, formula_only};
 use crate::observation::common_age::{
     AtOneAge, age_words, ages, at, days_words, latest_shared, shared,
 };
@@ -189,11 +188,9 @@ pub fn spread(
                 elsewhere,
             });
         }
-        let formula = names.formula(TopOf::Cross(scope.cross), false);
-        let writing = Writing::plain(names.vocabulary());
         let expected = expected_of(context, scope.cross);
         crosses.push(CrossSpread {
-            formula: formula_only(&formula, &writing).ok(),
+            formula: names.formula_alone(TopOf::Cross(scope.cross)).ok(),
             expected,
             label: titled(
                 names,

@@ -6,6 +6,7 @@ mod missing;
 mod plants;
 mod short;
 mod words;
+mod written;
 
 pub use founders::{FounderName, accepted, founder_name};
 pub use missing::{MissingNames, missing_names, unreadable, words_for};

@@ -5,6 +5,7 @@ use std::fmt;
 use crate::naming::formula::Formula;
 use crate::naming::vocabulary::Vocabulary;
 use crate::text::{Markdown, Xml, one_line};
+use crate::wording::{Name, NameRun};
 
 use super::ascii::ascii;
 
@@ -60,6 +61,14 @@ impl<'v> Writing<'v> {
             sexes: false,
         }
     }
+
+    /// For pictures and pages, which set Latin in italics: see [`runs`].
+    pub fn in_runs(vocabulary: &'v Vocabulary) -> Self {
+        Self {
+            style: Style::Runs,
+            ..Self::plain(vocabulary)
+        }
+    }
 }
 
 /// A formula too long to be written out.
@@ -89,14 +98,16 @@ impl fmt::Display for TooLong {
 
 impl std::error::Error for TooLong {}
 
-/// Cuts a text of [`Style::Runs`] into stretches, each with whether it is Latin.
-pub fn runs(text: &str) -> Vec<(String, bool)> {
-    let mut stretches = Vec::new();
+/// Cuts a text of [`Style::Runs`] into stretches, Latin in italics.
+pub fn runs(text: &str) -> Name {
+    let mut stretches = Name::new();
     for piece in text.split_inclusive(['\u{2}', '\u{3}']) {
-        let latin = piece.ends_with('\u{3}');
         let plain = piece.trim_end_matches(['\u{2}', '\u{3}']);
         if !plain.is_empty() {
-            stretches.push((plain.to_owned(), latin));
+            stretches.push(NameRun {
+                text: plain.to_owned(),
+                italic: piece.ends_with('\u{3}'),
+            });
         }
     }
     stretches

@@ -115,7 +115,6 @@ impl AlbumCrossPage {
         if of_another > 0 {
             counts.insert(3, ("perhaps of another pod", Some(of_another)));
         }
-        let _names = album.context.names();
         let wish = SiblingsWish::default();
         let compared = siblings(album.context, &id, &wish);
         let read: Vec<Read> = kin.readings.traits.iter().filter_map(Read::of).collect();

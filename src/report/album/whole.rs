@@ -3,16 +3,15 @@
 use super::files::Files;
 use super::shots::Shot;
 use crate::analysis::album::SpeciesIn;
-use crate::analysis::evidence::probable_father;
 use crate::analysis::parentage::SharesAre;
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::naming::{Style, Writing, breeder, formula_only, runs};
 use crate::registry::{CrossRow, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
+use crate::report::names::{full_name, short_name};
 use crate::report::shares_words::short;
-use crate::wording::{Name, NameRun, upright};
+use crate::wording::Name;
 use std::collections::HashMap;
 
 /// A registry to be looked at.
@@ -58,29 +57,12 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
 
     /// The name in full with its basis.
     pub(super) fn full_name(&self, unit: Unit) -> Name {
-        let names = self.context.names();
-        let formula = names.formula(unit.top(), false);
-        let text = breeder(&formula, &self.writing());
-        match text {
-            Ok(text) => in_runs(&(text + probable_father(self.context.evidence(), unit))),
-            Err(long) => upright(long.to_string()),
-        }
+        full_name(self.context.evidence(), unit)
     }
 
     /// The formula alone.
     pub(super) fn short_name(&self, unit: Unit) -> Name {
-        let formula = self.context.names().formula(unit.top(), false);
-        match formula_only(&formula, &self.writing()) {
-            Ok(text) => in_runs(&text),
-            Err(long) => upright(long.to_string()),
-        }
-    }
-
-    fn writing(&self) -> Writing<'_> {
-        Writing {
-            style: Style::Runs,
-            ..Writing::plain(self.context.names().vocabulary())
-        }
+        short_name(self.context.names(), unit)
     }
 
     /// Cultivar or nickname.
@@ -137,9 +119,4 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
         let are = SharesAre::of_unit(self.context, Unit::Cross(cross));
         Some(format!("{}{share}", short(are)))
     }
-}
-
-fn in_runs(text: &str) -> Name {
-    let run = |(text, italic)| NameRun { text, italic };
-    runs(text).into_iter().map(run).collect()
 }

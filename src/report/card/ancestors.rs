@@ -6,8 +6,8 @@ use crate::analysis::tags::known_as;
 use crate::evidence::{Evidence, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Fitted, Rung, Style, Writing, ladder, runs};
-use crate::wording::{Name, NameRun, listed, upright};
+use crate::naming::{Fitted, Rung, Writing, ladder, runs};
+use crate::wording::{Name, listed, upright};
 
 /// Letters of an ancestor's name; a longer one is written shorter.
 const MOST_LETTERS: usize = 90;
@@ -87,16 +87,10 @@ fn names(evidence: &Evidence, of: &Clones) -> Name {
 /// of the card is a formula.
 fn name(evidence: &Evidence, plant: PlantRow) -> Name {
     let names = evidence.names();
-    let writing = Writing {
-        style: Style::Runs,
-        ..Writing::plain(names.vocabulary())
-    };
+    let writing = Writing::in_runs(names.vocabulary());
     let formula = names.short_formula(TopOf::Plant(plant), MOST_LETTERS);
     let versions = formula.map(|formula| ladder(&formula, &writing, MOST_LETTERS));
     let is_formula = |of: &Fitted| !matches!(of.rung, Rung::Purdy | Rung::PurdyCodes);
     let version = versions.into_iter().flatten().find(is_formula);
-    let run = |(text, italic)| NameRun { text, italic };
-    version.map_or(Name::new(), |version| {
-        runs(&version.text).into_iter().map(run).collect()
-    })
+    version.map_or(Name::new(), |version| runs(&version.text))
 }

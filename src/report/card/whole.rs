@@ -6,16 +6,15 @@ use super::facts::{described, facts, kept, photo};
 use super::missing::question_words;
 use super::traits::trait_seen;
 use crate::analysis::card::{self as analysis, CardError, CardSeen};
-use crate::analysis::evidence::{evidence_row, is_less_than_a_tag, probable_father};
+use crate::analysis::evidence::{evidence_row, is_less_than_a_tag};
 use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Style, Writing, breeder, runs};
 use crate::observation::standing::departed;
 use crate::record::{Day, Ramet};
 use crate::recording::handover::{Lineage, contradictions, fingerprint, grouped, lines};
-use crate::wording::{Name, NameRun, upright};
+use crate::report::names::full_name;
 
 /// The card of a plant or of one of its pieces.
 ///
@@ -58,7 +57,7 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
     let ancestors = seen.ancestors.iter();
     let traits = seen.traits.iter();
     Card {
-        name: name(evidence, plant),
+        name: full_name(evidence, unit),
         also: also(evidence, plant),
         photo: of.photo().map(|of| photo(registry, of)),
         described: described(seen, size.clone()),
@@ -91,24 +90,6 @@ fn weakest(evidence: &Evidence, unit: Unit) -> String {
         Some(own) if own == weakest => format!("its own parents, {own}"),
         Some(_) if !weakest.starts_with("name of ") => format!("the parents of {weakest}"),
         _ => weakest,
-    }
-}
-
-/// The name in full with its basis.
-fn name(evidence: &Evidence, plant: PlantRow) -> Name {
-    let names = evidence.names();
-    let writing = Writing {
-        style: Style::Runs,
-        ..Writing::plain(names.vocabulary())
-    };
-    let formula = names.formula(TopOf::Plant(plant), false);
-    match breeder(&formula, &writing) {
-        Ok(text) => {
-            let text = text + probable_father(evidence, Unit::Plant(plant));
-            let run = |(text, italic)| NameRun { text, italic };
-            runs(&text).into_iter().map(run).collect()
-        }
-        Err(long) => upright(long.to_string()),
     }
 }
 

@@ -6,7 +6,6 @@ use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, formula_only};
 use crate::observation::last_reading::{LastReading, last_readings};
 use crate::observation::plant_cells::{CELLS, day_cell, plant_cells};
 use crate::observation::trait_unit::TraitUnit;
@@ -63,10 +62,9 @@ struct WorkedOut {
 impl WorkedOut {
     fn of(evidence: &Evidence, plant: PlantRow) -> Self {
         let names = evidence.names();
-        let formula = names.formula(TopOf::Plant(plant), false);
+        let name = names.formula_alone(TopOf::Plant(plant));
         WorkedOut {
-            name: formula_only(&formula, &Writing::plain(names.vocabulary()))
-                .unwrap_or_else(|long| long.to_string()),
+            name: name.unwrap_or_else(|long| long.to_string()),
             evidence: evidence.short(Unit::Plant(plant)),
         }
     }

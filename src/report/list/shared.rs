@@ -4,7 +4,6 @@ use crate::analysis::list::PlantLine;
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, formula_only};
 use crate::record::When;
 use crate::registry::{OriginRow, PodRow};
 use crate::wording::days;
@@ -66,10 +65,8 @@ impl Shared {
 
 /// A formula alone, without its basis.
 pub(super) fn formula_of(context: &Context, top: TopOf) -> String {
-    let names = context.names();
-    let formula = names.formula(top, false);
-    formula_only(&formula, &Writing::plain(names.vocabulary()))
-        .unwrap_or_else(|long| long.to_string())
+    let formula = context.names().formula_alone(top);
+    formula.unwrap_or_else(|long| long.to_string())
 }
 
 /// A text, cut short where it has more letters than `most`.

@@ -8,7 +8,6 @@ use crate::analysis::pedigree::{
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Writing, breeder};
 use crate::registry::PotRow;
 use crate::report::pedigree::{
     Caption, DrawnCross, DrawnEither, DrawnPlant, DrawnShare, PedigreeDrawing,
@@ -57,7 +56,7 @@ impl Words<'_, '_, '_> {
         let crosses: Vec<DrawnCross> = of.crosses.iter().map(|of| self.cross(of)).collect();
         let unit = of.asked.unit();
         let formula = names.formula(unit.top(), false);
-        let title = breeder(&formula, &Writing::plain(names.vocabulary()));
+        let title = names.in_full(unit.top());
         let species = self.context.descent().species.iter();
         PedigreeDrawing {
             title: title.map_or_else(

@@ -6,7 +6,7 @@ use crate::analysis::pedigree::Pedigree;
 use crate::evidence::number_in_words;
 use crate::naming::Formula;
 use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant};
-use crate::wording::{Name, NameRun};
+use crate::wording::{Name, upright};
 
 /// The plants and crosses drawn.
 pub type Parts<'d> = (&'d [DrawnPlant], &'d [DrawnCross]);
@@ -20,7 +20,7 @@ impl Words<'_, '_, '_> {
         };
         let own = called(&parts.0[row]);
         if of.down {
-            return [said("What came from "), own].concat();
+            return [upright("What came from "), own].concat();
         }
         let crosses = parts.1.iter();
         let crosses: Vec<&DrawnCross> = crosses
@@ -28,12 +28,12 @@ impl Words<'_, '_, '_> {
             .collect();
         match crosses[..] {
             [] => own,
-            [cross] => [own, said(": "), parentage(parts.0, cross)].concat(),
+            [cross] => [own, upright(": "), parentage(parts.0, cross)].concat(),
             ref several => {
                 let count = number_in_words(several.len());
                 [
                     own,
-                    said(&format!(": a seedling of one of {count} crosses")),
+                    upright(format!(": a seedling of one of {count} crosses")),
                 ]
                 .concat()
             }
@@ -60,9 +60,9 @@ fn parentage(plants: &[DrawnPlant], cross: &DrawnCross) -> Name {
         true => format!(" × {probable}"),
         false => " and ".to_owned(),
     };
-    let mut whole = [said(opening), seed, said(&between), pollen].concat();
+    let mut whole = [upright(opening), seed, upright(&between), pollen].concat();
     if !cross.direction_known {
-        whole.extend(said(", direction not known"));
+        whole.extend(upright(", direction not known"));
     }
     whole
 }
@@ -74,21 +74,23 @@ fn known(parent: &DrawnParent) -> bool {
 fn parent(plants: &[DrawnPlant], parent: &DrawnParent, side: &str) -> Name {
     match parent {
         DrawnParent::Known(row) => name_of(&plants[*row]),
-        DrawnParent::OneOf(rows) => said(&format!("one of {} plants", number_in_words(rows.len()))),
-        DrawnParent::Mixed(rows) => said(&format!(
+        DrawnParent::OneOf(rows) => {
+            upright(format!("one of {} plants", number_in_words(rows.len())))
+        }
+        DrawnParent::Mixed(rows) => upright(format!(
             "the mixed pollen of {} plants",
             number_in_words(rows.len())
         )),
-        DrawnParent::Unknown => said(&format!("an unknown {side}")),
+        DrawnParent::Unknown => upright(format!("an unknown {side}")),
     }
 }
 
 /// What a plant goes by, with its code.
 fn called(plant: &DrawnPlant) -> Name {
     let name = name_of(plant);
-    match name == said(&plant.code) {
+    match name == upright(&plant.code) {
         true => name,
-        false => [name, said(&format!(" ({})", plant.code))].concat(),
+        false => [name, upright(format!(" ({})", plant.code))].concat(),
     }
 }
 
@@ -97,13 +99,6 @@ fn name_of(plant: &DrawnPlant) -> Name {
     let is_formula = |name: &Name| name.iter().any(|run| run.text.contains('×'));
     match plant.label.first() {
         Some(name) if !name.is_empty() && !is_formula(name) => name.clone(),
-        _ => said(&plant.code),
+        _ => upright(&plant.code),
     }
-}
-
-fn said(text: &str) -> Name {
-    vec![NameRun {
-        text: text.to_owned(),
-        italic: false,
-    }]
 }

@@ -4,10 +4,10 @@ use super::drawing::Words;
 use crate::analysis::pedigree::Fate;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Formula, Rung, Style, Writing, breeder, formula_only, ladder, runs};
+use crate::naming::{Formula, Rung, Writing, breeder, formula_only, ladder, runs};
 use crate::observation::standing::EVERY_PIECE_GONE;
 use crate::registry::{KnownBy, OriginRow, PotRow};
-use crate::wording::{Name, NameRun, counted, upright};
+use crate::wording::{Name, counted, upright};
 
 /// The longest formula written in a box, in characters; longer ones are left to the lines of the picture.
 const LONGEST_LABEL: usize = 90;
@@ -54,16 +54,10 @@ impl Words<'_, '_, '_> {
 
     /// What the plant is called: its nickname or cultivar name, then its formula as short as it needs to be.
     pub fn label(&self, plant: PlantRow) -> Vec<Name> {
-        let roman = |text: String| {
-            vec![NameRun {
-                text,
-                italic: false,
-            }]
-        };
         let nickname = self.context.registry.nickname(plant);
-        let nickname = nickname.map(|nickname| roman(format!("\u{201c}{nickname}\u{201d}")));
+        let nickname = nickname.map(|nickname| upright(format!("\u{201c}{nickname}\u{201d}")));
         let cultivar = self.context.registry.cultivar(plant);
-        let cultivar = cultivar.map(|cultivar| roman(format!("'{}'", &*cultivar.epithet)));
+        let cultivar = cultivar.map(|cultivar| upright(format!("'{}'", &*cultivar.epithet)));
         let formula = self.short_name(
             self.context
                 .names()
@@ -89,16 +83,12 @@ impl Words<'_, '_, '_> {
         if let Some(whole) = whole.filter(|whole| letters(whole) <= WRITTEN_OUT) {
             return Some(whole);
         }
-        let writing = Writing {
-            style: Style::Runs,
-            ..Writing::plain(self.context.names().vocabulary())
-        };
+        let writing = Writing::in_runs(self.context.names().vocabulary());
         let versions = ladder(&formula, &writing, LONGEST_LABEL);
         let version = versions
             .into_iter()
             .find(|version| (Rung::GenusOnce..=Rung::WithoutBasis).contains(&version.rung))?;
-        let run = |(text, italic)| NameRun { text, italic };
-        Some(runs(&version.text).into_iter().map(run).collect())
+        Some(runs(&version.text))
     }
 
     /// The formula of a cross, as short as a box needs it, and how many seedlings stand together.
@@ -141,16 +131,12 @@ impl Words<'_, '_, '_> {
 
     /// A formula in runs of upright and italic letters; nothing when it is too long to write out.
     pub fn name(&self, formula: &Formula, with_basis: bool) -> Option<Name> {
-        let writing = Writing {
-            style: Style::Runs,
-            ..Writing::plain(self.context.names().vocabulary())
-        };
+        let writing = Writing::in_runs(self.context.names().vocabulary());
         let text = if with_basis {
             breeder(formula, &writing)
         } else {
             formula_only(formula, &writing)
         };
-        let run = |(text, italic)| NameRun { text, italic };
-        Some(runs(&text.ok()?).into_iter().map(run).collect())
+        Some(runs(&text.ok()?))
     }
 }

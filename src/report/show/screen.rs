@@ -6,7 +6,6 @@ use crate::analysis::show::{History, Step, StepKind};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Writing, breeder, formula_only};
 use crate::record::{Fate, When};
 use crate::registry::{Registry, Target};
 use crate::wording::{age, at_date, days, span_of_days, typed_date};
@@ -73,16 +72,14 @@ pub fn fact(label: &'static str, value: Option<impl Into<String>>) -> Option<Fac
 impl Screen<'_, '_, '_> {
     /// The name in breeder order with its basis.
     pub fn name(&self, top: TopOf) -> String {
-        let formula = self.names.formula(top, false);
-        breeder(&formula, &Writing::plain(self.names.vocabulary()))
-            .unwrap_or_else(|long| long.to_string())
+        let name = self.names.in_full(top);
+        name.unwrap_or_else(|long| long.to_string())
     }
 
     /// The formula alone.
     pub fn short(&self, top: TopOf) -> String {
-        let formula = self.names.formula(top, false);
-        formula_only(&formula, &Writing::plain(self.names.vocabulary()))
-            .unwrap_or_else(|long| long.to_string())
+        let name = self.names.formula_alone(top);
+        name.unwrap_or_else(|long| long.to_string())
     }
 
     /// A date as typed, with its range where that says more.
