@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::record::{Day, Hemisphere, When};
+use std::fmt::Display;
 
 /// A range of days: one day, or first to last; `by` or `after` when an end is open.
 pub fn days(when: When) -> String {
@@ -74,15 +75,8 @@ pub fn age(of: (f64, f64)) -> String {
 
 /// The same without its unit.
 pub fn bare_age((least, most): (f64, f64)) -> String {
-    let (least, most) = (
-        format!("{:.1}", least.max(0.0)),
-        format!("{:.1}", most.max(0.0)),
-    );
-    if least == most {
-        least
-    } else {
-        format!("{least}–{most}")
-    }
+    let shown = |months: f64| format!("{:.1}", months.max(0.0));
+    from_to(shown(least), shown(most), "–")
 }
 
 /// A count of which some parts were not counted: `at least 20`.
@@ -114,11 +108,7 @@ pub fn age_of_days((least, most): (i32, i32)) -> String {
         ),
         _ => {
             let years = |days: i32| format!("{:.1}", f64::from(days) / 365.2425);
-            let (least, most) = (years(least), years(most));
-            return match least == most {
-                true => format!("{most} years"),
-                false => format!("{least}–{most} years"),
-            };
+            return format!("{} years", from_to(years(least), years(most), "–"));
         }
     };
     match least == most {
@@ -162,15 +152,61 @@ pub fn several(codes: &[String]) -> String {
 }
 
 /// `a`, `a and b`, `a, b and c`.
-pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
-    match parts {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [some @ .., last] => {
-            let some: Vec<&str> = some.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", some.join(", "), last.as_ref())
-        }
+pub fn listed<T: Display>(parts: impl IntoIterator<Item = T>) -> String {
+    let mut parts: Vec<String> = parts.into_iter().map(|part| part.to_string()).collect();
+    match (parts.pop(), parts.is_empty()) {
+        (None, _) => String::new(),
+        (Some(one), true) => one,
+        (Some(last), false) => format!("{} and {last}", parts.join(", ")),
     }
+}
+
+/// As [`listed`] where they are no more than `most`, else the first so many: `a, b, c and 2 more`.
+pub fn first_of<T: Display>(parts: &[T], most: usize) -> String {
+    match parts.len().saturating_sub(most) {
+        0 => listed(parts),
+        more => format!("{} and {more} more", joined(&parts[..most], ", ")),
+    }
+}
+
+/// One behind the other, with a sign between them.
+pub fn joined<T: Display>(parts: impl IntoIterator<Item = T>, between: &str) -> String {
+    let parts: Vec<String> = parts.into_iter().map(|part| part.to_string()).collect();
+    parts.join(between)
+}
+
+/// The same; `None` where there are none.
+pub fn joined_if_any<T: Display>(
+    parts: impl IntoIterator<Item = T>,
+    between: &str,
+) -> Option<String> {
+    let mut parts = parts.into_iter().peekable();
+    parts.peek().is_some().then(|| joined(parts, between))
+}
+
+/// Words behind those that lead to them; nothing where there are none.
+pub fn led_by<T: Display>(before: &str, words: Option<T>) -> String {
+    words.map_or(String::new(), |words| format!("{before}{words}"))
+}
+
+/// Words in brackets, a blank before them; nothing where there are none.
+pub fn in_brackets<T: Display>(words: Option<T>) -> String {
+    words.map_or(String::new(), |words| format!(" ({words})"))
+}
+
+/// A least and a most as they are written, `2.1–3.4`; one of them where they are written alike.
+pub fn from_to(least: impl Display, most: impl Display, between: &str) -> String {
+    let (least, most) = (least.to_string(), most.to_string());
+    match least == most {
+        true => most,
+        false => format!("{least}{between}{most}"),
+    }
+}
+
+/// `leaf span, cm`; the name alone where it has no unit.
+pub fn with_its_unit(name: &str, unit: &str) -> String {
+    let unit = Some(unit).filter(|unit| !unit.is_empty());
+    format!("{name}{}", led_by(", ", unit))
 }
 
 /// A label letter by letter, in quotes unless it holds quotes of its own.

@@ -3,7 +3,7 @@
 use super::sheet::{Report, Sheet};
 use super::table::{Columns, Table};
 use crate::analysis::bench_sheet::{BenchSheet, ReadAs, SheetColumn, SheetRow};
-use crate::wording::{counted, listed};
+use crate::wording::{counted, joined, listed};
 
 /// Columns of last readings begin with this word, so that they are not taken for new ones.
 pub const LAST: &str = "last ";
@@ -39,7 +39,7 @@ impl BenchSheet {
             return String::new();
         }
         let asked = self.columns.iter().map(|column| column.asked.as_str());
-        let asked = asked.collect::<Vec<_>>().join(",");
+        let asked = joined(asked, ",");
         let quote = if asked.contains(' ') { "\"" } else { "" };
         format!("podbook measure {of} --traits {quote}{asked}{quote}")
     }
@@ -73,11 +73,7 @@ impl Report for BenchSheet {
                     false => "of",
                 },
                 self.subject(),
-                self.columns
-                    .iter()
-                    .map(|column| column.name.as_str())
-                    .collect::<Vec<_>>()
-                    .join(", ")
+                joined(self.columns.iter().map(|column| column.name.as_str()), ", ")
             ),
         };
         let mut sheet = Sheet::new(answer);
@@ -91,7 +87,7 @@ impl Report for BenchSheet {
         sheet.table(self.with_last(table));
         sheet.lines(
             Some("How it is read"),
-            self.columns.iter().map(SheetColumn::words).collect(),
+            self.columns.iter().map(SheetColumn::words),
         );
         sheet.next = Some(self.command());
         sheet
@@ -127,14 +123,14 @@ impl SheetColumn {
             ReadAs::Scale(anchors) => {
                 let anchors = anchors.iter().enumerate();
                 let steps = anchors.map(|(at, anchor)| format!("{} {anchor}", at + 1));
-                Some(steps.collect::<Vec<_>>().join(" · "))
+                Some(joined(steps, " · "))
             }
             ReadAs::Kinds(kinds) => {
                 let kinds = kinds.iter().map(|(short, kind)| match short == kind {
                     true => kind.clone(),
                     false => format!("{short} = {kind}"),
                 });
-                Some(kinds.collect::<Vec<_>>().join(" · "))
+                Some(joined(kinds, " · "))
             }
             _ => None,
         };

@@ -101,9 +101,7 @@ impl Report for ChangesReport {
                 counted(count, "change", "changes")
             ),
         });
-        for unread in &self.unread {
-            sheet.caution(Weight::Answer, unread.clone());
-        }
+        sheet.cautions(Weight::Answer, &self.unread);
         if count == 0 {
             return sheet;
         }

@@ -12,7 +12,7 @@ use crate::analysis::siblings::{Sibling, alike_siblings};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
-use crate::wording::{counted, listed};
+use crate::wording::{counted, joined, listed};
 use serde::Serialize;
 
 /// Variety of a set.
@@ -176,8 +176,8 @@ impl AncestorRow {
 
     fn remarks(&self) -> String {
         let tied = self.tied.then_some("another adds as much");
-        let remarks: Vec<&str> = [self.doubt(), tied].into_iter().flatten().collect();
-        remarks.join("; ")
+        let remarks = [self.doubt(), tied].into_iter().flatten();
+        joined(remarks, "; ")
     }
 }
 
@@ -265,14 +265,12 @@ impl DiversityReport {
         let lines = self.sole_lines.iter();
         sheet.lines(
             Some("Founders whose line only one plant carries"),
-            lines
-                .map(|line| format!("{}: only {}", line.founder, line.carried_by))
-                .collect(),
+            lines.map(|line| format!("{}: only {}", line.founder, line.carried_by)),
         );
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         sheet.facts(
             None,
-            vec![
+            [
                 ("founders behind them", Some(figures.founders.to_string())),
                 (
                     "gene diversity",

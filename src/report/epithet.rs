@@ -74,7 +74,7 @@ impl Report for EpithetReport {
             .remarks
             .iter()
             .map(|row| format!("{} {}: {}", row.rule, row.action, row.text));
-        sheet.lines(Some("Rules that apply"), rows.collect());
+        sheet.lines(Some("Rules that apply"), rows);
         if !self.is_bad_news() {
             sheet.caution(
                 Weight::General,

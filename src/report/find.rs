@@ -58,9 +58,7 @@ impl Report for FindReport {
                 .text("field", |hit| hit.field.to_string())
                 .text("words around", |hit| &hit.around),
         );
-        for caution in &self.cautions {
-            sheet.caution(Weight::Doubt, caution.clone());
-        }
+        sheet.cautions(Weight::Doubt, &self.cautions);
         sheet
     }
 }

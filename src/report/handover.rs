@@ -3,7 +3,7 @@
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use crate::recording::handover::grouped;
-use crate::wording::{counted, listed};
+use crate::wording::{counted, joined, listed};
 use serde::Serialize;
 
 /// A lineage that was written into a folder.
@@ -46,12 +46,12 @@ impl Report for HandoverReport {
             .files
             .iter()
             .filter(|file| file.starts_with("card.") || file.starts_with("pedigree."));
-        let with_it: Vec<&str> = with_it.map(String::as_str).collect();
+        let with_it = with_it.map(String::as_str);
         sheet.facts(
             None,
-            vec![
+            [
                 ("fingerprint", Some(grouped(&self.fingerprint))),
-                ("with it", Some(with_it.join(", "))),
+                ("with it", Some(joined(with_it, ", "))),
                 ("packed", self.zip.clone()),
             ],
         );
@@ -127,7 +127,7 @@ impl Report for VerifiedReport {
         let shown = |digits: &String| grouped(digits);
         sheet.facts(
             None,
-            vec![
+            [
                 ("fingerprint", Some(grouped(&self.printed))),
                 ("asked about", self.asked.as_ref().map(shown)),
                 (

@@ -2,7 +2,7 @@
 
 use crate::observation::SexSeen;
 use crate::recording::recorded::{Shown, What};
-use crate::wording::{about, at_date, counted, listed, several};
+use crate::wording::{about, at_date, counted, joined, listed, several};
 
 impl What {
     /// What happened, in one sentence.
@@ -153,8 +153,8 @@ impl What {
             } => {
                 let up = up.map(|up| format!("{up} up so far"));
                 let standing = standing.map(|standing| format!("{standing} alive"));
-                let parts: Vec<String> = up.into_iter().chain(standing).collect();
-                format!("{of}: {} {}", parts.join(", "), at_date(on))
+                let parts = up.into_iter().chain(standing);
+                format!("{of}: {} {}", joined(parts, ", "), at_date(on))
             }
             What::Pricked {
                 sowing,

@@ -118,9 +118,7 @@ impl Report for MeasuringReport {
             ));
         }
         let mut sheet = Sheet::new(answer);
-        for warning in &self.warnings {
-            sheet.caution(Weight::Answer, warning.clone());
-        }
+        sheet.cautions(Weight::Answer, &self.warnings);
         if self.had_row > 0 && self.read.is_empty() && self.not_read == 0 {
             sheet.caution(Weight::General, "to read them again, add --again");
         }

@@ -171,7 +171,7 @@ impl Report for NameReport {
             .filter(|text| !text.is_empty());
         sheet.facts(
             None,
-            vec![
+            [
                 ("left out for the tag", left_out),
                 (
                     "in full",
@@ -199,7 +199,7 @@ impl Report for NameReport {
         );
         sheet.lines(
             Some("Hybrid names with these parents"),
-            self.names.iter().map(hybrid_name_line).collect(),
+            self.names.iter().map(hybrid_name_line),
         );
         for note in &self.notes {
             sheet.caution(Weight::Doubt, format!("{} [{}]", note.text, note.code));

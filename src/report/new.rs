@@ -75,16 +75,12 @@ impl Report for BegunReport {
         let files = self.files.iter();
         sheet.facts(
             None,
-            files
-                .map(|file| (file.path, Some(file.purpose.to_owned())))
-                .collect(),
+            files.map(|file| (file.path, Some(file.purpose.to_owned()))),
         );
         let numbered = self.next.iter().enumerate();
         sheet.lines(
             Some("Next"),
-            numbered
-                .map(|(at, step)| format!("{}. {step}", at + 1))
-                .collect(),
+            numbered.map(|(at, step)| format!("{}. {step}", at + 1)),
         );
         sheet
     }

@@ -16,7 +16,7 @@ use crate::analysis::title::titled;
 use crate::ancestry::{Chromosomes, CrossKind};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
-use crate::wording::{Name, NameRun, listed, upright};
+use crate::wording::{Name, NameRun, joined, listed, upright};
 use serde::Serialize;
 
 /// The shares of one plant or cross.
@@ -199,7 +199,7 @@ fn parents_words(context: &Context, of: &analysis::Possibility) -> String {
         let ancestors = listed(&ancestors.collect::<Vec<_>>());
         format!("{ancestors} of {}", choice.parents)
     });
-    chosen.collect::<Vec<_>>().join("; ")
+    joined(chosen, "; ")
 }
 
 fn assumed_words(chromosomes: Chromosomes) -> String {
@@ -339,7 +339,7 @@ impl Report for ParentageReport {
                 .text("expected shares", |of| {
                     let shares = of.shares.iter();
                     let shares = shares.map(|row| format!("{} {}", row.of, row.share));
-                    shares.collect::<Vec<_>>().join(", ")
+                    joined(shares, ", ")
                 }),
         );
         let heading = heading(self.shares_are, !self.possibilities.is_empty());
@@ -353,7 +353,7 @@ impl Report for ParentageReport {
         match self.nothing_in_common {
             true => sheet.lines(
                 None,
-                vec![format!(
+                [format!(
                     "nothing is common to the {} cases",
                     self.possibilities.len()
                 )],
@@ -373,7 +373,7 @@ impl Report for ParentageReport {
         };
         sheet.facts(
             None,
-            vec![
+            [
                 ("evidence", Some(self.evidence.words.clone())),
                 ("kind of cross", Some(self.kind.clone())),
                 ("crosses from founders", Some(generation)),
@@ -388,9 +388,7 @@ impl Report for ParentageReport {
                 ),
             ],
         );
-        self.cautions
-            .iter()
-            .for_each(|caution| sheet.rank(caution.clone()));
+        sheet.ranked(&self.cautions);
         sheet
     }
 }

@@ -269,9 +269,7 @@ impl Report for PhotosReport {
         for (title, of) in kinds {
             sheet.table_if_any(self.table(title, of));
         }
-        for caution in &self.cautions {
-            sheet.caution(Weight::Answer, caution.clone());
-        }
+        sheet.cautions(Weight::Answer, &self.cautions);
         if self.other_files > 0 {
             let files = counted(self.other_files, "other file", "other files");
             sheet.caution(

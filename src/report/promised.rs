@@ -78,7 +78,7 @@ impl Report for PromisedReport {
             );
             sheet.facts(
                 Some(&title),
-                vec![
+                [
                     ("it said", Some(slip.was.clone())),
                     ("now", Some(slip.now.clone())),
                 ],

@@ -3,6 +3,7 @@
 use super::sheet::{Report, Sheet};
 use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use crate::naming::{Reading, Sex};
+use crate::wording::joined;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -151,28 +152,25 @@ impl Report for LabelReport {
             Some(breeder) => breeder.clone(),
             None => "Too long to write out".to_owned(),
         });
-        let shares: Vec<String> = self
+        let shares = self
             .shares
             .iter()
-            .map(|(of, share)| format!("{of} {share}"))
-            .collect();
+            .map(|(of, share)| format!("{of} {share}"));
         let mut facts = vec![
             ("botanical order", self.botanical.clone()),
             ("Purdy notation", self.purdy.clone()),
-            ("expected parentage", Some(shares.join(", "))),
+            ("expected parentage", Some(joined(shares, ", "))),
         ];
         facts.extend(self.beside());
         sheet.facts(None, facts);
         sheet.lines(
             Some("Hybrid names with these parents"),
-            self.names.iter().map(hybrid_name_line).collect(),
+            self.names.iter().map(hybrid_name_line),
         );
         let notes = self.notes.iter().enumerate();
         sheet.lines(
             Some("Notes"),
-            notes
-                .map(|(at, note)| format!("{}. {} [{}]", at + 1, note.text, note.code))
-                .collect(),
+            notes.map(|(at, note)| format!("{}. {} [{}]", at + 1, note.text, note.code)),
         );
         sheet
     }

@@ -66,18 +66,15 @@ impl Report for RecordedReport {
         let tags = self.write_down.iter();
         sheet.lines(
             None,
-            tags.map(|tag| format!("Write on the {}: {}", tag.on, tag.code))
-                .collect(),
+            tags.map(|tag| format!("Write on the {}: {}", tag.on, tag.code)),
         );
         if let Some(difference) = &self.difference {
             sheet.lines(
                 Some("Nothing was written. The change:"),
-                difference.lines().map(str::to_owned).collect(),
+                difference.lines().map(str::to_owned),
             );
         }
-        for warning in self.remarks.iter().chain(&self.warnings) {
-            sheet.caution(Weight::Answer, warning.clone());
-        }
+        sheet.cautions(Weight::Answer, self.remarks.iter().chain(&self.warnings));
         sheet
     }
 }

@@ -62,11 +62,14 @@ impl Sheet {
     }
 
     /// Adds facts, leaving out those without a value.
-    pub fn facts(&mut self, title: Option<&str>, facts: Vec<(&str, Option<String>)>) {
-        let known = facts
-            .into_iter()
-            .filter_map(|(label, value)| Some((label.to_owned(), value?)))
-            .collect::<Vec<_>>();
+    pub fn facts<'l>(
+        &mut self,
+        title: Option<&str>,
+        facts: impl IntoIterator<Item = (&'l str, Option<String>)>,
+    ) {
+        let facts = facts.into_iter();
+        let known = facts.filter_map(|(label, value)| Some((label.to_owned(), value?)));
+        let known: Vec<_> = known.collect();
         if !known.is_empty() {
             self.sections
                 .push(Section::Facts(title.map(str::to_owned), known));
@@ -74,7 +77,12 @@ impl Sheet {
     }
 
     /// Adds lines of prose.
-    pub fn lines(&mut self, title: Option<&str>, lines: Vec<String>) {
+    pub fn lines<L: Into<String>>(
+        &mut self,
+        title: Option<&str>,
+        lines: impl IntoIterator<Item = L>,
+    ) {
+        let lines: Vec<String> = lines.into_iter().map(Into::into).collect();
         if !lines.is_empty() {
             self.sections
                 .push(Section::Lines(title.map(str::to_owned), lines));
@@ -101,6 +109,17 @@ impl Sheet {
         self.rank(RankedCaution::new(weight, text));
     }
 
+    /// Adds cautions of one weight.
+    pub fn cautions<C: Into<String>>(
+        &mut self,
+        weight: Weight,
+        texts: impl IntoIterator<Item = C>,
+    ) {
+        for text in texts {
+            self.caution(weight, text);
+        }
+    }
+
     /// Adds a caution about the table with this heading.
     pub fn caution_on(&mut self, table: &'static str, weight: Weight, text: impl Into<String>) {
         self.rank(RankedCaution {
@@ -119,8 +138,15 @@ impl Sheet {
         }
     }
 
+    /// Adds cautions that were ranked before.
+    pub fn ranked(&mut self, cautions: &[RankedCaution]) {
+        for caution in cautions {
+            self.rank(caution.clone());
+        }
+    }
+
     /// Adds a caution at the place its weight gives it.
-    pub fn rank(&mut self, caution: RankedCaution) {
+    fn rank(&mut self, caution: RankedCaution) {
         let at = self
             .cautions
             .partition_point(|of| of.weight <= caution.weight);

@@ -44,10 +44,7 @@ impl Report for AlbumReport {
             self.folder
         ));
         let left_out = self.left_out.iter().map(|&line| line.to_owned());
-        sheet.lines(
-            Some("Left out, since others may read it"),
-            left_out.collect(),
-        );
+        sheet.lines(Some("Left out, since others may read it"), left_out);
         if self.left_out.is_empty() {
             sheet.caution(
                 Weight::Answer,

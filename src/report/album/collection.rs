@@ -10,7 +10,7 @@ use crate::observation::places::is_in;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::registry::CrossRow;
-use crate::wording::{Name, counted, days};
+use crate::wording::{Name, counted, days, joined_if_any};
 use std::collections::BTreeSet;
 
 /// One plant.
@@ -196,6 +196,5 @@ impl Rows<'_, '_, '_, '_> {
 
 fn also(album: &Album, plant: PlantRow) -> Option<String> {
     let mixed_up = is_mixed_up(album.registry(), plant).then(|| "mixed up".to_owned());
-    let words: Vec<String> = album.also(plant).into_iter().chain(mixed_up).collect();
-    (!words.is_empty()).then(|| words.join(", "))
+    joined_if_any(album.also(plant).into_iter().chain(mixed_up), ", ")
 }

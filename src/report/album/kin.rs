@@ -8,7 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
 use crate::registry::{CrossRow, OriginRow, PodRow, Registry};
 use crate::report::card::ancestor;
-use crate::wording::{Name, counted, days};
+use crate::wording::{Name, counted, days, joined};
 use std::collections::HashMap;
 
 /// Generations of ancestors on a page; what is further back is on the pages of those.
@@ -155,8 +155,7 @@ fn range(unit: &TraitUnit, all: &Siblings) -> String {
             let kind = |at: usize| unit.kinds.as_ref().and_then(|kinds| kinds.get(at));
             let counts = counts.iter();
             let counts = counts.filter_map(|(at, of)| Some(format!("{of} {}", kind(*at)?)));
-            let counts: Vec<String> = counts.collect();
-            format!("{} of {siblings}", counts.join(", "))
+            format!("{} of {siblings}", joined(counts, ", "))
         }
         Siblings::Range {
             siblings,

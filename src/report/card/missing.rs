@@ -54,10 +54,7 @@ impl Report for Missing {
             ),
         };
         let mut sheet = Sheet::new(answer);
-        sheet.lines(
-            None,
-            self.missing.iter().map(|of| (*of).to_owned()).collect(),
-        );
+        sheet.lines(None, self.missing.iter().map(|of| (*of).to_owned()));
         sheet
     }
 }

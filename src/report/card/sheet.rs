@@ -73,15 +73,13 @@ impl Report for Card {
             .traits
             .iter()
             .map(|of| (of.name.as_str(), Some(of.words())));
-        sheet.facts(Some(&self.traits_heading()), traits.collect());
+        sheet.facts(Some(&self.traits_heading()), traits);
         sheet.lines(Some("Evidence"), self.evidence_lines());
         let pedigree = self.ancestors.iter().map(Ancestor::words);
-        sheet.lines(Some("Parents and their parents"), pedigree.collect());
+        sheet.lines(Some("Parents and their parents"), pedigree);
         sheet.facts(Some("Kept"), facts(&self.kept));
         sheet.lines(Some("Grower"), self.grower.clone());
-        for caution in &self.cautions {
-            sheet.caution(Weight::Answer, caution.clone());
-        }
+        sheet.cautions(Weight::Answer, &self.cautions);
         sheet
     }
 }

@@ -7,7 +7,7 @@ use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::{LengthUnit, PitcherType};
 use crate::registry::Registry;
-use crate::wording::{counted, days};
+use crate::wording::{counted, days, joined};
 
 /// One trait in words.
 pub fn trait_seen(registry: &Registry, of: &card::TraitSeen) -> TraitSeen {
@@ -89,8 +89,7 @@ fn siblings_words(unit: &TraitUnit, of: &Siblings) -> String {
             let kind = |at: usize| unit.kinds.as_ref().and_then(|kinds| kinds.get(at));
             let counts = counts.iter();
             let counts = counts.filter_map(|(at, of)| Some(format!("{of} {}", kind(*at)?)));
-            let counts: Vec<String> = counts.collect();
-            format!("{}: {}", plants(*siblings), counts.join(", "))
+            format!("{}: {}", plants(*siblings), joined(counts, ", "))
         }
         Siblings::Range {
             siblings,

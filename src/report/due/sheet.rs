@@ -6,7 +6,7 @@ use crate::report::as_text::lines;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::counted;
+use crate::wording::{counted, joined};
 
 /// Codes of one kind of open record that a screen names.
 const NAMED: usize = 6;
@@ -32,9 +32,7 @@ impl Report for DueReport {
         }
         sheet.table(self.room_table(1));
         self.short(&mut sheet);
-        for caution in lines(&self.cautions) {
-            sheet.caution(Weight::Answer, caution);
-        }
+        sheet.cautions(Weight::Answer, lines(&self.cautions));
         sheet
     }
 
@@ -157,8 +155,8 @@ impl DueReport {
             ),
             None => format!("{} no date", counted(undated, "job has", "jobs have")),
         });
-        let parts: Vec<String> = [long, undated].into_iter().flatten().collect();
-        parts.join(", ")
+        let parts = [long, undated].into_iter().flatten();
+        joined(parts, ", ")
     }
 
     /// One screen: what has a date, then the open records by kind, then room by the quarter.

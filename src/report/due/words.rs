@@ -7,7 +7,7 @@ use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
 use crate::record::{Day, Sex};
 use crate::report::as_text::serialize_as_text;
-use crate::wording::{age, counted, listed, span_of_days};
+use crate::wording::{age, counted, joined, listed, span_of_days};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution);
@@ -75,7 +75,7 @@ impl Task {
                 });
                 let months = months.map(|months| format!("{} old", age(months)));
                 let parts = [seeds, months, stored.clone()].into_iter().flatten();
-                parts.collect::<Vec<_>>().join(", ")
+                joined(parts, ", ")
             }
             Task::SeedLeft {
                 left,
@@ -99,7 +99,7 @@ impl Task {
                     None => took_unknown(*at_most, took),
                 });
                 let parts = [left, seeds, months, stored.clone()].into_iter().flatten();
-                parts.collect::<Vec<_>>().join(", ")
+                joined(parts, ", ")
             }
             Task::CountSeedlings { up, sown } => match (up, sown) {
                 (Some(up), Some(sown)) => format!("{up} of {sown} up at the last count"),
@@ -241,7 +241,7 @@ impl DueRow {
     pub(super) fn said(&self, between: &str) -> String {
         let parts = [self.task.detail(), self.why()];
         let said = parts.into_iter().filter(|part| !part.is_empty());
-        said.collect::<Vec<_>>().join(between)
+        joined(said, between)
     }
 
     /// Every day it may be due.

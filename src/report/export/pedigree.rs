@@ -7,7 +7,7 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::registry::{KnownBy, PlantKind, Registry};
 use crate::report::cell::Cell;
-use crate::wording::counted;
+use crate::wording::{counted, joined};
 
 const HEADINGS: [&str; 4] = ["plant", "seed parent", "pollen parent", "how known"];
 /// What stands in the fourth column of a founder.
@@ -84,8 +84,5 @@ fn words(evidence: &Evidence, plant: PlantRow, known: &KnownParents) -> String {
     // A label and a lost number have been told by then; a species that stands for a plant has not.
     let nameless = known.without_record.iter().filter(species);
     let nameless = nameless.map(|&row| format!("no plant on record: {}", registry.code(row)));
-    own.into_iter()
-        .chain(nameless)
-        .collect::<Vec<_>>()
-        .join("; ")
+    joined(own.into_iter().chain(nameless), "; ")
 }

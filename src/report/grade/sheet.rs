@@ -4,7 +4,7 @@ use crate::analysis::grade::{GradeReport, GradedPlant};
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::statistics::classes::{Standing, Third};
-use crate::wording::{counted, listed};
+use crate::wording::{counted, joined, listed};
 
 /// Plants that the first sentence names.
 const NAMED: usize = 8;
@@ -12,12 +12,12 @@ const NAMED: usize = 8;
 impl Report for GradeReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        sheet.lines(None, self.sample().into_iter().collect());
+        sheet.lines(None, self.sample().into_iter());
         sheet.table(self.table(true));
         sheet.brief_table(self.table(false));
         let anybody = self.plants.iter().any(|row| row.gone.is_none());
         if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
-            sheet.lines(None, vec![format!(
+            sheet.lines(None, [format!(
                 "{}one reading puts a plant in its true third {:.0} times in 100 and calls a truly fast one slow {} in 100; read again before culling",
                 self.basis(),
                 right * 100.0,
@@ -58,8 +58,8 @@ impl GradedPlant {
         };
         let pest = (self.pest && self.gone.is_none())
             .then(|| "pests seen: not to be culled for size".to_owned());
-        let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
-        notes.join("; ")
+        let notes = [tied, pest].into_iter().flatten();
+        joined(notes, "; ")
     }
 }
 

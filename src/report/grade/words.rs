@@ -114,12 +114,12 @@ impl Display for GradeError {
             }
             GradeError::NotReadAt { months, read_at } => {
                 let exactly = |months: f64| age((months, months));
-                let told: Vec<String> = read_at.iter().copied().map(exactly).collect();
+                let told = read_at.iter().copied().map(exactly);
                 write!(
                     f,
                     "no plant was read at {}, and sizes are not stretched to an age without readings\nages with readings: {}",
                     exactly(*months),
-                    listed(&told)
+                    listed(told)
                 )
             }
         }

@@ -7,7 +7,7 @@ use crate::analysis::growth::CameUp;
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
-use crate::wording::{p_words, share_words};
+use crate::wording::{joined, p_words, share_words};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {
@@ -29,12 +29,12 @@ impl GrowthReport {
                 self.rate_limits(rate.interval, rate.n)
             )
         });
-        let told: Vec<String> = rates.collect();
+        let told = rates;
         Some(format!(
             "growing from {} to {} months, a month: {}",
             at_age(window.from),
             at_age(window.to),
-            told.join(", ")
+            joined(told, ", ")
         ))
     }
 

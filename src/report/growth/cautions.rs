@@ -10,16 +10,12 @@ use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
 use crate::statistics::StatisticsError;
 use crate::statistics::germination::FEWEST_COUNTS;
-use crate::wording::{age, counted, listed};
+use crate::wording::{age, counted, joined, listed};
 
 impl GrowthReport {
     pub(crate) fn cautions(&self, sheet: &mut Sheet) {
-        for doubt in &self.doubts {
-            sheet.caution(Weight::Doubt, doubt);
-        }
-        for far in &self.far_readings {
-            sheet.caution(Weight::Answer, far);
-        }
+        sheet.cautions(Weight::Doubt, &self.doubts);
+        sheet.cautions(Weight::Answer, &self.far_readings);
         for pair in &self.comparisons {
             for (weight, caution) in self.pair_cautions(pair) {
                 sheet.caution(weight, caution);
@@ -218,7 +214,7 @@ impl GrowthReport {
         }
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
         if fewer.is_some() && group.kind != GroupKind::Plant {
-            let counts: Vec<String> = group.sittings.iter().map(|row| row.n.to_string()).collect();
+            let counts = group.sittings.iter().map(|row| row.n.to_string());
             let only_fewer = group.sittings.windows(2).all(|pair| pair[1].n <= pair[0].n);
             let means = match only_fewer {
                 true => "later means are of those that were left",
@@ -229,7 +225,7 @@ impl GrowthReport {
                 format!(
                     "{}: not the same plants each time ({} read); {means}",
                     group.id,
-                    counts.join(" → ")
+                    joined(counts, " → ")
                 ),
             );
         }
@@ -353,8 +349,8 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
             counted(row.taken_from_sowing, "plant", "plants")
         )
     });
-    let told: Vec<String> = numbered.into_iter().chain(assumed).collect();
-    Some(told.join("; "))
+    let told = numbered.into_iter().chain(assumed);
+    Some(joined(told, "; "))
 }
 
 /// What was not the same on both sides, and what may not have been. Siblings have the same parents and one plant has only

@@ -6,6 +6,7 @@ use crate::analysis::growth::GrowthReport;
 use crate::report::sheet::Sheet;
 use crate::report::table::Table;
 use crate::statistics::Scale;
+use crate::wording::joined;
 
 /// Heading of the counts of the living and the dead.
 pub(super) const SURVIVAL: &str = "survival of numbered plants";
@@ -146,5 +147,5 @@ fn parameters(curve: &CurveRow) -> String {
         Some(error) => format!("{} {:.3} ± {:.3}", p.name, p.value, error),
         None => format!("{} {:.3} ± not known", p.name, p.value),
     });
-    told.collect::<Vec<_>>().join(", ")
+    joined(told, ", ")
 }

@@ -80,8 +80,8 @@ fn axis(report: &GrowthReport, logarithmic: bool) -> String {
 }
 
 pub(crate) fn asked(report: &GrowthReport) -> String {
-    let ids: Vec<&str> = report.groups.iter().map(|g| g.id.as_str()).collect();
-    crate::wording::listed(&ids)
+    let ids = report.groups.iter().map(|g| g.id.as_str());
+    crate::wording::listed(ids)
 }
 
 /// What belongs beside the picture; `hollow` says for each bare number whether it is drawn.

@@ -115,7 +115,7 @@ impl GrowthReport {
                 let is_clear = |pair: &&Comparison| {
                     matches!(pair.verdict, Verdict::Clearly | Verdict::Probably)
                 };
-                let groups: Vec<&str> = self.groups.iter().map(|of| of.id.as_str()).collect();
+                let groups = self.groups.iter().map(|of| of.id.as_str());
                 let pairs = counted(many.len(), "pair", "pairs");
                 let is_compared = |pair: &Comparison| pair.verdict != Verdict::NoCommonAge;
                 let found = match many.iter().filter(is_clear).count() {
@@ -125,7 +125,7 @@ impl GrowthReport {
                     0 => format!("none of {pairs} shows a clear difference"),
                     n => format!("{n} of {pairs} differ"),
                 };
-                format!("{} compared two by two: {found}", listed(&groups))
+                format!("{} compared two by two: {found}", listed(groups))
             }
         }
     }
@@ -225,7 +225,7 @@ impl Report for GrowthReport {
         let mut sheet = Sheet::new(self.first_line());
         if self.comparisons.len() > 1 {
             let verdicts = self.comparisons.iter().map(|pair| self.verdict(pair));
-            sheet.lines(Some("two by two"), verdicts.collect());
+            sheet.lines(Some("two by two"), verdicts);
         }
         if !self.comparisons.is_empty() {
             let beside = [
@@ -234,11 +234,11 @@ impl Report for GrowthReport {
                 self.survival_line(),
             ];
             self.common_age_table(&mut sheet);
-            sheet.lines(None, beside.into_iter().flatten().collect());
+            sheet.lines(None, beside.into_iter().flatten());
             self.other_ages_table(&mut sheet);
         }
         let alone = self.alone_at.iter();
-        sheet.lines(None, alone.flat_map(not_placed).collect());
+        sheet.lines(None, alone.flat_map(not_placed));
         for pair in &self.comparisons {
             self.circumstance_table(pair, &mut sheet);
         }
@@ -253,7 +253,7 @@ impl Report for GrowthReport {
         self.germination_table(&mut sheet);
         sheet.lines(
             Some("lengths without a unit"),
-            self.unitless.iter().map(unitless_words).collect(),
+            self.unitless.iter().map(unitless_words),
         );
         self.cautions(&mut sheet);
         sheet

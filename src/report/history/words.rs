@@ -4,7 +4,7 @@ use crate::analysis::history::{Piece, ReadHere, SpikeStage, What};
 use crate::observation::cell::with_unit;
 use crate::observation::standing::fate_word;
 use crate::record::{Fate, Made, Sex};
-use crate::wording::{age, listed};
+use crate::wording::{age, joined, listed};
 
 impl What<'_, '_> {
     /// What happened, in a few words.
@@ -26,7 +26,7 @@ impl What<'_, '_> {
                 format!("its place treated: {}", treatment(with, *against))
             }
             What::Kept => "marked to keep".to_owned(),
-            What::MixedUp(with) => format!("mixed up with {}", listed(with)),
+            What::MixedUp(with) => format!("mixed up with {}", listed(*with)),
             What::Ended(fate, piece) => ended(fate, *piece),
             What::CameBack(None) => "came back".to_owned(),
             What::CameBack(Some(piece)) => format!("piece {piece} came back"),
@@ -38,8 +38,8 @@ impl What<'_, '_> {
         let What::Read(reads, _) = self else {
             return None;
         };
-        let reads: Vec<String> = reads.iter().map(read).collect();
-        Some(reads.join(", "))
+        let reads = reads.iter().map(read);
+        Some(joined(reads, ", "))
     }
 }
 

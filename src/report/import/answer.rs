@@ -6,6 +6,7 @@ use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
 use crate::observation::asked_columns::unit_word;
 use crate::record::{Choose, RowClass, Trait};
 use crate::recording::import::Brings;
+use crate::wording::joined;
 use serde::{Serialize, Serializer};
 
 /// What tables hold, and what would come in.
@@ -162,7 +163,7 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
         _ => {
             let words =
                 |same: &&[Choose]| format!("{} {}", same.len(), choice_words(class, same[0]));
-            each.iter().map(words).collect::<Vec<_>>().join(", ")
+            joined(each.iter().map(words), ", ")
         }
     };
     (rows + also > 0).then(|| ClassCount {

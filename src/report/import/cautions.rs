@@ -2,7 +2,7 @@
 
 use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use crate::record::{Choose, Holds, RowClass};
-use crate::wording::{counted, listed};
+use crate::wording::{counted, joined, listed};
 
 /// Codes named in one line.
 const NAMED: usize = 6;
@@ -41,10 +41,10 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         .map(|of| format!("{} in `{}`", of.dittos, of.heading))
         .collect();
     if !marked.is_empty() {
-        let marked: Vec<&str> = marked.iter().map(String::as_str).collect();
+        let marked = marked.iter().map(String::as_str);
         cautions.push(format!(
             "Ditto marks are read as the cell right above them: {}",
-            listed(&marked)
+            listed(marked)
         ));
     }
     let from_sheet = |row: &&ImportRow| row.comes && import.tables[row.table].is_own_sheet;
@@ -204,7 +204,7 @@ fn order_of_dates(column: &ColumnTaken) -> Option<String> {
         )),
         [rest @ .., last] => Some(format!(
             "Column `{heading}` mixes the orders: {} and {}. Choose row by row",
-            rest.iter().map(words).collect::<Vec<_>>().join(", "),
+            joined(rest.iter().map(words), ", "),
             words(last)
         )),
     }

@@ -129,9 +129,7 @@ impl Report for ImportReport {
             sheet.table(table.table());
         }
         sheet.tables(doubts);
-        for caution in &self.cautions {
-            sheet.caution(Weight::Answer, caution.clone());
-        }
+        sheet.cautions(Weight::Answer, &self.cautions);
         sheet.next.clone_from(&self.next);
         sheet
     }

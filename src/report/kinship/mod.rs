@@ -5,6 +5,4 @@ mod sheet;
 mod words;
 
 pub use picture::kinship_chart;
-pub(crate) use words::{
-    decimal, four_decimals, joined, may_be_words, odds, outcome_words, probability,
-};
+pub(crate) use words::{decimal, four_decimals, may_be_words, odds, outcome_words, probability};

@@ -28,21 +28,19 @@ impl Report for KinReport {
             sheet.table(self.way_table());
             if self.with_each.len() > SHOWN {
                 let more = format!("{} more ways not shown", self.with_each.len() - SHOWN);
-                sheet.lines(None, vec![more]);
+                sheet.lines(None, [more]);
             }
         }
         if !self.paths.is_empty() {
             sheet.table(self.path_table());
             if !self.paths_complete {
-                sheet.lines(None, vec!["further lines are not listed".into()]);
+                sheet.lines(None, ["further lines are not listed"]);
             }
         }
         let evidence = self.evidence.iter();
         let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
-        sheet.lines(Some("Evidence"), evidence.collect());
-        self.cautions
-            .iter()
-            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet.lines(Some("Evidence"), evidence);
+        sheet.cautions(Weight::Doubt, &self.cautions);
         sheet.cautions_of(&self.rests_on.assumptions());
         let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
         if untold > 0 {
@@ -311,11 +309,9 @@ impl InbreedingReport {
         if unlisted > 0 && !rows.is_empty() {
             let plants = counted(unlisted, "other plant", "other plants");
             let line = format!("{plants}: no common ancestor of the parents on record");
-            sheet.lines(None, vec![line]);
+            sheet.lines(None, [line]);
         }
-        self.cautions
-            .iter()
-            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet.cautions(Weight::Doubt, &self.cautions);
         sheet.cautions_of(&self.rests_on.assumptions());
         sheet
     }

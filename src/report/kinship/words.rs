@@ -5,22 +5,13 @@ use crate::analysis::kinship::{
 };
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
-use crate::wording::{chance, counted};
+use crate::wording::{chance, counted, joined, joined_if_any, led_by};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(DescentPath, DrawnParents);
 
 /// Values named one by one; of more, the least and the greatest.
 const NAMED: usize = 4;
-
-/// Writes things with a sign between them.
-pub(crate) fn joined<T: Display>(out: &mut Formatter, things: &[T], between: &str) -> Result {
-    for (at, thing) in things.iter().enumerate() {
-        let before = if at == 0 { "" } else { between };
-        write!(out, "{before}{thing}")?;
-    }
-    Ok(())
-}
 
 impl Display for ParentPair {
     fn fmt(&self, out: &mut Formatter) -> Result {
@@ -52,7 +43,7 @@ impl Display for DrawnOf {
 
 impl Display for DrawnParents {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        joined(out, &self.0, "; ")
+        out.write_str(&joined(&self.0, "; "))
     }
 }
 
@@ -73,11 +64,8 @@ impl Display for PathStep {
 
 impl Display for DescentPath {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        joined(out, &self.steps, " – ")?;
-        if !self.taking.is_empty() {
-            out.write_str(", if of ")?;
-        }
-        joined(out, &self.taking, " and ")
+        let taking = led_by(", if of ", joined_if_any(&self.taking, " and "));
+        write!(out, "{}{taking}", joined(&self.steps, " – "))
     }
 }
 
@@ -157,8 +145,8 @@ pub(crate) fn outcome_words(outcomes: &[Outcome]) -> String {
             format!("{} to {}", decimal(first.value), decimal(last.value))
         }
         [some @ .., last] => {
-            let some: Vec<String> = some.iter().map(one).collect();
-            format!("{} or {}", some.join(", "), one(last))
+            let some = some.iter().map(one);
+            format!("{} or {}", joined(some, ", "), one(last))
         }
     }
 }

@@ -118,9 +118,7 @@ impl Report for CrossList {
         if !self.crosses.is_empty() {
             sheet.brief_table(self.short_rows());
         }
-        self.cautions
-            .iter()
-            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet.cautions(Weight::Doubt, &self.cautions);
         sheet
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::analysis::list::{PlantFilter, UnknownSpecies};
 use crate::registry::Registry;
+use crate::wording::joined;
 
 /// The conditions of a filter in words.
 pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
@@ -22,7 +23,7 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
             .map(|since| format!("not read since {since}")),
         filter.place.as_ref().map(|place| format!("on {place}")),
     ];
-    words.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    joined(words.into_iter().flatten(), ", ")
 }
 
 /// Why no plant descends from a species, in words.

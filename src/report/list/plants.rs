@@ -254,9 +254,7 @@ impl PlantList {
         if all > 0 {
             sheet.next = Some("podbook show CODE".to_owned());
         }
-        for doubt in &self.cautions {
-            sheet.caution(Weight::Doubt, doubt);
-        }
+        sheet.cautions(Weight::Doubt, &self.cautions);
         sheet
     }
 }

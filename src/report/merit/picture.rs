@@ -6,7 +6,7 @@ use crate::analysis::merit::{
 use crate::report::chart::{ChartInterval, MeritChart, MeritChartRow, MeritKnown};
 use crate::report::merit::sheet::NO_LIMIT;
 use crate::report::sheet::Report;
-use crate::wording::{chance, counted, upright};
+use crate::wording::{chance, counted, joined, upright};
 
 /// Plants drawn; of more the best, and with them all that may well be the best.
 const DRAWN: usize = 40;
@@ -127,8 +127,8 @@ fn notes(report: &MeritReport, rows: &[MeritChartRow]) -> Vec<String> {
     let used = marks
         .iter()
         .filter(|(known, _)| rows.iter().any(|row| row.known == *known));
-    let used: Vec<&str> = used.map(|(_, words)| *words).collect();
-    notes.push(used.join(" "));
+    let used = used.map(|(_, words)| *words);
+    notes.push(joined(used, " "));
     if rows.iter().filter(|row| row.may_be_best).count() > 1 {
         notes.push(
             "Bold: may well be the best, with a chance of at least 1 in 20 of being better than the first."
@@ -149,10 +149,9 @@ fn notes(report: &MeritReport, rows: &[MeritChartRow]) -> Vec<String> {
             .traits
             .iter()
             .map(|of| format!("{} {}", of.name, of.weight));
-        let weights: Vec<String> = weights.collect();
         notes.push(format!(
             "Weights: {}. Ask for one trait to see it by itself.",
-            weights.join(", ")
+            joined(weights, ", ")
         ));
     }
     let others = report.cautions.iter().filter_map(|caution| match caution {

@@ -55,8 +55,8 @@ impl MeritReport {
 
     /// Who is predicted best, and whether that is more than chance.
     fn lead(&self) -> String {
-        let names: Vec<&str> = self.traits.iter().map(|of| of.name.as_str()).collect();
-        let of = listed(&names);
+        let names = self.traits.iter().map(|of| of.name.as_str());
+        let of = listed(names);
         let [first, others @ ..] = &self.rows[..] else {
             return format!("merit in {of}: nothing is known of any plant");
         };

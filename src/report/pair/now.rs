@@ -3,6 +3,7 @@
 use crate::analysis::pair::{FlowersOf, PairReport, SideRow};
 use crate::observation::sex::SexSeen;
 use crate::report::as_text::lines;
+use crate::wording::joined_if_any;
 
 impl PairReport {
     /// What forbids the pollination, or what is still lacking, or that nothing is.
@@ -38,11 +39,10 @@ impl PairReport {
             SexSeen::MixedUp => Some(format!("the sex of {} is not known: mixed up", side.id)),
             sex => Some(format!("{} is {sex}", side.id)),
         };
-        let doubts: Vec<String> = [&self.seed, &self.pollen]
-            .into_iter()
-            .filter_map(doubt)
-            .collect();
-        (!doubts.is_empty()).then(|| doubts.join(", "))
+        joined_if_any(
+            [&self.seed, &self.pollen].into_iter().filter_map(doubt),
+            ", ",
+        )
     }
 
     /// Whether a spike of a plant is open; else what is known of the one that comes first.

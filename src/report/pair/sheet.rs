@@ -8,7 +8,7 @@ use crate::observation::pollen::Envelope;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
 use crate::report::shares_words::{before, percent, two_copies};
-use crate::wording::{age_of_days, counted, listed};
+use crate::wording::{age_of_days, counted, joined, listed};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {
@@ -22,7 +22,7 @@ impl Report for PairReport {
         sheet.facts(None, self.facts());
         sheet.lines(
             Some("Shares if a parent's own parents were these; no seedling has the mean of them"),
-            self.shares_with_each.iter().map(SharesIf::words).collect(),
+            self.shares_with_each.iter().map(SharesIf::words),
         );
         self.screen(kinship, &mut sheet);
         if self.impossible.is_empty() {
@@ -31,7 +31,7 @@ impl Report for PairReport {
         }
         sheet.lines(
             Some("Hybrid names with these parents"),
-            self.names.iter().map(hybrid_name_line).collect(),
+            self.names.iter().map(hybrid_name_line),
         );
         self.trait_tables().for_each(|table| sheet.table(table));
         let evidence =
@@ -40,12 +40,12 @@ impl Report for PairReport {
         sheet.lines(Some("Nights, as claimed"), self.nights());
         sheet.lines(
             Some("Made before"),
-            self.made_before.iter().map(MadeBefore::words).collect(),
+            self.made_before.iter().map(MadeBefore::words),
         );
         sheet.lines(Some("Flowers"), lines(&self.flowers));
         sheet.lines(
             Some("Pollen in hand"),
-            self.envelopes.iter().map(envelope_words).collect(),
+            self.envelopes.iter().map(envelope_words),
         );
         sheet.cautions_of(&self.cautions);
         sheet
@@ -76,8 +76,8 @@ impl PairReport {
         let before = match &self.made_before[..] {
             [] => "not made before".to_owned(),
             made if made.iter().all(|of| of.perhaps) => {
-                let codes: Vec<&str> = made.iter().map(|of| of.cross.as_str()).collect();
-                format!("perhaps made before: {}", listed(&codes))
+                let codes = made.iter().map(|of| of.cross.as_str());
+                format!("perhaps made before: {}", listed(codes))
             }
             made => format!(
                 "made before as {}",
@@ -168,11 +168,10 @@ impl PairReport {
 
     /// What depends on the number of seedlings alone.
     fn of_any_pair(&self) -> Vec<(&'static str, Option<String>)> {
-        let rare: Vec<String> = self
+        let rare = self
             .plants_for_one
             .iter()
-            .map(|(share, n)| format!("{n} for {share}"))
-            .collect();
+            .map(|(share, n)| format!("{n} for {share}"));
         vec![
             (
                 "both sexes",
@@ -191,18 +190,15 @@ impl PairReport {
             ),
             (
                 "to find one (95 %)",
-                Some(format!("{} of the seedlings", rare.join(", "))),
+                Some(format!("{} of the seedlings", joined(rare, ", "))),
             ),
         ]
     }
 }
 
 fn share_words(shares: &[PairShare]) -> String {
-    let words: Vec<String> = shares
-        .iter()
-        .map(|s| format!("{} {}", s.of, s.share))
-        .collect();
-    words.join(", ")
+    let words = shares.iter().map(|s| format!("{} {}", s.of, s.share));
+    joined(words, ", ")
 }
 
 impl SharesIf {

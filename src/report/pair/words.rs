@@ -5,7 +5,7 @@ use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWa
 use crate::analysis::set_aside::SetAside;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
-use crate::report::kinship::joined;
+use crate::wording::joined;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution, FlowersOf, Impossible, OtherWay);
@@ -95,7 +95,7 @@ impl Display for Caution {
             Caution::Name(note) => out.write_str(note),
             Caution::Elsewhere(end) => write!(out, "{end}: it stands elsewhere"),
             Caution::OnlyPollenLeft(end) => write!(out, "{end}: only pollen in hand is left of it"),
-            Caution::Kinship(assumed) => joined(out, assumed, "; "),
+            Caution::Kinship(assumed) => out.write_str(&joined(assumed, "; ")),
             Caution::Inbred { degree, perhaps } => {
                 let perhaps = if *perhaps { "perhaps " } else { "" };
                 write!(
@@ -115,11 +115,11 @@ impl Display for Caution {
                 let each = |(name, aside): &(String, SetAside)| {
                     format!("{name}: {}", aside.words().unwrap_or_default())
                 };
-                let each: Vec<String> = aside.iter().map(each).collect();
+                let each = aside.iter().map(each);
                 write!(
                     out,
                     "spread of {}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
-                    each.join("; ")
+                    joined(each, "; ")
                 )
             }
             Caution::Midparent(heritability) => write!(

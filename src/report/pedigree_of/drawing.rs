@@ -13,7 +13,7 @@ use crate::report::pedigree::{
     Caption, DrawnCross, DrawnEither, DrawnPlant, DrawnShare, PedigreeDrawing,
 };
 use crate::report::shares_words::note;
-use crate::wording::{Name, NameRun, counted, listed};
+use crate::wording::{Name, NameRun, counted, joined, listed};
 
 /// The most crosses whose doubts are written out below a picture.
 const MOST_DOUBTS: usize = 6;
@@ -128,7 +128,7 @@ impl Words<'_, '_, '_> {
                 CrossCodes::One(cross) => registry[*cross].page.code.to_owned(),
                 CrossCodes::OneOf(crosses) => {
                     let codes = crosses.iter().map(|&cross| registry[cross].page.code);
-                    codes.collect::<Vec<_>>().join(" or ")
+                    joined(codes, " or ")
                 }
                 CrossCodes::MuddledTray => "muddled tray".to_owned(),
             },

@@ -22,7 +22,7 @@ impl Report for PlanReport {
             sheet.table(self.plan_table());
             sheet.brief_table(self.short_table());
             let remarks = self.plan.iter().flat_map(PlannedRow::remarks);
-            sheet.lines(None, remarks.collect());
+            sheet.lines(None, remarks);
             sheet.facts(None, self.facts());
             sheet.table_if_any(self.as_good_table());
             sheet.table_if_any(self.next_best_table());

@@ -3,8 +3,7 @@
 use crate::analysis::plan::{FrontierLabel, Idle, Instead, NamedLimit, PodsChange, Stage, bounded};
 use crate::planning::windows::Meeting;
 use crate::report::as_text::serialize_as_text;
-use crate::report::kinship::joined;
-use crate::wording::counted;
+use crate::wording::{counted, joined};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
@@ -121,7 +120,7 @@ impl Display for PodsChange {
 
 impl Display for Instead {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        joined(out, &self.0, ", ")
+        out.write_str(&joined(&self.0, ", "))
     }
 }
 

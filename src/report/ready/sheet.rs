@@ -28,9 +28,7 @@ impl Report for ReadyReport {
                     .filter(|row| row.rests_on != Forecast::default());
                 sheet.lines(
                     None,
-                    rests
-                        .map(|row| format!("{}: {}", row.id, row.rests_on))
-                        .collect(),
+                    rests.map(|row| format!("{}: {}", row.id, row.rests_on)),
                 );
             }
         }

@@ -36,16 +36,14 @@ impl Report for RegistrationReport {
             .items
             .iter()
             .filter_map(|of| Some((of.asked, Some(of.missing?.to_owned()))));
-        sheet.facts(Some("To add"), add.collect());
+        sheet.facts(Some("To add"), add);
         let recorded = self.items.iter().filter(|of| !of.recorded.is_empty());
         let recorded = recorded.map(|of| (of.asked, Some(of.recorded.join("; "))));
-        sheet.facts(Some("On record"), recorded.collect());
+        sheet.facts(Some("On record"), recorded);
         if let Some(away) = &self.away {
             sheet.caution(Weight::Answer, away.clone());
         }
-        for doubt in &self.doubts {
-            sheet.caution(Weight::Doubt, doubt.clone());
-        }
+        sheet.cautions(Weight::Doubt, &self.doubts);
         sheet.caution(
             Weight::Answer,
             "only the registration authority can say whether the epithet is free, and what the form must look like; ask it first",

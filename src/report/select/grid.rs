@@ -7,7 +7,7 @@ use crate::report::chart::{
     ChartInterval, GridCell, GridColumn, GridCross, GridGroup, GridRow, SelectGrid,
 };
 use crate::report::sheet::Report;
-use crate::wording::{counted, signed, upright};
+use crate::wording::{counted, joined, signed, upright};
 
 /// The groups of rows, from the top.
 const ORDER: [Proposal; 4] = [
@@ -40,9 +40,9 @@ pub fn select_grid(report: &SelectReport) -> SelectGrid {
 pub(super) fn read_at(cross: &SelectCross) -> Vec<String> {
     let same = |one: &ReadAt, other: &ReadAt| one.at == other.at && one.sowings == other.sowings;
     let together = cross.read_at.chunk_by(same).map(|of| {
-        let names: Vec<&str> = of.iter().map(|one| one.of.as_str()).collect();
+        let names = of.iter().map(|one| one.of.as_str());
         let all = ReadAt {
-            of: names.join(", "),
+            of: joined(names, ", "),
             ..of[0].clone()
         };
         format!("{}, {}", cross.id, all)

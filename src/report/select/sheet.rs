@@ -47,7 +47,7 @@ impl Report for SelectReport {
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
         sheet.facts(
             Some("Rules"),
-            vec![
+            [
                 ("weighed, per standard deviation", said(&self.weighed)),
                 ("needed", said(&needed)),
                 (

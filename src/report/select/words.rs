@@ -8,6 +8,7 @@ use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::culling::Level;
+use crate::wording::joined;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Reason, Levels, Needed, ReadAt, Caution);
@@ -166,13 +167,11 @@ fn unread(gaps: &[Gap]) -> String {
         gaps.iter().partition(|gap| gap.instead.is_some());
     let told = [("unread", never), ("not comparable", elsewhere)];
     let told = told.iter().filter(|(_, gaps)| !gaps.is_empty());
-    let told: Vec<String> = told
-        .map(|(word, gaps)| {
-            let names: Vec<&str> = gaps.iter().map(|gap| gap.name.as_str()).collect();
-            format!("{word}: {}", names.join(", "))
-        })
-        .collect();
-    told.join("; ")
+    let told = told.map(|(word, gaps)| {
+        let names = gaps.iter().map(|gap| &gap.name);
+        format!("{word}: {}", joined(names, ", "))
+    });
+    joined(told, "; ")
 }
 
 impl Display for Levels {
@@ -225,15 +224,8 @@ impl Display for ReadAt {
 
 fn codes(sowings: &[Option<String>]) -> String {
     let codes = sowings.iter();
-    let codes: Vec<&str> = codes
-        .map(|code| code.as_deref().unwrap_or("no known sowing"))
-        .collect();
-    codes.join(", ")
-}
-
-fn joined<T: Display>(parts: &[T], between: &str) -> String {
-    let parts: Vec<String> = parts.iter().map(T::to_string).collect();
-    parts.join(between)
+    let codes = codes.map(|code| code.as_deref().unwrap_or("no known sowing"));
+    joined(codes, ", ")
 }
 
 impl Weighed for Caution {

@@ -155,10 +155,9 @@ impl Screen<'_, '_, '_> {
     /// How many of a cross's numbered seedlings may be of another: `, 2 of them perhaps of X20-02`; empty without any.
     fn muddled_words(&self, muddled: &Muddled) -> String {
         let codes = muddled.others.iter().map(|&of| self.registry[of].page.code);
-        let codes: Vec<&str> = codes.collect();
         match muddled.seedlings {
             0 => String::new(),
-            n => format!(", {n} of them perhaps of {}", listed(&codes)),
+            n => format!(", {n} of them perhaps of {}", listed(codes)),
         }
     }
 

@@ -1,7 +1,7 @@
 //! Mix-ups in words, of a seedling or of a community pot.
 
 use crate::registry::MixUp;
-use crate::wording::at_date;
+use crate::wording::{at_date, joined_if_any};
 
 /// Each mix-up with how it happened and whether it is settled; `None` where there are none.
 pub(super) fn muddles(all: &[MixUp]) -> Option<String> {
@@ -15,6 +15,5 @@ pub(super) fn muddles(all: &[MixUp]) -> Option<String> {
         let with = muddle.with.join(", ");
         format!("with {with} {}{why}{settled}", at_date(muddle.on))
     });
-    let words: Vec<String> = words.collect();
-    (!words.is_empty()).then(|| words.join("; "))
+    joined_if_any(words, "; ")
 }

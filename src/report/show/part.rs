@@ -17,7 +17,7 @@ use crate::observation::treated::treated_tray;
 use crate::record::{Pricking, Tally};
 use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
-use crate::wording::about;
+use crate::wording::{about, joined_if_any};
 
 impl Screen<'_, '_, '_> {
     /// One pod.
@@ -137,8 +137,7 @@ impl Screen<'_, '_, '_> {
     /// `15 on 2025-10-20, 64 on 2025-12-01`.
     fn counts_words(&self, counts: &[Tally]) -> Option<String> {
         let one = |tally: &Tally| format!("{} {}", tally.count, self.at_typed(tally.on));
-        let counts: Vec<String> = self.by_day(counts, |of| of.on).map(one).collect();
-        (!counts.is_empty()).then(|| counts.join(", "))
+        joined_if_any(self.by_day(counts, |of| of.on).map(one), ", ")
     }
 
     /// `24 on 2023-03-30 into 2.5 cm plugs, 15 left behind`.
@@ -150,8 +149,7 @@ impl Screen<'_, '_, '_> {
             let on = self.at_typed(of.on);
             format!("{} {on}{to}{}", of.moved, left.unwrap_or_default())
         };
-        let prickings: Vec<String> = self.by_day(prickings, |of| of.on).map(one).collect();
-        (!prickings.is_empty()).then(|| prickings.join("; "))
+        joined_if_any(self.by_day(prickings, |of| of.on).map(one), "; ")
     }
 
     /// In the order of their days, whatever the order in which they were entered.

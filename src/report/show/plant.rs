@@ -20,7 +20,7 @@ use crate::observation::treated::Treated;
 use crate::record::{Confidence, Return, When};
 use crate::registry::{PlantKind, RametRow};
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{at_date, days, quoted};
+use crate::wording::{at_date, days, joined, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A plant asked for by one of its pieces; the answer begins with that piece.
@@ -254,13 +254,7 @@ impl Screen<'_, '_, '_> {
         }?;
         let on = kept.on.map(|on| self.typed(on));
         let why = kept.why.as_deref().map(str::to_owned);
-        Some(
-            [on, why]
-                .into_iter()
-                .flatten()
-                .collect::<Vec<_>>()
-                .join(": "),
-        )
+        Some(joined([on, why].into_iter().flatten(), ": "))
     }
 
     /// The parents by code, with what is uncertain about them.
@@ -273,9 +267,8 @@ impl Screen<'_, '_, '_> {
             Direction::Assumed | Direction::Lost => ("", ""),
         };
         let pairs = of.pairs.iter();
-        let pairs: Vec<String> = pairs
-            .map(|&[mother, father]| format!("{seed}{} × {pollen}{}", code(mother), code(father)))
-            .collect();
+        let pairs = pairs
+            .map(|&[mother, father]| format!("{seed}{} × {pollen}{}", code(mother), code(father)));
         let how = match of.one_of {
             OneOf::Alone => "",
             OneOf::One => ", one of these",
@@ -297,7 +290,7 @@ impl Screen<'_, '_, '_> {
                 codes.join(" or ")
             ),
         };
-        format!("{}{how}{direction}{since}", pairs.join("; "))
+        format!("{}{how}{direction}{since}", joined(pairs, "; "))
     }
 }
 

@@ -8,7 +8,7 @@ use crate::observation::pollen::life_words;
 use crate::record::{PollenPlace, PollenSource};
 use crate::registry::PollenRow;
 use crate::report::caution::RankedCaution;
-use crate::wording::age_of_days;
+use crate::wording::{age_of_days, joined};
 
 impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
@@ -55,13 +55,8 @@ impl Screen<'_, '_, '_> {
             fact("stored", stored),
             fact(
                 "thawed",
-                (!lot.thawed.is_empty()).then(|| {
-                    lot.thawed
-                        .iter()
-                        .map(|on| self.typed(on))
-                        .collect::<Vec<_>>()
-                        .join(", ")
-                }),
+                (!lot.thawed.is_empty())
+                    .then(|| joined(lot.thawed.iter().map(|on| self.typed(on)), ", ")),
             ),
             fact("flowers set with it", Some(seen.set.words())),
             fact("amount left", lot.left.as_deref()),

@@ -9,7 +9,7 @@ use crate::observation::cell::with_unit;
 use crate::observation::standing::status_words;
 use crate::record::{Fate, Flowering, Made, Ramet, SeenBy, Sex};
 use crate::registry::Column;
-use crate::wording::days;
+use crate::wording::{days, joined};
 
 impl Screen<'_, '_, '_> {
     pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {
@@ -75,8 +75,8 @@ impl Screen<'_, '_, '_> {
     pub fn piece_words(&self, line: &RametLine) -> String {
         let place = line.place.as_ref().map(|place| format!("place {place}"));
         let told = [Some(line.status.clone()), line.handed_on.clone(), place];
-        let told: Vec<String> = told.into_iter().flatten().collect();
-        format!("{}: {}; {}", line.id, line.made, told.join("; "))
+        let told = told.into_iter().flatten();
+        format!("{}: {}; {}", line.id, line.made, joined(told, "; "))
     }
 
     pub fn reading(&self, seen: &ReadingSeen) -> ReadingLine {

@@ -8,7 +8,7 @@ use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::record::{Fate, When};
 use crate::registry::{Registry, Target};
-use crate::wording::{age, at_date, days, span_of_days, typed_date};
+use crate::wording::{age, at_date, days, joined, span_of_days, typed_date};
 
 /// Shows whatever a code names.
 pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
@@ -99,8 +99,8 @@ impl Screen<'_, '_, '_> {
 
 /// Days of which one is the true one.
 fn alternatives(one_of: &[When]) -> String {
-    let each: Vec<String> = one_of.iter().map(|when| days(*when)).collect();
-    each.join(" or ")
+    let each = one_of.iter().map(|when| days(*when));
+    joined(each, " or ")
 }
 
 /// The history with the time between its stages, and the age today or on the day it ended.

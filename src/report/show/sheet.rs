@@ -12,8 +12,7 @@ impl Report for ShowReport {
             None,
             self.facts
                 .iter()
-                .map(|fact| (fact.label, Some(fact.value.clone())))
-                .collect(),
+                .map(|fact| (fact.label, Some(fact.value.clone()))),
         );
         sheet.table_if_any(
             Table::of(&self.history)
@@ -91,9 +90,7 @@ impl Report for ShowReport {
                 .figure("numbered", |cross| cross.numbered)
                 .text("name", |cross| &cross.name),
         );
-        self.cautions
-            .iter()
-            .for_each(|caution| sheet.rank(caution.clone()));
+        sheet.ranked(&self.cautions);
         sheet
     }
 }

@@ -7,7 +7,7 @@ use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{TOGETHER, together_table, unclear_words};
 use crate::report::table::Table;
-use crate::wording::{counted, cv_words, listed, p_words, share_words};
+use crate::wording::{counted, cv_words, joined, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
 const FEW_KINDS: usize = 4;
@@ -17,7 +17,7 @@ impl Report for SiblingsReport {
         let mut sheet = Sheet::new(self.answer());
         let below = self.below_the_answer();
         sheet.lines(None, below.clone());
-        sheet.lines(None, self.formula.clone().into_iter().collect());
+        sheet.lines(None, self.formula.clone().into_iter());
         if self.traits.len() > 1 && self.ratio.is_none() {
             let mut screen = Sheet::default();
             screen.lines(None, below);
@@ -40,17 +40,16 @@ impl Report for SiblingsReport {
         }
         if !self.together.is_empty() {
             sheet.table_if_any(together_table(&self.together));
-            sheet.lines(None, unclear_words(&self.together).into_iter().collect());
+            sheet.lines(None, unclear_words(&self.together).into_iter());
         }
         if let Some(ratio) = &self.ratio {
             ratio.tell(&mut sheet);
         }
-        for doubtful in self.traits.iter().filter_map(|of| of.doubtful.as_ref()) {
-            sheet.caution(Weight::Answer, doubtful);
-        }
-        for far in self.traits.iter().flat_map(|of| &of.far) {
-            sheet.caution(Weight::Answer, far);
-        }
+        sheet.cautions(
+            Weight::Answer,
+            self.traits.iter().filter_map(|of| of.doubtful.as_ref()),
+        );
+        sheet.cautions(Weight::Answer, self.traits.iter().flat_map(|of| &of.far));
         sheet.cautions_of(&self.cautions);
         if !self.together.is_empty() {
             sheet.caution_on(TOGETHER, Weight::General,
@@ -91,7 +90,7 @@ impl TraitSummary {
         if self.shown.is_measure() {
             sheet.table(self.measures());
             if let Some(few) = self.few() {
-                sheet.lines(None, vec![few]);
+                sheet.lines(None, [few]);
             }
         } else {
             sheet.table(self.counts());
@@ -133,12 +132,14 @@ impl TraitSummary {
     fn few(&self) -> Option<String> {
         let all = &self.groups[0];
         (all.n < 3).then(|| {
-            let told: Vec<String> = self
+            let told = self
                 .values
                 .iter()
-                .map(|of| format!("{} {}", of.plant, self.shown.words(of.value)))
-                .collect();
-            format!("too few plants to describe a spread: {}", told.join(", "))
+                .map(|of| format!("{} {}", of.plant, self.shown.words(of.value)));
+            format!(
+                "too few plants to describe a spread: {}",
+                joined(told, ", ")
+            )
         })
     }
 

@@ -4,7 +4,7 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
-use crate::wording::{age, counted, listed, p_words};
+use crate::wording::{age, counted, joined, listed, p_words};
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -93,10 +93,9 @@ impl SiblingsReport {
             let percent = 100.0 * pod.up as f64 / pod.sown as f64;
             format!("{percent:.0} % of {}", pod.id)
         });
-        let pods: Vec<String> = pods.collect();
         let shares = match of.groups.len() > PODS_NAMED {
             true => String::new(),
-            false => format!("{} by day {day:.0}, ", listed(&pods)),
+            false => format!("{} by day {day:.0}, ", listed(pods)),
         };
         format!("Pods germinated differently ({shares}{})", p_words(p))
     }
@@ -114,8 +113,8 @@ impl SiblingsReport {
             };
             return format!("Between pods there is no clear difference in {of}");
         }
-        let names: Vec<&str> = apart.iter().map(|of| of.name.as_str()).collect();
-        format!("The pods differ in {}", listed(&names))
+        let names = apart.iter().map(|of| of.name.as_str());
+        format!("The pods differ in {}", listed(names))
     }
 }
 
@@ -233,11 +232,11 @@ fn short_kinds(all: &Group) -> String {
         let steps = seen
             .iter()
             .map(|kind| format!("{} at {}", kind.n, step_words(kind)));
-        return steps.collect::<Vec<_>>().join(", ");
+        return joined(steps, ", ");
     }
     seen.sort_by_key(|kind| std::cmp::Reverse(kind.n));
     let kinds = seen.iter().map(|kind| format!("{} {}", kind.kind, kind.n));
-    kinds.collect::<Vec<_>>().join(", ")
+    joined(kinds, ", ")
 }
 
 /// A step of a scale by its number; a kind by its name.

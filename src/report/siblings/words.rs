@@ -6,7 +6,7 @@ use crate::analysis::siblings::{
 };
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
-use crate::wording::{age, bare_age};
+use crate::wording::{age, bare_age, joined};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(
@@ -34,8 +34,8 @@ impl Display for TestedBy {
 
 impl Display for Ratio {
     fn fmt(&self, f: &mut Formatter) -> Result {
-        let parts: Vec<String> = self.0.iter().map(u64::to_string).collect();
-        f.write_str(&parts.join(":"))
+        let parts = self.0.iter().map(u64::to_string);
+        f.write_str(&joined(parts, ":"))
     }
 }
 
@@ -137,14 +137,12 @@ impl Display for RatioError {
                 example,
             } => {
                 let example = example.iter().map(|kinds| kinds.join(","));
-                let example: Vec<String> = example
-                    .map(|kinds| format!("--class \"{kinds}\""))
-                    .collect();
+                let example = example.map(|kinds| format!("--class \"{kinds}\""));
                 write!(
                     f,
                     "{ratio} has {} parts, but {seen} kinds were seen\nsay what each part counts, in order, such as {}",
                     ratio.0.len(),
-                    example.join(" ")
+                    joined(example, " ")
                 )
             }
             RatioError::OtherClasses { ratio, given } => write!(

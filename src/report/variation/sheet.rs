@@ -15,13 +15,12 @@ impl Report for VariationReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         sheet.table(self.table());
-        sheet.lines(None, vec![HEADINGS.to_owned()]);
+        sheet.lines(None, [HEADINGS.to_owned()]);
         sheet.lines(
             Some("Measured and expected"),
             self.against_first
                 .iter()
-                .map(|ratio| ratio.line(self.heritability))
-                .collect(),
+                .map(|ratio| ratio.line(self.heritability)),
         );
         let ratios = self.against_first.iter().filter(|_| self.comparable);
         let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
@@ -62,7 +61,7 @@ impl VariationReport {
     }
 
     fn answer(&self) -> String {
-        let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
+        let ids = self.crosses.iter().map(|cross| cross.id.as_str());
         let verdict = match (self.p, &self.why_not) {
             (Some(p), _) if p < 0.05 => {
                 format!(
@@ -79,7 +78,7 @@ impl VariationReport {
             (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
             (None, None) => format!("how much {} varies cannot be compared", self.of),
         };
-        format!("{}: {verdict}", listed(&ids))
+        format!("{}: {verdict}", listed(ids))
     }
 
     fn table(&self) -> Table {

@@ -4,6 +4,7 @@ use crate::analysis::variation::{Caution, NotCompared, NotExpected, VariationErr
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::spread_scale::SpreadScale;
+use crate::wording::joined;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(SpreadScale, NotCompared, NotExpected, Caution);
@@ -63,7 +64,7 @@ impl Display for Caution {
                 write!(
                     f,
                     "nothing is set side by side, since older plants differ more than younger ones whatever their parents; {}",
-                    told.collect::<Vec<_>>().join("; ")
+                    joined(told, "; ")
                 )
             }
             Caution::MixedUp { id, n } => write!(f, "{id}: {}", not_counted(*n)),
