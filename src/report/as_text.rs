@@ -13,6 +13,21 @@ macro_rules! serialize_as_text {
 
 pub(crate) use serialize_as_text;
 
+/// The words for each case of a type, wherever it is displayed.
+macro_rules! in_words {
+    ($of:ty { $($case:pat => $words:expr),+ $(,)? }) => {
+        impl std::fmt::Display for $of {
+            fn fmt(&self, out: &mut std::fmt::Formatter) -> std::fmt::Result {
+                out.write_str(match self {
+                    $($case => $words),+
+                })
+            }
+        }
+    };
+}
+
+pub(crate) use in_words;
+
 serialize_as_text!(crate::statistics::StatisticsError);
 
 /// What things say, a line each.

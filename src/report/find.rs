@@ -1,52 +1,44 @@
 //! Where words stand, as a person reads it.
 
 use crate::analysis::find::{Field, FindReport, RecordKind};
+use crate::report::as_text::in_words;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{counted, listed};
-use std::fmt::{Display, Formatter, Result};
 
-impl Display for RecordKind {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            RecordKind::Founder => "founder",
-            RecordKind::Seedling => "seedling",
-            RecordKind::Ramet => "piece",
-            RecordKind::Cross => "cross",
-            RecordKind::Zone => "zone",
-            RecordKind::Pod => "pod",
-            RecordKind::SeedLot => "seed lot",
-            RecordKind::Sowing => "sowing",
-            RecordKind::CommunityPot => "community pot",
-            RecordKind::Pollen => "pollen",
-            RecordKind::Sitting => "sitting",
-            RecordKind::Species => "species",
-            RecordKind::Place => "place",
-        })
-    }
-}
+in_words!(RecordKind {
+    RecordKind::Founder => "founder",
+    RecordKind::Seedling => "seedling",
+    RecordKind::Ramet => "piece",
+    RecordKind::Cross => "cross",
+    RecordKind::Zone => "zone",
+    RecordKind::Pod => "pod",
+    RecordKind::SeedLot => "seed lot",
+    RecordKind::Sowing => "sowing",
+    RecordKind::CommunityPot => "community pot",
+    RecordKind::Pollen => "pollen",
+    RecordKind::Sitting => "sitting",
+    RecordKind::Species => "species",
+    RecordKind::Place => "place",
+});
 
-impl Display for Field {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            Field::Code => "code",
-            Field::Name => "name",
-            Field::Received => "received as",
-            Field::Nickname => "nickname",
-            Field::Epithet => "epithet",
-            Field::Label => "label",
-            Field::Goal => "goal",
-            Field::Place => "place",
-            Field::Treated => "treated",
-            Field::Spike => "spike",
-            Field::MixedUp => "mixed up",
-            Field::From => "from",
-            Field::To => "to",
-            Field::Note => "note",
-        })
-    }
-}
+in_words!(Field {
+    Field::Code => "code",
+    Field::Name => "name",
+    Field::Received => "received as",
+    Field::Nickname => "nickname",
+    Field::Epithet => "epithet",
+    Field::Label => "label",
+    Field::Goal => "goal",
+    Field::Place => "place",
+    Field::Treated => "treated",
+    Field::Spike => "spike",
+    Field::MixedUp => "mixed up",
+    Field::From => "from",
+    Field::To => "to",
+    Field::Note => "note",
+});
 
 impl Report for FindReport {
     fn sheet(&self) -> Sheet {

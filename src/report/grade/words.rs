@@ -1,7 +1,7 @@
 //! What is said of sorted siblings in words: classes, cautions, and why they cannot be sorted.
 
 use crate::analysis::grade::{Caution, Gone, GradeError};
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::classes::{FEWEST, Standing, Third};
 use crate::wording::{age, counted, days, listed};
@@ -9,28 +9,20 @@ use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Standing, Gone, Caution);
 
-impl Display for Standing {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            Standing::Unread => "unread",
-            Standing::Unclassed => "not classed",
-            Standing::Classed(third) => match third {
-                Third::Fast => "fast",
-                Third::Medium => "medium",
-                Third::Slow => "slow",
-            },
-        })
-    }
-}
+in_words!(Standing {
+    Standing::Unread => "unread",
+    Standing::Unclassed => "not classed",
+    Standing::Classed(third) => match third {
+        Third::Fast => "fast",
+        Third::Medium => "medium",
+        Third::Slow => "slow",
+    },
+});
 
-impl Display for Gone {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            Gone::Fate(words) => words,
-            Gone::NotHere => "not here any more",
-        })
-    }
-}
+in_words!(Gone {
+    Gone::Fate(words) => words,
+    Gone::NotHere => "not here any more",
+});
 
 impl Weighed for Caution {
     fn weight(&self) -> Weight {

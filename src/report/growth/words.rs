@@ -2,57 +2,41 @@
 
 use crate::analysis::growth::{Averaged, GrowthError, NoSize, What};
 use crate::record::LengthUnit;
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::statistics::curves::Shape;
 use crate::wording::age;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(What, Averaged, NoSize, Shape, LengthUnit);
 
-impl Display for What {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            What::Sown => "sown",
-            What::ReadOn => "read on",
-            What::Place => "place",
-            What::Light => "light",
-            What::Pot => "pot",
-            What::Method => "method",
-            What::ReadBy => "read by",
-        })
-    }
-}
+in_words!(What {
+    What::Sown => "sown",
+    What::ReadOn => "read on",
+    What::Place => "place",
+    What::Light => "light",
+    What::Pot => "pot",
+    What::Method => "method",
+    What::ReadBy => "read by",
+});
 
-impl Display for Averaged {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            Averaged::Plant => "plant",
-            Averaged::Pod => "pod",
-        })
-    }
-}
+in_words!(Averaged {
+    Averaged::Plant => "plant",
+    Averaged::Pod => "pod",
+});
 
-impl Display for Shape {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            Shape::Exponential => "exponential",
-            Shape::Monomolecular => "monomolecular",
-            Shape::Logistic => "logistic",
-            Shape::Gompertz => "Gompertz",
-        })
-    }
-}
+in_words!(Shape {
+    Shape::Exponential => "exponential",
+    Shape::Monomolecular => "monomolecular",
+    Shape::Logistic => "logistic",
+    Shape::Gompertz => "Gompertz",
+});
 
-impl Display for LengthUnit {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            LengthUnit::Mm => "mm",
-            LengthUnit::Cm => "cm",
-            LengthUnit::M => "m",
-            LengthUnit::In => "in",
-        })
-    }
-}
+in_words!(LengthUnit {
+    LengthUnit::Mm => "mm",
+    LengthUnit::Cm => "cm",
+    LengthUnit::M => "m",
+    LengthUnit::In => "in",
+});
 
 /// Of plants whose readings have no age because it is not known which sowing they came from.
 pub(super) const OF_SEVERAL: &str = "may be of several pods (mixed up)";

@@ -4,23 +4,19 @@ use crate::analysis::merit::{
     Caution, LEAST_AGES, LEAST_PODS, LEAST_READINGS, MeritError, MeritSource, TraitAssumed,
     WhyLeftOut,
 };
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight};
 use crate::wording::counted;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution, MeritSource, TraitAssumed);
 
-impl Display for MeritSource {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            MeritSource::Readings => "readings",
-            MeritSource::Offspring => "offspring",
-            MeritSource::Pod => "pod",
-            MeritSource::Species => "species",
-        })
-    }
-}
+in_words!(MeritSource {
+    MeritSource::Readings => "readings",
+    MeritSource::Offspring => "offspring",
+    MeritSource::Pod => "pod",
+    MeritSource::Species => "species",
+});
 
 impl Display for TraitAssumed {
     fn fmt(&self, out: &mut Formatter) -> Result {

@@ -3,7 +3,7 @@
 use crate::analysis::expected_spread::LEAST_AND_MOST;
 use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWay, PairError};
 use crate::analysis::set_aside::SetAside;
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight};
 use crate::wording::joined;
 use std::fmt::{Display, Formatter, Result};
@@ -62,15 +62,11 @@ impl Display for FlowersOf {
     }
 }
 
-impl Display for Degree {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            Degree::Some => "some",
-            Degree::Close => "close",
-            Degree::VeryClose => "very close",
-        })
-    }
-}
+in_words!(Degree {
+    Degree::Some => "some",
+    Degree::Close => "close",
+    Degree::VeryClose => "very close",
+});
 
 impl Weighed for Caution {
     fn weight(&self) -> Weight {

@@ -2,7 +2,7 @@
 
 use crate::analysis::plan::{FrontierLabel, Idle, Instead, NamedLimit, PodsChange, Stage, bounded};
 use crate::planning::windows::Meeting;
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::wording::{counted, joined};
 use std::fmt::{Display, Formatter, Result};
 
@@ -124,22 +124,14 @@ impl Display for Instead {
     }
 }
 
-impl Display for FrontierLabel {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            FrontierLabel::ThePlan => "the plan",
-            FrontierLabel::AsGood => "as good",
-            FrontierLabel::None => "",
-        })
-    }
-}
+in_words!(FrontierLabel {
+    FrontierLabel::ThePlan => "the plan",
+    FrontierLabel::AsGood => "as good",
+    FrontierLabel::None => "",
+});
 
-impl Display for Stage {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            Stage::BestPlan => "the best plan",
-            Stage::Limits => "what the limits cost",
-            Stage::Frontier => "gain against kinship",
-        })
-    }
-}
+in_words!(Stage {
+    Stage::BestPlan => "the best plan",
+    Stage::Limits => "what the limits cost",
+    Stage::Frontier => "gain against kinship",
+});

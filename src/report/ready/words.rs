@@ -6,7 +6,7 @@ use crate::observation::sex::SexSeen;
 use crate::observation::spike_days::LAST_AT_MOST;
 use crate::planning::windows::Between;
 use crate::record::{Day, SeenBy, Sex};
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight};
 use crate::wording::{counted, listed, span_of_days};
 use std::fmt::{Display, Formatter, Result};
@@ -82,17 +82,13 @@ impl Display for Forecast {
     }
 }
 
-impl Display for SpikeState {
-    fn fmt(&self, out: &mut Formatter) -> Result {
-        out.write_str(match self {
-            SpikeState::Open => "open",
-            SpikeState::ShouldBeOpen => "should be open",
-            SpikeState::MayBeOpen => "may be open",
-            SpikeState::Expected => "expected",
-            SpikeState::MayBeOver => "may be over",
-        })
-    }
-}
+in_words!(SpikeState {
+    SpikeState::Open => "open",
+    SpikeState::ShouldBeOpen => "should be open",
+    SpikeState::MayBeOpen => "may be open",
+    SpikeState::Expected => "expected",
+    SpikeState::MayBeOver => "may be over",
+});
 
 impl Display for OptionMeets {
     fn fmt(&self, out: &mut Formatter) -> Result {

@@ -4,7 +4,7 @@ use crate::analysis::siblings::{
     AgeRead, BothAges, Caution, Ratio, RatioClass, RatioError, RatioTest, SiblingsError, TestedBy,
     UnknownTrait, Which,
 };
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::wording::{age, bare_age, joined};
 use std::fmt::{Display, Formatter, Result};
@@ -13,24 +13,16 @@ serialize_as_text!(
     Which, TestedBy, Ratio, RatioClass, RatioTest, BothAges, Caution
 );
 
-impl Display for Which {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            Which::All => "all",
-            Which::Pod(code) => code,
-        })
-    }
-}
+in_words!(Which {
+    Which::All => "all",
+    Which::Pod(code) => code,
+});
 
-impl Display for TestedBy {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            TestedBy::Ranks { exact: true } => "Kruskal–Wallis, exact",
-            TestedBy::Ranks { exact: false } => "Kruskal–Wallis",
-            TestedBy::Counts => "Fisher's exact test",
-        })
-    }
-}
+in_words!(TestedBy {
+    TestedBy::Ranks { exact: true } => "Kruskal–Wallis, exact",
+    TestedBy::Ranks { exact: false } => "Kruskal–Wallis",
+    TestedBy::Counts => "Fisher's exact test",
+});
 
 impl Display for Ratio {
     fn fmt(&self, f: &mut Formatter) -> Result {
@@ -45,14 +37,10 @@ impl Display for RatioClass {
     }
 }
 
-impl Display for RatioTest {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            RatioTest::ExactMultinomial => "exact multinomial",
-            RatioTest::ChiSquare => "chi-square",
-        })
-    }
-}
+in_words!(RatioTest {
+    RatioTest::ExactMultinomial => "exact multinomial",
+    RatioTest::ChiSquare => "chi-square",
+});
 
 /// `20.0 months`, `20.0; 31.5 months`.
 impl Display for BothAges {

@@ -1,7 +1,7 @@
 //! What is said of crosses that vary in words: the scale, cautions, and why there is no figure.
 
 use crate::analysis::variation::{Caution, NotCompared, NotExpected, VariationError};
-use crate::report::as_text::serialize_as_text;
+use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::spread_scale::SpreadScale;
 use crate::wording::joined;
@@ -9,15 +9,11 @@ use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(SpreadScale, NotCompared, NotExpected, Caution);
 
-impl Display for SpreadScale {
-    fn fmt(&self, f: &mut Formatter) -> Result {
-        f.write_str(match self {
-            SpreadScale::Proportion => "proportion",
-            SpreadScale::Root => "root",
-            SpreadScale::Plain => "plain",
-        })
-    }
-}
+in_words!(SpreadScale {
+    SpreadScale::Proportion => "proportion",
+    SpreadScale::Root => "root",
+    SpreadScale::Plain => "plain",
+});
 
 impl Display for NotCompared {
     fn fmt(&self, f: &mut Formatter) -> Result {
