@@ -152,6 +152,24 @@ impl<R: Copy> Columns<R> {
         if wanted { columns(self) } else { self }
     }
 
+    /// Adds a column of words that stands only where a row has some; blank where a row has none.
+    pub fn text_if_any<'c>(
+        self,
+        heading: &str,
+        mut words: impl FnMut(R) -> Option<&'c str>,
+    ) -> Self {
+        let any = self.rows.iter().any(|row| words(*row).is_some());
+        self.when(any, |columns| {
+            columns.text(heading, |row| words(row).unwrap_or_default())
+        })
+    }
+
+    /// Adds a column of counts that stands only where one is above zero.
+    pub fn count_if_any(self, heading: &str, count: impl Fn(R) -> usize) -> Self {
+        let any = self.rows.iter().any(|row| count(*row) > 0);
+        self.when(any, |columns| columns.figure(heading, count))
+    }
+
     /// Adds columns for each of several things, such as a year or a trait.
     pub fn each<T>(
         self,

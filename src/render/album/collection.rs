@@ -48,11 +48,7 @@ pub(super) fn first_step() -> Markup {
 }
 
 fn filters(of: &CollectionPage) -> Markup {
-    let crosses: Vec<&(String, String)> = of
-        .groups
-        .iter()
-        .filter_map(|of| of.cross.as_ref())
-        .collect();
+    let crosses = of.groups.iter().filter_map(|of| of.cross.as_ref());
     html! {
         form.filters id="filters" hidden role="search" aria-label="Plants" {
             div.find { label for="q" { "Search" } input id="q" type="search" autocomplete="off" spellcheck="false"; }
@@ -61,7 +57,7 @@ fn filters(of: &CollectionPage) -> Markup {
                 div.choices {
                     (choice("alive", "Where it is", "anywhere", [("h", "here"), ("g", "gone")].into_iter().map(|(v, w)| (v.to_owned(), w.to_owned()))))
                     (choice("species", "Species in it", "any", of.species.iter().enumerate().map(|(at, name)| (at.to_string(), name.clone()))))
-                    (choice("cross", "Cross", "any", crosses.iter().map(|(code, _)| (code.clone(), code.clone()))))
+                    (choice("cross", "Cross", "any", crosses.map(|of| (of.id.clone(), of.id.clone()))))
                     (choice("sex", "Sex seen", "any", ["female", "male", "not seen"].into_iter().map(|word| (word.to_owned(), word.to_owned()))))
                     @if !of.places.is_empty() {
                         (choice("place", "Place", "any", of.places.iter().enumerate().map(|(at, name)| (at.to_string(), name.clone()))))
@@ -94,14 +90,14 @@ fn choice(
 }
 
 fn body(here: Here, group: &Group) -> Markup {
-    let code = group.cross.as_ref().map(|(code, _)| say(code));
+    let code = group.cross.as_ref().map(|door| say(&door.id));
     html! {
         tbody data-c=[code] data-s=(numbers(&group.species)) {
             tr.group {
                 th colspan="4" scope="rowgroup" {
                     @match &group.cross {
-                        Some((code, path)) => {
-                            a href=(here.to(path)) { (say(code)) } " " span.plain { (name(&group.name)) }
+                        Some(door) => {
+                            (here.door(door)) " " span.plain { (name(&group.name)) }
                         },
                         None => (name(&group.name)),
                     }

@@ -10,6 +10,7 @@ use crate::observation::places::is_in;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::registry::CrossRow;
+use crate::report::album::plant::Door;
 use crate::wording::{Name, counted, days, joined_if_any};
 use std::collections::BTreeSet;
 
@@ -50,7 +51,7 @@ pub struct CollectionRow {
 /// Founders, or the seedlings of one cross.
 pub struct Group {
     /// Code and page of the cross; none for founders.
-    pub cross: Option<(String, String)>,
+    pub cross: Option<Door>,
     /// Name of the seedlings.
     pub name: Name,
     /// How surely their descent is known, in few words.
@@ -129,10 +130,7 @@ impl Rows<'_, '_, '_, '_> {
         let of = &registry[cross];
         let species = self.album.species_of_cross(cross);
         Group {
-            cross: Some((
-                of.page.code.to_owned(),
-                self.album.files.cross(cross).to_owned(),
-            )),
+            cross: Some(self.album.door_of_cross(cross)),
             name: self.album.short_name(Unit::Cross(cross)),
             evidence: self
                 .album

@@ -2,7 +2,6 @@
 
 use super::further::{FurtherPage, LISTED, Pager, SpeciesCrossRow};
 use super::kin::{Curve, Kin, Kinsman, kinsmen};
-use super::plant::Door;
 use super::shots::Shot;
 use super::whole::Album;
 use crate::analysis::album::{SeedlingHere, TraitRead, here_first};
@@ -153,18 +152,9 @@ pub(super) fn pages_of(album: &Album, at: CrossRow) -> usize {
 
 /// A further page of the seedlings of a cross, counted from 0.
 pub(super) fn further(album: &Album, cross: CrossRow, at: usize) -> FurtherPage {
-    let registry = album.registry();
-    let path = album.files.cross(cross);
-    let door = Door {
-        id: registry[cross].page.code.to_owned(),
-        path: path.to_owned(),
-    };
+    let door = album.door_of_cross(cross);
     let plants = here_first(album.context, cross).into_iter();
     let plants = plants.map(|of| of.plant);
-    let seedling = |plant: PlantRow| {
-        let number = registry.number(plant).unwrap_or_default().to_owned();
-        (number, album.files.plant(plant).to_owned())
-    };
     let listed = plants.skip(CARDS + FIRST + (at - 1) * LISTED).take(LISTED);
     FurtherPage {
         part: "Crosses",
@@ -173,10 +163,10 @@ pub(super) fn further(album: &Album, cross: CrossRow, at: usize) -> FurtherPage 
             door: door.clone(),
             name: album.short_name(Unit::Cross(cross)),
             share: String::new(),
-            seedlings: listed.map(seedling).collect(),
+            seedlings: listed.map(|plant| album.numbered(plant)).collect(),
         }],
+        pager: Pager::of(&door.path, pages_of(album, cross), at),
         of: door,
-        pager: Pager::of(path, pages_of(album, cross), at),
     }
 }
 

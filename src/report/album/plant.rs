@@ -80,10 +80,6 @@ impl AlbumPlantPage {
         let at = first.len().min(1);
         first.splice(at..at, age);
         show.facts = facts.into_iter().filter(is_left).collect();
-        let door = |plant: PlantRow| Door {
-            id: registry.code(plant),
-            path: album.files.plant(plant).to_owned(),
-        };
         let cross = registry.cross_of(plant);
         let siblings = cross.map_or(&[][..], |at| &registry[at].seedlings);
         let at = siblings.iter().position(|of| *of == plant);
@@ -97,8 +93,8 @@ impl AlbumPlantPage {
             shots: album.shots(plant).to_vec(),
             crosses: crosses_of(album, plant),
             beside: (
-                before.map(|at| door(siblings[at])),
-                after.map(|of| door(*of)),
+                before.map(|at| album.door(siblings[at])),
+                after.map(|of| album.door(*of)),
             ),
             seen: kin.seen(plant),
             curve: kin.curve(Some(plant)),
@@ -121,11 +117,8 @@ fn crosses_of(album: &Album, plant: PlantRow) -> Vec<Door> {
             crosses.push(cross);
         }
     }
-    let door = |cross: CrossRow| Door {
-        id: registry[cross].page.code.to_owned(),
-        path: album.files.cross(cross).to_owned(),
-    };
-    crosses.into_iter().map(door).collect()
+    let crosses = crosses.into_iter();
+    crosses.map(|cross| album.door_of_cross(cross)).collect()
 }
 
 /// A row for what was read, in the order in which it was first read; a column for each day.

@@ -79,7 +79,7 @@ impl AlbumSpeciesPage {
             name: name(album, epithet),
             show: show.unwrap_or_default(),
             founders: founders
-                .map(|plant| (door(album, plant), album.short_name(Unit::Plant(plant))))
+                .map(|plant| (album.door(plant), album.short_name(Unit::Plant(plant))))
                 .collect(),
             founders_with_it: founders_with(album, epithet),
             count: crosses_with(album, epithet),
@@ -136,15 +136,9 @@ fn rows(album: &Album, epithet: &str) -> Vec<SpeciesCrossRow> {
 /// sure.
 fn crosses(album: &Album, epithet: &str) -> impl Iterator<Item = (bool, SpeciesCrossRow)> {
     let registry = album.registry();
-    let seedling = |plant: &PlantRow| {
-        let number = registry.number(*plant).unwrap_or_default().to_owned();
-        (number, album.files.plant(*plant).to_owned())
-    };
+    let seedling = |plant: &PlantRow| album.numbered(*plant);
     let row = |cross: CrossRow, share: String, seedlings: &[PlantRow]| SpeciesCrossRow {
-        door: Door {
-            id: registry[cross].page.code.to_owned(),
-            path: album.files.cross(cross).to_owned(),
-        },
+        door: album.door_of_cross(cross),
         name: album.short_name(Unit::Cross(cross)),
         share,
         seedlings: seedlings.iter().map(seedling).collect(),
@@ -194,12 +188,5 @@ impl SpeciesRow {
             }
         });
         rows.collect()
-    }
-}
-
-fn door(album: &Album, plant: PlantRow) -> Door {
-    Door {
-        id: album.registry().code(plant),
-        path: album.files.plant(plant).to_owned(),
     }
 }

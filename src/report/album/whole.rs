@@ -8,6 +8,7 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::{CrossRow, Readers, Registry};
+use crate::report::album::plant::Door;
 use crate::report::list::{CrossList, crosses};
 use crate::report::names::{full_name, short_name};
 use crate::report::shares_words::short;
@@ -49,6 +50,28 @@ impl<'c, 'r, 't> Album<'c, 'r, 't> {
     /// The registry.
     pub fn registry(&self) -> &'r Registry<'t> {
         self.context.registry
+    }
+
+    /// The door to the page of a plant.
+    pub(super) fn door(&self, plant: PlantRow) -> Door {
+        Door {
+            id: self.registry().code(plant),
+            path: self.files.plant(plant).to_owned(),
+        }
+    }
+
+    /// The door to the page of a cross.
+    pub(super) fn door_of_cross(&self, cross: CrossRow) -> Door {
+        Door {
+            id: self.registry()[cross].page.code.to_owned(),
+            path: self.files.cross(cross).to_owned(),
+        }
+    }
+
+    /// The number of a seedling and its page.
+    pub(super) fn numbered(&self, plant: PlantRow) -> (String, String) {
+        let number = self.registry().number(plant).unwrap_or_default();
+        (number.to_owned(), self.files.plant(plant).to_owned())
     }
 
     pub(super) fn shots(&self, plant: PlantRow) -> &[Shot] {

@@ -47,6 +47,26 @@ pub struct CalendarGroup {
     pub rows: Vec<CalendarRow>,
 }
 
+impl CalendarGroup {
+    /// Puts a row into the group with this heading among `groups`, a new one at their end if there is none; `beside` is what
+    /// stands behind the heading.
+    pub fn gather(
+        groups: &mut Vec<CalendarGroup>,
+        heading: &str,
+        beside: impl FnOnce() -> String,
+        row: CalendarRow,
+    ) {
+        match groups.iter_mut().find(|group| group.heading == heading) {
+            Some(group) => group.rows.push(row),
+            None => groups.push(CalendarGroup {
+                heading: heading.to_owned(),
+                beside: beside(),
+                rows: vec![row],
+            }),
+        }
+    }
+}
+
 /// One row.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct CalendarRow {

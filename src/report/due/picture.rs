@@ -20,15 +20,8 @@ pub fn season_chart(report: &DueReport, today: Day) -> CalendarChart {
     let mut groups: Vec<CalendarGroup> = Vec::new();
     for of in report.rows.iter().take(DRAWN) {
         let id = of.plant.as_ref().unwrap_or(&of.code);
-        let row = row(of, id);
-        match groups.iter_mut().find(|group| group.heading == *id) {
-            Some(group) => group.rows.push(row),
-            None => groups.push(CalendarGroup {
-                heading: id.clone(),
-                beside: of.place.clone().unwrap_or_default(),
-                rows: vec![row],
-            }),
-        }
+        let place = || of.place.clone().unwrap_or_default();
+        CalendarGroup::gather(&mut groups, id, place, row(of, id));
     }
     CalendarChart {
         title: upright(report.sheet().answer),

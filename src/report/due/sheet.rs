@@ -270,10 +270,7 @@ impl DueReport {
             .number("shelves, least", 2, |of| Some(of.shelves?.0))
             .number("shelves, most", 2, |of| Some(of.shelves?.1))
             .figure("pots of unknown width", |of| of.unplaced)
-            .when(
-                self.room.months.iter().any(|of| of.too_wide > 0),
-                |columns| columns.figure("pots too wide for a shelf", |of| of.too_wide),
-            )
+            .count_if_any("pots too wide for a shelf", |of| of.too_wide as usize)
             .into()
     }
 }

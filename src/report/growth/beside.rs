@@ -7,7 +7,7 @@ use crate::analysis::growth::CameUp;
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
-use crate::wording::{joined, p_words, share_words};
+use crate::wording::{in_brackets, joined, joined_if_any, p_words, share_words};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {
@@ -22,19 +22,13 @@ impl GrowthReport {
             return self.unshared_rates_line();
         };
         let rates = window.rates.iter().map(|rate| {
-            let figure = self.rate_figure(rate.mean);
-            format!(
-                "{} {figure} ({})",
-                rate.id,
-                self.rate_limits(rate.interval, rate.n)
-            )
+            let limits = self.rate_limits(rate.interval, rate.n);
+            format!("{} {} ({limits})", rate.id, self.rate_figure(rate.mean))
         });
-        let told = rates;
+        let [from, to] = [window.from, window.to].map(at_age);
+        let rates = joined(rates, ", ");
         Some(format!(
-            "growing from {} to {} months, a month: {}",
-            at_age(window.from),
-            at_age(window.to),
-            joined(told, ", ")
+            "growing from {from} to {to} months, a month: {rates}"
         ))
     }
 
@@ -48,14 +42,11 @@ impl GrowthReport {
     }
 
     fn rate_limits(&self, interval: Option<(f64, f64)>, n: usize) -> String {
-        let limits = interval.map(|(low, high)| match self.scale {
-            Scale::Log => format!(
-                "{:.1} to {:.1}, ",
-                percent_a_month(low),
-                percent_a_month(high)
-            ),
-            Scale::Plain => format!("{low:.2} to {high:.2}, "),
-        });
+        let shown = |rate: f64| match self.scale {
+            Scale::Log => format!("{:.1}", percent_a_month(rate)),
+            Scale::Plain => format!("{rate:.2}"),
+        };
+        let limits = interval.map(|(low, high)| format!("{} to {}, ", shown(low), shown(high)));
         format!("{}n {n}", limits.unwrap_or_default().replace('-', "−"))
     }
 
@@ -79,15 +70,8 @@ impl GrowthReport {
             format!("days of reading not exact: {least} to {most}")
         });
         // That one plant is one goes without saying.
-        let beside = Some(limits)
-            .filter(|_| of != GroupKind::Plant)
-            .into_iter()
-            .chain(allowed);
-        let beside: Vec<String> = beside.collect();
-        let beside = match beside.is_empty() {
-            true => String::new(),
-            false => format!(" ({})", beside.join("; ")),
-        };
+        let limits = Some(limits).filter(|_| of != GroupKind::Plant);
+        let beside = in_brackets(joined_if_any(limits.into_iter().chain(allowed), "; "));
         format!("{} a month {ages}{beside}", self.rate_figure(rate.mean))
     }
 
@@ -113,29 +97,23 @@ impl GrowthReport {
         let compared = self.germination_compared.as_ref()?;
         let group = |of: &CameUp| {
             let counted = of.last_counted.filter(|_| compared.day.is_none());
-            format!(
-                "{} {} of {}, {}{}",
-                of.id,
-                of.up,
-                of.sown,
-                share_words(of.up, of.sown, of.between),
-                counted.map_or(String::new(), last_counted_words)
-            )
+            let counted = counted.map(last_counted_words).unwrap_or_default();
+            let share = share_words(of.up, of.sown, of.between);
+            format!("{} {} of {}, {share}{counted}", of.id, of.up, of.sown)
         };
-        let groups: Vec<String> = compared.groups.iter().map(group).collect();
-        let groups = groups.join("; ");
-        Some(match (compared.day, compared.p) {
-            (None, _) => format!(
+        let groups = joined(compared.groups.iter().map(group), "; ");
+        let Some(day) = compared.day else {
+            return Some(format!(
                 "came up by the last counts: {groups}; not comparable: no day after sowing, known to a month, at which all were counted"
-            ),
-            (Some(day), None) => format!(
-                "came up by day {day:.0} after sowing: {groups}; not tested: all or none came up"
-            ),
-            (Some(day), Some(p)) => format!(
-                "came up by day {day:.0} after sowing: {groups}; {}",
-                difference_words(p, "Fisher's exact test")
-            ),
-        })
+            ));
+        };
+        let tested = match compared.p {
+            None => "not tested: all or none came up".to_owned(),
+            Some(p) => difference_words(p, "Fisher's exact test"),
+        };
+        Some(format!(
+            "came up by day {day:.0} after sowing: {groups}; {tested}"
+        ))
     }
 
     /// Who is alive today, group against group, on one line.
@@ -145,18 +123,16 @@ impl GrowthReport {
             let judged = (row.alive + row.died) as u64;
             let (_, limits) = row.alive_share?;
             let share = share_words(row.alive as u64, judged, limits);
+            let (id, alive, followed) = (&group.id, row.alive, row.followed);
             let others = match row.left {
                 0 => String::new(),
-                1 => format!(
-                    "; 1 of its {} was culled, sold or lost and counts neither way",
-                    row.followed
-                ),
+                1 => {
+                    format!("; 1 of its {followed} was culled, sold or lost and counts neither way")
+                }
                 left => format!(
-                    "; {left} of its {} were culled, sold or lost and count neither way",
-                    row.followed
+                    "; {left} of its {followed} were culled, sold or lost and count neither way"
                 ),
             };
-            let (id, alive) = (&group.id, row.alive);
             let unseen = match row.long_unseen {
                 0 => String::new(),
                 n if n == alive => "; none of these has an entry of the last year".to_owned(),
@@ -165,10 +141,8 @@ impl GrowthReport {
             };
             let missed = match row.not_found {
                 0 => String::new(),
-                n => format!(
-                    "; {n} not found by the last stock-take {} neither way",
-                    if n == 1 { "counts" } else { "count" }
-                ),
+                1 => "; 1 not found by the last stock-take counts neither way".to_owned(),
+                n => format!("; {n} not found by the last stock-take count neither way"),
             };
             Some(format!(
                 "{id} {alive} of {judged}, {share}{unseen}{others}{missed}"
@@ -185,9 +159,9 @@ impl GrowthReport {
 
 /// The days of the last counts of a group: ` by day 92`, ` by days 60 to 92`.
 fn last_counted_words((first, last): (f64, f64)) -> String {
-    match format!("{first:.0}") == format!("{last:.0}") {
-        true => format!(" by day {last:.0}"),
-        false => format!(" by days {first:.0} to {last:.0}"),
+    match [first, last].map(|day| format!("{day:.0}")) {
+        [first, last] if first == last => format!(" by day {last}"),
+        [first, last] => format!(" by days {first} to {last}"),
     }
 }
 

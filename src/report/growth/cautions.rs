@@ -10,7 +10,7 @@ use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
 use crate::statistics::StatisticsError;
 use crate::statistics::germination::FEWEST_COUNTS;
-use crate::wording::{age, counted, joined, listed};
+use crate::wording::{age, counted, joined, led_by, listed};
 
 impl GrowthReport {
     pub(crate) fn cautions(&self, sheet: &mut Sheet) {
@@ -27,48 +27,36 @@ impl GrowthReport {
             }
             self.group_cautions(group, sheet);
         }
-        self.germination_cautions(sheet);
+        self.comparison_cautions(sheet);
     }
 
     /// Seedlings of a muddled tray count in no group.
     fn elsewhere_words(&self, group: &GroupGrowth) -> String {
-        let whose = match self.groups.len() {
-            1 => String::new(),
-            _ => format!("{}: ", group.id),
-        };
+        let whose = Some(&group.id).filter(|_| self.groups.len() != 1);
+        let whose = whose.map(|id| format!("{id}: ")).unwrap_or_default();
         format!("{whose}{}", not_counted(group.may_be_elsewhere))
     }
 
-    fn germination_cautions(&self, sheet: &mut Sheet) {
+    fn comparison_cautions(&self, sheet: &mut Sheet) {
         let Some(compared) = &self.germination_compared else {
             return;
         };
-        let all = |of: fn(&CameUp) -> &Vec<String>| -> Vec<&str> {
-            let codes = compared.groups.iter().flat_map(of);
-            codes.map(String::as_str).collect()
+        let all = |of: fn(&CameUp) -> &Vec<String>| -> Vec<&String> {
+            compared.groups.iter().flat_map(of).collect()
         };
-        let (left_out, too_vague) = (all(|of| &of.left_out), all(|of| &of.too_vague));
-        let interpolated = all(|of| &of.interpolated);
-        let not_counted: Vec<&str> = (left_out.into_iter())
-            .filter(|code| !too_vague.contains(code))
-            .collect();
-        let reasons = [
-            ("not counted at that day", not_counted),
-            ("days after sowing not known to half a month", too_vague),
-        ];
-        for (why, codes) in reasons.iter().filter(|(_, codes)| !codes.is_empty()) {
-            let codes = listed(codes);
-            let words = format!("germination: left out of the comparison, {why}: {codes}");
-            sheet.caution(Weight::LeftOut, words);
-        }
-        if !interpolated.is_empty() {
-            sheet.caution(
-                Weight::General,
-                format!(
-                    "germination: not counted on that day, so interpolated between two counts: {}",
-                    listed(&interpolated)
-                ),
-            );
+        let (mut left_out, too_vague) = (all(|of| &of.left_out), all(|of| &of.too_vague));
+        left_out.retain(|code| !too_vague.contains(code));
+        let not_counted = "left out of the comparison, not counted at that day";
+        let vague = "left out of the comparison, days after sowing not known to half a month";
+        let between = "not counted on that day, so interpolated between two counts";
+        for (weight, why, codes) in [
+            (Weight::LeftOut, not_counted, left_out),
+            (Weight::LeftOut, vague, too_vague),
+            (Weight::General, between, all(|of| &of.interpolated)),
+        ] {
+            if !codes.is_empty() {
+                sheet.caution(weight, format!("germination: {why}: {}", listed(codes)));
+            }
         }
         if compared.p.is_some() {
             sheet.caution(Weight::General,
@@ -85,57 +73,43 @@ impl GrowthReport {
             told.push((Weight::General, words));
         }
         let Some((a, b)) = &pair.sides else {
-            told.push((
-                Weight::Answer,
-                format!(
-                    "sizes are never guessed before the first or after the last reading: {}, {}",
-                    self.ages_words(groups.0),
-                    self.ages_words(groups.1)
-                ),
-            ));
+            let ages = [groups.0, groups.1].map(|group| self.ages_words(group));
+            let never = "sizes are never guessed before the first or after the last reading";
+            told.push((Weight::Answer, format!("{never}: {}", ages.join(", "))));
             return told;
         };
-        if (a.age - b.age).abs() > 0.05 {
-            let exact = pair
-                .interpolated_difference
-                .map_or(String::new(), |difference| {
-                    format!(
-                        "; brought to one age by interpolation the difference is {}",
-                        self.sized(difference.abs())
-                    )
-                });
+        let apart = (a.age - b.age).abs();
+        if apart > 0.05 {
+            let exact = pair.interpolated_difference.map(|of| self.sized(of.abs()));
+            let exact = led_by(
+                "; brought to one age by interpolation the difference is ",
+                exact,
+            );
             told.push((
                 Weight::General,
                 format!(
-                    "readings {:.1} months apart in age: {} at {:.1}, {} at {:.1} months{exact}",
-                    (a.age - b.age).abs(),
-                    a.id,
-                    a.age,
-                    b.id,
-                    b.age
+                    "readings {apart:.1} months apart in age: {} at {:.1}, {} at {:.1} months{exact}",
+                    a.id, a.age, b.id, b.age
                 ),
             ));
         }
         for side in [a, b] {
-            if side.mean_between.1 - side.mean_between.0 > 0.05 {
+            let (low, high) = side.mean_between;
+            if high - low > 0.05 {
+                let [low, high] = [low, high].map(|mean| self.sized(mean));
                 told.push((Weight::Answer, format!(
-                    "{}: dates are vague, so its mean may be anything from {} to {}; the interval allows for it",
-                    side.id,
-                    self.sized(side.mean_between.0),
-                    self.sized(side.mean_between.1)
+                    "{}: dates are vague, so its mean may be anything from {low} to {high}; the interval allows for it",
+                    side.id
                 )));
             }
         }
         let of = |alike: Option<bool>| -> Vec<String> {
-            let rows = pair.circumstances.iter();
-            rows.filter(|c| c.alike == alike)
-                .map(|c| c.what.to_string())
-                .collect()
+            let rows = pair.circumstances.iter().filter(|row| row.alike == alike);
+            rows.map(|row| row.what.to_string()).collect()
         };
         let (differed, unsaid) = (of(Some(false)), of(None));
-        if let Some(words) = not_alike([&a.id, &b.id], &differed, &unsaid) {
-            told.push((Weight::Answer, words));
-        }
+        let unlike = not_alike([&a.id, &b.id], &differed, &unsaid);
+        told.extend(unlike.map(|words| (Weight::Answer, words)));
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push((Weight::Answer, format!(
                 "{} or {} has only one pod, so an effect of the pod cannot be told apart from an effect of the cross",
@@ -155,16 +129,12 @@ impl GrowthReport {
         let (x, y) = (a.sittings.last()?, b.sittings.last()?);
         let (p, q) = (x.age?, y.age?);
         let apart = ((p.0 + p.1) / 2.0 - (q.0 + q.1) / 2.0).abs();
+        let latest = |of: &GroupGrowth, median, at| {
+            format!("{} median {} at {}", of.id, self.sized(median), age(at))
+        };
         (apart > crate::observation::moment::NEAR).then(|| {
-            format!(
-                "the latest sizes are not comparable: {} median {} at {}, {} median {} at {}",
-                a.id,
-                self.sized(x.median),
-                age(p),
-                b.id,
-                self.sized(y.median),
-                age(q)
-            )
+            let (first, second) = (latest(a, x.median, p), latest(b, y.median, q));
+            format!("the latest sizes are not comparable: {first}, {second}")
         })
     }
 
@@ -183,16 +153,12 @@ impl GrowthReport {
     }
 
     fn group_cautions(&self, group: &GroupGrowth, sheet: &mut Sheet) {
+        let id = &group.id;
+        let mut tell = |weight, words: String| sheet.caution(weight, format!("{id}: {words}"));
         if group.left_out.total() > 0 {
-            sheet.caution(
-                Weight::LeftOut,
-                format!(
-                    "{}: left out {}: {}",
-                    group.id,
-                    counted(group.left_out.total(), "reading", "readings"),
-                    group.left_out.words()
-                ),
-            );
+            let readings = counted(group.left_out.total(), "reading", "readings");
+            let words = format!("left out {readings}: {}", group.left_out.words());
+            tell(Weight::LeftOut, words);
         }
         let undated = group.undated.map(|of| format!("without a dated {of}"));
         let ageless = [
@@ -201,134 +167,98 @@ impl GrowthReport {
         ];
         for (n, why) in ageless.into_iter().filter(|(n, _)| *n > 0) {
             let plants = counted(n, "plant", "plants");
-            let readings = match n {
-                1 => "its readings have no age",
-                _ => "their readings have no age",
-            };
-            let words = format!(
-                "{}: {plants} {}, so {readings}",
-                group.id,
-                why.unwrap_or_default()
-            );
-            sheet.caution(Weight::LeftOut, words);
+            let why = why.unwrap_or_default();
+            let its = if n == 1 { "its" } else { "their" };
+            let words = format!("{plants} {why}, so {its} readings have no age");
+            tell(Weight::LeftOut, words);
         }
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
         if fewer.is_some() && group.kind != GroupKind::Plant {
-            let counts = group.sittings.iter().map(|row| row.n.to_string());
+            let counts = joined(group.sittings.iter().map(|row| row.n), " → ");
             let only_fewer = group.sittings.windows(2).all(|pair| pair[1].n <= pair[0].n);
             let means = match only_fewer {
                 true => "later means are of those that were left",
                 false => "the means are not of the same plants",
             };
-            sheet.caution(
-                Weight::Answer,
-                format!(
-                    "{}: not the same plants each time ({} read); {means}",
-                    group.id,
-                    joined(counts, " → ")
-                ),
-            );
+            let words = format!("not the same plants each time ({counts} read); {means}");
+            tell(Weight::Answer, words);
         }
         if group.rate.as_ref().is_some_and(|rate| rate.uneven) {
-            sheet.caution(Weight::Answer, format!(
-                "{}: plants were followed over different ages; young plants grow faster, so their rates are not quite alike",
-                group.id
-            ));
+            let words = "plants were followed over different ages; young plants grow faster, so their rates are not quite alike";
+            tell(Weight::Answer, words.to_owned());
         }
-        match group.each.iter().filter(|plant| plant.is_undated).count() {
-            0 => {}
-            n => sheet.caution(
-                Weight::Answer,
-                format!(
-                    "{}: the days on which {} read are too vague for a growth rate",
-                    group.id,
-                    counted(n, "plant was", "plants were")
-                ),
-            ),
+        let undated = group.each.iter().filter(|plant| plant.is_undated).count();
+        if undated > 0 {
+            let read = counted(undated, "plant was", "plants were");
+            let words = format!("the days on which {read} read are too vague for a growth rate");
+            tell(Weight::Answer, words);
         }
         if group.curves.iter().any(|curve| !curve.identified) {
-            sheet.caution(Weight::General, format!(
-                "{}: a curve with a final size is supported only from seven ages, with a final size under three times the largest reading",
-                group.id
-            ));
+            let words = "a curve with a final size is supported only from seven ages, with a final size under three times the largest reading";
+            tell(Weight::General, words.to_owned());
         }
-        if let Some(row) = group
-            .survival
-            .as_ref()
-            .filter(|row| row.steps.is_empty() && row.deaths > 0)
-        {
-            sheet.caution_on(
-                SURVIVAL,
-                Weight::General,
-                format!(
-                    "{}: too few deaths for a curve ({}); the counts are given",
-                    group.id,
-                    counted(row.deaths, "death", "deaths")
-                ),
-            );
+        if let Some(row) = &group.survival {
+            survival_cautions(id, row, sheet);
         }
-        if let Some(row) = group.survival.as_ref().filter(|row| row.deaths < row.died) {
-            let without = match row.died - row.deaths {
-                1 => "1 has no age on record, so the curve leaves it out".to_owned(),
-                n => format!("{n} have no age on record, so the curve leaves them out"),
-            };
-            sheet.caution(
-                Weight::Answer,
-                format!(
-                    "{}: of its {} {without} and stands too high",
-                    group.id,
-                    counted(row.died, "death", "deaths")
-                ),
-            );
-        }
-        if let Some(words) = group.survival.as_ref().and_then(entry_words) {
-            sheet.caution_on(SURVIVAL, Weight::General, format!("{}: {words}", group.id));
-        }
-        if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
-            sheet.caution(Weight::Answer, format!(
-                "{}: {} {} no entry for a year; look whether {}: deaths among them would lower survival",
-                group.id,
-                match row.alive {
-                    1 => "the one plant counted as alive today".to_owned(),
-                    alive => format!(
-                        "{} of the {alive} plants counted as alive today",
-                        row.long_unseen
-                    ),
-                },
-                if row.long_unseen == 1 { "has" } else { "have" },
-                if row.long_unseen == 1 { "it lives" } else { "they live" }
-            ));
-        }
-        for row in &group.germination {
-            if let Some(why) = &row.unfitted {
-                sheet.caution_on(GERMINATION, Weight::General, unfitted_words(row, why));
-            }
-        }
-        for row in group
-            .germination
-            .iter()
-            .filter(|row| row.vague_by > 0 && row.t50_coolbear.is_some())
-        {
-            sheet.caution_on(
-                GERMINATION,
-                Weight::General,
-                format!(
-                    "{}: days from dates vague by up to {}, their middles taken",
-                    row.id,
-                    counted(row.vague_by as usize, "day", "days")
-                ),
-            );
-        }
-        for row in group.germination.iter().filter(|row| row.by_first_visit) {
-            sheet.caution_on(
-                GERMINATION,
-                Weight::General,
-                format!(
-                    "{}: half had come up by the first count, so T50 is at most what is shown",
-                    row.id
-                ),
-            );
-        }
+        germination_cautions(&group.germination, sheet);
+    }
+}
+
+/// What makes the counts of the living less sure, or their curve.
+fn survival_cautions(id: &str, row: &SurvivalRow, sheet: &mut Sheet) {
+    let deaths = |n: usize| counted(n, "death", "deaths");
+    if row.steps.is_empty() && row.deaths > 0 {
+        let found = deaths(row.deaths);
+        let words = format!("{id}: too few deaths for a curve ({found}); the counts are given");
+        sheet.caution_on(SURVIVAL, Weight::General, words);
+    }
+    if row.deaths < row.died {
+        let without = match row.died - row.deaths {
+            1 => "1 has no age on record, so the curve leaves it out".to_owned(),
+            n => format!("{n} have no age on record, so the curve leaves them out"),
+        };
+        let died = deaths(row.died);
+        let words = format!("{id}: of its {died} {without} and stands too high");
+        sheet.caution(Weight::Answer, words);
+    }
+    if let Some(words) = entry_words(row) {
+        sheet.caution_on(SURVIVAL, Weight::General, format!("{id}: {words}"));
+    }
+    let who = match row.alive {
+        1 => "the one plant counted as alive today".to_owned(),
+        alive => format!(
+            "{} of the {alive} plants counted as alive today",
+            row.long_unseen
+        ),
+    };
+    let (has, lives) = match row.long_unseen {
+        0 => return,
+        1 => ("has", "it lives"),
+        _ => ("have", "they live"),
+    };
+    sheet.caution(Weight::Answer, format!(
+        "{id}: {who} {has} no entry for a year; look whether {lives}: deaths among them would lower survival"
+    ));
+}
+
+/// What makes the courses of germination less sure.
+fn germination_cautions(rows: &[GerminationRow], sheet: &mut Sheet) {
+    let unfitted = rows.iter();
+    let unfitted = unfitted.filter_map(|row| Some(unfitted_words(row, row.unfitted.as_ref()?)));
+    let vague = |row: &&GerminationRow| row.vague_by > 0 && row.t50_coolbear.is_some();
+    let vague = rows.iter().filter(vague).map(|row| {
+        let days = counted(row.vague_by as usize, "day", "days");
+        format!(
+            "{}: days from dates vague by up to {days}, their middles taken",
+            row.id
+        )
+    });
+    let by_first = rows.iter().filter(|row| row.by_first_visit).map(|row| {
+        let id = &row.id;
+        format!("{id}: half had come up by the first count, so T50 is at most what is shown")
+    });
+    for words in unfitted.chain(vague).chain(by_first) {
+        sheet.caution_on(GERMINATION, Weight::General, words);
     }
 }
 
@@ -337,20 +267,16 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
     if row.steps.is_empty() {
         return None;
     }
-    let numbered = row.numbered_at.map(|ages| {
-        format!(
-            "survival counts each plant from the day it was numbered ({})",
-            age(ages)
-        )
-    });
+    let numbered = row.numbered_at.map(age);
+    let numbered = numbered
+        .map(|ages| format!("survival counts each plant from the day it was numbered ({ages})"));
     let assumed = (row.taken_from_sowing > 0).then(|| {
+        let plants = counted(row.taken_from_sowing, "plant", "plants");
         format!(
-            "not recorded when {} got a number: taken as followed from sowing, so the curve is too high if weaker ones died before",
-            counted(row.taken_from_sowing, "plant", "plants")
+            "not recorded when {plants} got a number: taken as followed from sowing, so the curve is too high if weaker ones died before"
         )
     });
-    let told = numbered.into_iter().chain(assumed);
-    Some(joined(told, "; "))
+    Some(joined(numbered.into_iter().chain(assumed), "; "))
 }
 
 /// What was not the same on both sides, and what may not have been. Siblings have the same parents and one plant has only

@@ -78,9 +78,7 @@ impl GrowthReport {
                 .figure("alive today", |(_, row)| row.alive)
                 .figure("died", |(_, row)| row.died)
                 .figure("culled, sold or lost", |(_, row)| row.left)
-                .when(rows.iter().any(|(_, row)| row.not_found > 0), |columns| {
-                    columns.figure("not found", |(_, row)| row.not_found)
-                })
+                .count_if_any("not found", |(_, row)| row.not_found)
                 .figure("not dated", |(_, row)| row.undated)
                 .number("half dead by months", 1, |(_, row)| row.median_age),
         );

@@ -12,6 +12,7 @@ use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::sheet::{Report, Sheet};
 use crate::statistics::Scale;
 use crate::statistics::curves::Shape;
+use crate::wording::with_its_unit;
 use std::collections::BTreeMap;
 
 /// Factor between the largest and the smallest size from which sizes are drawn on a log scale.
@@ -68,15 +69,11 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
 }
 
 fn axis(report: &GrowthReport, logarithmic: bool) -> String {
-    let scale = if logarithmic {
-        ", each step by a factor"
-    } else {
-        ""
+    let scale = match logarithmic {
+        true => ", each step by a factor",
+        false => "",
     };
-    match report.unit {
-        "" => format!("{}{scale}", report.of_trait),
-        unit => format!("{}, {unit}{scale}", report.of_trait),
-    }
+    format!("{}{scale}", with_its_unit(&report.of_trait, report.unit))
 }
 
 pub(crate) fn asked(report: &GrowthReport) -> String {

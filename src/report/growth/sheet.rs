@@ -7,7 +7,7 @@ use crate::analysis::growth::{
 use crate::observation::trait_unit::INCH_DECIMALS;
 use crate::record::LengthUnit;
 use crate::report::sheet::{Report, Sheet};
-use crate::wording::{age, counted, listed};
+use crate::wording::{age, counted, in_brackets, led_by, listed};
 
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
@@ -31,34 +31,19 @@ impl GrowthReport {
         let (Some(months), Some((a, b)), Some(difference)) =
             (pair.age, &pair.sides, pair.difference)
         else {
-            return match self.at {
-                Some(at) => format!(
-                    "{} and {} are not comparable: they do not both have a size at {} months",
-                    pair.of.0,
-                    pair.of.1,
-                    at_age(at)
-                ),
-                None => format!(
-                    "{} and {} are not comparable: {}",
-                    pair.of.0,
-                    pair.of.1,
-                    self.why_no_age(pair)
-                ),
+            let why = match self.at.map(at_age) {
+                Some(at) => format!("they do not both have a size at {at} months"),
+                None => self.why_no_age(pair),
             };
+            return format!("{} and {} are not comparable: {why}", pair.of.0, pair.of.1);
         };
         let (larger, smaller) = if difference < 0.0 { (a, b) } else { (b, a) };
-        let percent = pair.percent.map(|percent| format!(" ({percent:.0} %)"));
-        let by = format!(
-            "by {}{}",
-            self.sized(difference.abs()),
-            percent.unwrap_or_default()
-        );
-        let months = at_age(months);
+        let percent = in_brackets(pair.percent.map(|percent| format!("{percent:.0} %")));
+        let by = format!("by {}{percent}", self.sized(difference.abs()));
+        let (months, of) = (at_age(months), format!("{} and {}", a.id, b.id));
         let larger_by = |how: &str| {
-            format!(
-                "{} is {how}larger than {} at {months} months, {by}",
-                larger.id, smaller.id
-            )
+            let (larger, smaller) = (&larger.id, &smaller.id);
+            format!("{larger} is {how}larger than {smaller} at {months} months, {by}")
         };
         match pair.verdict {
             Verdict::Clearly => larger_by("clearly "),
@@ -68,21 +53,15 @@ impl GrowthReport {
                     let [low, high] = [self.sized(low), self.sized(high)];
                     format!("; the difference may be anything from {low} to {high} (95 %)")
                 });
+                let limits = limits.unwrap_or_default().replace('-', "−");
+                let [first, second] = [a, b].map(|side| self.sized(side.mean));
                 format!(
-                    "No clear difference between {} and {} at {months} months: means {} and {}{}",
-                    a.id,
-                    b.id,
-                    self.sized(a.mean),
-                    self.sized(b.mean),
-                    limits.unwrap_or_default().replace('-', "−")
+                    "No clear difference between {of} at {months} months: means {first} and {second}{limits}"
                 )
             }
-            _ if difference == 0.0 => format!(
-                "{} and {} are equal at {months} months: {}",
-                a.id,
-                b.id,
-                too_few(a, b)
-            ),
+            _ if difference == 0.0 => {
+                format!("{of} are equal at {months} months: {}", too_few(a, b))
+            }
             _ => format!("{}: {}", larger_by(""), too_few(a, b)),
         }
     }
@@ -133,90 +112,68 @@ impl GrowthReport {
     /// One group at the age asked for.
     fn at_one_age(&self, of: &Alone) -> String {
         let sizes = &of.sizes;
-        let interpolated = match sizes.interpolated {
-            0 => String::new(),
-            n => format!(" ({n} interpolated)"),
-        };
+        let interpolated = Some(sizes.interpolated).filter(|n| *n > 0);
+        let interpolated = in_brackets(interpolated.map(|n| format!("{n} interpolated")));
+        let [median, mean] = [sizes.median, sizes.mean].map(|of| self.sized(of));
         let told = match sizes.n {
-            1 => self.sized(sizes.mean),
-            _ => format!(
-                "median {}, mean {}",
-                self.sized(sizes.median),
-                self.sized(sizes.mean)
-            ),
+            1 => mean,
+            _ => format!("median {median}, mean {mean}"),
         };
         let (low, high) = sizes.mean_between;
-        let vague = match high - low > 0.05 {
-            true => format!(
-                "; dates are vague, so the mean may be anything from {} to {}",
-                self.sized(low),
-                self.sized(high)
-            ),
-            false => String::new(),
-        };
-        let sd = sizes
-            .sd
-            .map_or(String::new(), |sd| format!(", SD {}", self.sized(sd)));
+        let vague = (high - low > 0.05).then(|| {
+            let [low, high] = [low, high].map(|of| self.sized(of));
+            format!("; dates are vague, so the mean may be anything from {low} to {high}")
+        });
+        let sd = led_by(", SD ", sizes.sd.map(|sd| self.sized(sd)));
         format!(
-            "{} at {} months: n {} of {}{interpolated}, {told}{sd}{vague}",
+            "{} at {} months: n {} of {}{interpolated}, {told}{sd}{}",
             sizes.id,
             at_age(of.at),
             sizes.n,
-            counted(sizes.plants, "plant", "plants")
+            counted(sizes.plants, "plant", "plants"),
+            vague.unwrap_or_default()
         )
     }
 
     /// One group by itself.
     fn alone(&self, group: &GroupGrowth) -> String {
-        let plants = match group.kind {
-            GroupKind::Plant => group.id.clone(),
-            _ => format!(
-                "{}: {} of {} measured",
-                group.id,
-                group.measured,
-                counted(group.plants, "plant", "plants")
-            ),
-        };
+        let (id, of_trait) = (&group.id, &self.of_trait);
+        let is_plant = group.kind == GroupKind::Plant;
+        let plants = counted(group.plants, "plant", "plants");
         let Some(last) = group.sittings.last() else {
-            let plants = match group.kind {
-                GroupKind::Plant => String::new(),
-                _ => format!(" ({})", counted(group.plants, "plant", "plants")),
-            };
+            let plants = in_brackets(Some(plants).filter(|_| !is_plant));
             let why = match group.left_out.total() {
                 0 => "is on record",
                 _ => "on record can be compared",
             };
-            return format!("No {} of {}{plants} {why}", self.of_trait, group.id);
+            return format!("No {of_trait} of {id}{plants} {why}");
         };
-        let old = last
-            .age
-            .map_or(String::new(), |range| format!(" at {}", age(range)));
+        let old = led_by(" at ", last.age.map(age));
         let typical = if last.n > 1 { "median " } else { "" };
-        let of_some = match last.n == group.measured {
-            true => String::new(),
-            false => format!(" (n {})", last.n),
-        };
-        let rate = match &group.rate {
-            Some(rate) => format!(", growing {}", self.own_rate(rate, group.kind)),
-            None => String::new(),
-        };
-        let (size, of_trait) = (self.sized(last.median), &self.of_trait);
-        match group.kind {
-            GroupKind::Plant => format!("{plants}: {of_trait} {size}{old}{rate}"),
-            _ => format!("{plants}; {of_trait}, {typical}{size}{old}{of_some}{rate}"),
+        let n = Some(last.n).filter(|n| *n != group.measured);
+        let of_some = in_brackets(n.map(|n| format!("n {n}")));
+        let rate = group.rate.as_ref();
+        let rate = led_by(
+            ", growing ",
+            rate.map(|rate| self.own_rate(rate, group.kind)),
+        );
+        let (size, measured) = (self.sized(last.median), group.measured);
+        match is_plant {
+            true => format!("{id}: {of_trait} {size}{old}{rate}"),
+            false => format!(
+                "{id}: {measured} of {plants} measured; {of_trait}, {typical}{size}{old}{of_some}{rate}"
+            ),
         }
     }
 }
 
 fn too_few(a: &Side, b: &Side) -> String {
-    if a.n < 2 || b.n < 2 {
-        format!(
-            "{} against {}, too few to say more",
-            counted(a.n, "plant", "plants"),
-            b.n
-        )
-    } else {
-        "no spread to judge the difference by".to_owned()
+    match a.n < 2 || b.n < 2 {
+        true => {
+            let plants = counted(a.n, "plant", "plants");
+            format!("{plants} against {}, too few to say more", b.n)
+        }
+        false => "no spread to judge the difference by".to_owned(),
     }
 }
 

@@ -7,7 +7,7 @@ use crate::analysis::growth::GrowthReport;
 use crate::report::cell::Cell;
 use crate::report::sheet::Sheet;
 use crate::report::table::Table;
-use crate::wording::{age, listed};
+use crate::wording::{age, listed, with_its_unit};
 
 impl GrowthReport {
     /// A heading with the unit of the trait.
@@ -27,13 +27,15 @@ impl GrowthReport {
                 .filter_map(|pair| pair.sides.as_ref());
             sides.flat_map(|(a, b)| [a, b])
         };
-        let interpolated = sides().any(|side| side.interpolated > 0);
         let families = match sides().any(|side| side.some_are_sowings) {
             true => "pods or sowings",
             false => "pods",
         };
         let mut table: Table = Table::of(sides())
-            .titled(self.with_unit(&format!("{} at the common age", self.of_trait)))
+            .titled(with_its_unit(
+                &format!("{} at the common age", self.of_trait),
+                self.unit,
+            ))
             .text("group", |side| &side.id)
             .number("months", 1, |side| side.age)
             .figure("n", |side| side.n)
@@ -41,9 +43,7 @@ impl GrowthReport {
             .number("median", decimals, |side| side.median)
             .number("mean", decimals, |side| side.mean)
             .number("SD", decimals, |side| side.sd)
-            .when(interpolated, |columns| {
-                columns.figure("interpolated", |side| side.interpolated)
-            })
+            .count_if_any("interpolated", |side| side.interpolated)
             .figure(families, |side| side.families)
             .into();
         if table.rows.is_empty() {
@@ -52,14 +52,6 @@ impl GrowthReport {
         table.rows.dedup();
         sheet.table(table);
         self.difference_table(sheet);
-    }
-
-    /// A title with the unit of the trait behind it, so that narrow columns need not repeat it.
-    fn with_unit(&self, title: &str) -> String {
-        match self.unit {
-            "" => title.to_owned(),
-            unit => format!("{title}, {unit}"),
-        }
     }
 
     fn difference_table(&self, sheet: &mut Sheet) {

@@ -18,16 +18,8 @@ pub fn plan_on_the_bench(report: &PlanReport, today: Day, ahead: u32) -> Calenda
     let days = (today.0, today.0.saturating_add(ahead));
     let mut groups: Vec<CalendarGroup> = Vec::new();
     for of in &report.plan {
-        let row = row(of);
-        let heading = of.seed_words();
-        match groups.iter_mut().find(|group| group.heading == heading) {
-            Some(group) => group.rows.push(row),
-            None => groups.push(CalendarGroup {
-                heading,
-                beside: of.seed_places.join("; "),
-                rows: vec![row],
-            }),
-        }
+        let places = || of.seed_places.join("; ");
+        CalendarGroup::gather(&mut groups, &of.seed_words(), places, row(of));
     }
     CalendarChart {
         title: upright(report.title_of_picture(pairs_of(&report.plan).len())),

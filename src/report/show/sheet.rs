@@ -26,24 +26,9 @@ impl Report for ShowReport {
                 .text("sex", |spike| &spike.sex)
                 .text("known by", |spike| spike.seen_by)
                 .text("piece", |spike| spike.ramet.as_deref().unwrap_or_default())
-                .when(
-                    self.flowerings.iter().any(|spike| spike.over.is_some()),
-                    |columns| {
-                        columns.text("over", |spike| spike.over.as_deref().unwrap_or_default())
-                    },
-                )
-                .when(
-                    self.flowerings.iter().any(|spike| spike.spike.is_some()),
-                    |columns| {
-                        columns.text("spike", |spike| spike.spike.as_deref().unwrap_or_default())
-                    },
-                )
-                .when(
-                    self.flowerings.iter().any(|spike| spike.note.is_some()),
-                    |columns| {
-                        columns.text("remark", |spike| spike.note.as_deref().unwrap_or_default())
-                    },
-                ),
+                .text_if_any("over", |spike| spike.over.as_deref())
+                .text_if_any("spike", |spike| spike.spike.as_deref())
+                .text_if_any("remark", |spike| spike.note.as_deref()),
         );
         sheet.table_if_any(
             Table::of(&self.ramets)
@@ -51,14 +36,7 @@ impl Report for ShowReport {
                 .text("made", |ramet| &ramet.made)
                 .text("status", |ramet| &ramet.status)
                 .text("place", |ramet| ramet.place.as_deref().unwrap_or_default())
-                .when(
-                    self.ramets.iter().any(|ramet| ramet.handed_on.is_some()),
-                    |columns| {
-                        columns.text("handed on", |ramet| {
-                            ramet.handed_on.as_deref().unwrap_or_default()
-                        })
-                    },
-                ),
+                .text_if_any("handed on", |ramet| ramet.handed_on.as_deref()),
         );
         sheet.table_if_any(
             Table::of(&self.readings)
