@@ -1,6 +1,7 @@
 //! What exact shares are, and the chance of two copies from different species, in the words of every answer.
 
 use crate::analysis::parentage::SharesAre;
+use crate::wording::from_to;
 
 /// The heading of a column of shares; `listed` where the possible pairs stand in a table above it.
 pub fn heading(shares: SharesAre, listed: bool) -> &'static str {
@@ -40,11 +41,7 @@ pub fn before(shares: SharesAre) -> &'static str {
 /// The chance of two copies from different species, 0 to 1, least and greatest; `is_a_mean` where several pairs of parents
 /// are possible. A mean that is nothing or all holds whoever they are.
 pub fn two_copies((least, most): (f64, f64), is_a_mean: bool) -> String {
-    let (low, high) = (percent(least), percent(most));
-    let figure = match low == high {
-        true => low,
-        false => format!("{low} to {high}"),
-    };
+    let figure = from_to(percent(least), percent(most), " to ");
     let holds_always = [least, most].iter().all(|of| *of == 0.0 || *of == 1.0);
     match is_a_mean && !holds_always {
         true => format!("{figure} on average over the possible parents"),

@@ -5,8 +5,8 @@ use crate::record::Day;
 use crate::report::as_text::lines;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
-use crate::report::table::Table;
-use crate::wording::{counted, joined};
+use crate::report::table::{Columns, Table};
+use crate::wording::{counted, from_to, joined_if_any, led_by};
 
 /// Codes of one kind of open record that a screen names.
 const NAMED: usize = 6;
@@ -67,25 +67,19 @@ impl DueReport {
         let within = self.within_words();
         let (on, open) = (&self.on, self.open_words());
         let due = match self.rows.first().filter(|_| overdue + now + soon > 0) {
-            None if open.is_empty() => format!("{on}: nothing falls due {within}"),
-            None => format!("{on}: {open}; nothing falls due {within}"),
+            None => {
+                let open = open.map(|open| format!("{open}; ")).unwrap_or_default();
+                format!("{on}: {open}nothing falls due {within}")
+            }
             Some(first) => {
-                let open = if open.is_empty() {
-                    open
-                } else {
-                    format!("; {open}")
-                };
+                let (what, code, open) = (first.what(), &first.code, led_by("; ", open));
                 format!(
-                    "{on}: {overdue} overdue, {now} due now, {soon} {within}{open}. First: {} {}",
-                    first.what(),
-                    first.code
+                    "{on}: {overdue} overdue, {now} due now, {soon} {within}{open}. First: {what} {code}"
                 )
             }
         };
-        match self.full_now().or_else(|| self.full_later()) {
-            Some(full) => format!("{due}. {full}"),
-            None => due,
-        }
+        let full = self.full_now().or_else(|| self.full_later());
+        format!("{due}{}", led_by(". ", full))
     }
 
     /// How far ahead was looked: `in the next 30 days`, or of many days the last, `by 2026-06-08`.
@@ -102,12 +96,8 @@ impl DueReport {
         if self.room.full.1.as_ref() != Some(&today.on) {
             return None;
         }
-        let (least, most) = today.shelves?;
-        let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
-        let needed = match least == most {
-            true => least,
-            false => format!("{least} to {most}"),
-        };
+        let [least, most] = <[f64; 2]>::from(today.shelves?).map(|of| format!("{of:.1}"));
+        let needed = from_to(least, most, " to ");
         Some(match self.room.shelves {
             1 => format!("The shelf is full: the pots need {needed} of it"),
             shelves => format!("The {shelves} shelves are full: the pots need {needed}"),
@@ -128,35 +118,23 @@ impl DueReport {
         })
     }
 
-    /// `8 jobs are long overdue (2015–2022), 4 have no date`; empty without such jobs.
-    fn open_words(&self) -> String {
+    /// `8 jobs are long overdue (2015–2022), 4 have no date`; `None` without such jobs.
+    fn open_words(&self) -> Option<String> {
         let ends = self.of(Urgency::LongOverdue).filter_map(|row| row.window);
-        let years: Vec<i32> = ends
-            .filter_map(|window| Day(window.latest).ymd())
-            .map(|(year, _, _)| year)
-            .collect();
-        let undated = self.of(Urgency::NoDate).count();
-        let jobs = |n: usize| counted(n, "job is", "jobs are");
-        let long = years
-            .iter()
-            .min()
-            .zip(years.iter().max())
-            .map(|(first, last)| {
-                let between = match first == last {
-                    true => first.to_string(),
-                    false => format!("{first}–{last}"),
-                };
-                format!("{} long overdue ({between})", jobs(years.len()))
-            });
-        let undated = (undated > 0).then(|| match &long {
-            Some(_) => format!(
-                "{undated} {} no date",
-                if undated == 1 { "has" } else { "have" }
-            ),
-            None => format!("{} no date", counted(undated, "job has", "jobs have")),
+        let years = ends.filter_map(|window| Day(window.latest).ymd());
+        let years: Vec<i32> = years.map(|(year, _, _)| year).collect();
+        let ends = years.iter().min().zip(years.iter().max());
+        let long = ends.map(|(first, last)| {
+            let jobs = counted(years.len(), "job is", "jobs are");
+            format!("{jobs} long overdue ({})", from_to(first, last, "–"))
         });
-        let parts = [long, undated].into_iter().flatten();
-        joined(parts, ", ")
+        let undated = match (self.of(Urgency::NoDate).count(), &long) {
+            (0, _) => None,
+            (1, Some(_)) => Some("1 has no date".to_owned()),
+            (n, Some(_)) => Some(format!("{n} have no date")),
+            (n, None) => Some(format!("{} no date", counted(n, "job has", "jobs have"))),
+        };
+        joined_if_any([long, undated].into_iter().flatten(), ", ")
     }
 
     /// One screen: what has a date, then the open records by kind, then room by the quarter.
@@ -210,11 +188,10 @@ impl DueReport {
                 format!(": {shelves} may be full by {may}, full by {sure}")
             }
             (_, (Some(may), None)) => format!(": {shelves} may be full by {may}"),
-            _ => {
-                let suffice = if self.room.shelves == 1 {
-                    "suffices"
-                } else {
-                    "suffice"
+            (shelves_here, _) => {
+                let suffice = match shelves_here {
+                    1 => "suffices",
+                    _ => "suffice",
                 };
                 let any = |of: fn(&MonthRoom) -> u64| self.room.months.iter().any(|m| of(m) > 0);
                 let known = match (any(|of| of.unplaced), any(|of| of.too_wide)) {
@@ -241,18 +218,11 @@ impl DueReport {
         Table::of(months)
             .titled(title)
             .text(heading, |of| &of.on)
-            .figure("pots", |of| match of.pots {
-                (least, most) if least == most => most.to_string(),
-                (least, most) => format!("{least}–{most}"),
-            })
+            .figure("pots", |of| from_to(of.pots.0, of.pots.1, "–"))
             .when(self.room.shelves > 0, |columns| {
                 columns.figure("shelves needed", |of| {
-                    let (least, most) = of.shelves?;
-                    let [least, most] = [least, most].map(|share| format!("{share:.2}"));
-                    Some(match least == most {
-                        true => most,
-                        false => format!("{least}–{most}"),
-                    })
+                    let [least, most] = <[f64; 2]>::from(of.shelves?).map(|of| format!("{of:.2}"));
+                    Some(from_to(least, most, "–"))
                 })
             })
             .into()
@@ -275,12 +245,11 @@ impl DueReport {
     }
 }
 
-fn task_table<'r>(title: &str, rows: impl Iterator<Item = &'r DueRow>) -> Table {
+fn task_table<'r>(title: &str, rows: impl Iterator<Item = &'r DueRow>) -> Columns<&'r DueRow> {
     Table::of(rows)
         .titled(title)
         .text("days", DueRow::days)
         .text("what", DueRow::what)
         .text("code", |row| &row.code)
         .text("on record, and why then", |row| row.said("; "))
-        .into()
 }

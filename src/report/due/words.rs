@@ -7,7 +7,7 @@ use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
 use crate::record::{Day, Sex};
 use crate::report::as_text::serialize_as_text;
-use crate::wording::{age, counted, joined, listed, span_of_days};
+use crate::wording::{age, counted, first_of, joined, led_by, listed, span_of_days};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution);
@@ -69,13 +69,9 @@ impl Task {
                 stored,
                 months,
             } => {
-                let seeds = seeds.map(|seeds| {
-                    let about = if *estimated { "about " } else { "" };
-                    format!("{about}{} left", counted(seeds as usize, "seed", "seeds"))
-                });
-                let months = months.map(|months| format!("{} old", age(months)));
-                let parts = [seeds, months, stored.clone()].into_iter().flatten();
-                joined(parts, ", ")
+                let seeds = seeds_words(*seeds, *estimated, "left");
+                let parts = [seeds, months.map(old), stored.clone()];
+                joined(parts.into_iter().flatten(), ", ")
             }
             Task::SeedLeft {
                 left,
@@ -86,20 +82,13 @@ impl Task {
                 stored,
                 months,
             } => {
-                let seeds = seeds.map(|seeds| {
-                    let about = if *estimated { "about " } else { "" };
-                    format!(
-                        "{about}{} at first",
-                        counted(seeds as usize, "seed", "seeds")
-                    )
-                });
-                let months = months.map(|months| format!("{} old", age(months)));
-                let left = Some(match left {
+                let left = match left {
                     Some(left) => format!("left: {left}"),
                     None => took_unknown(*at_most, took),
-                });
-                let parts = [left, seeds, months, stored.clone()].into_iter().flatten();
-                joined(parts, ", ")
+                };
+                let seeds = seeds_words(*seeds, *estimated, "at first");
+                let parts = [Some(left), seeds, months.map(old), stored.clone()];
+                joined(parts.into_iter().flatten(), ", ")
             }
             Task::CountSeedlings { up, sown } => match (up, sown) {
                 (Some(up), Some(sown)) => format!("{up} of {sown} up at the last count"),
@@ -112,13 +101,11 @@ impl Task {
             },
             Task::PrickOut { seedlings, is_rest } => {
                 let left = if *is_rest { " left in the sowing" } else { "" };
-                match seedlings {
-                    Some((0, most)) => {
-                        let most = counted(*most as usize, "seedling", "seedlings");
-                        format!("up to {most}{left}")
-                    }
-                    Some((least, most)) if least == most => {
-                        format!("{}{left}", counted(*most as usize, "seedling", "seedlings"))
+                match *seedlings {
+                    Some((least, most)) if least == 0 || least == most => {
+                        let up_to = if least == 0 { "up to " } else { "" };
+                        let most = counted(most as usize, "seedling", "seedlings");
+                        format!("{up_to}{most}{left}")
                     }
                     Some((least, most)) => format!("{least}–{most} seedlings{left}"),
                     None => "seedlings not counted".to_owned(),
@@ -130,11 +117,9 @@ impl Task {
                 beside,
             } => {
                 let plants = counted(*plants, "plant", "plants");
-                let at = format!("{plants}, age {months:.1} months");
-                match beside.is_empty() {
-                    true => at,
-                    false => format!("{at}, to compare with {}", few(beside)),
-                }
+                let beside = Some(few(beside)).filter(|beside| !beside.is_empty());
+                let beside = led_by(", to compare with ", beside);
+                format!("{plants}, age {months:.1} months{beside}")
             }
             Task::CheckCutting => "not recorded as rooted".to_owned(),
             Task::TakeCutting {
@@ -163,6 +148,17 @@ fn is_male(sex: &SexSeen) -> bool {
     )
 }
 
+/// `about 180 seeds left`.
+fn seeds_words(seeds: Option<u32>, estimated: bool, when: &str) -> Option<String> {
+    let about = if estimated { "about " } else { "" };
+    let seeds = seeds.map(|seeds| counted(seeds as usize, "seed", "seeds"));
+    seeds.map(|seeds| format!("{about}{seeds} {when}"))
+}
+
+fn old(months: (f64, f64)) -> String {
+    format!("{} old", age(months))
+}
+
 /// `at most 100 left: how many X25-01.S1 took is not on record`.
 fn took_unknown(at_most: Option<u32>, took: &[String]) -> String {
     let most = at_most.map_or(String::new(), |most| format!("at most {most} left: "));
@@ -170,16 +166,11 @@ fn took_unknown(at_most: Option<u32>, took: &[String]) -> String {
 }
 
 fn harvest_words(set: Option<u32>, flowers: Option<u32>) -> String {
+    let of = |flowers: u32| counted(flowers as usize, "flower", "flowers");
     match (set, flowers) {
-        (Some(set), Some(flowers)) => format!(
-            "{set} of {} took",
-            counted(flowers as usize, "flower", "flowers")
-        ),
-        (Some(set), None) => format!("{} took", counted(set as usize, "flower", "flowers")),
-        (None, Some(flowers)) => format!(
-            "{}, set not counted",
-            counted(flowers as usize, "flower", "flowers")
-        ),
+        (Some(set), Some(flowers)) => format!("{set} of {} took", of(flowers)),
+        (Some(set), None) => format!("{} took", of(set)),
+        (None, Some(flowers)) => format!("{}, set not counted", of(flowers)),
         (None, None) => "set not counted".to_owned(),
     }
 }
@@ -198,10 +189,13 @@ fn spike_words(state: SpikeState, sex: &SexSeen, pollen: &[String]) -> String {
 
 /// A few names, and how many more there are.
 fn few(names: &[String]) -> String {
-    match names.len() {
-        n if n > LISTED + 1 => format!("{} and {} more", names[..LISTED].join(", "), n - LISTED),
-        _ => listed(names),
-    }
+    // One more takes no more room than to count it.
+    let shown = if names.len() == LISTED + 1 {
+        names.len()
+    } else {
+        LISTED
+    };
+    first_of(names, shown)
 }
 
 impl Urgency {
@@ -351,15 +345,15 @@ impl Display for Caution {
             Caution::PotSteps => out.write_str(
                 "pot sizes by age are common practice; write your own under `pot_steps` in registry.ron",
             ),
-            Caution::TooWide(1) => out.write_str("1 pot is too wide for every shelf"),
-            Caution::TooWide(pots) => write!(out, "{pots} pots are too wide for every shelf"),
-            Caution::Unplaced(1) => {
-                out.write_str("1 pot of unknown width takes room that is not counted")
+            Caution::TooWide(pots) => {
+                let pots = counted(*pots as usize, "pot is", "pots are");
+                write!(out, "{pots} too wide for every shelf")
             }
-            Caution::Unplaced(pots) => write!(
-                out,
-                "{pots} pots of unknown width take room that is not counted"
-            ),
+            Caution::Unplaced(pots) => {
+                let (one, many) = ("pot of unknown width takes", "pots of unknown width take");
+                let pots = counted(*pots as usize, one, many);
+                write!(out, "{pots} room that is not counted")
+            }
             Caution::NoShelves => out.write_str(
                 "no shelf is recorded: list them under `shelves` in registry.ron to see when they fill",
             ),

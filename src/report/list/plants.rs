@@ -13,7 +13,7 @@ use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{age, bare_age, counted};
+use crate::wording::{age, bare_age, counted, from_to};
 use serde::Serialize;
 use std::rc::Rc;
 
@@ -94,9 +94,8 @@ impl TrayLine {
     fn seedlings_words(&self) -> String {
         match self.seedlings {
             None => "not counted".to_owned(),
-            Some((least, most)) if least == most => most.to_string(),
-            Some((0, most)) => format!("up to {most}"),
-            Some((least, most)) => format!("{least}–{most}"),
+            Some((0, most @ 1..)) => format!("up to {most}"),
+            Some((least, most)) => from_to(least, most, "–"),
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::super::sheet::{Report, Sheet};
 use super::super::table::{Columns, Table};
 use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit, TraitOfMerit};
-use crate::wording::{chance, counted, listed};
+use crate::wording::{chance, counted, from_to, listed};
 
 /// Percent beyond which an upper limit says nothing.
 pub(super) const NO_LIMIT: f64 = 1e6;
@@ -108,10 +108,7 @@ impl MeritReport {
             (f64::min(least, of), f64::max(most, of))
         });
         let [least, most] = [least, most].map(|of| format!("{of:.2}"));
-        match least == most {
-            true => format!("reliability {most}"),
-            false => format!("reliability {least} to {most}"),
-        }
+        format!("reliability {}", from_to(least, most, " to "))
     }
 
     fn table(&self, rows: usize) -> Table {

@@ -8,7 +8,9 @@ use crate::observation::pollen::Envelope;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
 use crate::report::shares_words::{before, percent, two_copies};
-use crate::wording::{age_of_days, counted, joined, listed};
+use crate::wording::{
+    age_of_days, counted, from_to, in_brackets, joined, joined_if_any, led_by, listed,
+};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {
@@ -79,10 +81,10 @@ impl PairReport {
                 let codes = made.iter().map(|of| of.cross.as_str());
                 format!("perhaps made before: {}", listed(codes))
             }
-            made => format!(
-                "made before as {}",
-                listed(&made.iter().map(MadeBefore::code_words).collect::<Vec<_>>())
-            ),
+            made => {
+                let codes = made.iter().map(MadeBefore::code_words);
+                format!("made before as {}", listed(codes))
+            }
         };
         let right = match self.inbreeding.expected > 0.0 {
             true => " if the recorded parents are right",
@@ -93,9 +95,7 @@ impl PairReport {
             self.inbreeding.words()
         )
     }
-}
 
-impl PairReport {
     fn nights(&self) -> Vec<String> {
         let lines = [&self.seed, &self.pollen].into_iter().flat_map(|side| {
             let line = move |(of, words): &(String, String)| match *of == side.id {
@@ -109,58 +109,45 @@ impl PairReport {
 
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
         let side = |side: &SideRow| {
-            Some(format!(
-                "{}, {}, {}",
-                side.id,
-                side.sex,
-                side.name.as_deref().unwrap_or("name too long")
-            ))
+            let name = side.name.as_deref().unwrap_or("name too long");
+            Some(format!("{}, {}, {name}", side.id, side.sex))
         };
         let formula = self.formula.clone();
+        let formula = formula.or_else(|| Some("too long to write out".to_owned()));
+        let expected = before(self.shares_are).to_owned() + &share_words(&self.shares);
         let appendix = self.shares.iter().filter(|share| share.appendix_one);
-        let appendix: Vec<String> = appendix.map(|s| format!("{} {}", s.of, s.share)).collect();
+        let appendix = joined_if_any(appendix.map(|s| format!("{} {}", s.of, s.share)), ", ");
         // What is not known may hold anything.
-        let in_part = self.shares.iter().any(|share| !share.is_species);
-        let appendix = match (appendix.is_empty(), in_part) {
-            (true, true) => "none known; part of the descent is not known".to_owned(),
-            (true, false) => "none".to_owned(),
-            (false, true) => format!("{}; part of the descent is not known", appendix.join(", ")),
-            (false, false) => appendix.join(", "),
+        let in_part = match self.shares.iter().any(|share| !share.is_species) {
+            true => "; part of the descent is not known",
+            false => "",
         };
+        let none = || {
+            if in_part.is_empty() {
+                "none"
+            } else {
+                "none known"
+            }
+            .to_owned()
+        };
+        let appendix = appendix.unwrap_or_else(none) + in_part;
         vec![
             ("seed parent", side(&self.seed)),
             ("pollen parent", side(&self.pollen)),
-            (
-                "name",
-                formula.or_else(|| Some("too long to write out".to_owned())),
-            ),
-            (
-                "expected parentage",
-                Some(before(self.shares_are).to_owned() + &share_words(&self.shares)),
-            ),
+            ("name", formula),
+            ("expected parentage", Some(expected)),
             ("Appendix I ancestry, by the list used", Some(appendix)),
         ]
     }
 
     fn more_facts(&self) -> Vec<(&'static str, Option<String>)> {
-        let range = |(least, most): (f64, f64), shown: &dyn Fn(f64) -> String| {
-            if shown(least) == shown(most) {
-                shown(least)
-            } else {
-                format!("{} to {}", shown(least), shown(most))
-            }
-        };
+        let copies = two_copies(self.heterozygosity, self.heterozygosity_is_a_mean);
+        let [least, most] = <[f64; 2]>::from(self.spread_ratio).map(|of| format!("{of:.2}"));
         vec![
-            (
-                "genes with copies from two species",
-                Some(two_copies(
-                    self.heterozygosity,
-                    self.heterozygosity_is_a_mean,
-                )),
-            ),
+            ("genes with copies from two species", Some(copies)),
             (
                 "spread as read, a species' pod being 1",
-                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
+                Some(from_to(least, most, " to ")),
             ),
             ("botanical order", self.botanical.clone()),
         ]
@@ -168,30 +155,19 @@ impl PairReport {
 
     /// What depends on the number of seedlings alone.
     fn of_any_pair(&self) -> Vec<(&'static str, Option<String>)> {
-        let rare = self
-            .plants_for_one
-            .iter()
-            .map(|(share, n)| format!("{n} for {share}"));
+        let rare = self.plants_for_one.iter();
+        let rare = joined(rare.map(|(share, n)| format!("{n} for {share}")), ", ");
+        let seedlings = counted(self.seedlings as usize, "seedling", "seedlings");
+        let sexes = format!("{} among {seedlings}", percent(self.both_sexes));
+        let best = format!(
+            "{:.2} standard deviations above the mean",
+            self.best_of_them
+        );
+        let rare = format!("{rare} of the seedlings");
         vec![
-            (
-                "both sexes",
-                Some(format!(
-                    "{} among {}",
-                    percent(self.both_sexes),
-                    counted(self.seedlings as usize, "seedling", "seedlings")
-                )),
-            ),
-            (
-                "best of so many",
-                Some(format!(
-                    "{:.2} standard deviations above the mean",
-                    self.best_of_them
-                )),
-            ),
-            (
-                "to find one (95 %)",
-                Some(format!("{} of the seedlings", joined(rare, ", "))),
-            ),
+            ("both sexes", Some(sexes)),
+            ("best of so many", Some(best)),
+            ("to find one (95 %)", Some(rare)),
         ]
     }
 }
@@ -203,26 +179,19 @@ fn share_words(shares: &[PairShare]) -> String {
 
 impl SharesIf {
     fn words(&self) -> String {
-        let chance = self
-            .chance
-            .map_or(String::new(), |of| format!(" ({})", odds(of)));
+        let chance = in_brackets(self.chance.map(odds));
         format!("{}{chance}: {}", self.parents, share_words(&self.shares))
     }
 }
 
 impl PairInbreeding {
     fn words(&self) -> String {
-        let figure = match self.may_be.is_empty() {
-            true => format!("at least {}", probability(self.expected)),
-            false => format!(
-                "at least {}; expected {}",
-                outcome_words(&self.may_be),
-                decimal(self.expected)
-            ),
-        };
-        let word = match self.may_be.is_empty() {
-            true => "",
-            false => "expected ",
+        let (figure, word) = match self.may_be.is_empty() {
+            true => (format!("at least {}", probability(self.expected)), ""),
+            false => {
+                let (may_be, mean) = (outcome_words(&self.may_be), decimal(self.expected));
+                (format!("at least {may_be}; expected {mean}"), "expected ")
+            }
         };
         match self.if_batches_unrelated {
             None => figure,
@@ -247,33 +216,25 @@ impl MadeBefore {
             Some(false) => " (the other way round)",
             None => " (direction not known)",
         };
-        let set = if self.set.flowers == 0 {
-            "set not counted".to_owned()
-        } else {
-            format!("set {}", self.set.words())
+        let set = match self.set.flowers {
+            0 => "set not counted".to_owned(),
+            _ => format!("set {}", self.set.words()),
         };
-        let open = match self.not_counted {
-            0 => String::new(),
-            n => format!(
-                ", {} without a count",
-                counted(n, "pollination", "pollinations")
-            ),
-        };
+        let open = Some(self.not_counted).filter(|n| *n > 0);
+        let open = open.map(|n| counted(n, "pollination", "pollinations"));
+        let open = open.map(|open| format!(", {open} without a count"));
+        let numbered = counted(self.numbered, "seedling", "seedlings");
         format!(
-            "{}{direction}: {set}{open}; {} numbered",
+            "{}{direction}: {set}{}; {numbered} numbered",
             self.code_words(),
-            counted(self.numbered, "seedling", "seedlings")
+            open.unwrap_or_default()
         )
     }
 }
 
 fn envelope_words(e: &Envelope) -> String {
     let age = e.age_days.map_or("age not known".to_owned(), age_of_days);
-    let place = e.place.map_or(String::new(), |place| format!(", {place}"));
-    let remark = e
-        .remark
-        .as_ref()
-        .map_or(String::new(), |remark| format!("; {remark}"));
+    let (place, remark) = (led_by(", ", e.place), led_by("; ", e.remark.as_ref()));
     format!(
         "{}: {age}{place}; set with this envelope {}, with all pollen of its place and age {}{remark}",
         e.lot,

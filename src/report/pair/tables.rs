@@ -5,18 +5,13 @@ use super::super::table::Table;
 use crate::analysis::merit::{MeritOfTrait, MeritUnit};
 use crate::analysis::pair::{DeviationFrom, PairMerit, PairReport, PairTrait, ParentRead};
 use crate::report::merit::limits;
-use crate::wording::{chance, counted};
+use crate::wording::{age, chance, counted, from_to, with_its_unit};
 
 impl PairTrait {
     fn heading(&self) -> String {
-        match self.unit {
-            "" => self.name.clone(),
-            unit => format!("{}, {unit}", self.name),
-        }
+        with_its_unit(&self.name, self.unit)
     }
-}
 
-impl PairTrait {
     /// What the spread comes from, or why there is none.
     fn deviation_from_cell(&self) -> Cell {
         let apart = self.midparent.is_none() && self.seed.and(self.pollen).is_some();
@@ -52,16 +47,8 @@ impl DeviationFrom {
 impl ParentRead {
     /// `20.0 at 30.0 months`; how many readings, when it is not one.
     fn words(self) -> String {
-        let age = match self.age_months {
-            None => "age not known".to_owned(),
-            Some((least, most)) => {
-                let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
-                match least == most {
-                    true => format!("at {least} months"),
-                    false => format!("at {least}–{most} months"),
-                }
-            }
-        };
+        let age = self.age_months.map(|months| format!("at {}", age(months)));
+        let age = age.unwrap_or_else(|| "age not known".to_owned());
         match self.readings {
             1 => format!("{:.1} ({age})", self.mean),
             n => format!("{:.1} ({age}, n = {n})", self.mean),
@@ -104,7 +91,7 @@ impl PairReport {
             })
             .figure("usefulness", |(_, merit)| {
                 let (least, most) = merit.usefulness;
-                let words = || minus(range(format!("{least:+.2}"), format!("{most:+.2}"), " to "));
+                let words = || minus(from_to(format!("{least:+.2}"), format!("{most:+.2}"), " to "));
                 merit.both_known().then(words)
             })
             .into()
@@ -134,14 +121,7 @@ const NOTHING_KNOWN: f64 = 1e-9;
 
 /// `2.1–3.4`, or one figure where both are written alike.
 fn span((least, most): (f64, f64)) -> String {
-    range(format!("{least:.1}"), format!("{most:.1}"), "–")
-}
-
-fn range(least: String, most: String, between: &str) -> String {
-    match least == most {
-        true => least,
-        false => format!("{least}{between}{most}"),
-    }
+    from_to(format!("{least:.1}"), format!("{most:.1}"), "–")
 }
 
 /// With minus signs for hyphens.

@@ -4,7 +4,7 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
-use crate::wording::{age, counted, joined, listed, p_words};
+use crate::wording::{age, counted, from_to, joined, listed, p_words};
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -215,10 +215,7 @@ impl TraitSummary {
         };
         (
             format!("{}{unit}{half}", number(of.median)),
-            match [read(of.smallest), read(of.largest)] {
-                [smallest, largest] if smallest == largest => smallest,
-                [smallest, largest] => format!("{smallest}–{largest}"),
-            },
+            from_to(read(of.smallest), read(of.largest), "–"),
         )
     }
 }
