@@ -2,7 +2,8 @@
 
 use podbook::render::card::{Look, pages, picture};
 use podbook::render::scene::{POINTS, Scene, width};
-use podbook::report::card::{Ancestor, Card, CardFact, TraitSeen};
+use podbook::report::Fact;
+use podbook::report::card::{Ancestor, Card, TraitSeen};
 use podbook::wording::NameRun;
 use proptest::prelude::*;
 
@@ -46,8 +47,8 @@ fn words() -> impl Strategy<Value = String> {
     .prop_map(|words| words.join(" "))
 }
 
-fn facts() -> impl Strategy<Value = Vec<CardFact>> {
-    let fact = words().prop_map(|value| CardFact {
+fn facts() -> impl Strategy<Value = Vec<Fact>> {
+    let fact = words().prop_map(|value| Fact {
         label: "climate it was kept in",
         value,
     });

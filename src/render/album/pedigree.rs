@@ -12,17 +12,17 @@ pub(super) fn pedigree(here: Here, root: &str, ancestors: &[Kinsman]) -> Markup 
     let mut lists = String::new();
     let mut depth = 0;
     for of in ancestors {
-        if depth == of.generation {
+        if depth == of.of.generation {
             lists += "</li>";
         }
-        while depth < of.generation {
+        while depth < of.of.generation {
             lists += "<ul>";
             depth += 1;
         }
-        while depth > of.generation {
+        while depth > of.of.generation {
             lists += "</li></ul>";
             depth -= 1;
-            if depth == of.generation {
+            if depth == of.of.generation {
                 lists += "</li>";
             }
         }
@@ -38,12 +38,12 @@ pub(super) fn pedigree(here: Here, root: &str, ancestors: &[Kinsman]) -> Markup 
 
 /// One ancestor, its list item still open.
 fn kinsman(here: Here, of: &Kinsman) -> Markup {
-    let side = match of.side {
+    let side = match of.of.side {
         Some("♀") => Some(("♀", "seed parent")),
         Some(_) => Some(("♂", "pollen parent")),
         None => None,
     };
-    let class = match of.doubtful {
+    let class = match of.of.doubtful {
         true => "kin doubt",
         false => "kin",
     };
@@ -54,10 +54,10 @@ fn kinsman(here: Here, of: &Kinsman) -> Markup {
                 span.side { span aria-hidden="true" { (sign) } span.aloud { (words) ", " } } " "
             }
             @match &of.path {
-                Some(path) => a href=(here.to(path)) { (say(&of.clone)) },
-                None => span { (here.linked(&of.clone)) },
+                Some(path) => a href=(here.to(path)) { (say(&of.of.clone)) },
+                None => span { (here.linked(&of.of.clone)) },
             }
-            @if !of.name.is_empty() { small { (name(&of.name)) } }
+            @if !of.of.name.is_empty() { small { (name(&of.of.name)) } }
         }
     }
 }

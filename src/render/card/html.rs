@@ -1,7 +1,8 @@
 //! A card as one HTML page that needs no other file: to keep, to print, or to paste into a shop.
 
 use crate::render::scene::Photo;
-use crate::report::card::{Ancestor, Card, CardFact};
+use crate::report::Fact;
+use crate::report::card::{Ancestor, Card};
 use crate::text::Xml;
 use crate::wording::Name;
 use base64::Engine;
@@ -82,7 +83,7 @@ fn paragraphs(out: &mut String, lines: &[String]) {
     }
 }
 
-fn facts(out: &mut String, facts: &[CardFact]) {
+fn facts(out: &mut String, facts: &[Fact]) {
     let facts = facts
         .iter()
         .map(|fact| (fact.label.to_owned(), fact.value.clone()));

@@ -4,7 +4,8 @@ use super::flow::{Flow, bold, styled};
 use super::look::Look;
 use super::tree::tree;
 use crate::render::scene::{Colour, PAPER, Path, Photo, SOFT, Scene, Word};
-use crate::report::card::{Card, CardFact};
+use crate::report::Fact;
+use crate::report::card::Card;
 use std::sync::Arc;
 
 /// Sizes that are tried to keep a card on one page; the smallest letters on A5 are 6 points.
@@ -97,7 +98,7 @@ fn head(flow: &mut Flow, card: &Card) {
     flow.gap(look.body * 0.5);
 }
 
-fn facts(flow: &mut Flow, facts: &[CardFact]) {
+fn facts(flow: &mut Flow, facts: &[Fact]) {
     for fact in facts {
         flow.fact(fact.label, &[Word::roman(fact.value.as_str())]);
     }

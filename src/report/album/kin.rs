@@ -7,8 +7,8 @@ use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
 use crate::registry::{CrossRow, OriginRow, PodRow, Registry};
-use crate::report::card::ancestor;
-use crate::wording::{Name, counted, days, joined};
+use crate::report::card::{Ancestor, ancestor};
+use crate::wording::{counted, days, joined};
 use std::collections::HashMap;
 
 /// Generations of ancestors on a page; what is further back is on the pages of those.
@@ -19,16 +19,8 @@ const DRAWN: usize = 250;
 /// A parent or a parent's parent.
 #[derive(Clone, Debug)]
 pub struct Kinsman {
-    /// 1 for a parent, 2 for a grandparent.
-    pub generation: usize,
-    /// `♀` or `♂` by its part in the cross.
-    pub side: Option<&'static str>,
-    /// The clone, or what is known instead.
-    pub clone: String,
-    /// Its name.
-    pub name: Name,
-    /// Whether it is one of several, not known, or only probable.
-    pub doubtful: bool,
+    /// Who it is.
+    pub of: Ancestor,
     /// Its page, where it is one plant.
     pub path: Option<String>,
 }
@@ -181,14 +173,9 @@ pub(super) fn kinsmen(album: &Album, unit: Unit) -> Vec<Kinsman> {
     let evidence = album.context.evidence();
     let up = ancestors_up(evidence, unit, GENERATIONS).into_iter();
     up.map(|above| {
-        let of = ancestor(evidence, &above);
         let row = above.plant();
         Kinsman {
-            generation: of.generation,
-            side: of.side,
-            clone: of.clone,
-            name: of.name,
-            doubtful: of.doubtful,
+            of: ancestor(evidence, &above),
             path: row.map(|row| album.files.plant(row).to_owned()),
         }
     })

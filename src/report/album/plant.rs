@@ -7,7 +7,8 @@ use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::{CrossRow, Readers};
 use crate::report::cell::Cell;
-use crate::report::show::{Fact, ReadingLine, ShowReport, show};
+use crate::report::fact::Fact;
+use crate::report::show::{ReadingLine, ShowReport, show};
 use crate::report::table::Table;
 use crate::wording::{Name, bare_age};
 

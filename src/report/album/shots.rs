@@ -4,7 +4,7 @@ use crate::lineage::PlantRow;
 use crate::observation::photos::photos;
 use crate::record::Photo;
 use crate::registry::Registry;
-use crate::wording::typed_date;
+use crate::report::plants::typed_or_not;
 
 /// A photo that is on record.
 #[derive(Clone, Debug)]
@@ -61,8 +61,7 @@ pub fn shots_wanted(registry: &Registry) -> Vec<ShotWanted> {
 }
 
 fn caption(registry: &Registry, plant: PlantRow, photo: &Photo) -> String {
-    let on = photo.on.map(|on| typed_date(on, registry.when(on)));
-    let on = on.unwrap_or_else(|| "day not recorded".to_owned());
+    let on = typed_or_not(registry, photo.on);
     let said = [photo.note.as_deref(), photo.light.as_deref()];
     let said: String = said.iter().flatten().map(|of| format!(", {of}")).collect();
     format!("{}{said}, {on}", registry.code(plant))

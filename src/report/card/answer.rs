@@ -1,6 +1,7 @@
 //! A card as plain values, in the order in which a buyer reads it.
 
 use crate::analysis::evidence::EvidenceRow;
+use crate::report::fact::Fact;
 use crate::wording::Name;
 use serde::Serialize;
 
@@ -16,10 +17,10 @@ pub struct Card {
     /// The latest photo of this plant.
     pub photo: Option<CardPhoto>,
     /// How it was made, when it was sown, its size, pot and sex; only what is recorded.
-    pub facts: Vec<CardFact>,
+    pub facts: Vec<Fact>,
     /// Of these the size and the sex, by which a plant is described.
     #[serde(skip)]
-    pub described: Vec<CardFact>,
+    pub described: Vec<Fact>,
     /// Traits as they were read last.
     pub traits: Vec<TraitSeen>,
     /// Whether the traits were read on the plant as a whole, while the card is of one of several pieces.
@@ -33,7 +34,7 @@ pub struct Card {
     /// Parents and grandparents, each followed by its own.
     pub ancestors: Vec<Ancestor>,
     /// Climate, pests and treatment; only what is recorded.
-    pub kept: Vec<CardFact>,
+    pub kept: Vec<Fact>,
     /// Doubts about names, and whom to ask before the plant travels.
     pub cautions: Vec<String>,
     /// Who grew it and how to reach them, from `registry.ron`.
@@ -69,15 +70,6 @@ impl CardPhoto {
             None => self.on.clone(),
         }
     }
-}
-
-/// A label and its value.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct CardFact {
-    /// The label.
-    pub label: &'static str,
-    /// The value.
-    pub value: String,
 }
 
 /// One trait as read last.

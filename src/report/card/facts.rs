@@ -1,20 +1,18 @@
 //! The facts of a card in words: each only where it is recorded.
 
-use super::answer::{CardFact, CardPhoto};
+use super::answer::CardPhoto;
 use super::made::made;
 use crate::analysis::card::{CardSeen, Offered};
 use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::sex::SexSeen;
 use crate::record::{Photo, SeenBy, Treatment, When};
 use crate::registry::Registry;
-use crate::wording::{age, days, quoted, typed_date};
-
-fn fact(label: &'static str, value: Option<String>) -> Option<CardFact> {
-    value.map(|value| CardFact { label, value })
-}
+use crate::report::fact::{Fact, fact};
+use crate::report::plants::{pot_words, typed, typed_or_not};
+use crate::wording::{age, days, led_by, quoted};
 
 /// From how it was made to the sex; the size comes between, from the readings.
-pub fn facts(card: &CardSeen, size: Option<String>) -> Vec<CardFact> {
+pub fn facts(card: &CardSeen, size: Option<String>) -> Vec<Fact> {
     let of = card.offered;
     let facts = [
         fact("made", made(of)),
@@ -23,45 +21,37 @@ pub fn facts(card: &CardSeen, size: Option<String>) -> Vec<CardFact> {
         fact("mixed up", mixed_up(of.registry, of.plant)),
         fact("received as", received(of)),
         fact("size", size),
-        fact("pot", pot(of)),
+        fact("pot", of.pot().map(|pot| pot_words(of.registry, pot))),
         fact("sex", sex(card)),
     ];
     facts.into_iter().flatten().collect()
 }
 
 /// The size and the sex.
-pub fn described(card: &CardSeen, size: Option<String>) -> Vec<CardFact> {
+pub fn described(card: &CardSeen, size: Option<String>) -> Vec<Fact> {
     let facts = [fact("size", size), fact("sex", sex(card))];
     facts.into_iter().flatten().collect()
 }
 
 /// Climate, pests and treatment.
-pub fn kept(of: Offered) -> Vec<CardFact> {
+pub fn kept(of: Offered) -> Vec<Fact> {
+    let last = of.treatment().map(|last| treatment(of, last));
+    let of_place = of.place_treatment().map(|last| treatment(of, last));
+    let of_place =
+        of_place.map(|last| format!("{last}; whether it stood there then is not on record"));
     let facts = [
-        fact("climate it was kept in", of.climate().map(str::to_owned)),
+        fact("climate it was kept in", of.climate()),
         fact("pests", pests(of)),
-        fact(
-            "last treatment",
-            of.treatment().map(|last| treatment(of, last)),
-        ),
-        fact(
-            "its place was treated",
-            of.place_treatment().map(|last| {
-                format!(
-                    "{}; whether it stood there then is not on record",
-                    treatment(of, last)
-                )
-            }),
-        ),
+        fact("last treatment", last),
+        fact("its place was treated", of_place),
     ];
     facts.into_iter().flatten().collect()
 }
 
 /// The day of a picture and its light.
 pub fn photo(registry: &Registry, photo: &Photo) -> CardPhoto {
-    let on = photo.on.map(|on| typed_date(on, registry.when(on)));
     CardPhoto {
-        on: on.unwrap_or_else(|| "day not recorded".to_owned()),
+        on: typed_or_not(registry, photo.on),
         light: photo.light.as_deref().map(str::to_owned),
         file: photo.file.to_string(),
     }
@@ -83,32 +73,17 @@ fn from_sowing(months: (f64, f64)) -> String {
 fn received(of: Offered) -> Option<String> {
     let founder = of.registry.founder(of.plant)?;
     let on = founder.on.filter(|_| !of.is_copy());
-    let on = on.map(|on| format!(", {}", typed_date(on, of.registry.when(on))));
+    let on = led_by(", ", on.map(|on| typed(of.registry, on)));
     let whose = match of.is_copy() {
         true => " (the plant it was taken from)",
         false => "",
     };
-    Some(format!(
-        "{}{}{whose}",
-        quoted(&founder.received),
-        on.unwrap_or_default()
-    ))
-}
-
-fn pot(of: Offered) -> Option<String> {
-    let pot = of.pot()?;
-    Some(match of.registry.when(pot.on) {
-        When::UNKNOWN => format!("{}, day not known", &*pot.pot),
-        when => format!("{} since {}", &*pot.pot, typed_date(pot.on, when)),
-    })
+    Some(format!("{}{on}{whose}", quoted(&founder.received)))
 }
 
 /// The sex with the day and the basis; a guess is called one.
 fn sex(card: &CardSeen) -> Option<String> {
-    let on = card.offered.sex_on().map_or_else(
-        || "day not recorded".to_owned(),
-        |on| typed_date(on, card.offered.registry.when(on)),
-    );
+    let on = typed_or_not(card.offered.registry, card.offered.sex_on());
     match card.sex {
         SexSeen::Certain(sex) => Some(format!("{}, seen on open flowers, {on}", sex.word())),
         SexSeen::Guess(sex, by) => Some(match by {
@@ -136,10 +111,7 @@ fn pests(of: Offered) -> Option<String> {
 
 /// When, with what and against what.
 fn treatment(of: Offered, last: &Treatment) -> String {
-    let on = typed_date(last.on, of.registry.when(last.on));
-    let against = last.against.as_deref();
-    let against = against
-        .map(|pest| format!(" against {pest}"))
-        .unwrap_or_default();
+    let against = led_by(" against ", last.against.as_deref());
+    let on = typed(of.registry, last.on);
     format!("{on}: {}{against}", &*last.product)
 }

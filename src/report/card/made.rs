@@ -3,6 +3,8 @@
 use crate::analysis::card::{HowMade, Offered};
 use crate::observation::raised::{Raised, raised};
 use crate::record::{Confidence, Made, Ramet, ReceivedAs};
+use crate::report::plants::copy_word;
+use crate::wording::led_by;
 
 /// `seed-grown here; unique, no other plant is like it`; `None` where it is not recorded.
 pub fn made(of: Offered) -> Option<String> {
@@ -19,57 +21,48 @@ pub fn made(of: Offered) -> Option<String> {
 
 fn copy(of: Offered, made: Made, piece: &Ramet) -> String {
     let code = of.registry.code(of.plant);
-    let from = piece
-        .from
-        .map_or_else(|| code.clone(), |from| format!("{code}-{from}"));
+    let from = format!("{code}{}", led_by("-", piece.from));
+    let is_unrooted = made == Made::Cutting && piece.rooted.is_none();
     let what = match made {
-        Made::Original => "a piece",
-        Made::Cutting if piece.rooted.is_none() => "a cutting",
-        Made::Cutting => "a rooted cutting",
-        Made::Division => "a division",
-        Made::Basal => "a basal shoot",
-        Made::LabCopy => "a laboratory copy",
+        Made::Cutting if !is_unrooted => "rooted cutting",
+        made => copy_word(Some(made)).unwrap_or("piece"),
     };
-    let day = |label: &str, on: Option<&str>| on.map(|on| format!("; {label} {on}"));
-    let cut = day("cut", piece.cut).unwrap_or_default();
-    let rooted = day("rooted", piece.rooted).unwrap_or_default();
-    let unrooted = match made == Made::Cutting && piece.rooted.is_none() {
+    let (cut, rooted) = (
+        led_by("; cut ", piece.cut),
+        led_by("; rooted ", piece.rooted),
+    );
+    let unrooted = match is_unrooted {
         true => "; not recorded as rooted",
         false => "",
     };
-    format!("{what} of {from}; the same genes as {code}{cut}{rooted}{unrooted}")
+    format!("a {what} of {from}; the same genes as {code}{cut}{rooted}{unrooted}")
 }
 
 fn seedling(of: Offered) -> String {
-    let pieces = of.registry.ramets(of.plant).len();
-    let grown = match raised(of.registry, of.plant) {
-        Raised::NotRecorded => return raised_by_an_unknown(of, pieces),
+    let raised = raised(of.registry, of.plant);
+    let grown = match raised {
+        Raised::NotRecorded => raised_by_an_unknown(of),
         Raised::ByTeller(registry) => {
             format!("seed-grown by the grower of the registry {registry}")
         }
         Raised::Here => "seed-grown here".to_owned(),
     };
-    match pieces > 1 {
-        true => format!("{grown}; {pieces} pieces of it are on record"),
-        false => format!("{grown}; unique, no other plant is like it"),
+    match of.registry.ramets(of.plant).len() {
+        pieces @ 2.. => format!("{grown}; {pieces} pieces of it are on record"),
+        // Whoever raised a seedling that came as one may have kept a piece.
+        _ if raised == Raised::NotRecorded => grown,
+        _ => format!("{grown}; unique, no other plant is like it"),
     }
 }
 
-/// A seedling that came as one. Whoever raised it may have kept a piece, so it is not called unique.
-fn raised_by_an_unknown(of: Offered, pieces: usize) -> String {
+fn raised_by_an_unknown(of: Offered) -> String {
     let cross = of.registry.cross_of(of.plant);
-    let claimed =
-        cross.is_some_and(|of_plant| of.registry[of_plant].page.confidence == Confidence::Claim);
-    let what = if claimed {
-        "a seedling, as claimed"
-    } else {
-        "a seedling"
+    let cross = cross.map(|cross| &of.registry[cross].page);
+    let claimed = match cross.is_some_and(|page| page.confidence == Confidence::Claim) {
+        true => ", as claimed",
+        false => "",
     };
-    let on_record = match pieces > 1 {
-        true => format!("; {pieces} pieces of it are on record"),
-        false => String::new(),
-    };
-    format!("{what}; who raised it is not recorded{on_record}")
+    format!("a seedling{claimed}; who raised it is not recorded")
 }
 
 fn received(form: ReceivedAs) -> &'static str {

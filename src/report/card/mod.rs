@@ -13,6 +13,6 @@ mod traits;
 mod whole;
 
 pub use ancestors::ancestor;
-pub use answer::{Ancestor, Card, CardFact, CardPhoto, TraitSeen};
+pub use answer::{Ancestor, Card, CardPhoto, TraitSeen};
 pub use missing::{Missing, missing};
 pub use whole::card;

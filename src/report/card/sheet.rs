@@ -1,7 +1,9 @@
 //! A card as text, to paste where no picture can go.
 
-use super::answer::{Ancestor, Card, CardFact, CardPhoto, TraitSeen};
+use super::answer::{Ancestor, Card, CardPhoto, TraitSeen};
+use crate::report::fact::Fact;
 use crate::report::{Report, Sheet, Weight};
+use crate::wording::led_by;
 
 /// Heading of the traits.
 pub const TRAITS: &str = "As observed (may change)";
@@ -34,8 +36,7 @@ impl Card {
 impl TraitSeen {
     /// `4 clear bands, 2025-05-10, lower pitcher; 17 siblings: 1 to 4`.
     pub fn words(&self) -> String {
-        let siblings = self.siblings.as_ref();
-        let siblings = siblings.map(|of| format!("; {of}")).unwrap_or_default();
+        let siblings = led_by("; ", self.siblings.as_ref());
         format!("{}, {}{siblings}", self.value, self.when)
     }
 }
@@ -44,12 +45,8 @@ impl Ancestor {
     /// `♀ X18-01-4: N. …`, set in by its generation.
     pub fn words(&self) -> String {
         let side = self.side.map(|side| format!("{side} ")).unwrap_or_default();
-        let name = self.plain_name();
-        let name = if name.is_empty() {
-            name
-        } else {
-            format!(": {name}")
-        };
+        let name = Some(self.plain_name()).filter(|name| !name.is_empty());
+        let name = led_by(": ", name);
         let indent = "   ".repeat(self.generation.saturating_sub(1));
         format!("{indent}{side}{}{name}", self.clone)
     }
@@ -58,16 +55,10 @@ impl Ancestor {
 impl Report for Card {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(format!("{}: {}", self.id, self.plain_name()));
-        let facts = |facts: &[CardFact]| {
-            let told = facts
-                .iter()
-                .map(|fact| (fact.label, Some(fact.value.clone())));
-            told.collect::<Vec<_>>()
-        };
         let mut first = vec![("also", self.also.clone())];
         let photo = self.photo.as_ref();
         first.push(("photo of this plant", photo.map(CardPhoto::taken)));
-        first.extend(facts(&self.facts));
+        first.extend(self.facts.iter().map(Fact::told));
         sheet.facts(None, first);
         let traits = self
             .traits
@@ -77,7 +68,7 @@ impl Report for Card {
         sheet.lines(Some("Evidence"), self.evidence_lines());
         let pedigree = self.ancestors.iter().map(Ancestor::words);
         sheet.lines(Some("Parents and their parents"), pedigree);
-        sheet.facts(Some("Kept"), facts(&self.kept));
+        sheet.facts(Some("Kept"), self.kept.iter().map(Fact::told));
         sheet.lines(Some("Grower"), self.grower.clone());
         sheet.cautions(Weight::Answer, &self.cautions);
         sheet

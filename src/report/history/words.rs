@@ -3,8 +3,9 @@
 use crate::analysis::history::{Piece, ReadHere, SpikeStage, What};
 use crate::observation::cell::with_unit;
 use crate::observation::standing::fate_word;
-use crate::record::{Fate, Made, Sex};
-use crate::wording::{age, joined, listed};
+use crate::record::{Fate, Sex};
+use crate::report::plants::copy_word;
+use crate::wording::{age, joined, led_by, listed};
 
 impl What<'_, '_> {
     /// What happened, in a few words.
@@ -44,10 +45,7 @@ impl What<'_, '_> {
 }
 
 fn treatment(with: &str, against: Option<&str>) -> String {
-    match against {
-        None => with.to_owned(),
-        Some(against) => format!("{with} against {against}"),
-    }
+    format!("{with}{}", led_by(" against ", against))
 }
 
 fn read(of: &ReadHere) -> String {
@@ -64,17 +62,9 @@ fn spike(stage: SpikeStage, sex: Option<Sex>) -> String {
 }
 
 fn piece(of: &Piece) -> String {
-    let what = match of.made {
-        Some(Made::Cutting) => "cutting",
-        Some(Made::Division) => "division",
-        Some(Made::Basal) => "basal shoot",
-        Some(Made::LabCopy) => "laboratory copy",
-        Some(Made::Original) | None => "piece",
-    };
-    match of.rooted {
-        true => format!("{what} {} rooted", of.code),
-        false => format!("{what} {} taken", of.code),
-    }
+    let what = copy_word(of.made).unwrap_or("piece");
+    let done = if of.rooted { "rooted" } else { "taken" };
+    format!("{what} {} {done}", of.code)
 }
 
 fn ended(fate: &Fate, piece: Option<&str>) -> String {

@@ -11,10 +11,11 @@ use crate::naming::{Action, Judgement, Verdict};
 use crate::observation::mixed_up::mixed_up;
 use crate::observation::raised::{Raised, raised};
 use crate::observation::standing::departed;
-use crate::record::{Made, Ramet, When};
+use crate::record::{Ramet, When};
 use crate::registry::Registry;
 use crate::report::card::Card;
-use crate::wording::{days, typed_date};
+use crate::report::plants::{copy_word, typed};
+use crate::wording::{days, led_by};
 
 /// The draft for a plant, by its card and the judgement on its epithet.
 pub fn registration(
@@ -97,7 +98,12 @@ fn by_hand(asked: &'static str, missing: &'static str) -> Item {
 }
 
 /// What is recorded; what is missing where nothing is.
-fn item(asked: &'static str, recorded: Vec<String>, missing: &'static str) -> Item {
+fn item<R: Into<String>>(
+    asked: &'static str,
+    recorded: impl IntoIterator<Item = R>,
+    missing: &'static str,
+) -> Item {
+    let recorded: Vec<String> = recorded.into_iter().map(Into::into).collect();
     Item {
         asked,
         missing: recorded.is_empty().then_some(missing),
@@ -148,7 +154,7 @@ fn originator(raised_by: Option<RaisedBy>) -> Item {
     });
     item(
         "who raised it",
-        who.into_iter().collect(),
+        who,
         "write the name and address of the person who raised it",
     )
 }
@@ -163,10 +169,10 @@ fn origin(registry: &Registry, seen: &RegistrationSeen) -> Item {
     let dated = dated.into_iter().filter(|(_, when)| *when != When::UNKNOWN);
     let dated = dated.map(|(what, when)| format!("{what} {}", days(when)));
     let first = seen.first_flower;
-    let first = first.map(|on| format!("flowers first seen {}", typed_date(on, registry.when(on))));
+    let first = first.map(|on| format!("flowers first seen {}", typed(registry, on)));
     item(
         "dates of its origin",
-        dated.chain(first).collect(),
+        dated.chain(first),
         "write when the cross was made and when it first flowered",
     )
 }
@@ -176,7 +182,7 @@ fn registrant(registry: &Registry) -> Item {
     let own = [settings.grower.as_deref(), settings.contact.as_deref()];
     let mut of = item(
         "who applies for registration",
-        own.into_iter().flatten().map(str::to_owned).collect(),
+        own.into_iter().flatten(),
         "write your name and address",
     );
     if settings.contact.is_none() {
@@ -187,18 +193,13 @@ fn registrant(registry: &Registry) -> Item {
 
 /// Traits as they were read; what sets the plant apart from all others nobody can read from a record.
 fn description(card: &Card) -> Item {
-    let size = card.described.iter();
-    let mut recorded: Vec<String> = size
-        .map(|of| format!("{}: {}", of.label, of.value))
-        .collect();
-    recorded.extend(
-        card.traits
-            .iter()
-            .map(|of| format!("{}: {}", of.name, of.words())),
-    );
+    let described = card.described.iter();
+    let described = described.map(|of| format!("{}: {}", of.label, of.value));
+    let traits = card.traits.iter();
+    let traits = traits.map(|of| format!("{}: {}", of.name, of.words()));
     Item {
         asked: "description",
-        recorded,
+        recorded: described.chain(traits).collect(),
         missing: Some(
             "describe what sets it apart from all others, and confirm that copies keep it",
         ),
@@ -209,9 +210,7 @@ fn photograph(card: &Card) -> Item {
     let of = card.photo.as_ref();
     item(
         "colour photograph, the standard",
-        of.map(|of| format!("the latest was taken {}", of.on))
-            .into_iter()
-            .collect(),
+        of.map(|of| format!("the latest was taken {}", of.on)),
         "take a photo that shows what sets it apart",
     )
 }
@@ -220,25 +219,23 @@ fn found(registry: &Registry, plant: PlantRow) -> Item {
     let recorded = match registry.founder(plant) {
         None if raised(registry, plant) == Raised::NotRecorded => None,
         None => Some("raised from seed in cultivation".to_owned()),
-        Some(founder) => founder
-            .locality
-            .as_deref()
-            .map(|place| format!("as claimed: {place}")),
+        Some(founder) => {
+            let place = founder.locality.as_deref();
+            place.map(|place| format!("as claimed: {place}"))
+        }
     };
     item(
         "where it was found, if wild",
-        recorded.into_iter().collect(),
+        recorded,
         "write it, or that the plant was raised in cultivation",
     )
 }
 
 fn published(registry: &Registry, plant: PlantRow) -> Item {
-    let where_ = registry
-        .cultivar(plant)
-        .and_then(|of| of.published.as_deref());
+    let cultivar = registry.cultivar(plant);
     item(
         "earlier publication",
-        where_.map(str::to_owned).into_iter().collect(),
+        cultivar.and_then(|of| of.published.as_deref()),
         "name it, or say that there is none",
     )
 }
@@ -264,17 +261,11 @@ fn chain(registry: &Registry, seen: &RegistrationSeen) -> Item {
 }
 
 fn piece(code: &str, of: &Ramet) -> String {
-    let from = of
-        .from
-        .map(|from| format!(" of {code}-{from}"))
-        .unwrap_or_default();
-    let made = match of.made {
-        Some(Made::Original) => "the first plant".to_owned(),
-        Some(Made::Cutting) => format!("a cutting{from}"),
-        Some(Made::Division) => format!("a division{from}"),
-        Some(Made::Basal) => format!("a basal shoot{from}"),
-        Some(Made::LabCopy) => format!("a laboratory copy{from}"),
-        None => "how it was made is not recorded".to_owned(),
+    let from = led_by(&format!(" of {code}-"), of.from);
+    let made = match (of.made, copy_word(of.made)) {
+        (_, Some(copy)) => format!("a {copy}{from}"),
+        (None, _) => "how it was made is not recorded".to_owned(),
+        _ => "the first plant".to_owned(),
     };
     format!("{code}-{}: {made}", of.code)
 }

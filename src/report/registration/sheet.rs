@@ -14,23 +14,16 @@ impl RegistrationReport {
 
 impl Report for RegistrationReport {
     fn sheet(&self) -> Sheet {
-        let (all, open) = (self.items.len(), self.missing());
+        let (id, all, open) = (&self.id, self.items.len(), self.missing());
+        let asked = format!("{all} things a registration asks for");
+        let still = format!("{} still to be added", counted(open, "is", "are"));
+        let epithet = self.epithet.as_deref().unwrap_or("the epithet");
         let mut sheet = Sheet::new(match open {
-            _ if self.refused => format!(
-                "{} cannot be used as the epithet of {}; of {all} things a registration asks for, {} still to be added",
-                self.epithet.as_deref().unwrap_or("the epithet"),
-                self.id,
-                counted(open, "is", "are")
-            ),
-            0 => format!(
-                "{}: all {all} things a registration asks for are on record",
-                self.id
-            ),
-            _ => format!(
-                "{}: of {all} things a registration asks for, {} still to be added by hand",
-                self.id,
-                counted(open, "is", "are")
-            ),
+            _ if self.refused => {
+                format!("{epithet} cannot be used as the epithet of {id}; of {asked}, {still}")
+            }
+            0 => format!("{id}: all {asked} are on record"),
+            _ => format!("{id}: of {asked}, {still} by hand"),
         });
         let add = self
             .items

@@ -2,6 +2,7 @@
 
 use crate::analysis::evidence::EvidenceRow;
 use crate::report::caution::RankedCaution;
+use crate::report::fact::Fact;
 use serde::Serialize;
 
 /// What is known of one thing.
@@ -31,15 +32,6 @@ pub struct ShowReport {
     pub offspring: Vec<OffspringLine>,
     /// Cautions.
     pub cautions: Vec<RankedCaution>,
-}
-
-/// A label and its value.
-#[derive(Serialize)]
-pub struct Fact {
-    /// The label.
-    pub label: &'static str,
-    /// The value.
-    pub value: String,
 }
 
 /// One stage of the history.

@@ -1,7 +1,7 @@
 //! A cross: how it was made, how far it came, what stands of it here.
 
-use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
-use super::screen::{Screen, fact, stages};
+use super::answer::{OffspringLine, PodLine, ShowReport};
+use super::screen::{Screen, stages};
 use crate::analysis::list::PodLine as PodCounted;
 use crate::analysis::show::{Muddled, Offspring, cross};
 use crate::naming::recorded::TopOf;
@@ -13,7 +13,9 @@ use crate::observation::tally::seeds_are_a_guess;
 use crate::record::Pollination;
 use crate::registry::CrossRow;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{at_least, counted, days, listed, quoted};
+use crate::report::fact::{Fact, fact};
+use crate::report::plants::typed;
+use crate::wording::{at_least, counted, days, joined, led_by, listed, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A cross: how it was made, what came of it.
@@ -58,28 +60,21 @@ impl Screen<'_, '_, '_> {
             0 => String::new(),
             _ => format!(", {} here, {} kept", counts.here, counts.kept),
         };
+        let muddled = self.muddled_words(&seen.muddled);
+        let counts = format!("{seed}, {} numbered{muddled}{here}", counts.numbered);
         let facts = [
             fact("parents", parents),
             fact("received as", page.received.as_deref().map(quoted)),
             fact("goal", page.goal.as_deref()),
-            fact(
-                "counts",
-                Some(format!(
-                    "{seed}, {} numbered{}{here}",
-                    counts.numbered,
-                    self.muddled_words(&seen.muddled)
-                )),
-            ),
+            fact("counts", Some(counts)),
             fact("sexes seen", seen.sexes.words()),
             fact("note", page.note.as_deref()),
         ];
         let mut facts: Vec<Fact> = facts.into_iter().flatten().collect();
         let zones = page.pollinations.iter();
         facts.extend(zones.filter_map(|zone| {
-            fact(
-                "zone",
-                Some(format!("{}: {}", zone.zone, self.zone_words(zone))),
-            )
+            let words = self.zone_words(zone);
+            fact("zone", Some(format!("{}: {words}", zone.zone)))
         }));
         for (row, community_pot) in registry.community_pots(at) {
             let left = community_pot_left(registry, row, self.context.today);
@@ -87,10 +82,8 @@ impl Screen<'_, '_, '_> {
                 Some(fate) => format!("{}; {}", fate_words(fate), left.words_at_the_end()),
                 None => left.words(),
             };
-            facts.extend(fact(
-                "community pot",
-                Some(format!("{}: {words}", community_pot.code)),
-            ));
+            let words = format!("{}: {words}", community_pot.code);
+            facts.extend(fact("community pot", Some(words)));
         }
         ShowReport {
             id: page.code.to_owned(),
@@ -111,29 +104,30 @@ impl Screen<'_, '_, '_> {
 
     /// When, with which pollen, how many flowers, how many set.
     pub fn zone_words(&self, zone: &Pollination) -> String {
-        let on: Vec<String> = zone.on.iter().map(|on| self.typed(on)).collect();
-        let pollen = zone.pollen.map(|lot| format!(", pollen lot {lot}"));
+        let on = zone.on.iter().map(|on| typed(self.registry, on));
+        let spike = led_by(", spike ", zone.spike);
+        let pollen = led_by(", pollen lot ", zone.pollen);
         let flowers = zone
             .flowers
-            .map(|n| format!(", {}", counted(n as usize, "flower", "flowers")));
-        let set = zone.set.map(|n| format!(", {n} set"));
+            .map(|n| counted(n as usize, "flower", "flowers"));
+        let flowers = led_by(", ", flowers);
+        let set = zone.set.map(|n| format!("{n} set"));
         let controls = zone.control_flowers.map(|flowers| match zone.control_set {
-            Some(set) => format!(", {}", controls_set(set, flowers)),
-            None => format!(
-                ", {} not counted",
-                counted(flowers as usize, "control", "controls")
-            ),
+            Some(set) => controls_set(set, flowers),
+            None => {
+                let controls = counted(flowers as usize, "control", "controls");
+                format!("{controls} not counted")
+            }
         });
         let elsewhere = zone.spike_control_flowers.zip(zone.spike_control_set);
-        let elsewhere = elsewhere.map(|(flowers, set)| {
-            format!(", {} elsewhere on its spike", controls_set(set, flowers))
-        });
-        let spike = zone.spike.map(|spike| format!(", spike {spike}"));
-        let on = Some(on.join(", "));
-        let all: String = [on, spike, pollen, flowers, set, controls, elsewhere]
-            .into_iter()
-            .flatten()
-            .collect();
+        let elsewhere = elsewhere.map(|(flowers, set)| controls_set(set, flowers));
+        let elsewhere = elsewhere.map(|of| format!("{of} elsewhere on its spike"));
+        let counts = [set, controls, elsewhere].map(|words| led_by(", ", words));
+        let all = format!(
+            "{}{spike}{pollen}{flowers}{}",
+            joined(on, ", "),
+            counts.concat()
+        );
         // A zone without a day begins with what is known of it.
         all.trim_start_matches(", ").to_owned()
     }

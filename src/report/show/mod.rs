@@ -14,6 +14,6 @@ mod sheet;
 mod species;
 
 pub use answer::{
-    Fact, FloweringLine, OffspringLine, PodLine, RametLine, ReadingLine, ShowReport, Stage,
+    FloweringLine, OffspringLine, PodLine, RametLine, ReadingLine, ShowReport, Stage,
 };
 pub use screen::show;

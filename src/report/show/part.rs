@@ -1,9 +1,9 @@
 //! A part of a cross: a zone, a pod, a seed lot, a sowing, a community pot.
 
-use super::answer::{Fact, ShowReport};
+use super::answer::ShowReport;
 use super::muddles::muddles;
 use super::plant::treatments;
-use super::screen::{Screen, fact, handed_on, stages};
+use super::screen::{Screen, handed_on, stages};
 use crate::analysis::show::{
     lot_history, numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
 };
@@ -17,7 +17,8 @@ use crate::observation::treated::treated_tray;
 use crate::record::{Pricking, Tally};
 use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
-use crate::wording::{about, joined_if_any};
+use crate::report::fact::{Fact, fact};
+use crate::wording::{about, joined_if_any, led_by};
 
 impl Screen<'_, '_, '_> {
     /// One pod.
@@ -109,10 +110,7 @@ impl Screen<'_, '_, '_> {
         let left = community_pot_left(self.registry, pot, self.context.today);
         let facts = [
             fact("sowing", record.sowing),
-            fact(
-                "one of the pods",
-                (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
-            ),
+            fact("one of the pods", joined_if_any(&record.one_of, ", ")),
             fact("mixed up", muddles(&mixed_up)),
             fact(
                 "left",
@@ -143,11 +141,9 @@ impl Screen<'_, '_, '_> {
     /// `24 on 2023-03-30 into 2.5 cm plugs, 15 left behind`.
     fn prickings_words(&self, prickings: &[Pricking]) -> Option<String> {
         let one = |of: &Pricking| {
-            let to = of.to.as_deref();
-            let to = to.map_or(String::new(), |to| format!(" into {to}"));
-            let left = of.left.map(|left| format!(", {left} left behind"));
-            let on = self.at_typed(of.on);
-            format!("{} {on}{to}{}", of.moved, left.unwrap_or_default())
+            let to = led_by(" into ", of.to.as_deref());
+            let left = led_by(", ", of.left.map(|left| format!("{left} left behind")));
+            format!("{} {}{to}{left}", of.moved, self.at_typed(of.on))
         };
         joined_if_any(self.by_day(prickings, |of| of.on).map(one), "; ")
     }

@@ -1,8 +1,8 @@
 //! A founder or a seedling.
 
-use super::answer::{Fact, ShowReport};
+use super::answer::ShowReport;
 use super::muddles::muddles;
-use super::screen::{Screen, fact, handed_on, stages};
+use super::screen::{Screen, handed_on, stages};
 use crate::analysis::show::{OneOf, Parents, Standing, plant as plant_seen};
 use crate::evidence::{Direction, Strength};
 use crate::lineage::PlantRow;
@@ -17,10 +17,12 @@ use crate::observation::provenance::seasons_read;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::{fate_and_day, not_found_words, status_words};
 use crate::observation::treated::Treated;
-use crate::record::{Confidence, Return, When};
+use crate::record::{Confidence, Identification, Return, When};
 use crate::registry::{PlantKind, RametRow};
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{at_date, days, joined, quoted};
+use crate::report::fact::{Fact, fact};
+use crate::report::plants::{pot_words, typed};
+use crate::wording::{at_date, days, in_brackets, joined, joined_if_any, led_by, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A plant asked for by one of its pieces; the answer begins with that piece.
@@ -62,82 +64,41 @@ impl Screen<'_, '_, '_> {
             _ => "place",
         };
         facts.extend(fact(place, seen.place));
-        facts.extend(fact(
-            "pot",
-            pots_in_order(registry, plant)
-                .pop()
-                .filter(|_| !is_itself_gone(registry, plant))
-                .map(|pot| match registry.when(pot.on) {
-                    When::UNKNOWN => format!("{}, day not known", &*pot.pot),
-                    _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
-                }),
-        ));
+        let pot = pots_in_order(registry, plant).pop();
+        let pot = pot.filter(|_| !is_itself_gone(registry, plant));
+        facts.extend(fact("pot", pot.map(|pot| pot_words(registry, pot))));
         facts.extend(fact("kept", self.kept(plant)));
-        facts.extend(fact(
-            "nickname",
-            registry
-                .nickname(plant)
-                .map(|n| format!("{n} (not a cultivar name)")),
-        ));
-        facts.extend(fact(
-            "cultivar",
-            registry
-                .cultivar(plant)
-                .map(|c| format!("'{}'", &*c.epithet)),
-        ));
+        let nickname = registry.nickname(plant);
+        let nickname = nickname.map(|name| format!("{name} (not a cultivar name)"));
+        facts.extend(fact("nickname", nickname));
+        let cultivar = registry.cultivar(plant);
+        let cultivar = cultivar.map(|of| format!("'{}'", &*of.epithet));
+        facts.extend(fact("cultivar", cultivar));
         if let Some(founder) = founder {
             facts.extend(fact("received as", Some(quoted(&founder.received))));
-            facts.extend(fact("received", founder.on.map(|on| self.typed(on))));
             facts.extend(fact(
-                "batch",
-                founder
-                    .batch
-                    .map(|batch| format!("{batch} (founders of one batch count as siblings)")),
+                "received",
+                founder.on.map(|on| typed(self.registry, on)),
             ));
+            let batch = founder.batch;
+            let batch = batch.map(|of| format!("{of} (founders of one batch count as siblings)"));
+            facts.extend(fact("batch", batch));
             facts.extend(fact("locality claim", founder.locality.as_deref()));
             facts.extend(fact("nights that work here", founder.nights.as_deref()));
             facts.extend(fact("papers", founder.papers.as_deref()));
         }
         for &(opinion, standing) in &seen.opinions {
-            let on = opinion
-                .on
-                .map(|on| format!(" {}", self.at_typed(on)))
-                .unwrap_or_default();
-            let by = opinion.by.as_deref();
-            let by = by.map(|by| format!(" by {by}")).unwrap_or_default();
-            let note = opinion.note.as_deref();
-            let note = note.map(|note| format!(" ({note})")).unwrap_or_default();
-            let basis = opinion.basis.as_deref();
-            let known = match (basis, opinion.confidence) {
-                (None, Confidence::Unknown) => "basis not recorded".to_owned(),
-                (Some(basis), Confidence::Unknown) => basis.to_owned(),
-                (None, known) => Strength::from(known).words().to_owned(),
-                (Some(basis), known) => format!("{basis}, {}", Strength::from(known).words()),
-            };
-            let standing = standing.map_or("", standing_words);
-            facts.extend(fact(
-                "identified as",
-                Some(format!(
-                    "\"{}\"{by}{on}, {known}{note}{standing}",
-                    &*opinion.name
-                )),
-            ));
+            facts.extend(fact("identified as", Some(self.opinion(opinion, standing))));
         }
-        let note = founder.map_or_else(
-            || {
-                registry
-                    .seedling(plant)
-                    .and_then(|seedling| seedling.note.as_deref())
-            },
-            |founder| founder.note.as_deref(),
-        );
+        let seedling = || registry.seedling(plant)?.note.as_deref();
+        let note = founder.map_or_else(seedling, |founder| founder.note.as_deref());
         let foreign = founder.and_then(|founder| founder.foreign.as_ref());
         facts.extend(fact(
             "elsewhere",
             foreign.map(|other| format!("{} in the registry {}", other.code, other.registry)),
         ));
         facts.extend(fact("told by", self.told_by(plant)));
-        facts.extend(fact("mixed up", self.muddles(plant)));
+        facts.extend(fact("mixed up", muddles(registry.mix_ups(plant))));
         facts.extend(fact("treated", treatments(&seen.treated, false)));
         facts.extend(fact("place treated", treatments(&seen.treated, true)));
         facts.extend(fact("note", note));
@@ -145,10 +106,9 @@ impl Screen<'_, '_, '_> {
         facts.extend(fact("photos", self.photos(plant)));
         let mut report = ShowReport {
             id: registry.code(plant),
-            what: if registry.kind(plant) == PlantKind::Founder {
-                "founder"
-            } else {
-                "seedling"
+            what: match registry.kind(plant) {
+                PlantKind::Founder => "founder",
+                _ => "seedling",
             },
             name: self.name(TopOf::Plant(plant)),
             facts,
@@ -168,26 +128,36 @@ impl Screen<'_, '_, '_> {
         report
     }
 
+    /// What somebody took it for, when and on which ground, and whether that is the name shown.
+    fn opinion(&self, opinion: &Identification, standing: Option<Standing>) -> String {
+        let on = led_by(" ", opinion.on.map(|on| self.at_typed(on)));
+        let by = led_by(" by ", opinion.by.as_deref());
+        let note = in_brackets(opinion.note.as_deref());
+        let sure = match opinion.confidence {
+            Confidence::Unknown => None,
+            known => Some(Strength::from(known).words()),
+        };
+        let known = joined_if_any(opinion.basis.as_deref().into_iter().chain(sure), ", ");
+        let known = known.unwrap_or_else(|| "basis not recorded".to_owned());
+        let standing = standing.map_or("", standing_words);
+        format!("\"{}\"{by}{on}, {known}{note}{standing}", &*opinion.name)
+    }
+
     fn caution(&self, plant: PlantRow, alone: Option<ParentOf>, report: &mut ShowReport) {
-        let doubts = self.names.doubts([TopOf::Plant(plant)]);
+        let mut doubts = self.names.doubts([TopOf::Plant(plant)]);
+        let mixed_up = mixed_up(self.registry, plant);
+        doubts.extend(mixed_up.map(|words| format!("mixed up {words}")));
         report.cautions.extend(RankedCaution::doubts(doubts));
-        let mixed_up = mixed_up(self.registry, plant).map(|words| format!("mixed up {words}"));
-        let mixed_up = mixed_up.into_iter().collect();
-        report.cautions.extend(RankedCaution::doubts(mixed_up));
         if let Some(parent) = alone.and_then(|of| of.words("a parent")) {
-            report.cautions.push(RankedCaution::new(
-                Weight::Answer,
-                format!(
-                    "{} is {parent} and has one piece on record here: take a cutting",
-                    report.id
-                ),
-            ));
+            let id = &report.id;
+            let words =
+                format!("{id} is {parent} and has one piece on record here: take a cutting");
+            report
+                .cautions
+                .push(RankedCaution::new(Weight::Answer, words));
         }
-        if report
-            .facts
-            .iter()
-            .any(|fact| fact.label == "papers" || fact.label == "locality claim")
-        {
+        let travelled = |fact: &Fact| matches!(fact.label, "papers" | "locality claim");
+        if report.facts.iter().any(travelled) {
             report.cautions.push(RankedCaution::new(
                 Weight::General,
                 "before a plant crosses a border ask your CITES management authority and your plant-health service",
@@ -215,8 +185,7 @@ impl Screen<'_, '_, '_> {
     fn photos(&self, plant: PlantRow) -> Option<String> {
         let photos = photos(self.registry, plant);
         let last = photos.last()?;
-        let on = last.on.map(|on| format!(", {}", self.typed(on)));
-        let on = on.unwrap_or_default();
+        let on = led_by(", ", last.on.map(|on| typed(self.registry, on)));
         Some(match photos.len() {
             1 => format!("1{on}: {}", &*last.file),
             n => format!("{n}, the last one{on}: {}", &*last.file),
@@ -226,33 +195,20 @@ impl Screen<'_, '_, '_> {
     /// Whose record this is, where it is not the grower's own.
     fn told_by(&self, plant: PlantRow) -> Option<String> {
         let told = self.registry.told_by(plant)?;
-        let on = told.on.map(|on| format!(", taken in {on}"));
-        let number = self.registry.number(plant);
-        let code = match number {
-            Some(number) => format!("{}-{number}", told.code),
-            None => told.code.to_owned(),
-        };
+        let on = led_by(", taken in ", told.on);
+        let number = led_by("-", self.registry.number(plant));
         Some(format!(
-            "the registry {}, as {code}{}",
-            told.registry,
-            on.unwrap_or_default()
+            "the registry {}, as {}{number}{on}",
+            told.registry, told.code
         ))
-    }
-
-    /// Mix-ups, the last one last.
-    fn muddles(&self, plant: PlantRow) -> Option<String> {
-        muddles(self.registry.mix_ups(plant))
     }
 
     fn kept(&self, plant: PlantRow) -> Option<String> {
         let kept = match self.registry.founder(plant) {
-            Some(founder) => founder.kept.as_ref(),
-            None => self
-                .registry
-                .seedling(plant)
-                .and_then(|seedling| seedling.kept.as_deref()),
-        }?;
-        let on = kept.on.map(|on| self.typed(on));
+            Some(founder) => founder.kept.as_ref()?,
+            None => self.registry.seedling(plant)?.kept.as_deref()?,
+        };
+        let on = kept.on.map(|on| typed(self.registry, on));
         let why = kept.why.as_deref().map(str::to_owned);
         Some(joined([on, why].into_iter().flatten(), ": "))
     }
@@ -280,16 +236,10 @@ impl Screen<'_, '_, '_> {
             Direction::Lost => " (direction not known)",
         };
         let crosses = of.since_mixed_up.iter();
-        let crosses: Vec<&str> = crosses
-            .map(|&cross| self.registry[cross].page.code)
-            .collect();
-        let since = match &crosses[..] {
-            [] => String::new(),
-            codes => format!(
-                "; or a seedling of {} since it was mixed up",
-                codes.join(" or ")
-            ),
-        };
+        let crosses = crosses.map(|&cross| self.registry[cross].page.code);
+        let since = joined_if_any(crosses, " or ");
+        let since = since.map(|codes| format!("; or a seedling of {codes} since it was mixed up"));
+        let since = since.unwrap_or_default();
         format!("{}{how}{direction}{since}", joined(pairs, "; "))
     }
 }
@@ -297,20 +247,15 @@ impl Screen<'_, '_, '_> {
 /// Treatments of the plant, or those of which only the place is on record, one behind the other.
 pub(super) fn treatments(all: &[Treated], of_place: bool) -> Option<String> {
     let wanted = all.iter().filter(|of| of.of_place == of_place);
-    let words = wanted.map(|of| of.treatment).map(|treatment| {
-        let against = treatment
-            .against
-            .as_deref()
-            .map(|pest| format!(" against {pest}"))
-            .unwrap_or_default();
-        format!("{} {}{against}", treatment.on, &*treatment.product)
+    let words = wanted.map(|of| {
+        let against = led_by(" against ", of.treatment.against.as_deref());
+        format!("{} {}{against}", of.treatment.on, &*of.treatment.product)
     });
-    let words: Vec<String> = words.collect();
     let doubt = match of_place {
         true => ": whether it stood there then is not on record",
         false => "",
     };
-    (!words.is_empty()).then(|| format!("{}{doubt}", words.join("; ")))
+    joined_if_any(words, "; ").map(|words| words + doubt)
 }
 
 /// Whether an opinion changes the name that is shown.

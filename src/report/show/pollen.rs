@@ -1,14 +1,16 @@
 //! An envelope of pollen.
 
 use super::answer::ShowReport;
-use super::screen::{Screen, fact};
+use super::screen::Screen;
 use crate::analysis::show::pollen;
 use crate::naming::recorded::TopOf;
 use crate::observation::pollen::life_words;
 use crate::record::{PollenPlace, PollenSource};
 use crate::registry::PollenRow;
 use crate::report::caution::RankedCaution;
-use crate::wording::{age_of_days, joined};
+use crate::report::fact::fact;
+use crate::report::plants::typed;
+use crate::wording::{age_of_days, joined_if_any};
 
 impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
@@ -39,28 +41,26 @@ impl Screen<'_, '_, '_> {
         });
         let age = seen.age;
         let life = life_words(lot.stored, age).filter(|_| !seen.finished);
+        let age_is = match seen.finished {
+            true => "age when finished",
+            false => "age today",
+        };
+        let thawed = lot.thawed.iter().map(|on| typed(self.registry, on));
+        let thawed = joined_if_any(thawed, ", ");
         let facts = [
             fact("from", Some(from)),
-            fact("collected", lot.collected.map(|on| self.typed(on))),
             fact(
-                if seen.finished {
-                    "age when finished"
-                } else {
-                    "age today"
-                },
-                age.map(age_of_days),
+                "collected",
+                lot.collected.map(|on| typed(self.registry, on)),
             ),
+            fact(age_is, age.map(age_of_days)),
             fact("for its place", life),
             fact("dried", lot.dried.as_deref()),
             fact("stored", stored),
-            fact(
-                "thawed",
-                (!lot.thawed.is_empty())
-                    .then(|| joined(lot.thawed.iter().map(|on| self.typed(on)), ", ")),
-            ),
+            fact("thawed", thawed),
             fact("flowers set with it", Some(seen.set.words())),
             fact("amount left", lot.left.as_deref()),
-            fact("finished", lot.finished.map(|on| self.typed(on))),
+            fact("finished", lot.finished.map(|on| typed(self.registry, on))),
             fact("note", lot.note.as_deref()),
         ];
         ShowReport {

@@ -7,16 +7,17 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::cell::with_unit;
 use crate::observation::standing::status_words;
-use crate::record::{Fate, Flowering, Made, Ramet, SeenBy, Sex};
+use crate::record::{Fate, Flowering, Ramet, SeenBy, Sex};
 use crate::registry::Column;
-use crate::wording::{days, joined};
+use crate::report::plants::{copy_word, typed};
+use crate::wording::{days, joined, led_by};
 
 impl Screen<'_, '_, '_> {
     pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {
         let line = |flowering: &Flowering| FloweringLine {
             when: match (flowering.opened, flowering.spike) {
-                (Some(opened), _) => format!("opened {}", self.typed(opened)),
-                (None, Some(spike)) => format!("spike seen {}", self.typed(spike)),
+                (Some(opened), _) => format!("opened {}", typed(self.registry, opened)),
+                (None, Some(spike)) => format!("spike seen {}", typed(self.registry, spike)),
                 (None, None) => "date not recorded".to_owned(),
             },
             sex: flowering.sex.map_or("not seen", Sex::word).to_owned(),
@@ -41,25 +42,11 @@ impl Screen<'_, '_, '_> {
     pub fn ramets(&self, plant: PlantRow, whole: Option<&Fate>) -> Vec<RametLine> {
         let code = self.registry.code(plant);
         let line = |ramet: &Ramet| {
-            let made = match ramet.made {
-                Some(Made::Original) | None => "the plant itself",
-                Some(Made::Cutting) => "cutting",
-                Some(Made::Division) => "division",
-                Some(Made::Basal) => "basal shoot",
-                Some(Made::LabCopy) => "laboratory copy",
-            };
-            let from = ramet
-                .from
-                .map(|from| format!(" of {code}-{from}"))
-                .unwrap_or_default();
-            let cut = ramet
-                .cut
-                .map(|cut| format!(", cut {}", self.typed(cut)))
-                .unwrap_or_default();
-            let rooted = ramet
-                .rooted
-                .map(|on| format!(", rooted {}", self.typed(on)))
-                .unwrap_or_default();
+            let made = copy_word(ramet.made).unwrap_or("the plant itself");
+            let from = led_by(&format!(" of {code}-"), ramet.from);
+            let on = |on: Option<&str>| on.map(|on| typed(self.registry, on));
+            let cut = led_by(", cut ", on(ramet.cut));
+            let rooted = led_by(", rooted ", on(ramet.rooted));
             RametLine {
                 id: format!("{code}-{}", ramet.code),
                 made: format!("{made}{from}{cut}{rooted}"),

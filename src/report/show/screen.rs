@@ -1,6 +1,6 @@
 //! What a code names, and the words every screen needs.
 
-use super::answer::{Fact, ShowReport, Stage};
+use super::answer::{ShowReport, Stage};
 use crate::analysis::evidence::evidence_row;
 use crate::analysis::show::{History, Step, StepKind};
 use crate::context::Context;
@@ -8,7 +8,9 @@ use crate::evidence::Unit;
 use crate::naming::recorded::{Names, TopOf};
 use crate::record::{Fate, When};
 use crate::registry::{Registry, Target};
-use crate::wording::{age, at_date, days, joined, span_of_days, typed_date};
+use crate::report::fact::fact;
+use crate::report::plants::typed;
+use crate::wording::{age, at_date, days, joined, span_of_days};
 
 /// Shows whatever a code names.
 pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
@@ -34,16 +36,11 @@ pub fn show(context: &Context, id: &str) -> Option<ShowReport> {
     // One value, told first of all facts but the piece that was asked for.
     if let Some(unit) = Unit::of(target) {
         let row = evidence_row(context.evidence(), unit);
-        let words = row.words.clone();
         let first = report.facts.first();
-        let is_piece = first.is_some_and(|fact| fact.label == "piece");
-        report.facts.insert(
-            usize::from(is_piece),
-            Fact {
-                label: "evidence",
-                value: words,
-            },
-        );
+        let at = usize::from(first.is_some_and(|fact| fact.label == "piece"));
+        report
+            .facts
+            .splice(at..at, fact("evidence", Some(row.words.clone())));
         report.evidence = Some(row);
     }
     Some(report)
@@ -61,14 +58,6 @@ pub fn handed_on(fate: Option<&Fate>) -> Option<String> {
     fate?.handed_on()?.words()
 }
 
-/// A label with its value, when there is one.
-pub fn fact(label: &'static str, value: Option<impl Into<String>>) -> Option<Fact> {
-    value.map(|value| Fact {
-        label,
-        value: value.into(),
-    })
-}
-
 impl Screen<'_, '_, '_> {
     /// The name in breeder order with its basis.
     pub fn name(&self, top: TopOf) -> String {
@@ -82,17 +71,12 @@ impl Screen<'_, '_, '_> {
         name.unwrap_or_else(|long| long.to_string())
     }
 
-    /// A date as typed, with its range where that says more.
-    pub fn typed(&self, text: &str) -> String {
-        typed_date(text, self.registry.when(text))
-    }
-
     /// The same with the word that belongs before it: `in spring 2024 (2024-03-01 to 2024-05-31)`.
     pub fn at_typed(&self, text: &str) -> String {
         match self.registry.when(text) {
             When::UNKNOWN => at_date(text),
             when if when.is_exact() => at_date(&when.first.to_string()),
-            _ => self.typed(text).replacen(text, &at_date(text), 1),
+            _ => typed(self.registry, text).replacen(text, &at_date(text), 1),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! A screen as a person reads it.
 
 use super::answer::ShowReport;
+use crate::report::fact::Fact;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{about, age};
@@ -8,12 +9,7 @@ use crate::wording::{about, age};
 impl Report for ShowReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(format!("{}: {}", self.id, self.name));
-        sheet.facts(
-            None,
-            self.facts
-                .iter()
-                .map(|fact| (fact.label, Some(fact.value.clone()))),
-        );
+        sheet.facts(None, self.facts.iter().map(Fact::told));
         sheet.table_if_any(
             Table::of(&self.history)
                 .text("history", |stage| stage.stage)

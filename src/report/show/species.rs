@@ -1,9 +1,10 @@
 //! A species: what the list of this registry says of it.
 
 use super::answer::ShowReport;
-use super::screen::{Screen, fact};
+use super::screen::Screen;
 use crate::record::Sureness;
 use crate::report::caution::{RankedCaution, Weight};
+use crate::report::fact::fact;
 
 impl Screen<'_, '_, '_> {
     /// A species of the registry's list.
