@@ -12,7 +12,7 @@ use crate::analysis::siblings::{Sibling, alike_siblings};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
-use crate::wording::{counted, joined, listed};
+use crate::wording::{counted, in_brackets, joined, listed};
 use serde::Serialize;
 
 /// Variety of a set.
@@ -44,17 +44,8 @@ pub struct DiversityReport {
 struct AncestorRow {
     /// Code; `null` for a parent that is not recorded.
     id: Option<String>,
-    /// Part of the set's genes that comes through it and through none before it, 0 to 1.
-    contribution: f64,
-    /// Whether another would have explained as much at its place.
-    tied: bool,
-    /// Whether it is only one of several possible parents of something here, so that its part is an expected one.
-    uncertain: bool,
-    /// Whether none of the set descends from it for certain.
-    only_possible: bool,
-    /// Part that comes through it and all before it.
-    #[serde(skip)]
-    together: f64,
+    #[serde(flatten)]
+    part: AncestorPart,
 }
 
 /// One plant of the set.
@@ -62,13 +53,7 @@ struct AncestorRow {
 struct DiversityRow {
     /// Code.
     id: String,
-    /// Its mean kinship with the set: low is rare.
-    mean_kinship: f64,
-    /// What gene diversity would lose by its death; below 0 when the rest would be more varied.
-    loss: Option<f64>,
-    /// Rooted pieces here.
-    pieces: usize,
-    #[serde(skip)]
+    #[serde(flatten)]
     part: PlantPart,
     #[serde(skip)]
     sibling: Option<Sibling>,
@@ -103,17 +88,10 @@ impl DiversityReport {
     fn of(registry: &Registry, answer: Diversity, filter: String) -> DiversityReport {
         let ancestor = |of: &AncestorPart| AncestorRow {
             id: of.plant.map(|plant| registry.code(plant)),
-            contribution: of.contribution,
-            tied: of.tied,
-            uncertain: of.uncertain,
-            only_possible: of.only_possible,
-            together: of.together,
+            part: *of,
         };
         let row = |part: &PlantPart| DiversityRow {
             id: registry.code(part.plant),
-            mean_kinship: part.mean_kinship,
-            loss: part.loss,
-            pieces: part.pieces,
             part: *part,
             sibling: Sibling::of(registry, part.plant),
         };
@@ -151,8 +129,16 @@ impl Report for DiversityReport {
 
 /// What a row prints. Sums in another order differ in their last bits; rows are alike when they are printed alike.
 fn printed(row: &DiversityRow) -> (String, Option<String>, usize) {
-    let loss = row.loss.map(|loss| format!("{:.2}", loss * 1000.0));
-    (format!("{:.4}", row.mean_kinship), loss, row.pieces)
+    let loss = row.part.loss.map(|loss| format!("{:.2}", loss * 1000.0));
+    (
+        format!("{:.4}", row.part.mean_kinship),
+        loss,
+        row.part.pieces,
+    )
+}
+
+fn percent(part: f64) -> String {
+    format!("{:.1} %", part * 100.0)
 }
 
 /// Ancestors listed one by one.
@@ -166,7 +152,7 @@ impl AncestorRow {
 
     /// What is in doubt of its being an ancestor.
     fn doubt(&self) -> Option<&'static str> {
-        match (self.only_possible, self.uncertain) {
+        match (self.part.only_possible, self.part.uncertain) {
             (true, true) => Some("one of several possible parents"),
             (true, false) => Some("behind one of several possible parents"),
             (false, true) => Some("for some plants only one of several possible parents"),
@@ -175,7 +161,7 @@ impl AncestorRow {
     }
 
     fn remarks(&self) -> String {
-        let tied = self.tied.then_some("another adds as much");
+        let tied = self.part.tied.then_some("another adds as much");
         let remarks = [self.doubt(), tied].into_iter().flatten();
         joined(remarks, "; ")
     }
@@ -184,7 +170,7 @@ impl AncestorRow {
 impl DiversityReport {
     /// The fewest ancestors through which half of the genes come.
     fn half_from(&self) -> String {
-        let name = |of: &AncestorRow| match (of.only_possible, of.uncertain) {
+        let name = |of: &AncestorRow| match (of.part.only_possible, of.part.uncertain) {
             (false, false) => of.name(),
             (true, _) => format!("perhaps {} ({})", of.name(), of.doubt().unwrap_or_default()),
             (false, true) => format!("{} ({})", of.name(), of.doubt().unwrap_or_default()),
@@ -212,9 +198,15 @@ impl DiversityReport {
     }
 
     fn ancestor_table(&self) -> Table {
-        let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let named = self.ancestors.iter().take(ANCESTORS);
-        let named = named.map(|of| (of.name(), of.contribution, of.together, of.remarks()));
+        let named = named.map(|of| {
+            (
+                of.name(),
+                of.part.contribution,
+                of.part.together,
+                of.remarks(),
+            )
+        });
         let more = self.rest.map(|rest| {
             let more = format!("{} more", rest.ancestors);
             (more, rest.contribution, 1.0, String::new())
@@ -235,11 +227,7 @@ impl DiversityReport {
         cost: impl Fn(f64) -> Cell,
     ) -> Sheet {
         let figures = &self.figures;
-        let filter = if self.filter.is_empty() {
-            String::new()
-        } else {
-            format!(" ({})", self.filter)
-        };
+        let filter = in_brackets(Some(&self.filter).filter(|of| !of.is_empty()));
         let hold = if figures.plants == 1 { "holds" } else { "hold" };
         let mut sheet = Sheet::new(format!(
             "{}. {}{filter} {hold} as much variety as {:.1} unrelated founders; {}",
@@ -254,10 +242,10 @@ impl DiversityReport {
             Table::of(rows)
                 .titled("Hardest to replace (gene diversity lost with the plant, in thousandths)")
                 .text("plant", |(plants, _)| plants)
-                .number("mean kinship", 4, |(_, row)| row.mean_kinship)
-                .figure("lost with it", |(_, row)| row.loss.map(&cost))
-                .figure("pieces here", |(_, row)| row.pieces)
-                .text("spare", |(_, row)| match row.pieces {
+                .number("mean kinship", 4, |(_, row)| row.part.mean_kinship)
+                .figure("lost with it", |(_, row)| row.part.loss.map(&cost))
+                .figure("pieces here", |(_, row)| row.part.pieces)
+                .text("spare", |(_, row)| match row.part.pieces {
                     1 => "none: take a cutting",
                     _ => "",
                 }),
@@ -267,48 +255,30 @@ impl DiversityReport {
             Some("Founders whose line only one plant carries"),
             lines.map(|line| format!("{}: only {}", line.founder, line.carried_by)),
         );
-        let percent = |value: f64| format!("{:.1} %", value * 100.0);
+        let of_ancestors = "Boichard, Maignel & Verrier 1997";
+        let [diversity, kinship, inbreeding] = [
+            format!("at most {}", decimal(figures.gene_diversity)),
+            format!("at least {}", four_decimals(figures.mean_kinship)),
+            format!("at least {}", four_decimals(figures.mean_inbreeding)),
+        ];
+        let [founders, ancestors, equivalents] = [
+            (figures.effective_founders, "Lacy 1989"),
+            (figures.effective_ancestors, of_ancestors),
+            (figures.founder_genome_equivalents, "from mean kinship"),
+        ]
+        .map(|(figure, by)| format!("{figure:.2} ({by})"));
+        let unknown = (figures.unknown > 0.0).then(|| percent(figures.unknown));
         sheet.facts(
             None,
             [
                 ("founders behind them", Some(figures.founders.to_string())),
-                (
-                    "gene diversity",
-                    Some(format!("at most {}", decimal(figures.gene_diversity))),
-                ),
-                (
-                    "effective founders",
-                    Some(format!("{:.2} (Lacy 1989)", figures.effective_founders)),
-                ),
-                (
-                    "effective ancestors",
-                    Some(format!(
-                        "{:.2} (Boichard, Maignel & Verrier 1997)",
-                        figures.effective_ancestors
-                    )),
-                ),
-                (
-                    "founder genome equivalents",
-                    Some(format!(
-                        "{:.2} (from mean kinship)",
-                        figures.founder_genome_equivalents
-                    )),
-                ),
-                (
-                    "mean kinship",
-                    Some(format!("at least {}", four_decimals(figures.mean_kinship))),
-                ),
-                (
-                    "mean inbreeding",
-                    Some(format!(
-                        "at least {}",
-                        four_decimals(figures.mean_inbreeding)
-                    )),
-                ),
-                (
-                    "through unknown parents",
-                    (figures.unknown > 0.0).then(|| percent(figures.unknown)),
-                ),
+                ("gene diversity", Some(diversity)),
+                ("effective founders", Some(founders)),
+                ("effective ancestors", Some(ancestors)),
+                ("founder genome equivalents", Some(equivalents)),
+                ("mean kinship", Some(kinship)),
+                ("mean inbreeding", Some(inbreeding)),
+                ("through unknown parents", unknown),
             ],
         );
         sheet.table(self.ancestor_table());

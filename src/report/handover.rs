@@ -42,11 +42,9 @@ impl Report for HandoverReport {
             self.folder,
             listed(&parts)
         ));
-        let with_it = self
-            .files
-            .iter()
-            .filter(|file| file.starts_with("card.") || file.starts_with("pedigree."));
-        let with_it = with_it.map(String::as_str);
+        let files = self.files.iter();
+        let with_it =
+            files.filter(|file| file.starts_with("card.") || file.starts_with("pedigree."));
         sheet.facts(
             None,
             [
@@ -55,12 +53,9 @@ impl Report for HandoverReport {
                 ("packed", self.zip.clone()),
             ],
         );
-        if let Some(gone) = &self.gone {
-            sheet.caution(
-                Weight::Answer,
-                format!("{} is no longer here: {gone}", self.plant),
-            );
-        }
+        let gone = self.gone.iter();
+        let gone = gone.map(|gone| format!("{} is no longer here: {gone}", self.plant));
+        sheet.cautions(Weight::Answer, gone);
         sheet.caution(
             Weight::General,
             "Left out: suppliers, buyers, prices, places, goals, notes, photos but the one on the card, and names of species that the lineage does not have. Kept, as part of the facts: words of tags, localities and codes of other registries. Read it before you hand it over",
@@ -108,36 +103,26 @@ impl VerifiedReport {
 
 impl Report for VerifiedReport {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(match (&self.asked, self.belongs_together()) {
-            (_, true) => format!(
-                "{}: the records are those the fingerprint was taken of",
-                self.plant
-            ),
-            (Some(asked), false) if self.folder_agrees() => format!(
-                "{}: the folder agrees with its own fingerprint, {}; the digits you typed, {}, are others: mistyped, or from another card",
-                self.plant,
-                grouped(&self.printed),
-                grouped(asked)
-            ),
-            (_, false) => format!(
-                "{}: the records are not those the fingerprint was taken of",
-                self.plant
-            ),
-        });
         let shown = |digits: &String| grouped(digits);
+        let (plant, printed) = (&self.plant, grouped(&self.printed));
+        let asked = self.asked.as_ref().map(shown);
+        let mut sheet = Sheet::new(match (&asked, self.belongs_together()) {
+            (_, true) => format!("{plant}: the records are those the fingerprint was taken of"),
+            (Some(asked), false) if self.folder_agrees() => format!(
+                "{plant}: the folder agrees with its own fingerprint, {printed}; the digits you typed, {asked}, are others: mistyped, or from another card"
+            ),
+            (_, false) => {
+                format!("{plant}: the records are not those the fingerprint was taken of")
+            }
+        });
+        let found = self.found.as_ref().map(shown);
+        let found = found.unwrap_or_else(|| "the plant is not on them".to_owned());
         sheet.facts(
             None,
             [
-                ("fingerprint", Some(grouped(&self.printed))),
-                ("asked about", self.asked.as_ref().map(shown)),
-                (
-                    "of the pages",
-                    Some(
-                        self.found
-                            .as_ref()
-                            .map_or("the plant is not on them".to_owned(), shown),
-                    ),
-                ),
+                ("fingerprint", Some(printed)),
+                ("asked about", asked),
+                ("of the pages", Some(found)),
             ],
         );
         sheet.lines(

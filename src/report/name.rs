@@ -9,7 +9,7 @@ use crate::analysis::name::{self, Labels, LeftOut, NameAnswer, NameError, NameWi
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::{Formula, Rung, Writing, botanical, breeder, fit, purdy};
-use crate::wording::quoted;
+use crate::wording::{joined_if_any, quoted};
 use serde::Serialize;
 
 /// Characters from which on a formula is too long to be the first line: ten lines of 80.
@@ -156,45 +156,28 @@ impl NameReport {
 
 impl Report for NameReport {
     fn sheet(&self) -> Sheet {
-        let name = self
-            .breeder
-            .clone()
-            .unwrap_or_else(|| "too long to write out".into());
+        let name = self.breeder.clone();
+        let name = name.unwrap_or_else(|| "too long to write out".to_owned());
         let mut sheet = Sheet::new(match &self.tag {
             Some(tag) => tag.text.clone(),
             None => format!("{}: {}", self.id, self.short.as_ref().unwrap_or(&name)),
         });
-        let left_out = self
-            .tag
-            .as_ref()
-            .map(|tag| tag.left_out.join(", "))
-            .filter(|text| !text.is_empty());
+        let left_out = self.tag.iter().flat_map(|tag| &tag.left_out);
+        let in_full = (self.tag.is_some() || self.short.is_some()).then_some(name);
+        let evidence = Some(self.evidence.words.clone()).filter(|words| !words.is_empty());
+        let nickname = self.nickname.as_ref();
+        let nickname = nickname.map(|name| format!("{name} (not a cultivar name)"));
         sheet.facts(
             None,
             [
-                ("left out for the tag", left_out),
-                (
-                    "in full",
-                    self.tag
-                        .as_ref()
-                        .map(|_| ())
-                        .or(self.short.as_ref().map(|_| ()))
-                        .map(|()| name),
-                ),
+                ("left out for the tag", joined_if_any(left_out, ", ")),
+                ("in full", in_full),
                 ("botanical order", self.botanical.clone()),
                 ("Purdy notation", self.purdy.clone()),
-                (
-                    "evidence",
-                    Some(self.evidence.words.clone()).filter(|text| !text.is_empty()),
-                ),
+                ("evidence", evidence),
                 ("received as", self.received.as_deref().map(quoted)),
                 ("cultivar", self.cultivar.clone()),
-                (
-                    "nickname",
-                    self.nickname
-                        .as_ref()
-                        .map(|nickname| format!("{nickname} (not a cultivar name)")),
-                ),
+                ("nickname", nickname),
             ],
         );
         sheet.lines(

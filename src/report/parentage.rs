@@ -152,13 +152,7 @@ impl ParentageReport {
         ParentageReport {
             id: id.to_owned(),
             formula: context.names().in_full(answer.unit.top()).ok(),
-            kind: match answer.by_name_alone {
-                true => {
-                    "hybrid by its name alone: parents if the name is right, generation unknown"
-                        .to_owned()
-                }
-                false => kind_words(answer, descent),
-            },
+            kind: kind_words(answer, descent),
             evidence: evidence_row(context.evidence(), answer.unit),
             shares: rows(&answer.shares),
             shares_are: answer.shares_are,
@@ -282,6 +276,10 @@ fn caution_words(caution: Caution) -> &'static str {
 
 /// What kind of cross, in the trade's words.
 fn kind_words(answer: &Parentage, descent: &Descent) -> String {
+    if answer.by_name_alone {
+        return "hybrid by its name alone: parents if the name is right, generation unknown"
+            .to_owned();
+    }
     let name = |species: u32| descent.species[species as usize].as_str();
     match answer.kind {
         CrossKind::Species(species) => format!("species: {}", name(species)),
@@ -351,26 +349,28 @@ impl Report for ParentageReport {
                 row.spread_within_pod.map(|sd| sd * 100.0)
             });
         match self.nothing_in_common {
-            true => sheet.lines(
-                None,
-                [format!(
-                    "nothing is common to the {} cases",
-                    self.possibilities.len()
-                )],
-            ),
+            true => {
+                let cases = self.possibilities.len();
+                sheet.lines(None, [format!("nothing is common to the {cases} cases")])
+            }
             false => sheet.table(table),
         }
         let h = &self.heterozygosity;
         let h = two_copies((h.at_least, h.at_most), h.is_a_mean);
         let g = &self.generation;
-        let generation = if g.longest == g.shortest {
-            g.longest.to_string()
-        } else {
-            format!(
-                "{} along the longest line, {} along the shortest, {:.2} on average",
-                g.longest, g.shortest, g.mean
-            )
+        let (longest, shortest, mean) = (g.longest, g.shortest, g.mean);
+        let generation = match longest == shortest {
+            true => longest.to_string(),
+            false => format!(
+                "{longest} along the longest line, {shortest} along the shortest, {mean:.2} on average"
+            ),
         };
+        let basis = self.spread_within_pod_assumes.as_ref();
+        let spread = basis.map(|basis| {
+            format!(
+                "one standard deviation, in percentage points, around the mean of the pod, which itself strays from the share where a parent does; {basis}"
+            )
+        });
         sheet.facts(
             None,
             [
@@ -378,14 +378,7 @@ impl Report for ParentageReport {
                 ("kind of cross", Some(self.kind.clone())),
                 ("crosses from founders", Some(generation)),
                 ("genes with copies from two species", Some(h)),
-                (
-                    "spread within its pod",
-                    self.spread_within_pod_assumes.as_ref().map(|basis| {
-                        format!(
-                            "one standard deviation, in percentage points, around the mean of the pod, which itself strays from the share where a parent does; {basis}"
-                        )
-                    }),
-                ),
+                ("spread within its pod", spread),
             ],
         );
         sheet.ranked(&self.cautions);

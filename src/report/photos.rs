@@ -5,7 +5,7 @@ use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::analysis::photos::{Doubt, Placed, Placing, TagBefore, Why, copy_name};
 use crate::registry::{PlantOrRamet, Registry};
-use crate::wording::{counted, time_passed};
+use crate::wording::{counted, led_by, time_passed};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -219,14 +219,9 @@ fn pause(minutes: i64) -> String {
 impl PhotosReport {
     fn answer(&self) -> String {
         let pictures = counted(self.pictures.len(), "picture", "pictures");
-        let known = match self.known {
-            0 => String::new(),
-            known => format!(", {known} on record already"),
-        };
-        let in_question = match self.in_question {
-            0 => String::new(),
-            some => format!(", {some} in question"),
-        };
+        let more = |n: usize, what: &str| Some(format!("{n} {what}")).filter(|_| n > 0);
+        let known = led_by(", ", more(self.known, "on record already"));
+        let in_question = led_by(", ", more(self.in_question, "in question"));
         let left = format!("{} not placed{in_question}{known}", self.not_placed);
         match (&self.recorded, self.new) {
             (Some(recorded), _) => format!("{recorded}; {left}"),

@@ -51,13 +51,15 @@ pub struct Figures {
 }
 
 /// One ancestor, or plant of the set, that others descend from.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct AncestorPart {
     /// The plant; `None` for a parent that is not recorded.
+    #[serde(skip)]
     pub plant: Option<PlantRow>,
     /// Part of the set's genes that comes through it and through none before it, 0 to 1.
     pub contribution: f64,
     /// Part that comes through it and all before it, 0 to 1.
+    #[serde(skip)]
     pub together: f64,
     /// Whether another would have explained as much at its place.
     pub tied: bool,
@@ -68,9 +70,10 @@ pub struct AncestorPart {
 }
 
 /// One plant of the set.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct PlantPart {
     /// The plant.
+    #[serde(skip)]
     pub plant: PlantRow,
     /// Its mean kinship with the set: low is rare.
     pub mean_kinship: f64,

@@ -15,6 +15,7 @@ use crate::observation::standing::departed;
 use crate::record::{Day, Ramet};
 use crate::recording::handover::{Lineage, contradictions, fingerprint, grouped, lines};
 use crate::report::names::full_name;
+use crate::wording::led_by;
 
 /// The card of a plant or of one of its pieces.
 ///
@@ -50,7 +51,7 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
     let grower = [settings.grower.as_deref(), settings.contact.as_deref()];
     let size = seen.size.as_ref().map(|size| {
         let of = trait_seen(registry, size);
-        let siblings = of.siblings.map(|of| format!("; {of}")).unwrap_or_default();
+        let siblings = led_by("; ", of.siblings);
         format!("{} {}, read {}{siblings}", of.name, of.value, of.when)
     });
     let lineage = Lineage::of(registry, plant);

@@ -227,9 +227,7 @@ impl DueReport {
             })
             .into()
     }
-}
 
-impl DueReport {
     /// Room for a spreadsheet: least and most in columns of their own.
     fn room_columns(&self) -> Table {
         Table::of(&self.room.months)

@@ -289,7 +289,7 @@ fn not_alike(sides: [&String; 2], differed: &[String], unsaid: &[String]) -> Opt
             format!("whether {two} were grown alike is not known ({unsaid}), so a difference may come from that")
         });
     }
-    let also = unsaid.map_or(String::new(), |unsaid| format!("; {unsaid}"));
+    let also = led_by("; ", unsaid);
     let differed = listed(differed);
     Some(format!(
         "{two} were not grown alike (differed: {differed}{also}), so a difference may come from that"

@@ -53,7 +53,7 @@ fn read(of: &ReadHere) -> String {
 }
 
 fn spike(stage: SpikeStage, sex: Option<Sex>) -> String {
-    let sex = sex.map_or(String::new(), |sex| format!(", {sex}"));
+    let sex = led_by(", ", sex);
     match stage {
         SpikeStage::Seen => format!("spike seen{sex}"),
         SpikeStage::Opened => format!("first flower open{sex}"),

@@ -2,7 +2,7 @@
 
 use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use crate::record::{Choose, Holds, RowClass};
-use crate::wording::{counted, joined, listed};
+use crate::wording::{counted, first_of, joined, listed};
 
 /// Codes named in one line.
 const NAMED: usize = 6;
@@ -36,17 +36,10 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         )
     }));
     let marked = import.tables.iter().flat_map(|table| &table.columns);
-    let marked = marked.filter(|of| of.dittos > 0);
-    let marked: Vec<String> = marked
-        .map(|of| format!("{} in `{}`", of.dittos, of.heading))
-        .collect();
-    if !marked.is_empty() {
-        let marked = marked.iter().map(String::as_str);
-        cautions.push(format!(
-            "Ditto marks are read as the cell right above them: {}",
-            listed(marked)
-        ));
-    }
+    let marked = counted_in(marked, |of| of.dittos);
+    cautions.extend(
+        marked.map(|marked| format!("Ditto marks are read as the cell right above them: {marked}")),
+    );
     let from_sheet = |row: &&ImportRow| row.comes && import.tables[row.table].is_own_sheet;
     if import.rows.iter().any(|row| from_sheet(&row)) {
         cautions.push(
@@ -89,7 +82,7 @@ fn by_parents(import: &Import) -> Option<String> {
     let codes: Vec<&str> = codes.collect();
     let named = match codes[..] {
         [] => String::new(),
-        _ => format!(" ({})", first_of(&codes)),
+        _ => format!(" ({})", first_of(&codes, NAMED)),
     };
     (!plants.is_empty()).then(|| {
         format!(
@@ -97,15 +90,6 @@ fn by_parents(import: &Import) -> Option<String> {
             counted(plants.len(), "plant is", "plants are")
         )
     })
-}
-
-/// The first of some words, and how many more there are.
-fn first_of(words: &[&str]) -> String {
-    let shown = listed(&words[..words.len().min(NAMED)]);
-    match words.len().saturating_sub(NAMED) {
-        0 => shown,
-        more => format!("{} and {more} more", words[..NAMED].join(", ")),
-    }
 }
 
 /// A column of codes is not read where some come twice, and every code in it would be lost in silence.
@@ -116,7 +100,7 @@ fn codes_twice(column: &ColumnTaken) -> Option<String> {
         format!(
             "Column `{}` looks like codes and is not read, because {} {} more than once. If they are your codes, say in import.ron that it holds code",
             column.heading,
-            first_of(&all),
+            first_of(&all, NAMED),
             if twice.len() == 1 { "comes" } else { "come" }
         )
     })
@@ -149,25 +133,29 @@ fn by_species(import: &Import) -> Option<String> {
             "{} named only by species {} taken for your one plant of that name: {}. To leave them as species: --choose parent_by_species=species",
             counted(plants.len(), "parent", "parents"),
             if plants.len() == 1 { "is" } else { "are" },
-            first_of(&each)
+            first_of(&each, NAMED)
         )
     })
 }
 
 /// Colours mean something to whoever put them there, and the records have no room for them.
 fn colours(table: &ImportTable) -> Option<String> {
-    let columns = table.columns.iter().filter(|of| of.coloured > 0);
-    let columns: Vec<String> = columns
-        .map(|of| format!("{} in `{}`", of.coloured, of.heading))
-        .collect();
-    let columns: Vec<&str> = columns.iter().map(String::as_str).collect();
-    (!columns.is_empty()).then(|| {
-        format!(
-            "{}: cells filled with a colour, which is not read: {}. Write what the colour means in a column",
-            table.name,
-            listed(&columns)
-        )
-    })
+    let columns = counted_in(&table.columns, |of| of.coloured)?;
+    Some(format!(
+        "{}: cells filled with a colour, which is not read: {columns}. Write what the colour means in a column",
+        table.name
+    ))
+}
+
+/// Columns with the number of cells that something is true of: ``3 in `Sown` and 2 in `Size` ``; `None` where it is of none.
+fn counted_in<'c>(
+    columns: impl IntoIterator<Item = &'c ColumnTaken>,
+    cells: impl Fn(&ColumnTaken) -> usize,
+) -> Option<String> {
+    let columns = columns.into_iter().map(|of| (cells(of), &of.heading));
+    let columns = columns.filter(|(cells, _)| *cells > 0);
+    let words = columns.map(|(cells, heading)| format!("{cells} in `{heading}`"));
+    Some(listed(words)).filter(|words| !words.is_empty())
 }
 
 /// Whether dates of a column are left as one of two days.

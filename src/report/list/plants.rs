@@ -13,7 +13,7 @@ use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{age, bare_age, counted, from_to};
+use crate::wording::{age, bare_age, counted, from_to, in_brackets, led_by};
 use serde::Serialize;
 use std::rc::Rc;
 
@@ -202,7 +202,7 @@ impl PlantList {
             .text("sex", |plant| plant.short_sex.to_string())
             .text("status", |plant| {
                 let kept = plant.kept_words("to keep");
-                let kept = kept.map_or(String::new(), |kept| format!(", {kept}"));
+                let kept = led_by(", ", kept);
                 format!("{}{kept}", plant.short_status)
             })
             .figure("months old", |plant| plant.months_from_sowing.map(bare_age))
@@ -217,16 +217,10 @@ impl PlantList {
             .more(self.plants.len().saturating_sub(SHORT_ROWS))
             .into()
     }
-}
 
-impl PlantList {
     /// How many there are, the next step and cautions.
     fn head(&self) -> Sheet {
-        let filter = if self.filter.is_empty() {
-            String::new()
-        } else {
-            format!(" ({})", self.filter)
-        };
+        let filter = in_brackets(Some(&self.filter).filter(|of| !of.is_empty()));
         let all = self.plants.len();
         // A filter that says where they are leaves nothing to count.
         let here = match self.here {

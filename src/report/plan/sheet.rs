@@ -140,39 +140,25 @@ impl PlanReport {
             ),
         };
         let sexes = (self.unsexed > 0).then(|| {
-            format!(
-                "{}; see seasons ahead",
-                counted(self.unsexed, "kept plant", "kept plants")
-            )
+            let plants = counted(self.unsexed, "kept plant", "kept plants");
+            format!("{plants}; see seasons ahead")
         });
         let give_or_take = self.worth_give_or_take.as_ref();
+        let error = give_or_take.map(|_| "one standard error of the parents' merits".to_owned());
+        let differ = give_or_take.and_then(|of| of.if_species_differ);
+        let differ = differ.map(|worth| {
+            let [least, most] = LEAST_AND_MOST;
+            let [low, high] = worth.map(figure);
+            format!("worth {low} or {high} (S = {least} V or {most} V)")
+        });
+        let inbreeding = self.mean_inbreeding_words();
+        let kept = counted(self.kept, "plant", "plants");
+        let kinship = format!("at least {} ({kept})", four_decimals(self.mean_kinship));
         vec![
-            (
-                "± of the worth",
-                give_or_take.map(|_| "one standard error of the parents' merits".to_owned()),
-            ),
-            (
-                "if species differ less or more",
-                give_or_take
-                    .and_then(|of| of.if_species_differ)
-                    .map(|worth| {
-                        let [least, most] = LEAST_AND_MOST;
-                        let [low, high] = worth.map(figure);
-                        format!("worth {low} or {high} (S = {least} V or {most} V)")
-                    }),
-            ),
-            (
-                "mean inbreeding of the seedlings",
-                Some(self.mean_inbreeding_words()),
-            ),
-            (
-                "mean kinship with what is kept",
-                Some(format!(
-                    "at least {} ({})",
-                    four_decimals(self.mean_kinship),
-                    counted(self.kept, "plant", "plants")
-                )),
-            ),
+            ("± of the worth", error),
+            ("if species differ less or more", differ),
+            ("mean inbreeding of the seedlings", Some(inbreeding)),
+            ("mean kinship with what is kept", Some(kinship)),
             ("ties", Some(ties)),
             ("not yet sexed", sexes),
         ]

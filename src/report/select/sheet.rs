@@ -8,7 +8,7 @@ use crate::report::cell::Cell;
 use crate::report::select::response::response_table;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{counted, listed, signed};
+use crate::wording::{counted, first_of, joined_if_any, listed, signed};
 use std::collections::BTreeSet;
 
 /// Gains in the index that round to nothing are not told.
@@ -28,10 +28,7 @@ impl Proposal {
 
 impl Report for SelectReport {
     fn sheet(&self) -> Sheet {
-        let told = match self.crosses.as_slice() {
-            [cross] => tally_words(cross),
-            crosses => total_words(crosses),
-        };
+        let told = tally_words(&self.crosses);
         let begins = match (self.applied, self.marked) {
             (false, _) => self.kept_words(),
             (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
@@ -43,18 +40,17 @@ impl Report for SelectReport {
             sheet.table(self.by_cross(self.crosses.len()));
         }
         sheet.table(self.table());
-        let needed: Vec<String> = self.needed.iter().map(|of| of.to_string()).collect();
-        let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
+        let room = self.shelves;
+        let room = room.map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves"));
         sheet.facts(
             Some("Rules"),
             [
-                ("weighed, per standard deviation", said(&self.weighed)),
-                ("needed", said(&needed)),
                 (
-                    "room",
-                    self.shelves
-                        .map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves")),
+                    "weighed, per standard deviation",
+                    joined_if_any(&self.weighed, ", "),
                 ),
+                ("needed", joined_if_any(&self.needed, ", ")),
+                ("room", room),
             ],
         );
         sheet.table_if_any(response_table(&self.responses, self.heritability));
@@ -88,18 +84,14 @@ const SHORT_KEPT: usize = 3;
 impl SelectReport {
     /// `Keep X22-02-1 and X22-02-5. `; nothing where too many would be named.
     fn kept_words(&self) -> String {
-        let kept = self
-            .plants
-            .iter()
-            .filter(|row| row.proposal == Proposal::Keep);
+        let kept = self.plants.iter();
+        let kept = kept.filter(|row| row.proposal == Proposal::Keep);
         let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
         match kept.len() {
-            1..=NAMED => format!(
-                "Keep {}{}{}. ",
-                listed(&kept),
-                self.outdone_marks(),
-                self.nearly_kept()
-            ),
+            1..=NAMED => {
+                let (better, near) = (self.outdone_marks(), self.nearly_kept());
+                format!("Keep {}{better}{near}. ", listed(&kept))
+            }
             _ => String::new(),
         }
     }
@@ -114,20 +106,14 @@ impl SelectReport {
             _ => None,
         });
         let (better, marked): (Vec<&str>, BTreeSet<&str>) = better.unzip();
-        let marked: Vec<&str> = marked.into_iter().collect();
-        let of_marks = match marked.len() {
-            1 => format!("{}, which is kept because it was marked", listed(&marked)),
-            _ => format!(
-                "{}, which are kept because they were marked",
-                listed(&marked)
-            ),
+        let marks = match marked.len() {
+            1 => "which is kept because it was marked",
+            _ => "which are kept because they were marked",
         };
-        match better.len() {
-            0 => String::new(),
-            1 => format!("; {} is clearly better than {of_marks}", better[0]),
-            2..=3 => format!("; {} are clearly better than {of_marks}", listed(&better)),
-            n => format!("; {n} others are clearly better than {of_marks}"),
-        }
+        few_are(
+            &better,
+            &format!("clearly better than {}, {marks}", listed(marked)),
+        )
     }
 
     /// Plants past the quota that the readings do not show to be worse than the last one kept.
@@ -143,15 +129,7 @@ impl SelectReport {
         };
         let near = self.plants.iter().filter(is_near);
         let near: Vec<&str> = near.map(|row| row.plant.as_str()).collect();
-        match near.len() {
-            0 => String::new(),
-            1 => format!("; {} is not clearly worse than the last one kept", near[0]),
-            2..=3 => format!(
-                "; {} are not clearly worse than the last one kept",
-                listed(&near)
-            ),
-            n => format!("; {n} others are not clearly worse than the last one kept"),
-        }
+        few_are(&near, "not clearly worse than the last one kept")
     }
 
     /// What the headings of the table mean.
@@ -273,18 +251,23 @@ impl SelectRow {
     }
 }
 
+/// `; X22-02-5 is …`, of more than three `; 5 others are …`; nothing where there are none.
+fn few_are(plants: &[&str], what: &str) -> String {
+    match plants.len() {
+        0 => String::new(),
+        1 => format!("; {} is {what}", plants[0]),
+        2..=3 => format!("; {} are {what}", listed(plants)),
+        n => format!("; {n} others are {what}"),
+    }
+}
+
 /// The plants to keep of a cross, the first few by their codes.
 fn kept_of(plants: &[SelectRow]) -> String {
     let kept = plants.iter().filter(|row| row.proposal == Proposal::Keep);
     let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
-    match kept.len() {
-        0 => "none".to_owned(),
-        1..=SHORT_KEPT => listed(&kept),
-        n => format!(
-            "{} and {} more",
-            kept[..SHORT_KEPT].join(", "),
-            n - SHORT_KEPT
-        ),
+    match kept.is_empty() {
+        true => "none".to_owned(),
+        false => first_of(&kept, SHORT_KEPT),
     }
 }
 
@@ -306,8 +289,8 @@ fn asked_words(crosses: &[SelectCross]) -> (&'static str, &'static str) {
     }
 }
 
-/// `keep 12, sell 18 of 30 plants of 3 crosses`.
-fn total_words(crosses: &[SelectCross]) -> String {
+/// `X22-02: keep 4, sell 11 of 15 plants`; of several `3 crosses: keep 12, sell 18 of 30 plants`.
+fn tally_words(crosses: &[SelectCross]) -> String {
     let (one, many) = asked_words(crosses);
     let sum = |of: fn(&SelectCross) -> usize| crosses.iter().map(of).sum::<usize>();
     let parts = [
@@ -316,39 +299,13 @@ fn total_words(crosses: &[SelectCross]) -> String {
         (sum(|cross| cross.let_go), Proposal::LetGo),
         (sum(|cross| cross.read_first), Proposal::ReadFirst),
     ];
-    format!(
-        "{}: {} of {}",
-        counted(crosses.len(), one, many),
-        told(&parts),
-        counted(sum(|cross| cross.here), "plant", "plants")
-    )
-}
-
-/// `keep 4, sell 11 of 15 plants` of a cross in words.
-fn tally_words(cross: &SelectCross) -> String {
-    let parts = [
-        (cross.keep, Proposal::Keep),
-        (cross.sell, Proposal::Sell),
-        (cross.let_go, Proposal::LetGo),
-        (cross.read_first, Proposal::ReadFirst),
-    ];
-    format!(
-        "{}: {} of {}",
-        cross.id,
-        told(&parts),
-        counted(cross.here, "plant", "plants")
-    )
-}
-
-/// The proposals with a plant or more.
-fn told(parts: &[(usize, Proposal)]) -> String {
-    let told: Vec<String> = parts
-        .iter()
-        .filter(|(n, _)| *n > 0)
-        .map(|(n, what)| format!("{} {n}", what.word()))
-        .collect();
-    match told.is_empty() {
-        true => "nothing to decide".to_owned(),
-        false => told.join(", "),
-    }
+    let told = parts.iter().filter(|(n, _)| *n > 0);
+    let told = joined_if_any(told.map(|(n, what)| format!("{} {n}", what.word())), ", ");
+    let told = told.unwrap_or_else(|| "nothing to decide".to_owned());
+    let of = match crosses {
+        [cross] => cross.id.clone(),
+        _ => counted(crosses.len(), one, many),
+    };
+    let plants = counted(sum(|cross| cross.here), "plant", "plants");
+    format!("{of}: {told} of {plants}")
 }

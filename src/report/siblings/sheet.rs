@@ -1,5 +1,6 @@
 //! How siblings differ, in words and tables.
 
+use super::short::sign;
 use crate::analysis::siblings::RatioAnswer;
 use crate::analysis::siblings::{KindCount, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
@@ -207,11 +208,7 @@ impl TraitSummary {
                 .parents
                 .iter()
                 .map(|parent| {
-                    let sign = match parent.bore_the_seed {
-                        Some(true) => "♀ ",
-                        Some(false) => "♂ ",
-                        None => "",
-                    };
+                    let sign = sign(parent.bore_the_seed);
                     format!("{sign}{} {}", parent.plant, self.shown.words(parent.value))
                 })
                 .collect();

@@ -4,7 +4,7 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
-use crate::wording::{age, counted, from_to, joined, listed, p_words};
+use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed, p_words};
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -44,12 +44,7 @@ impl SiblingsReport {
             .collect();
         match (self.numbered, &ranges[..]) {
             (2.., [_, ..]) => {
-                let named = ranges.iter().take(APART_NAMED).cloned().collect::<Vec<_>>();
-                let more = ranges.len() - named.len();
-                let named = match more {
-                    0 => listed(&named),
-                    more => format!("{} and {more} more", named.join(", ")),
-                };
+                let named = first_of(&ranges, APART_NAMED);
                 format!("The {siblings} of {} show {named}", self.id)
             }
             _ => format!(
@@ -125,7 +120,7 @@ impl TraitSummary {
         let (_, range) = self.short_measure(all);
         let range = format!("{range} {}", self.unit);
         let read = self.read_words(numbered);
-        let read = read.map_or_else(String::new, |read| format!(", {read}"));
+        let read = led_by(", ", read);
         format!("{} ({}{read})", self.name, range.trim_end())
     }
 
@@ -187,12 +182,11 @@ impl TraitSummary {
             .parents
             .iter()
             .map(|parent| {
-                let sign = match parent.bore_the_seed {
-                    Some(true) => "♀ ",
-                    Some(false) => "♂ ",
-                    None => "",
-                };
-                format!("{sign}{}", self.shown.words(parent.value))
+                format!(
+                    "{}{}",
+                    sign(parent.bore_the_seed),
+                    self.shown.words(parent.value)
+                )
             })
             .collect();
         parents.join(", ")
@@ -217,6 +211,15 @@ impl TraitSummary {
             format!("{}{unit}{half}", number(of.median)),
             from_to(read(of.smallest), read(of.largest), "–"),
         )
+    }
+}
+
+/// `♀ ` before the seed parent, `♂ ` before the pollen parent; nothing where it is not known which it was.
+pub(super) fn sign(bore_the_seed: Option<bool>) -> &'static str {
+    match bore_the_seed {
+        Some(true) => "♀ ",
+        Some(false) => "♂ ",
+        None => "",
     }
 }
 
