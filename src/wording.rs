@@ -194,6 +194,13 @@ pub fn in_brackets<T: Display>(words: Option<T>) -> String {
     words.map_or(String::new(), |words| format!(" ({words})"))
 }
 
+/// Names near to one that was not found, behind a sign: `; did you mean span or banding?`; nothing where there are none.
+pub fn did_you_mean(before: &str, near: &[String]) -> String {
+    let near = joined_if_any(near, " or ");
+    let asked = near.map(|near| format!("did you mean {near}?"));
+    led_by(before, asked)
+}
+
 /// A least and a most as they are written, `2.1–3.4`; one of them where they are written alike.
 pub fn from_to(least: impl Display, most: impl Display, between: &str) -> String {
     let (least, most) = (least.to_string(), most.to_string());

@@ -5,7 +5,7 @@ use super::sheet::{Report, Sheet};
 use super::table::Table;
 use crate::record::JournalEntry;
 use crate::recording::journal::{Journal, Undoings, UnreadEntry};
-use crate::wording::counted;
+use crate::wording::{counted, joined_if_any, led_by};
 use serde::Serialize;
 
 /// The journal as a list.
@@ -85,10 +85,7 @@ impl ChangeRow {
 
 impl Report for ChangesReport {
     fn sheet(&self) -> Sheet {
-        let of = match self.about.as_slice() {
-            [] => String::new(),
-            codes => format!(" of {}", codes.join(", ")),
-        };
+        let of = led_by(" of ", joined_if_any(&self.about, ", "));
         let count = self.changes.len();
         let readable = match self.unread.as_slice() {
             [] => "",

@@ -3,7 +3,7 @@
 use super::measuring::{doubt_words, refusal_words};
 use crate::recording::filled::{BadRow, Doubted, Filled, Heading, Means, Why};
 use crate::text::one_line;
-use crate::wording::counted;
+use crate::wording::{counted, did_you_mean, led_by};
 
 /// What each column of the table was taken for, a line each.
 pub fn match_words(filled: &Filled) -> String {
@@ -19,13 +19,8 @@ pub fn match_words(filled: &Filled) -> String {
         out.push_str(&format!(", {} without a reading", filled.not_read));
     }
     if !filled.bad.is_empty() {
-        let rows = rows_of(filled);
-        let fits = if rows == 1 {
-            "does not fit"
-        } else {
-            "do not fit"
-        };
-        out.push_str(&format!("; {} {fits}", counted(rows, "row", "rows")));
+        let rows = counted(rows_of(filled), "row does", "rows do");
+        out.push_str(&format!("; {rows} not fit"));
     }
     out.push('\n');
     out
@@ -53,12 +48,10 @@ pub fn doubtful_words(doubted: &[Doubted]) -> String {
         format!("  {}\n", words.trim_end_matches(": sure?"))
     };
     let lines: String = doubted.iter().map(line).collect();
+    let readings = counted(doubted.len(), "reading looks", "readings look");
     format!(
-        "{} like a slip; put right what is one with `podbook correct`:\n{lines}",
-        match doubted.len() {
-            1 => "1 reading looks".to_owned(),
-            many => format!("{many} readings look"),
-        }
+        "{readings} like a slip; put right what is one with `podbook correct`:
+{lines}"
     )
 }
 
@@ -67,13 +60,11 @@ pub fn bad_words(filled: &Filled) -> String {
     let mut out = String::new();
     for heading in &filled.headings {
         if let Means::Unknown(near) = &heading.means {
+            let words = one_line(&heading.words);
+            let near = did_you_mean("; ", near);
             out.push_str(&format!(
-                "heading `{}` names no trait{}\n",
-                one_line(&heading.words),
-                match near.is_empty() {
-                    true => String::new(),
-                    false => format!("; did you mean {}?", near.join(" or ")),
-                }
+                "heading `{words}` names no trait{near}
+"
             ));
         }
     }
@@ -91,14 +82,9 @@ fn rows_of(filled: &Filled) -> usize {
 }
 
 fn row_words(bad: &BadRow) -> String {
-    let column = bad
-        .column
-        .as_deref()
-        .map(|column| format!(", {}", one_line(column)));
-    let plant = match bad.plant.is_empty() {
-        true => String::new(),
-        false => format!(", {}", one_line(&bad.plant)),
-    };
+    let column = led_by(", ", bad.column.as_deref().map(one_line));
+    let plant = Some(one_line(&bad.plant)).filter(|_| !bad.plant.is_empty());
+    let plant = led_by(", ", plant);
     let why = match &bad.why {
         Why::Cell(finding) => refusal_words(finding),
         Why::Slip(slip) => slip.to_string().replace('\n', "; "),
@@ -114,9 +100,5 @@ fn row_words(bad: &BadRow) -> String {
             "the plant has a row in that sitting; --again puts the new one in its place".to_owned()
         }
     };
-    format!(
-        "row {}{plant}{}: {why}",
-        bad.line,
-        column.unwrap_or_default()
-    )
+    format!("row {}{plant}{column}: {why}", bad.line)
 }

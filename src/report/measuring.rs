@@ -9,19 +9,15 @@ use crate::observation::last_reading::in_unit;
 use crate::record::LengthUnit;
 use crate::recording::measuring::{Doubt, Question};
 use crate::registry::Registry;
-use crate::wording::{counted, days};
+use crate::wording::{counted, days, joined_if_any, led_by};
 use serde::Serialize;
 
 /// What is asked: the plant, how far along it is, the column, the last reading.
 pub fn question_words(question: &Question) -> String {
-    let last = question.last.map_or_else(String::new, |last| {
-        format!(" [{}]", last_words(last, question.asked))
-    });
-    let (at, all) = question.of;
-    format!(
-        "{} ({at}/{all}) {}{last}: ",
-        question.plant, question.asked.heading
-    )
+    let (asked, (at, all)) = (question.asked, question.of);
+    let last = question.last.map(|last| last_words(last, asked));
+    let last = last.map(|last| format!(" [{last}]")).unwrap_or_default();
+    format!("{} ({at}/{all}) {}{last}: ", question.plant, asked.heading)
 }
 
 /// How a column is read.
@@ -105,9 +101,7 @@ impl Report for MeasuringReport {
             0 => "No plant was read".to_owned(),
             n => format!("Recorded {}", counted(n, "plant", "plants")),
         };
-        if !self.dead.is_empty() {
-            answer.push_str(&format!("; died: {}", self.dead.join(", ")));
-        }
+        answer += &led_by("; died: ", joined_if_any(&self.dead, ", "));
         if self.not_read > 0 {
             answer.push_str(&format!("; {} not read", self.not_read));
         }

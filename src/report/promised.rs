@@ -71,27 +71,16 @@ impl Report for PromisedReport {
         };
         let mut sheet = Sheet::new(answer);
         for slip in &self.changed {
-            let title = format!(
-                "Correction for {}, which left {}",
-                slip.plant,
-                at_date(&slip.on)
-            );
-            sheet.facts(
-                Some(&title),
-                [
-                    ("it said", Some(slip.was.clone())),
-                    ("now", Some(slip.now.clone())),
-                ],
-            );
+            let (plant, left) = (&slip.plant, at_date(&slip.on));
+            let title = format!("Correction for {plant}, which left {left}");
+            let texts = [("it said", &slip.was), ("now", &slip.now)];
+            let texts = texts.map(|(when, text)| (when, Some(text.clone())));
+            sheet.facts(Some(&title), texts);
         }
         if self.without > 0 {
             let count = counted(self.without, "plant or piece", "plants or pieces");
-            sheet.caution(
-                Weight::LeftOut,
-                format!(
-                    "{count} left without a text on record; `podbook gone` keeps it from now on"
-                ),
-            );
+            let words = "left without a text on record; `podbook gone` keeps it from now on";
+            sheet.caution(Weight::LeftOut, format!("{count} {words}"));
         }
         sheet
     }

@@ -3,7 +3,7 @@
 use super::sheet::{Report, Sheet};
 use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use crate::naming::{Reading, Sex};
-use crate::wording::joined;
+use crate::wording::{joined, led_by};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -104,19 +104,13 @@ pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
 
 /// One line for a hybrid name.
 pub fn hybrid_name_line(name: &HybridName) -> String {
-    let use_of = if name.may_be_used {
-        "may be used as a name"
-    } else {
-        "not usable as a name, an alias only"
+    let use_of = match name.may_be_used {
+        true => "may be used as a name",
+        false => "not usable as a name, an alias only",
     };
-    let evidence = match name.evidence.is_empty() {
-        true => String::new(),
-        false => format!("; {}", name.evidence),
-    };
-    format!(
-        "{}: {}; {use_of} (Art. {}{evidence})",
-        name.name, name.status, name.rule
-    )
+    let evidence = Some(&name.evidence).filter(|evidence| !evidence.is_empty());
+    let rule = format!("Art. {}{}", name.rule, led_by("; ", evidence));
+    format!("{}: {}; {use_of} ({rule})", name.name, name.status)
 }
 
 impl LabelReport {
@@ -152,10 +146,8 @@ impl Report for LabelReport {
             Some(breeder) => breeder.clone(),
             None => "Too long to write out".to_owned(),
         });
-        let shares = self
-            .shares
-            .iter()
-            .map(|(of, share)| format!("{of} {share}"));
+        let shares = self.shares.iter();
+        let shares = shares.map(|(of, share)| format!("{of} {share}"));
         let mut facts = vec![
             ("botanical order", self.botanical.clone()),
             ("Purdy notation", self.purdy.clone()),

@@ -43,19 +43,15 @@ impl Report for AlbumReport {
             listed(&parts),
             self.folder
         ));
-        let left_out = self.left_out.iter().map(|&line| line.to_owned());
+        let left_out = self.left_out.iter().copied();
         sheet.lines(Some("Left out, since others may read it"), left_out);
-        if self.left_out.is_empty() {
-            sheet.caution(
-                Weight::Answer,
-                "suppliers, places and remarks are in it: for others make one with --public",
-            );
-        } else {
-            sheet.caution(
-                Weight::Answer,
-                "names as received, nicknames, photos and what plants were treated with are shown as recorded: look through them before you publish",
-            );
-        }
+        let look = match self.left_out.is_empty() {
+            true => "suppliers, places and remarks are in it: for others make one with --public",
+            false => {
+                "names as received, nicknames, photos and what plants were treated with are shown as recorded: look through them before you publish"
+            }
+        };
+        sheet.caution(Weight::Answer, look);
         sheet
     }
 }

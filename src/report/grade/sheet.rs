@@ -4,7 +4,7 @@ use crate::analysis::grade::{GradeReport, GradedPlant};
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::statistics::classes::{Standing, Third};
-use crate::wording::{counted, joined, listed};
+use crate::wording::{counted, joined, led_by, listed};
 
 /// Plants that the first sentence names.
 const NAMED: usize = 8;
@@ -94,14 +94,10 @@ impl GradeReport {
         };
         let thirds: Vec<Third> = here.filter_map(third).collect();
         let count = |wanted: Third| thirds.iter().filter(|of| **of == wanted).count();
+        let [fast, medium, slow] = [Third::Fast, Third::Medium, Third::Slow].map(count);
         match thirds.is_empty() {
             true => String::new(),
-            false => format!(
-                "{} fast, {} medium, {} slow. ",
-                count(Third::Fast),
-                count(Third::Medium),
-                count(Third::Slow)
-            ),
+            false => format!("{fast} fast, {medium} medium, {slow} slow. "),
         }
     }
 
@@ -138,22 +134,16 @@ impl GradeReport {
         let read = self.plants.iter().filter(|row| row.counts()).count();
         let unread = self.plants.iter().filter(|row| row.size.is_none()).count();
         let measure = self.measure.as_ref()?;
-        let sd = measure
-            .sd
-            .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
+        let sd = led_by(", SD ", measure.sd.map(|sd| format!("{sd:.decimals$}")));
         let gone = self.plants.iter().filter(|row| row.gone.is_some());
-        let gone = match gone.filter(|row| row.counts()).count() {
-            0 => String::new(),
-            gone => format!(", {gone} of them gone since"),
-        };
-        let fold = self.fold.map_or(String::new(), |fold| {
-            format!(", largest {fold:.1} times the smallest")
-        });
-        let unread = if unread == 0 {
-            String::new()
-        } else {
-            format!(", {unread} unread")
-        };
+        let gone = Some(gone.filter(|row| row.counts()).count()).filter(|n| *n > 0);
+        let gone = led_by(", ", gone.map(|n| format!("{n} of them gone since")));
+        let fold = self
+            .fold
+            .map(|fold| format!("{fold:.1} times the smallest"));
+        let fold = led_by(", largest ", fold);
+        let unread = Some(unread).filter(|n| *n > 0);
+        let unread = led_by(", ", unread.map(|n| format!("{n} unread")));
         Some(format!(
             "{}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}",
             self.shown.heading(),

@@ -2,7 +2,7 @@
 
 use crate::analysis::list::{PlantFilter, UnknownSpecies};
 use crate::registry::Registry;
-use crate::wording::joined;
+use crate::wording::{did_you_mean, joined};
 
 /// The conditions of a filter in words.
 pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
@@ -28,9 +28,6 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
 
 /// Why no plant descends from a species, in words.
 pub fn unknown_species(error: UnknownSpecies) -> String {
-    let hint = match error.near.is_empty() {
-        true => String::new(),
-        false => format!("; did you mean {}?", error.near.join(" or ")),
-    };
+    let hint = did_you_mean("; ", &error.near);
     format!("`{}` is not in species.ron{hint}", error.typed)
 }

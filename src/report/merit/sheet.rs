@@ -64,12 +64,10 @@ impl MeritReport {
             return format!("merit in {of} of {}", first.id);
         };
         if self.not_clearly_worse.is_empty() {
+            let (id, than) = (&first.id, &second.id);
+            let better = chance(1.0 - second.chance_better_than_first.unwrap_or(0.5));
             return format!(
-                "{} leads in merit in {of}: {} is better than {} with a chance of {}",
-                first.id,
-                first.id,
-                second.id,
-                chance(1.0 - second.chance_better_than_first.unwrap_or(0.5))
+                "{id} leads in merit in {of}: {id} is better than {than} with a chance of {better}"
             );
         }
         format!(

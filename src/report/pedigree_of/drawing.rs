@@ -159,8 +159,7 @@ impl Words<'_, '_, '_> {
             0 => {}
             1 => notes.push("One plant has recorded parents that are not drawn here.".to_owned()),
             several => notes.push(format!(
-                "{} have recorded parents that are not drawn here.",
-                counted(several, "plant", "plants")
+                "{several} plants have recorded parents that are not drawn here."
             )),
         }
         notes

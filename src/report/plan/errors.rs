@@ -1,18 +1,18 @@
 //! Why goals or a plan cannot be had, in words.
 
 use crate::analysis::plan::{GoalsError, PlanError, WhyNot};
-use crate::wording::listed;
+use crate::wording::{did_you_mean, listed};
 use std::fmt::{Display, Formatter, Result};
 
 impl Display for GoalsError {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             GoalsError::NoPlant { code, near } => {
-                write!(out, "the goals name `{code}`, which is no plant")?;
-                match near.is_empty() {
-                    true => Ok(()),
-                    false => write!(out, "\ndid you mean {}?", near.join(" or ")),
-                }
+                let near = did_you_mean(
+                    "
+", near,
+                );
+                write!(out, "the goals name `{code}`, which is no plant{near}")
             }
             GoalsError::Contradicted { pair } => write!(
                 out,

@@ -5,7 +5,7 @@ use crate::analysis::variation::{SpreadRatio, VariationReport};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{bare_age, counted, cv_words, listed, p_words};
+use crate::wording::{bare_age, counted, cv_words, in_brackets, listed, p_words};
 
 /// What the headings of the table mean.
 const HEADINGS: &str = "CV: the SD in percent of the mean. het.: how likely the parent's two copies of a gene are of two species \
@@ -62,21 +62,12 @@ impl VariationReport {
 
     fn answer(&self) -> String {
         let ids = self.crosses.iter().map(|cross| cross.id.as_str());
+        let varies = format!("how much {} varies", self.of);
         let verdict = match (self.p, &self.why_not) {
-            (Some(p), _) if p < 0.05 => {
-                format!(
-                    "they differ in how much {} varies ({})",
-                    self.of,
-                    p_words(p)
-                )
-            }
-            (Some(p), _) => format!(
-                "no clear difference in how much {} varies ({})",
-                self.of,
-                p_words(p)
-            ),
-            (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
-            (None, None) => format!("how much {} varies cannot be compared", self.of),
+            (Some(p), _) if p < 0.05 => format!("they differ in {varies} ({})", p_words(p)),
+            (Some(p), _) => format!("no clear difference in {varies} ({})", p_words(p)),
+            (None, Some(why)) => format!("{varies} is not comparable ({why})"),
+            (None, None) => format!("{varies} cannot be compared"),
         };
         format!("{}: {verdict}", listed(ids))
     }
@@ -128,14 +119,13 @@ impl SpreadRatio {
             (_, _, Some(why)) => format!("not measured ({why})"),
             _ => "not measured".to_owned(),
         };
-        let expected = match (self.expected, self.expected_between) {
-            (Some(ratio), Some((low, high))) if high - low > 0.005 => {
-                format!(
-                    "expected from ancestry {ratio:.2} ({low:.2}–{high:.2}) at heritability {heritability}"
-                )
-            }
-            (Some(ratio), _) => {
-                format!("expected from ancestry {ratio:.2} at heritability {heritability}")
+        let limits = self
+            .expected_between
+            .filter(|(low, high)| high - low > 0.005);
+        let limits = in_brackets(limits.map(|(low, high)| format!("{low:.2}–{high:.2}")));
+        let expected = match self.expected {
+            Some(ratio) => {
+                format!("expected from ancestry {ratio:.2}{limits} at heritability {heritability}")
             }
             _ => "nothing expected: parents not certain".to_owned(),
         };
