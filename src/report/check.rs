@@ -4,7 +4,7 @@ use super::sheet::{Report, Sheet};
 use crate::diagnostic::{Findings, Severity};
 use crate::registry::Registry;
 use crate::text::Sources;
-use crate::wording::counted;
+use crate::wording::{counted, joined_if_any};
 use serde::Serialize;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -101,32 +101,27 @@ impl CheckReport {
         }
         let mut kinds: Vec<(&str, usize)> = kinds.into_iter().collect();
         kinds.sort_by_key(|(code, n)| (Reverse(*n), *code));
-        let told: Vec<String> = kinds
-            .iter()
-            .map(|(code, n)| format!("{n} {code}"))
-            .collect();
-        (!told.is_empty()).then(|| {
-            format!(
-                "{} not shown ({}): `podbook check --notes` shows them",
-                counted(self.notes, "note", "notes"),
-                told.join(", ")
-            )
-        })
+        let told = kinds.iter().map(|(code, n)| format!("{n} {code}"));
+        let told = joined_if_any(told, ", ")?;
+        let notes = counted(self.notes, "note", "notes");
+        Some(format!(
+            "{notes} not shown ({told}): `podbook check --notes` shows them"
+        ))
     }
 }
 
 impl Report for CheckReport {
     /// The first line; the findings themselves are drawn with their places by `diagnostic`.
     fn sheet(&self) -> Sheet {
+        let notes = counted(self.notes, "note", "notes");
         let verdict = match (self.faults + self.warnings, self.notes) {
             (0, 0) => "No problems".to_owned(),
-            (0, notes) => format!("No faults or warnings, {}", counted(notes, "note", "notes")),
-            _ => [
-                counted(self.faults, "fault", "faults"),
-                counted(self.warnings, "warning", "warnings"),
-                counted(self.notes, "note", "notes"),
-            ]
-            .join(", "),
+            (0, _) => format!("No faults or warnings, {notes}"),
+            _ => {
+                let faults = counted(self.faults, "fault", "faults");
+                let warnings = counted(self.warnings, "warning", "warnings");
+                [faults, warnings, notes].join(", ")
+            }
         };
         Sheet::new(format!(
             "{verdict} in {}: {}, {}, {}, {}",

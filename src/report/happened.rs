@@ -2,7 +2,7 @@
 
 use crate::observation::SexSeen;
 use crate::recording::recorded::{Shown, What};
-use crate::wording::{about, at_date, counted, joined, listed, several};
+use crate::wording::{about, at_date, counted, joined, joined_if_any, listed, several};
 
 impl What {
     /// What happened, in one sentence.
@@ -85,11 +85,8 @@ impl What {
             } => {
                 let seen = seen.iter().map(|(field, on)| stage(field, on));
                 let sex = sex.map(|sex| sex_now(sex, *was));
-                let parts: Vec<String> = seen.chain(sex).collect();
-                let seen = match parts.is_empty() {
-                    true => "on record".to_owned(),
-                    false => parts.join(", "),
-                };
+                let seen = joined_if_any(seen.chain(sex), ", ");
+                let seen = seen.unwrap_or_else(|| "on record".to_owned());
                 format!("{plant}{}: {seen}", and(" spike ", spike))
             }
             What::Collected { envelope, from, on } => {
@@ -225,29 +222,23 @@ impl What {
                 on,
             } => match (settled, rows) {
                 (true, _) => {
-                    let still: Vec<String> = still
-                        .iter()
-                        .map(|(code, with)| {
-                            format!("{code} is still mixed up with {}", with.join(", "))
-                        })
-                        .collect();
-                    let now = match still.is_empty() {
-                        true => "each is again what its record says".to_owned(),
-                        false => still.join("; "),
-                    };
+                    let still = still.iter().map(|(code, with)| {
+                        format!("{code} is still mixed up with {}", with.join(", "))
+                    });
+                    let now = joined_if_any(still, "; ");
+                    let now =
+                        now.unwrap_or_else(|| "each is again what its record says".to_owned());
                     format!("{}: known apart again since {on}; {now}", several(codes))
                 }
                 (false, Some(rows)) => rows_mixed_up(codes, *rows, on),
-                (false, None) => format!(
-                    "{}: mixed up {}; each may be {}",
-                    several(codes),
-                    at_date(on),
-                    if codes.len() == 2 {
-                        "the other"
-                    } else {
-                        "any of them"
-                    }
-                ),
+                (false, None) => {
+                    let which = match codes.len() {
+                        2 => "the other",
+                        _ => "any of them",
+                    };
+                    let (codes, on) = (several(codes), at_date(on));
+                    format!("{codes}: mixed up {on}; each may be {which}")
+                }
             },
             What::Corrected {
                 plant,

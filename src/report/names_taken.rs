@@ -1,27 +1,35 @@
 //! Founders whose names a figure takes as right although they may be wrong, in words.
 
 use crate::analysis::names_taken::NamesTaken;
-use crate::wording::listed;
+use crate::wording::{joined, listed};
 use std::fmt::{Display, Formatter, Result};
 
 /// `the name of Cf1 is provisional; Ali1 is known by a hybrid name alone`.
 impl Display for NamesTaken {
     fn fmt(&self, out: &mut Formatter) -> Result {
-        let provisional = listed(&self.provisional);
-        match self.provisional.len() {
-            0 => {}
-            1 => write!(out, "the name of {provisional} is provisional")?,
-            _ => write!(out, "the names of {provisional} are provisional")?,
-        }
-        if !self.provisional.is_empty() && !self.by_hybrid_name.is_empty() {
-            out.write_str("; ")?;
-        }
-        let by_name = listed(&self.by_hybrid_name);
-        match self.by_hybrid_name.len() {
-            0 => Ok(()),
-            1 => write!(out, "{by_name} is known by a hybrid name alone"),
-            _ => write!(out, "{by_name} are known by hybrid names alone"),
-        }
+        let provisional = match self.provisional.len() {
+            0 => None,
+            1 => Some(format!(
+                "the name of {} is provisional",
+                self.provisional[0]
+            )),
+            _ => Some(format!(
+                "the names of {} are provisional",
+                listed(&self.provisional)
+            )),
+        };
+        let by_name = match self.by_hybrid_name.len() {
+            0 => None,
+            1 => Some(format!(
+                "{} is known by a hybrid name alone",
+                self.by_hybrid_name[0]
+            )),
+            _ => Some(format!(
+                "{} are known by hybrid names alone",
+                listed(&self.by_hybrid_name)
+            )),
+        };
+        out.write_str(&joined(provisional.into_iter().chain(by_name), "; "))
     }
 }
 

@@ -7,7 +7,7 @@ use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::{LengthUnit, PitcherType};
 use crate::registry::Registry;
-use crate::wording::{counted, days, joined};
+use crate::wording::{counted, days, from_to, joined, led_by};
 
 /// One trait in words.
 pub fn trait_seen(registry: &Registry, of: &card::TraitSeen) -> TraitSeen {
@@ -53,31 +53,20 @@ fn value_words(of: &card::TraitSeen) -> String {
 
 /// The day, the kind of pitcher and the method.
 fn circumstances(registry: &Registry, last: &Comparable, unit: &TraitUnit) -> String {
-    let pitcher = last
-        .pitcher
-        .filter(|_| unit.of_pitcher)
-        .map(|kind| match kind {
-            PitcherType::Juvenile => "juvenile pitcher",
-            PitcherType::Lower => "lower pitcher",
-            PitcherType::Intermediate => "intermediate pitcher",
-            PitcherType::Upper => "upper pitcher",
-        });
-    let unknown = (unit.of_pitcher && pitcher.is_none()).then_some("kind of pitcher not recorded");
-    let sitting = &registry[last.sitting].sitting;
-    let mut parts = vec![days(last.when)];
-    parts.extend(
-        last.doubtful
-            .then(|| "doubtful: the plant was still small".to_owned()),
-    );
-    parts.extend(pitcher.or(unknown).map(str::to_owned));
-    parts.extend(
-        sitting
-            .method
-            .as_deref()
-            .filter(|_| unit.is_measure())
-            .map(str::to_owned),
-    );
-    parts.join(", ")
+    let pitcher = match last.pitcher.filter(|_| unit.of_pitcher) {
+        Some(PitcherType::Juvenile) => Some("juvenile pitcher"),
+        Some(PitcherType::Lower) => Some("lower pitcher"),
+        Some(PitcherType::Intermediate) => Some("intermediate pitcher"),
+        Some(PitcherType::Upper) => Some("upper pitcher"),
+        None => unit.of_pitcher.then_some("kind of pitcher not recorded"),
+    };
+    let doubtful = last
+        .doubtful
+        .then_some("doubtful: the plant was still small");
+    let method = registry[last.sitting].sitting.method.as_deref();
+    let method = method.filter(|_| unit.is_measure());
+    let parts = [doubtful, pitcher, method];
+    days(last.when) + &parts.map(|part| led_by(", ", part)).concat()
 }
 
 /// The range of siblings read on the same day at the same age, with how many they were.
@@ -95,14 +84,9 @@ fn siblings_words(unit: &TraitUnit, of: &Siblings) -> String {
             siblings,
             least,
             most,
-        } => match words(*least) == words(*most) {
-            true => format!("{}: {}", plants(*siblings), words(*least)),
-            false => format!(
-                "{}: {} to {}",
-                plants(*siblings),
-                words(*least),
-                words(*most)
-            ),
-        },
+        } => {
+            let range = from_to(words(*least), words(*most), " to ");
+            format!("{}: {range}", plants(*siblings))
+        }
     }
 }

@@ -114,19 +114,14 @@ impl KinReport {
         }
         let seedlings = "seedlings of the two would be inbred by at least as much";
         match (pair.is_certain(), pair.may_be.is_empty()) {
-            (true, _) => {
-                let kinship = probability(pair.kinship);
-                format!(
-                    "Kinship of {of}: at least {kinship} if the recorded parents are right; {seedlings}"
-                )
+            (certain, true) => {
+                let kinship = match certain {
+                    true => format!("at least {}", probability(pair.kinship)),
+                    false => format!("expected at least {}", decimal(pair.kinship)),
+                };
+                format!("Kinship of {of}: {kinship} if the recorded parents are right; {seedlings}")
             }
-            (false, true) => {
-                let kinship = decimal(pair.kinship);
-                format!(
-                    "Kinship of {of}: expected at least {kinship} if the recorded parents are right; {seedlings}"
-                )
-            }
-            (false, false) => format!(
+            (_, false) => format!(
                 "Kinship of {of}: at least {}, depending on which of several parents is the true one; expected {}; {seedlings}",
                 outcome_words(&pair.may_be),
                 decimal(pair.kinship)

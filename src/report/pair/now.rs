@@ -2,33 +2,27 @@
 
 use crate::analysis::pair::{FlowersOf, PairReport, SideRow};
 use crate::observation::sex::SexSeen;
-use crate::report::as_text::lines;
-use crate::wording::joined_if_any;
+use crate::wording::{joined, joined_if_any, led_by};
 
 impl PairReport {
     /// What forbids the pollination, or what is still lacking, or that nothing is.
     pub(super) fn now_words(&self) -> String {
         let (seed, pollen) = (&self.seed.id, &self.pollen.id);
         if !self.impossible.is_empty() {
-            let other_way = self.other_way.as_ref().map_or(String::new(), |pair| {
-                format!("; the other way round it can: {pair}")
-            });
-            let why = lines(&self.impossible).join("; ");
+            let other_way = led_by("; the other way round it can: ", self.other_way.as_ref());
+            let why = joined(&self.impossible, "; ");
             return format!("{seed} × {pollen} cannot be made: {why}{other_way}");
         }
-        let lacking: Vec<String> = [
+        let lacking = [
             self.sexes_in_doubt(),
             self.spike_lacking(),
             self.pollen_lacking(),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
-        match lacking.is_empty() {
-            true => format!(
+        ];
+        match joined_if_any(lacking.into_iter().flatten(), "; ") {
+            None => format!(
                 "♀ {seed} × ♂ {pollen} can be made now: the spike is open, pollen is to be had"
             ),
-            false => format!("♀ {seed} × ♂ {pollen} is not ready: {}", lacking.join("; ")),
+            Some(lacking) => format!("♀ {seed} × ♂ {pollen} is not ready: {lacking}"),
         }
     }
 

@@ -8,7 +8,7 @@ use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{TOGETHER, together_table, unclear_words};
 use crate::report::table::Table;
-use crate::wording::{counted, cv_words, joined, listed, p_words, share_words};
+use crate::wording::{counted, cv_words, joined, joined_if_any, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
 const FEW_KINDS: usize = 4;
@@ -183,12 +183,10 @@ impl TraitSummary {
         let mut lines = Vec::new();
         let all = &self.groups[0];
         let kinds = all.kinds.as_deref().unwrap_or_default().iter();
-        let unseen: Vec<&str> = kinds
-            .filter(|kind| !self.is_listed(kind))
-            .map(|kind| kind.kind.as_str())
-            .collect();
+        let unseen = kinds.filter(|kind| !self.is_listed(kind));
+        let unseen: Vec<&str> = unseen.map(|kind| kind.kind.as_str()).collect();
         if !unseen.is_empty() {
-            lines.push(format!("not seen: {}", listed(&unseen)));
+            lines.push(format!("not seen: {}", listed(unseen)));
         }
         if let Some(why) = all.measure.as_ref().and_then(|of| of.cv_unsure.as_ref())
             && all.n > 2
@@ -203,17 +201,12 @@ impl TraitSummary {
             ));
         }
         lines.extend(self.shown.own_words());
-        if !self.parents.is_empty() {
-            let told: Vec<String> = self
-                .parents
-                .iter()
-                .map(|parent| {
-                    let sign = sign(parent.bore_the_seed);
-                    format!("{sign}{} {}", parent.plant, self.shown.words(parent.value))
-                })
-                .collect();
-            lines.push(format!("parents, at their own age: {}", told.join(", ")));
-        }
+        let parents = self.parents.iter().map(|parent| {
+            let sign = sign(parent.bore_the_seed);
+            format!("{sign}{} {}", parent.plant, self.shown.words(parent.value))
+        });
+        let parents = joined_if_any(parents, ", ");
+        lines.extend(parents.map(|parents| format!("parents, at their own age: {parents}")));
         if self.unread > 0 {
             let plants = counted(self.unread, "plant", "plants");
             lines.push(match self.plants_elsewhere {
@@ -247,27 +240,20 @@ impl PodTest {
     fn words(&self) -> String {
         let Some(p) = self.p else {
             let why = self.why_not.map(|why| why.to_string());
-            return format!(
-                "pods cannot be compared ({})",
-                why.as_deref().unwrap_or("nothing to compare")
-            );
+            let why = why.as_deref().unwrap_or("nothing to compare");
+            return format!("pods cannot be compared ({why})");
         };
         let judged = self.p_adjusted.unwrap_or(p);
-        let verdict = if judged < 0.05 {
-            "pods differ"
-        } else {
-            "no difference between pods shown"
+        let verdict = match judged < 0.05 {
+            true => "pods differ",
+            false => "no difference between pods shown",
         };
-        let several = if self.tests > 1 {
-            format!(
-                "; {} after allowing for {} traits tested",
-                p_words(judged),
-                self.tests
-            )
-        } else {
-            String::new()
-        };
-        format!("{verdict} ({}, {}{several})", self.method, p_words(p))
+        let several = (self.tests > 1).then(|| {
+            let (p, tests) = (p_words(judged), self.tests);
+            format!("; {p} after allowing for {tests} traits tested")
+        });
+        let p = p_words(p) + &several.unwrap_or_default();
+        format!("{verdict} ({}, {p})", self.method)
     }
 }
 
@@ -307,14 +293,12 @@ impl RatioAnswer {
             ));
         }
         let others = self.not_ruled_out.iter().filter(|of| **of != self.ratio);
-        let others: Vec<String> = others.map(|of| of.to_string()).collect();
-        if !others.is_empty() {
-            let either = if self.p < 0.05 { "" } else { " either" };
-            lines.push(format!(
-                "usual ratios these counts do not rule out{either}: {}",
-                others.join(", ")
-            ));
-        }
+        let either = if self.p < 0.05 { "" } else { " either" };
+        lines.extend(
+            joined_if_any(others, ", ").map(|others| {
+                format!("usual ratios these counts do not rule out{either}: {others}")
+            }),
+        );
         sheet.lines(None, lines);
         sheet.caution(Weight::General,
             "a ratio from one or two genes assumes what the parents carry; in hybrids of species a fit is a hint, not a proof",

@@ -178,18 +178,11 @@ impl TraitSummary {
     }
 
     fn parents_words(&self) -> String {
-        let parents: Vec<String> = self
-            .parents
-            .iter()
-            .map(|parent| {
-                format!(
-                    "{}{}",
-                    sign(parent.bore_the_seed),
-                    self.shown.words(parent.value)
-                )
-            })
-            .collect();
-        parents.join(", ")
+        let parents = self.parents.iter().map(|parent| {
+            let value = self.shown.words(parent.value);
+            format!("{}{value}", sign(parent.bore_the_seed))
+        });
+        joined(parents, ", ")
     }
 
     fn short_measure(&self, all: &Group) -> (String, String) {
