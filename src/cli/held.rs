@@ -2,6 +2,7 @@
 
 use super::outcome::shown;
 use crate::recording::book;
+use crate::recording::voice::Voice;
 use crate::report::unrecorded::{not_opened, settled};
 use crate::text::commit::Hold;
 use std::path::Path;
@@ -11,7 +12,7 @@ pub fn held_to_read(folder: &Path) -> (Option<Hold>, String) {
     let (hold, found) = book::held_to_read(folder);
     let told = match found {
         Ok(found) => settled(&found),
-        Err(why) => format!("{}\n", not_opened(&shown(folder), &why)),
+        Err(why) => format!("{}\n", not_opened(&shown(folder), &why, Voice::Keyboard)),
     };
     (hold, told)
 }

@@ -57,7 +57,7 @@ impl Refusal {
                 Refusal::files(slip.to_string())
             }
             _ => Refusal {
-                wants_more: matches!(slip, Slip::Missing { .. }),
+                wants_more: matches!(slip, Slip::Missing(..)),
                 ..Refusal::arguments(slip)
             },
         }

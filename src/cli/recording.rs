@@ -7,6 +7,7 @@ use crate::recording::difference::difference;
 use crate::recording::draft::Draft;
 use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
+use crate::recording::voice::Voice;
 use crate::registry::{Registry, build};
 use crate::report::recorded::{RecordedReport, recorded};
 use crate::report::unrecorded::{faulty, not_opened, settled, uncommitted, warnings};
@@ -59,7 +60,7 @@ impl Book {
             });
         }
         let book = book::Book::open(&folder, today)
-            .map_err(|why| Refusal::files(not_opened(&shown(&folder), &why)))?;
+            .map_err(|why| Refusal::files(not_opened(&shown(&folder), &why, Voice::Keyboard)))?;
         let remarks = settled(&book.put_right);
         Ok(Book { book, remarks })
     }
@@ -92,7 +93,7 @@ impl Book {
         let brought = self
             .checked(registry, &change)
             .map_err(|brought| Refusal::arguments(faulty(request.width(), &brought)))?;
-        let mut report = recorded(&change.recorded);
+        let mut report = recorded(&change.recorded, Voice::Keyboard);
         report.warnings = warnings(&brought);
         report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
         if !self.writes() {
@@ -169,7 +170,7 @@ impl Request {
 
 /// The refusal of a change whose files could not be written.
 fn not_written(why: &Uncommitted) -> Refusal {
-    let refusal = Refusal::files(uncommitted(why));
+    let refusal = Refusal::files(uncommitted(why, Voice::Keyboard));
     match why {
         Uncommitted::Nothing(_) => refusal,
         Uncommitted::HalfWay { left, .. } => refusal.after(left),

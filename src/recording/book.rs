@@ -85,8 +85,8 @@ impl Change {
         let recorded = event(&mut draft).map_err(|slip| draft.placed(slip))?;
         let pages = draft.changes();
         match pages.is_empty() {
-            true => Err(Slip::NothingToChange(
-                "all of this is on record already, so nothing was written".to_owned(),
+            true => Err(Slip::nothing(
+                "all of this is on record already, so nothing was written",
             )),
             false => Ok(Change {
                 pages,
@@ -110,14 +110,14 @@ impl Change {
         let undone = &journal.entries[at];
         let TakenBack { pages, moved_on } = taken_back(sources, &journal.entries, at)?;
         let gives_bytes_back = moved_on.is_empty();
-        let stays = |path: &String| format!("What was recorded in {path} since then stays");
+        let stays = |path: &String| format!("What was recorded in {path} since then stays").into();
         Ok(Change {
             pages,
             recorded: Recorded {
                 about: undone.about.clone(),
                 tags: Vec::new(),
                 remarks: moved_on.iter().map(stays).collect(),
-                what: What::InWords(undone_words(&journal.entries, at)),
+                what: undid(&journal.entries, at),
             },
             undoes: Some(Undoes {
                 change: undone.change,
@@ -128,19 +128,15 @@ impl Change {
     }
 }
 
-/// What was taken back, what stands again where that was an undo, and how to have it back.
-fn undone_words(entries: &[JournalEntry], at: usize) -> String {
-    // The number this undoing gets.
-    let next = entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1;
-    let JournalEntry { change, asked, .. } = &entries[at];
-    match Undoings::of(entries).target(at) {
-        Some(again) => format!(
-            "Undid change {change}, an undo: change {} stands again: podbook {}. To take it back: podbook undo {next}",
-            entries[again].change, entries[again].asked
-        ),
-        None => {
-            format!("Undid change {change}: podbook {asked}. To have it back: podbook undo {next}")
-        }
+/// What was taken back, and what stands again where that was an undo.
+fn undid(entries: &[JournalEntry], at: usize) -> What {
+    let (change, again) = (entries[at].change, Undoings::of(entries).target(at));
+    let stands = again.map(|at| format!(", an undo: change {} stands again", entries[at].change));
+    What::Undid {
+        what: format!("change {change}{}", stands.unwrap_or_default()),
+        again: again.is_some(),
+        asked: entries[again.unwrap_or(at)].asked.clone(),
+        next: entries.iter().map(|entry| entry.change).max().unwrap_or(0) + 1,
     }
 }
 

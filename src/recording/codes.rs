@@ -20,10 +20,7 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
         Some(Target::Pollen(_)) => "pollen lot",
         Some(_) => "part of a cross",
     };
-    Err(Slip::Taken {
-        what,
-        code: code.to_owned(),
-    })
+    Err(Slip::Taken(what, code.to_owned()))
 }
 
 /// Refuses a code that a grower gives when something has it already, in whichever form its letters are spelt, or when it differs from that of a plant or cross only in
@@ -42,11 +39,11 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
         .find(|other| folded(other) == lower);
     match same.or_else(|| seedling_like(registry, &lower)) {
         None => Ok(()),
-        Some(other) => Err(Slip::Contradicts {
-            asked: format!("{code} was to be a new code"),
-            recorded: format!("{other} is on record and differs from it only in capitals"),
-            help: "give a code that is not so easily taken for it".to_owned(),
-        }),
+        Some(other) => Err(Slip::contradicts(
+            format!("{code} was to be a new code"),
+            format!("{other} is on record and differs from it only in capitals"),
+            "give a code that is not so easily taken for it",
+        )),
     }
 }
 

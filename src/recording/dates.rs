@@ -50,16 +50,10 @@ pub fn dated(
         "yesterday" => return dated(registry, option, Some(&Day(today.0 - 1).to_string()), today),
         typed => typed,
     };
-    let when = When::read(typed, registry.settings.hemisphere).map_err(|_| Slip::BadDate {
-        option,
-        typed: typed.to_owned(),
-    })?;
+    let when = When::read(typed, registry.settings.hemisphere)
+        .map_err(|_| Slip::BadDate(option, typed.to_owned()))?;
     if when.first != Day::FIRST && when.first > today {
-        return Err(Slip::Future {
-            option,
-            typed: typed.to_owned(),
-            today: today.to_string(),
-        });
+        return Err(Slip::Future(option, typed.to_owned(), today));
     }
     Ok(Dated {
         text: typed.to_owned(),

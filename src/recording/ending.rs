@@ -2,6 +2,7 @@
 
 use super::page::{At, FieldChange, Within};
 use super::slip::Slip;
+use super::voice::Words;
 use super::written::RonRecord;
 use crate::observation::left_by_itself::left_with_plant;
 use crate::observation::pieces::pieces_left;
@@ -17,7 +18,7 @@ pub fn one_ending(
     registry: &Registry,
     named: PlantOrRamet,
     place: Option<&str>,
-    help: &'static str,
+    help: impl Into<Words>,
 ) -> Result<PlantOrRamet, Slip> {
     let left = pieces_left(registry, named.plant, None);
     if named.ramet.is_some() || left.len() < 2 {
@@ -28,14 +29,14 @@ pub fn one_ending(
         return Ok(*of);
     }
     let choices = there.filter(|there| !there.is_empty()).unwrap_or(left);
-    Err(Slip::Ambiguous {
-        what: "piece",
-        choices: choices
+    Err(Slip::ambiguous(
+        "piece",
+        choices
             .iter()
             .map(|(of, _)| registry.code_of(*of))
             .collect(),
         help,
-    })
+    ))
 }
 
 /// The piece meant by the code of a plant of which only one is left, where others were sold or given away: the plant as a whole

@@ -3,6 +3,7 @@
 //! A spike of one piece is none of another; one recorded without a piece may be of any.
 
 use super::slip::Slip;
+use super::voice::{Words, flower, words};
 use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
 use crate::record::{Day, Flowering, When};
 use crate::registry::{PlantOrRamet, Registry};
@@ -36,11 +37,11 @@ pub fn spike_named(registry: &Registry, plant: PlantOrRamet, spike: &str) -> Res
     }
     let other = others.first().and_then(|(_, of)| of.ramet);
     Err(match other {
-        Some(other) => Slip::Contradicts {
-            asked: format!("spike {spike} was named for {}", registry.code_of(plant)),
-            recorded: format!("spike {spike} is of {}-{other}", registry.code(plant.plant)),
-            help: "name that piece, or another spike".to_owned(),
-        },
+        Some(other) => Slip::contradicts(
+            format!("spike {spike} was named for {}", registry.code_of(plant)),
+            format!("spike {spike} is of {}-{other}", registry.code(plant.plant)),
+            "name that piece, or another spike",
+        ),
         None => Slip::Unknown {
             what: "spike",
             code: spike.to_owned(),
@@ -95,9 +96,10 @@ pub fn is_the_only_open(registry: &Registry, plant: PlantOrRamet, at: usize, on:
 }
 
 /// What to say where no spike of a plant is on record for a day.
-pub fn no_spike(plant: &str) -> String {
-    format!(
-        "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
+pub fn no_spike(plant: &str) -> Words {
+    words!(
+        "No spike of {plant} is on record for that day; record its flowers: {}";
+        flower(plant, "")
     )
 }
 

@@ -38,4 +38,5 @@ pub mod trays_asked;
 pub mod undo;
 mod undo_lines;
 pub mod usual;
+pub mod voice;
 pub mod written;

@@ -2,6 +2,7 @@
 
 use super::plants::kind_words;
 use super::slip::Slip;
+use super::voice::{Words, words};
 use crate::registry::{CrossRow, PodRow, Registry, Target};
 
 /// Which list of a cross page a part stands in.
@@ -82,14 +83,14 @@ pub fn part(
     let page = &registry[cross].page;
     match &page.told_by {
         None => Ok((kind, cross, at)),
-        Some(by) => Err(Slip::Contradicts {
-            asked: format!("{} of {}", kind.word(), page.code),
-            recorded: format!("{} is as told by the registry {}", page.code, by.registry),
-            help: format!(
-                "what became of its seed there is not yours to record; seed that came to you is its own: podbook add-seed \"seed of {}\"",
-                page.code
+        Some(by) => Err(Slip::contradicts(
+            format!("{} of {}", kind.word(), page.code),
+            format!("{} is as told by the registry {}", page.code, by.registry),
+            words!(
+                "what became of its seed there is not yours to record; seed that came to you is its own{}";
+                Words::or(format!(": podbook add-seed \"seed of {}\"", page.code), ", recorded at the computer")
             ),
-        }),
+        )),
     }
 }
 
@@ -121,11 +122,11 @@ fn named_part(
         return Err(lots_of(registry, typed, pod));
     }
     let Target::Cross(cross) = target else {
-        return Err(Slip::WrongKind {
-            code: typed.to_owned(),
-            is: kind_words(target),
-            needed: kinds[0].needed(),
-        });
+        return Err(Slip::wrong_kind(
+            typed,
+            kind_words(target),
+            kinds[0].needed(),
+        ));
     };
     let there: Vec<(Part, usize, &str)> = kinds
         .iter()
@@ -137,14 +138,14 @@ fn named_part(
     match there.as_slice() {
         [(kind, at, _)] => Ok((*kind, cross, *at)),
         [] => Err(none_of(registry, cross, kinds)),
-        several => Err(Slip::Ambiguous {
-            what: kinds[0].word(),
-            choices: several
+        several => Err(Slip::ambiguous(
+            kinds[0].word(),
+            several
                 .iter()
                 .map(|(_, _, code)| format!("{typed}.{code}"))
                 .collect(),
-            help: "name the one that is meant",
-        }),
+            "name the one that is meant",
+        )),
     }
 }
 
@@ -156,26 +157,26 @@ fn lots_of(registry: &Registry, typed: &str, pod: PodRow) -> Slip {
     let lots: Vec<String> = lots
         .map(|lot| format!("{}.{}", page.code, lot.code))
         .collect();
-    Slip::NothingToChange(match lots.as_slice() {
-        [] => format!(
-            "{typed} is a pod, and no seed of it is on record\nrecord its seed first: podbook harvest"
+    Slip::nothing(match lots.as_slice() {
+        [] => words!(
+            "{typed} is a pod, and no seed of it is on record\nrecord its seed first{}";
+            Words::or(": podbook harvest", " under “Harvested”")
         ),
-        [lot] => format!("{typed} is a pod\nname its seed lot, {lot}"),
+        [lot] => format!("{typed} is a pod\nname its seed lot, {lot}").into(),
         lots => format!(
             "{typed} is a pod\nname one of its seed lots: {}",
             lots.join(", ")
-        ),
+        )
+        .into(),
     })
 }
 
 /// The refusal of a cross that has no part of the kinds asked for.
 fn none_of(registry: &Registry, cross: CrossRow, kinds: &[Part]) -> Slip {
     let code = registry[cross].page.code;
-    Slip::NothingToChange(format!(
-        "{code} has no {} on record\nrecord it first: podbook {}; `podbook show {code}` shows what there is",
-        kinds[0].word(),
-        kinds[0].recorded_by()
-    ))
+    let (word, verb) = (kinds[0].word(), kinds[0].recorded_by());
+    let by = format!(": podbook {verb}; `podbook show {code}` shows what there is");
+    Slip::nothing(words!("{code} has no {word} on record\nrecord it first{}"; Words::or(&*by, "")))
 }
 
 /// Codes a mistyped one may have meant: for `X24-01.rde` the zones of X24-01.

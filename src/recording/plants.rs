@@ -5,6 +5,7 @@
 
 use super::dates::Dated;
 use super::slip::{BadRange, Slip};
+use super::voice::{Words, day, words};
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
@@ -44,16 +45,14 @@ impl Present {
     }
 
     /// What to say of those left out.
-    pub fn remarks(&self) -> Vec<String> {
+    pub fn remarks(&self) -> Vec<Words> {
         let are = match self.left_out {
             0 => return Vec::new(),
             1 => "is",
             _ => "are",
         };
         let plants = counted(self.left_out, "plant", "plants");
-        vec![format!(
-            "Left out {plants} of the range that {are} no longer here"
-        )]
+        vec![format!("Left out {plants} of the range that {are} no longer here").into()]
     }
 
     /// The plants, pieces not told apart.
@@ -99,11 +98,11 @@ pub fn present(
 /// With the first piece.
 pub fn whole_plants(registry: &Registry, present: &Present) -> Result<(), Slip> {
     match present.named.iter().find(|named| named.ramet.is_some()) {
-        Some(piece) => Err(Slip::WrongKind {
-            code: registry.code_of(*piece),
-            is: "one piece of a plant",
-            needed: "the whole plant",
-        }),
+        Some(piece) => Err(Slip::wrong_kind(
+            registry.code_of(*piece),
+            "one piece of a plant",
+            "the whole plant",
+        )),
         None => Ok(()),
     }
 }
@@ -131,16 +130,10 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, 
     }
     let mut seen = BTreeSet::new();
     if let Some((twice, _)) = found.iter().find(|(named, _)| !seen.insert(*named)) {
-        return Err(Slip::BadRange {
-            typed: registry.code_of(*twice),
-            why: BadRange::Twice,
-        });
+        return Err(Slip::BadRange(registry.code_of(*twice), BadRange::Twice));
     }
     match found.is_empty() {
-        true => Err(Slip::BadRange {
-            typed: lists.join(" "),
-            why: BadRange::Empty,
-        }),
+        true => Err(Slip::BadRange(lists.join(" "), BadRange::Empty)),
         false => Ok(found),
     }
 }
@@ -152,11 +145,11 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, 
 pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Slip> {
     let whole = |named: PlantOrRamet| match named.ramet {
         None => Ok(named.plant),
-        Some(_) => Err(Slip::WrongKind {
-            code: registry.code_of(named),
-            is: "one piece of a plant",
-            needed: "the whole plant",
-        }),
+        Some(_) => Err(Slip::wrong_kind(
+            registry.code_of(named),
+            "one piece of a plant",
+            "the whole plant",
+        )),
     };
     named(registry, lists)?.into_iter().map(whole).collect()
 }
@@ -168,11 +161,11 @@ pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Sl
 pub fn one_plant(registry: &Registry, typed: &str) -> Result<PlantRow, Slip> {
     match plants(registry, &[typed.to_owned()])?.as_slice() {
         [one] => Ok(*one),
-        _ => Err(Slip::WrongKind {
-            code: typed.to_owned(),
-            is: "several plants",
-            needed: "one plant: give each a line of its own",
-        }),
+        _ => Err(Slip::wrong_kind(
+            typed,
+            "several plants",
+            "one plant: give each a line of its own",
+        )),
     }
 }
 
@@ -182,10 +175,12 @@ pub fn one_plant(registry: &Registry, typed: &str) -> Result<PlantRow, Slip> {
 /// If it names something else, or nothing.
 pub fn single(registry: &Registry, typed: &str) -> Result<PlantOrRamet, Slip> {
     match registry.target(typed) {
-        Some(target) => target.plant_or_ramet().ok_or_else(|| Slip::WrongKind {
-            code: typed.to_owned(),
-            is: kind_words(target),
-            needed: "a plant such as Ven1 or X24-01-7",
+        Some(target) => target.plant_or_ramet().ok_or_else(|| {
+            Slip::wrong_kind(
+                typed,
+                kind_words(target),
+                "a plant such as Ven1 or X24-01-7",
+            )
         }),
         None => Err(Slip::unknown(
             registry,
@@ -253,17 +248,20 @@ pub fn not_before(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Resul
     let begun = [cut, came, sown].into_iter().flatten();
     for (how, begun) in begun.filter(|(_, begun)| begun.is_bounded()) {
         if on.when.last != Day::LAST && on.when.surely_before(begun) {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was entered for {}", registry.code_of(named), on.text),
-                recorded: format!("it {how} {}", at_date(&days(begun))),
-                help: match how {
-                    "came" => format!(
-                        "give a later date, or correct the day it came: `on` of {} in clones.ron (without --on `podbook add` writes the day it is typed)",
-                        registry.code(named.plant)
+            return Err(Slip::contradicts(
+                format!("{} was entered for {}", registry.code_of(named), on.text),
+                format!("it {how} {}", at_date(&days(begun))),
+                match how {
+                    "came" => Words::or(
+                        format!(
+                            "give a later date, or correct the day it came: `on` of {} in clones.ron (without --on `podbook add` writes the day it is typed)",
+                            registry.code(named.plant)
+                        ),
+                        "give a later date, or correct the day it came in its record",
                     ),
-                    _ => "give a later date with --on, or name another plant".to_owned(),
+                    _ => words!("give a later date with {}, or name another plant"; day()),
                 },
-            });
+            ));
         }
     }
     Ok(())
@@ -274,10 +272,7 @@ pub fn not_before(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Resul
 /// # Errors
 /// If they cannot be read, run backwards, are named twice or are too many.
 pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
-    let slip = |why| Slip::BadRange {
-        typed: typed.to_owned(),
-        why,
-    };
+    let slip = |why| Slip::BadRange(typed.to_owned(), why);
     let mut found = Vec::new();
     for item in typed
         .split(',')
@@ -315,7 +310,7 @@ fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
         seedlings.filter_map(|plant| registry.number(*plant)?.parse::<u32>().ok())
     });
     match numbers.max() {
-        Some(last) => Slip::NothingToChange(format!(
+        Some(last) => Slip::nothing(format!(
             "there is no plant `{code}`\nthe numbers of {stem} on record go up to {last}; end the range at one of them"
         )),
         None => Slip::unknown(registry, "plant", code, registry.near_plants(code)),
@@ -332,10 +327,7 @@ fn one(
         found.push((single(registry, typed)?, false));
         return Ok(());
     };
-    let slip = |why| Slip::BadRange {
-        typed: typed.to_owned(),
-        why,
-    };
+    let slip = |why| Slip::BadRange(typed.to_owned(), why);
     let (stem, from) = first
         .rsplit_once('-')
         .ok_or_else(|| slip(BadRange::NotANumber))?;

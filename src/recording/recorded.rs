@@ -1,5 +1,6 @@
 //! What a recording has recorded, as plain values that `report` words, and what to look at, worded where it arises.
 
+use super::voice::Words;
 use crate::observation::SexSeen;
 use crate::wording::counted;
 
@@ -13,7 +14,7 @@ pub struct Recorded {
     /// Codes to write on tags, envelopes and pots.
     pub tags: Vec<Tag>,
     /// What to look at, each in one sentence.
-    pub remarks: Vec<String>,
+    pub remarks: Vec<Words>,
 }
 
 /// A code that is new, and what it is to be written on.
@@ -41,8 +42,19 @@ pub enum Shown {
 /// What happened at the bench.
 #[derive(Clone, PartialEq, Debug)]
 pub enum What {
-    /// A change of many records, in one sentence: a lineage, a registry, tables or photos came in, or a change was undone.
+    /// A change of many records, in one sentence: a lineage, a registry, tables or photos came in.
     InWords(String),
+    /// A change was taken back.
+    Undid {
+        /// It by its number, and what stands again where it was an undo.
+        what: String,
+        /// Whether it was an undo.
+        again: bool,
+        /// The command of what no longer stands, or stands again.
+        asked: String,
+        /// The number this undo gets.
+        next: u32,
+    },
     /// A plant came.
     Arrived {
         /// Its code.

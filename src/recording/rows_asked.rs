@@ -3,6 +3,7 @@
 use super::at_place::plants_at;
 use super::plants::{here, plants};
 use super::slip::Slip;
+use super::voice::{Words, words};
 use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
@@ -11,7 +12,7 @@ use crate::record::Day;
 use crate::registry::{
     Column, PlantKind, PlantOrRamet, PlantRow, Registry, SittingHead, SittingRow, Target,
 };
-use crate::text::nearest;
+use crate::text::{nearest, one_line};
 use std::collections::BTreeSet;
 
 /// Plants by code or list, whole crosses, pods and sowings, and of all these or of the whole collection only those that
@@ -28,17 +29,20 @@ pub fn rows_asked(
     today: Day,
 ) -> Result<Vec<PlantRow>, Slip> {
     if ids.is_empty() && place.is_none() {
-        return Err(Slip::Missing {
-            what: "the cross or place to read",
-            option: "a cross such as X24-01, a pod, a sowing, plants such as X24-01-1..40, or --place PLACE",
-        });
+        return Err(Slip::missing(
+            "the cross or place to read",
+            words!(
+                "a cross such as X24-01, a pod, a sowing, plants such as X24-01-1..40, or {}";
+                Words::or("--place PLACE", "“Place”")
+            ),
+        ));
     }
     let mut asked = Vec::new();
     for id in ids {
         match registry.target(id) {
             Some(Target::Cross(_) | Target::Pod(..) | Target::Sowing(..)) => {
                 // The target is one of those a scope can be.
-                let scope = Scope::named(registry, id).map_err(Slip::NothingToChange)?;
+                let scope = Scope::named(registry, id).map_err(Slip::nothing)?;
                 asked.extend(in_order(registry, scope));
             }
             _ => asked.extend(
@@ -65,7 +69,7 @@ pub fn rows_asked(
         if let (Some(place), true) = (place, ids.is_empty()) {
             plants_at(registry, place, today)?;
         }
-        return Err(Slip::NothingToChange(nothing_left(ids, place)));
+        return Err(Slip::nothing(nothing_left(ids, place)));
     }
     Ok(asked)
 }
@@ -106,16 +110,16 @@ pub fn columns_asked(
         .iter()
         .find(|of| !seen.insert(of.heading.split(' ').next().unwrap_or("").to_owned()))
     {
-        return Err(Slip::NothingToChange(format!(
+        return Err(Slip::nothing(format!(
             "{} is asked for twice\nname each trait once",
             twice.heading
         )));
     }
     match columns.is_empty() {
-        true => Err(Slip::NothingToChange(
-            "no trait is declared, so there is nothing to read\ndeclare what you read under `traits` in registry.ron"
-                .to_owned(),
-        )),
+        true => Err(Slip::nothing(words!(
+            "no trait is declared, so there is nothing to read\ndeclare what you read {}";
+            Words::or("under `traits` in registry.ron", "at the computer")
+        ))),
         false => Ok(columns),
     }
 }
@@ -126,23 +130,23 @@ pub fn unknown_trait(registry: &Registry, typed: &str) -> Slip {
     let near = nearest(typed, codes.clone());
     let listed = codes.collect::<Vec<_>>().join(", ");
     if let Some(help) = registry.lost_trait(typed) {
-        return Slip::Contradicts {
-            asked: format!("`{}` is asked for", crate::text::one_line(typed)),
-            recorded: "that trait could not be read".to_owned(),
-            help: format!("{help} (`podbook check` shows where)"),
-        };
+        return Slip::contradicts(
+            format!("`{}` is asked for", one_line(typed)),
+            "that trait could not be read",
+            words!("{help} ({} where)"; Words::or("`podbook check` shows", "“Problems” shows")),
+        );
     }
-    Slip::Contradicts {
-        asked: format!("`{}` is asked for", crate::text::one_line(typed)),
-        recorded: match listed.is_empty() {
+    Slip::contradicts(
+        format!("`{}` is asked for", one_line(typed)),
+        match listed.is_empty() {
             true => "no trait is declared".to_owned(),
             false => format!("the traits declared are {listed}"),
         },
-        help: match near.first() {
+        match near.first() {
             Some(near) => format!("did you mean {near}?"),
             None => "name one of them, or declare the trait in registry.ron".to_owned(),
         },
-    }
+    )
 }
 
 fn one_column(registry: &Registry, typed: &str) -> Result<AskedColumn, Slip> {
@@ -189,19 +193,20 @@ fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<SittingRow> 
     last.map(|(at, _)| at)
 }
 
-fn nothing_left(ids: &[String], place: Option<&str>) -> String {
-    match (ids, place) {
-        (_, Some(place)) => format!(
-            "no plant {} stands at `{}`\nplaces are those of the records: `podbook list --place \"shelf 1\"` lists the plants of one",
-            match ids {
-                [] => "in the collection".to_owned(),
-                ids => format!("of {}", ids.join(", ")),
-            },
-            crate::text::one_line(place)
-        ),
-        _ => format!(
-            "no plant of {} is in the collection\nname a cross with numbered seedlings that are here",
-            ids.join(", ")
-        ),
-    }
+fn nothing_left(ids: &[String], place: Option<&str>) -> Words {
+    let of = ids.join(", ");
+    let Some(place) = place else {
+        return format!(
+            "no plant of {of} is in the collection\nname a cross with numbered seedlings that are here"
+        )
+        .into();
+    };
+    let (place, of) = match ids {
+        [] => (one_line(place), "in the collection".to_owned()),
+        _ => (one_line(place), format!("of {of}")),
+    };
+    words!(
+        "no plant {of} stands at `{place}`\nplaces are those of the records{}";
+        Words::or(": `podbook list --place \"shelf 1\"` lists the plants of one", "")
+    )
 }

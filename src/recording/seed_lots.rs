@@ -45,7 +45,7 @@ pub fn end_lots(
     let registry = draft.registry;
     for (at, &row) in lots.iter().enumerate() {
         if lots[..at].contains(&row) {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "{} is named twice\nname it once",
                 lot_code(registry, row)
             )));
@@ -104,15 +104,15 @@ pub fn hand_on(
 fn can_leave(registry: &Registry, row: LotRow) -> Result<(), Slip> {
     let (page, code) = (&registry[row.cross].page, lot_code(registry, row));
     if let Some(by) = &page.told_by {
-        return Err(Slip::Contradicts {
-            asked: format!("{code} was named"),
-            recorded: format!("{} is as told by the registry {}", page.code, by.registry),
-            help: "what became of it there is not yours to record".to_owned(),
-        });
+        return Err(Slip::contradicts(
+            format!("{code} was named"),
+            format!("{} is as told by the registry {}", page.code, by.registry),
+            "what became of it there is not yours to record",
+        ));
     }
     let left = registry[row].left.as_deref();
     match left.is_some_and(|left| NONE_LEFT.contains(&left)) {
-        true => Err(Slip::NothingToChange(format!(
+        true => Err(Slip::nothing(format!(
             "nothing is left of {code} on record already"
         ))),
         false => Ok(()),

@@ -142,7 +142,7 @@ pub fn earlier(
 }
 
 fn edited(path: &str, change: u32) -> Slip {
-    Slip::NothingToChange(format!(
+    Slip::nothing(format!(
         "which tags changed cannot be told: {path} was edited by hand after change {change}\n\
         name the plants, or leave out --changed"
     ))

@@ -4,6 +4,7 @@ use super::dates::Dated;
 use super::draft::Draft;
 use super::page::FieldChange;
 use super::slip::Slip;
+use super::voice::{day, words};
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::{SeedlingTray, is_count, trays_of};
@@ -48,18 +49,18 @@ pub fn present_trays(
 ) -> Result<(), Slip> {
     for (at, &tray) in trays.iter().enumerate() {
         if trays[..at].contains(&tray) {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "{} is named twice\nname it once",
                 tray.code(registry)
             )));
         }
         let page = &registry[tray.cross()].page;
         if let Some(by) = &page.told_by {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was named", tray.code(registry)),
-                recorded: format!("{} is as told by the registry {}", page.code, by.registry),
-                help: "what became of it there is not yours to record".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} was named", tray.code(registry)),
+                format!("{} is as told by the registry {}", page.code, by.registry),
+                "what became of it there is not yours to record",
+            ));
         }
         not_gone(registry, tray, (today, on))?;
         not_begun(registry, tray, on)?;
@@ -97,11 +98,11 @@ fn not_begun(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), 
         SeedlingTray::Pot(_) => "was first counted",
     };
     let on_record = tray.since_typed(registry).unwrap_or_default();
-    Err(Slip::Contradicts {
-        asked: format!("{} was entered for {}", tray.code(registry), on.text),
-        recorded: format!("it {began} {}", at_date(on_record)),
-        help: "give a later date with --on, or name another".to_owned(),
-    })
+    Err(Slip::contradicts(
+        format!("{} was entered for {}", tray.code(registry), on.text),
+        format!("it {began} {}", at_date(on_record)),
+        words!("give a later date with {}, or name another"; day()),
+    ))
 }
 
 /// Refuses a day before the first seedlings were pricked out into a community pot.
@@ -121,14 +122,14 @@ pub fn not_empty_yet(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Res
         .min_by_key(|on| registry.when(on).first);
     match first.filter(|first| on.when.surely_before(registry.when(first))) {
         None => Ok(()),
-        Some(first) => Err(Slip::Contradicts {
-            asked: format!("{} was entered for {}", tray.code(registry), on.text),
-            recorded: format!(
+        Some(first) => Err(Slip::contradicts(
+            format!("{} was entered for {}", tray.code(registry), on.text),
+            format!(
                 "seedlings were first pricked out into it {}",
                 at_date(first)
             ),
-            help: "give a later date with --on, or name another".to_owned(),
-        }),
+            words!("give a later date with {}, or name another"; day()),
+        )),
     }
 }
 
@@ -172,14 +173,14 @@ pub fn no_empty_count(registry: &Registry, trays: &[SeedlingTray], day: Day) -> 
         let pots = trays_of(registry, sowing.cross, day).filter(of_it);
         let pots: Vec<String> = pots.map(|pot| pot.code(registry)).collect();
         let sowing = SeedlingTray::Sowing(sowing).code(registry);
-        return Err(Slip::Contradicts {
-            asked: format!("{} was named", tray.code(registry)),
-            recorded: format!("it is the count of what stands in {sowing}, and none is left there"),
-            help: match pots.is_empty() {
+        return Err(Slip::contradicts(
+            format!("{} was named", tray.code(registry)),
+            format!("it is the count of what stands in {sowing}, and none is left there"),
+            match pots.is_empty() {
                 true => format!("name the sowing: {sowing}"),
                 false => format!("name the pot they are in: {}", pots.join(", ")),
             },
-        });
+        ));
     }
     Ok(())
 }

@@ -25,7 +25,7 @@ pub fn trays_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<
             Some(Target::Sowing(sowing)) => trays.push(SeedlingTray::Sowing(sowing)),
             Some(Target::CommunityPot(pot)) => trays.push(SeedlingTray::Pot(pot)),
             _ => {
-                return Err(Slip::NothingToChange(format!(
+                return Err(Slip::nothing(format!(
                     "`{}` has no tray\nname a cross such as X24-01, a sowing such as X24-01.S1 or a community pot such as X24-01.T1",
                     crate::text::one_line(id)
                 )));

@@ -3,8 +3,9 @@
 
 use super::draft::PageChange;
 use super::journal::{Journal, Undoings, UnreadEntry, before};
-use super::slip::Slip;
+use super::slip::{AS_PROBLEMS_SHOW, Slip};
 use super::undo_lines::{Overlap, without};
+use super::voice::{Words, words};
 use crate::record::{JournalEntry, JournalPage};
 use crate::text::Sources;
 
@@ -28,23 +29,25 @@ pub fn taken_back(
 ) -> Result<TakenBack, Slip> {
     let entry = &entries[at];
     let (mut changes, mut moved_on) = (Vec::new(), Vec::new());
-    let refused = |recorded: String, help: &str| Slip::Contradicts {
-        asked: format!("change {} is to be undone", entry.change),
-        recorded,
-        help: help.to_owned(),
+    let refused = |recorded: String, help: Words| {
+        Slip::contradicts(
+            format!("change {} is to be undone", entry.change),
+            recorded,
+            help,
+        )
     };
     for page in &entry.pages {
         if let Some(unread) = sources.unread().iter().find(|of| of.path == page.path) {
             return Err(refused(
                 format!("{} could not be read: {}", page.path, unread.why),
-                "mend that page first: podbook check",
+                words!("mend that page first{}"; Words::or(": podbook check", AS_PROBLEMS_SHOW)),
             ));
         }
         let now = sources.find(&page.path).map(|file| sources.text(file));
         if now.is_none() && page.after.is_some() {
             return Err(refused(
                 format!("{} is not there", page.path),
-                "if it was renamed or moved, give it that name again; or correct the record by hand",
+                "if it was renamed or moved, give it that name again; or correct the record by hand".into(),
             ));
         }
         let was = match before_by_line_ends(page, now) {
@@ -129,10 +132,10 @@ fn before_by_line_ends(page: &JournalPage, now: Option<&str>) -> Option<Option<S
 /// # Errors
 /// If there is none, it was taken back already, two have that number, or it may be one that cannot be read.
 pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
-    let nothing = |words: String| Slip::NothingToChange(words);
     let none = |which: String| {
-        nothing(format!(
-            "there is no change {which}\n`podbook changes` lists what podbook has changed"
+        Slip::nothing(words!(
+            "there is no change {which}\n{}";
+            Words::or("`podbook changes` lists what podbook has changed", "“Recorded last” under Record shows the last ones")
         ))
     };
     let (entries, undoings) = (&journal.entries, Undoings::of(&journal.entries));
@@ -150,7 +153,7 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
         };
     };
     let undone_already = |by: u32| {
-        nothing(format!(
+        Slip::nothing(format!(
             "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
         ))
     };
@@ -171,14 +174,19 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
             }),
             None => Err(none(number.to_string())),
         },
-        (several, _) => Err(Slip::Ambiguous {
-            what: "change",
-            choices: several
-                .iter()
-                .map(|at| format!("{number} (podbook {})", entries[*at].asked))
-                .collect(),
-            help: "two journals lie in one folder; `podbook undo` without a number takes the last of them",
-        }),
+        (several, _) => {
+            let choices = |podbook: &str| {
+                let asked = several.iter().map(|at| &entries[*at].asked);
+                let choices: Vec<String> = asked
+                    .map(|of| format!("{number} ({podbook}{of})"))
+                    .collect();
+                choices.join(", ")
+            };
+            Err(Slip::nothing(words!(
+                "more than one change fits: {}\ntwo journals lie in one folder; {} without a number takes the last of them";
+                Words::or(choices("podbook "), choices("")), Words::or("`podbook undo`", "an undo at the computer")
+            )))
+        }
     }
 }
 
@@ -192,13 +200,13 @@ impl UnreadEntry {
             ),
             None => "mend that file, or correct the record by hand".to_owned(),
         };
-        Slip::Contradicts {
-            asked: match self.change {
+        Slip::contradicts(
+            match self.change {
                 u32::MAX => "the last change is to be undone".to_owned(),
                 change => format!("change {change} is to be undone"),
             },
-            recorded: self.words(),
+            self.words(),
             help,
-        }
+        )
     }
 }

@@ -1,6 +1,7 @@
 //! Whether what is recorded took as long as it usually does, by common practice: no source has such figures.
 
 use super::slip::Slip;
+use super::voice::Words;
 use crate::record::When;
 use crate::wording::{at_date, days, span_of_days, time_passed};
 
@@ -21,7 +22,7 @@ pub struct Usual {
 
 impl Usual {
     /// What to say of days that are fewer or more than is usual; nothing where a date is open.
-    pub fn remark(&self, from: When, to: When) -> Option<String> {
+    pub fn remark(&self, from: When, to: When) -> Option<Words> {
         let (least, most) = from.days_until(to)?;
         let unusual = most < self.days.0 || least > self.days.1;
         unusual.then(|| {
@@ -33,6 +34,7 @@ impl Usual {
                 self.before,
                 self.usual()
             )
+            .into()
         })
     }
 
@@ -40,12 +42,12 @@ impl Usual {
     ///
     /// # Errors
     /// If both are surely on one day, or in the wrong order.
-    pub fn not_at_once(&self, from: When, to: When, option: &str) -> Result<(), Slip> {
+    pub fn not_at_once(&self, from: When, to: When, help: impl Into<Words>) -> Result<(), Slip> {
         match from.days_until(to) {
             Some((_, most)) if most < 0 => {
-                Err(self.slip(&format!("later, {}", at_date(&days(from))), option))
+                Err(self.slip(&format!("later, {}", at_date(&days(from))), help))
             }
-            Some((_, most)) if most < 1 => Err(self.slip("on that day", option)),
+            Some((_, most)) if most < 1 => Err(self.slip("on that day", help)),
             _ => Ok(()),
         }
     }
@@ -54,10 +56,10 @@ impl Usual {
     ///
     /// # Errors
     /// If surely more than a year has passed.
-    pub fn within_a_year(&self, from: When, to: When, option: &str) -> Result<(), Slip> {
+    pub fn within_a_year(&self, from: When, to: When, help: impl Into<Words>) -> Result<(), Slip> {
         match from.days_until(to) {
             Some((least, most)) if least > A_YEAR => {
-                Err(self.slip(&format!("{} before", passed((least, most))), option))
+                Err(self.slip(&format!("{} before", passed((least, most))), help))
             }
             _ => Ok(()),
         }
@@ -70,16 +72,16 @@ impl Usual {
         }
     }
 
-    fn slip(&self, when: &str, help: &str) -> Slip {
-        Slip::Contradicts {
-            asked: format!("{} is to be {}", self.code, self.now),
-            recorded: format!(
+    fn slip(&self, when: &str, help: impl Into<Words>) -> Slip {
+        Slip::contradicts(
+            format!("{} is to be {}", self.code, self.now),
+            format!(
                 "it was {} {when}; {} usually pass (common practice)",
                 self.before,
                 self.usual()
             ),
-            help: help.to_owned(),
-        }
+            help,
+        )
     }
 }
 

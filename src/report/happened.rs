@@ -9,6 +9,15 @@ impl What {
     pub fn words(&self) -> String {
         match self {
             What::InWords(words) => words.clone(),
+            What::Undid {
+                what,
+                again,
+                asked,
+                next,
+            } => {
+                let have = if *again { "take" } else { "have" };
+                format!("Undid {what}: podbook {asked}. To {have} it back: podbook undo {next}")
+            }
             What::Arrived { code, name } => format!("{code}: {name}, added to the collection"),
             What::Pollinated {
                 zone,

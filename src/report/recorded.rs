@@ -3,6 +3,7 @@
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use crate::recording::recorded::Recorded;
+use crate::recording::voice::Voice;
 use serde::Serialize;
 
 /// A recording that was made, or would be.
@@ -35,9 +36,10 @@ pub struct WriteDown {
     pub on: &'static str,
 }
 
-/// Words for a recording.
-pub fn recorded(recorded: &Recorded) -> RecordedReport {
+/// Words for a recording, with remarks as they are read there.
+pub fn recorded(recorded: &Recorded, voice: Voice) -> RecordedReport {
     let tags = recorded.tags.iter();
+    let remarks = recorded.remarks.iter();
     RecordedReport {
         recorded: recorded.what.words(),
         about: recorded.about.clone(),
@@ -49,7 +51,7 @@ pub fn recorded(recorded: &Recorded) -> RecordedReport {
             .collect(),
         pages: Vec::new(),
         change: None,
-        remarks: recorded.remarks.clone(),
+        remarks: remarks.map(|of| of.said(voice).to_owned()).collect(),
         warnings: Vec::new(),
         difference: None,
     }

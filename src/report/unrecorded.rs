@@ -3,25 +3,25 @@
 use crate::diagnostic::{Drawing, Finding, Paint, Severity};
 use crate::recording::book::NotOpened;
 use crate::recording::checked::Consequences;
+use crate::recording::voice::Voice;
 use crate::text::commit::{NoHold, PutRight, Uncommitted};
 use crate::wording::counted;
 
 /// Lines that the faults a change would bring may fill.
 const FAULT_LINES: usize = 14;
 
-/// Why a registry is not open; `folder` is its name in words.
-pub fn not_opened(folder: &str, why: &NotOpened) -> String {
+/// Why a registry is not open, as it is read there; `folder` is its name in words.
+pub fn not_opened(folder: &str, why: &NotOpened, voice: Voice) -> String {
+    let again = voice.or("run the command again", "send this again");
     match why {
-        NotOpened::NotHeld(NoHold::Busy) => {
-            "another podbook is using this registry and did not finish within 10 seconds\n\
-            run the command again when it has"
-                .to_owned()
-        }
-        NotOpened::NotHeld(NoHold::InTheWay) => format!(
-            "`.podbook-lock` in {folder} is not a file\nmove it away, and run the command again"
+        NotOpened::NotHeld(NoHold::Busy) => format!(
+            "another podbook is using this registry and did not finish within 10 seconds\n{again} when it has"
         ),
+        NotOpened::NotHeld(NoHold::InTheWay) => {
+            format!("`.podbook-lock` in {folder} is not a file\nmove it away, and {again}")
+        }
         NotOpened::NotHeld(NoHold::System(words)) => format!(
-            "{folder} cannot be written to: {words}\nallow writing in the folder, and run the command again"
+            "{folder} cannot be written to: {words}\nallow writing in the folder, and {again}"
         ),
         NotOpened::Unsettled(why) => {
             format!("a change was cut short and cannot be put right: {why}")
@@ -87,8 +87,8 @@ pub fn warnings(brought: &Consequences) -> Vec<String> {
     brought.findings.iter().map(line).collect()
 }
 
-/// Why files of a change could not be written.
-pub fn uncommitted(why: &Uncommitted) -> String {
+/// Why files of a change could not be written, as it is read there.
+pub fn uncommitted(why: &Uncommitted, voice: Voice) -> String {
     match why {
         Uncommitted::Nothing(unwritten) => {
             format!("{} could not be written: {}", unwritten.path, unwritten.why)
@@ -98,8 +98,10 @@ pub fn uncommitted(why: &Uncommitted) -> String {
             refused.path, refused.why
         ),
         Uncommitted::Unsettled(unwritten) => format!(
-            "the change is written, but {} could not be settled: {}\nrun `podbook check`, and copy the registry to another disk if this comes again",
-            unwritten.path, unwritten.why
+            "the change is written, but {} could not be settled: {}\n{}, and copy the registry to another disk if this comes again",
+            unwritten.path,
+            unwritten.why,
+            voice.or("run `podbook check`", "look at “Problems”")
         ),
     }
 }

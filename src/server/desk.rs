@@ -2,7 +2,7 @@
 
 use super::entry::{Deed, Entry};
 use super::known::Known;
-use super::phone_words::{for_a_page, undone};
+use super::phone_words::happened;
 use super::row::NotTaken;
 use crate::analysis::photos::copy_name;
 use crate::picture::{Picture, mark, mark_of_name};
@@ -13,6 +13,8 @@ use crate::recording::events::photos::{NewPhoto, photos};
 use crate::recording::journal::Undoings;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::What;
+use crate::recording::slip::Slip;
+use crate::recording::voice::{Voice, Words};
 use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
 use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
@@ -108,7 +110,7 @@ impl Desk {
     fn record(&mut self, entry: &Entry, photo: Option<&[u8]>) -> Result<Fared, Fared> {
         let folder = self.folder.to_string_lossy().into_owned();
         let book = Book::open(&self.folder, (self.today)())
-            .map_err(|why| Fared::Later(for_a_page(&not_opened(&folder, &why))))?;
+            .map_err(|why| Fared::Later(not_opened(&folder, &why, Voice::Page)))?;
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return match there.asked == entry.asked() {
                 true => {
@@ -145,13 +147,10 @@ impl Desk {
         };
         let number = book
             .write(asked, &change)
-            .map_err(|why| Fared::Later(uncommitted(&why)))?;
-        let mut report = recorded(&change.recorded);
+            .map_err(|why| Fared::Later(uncommitted(&why, Voice::Page)))?;
+        let mut report = recorded(&change.recorded, Voice::Page);
+        report.recorded = happened(&change.recorded.what);
         report.change = number;
-        if let Some(words) = undone(&report.recorded) {
-            report.recorded = words;
-        }
-        report.remarks = report.remarks.iter().map(|of| for_a_page(of)).collect();
         report.warnings = warnings(&brought);
         Ok(Fared::Recorded(
             serde_json::to_value(&report).unwrap_or_default(),
@@ -165,15 +164,14 @@ impl Desk {
         registry: &Registry,
         (entry, photo): (&Entry, Option<&[u8]>),
     ) -> Result<WithFile, Fared> {
-        let refused = |why: &dyn std::fmt::Display| Fared::Refused(for_a_page(&why.to_string()));
         match &entry.deed {
             Deed::Undo(number) => {
                 let change = Change::undoing(&book.sources, &book.journal(), Some(*number));
-                Ok((change.map_err(|why| refused(&why))?, None))
+                Ok((change.map_err(refused)?, None))
             }
             Deed::Measure(row) => match row.change(registry, book.today) {
                 Ok(change) => Ok((change, None)),
-                Err(NotTaken::Refused(words)) => Err(Fared::Refused(for_a_page(&words))),
+                Err(NotTaken::Refused(words)) => Err(Fared::Refused(words)),
                 Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
                 Err(NotTaken::There { words, replaces }) => Err(Fared::There(words, replaces)),
             },
@@ -183,13 +181,13 @@ impl Desk {
                 light,
                 note,
             } => {
-                let bytes = photo.ok_or_else(|| refused(&"the picture is missing"))?;
+                let bytes = photo.ok_or_else(|| refused_as("the picture is missing"))?;
                 let said = (plant.as_str(), on.as_deref(), [light, note]);
                 self.photo(registry, said, (bytes, book.today))
             }
             deed => {
                 let change = Change::of(registry, book.today, |draft| deed.record(draft));
-                Ok((change.map_err(|why| refused(&why))?, None))
+                Ok((change.map_err(refused)?, None))
             }
         }
     }
@@ -201,20 +199,16 @@ impl Desk {
         (plant, on, [light, note]): (&str, Option<&str>, [&Option<String>; 2]),
         (bytes, today): (&[u8], Day),
     ) -> Result<WithFile, Fared> {
-        let refused = |why: &dyn std::fmt::Display| Fared::Refused(for_a_page(&why.to_string()));
-        let named = single(registry, plant).map_err(|why| refused(&why))?;
-        let on = dated(registry, "the date", on, today).map_err(|why| refused(&why))?;
+        let named = single(registry, plant).map_err(refused)?;
+        let on = dated(registry, "the date", on, today).map_err(refused)?;
         if !on.when.is_exact() {
-            return Err(refused(&"the date of a photo needs one exact day"));
+            return Err(refused_as("the date of a photo needs one exact day"));
         }
         here(registry, named, on.when.first)
             .and_then(|()| not_before(registry, named, &on))
-            .map_err(|why| refused(&why))?;
-        let picture = Picture::read(bytes).map_err(|why| refused(&why))?;
-        let copy = picture
-            .within(LONGEST)
-            .jpeg()
-            .map_err(|why| refused(&why))?;
+            .map_err(refused)?;
+        let picture = Picture::read(bytes).map_err(refused_as)?;
+        let copy = picture.within(LONGEST).jpeg().map_err(refused_as)?;
         let code = registry.code_of(named);
         let file = copy_name(&code, on.when.first, &mark(bytes));
         let piece = registry.ramet(named);
@@ -228,16 +222,24 @@ impl Desk {
         };
         let known = crate::observation::photos::photos(registry, named.plant);
         if known.iter().any(|photo| *photo.file == *file) {
-            return Err(refused(&"this photo is in the book already"));
+            return Err(refused_as("this photo is in the book already"));
         }
         let others = same_picture(registry, named.plant, &mark(bytes));
         let words = format!("{code}: photo of {}", new.on);
         let change = Change::of(registry, today, |draft| photos(draft, &[new]));
-        let mut change = change.map_err(|why| refused(&why))?;
+        let mut change = change.map_err(refused)?;
         change.recorded.what = What::InWords(words);
-        change.recorded.remarks.extend(others);
+        change.recorded.remarks.extend(others.map(Words::from));
         Ok((change, Some((file, copy))))
     }
+}
+
+fn refused(why: Slip) -> Fared {
+    Fared::Refused(why.said(Voice::Page))
+}
+
+fn refused_as(why: impl std::fmt::Display) -> Fared {
+    Fared::Refused(why.to_string())
 }
 
 /// That the same picture is on record as one of other plants.

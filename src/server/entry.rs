@@ -181,9 +181,9 @@ impl Deed {
             Deed::Count(event) => event.record(draft),
             Deed::Prick(event) => event.record(draft),
             Deed::Number(event) => event.record(draft),
-            Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => Err(Slip::NothingToChange(
-                "this is no event of its own".to_owned(),
-            )),
+            Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => {
+                Err(Slip::nothing("this is no event of its own"))
+            }
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The fields of an entry as a page sent them: each is asked for by name, and one that no one asked for is refused.
 
-use super::phone_words::label;
+use crate::recording::voice::label;
 use serde_json::{Map, Value};
 
 /// The longest words of one field, signs.
@@ -62,9 +62,12 @@ impl Fields {
             Some(Value::Number(number)) => number.as_u64().and_then(|of| of.try_into().ok()),
             Some(_) => None,
         };
-        found
-            .map(Some)
-            .ok_or_else(|| format!("“{}” needs a whole number", label(name)))
+        found.map(Some).ok_or_else(|| {
+            format!(
+                "“{}” needs a whole number",
+                label(&typed(name)).unwrap_or(name)
+            )
+        })
     }
 
     /// Whether something is so; not, when left out.

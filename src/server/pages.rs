@@ -1,6 +1,6 @@
 //! Pages as a server shows them, made of the registry as it is.
 
-use super::phone_words::{for_a_page, of_change};
+use super::phone_words::of_change;
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
@@ -13,6 +13,7 @@ use crate::recording::journal::{Journal, standing};
 use crate::recording::measuring::Start;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Voice;
 use crate::registry::{Registry, Target};
 use crate::render::album::live::{self, DeviceLine, RecentChange};
 use crate::render::album::{Left, Live, PROBLEMS, SEASON, page, problems, season};
@@ -149,7 +150,7 @@ pub fn devices_page(view: &View, devices: &[DeviceLine], given: &Given) -> Strin
 
 /// The page of a sitting.
 pub fn sitting_page(view: &View, asked: &SittingAsked, given: &Given) -> String {
-    let made = sheet(view, asked).map_err(|slip| for_a_page(&slip.to_string()));
+    let made = sheet(view, asked).map_err(|slip| slip.said(Voice::Page));
     live::sitting(
         view.album,
         given.live(view),

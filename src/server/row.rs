@@ -10,6 +10,8 @@ use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
 use crate::recording::measuring::{Session, Start, Step, plants_to_read, session};
 use crate::recording::plants::single;
 use crate::recording::rows_asked::columns_asked;
+use crate::recording::slip::Slip;
+use crate::recording::voice::Voice;
 use crate::registry::{PlantRow, Registry};
 use crate::report::measuring::{doubt_words, refusal_words};
 
@@ -49,6 +51,12 @@ pub enum NotTaken {
         /// Whether this one would replace readings; otherwise it adds some.
         replaces: bool,
     },
+}
+
+impl From<Slip> for NotTaken {
+    fn from(why: Slip) -> Self {
+        NotTaken::Refused(why.said(Voice::Page))
+    }
 }
 
 impl Row {
@@ -112,12 +120,8 @@ impl Row {
     /// # Errors
     /// If a cell is no reading, looks like a slip, or the plant has a row already.
     pub fn change(&self, registry: &Registry, today: Day) -> Result<Change, NotTaken> {
-        let refused = |why: &dyn std::fmt::Display| NotTaken::Refused(why.to_string());
-        let plant = single(registry, &self.plant)
-            .map_err(|why| refused(&why))?
-            .plant;
-        let columns =
-            columns_asked(registry, &self.traits, &[plant]).map_err(|why| refused(&why))?;
+        let plant = single(registry, &self.plant)?.plant;
+        let columns = columns_asked(registry, &self.traits, &[plant])?;
         let (row, replaces) = self.taken(registry, (plant, &columns), today)?;
         let event = Measure {
             circumstances: self.circumstances.clone(),
@@ -125,7 +129,7 @@ impl Row {
             rows: vec![row],
             again: replaces,
         };
-        Change::of(registry, today, |draft| event.record(draft)).map_err(|why| refused(&why))
+        Ok(Change::of(registry, today, |draft| event.record(draft))?)
     }
 
     fn taken(
@@ -139,8 +143,7 @@ impl Row {
             "the date",
             self.circumstances.on.as_deref(),
             today,
-        )
-        .map_err(|why| NotTaken::Refused(why.to_string()))?;
+        )?;
         // The siblings come along, so that each reading is held against theirs of this day.
         let siblings = registry.plants().filter(|of| {
             *of != plant
@@ -334,7 +337,7 @@ impl Taking<'_, '_, '_> {
             Step::Next => Ok(None),
             Step::Row(row, is_there) => Ok(Some((row, is_there))),
             Step::Refused(finding) => Err(refused(refusal_words(&finding))),
-            Step::Unclear(slip) => Err(refused(slip.to_string())),
+            Step::Unclear(slip) => Err(refused(slip.said(Voice::Page))),
             Step::AtStart | Step::Explain | Step::Sure(..) => {
                 Err(refused(format!("`{typed}` is no reading")))
             }

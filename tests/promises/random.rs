@@ -374,7 +374,7 @@ fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
             *change == number && *path == moved && by.is_none()
         }
         Err(Slip::Contradicts { recorded, .. }) => {
-            change == 2 && *recorded == format!("{moved} is not there")
+            change == 2 && recorded.to_string() == format!("{moved} is not there")
         }
         _ => false,
     };

@@ -550,6 +550,73 @@ fn a_line_is_taken_whole_or_not_at_all() {
     assert_eq!(page(), before);
 }
 
+/// Refusals and remarks that name a command or an option at the keyboard name what the page has.
+#[test]
+fn a_page_is_told_of_no_command() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    // Those behind a `!` are refused.
+    for entry in [
+        r#""flower", "plant": "Mir1", "saw": "opened", "on": "2025-05-20""#,
+        r#"! "flower", "plant": "Mir1", "saw": "opened", "on": "2025-05-24""#,
+        r#""flower", "plant": "Mir1", "saw": "bud", "on": "2025-05-24""#,
+        r#"! "flower", "plant": "Mir1", "saw": "over", "on": "2025-05-30""#,
+        r#""flower", "plant": "Mir1", "saw": "over", "spike": "25a", "on": "2025-05-30""#,
+        r#""flower", "plant": "Mir1", "saw": "over", "on": "2025-05-31""#,
+        r#"! "flower", "plant": "Mir1", "saw": "over", "on": "2025-06-01""#,
+        r#"! "flower", "plant": "Gra1", "saw": "bud""#,
+        r#"! "flower", "plant": "Mir1", "saw": "bud", "on": "1990""#,
+        r#"! "flower", "plant": "X22-02-3", "saw": "bud", "on": "1990""#,
+        r#"! "pollinate", "plant": "Mir1", "with": "Spa1", "on": "2025-05-10""#,
+        r#"! "pollinate", "plant": "Mir1", "with": "X22-02""#,
+        r#""pollinate", "plant": "Jac1", "with": "Spa1,Ram1", "zone": "red""#,
+        r#"! "pollinate", "plant": "Jac1", "with": "Spa1,Ram1", "zone": "Red""#,
+        r#"! "pollinate", "plant": "Jac1", "with": "Spa1,Ram1", "zone": "red", "note": "again""#,
+        r#""pollinate", "plant": "Jac1", "with": "Spa1,Ram1", "on": "2025-05-30""#,
+        r#"! "pollinate", "plant": "Jac1", "with": "Spe1-2105", "on": "2020-05-30""#,
+        r#"! "took", "zone": "X25-01.red", "pods": 1"#,
+        r#"! "took", "zone": "X22-02.X", "pods": 1"#,
+        r#"! "took", "zone": "X99-02", "pods": 1"#,
+        r#"! "took", "zone": "X22-02.A", "pods": 9, "again": true, "on": "2023""#,
+        r#"! "harvest", "zone": "X25-01.red", "capsules": 1"#,
+        r#"! "harvest", "zone": "X21-05.A", "capsules": 1"#,
+        r#"! "harvest", "zone": "X22-02.A", "seeds": 0, "stored": "fridge", "on": "2022-08-13""#,
+        r#""sow", "lot": "X22-02.L1", "seeds": 3"#,
+        r#"! "sow", "lot": "X22-02.L1", "seeds": 3, "note": "again""#,
+        r#"! "sow", "lot": "X25-01""#,
+        r#"! "count", "of": "X22-02.S1", "up": 1, "on": "2021""#,
+        r#"! "count", "of": "X21-05.T1", "up": 1"#,
+        r#"! "count", "of": "X15-02.T1", "standing": 900"#,
+        r#""count", "of": "X21-05.T1", "standing": 2"#,
+        r#"! "count", "of": "X21-05.T1", "standing": 2, "on": "2025-06-01""#,
+        r#"! "count", "of": "X21-05.T1", "standing": 1"#,
+        r#"! "gone", "plant": "Ven1", "fate": "died""#,
+        r#""gone", "plant": "X22-02-5", "fate": "sold", "on": "2025-05-01""#,
+        r#"! "back", "plant": "X22-02-5", "on": "2025-04-01""#,
+        r#"! "muddle", "plant": "X22-02-5", "others": "X22-02-3""#,
+        r#""back", "plant": "X22-02-5""#,
+        r#"! "rooted", "plant": "X22-02-3""#,
+        r#"! "rooted", "plant": "Ven1-a""#,
+        r#"! "pot", "plant": "Ven1", "width": "9cm", "place": "shelf 9""#,
+        r#""pot", "plant": "X22-02-3", "width": "9cm", "place": "shelf 9", "on": "2025-05-01""#,
+        r#"! "measure", "plant": "Ven1", "traits": ["span"], "line": "dead""#,
+        r#"! "undo", "change": 99"#,
+    ] {
+        let (is, entry) = match entry.strip_prefix("! ") {
+            Some(entry) => ("refused", entry),
+            None => ("recorded", entry),
+        };
+        let sent = serde_json::from_str(&format!("{{\"kind\": {entry}}}")).expect("JSON");
+        let answer = entered(&device, sent);
+        assert_eq!(answer["state"], is, "{entry}: {answer}");
+        let told = answer.to_string();
+        assert!(
+            !told.contains("--") && !told.contains("podbook "),
+            "{entry}: {told}"
+        );
+    }
+}
+
 /// What `pollinate` remarks at the keyboard is in the answer, and an answer that was lost is given again with the codes.
 #[test]
 fn remarks_and_codes_come_along() {

@@ -7,6 +7,7 @@ use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::ids::is_new_code;
 
@@ -48,24 +49,21 @@ impl Add {
         let registry = draft.registry;
         let name = self.name.trim();
         if name.is_empty() {
-            return Err(Slip::Missing {
-                what: "the name the plant came under",
-                option: "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
-            });
+            return Err(Slip::missing(
+                "the name the plant came under",
+                "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
+            ));
         }
         if name == "?" && self.known_by == Some("tag") {
-            return Err(Slip::Contradicts {
-                asked: "--known-by tag".to_owned(),
-                recorded: "\"?\" says that there was no label".to_owned(),
-                help: "write the name on the tag, or leave --known-by out".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                "--known-by tag",
+                "\"?\" says that there was no label",
+                "write the name on the tag, or leave --known-by out",
+            ));
         }
         let code = match &self.code {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "plant",
-                    code: code.clone(),
-                });
+                return Err(Slip::BadCode("plant", code.clone()));
             }
             Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => free_founder_code(registry, name),
@@ -93,7 +91,7 @@ impl Add {
                 code: code.clone(),
                 on: "tag",
             }],
-            remarks,
+            remarks: Words::all(remarks),
             what: What::Arrived {
                 code,
                 name: name.to_owned(),

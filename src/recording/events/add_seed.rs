@@ -6,6 +6,7 @@ use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, lines, text};
 use crate::registry::ids::is_new_code;
 
@@ -40,24 +41,21 @@ impl AddSeed {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let label = self.label.trim();
         if label.is_empty() {
-            return Err(Slip::Missing {
-                what: "the label",
-                option: "it in quotes, such as \"maxima x veitchii\"; write \"?\" when there was none",
-            });
+            return Err(Slip::missing(
+                "the label",
+                "it in quotes, such as \"maxima x veitchii\"; write \"?\" when there was none",
+            ));
         }
         if self.seeds == Some(0) {
-            return Err(Slip::BadNumber {
-                option: "--seeds",
-                typed: "0".to_owned(),
-                needed: "at least one seed; leave it out where they were not counted",
-            });
+            return Err(Slip::BadNumber(
+                "--seeds",
+                "0".to_owned(),
+                "at least one seed; leave it out where they were not counted",
+            ));
         }
         let code = match &self.code {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "cross",
-                    code: code.clone(),
-                });
+                return Err(Slip::BadCode("cross", code.clone()));
             }
             Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => next_cross(registry, on.year(draft.today)),
@@ -74,7 +72,7 @@ impl AddSeed {
                 code: format!("{code}.L1"),
                 on: "seed envelope",
             }],
-            remarks,
+            remarks: Words::all(remarks),
             what: What::SeedArrived {
                 cross: code,
                 label: label.to_owned(),

@@ -10,6 +10,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::named;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::at_date;
@@ -40,11 +41,8 @@ impl Back {
         for one in &wanted {
             let fate = left_by(registry, *one, &on)?;
             changes.push((one.plant, self.changes(registry, *one, fate, &on)));
-            left.push(format!(
-                "{} had been {}",
-                registry.code_of(*one),
-                fate_words(fate)
-            ));
+            let code = registry.code_of(*one);
+            left.push(format!("{code} had been {}", fate_words(fate)).into());
         }
         draft.change_plants(changes)?;
         draft.second_form()?;
@@ -105,27 +103,33 @@ fn left_by<'r, 't>(
         None => whole,
     };
     let Some(fate) = fate else {
-        return Err(Slip::NothingToChange(format!(
+        return Err(Slip::nothing(format!(
             "{code} is on record as here\nof a plant whose pieces left, name the piece that came back"
         )));
     };
-    let contradicts = |recorded: String, help: String| Slip::Contradicts {
-        asked: format!("{code} came back {}", at_date(&on.text)),
-        recorded,
-        help,
+    let contradicts = |recorded: String, help: Words| {
+        Slip::contradicts(
+            format!("{code} came back {}", at_date(&on.text)),
+            recorded,
+            help,
+        )
     };
     match fate {
         Fate::Sold { .. } | Fate::Given { .. } => {}
         Fate::Lost { .. } => {
-            let help = format!("if it was found, record that you saw it: podbook seen {code}");
+            let help = Words::or(
+                format!("if it was found, record that you saw it: podbook seen {code}"),
+                "if it was found, record at the computer that you saw it",
+            );
             return Err(contradicts(
                 format!("it is on record as {}", fate_words(fate)),
                 help,
             ));
         }
         _ => {
-            let help = format!(
-                "look at its tag: is it another plant? If it is {code}, correct `fate` in its record"
+            let help = words!(
+                "look at its tag: is it another plant? If it is {code}, correct {}its record";
+                Words::or("`fate` in ", "")
             );
             return Err(contradicts(
                 format!("it is on record as {}", fate_words(fate)),
@@ -137,22 +141,26 @@ fn left_by<'r, 't>(
         let plant = registry.code(one.plant);
         return Err(contradicts(
             format!("{plant} left with all its pieces"),
-            format!(
-                "record that {plant} came back, then what became of the other pieces: podbook gone"
+            words!(
+                "record that {plant} came back, then what became of the other pieces{}";
+                Words::or(": podbook gone", " under “Gone”")
             ),
         ));
     }
     if on.when.surely_before(registry.when(fate.on())) {
         return Err(contradicts(
             format!("it is on record as {}", fate_words(fate)),
-            "give a later day with --on, or correct `fate` in its record".to_owned(),
+            words!(
+                "give a later day with {}, or correct {}";
+                day(), Words::or("`fate` in its record", "its record")
+            ),
         ));
     }
     Ok(fate)
 }
 
 /// Where the record puts each that came back: it was written before it left.
-fn stands(registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<String> {
+fn stands(registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<Words> {
     let of = |one: &PlantOrRamet| {
         let piece = registry
             .ramet(*one)
@@ -162,8 +170,13 @@ fn stands(registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<Strin
             None => places(registry, one.plant, today).first().copied()?,
         };
         let code = registry.code_of(*one);
-        Some(format!(
-            "Its place on record is {place}; if it stands elsewhere now: podbook move {code} PLACE"
+        Some(Words::or(
+            format!(
+                "Its place on record is {place}; if it stands elsewhere now: podbook move {code} PLACE"
+            ),
+            format!(
+                "Its place on record is {place}; if it stands elsewhere now, record that at the computer"
+            ),
         ))
     };
     wanted.iter().filter_map(of).collect()

@@ -10,6 +10,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_new_code;
 use crate::registry::{PlantOrRamet, PollenRow, Registry, Target};
@@ -45,19 +46,16 @@ impl Collect {
         not_before(registry, plant, &on)?;
         let from = registry.code_of(plant);
         if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {
-            return Err(Slip::Contradicts {
-                asked: format!("pollen of {from} was collected"),
-                recorded: "its open flowers were female".to_owned(),
-                help: "only a male gives pollen; look at the tag, or correct the record of its flowers".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("pollen of {from} was collected"),
+                "its open flowers were female",
+                "only a male gives pollen; look at the tag, or correct the record of its flowers",
+            ));
         }
         let remark = in_flower_or_not(registry, plant, &on)?;
         let envelope = match &self.code {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "pollen lot",
-                    code: code.clone(),
-                });
+                return Err(Slip::BadCode("pollen lot", code.clone()));
             }
             Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => {
@@ -98,21 +96,21 @@ fn in_flower_or_not(
     registry: &Registry,
     from: PlantOrRamet,
     on: &Dated,
-) -> Result<Option<String>, Slip> {
+) -> Result<Option<Words>, Slip> {
     let plant = registry.code_of(from);
     match in_flower(registry, from, None, on.when) {
         InFlower::Open => Ok(None),
         InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => Ok(Some(format!(
             "No flowers of {plant} are on record, and only a male gives pollen; record them: podbook flower {plant} --sex male"
-        ))),
+        ).into())),
         InFlower::NotOnRecord => Ok(Some(no_spike(&plant))),
-        InFlower::Closed(recorded) => Err(Slip::Contradicts {
-            asked: format!("pollen of {plant} was collected {}", at_date(&on.text)),
+        InFlower::Closed(recorded) => Err(Slip::contradicts(
+            format!("pollen of {plant} was collected {}", at_date(&on.text)),
             recorded,
-            help: format!(
+            format!(
                 "give the day with --on, or record the flowers first: podbook flower {plant} --opened DATE"
             ),
-        }),
+        )),
     }
 }
 
@@ -147,25 +145,25 @@ impl Envelope {
         let lot = envelope(registry, &self.code)?;
         let lot = &registry[lot];
         if let Some(finished) = lot.finished {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was named", lot.code),
-                recorded: format!("the envelope has been finished since {finished}"),
-                help: "name another envelope, or correct its record".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} was named", lot.code),
+                format!("the envelope has been finished since {finished}"),
+                "name another envelope, or correct its record",
+            ));
         }
         if let Some(collected) = lot.collected
             && on.when.surely_before(registry.when(collected))
             && registry.when(collected).first != Day::FIRST
         {
-            return Err(Slip::Contradicts {
-                asked: format!("{} is dated {}", lot.code, on.text),
-                recorded: format!("its pollen was collected {}", at_date(collected)),
-                help: "give a later date with --on".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} is dated {}", lot.code, on.text),
+                format!("its pollen was collected {}", at_date(collected)),
+                "give a later date with --on",
+            ));
         }
         let is_same_day = |day: &&str| registry.when(day) == on.when;
         if self.what == EnvelopeEvent::Thawed && lot.thawed.iter().any(|day| is_same_day(&&**day)) {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "{} is on record as thawed {} already",
                 lot.code,
                 at_date(&on.text)
@@ -173,12 +171,11 @@ impl Envelope {
         }
         let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
         if stored == Some(PollenPlace::Fridge) {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was to be thawed", lot.code),
-                recorded: "its record says it is kept in the fridge, not in the freezer".to_owned(),
-                help: "name another envelope, or correct `stored` of this one in pollen.ron"
-                    .to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} was to be thawed", lot.code),
+                "its record says it is kept in the fridge, not in the freezer",
+                "name another envelope, or correct `stored` of this one in pollen.ron",
+            ));
         }
         // Pollen that dried at room temperature may have gone into the freezer since.
         let not_frozen = stored.filter(|place| *place == PollenPlace::Room);
@@ -199,7 +196,7 @@ impl Envelope {
         Ok(Recorded {
             about: vec![code.clone()],
             tags: Vec::new(),
-            remarks: not_frozen.into_iter().collect(),
+            remarks: Words::all(not_frozen),
             what: What::Envelope {
                 envelope: code,
                 finished: self.what == EnvelopeEvent::Finished,
@@ -212,11 +209,11 @@ impl Envelope {
 fn envelope(registry: &Registry, typed: &str) -> Result<PollenRow, Slip> {
     match registry.target(typed) {
         Some(Target::Pollen(lot)) => Ok(lot),
-        Some(other) => Err(Slip::WrongKind {
-            code: typed.to_owned(),
-            is: kind_words(other),
-            needed: "an envelope of pollen, such as Spa1-2404",
-        }),
+        Some(other) => Err(Slip::wrong_kind(
+            typed,
+            kind_words(other),
+            "an envelope of pollen, such as Spa1-2404",
+        )),
         None => {
             let codes = registry.pollen.iter().map(|lot| lot.code);
             let near = crate::text::nearest(typed, codes).into_iter();

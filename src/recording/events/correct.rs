@@ -64,7 +64,7 @@ impl Correct {
         let own = own?;
         self.is_not_of_another(registry, &code, &own)?;
         if own.was == self.value {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "{code} has {} for {} on {} already",
                 self.value, self.column, own.on
             )));
@@ -95,13 +95,13 @@ impl Correct {
         let grower = by.split_once(", ").map_or(by, |(grower, _)| grower);
         match registry.tellers().contains(grower) {
             false => Ok(()),
-            true => Err(Slip::Contradicts {
-                asked: format!("{code} had another reading of {} on {}", self.column, of.on),
-                recorded: format!("that reading came from the registry {grower}, by {by}"),
-                help: format!(
+            true => Err(Slip::contradicts(
+                format!("{code} had another reading of {} on {}", self.column, of.on),
+                format!("that reading came from the registry {grower}, by {by}"),
+                format!(
                     "{grower} can correct it, and the next merge brings that; your own reading stands beside it: podbook measure {code}"
                 ),
-            }),
+            )),
         }
     }
 
@@ -118,7 +118,7 @@ impl Correct {
         let declared = &registry[at];
         match value(declared, &self.value, unit) {
             Ok(_) => Ok(()),
-            Err(_) => Err(Slip::NothingToChange(format!(
+            Err(_) => Err(Slip::nothing(format!(
                 "{} is {}; found `{}`\ncorrect it with such a reading, or with \"\" for not read",
                 declared.code,
                 needed(&declared.reads),
@@ -162,20 +162,20 @@ impl Correct {
         let days: Vec<String> = found.iter().map(|place| place.on.clone()).collect();
         found.retain(|place| day.is_none_or(|day| day == registry.when(&place.on)));
         match (found.len(), day) {
-            (0, Some(_)) if !days.is_empty() => Err(Slip::NothingToChange(format!(
+            (0, Some(_)) if !days.is_empty() => Err(Slip::nothing(format!(
                 "{code} has no reading of {} on that day\ngive a day on which it was read with --on: {}",
                 self.column,
                 days.join(", ")
             ))),
-            (0, _) => Err(Slip::NothingToChange(format!(
+            (0, _) => Err(Slip::nothing(format!(
                 "{code} has no reading of {} on its page",
                 self.column
             ))),
             (1, _) | (_, None) => found
                 .into_iter()
                 .max_by_key(latest)
-                .ok_or(Slip::NothingToChange(code)),
-            (_, Some(_)) => Err(Slip::NothingToChange(format!(
+                .ok_or(Slip::nothing(code)),
+            (_, Some(_)) => Err(Slip::nothing(format!(
                 "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
                 found.len()
             ))),

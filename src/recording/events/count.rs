@@ -14,6 +14,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::{not_empty_yet, not_gone};
 use crate::recording::usual::Usual;
+use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 use crate::wording::at_date;
@@ -42,10 +43,13 @@ impl Count {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (kind, cross, at) = part(registry, &self.of, &[Part::Sowing, Part::CommunityPot])?;
         if self.up.is_none() && self.standing.is_none() {
-            return Err(Slip::Missing {
-                what: "the count",
-                option: "--up 12 for all that came up so far, or --standing 12 for those alive now",
-            });
+            return Err(Slip::missing(
+                "the count",
+                Words::or(
+                    "--up 12 for all that came up so far, or --standing 12 for those alive now",
+                    "“Came up so far” or “Alive now”",
+                ),
+            ));
         }
         let tray = match kind {
             Part::Sowing => SeedlingTray::Sowing(SowingRow { cross, at }),
@@ -59,10 +63,12 @@ impl Count {
             let same = |known: &Tally| known.count == count && registry.when(known.on) == on.when;
             on.when.is_exact() && counts.iter().any(same)
         };
-        let twice = |code: &str, count: String| Slip::Contradicts {
-            asked: format!("{count} in {}.{code} {}", page.code, at_date(&on.text)),
-            recorded: "the same count is on record for that day already".to_owned(),
-            help: "if it was counted on another day, give that day with --on".to_owned(),
+        let twice = |code: &str, count: String| {
+            Slip::contradicts(
+                format!("{count} in {}.{code} {}", page.code, at_date(&on.text)),
+                "the same count is on record for that day already",
+                words!("if it was counted on another day, give that day with {}"; day()),
+            )
         };
         let code = match kind {
             Part::Sowing => page.sowings[at].code.to_owned(),
@@ -70,12 +76,14 @@ impl Count {
         };
         if let Some(up) = self.up {
             if kind != Part::Sowing {
-                return Err(Slip::Contradicts {
-                    asked: "--up was given".to_owned(),
-                    recorded: format!("{}.{code} is a community pot", page.code),
-                    help: "seedlings come up in a sowing: name the sowing, or use --standing"
-                        .to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    words!("{} was given"; field("--up")),
+                    format!("{}.{code} is a community pot", page.code),
+                    words!(
+                        "seedlings come up in a sowing: name the sowing, or use {}";
+                        field("--standing")
+                    ),
+                ));
             }
             if again(&page.sowings[at].germinated, up) {
                 return Err(twice(&code, format!("{up} came up so far")));
@@ -109,10 +117,11 @@ impl Count {
                     draft
                         .cross(cross)
                         .append("community_pots", &[record.line()])?;
-                    remarks.push(format!(
+                    let kept = format!(
                         "The count is kept as {}.{pot}, until they are pricked out",
                         page.code
-                    ));
+                    );
+                    remarks.push(kept.into());
                 }
             }
         }
@@ -137,7 +146,7 @@ impl Count {
         cross: CrossRow,
         at: usize,
         (up, on): (u32, &Dated),
-    ) -> Result<Option<String>, Slip> {
+    ) -> Result<Option<Words>, Slip> {
         let page = &draft.registry[cross].page;
         let sowing = &page.sowings[at];
         let counts = sowing.germinated.iter();
@@ -158,24 +167,25 @@ impl Count {
                 (_, true) => "a count",
                 _ => "a later count",
             };
-            return Err(Slip::Contradicts {
-                asked: format!("{up} came up so far in {}.{}", page.code, sowing.code),
-                recorded: format!(
+            return Err(Slip::contradicts(
+                format!("{up} came up so far in {}.{}", page.code, sowing.code),
+                format!(
                     "{} had come up at {which} {}",
                     tally.count,
                     at_date(tally.on)
                 ),
-                help: "--up counts all that ever came up; use --standing for those alive now"
-                    .to_owned(),
-            });
+                words!(
+                    "{} counts all that ever came up; use {} for those alive now";
+                    field("--up"), field("--standing")
+                ),
+            ));
         }
         if let Some(seeds) = sowing.seeds.filter(|seeds| up > *seeds) {
-            return Err(Slip::TooMany {
-                what: format!("seeds sown in {}.{}", page.code, sowing.code),
-                asked: u64::from(up),
-                there: u64::from(seeds),
-                help: "count again, or correct the number of seeds sown",
-            });
+            return Err(Slip::too_many(
+                format!("seeds sown in {}.{}", page.code, sowing.code),
+                (up, seeds),
+                "count again, or correct the number of seeds sown",
+            ));
         }
         let usual = Usual {
             code: format!("{}.{}", page.code, sowing.code),
@@ -192,7 +202,7 @@ impl Count {
             usual.not_at_once(
                 sown,
                 on.when,
-                "give the day of the count with --on, or correct that of the sowing",
+                words!("give the day of the count with {}, or correct that of the sowing"; day()),
             )?;
             remark = usual.remark(sown, on.when);
         }
@@ -226,14 +236,17 @@ fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -
         return Ok(());
     };
     let code = format!("{}.{}", page.code, of.code);
-    Err(Slip::Contradicts {
-        asked: format!("{standing} alive in {code} {}", at_date(&on.text)),
-        recorded: format!("{} are on record for that day", known.count),
-        help: format!(
-            "give the day of this count with --on; if the other was a slip, take it back (`podbook undo`) or correct `alive` of {} on the page of {}",
-            of.code, page.code
+    Err(Slip::contradicts(
+        format!("{standing} alive in {code} {}", at_date(&on.text)),
+        format!("{} are on record for that day", known.count),
+        words!(
+            "give the day of this count with {}; if the other was a slip, take it back{}";
+            day(), Words::or(
+                format!(" (`podbook undo`) or correct `alive` of {} on the page of {}", of.code, page.code),
+                format!(" or correct the record of {code}")
+            )
         ),
-    })
+    ))
 }
 
 /// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
@@ -251,15 +264,17 @@ fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Re
     let Some((_, most)) = left.filter(|(_, most)| standing > most.saturating_mul(2)) else {
         return Ok(());
     };
-    Err(Slip::TooMany {
-        what: format!(
+    Err(Slip::too_many(
+        format!(
             "seedlings in {}.{} by the record",
             registry[pot.cross].page.code, registry[pot].code
         ),
-        asked: u64::from(standing),
-        there: u64::from(most),
-        help: "look at the tag of the pot; seedlings that were added to it: podbook prick SOWING N --to POT",
-    })
+        (standing, most),
+        Words::or(
+            "look at the tag of the pot; seedlings that were added to it: podbook prick SOWING N --to POT",
+            "look at the tag of the pot; record seedlings that were added to it at the computer",
+        ),
+    ))
 }
 
 /// The community pot that holds what is alive: the one named, or that of a sowing that nothing was pricked out into; none
@@ -286,13 +301,13 @@ fn standing_pot(
     match pots.as_slice() {
         [] => Ok(None),
         [(at, _)] => Ok(Some(*at)),
-        several => Err(Slip::Ambiguous {
-            what: "community pot",
-            choices: several
+        several => Err(Slip::ambiguous(
+            "community pot",
+            several
                 .iter()
                 .map(|(_, pot)| format!("{}.{pot}", page.code))
                 .collect(),
-            help: "count the one that is meant",
-        }),
+            "count the one that is meant",
+        )),
     }
 }

@@ -11,6 +11,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::ids::{is_new_code, is_ramet_code};
 use crate::registry::{PlantRow, Registry};
@@ -68,14 +69,14 @@ impl Cutting {
             (None, []) => first.clone().unwrap_or_else(|| "a".to_owned()),
             (None, [only]) => (*only).to_owned(),
             (None, several) => {
-                return Err(Slip::Ambiguous {
-                    what: "piece",
-                    choices: several
+                return Err(Slip::ambiguous(
+                    "piece",
+                    several
                         .iter()
                         .map(|code| format!("{plant}-{code}"))
                         .collect(),
-                    help: "name the piece it was taken from",
-                });
+                    "name the piece it was taken from",
+                ));
             }
         };
         let taken = ramets.iter().map(|ramet| ramet.code);
@@ -83,16 +84,10 @@ impl Cutting {
         let code = match &self.code {
             None => next_ramet(registry, &plant, &taken),
             Some(code) if !is_ramet_code(code) || !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "piece",
-                    code: code.clone(),
-                });
+                return Err(Slip::BadCode("piece", code.clone()));
             }
             Some(code) if taken.contains(&code.as_str()) => {
-                return Err(Slip::Taken {
-                    what: "piece",
-                    code: format!("{plant}-{code}"),
-                });
+                return Err(Slip::Taken("piece", format!("{plant}-{code}")));
             }
             Some(code) => {
                 is_free(registry, &format!("{plant}-{code}"))?;
@@ -128,10 +123,7 @@ impl Cutting {
                 code: whole.clone(),
                 on: "tag",
             }],
-            remarks: since
-                .map(|fate| is_still_here(&plant, &code, fate))
-                .into_iter()
-                .collect(),
+            remarks: Words::all(since.map(|fate| is_still_here(&plant, &code, fate))),
             what: What::Taken {
                 piece: whole,
                 from: format!("{plant}-{source}"),
@@ -166,12 +158,11 @@ fn of_the_others(
     let as_one = with_it.len() > 1 && fate.handed_on().is_some();
     if as_one || with_it.is_empty() && !registry.ramets(plant).is_empty() {
         let code = registry.code(plant);
-        return Err(Slip::Contradicts {
-            asked: format!("a piece of {code} was cut before it ended"),
-            recorded: format!("{code} is no longer here: {}", fate_words(fate)),
-            help: "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …"
-                .to_owned(),
-        });
+        return Err(Slip::contradicts(
+            format!("a piece of {code} was cut before it ended"),
+            format!("{code} is no longer here: {}", fate_words(fate)),
+            "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …",
+        ));
     }
     let pieces = with_it.into_iter().map(|piece| {
         FieldChange::Within(Within {

@@ -7,6 +7,7 @@ use crate::record::{Day, Fate};
 use crate::recording::dates::Dated;
 use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,7 +21,7 @@ pub(super) struct Found {
     /// Those of a range that are gone: whoever names a range means those that are here.
     pub left_out: BTreeSet<PlantOrRamet>,
     /// What to look at, one sentence for each.
-    pub remarks: Vec<String>,
+    pub remarks: Vec<Words>,
 }
 
 impl Found {
@@ -68,7 +69,7 @@ impl Found {
         let fate = fate_words(fate);
         self.left_out.insert(one);
         self.remarks
-            .push(format!("{code} is on record as {fate}: left out{lost}"));
+            .push(format!("{code} is on record as {fate}: left out{lost}").into());
     }
 
     /// Ends the loss of a plant with the pieces that were lost with it, or of a piece. The loss goes into the row of the
@@ -107,9 +108,8 @@ impl Found {
             note.push_str("; ");
         }
         note.push_str(&format!("{named}{lost}, found again"));
-        self.remarks.push(format!(
-            "{code} was on record as {lost}; it is on record as here again"
-        ));
+        let again = format!("{code} was on record as {lost}; it is on record as here again");
+        self.remarks.push(again.into());
     }
 }
 
@@ -146,13 +146,13 @@ fn refused_unless_lost(
         Fate::Elsewhere => "came to you, take its lineage in: podbook merge FOLDER".to_owned(),
         _ => format!("correct `fate` in its record in {page}"),
     };
-    Err(Slip::Contradicts {
-        asked: format!("{code} was seen on {}", on.text),
-        recorded: format!("it is on record as {}", fate_words(fate)),
-        help: format!(
+    Err(Slip::contradicts(
+        format!("{code} was seen on {}", on.text),
+        format!("it is on record as {}", fate_words(fate)),
+        format!(
             "look at its tag: is it another plant? Name those that you saw. If it is {code}, {if_it_is}"
         ),
-    })
+    ))
 }
 
 /// Refuses a plant of which every piece is gone: which of them was seen?
@@ -164,10 +164,10 @@ fn pieces_lost(registry: &Registry, one: PlantOrRamet, on: &Dated) -> Result<(),
     let choices: Vec<String> = gone.map(|(of, _)| registry.code_of(of)).collect();
     match choices.is_empty() {
         true => Ok(()),
-        false => Err(Slip::Ambiguous {
-            what: "piece",
+        false => Err(Slip::ambiguous(
+            "piece",
             choices,
-            help: "every piece of it is on record as gone: name the one that was seen",
-        }),
+            "every piece of it is on record as gone: name the one that was seen",
+        )),
     }
 }

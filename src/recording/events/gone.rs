@@ -12,6 +12,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::seed_lots::{end_lots, hand_on, lot_code, lots_apart};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
+use crate::recording::voice::{Words, by, field, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{LotRow, PlantOrRamet, Registry, build};
 use crate::wording::{at_date, counted};
@@ -96,9 +97,11 @@ impl Gone {
     /// If no fate is said, a plant is unknown or already gone, several pieces of it are left and none is named, or an option
     /// does not belong to the fate.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
-        let fate = self.fate.ok_or(Slip::Missing {
-            what: "what became of the plants",
-            option: "--died, --culled, --sold, --given or --lost",
+        let fate = self.fate.ok_or_else(|| {
+            Slip::missing(
+                "what became of the plants",
+                "--died, --culled, --sold, --given or --lost",
+            )
         })?;
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -140,8 +143,8 @@ impl Gone {
             tags: Vec::new(),
             remarks: [
                 standing.plants.remarks(),
-                self.kept(draft, fate, named),
-                faults(draft, fate, wanted),
+                Words::all(self.kept(draft, fate, named)),
+                Words::all(faults(draft, fate, wanted)),
             ]
             .concat(),
             what: What::Gone {
@@ -157,11 +160,11 @@ impl Gone {
     fn fits_seed(&self, registry: &Registry, lots: &[LotRow], fate: FateKind) -> Result<(), Slip> {
         let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
         let contradicts = |asked: &str, recorded: String, help: &str| {
-            Err(Slip::Contradicts {
-                asked: format!("{asked} was given"),
+            Err(Slip::contradicts(
+                words!("{} was given"; field(asked)),
                 recorded,
-                help: help.to_owned(),
-            })
+                help,
+            ))
         };
         if self.seeds.is_some()
             && (!leaves || lots.len() != 1 || self.names_more_than_lots(registry))
@@ -187,7 +190,7 @@ impl Gone {
             (Some(_), _) => contradicts(
                 "--label",
                 of_lot,
-                "leave --label out: it is the tag of a plant",
+                "leave it out: the words are those on the tag of a plant",
             ),
             (None, Some((option, _))) => contradicts(
                 option,
@@ -276,13 +279,13 @@ impl Gone {
             if self.all_pieces {
                 let piece = |of: &&PlantOrRamet| of.plant == one.plant && of.ramet.is_some();
                 if let Some(piece) = wanted.iter().find(piece) {
-                    return Err(Slip::BadRange {
-                        typed: registry.code_of(*piece),
-                        why: BadRange::Twice,
-                    });
+                    return Err(Slip::BadRange(registry.code_of(*piece), BadRange::Twice));
                 }
             } else {
-                let help = "name the piece that went, or add --all-pieces if all of them did";
+                let help = Words::or(
+                    "name the piece that went, or add --all-pieces if all of them did",
+                    "name the piece that went, or tick “All of its pieces went” if all of them did",
+                );
                 one_ending(registry, *one, None, help)?;
             }
         }
@@ -292,24 +295,30 @@ impl Gone {
     /// The fate as RON.
     fn value(&self, fate: FateKind, on: &str, said: Option<String>) -> Result<String, Slip> {
         let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
-        let misplaced = |option: &str, belongs: &str| Slip::Contradicts {
-            asked: format!("{option} was given"),
-            recorded: format!("the plants are to be recorded as {}", fate.word()),
-            help: format!("{option} belongs to {belongs}"),
+        let misplaced = |option: &str, belongs: Words| {
+            Slip::contradicts(
+                words!("{} was given"; field(option)),
+                format!("the plants are to be recorded as {}", fate.word()),
+                words!("{} belongs to {}"; field(option), belongs),
+            )
         };
-        if !leaves && self.to.is_some() {
-            return Err(misplaced("--to", "--sold and --given"));
-        }
-        if !leaves && self.price.is_some() {
-            return Err(misplaced("--price", "--sold and --given"));
-        }
-        if !leaves && self.label.is_some() {
-            return Err(misplaced("--label", "--sold and --given"));
+        let of_buyer = [&self.to, &self.price, &self.label].into_iter();
+        let mut of_buyer = of_buyer.zip(["--to", "--price", "--label"]);
+        if let Some((_, option)) = of_buyer.find(|(given, _)| !leaves && given.is_some()) {
+            return Err(misplaced(
+                option,
+                Words::or("--sold and --given", "sold and given"),
+            ));
         }
         let mut record = RonRecord::new().text("on", on);
         match (fate.why_field(), &self.why) {
             (Some(field), Some(why)) => record = record.text(field, why),
-            (None, Some(_)) => return Err(misplaced("--why", "--died, --culled and --lost")),
+            (None, Some(_)) => {
+                return Err(misplaced(
+                    "--why",
+                    Words::or("--died, --culled and --lost", "died, culled and lost"),
+                ));
+            }
             _ => {}
         }
         let record = record
@@ -356,11 +365,11 @@ fn kept_later(
             continue;
         };
         let code = registry.code_of(*one);
-        return Err(Slip::Contradicts {
-            asked: format!("{code} {clause} {}", at_date(&on.text)),
-            recorded: format!("it was marked to keep {}", at_date(marked)),
-            help: format!("take the mark off first: podbook keep {code} --no-longer"),
-        });
+        return Err(Slip::contradicts(
+            format!("{code} {clause} {}", at_date(&on.text)),
+            format!("it was marked to keep {}", at_date(marked)),
+            words!("take the mark off first{}"; by(&format!("keep {code} --no-longer"))),
+        ));
     }
     Ok(())
 }

@@ -11,6 +11,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
+use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::RonRecord;
 use crate::registry::Registry;
 use crate::wording::counted;
@@ -48,11 +49,11 @@ impl Harvest {
         let page = &registry[cross].page;
         let zone = &page.pollinations[at];
         if let Some(percent) = self.embryo_percent.filter(|percent| *percent > 100) {
-            return Err(Slip::BadNumber {
-                option: "--embryo-percent",
-                typed: percent.to_string(),
-                needed: "a percentage from 0 to 100",
-            });
+            return Err(Slip::BadNumber(
+                "--embryo-percent",
+                percent.to_string(),
+                "a percentage from 0 to 100",
+            ));
         }
         let remark = self.ripened(registry, (page, zone), on.when)?;
         let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
@@ -106,7 +107,7 @@ impl Harvest {
         registry: &Registry,
         (page, zone): (&CrossPage, &Pollination),
         on: When,
-    ) -> Result<Option<String>, Slip> {
+    ) -> Result<Option<Words>, Slip> {
         let usual = Usual {
             code: format!("{}.{}", page.code, zone.zone),
             before: "pollinated",
@@ -122,7 +123,10 @@ impl Harvest {
         usual.not_at_once(
             last.unwrap_or(dusted),
             on,
-            "give the day of the harvest with --on, or correct that of the pollination: `podbook undo`, or `on` of the zone in its page",
+            words!(
+                "give the day of the harvest with {}, or correct that of the pollination{}";
+                day(), Words::or(": `podbook undo`, or `on` of the zone in its page", " at the computer")
+            ),
         )?;
         if self.capsules.is_some() {
             self.no_more_than_set(page, zone)?;
@@ -130,7 +134,10 @@ impl Harvest {
         usual.within_a_year(
             dusted,
             on,
-            "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
+            words!(
+                "give the day of the harvest with {}; pods of a new pollination are of a zone of their own{}";
+                day(), Words::or(": podbook pollinate", ", recorded under “Pollinated” on the page of the plant")
+            ),
         )?;
         self.no_more_than_set(page, zone)?;
         // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
@@ -145,34 +152,36 @@ impl Harvest {
         let before = pods.clone().map(|pod| u64::from(pod.capsules.unwrap_or(1)));
         let before: u64 = before.sum();
         let now = u64::from(self.capsules.unwrap_or(1));
-        let help = "count the pods again, or replace the count with `podbook took … --again`";
+        let help = Words::or(
+            "count the pods again, or replace the count with `podbook took … --again`",
+            "count the pods again, and tick “In place of the count on record”",
+        );
         let code = format!("{}.{}", page.code, zone.zone);
         match zone.set.filter(|set| before + now > u64::from(*set)) {
             None => Ok(()),
-            Some(set) if before == 0 => Err(Slip::TooMany {
-                what: format!("pods that set on {code}"),
-                asked: now,
-                there: u64::from(set),
+            Some(set) if before == 0 => Err(Slip::too_many(
+                format!("pods that set on {code}"),
+                (now, set),
                 help,
-            }),
+            )),
             Some(set) => {
                 let pods: Vec<String> = pods
                     .map(|pod| format!("{}.{}", page.code, pod.code))
                     .collect();
                 let capsules = |of: u64| counted(of as usize, "capsule", "capsules");
-                Err(Slip::Contradicts {
-                    asked: format!(
+                Err(Slip::contradicts(
+                    format!(
                         "{} of {code} would be {} in all",
                         capsules(now),
                         before + now
                     ),
-                    recorded: format!(
+                    format!(
                         "{} set, and {before} of them are harvested already ({})",
                         counted(set as usize, "flower", "flowers"),
                         pods.join(", ")
                     ),
-                    help: help.to_owned(),
-                })
+                    help,
+                ))
             }
         }
     }
@@ -186,11 +195,11 @@ impl Harvest {
         let given = of_seed.into_iter().find(|(given, _)| *given && is_empty);
         match given {
             None => Ok(()),
-            Some((_, option)) => Err(Slip::Contradicts {
-                asked: format!("{option} was given"),
-                recorded: "--seeds 0 says that the pod was empty".to_owned(),
-                help: format!("leave out {option}, or give the number of seeds"),
-            }),
+            Some((_, option)) => Err(Slip::contradicts(
+                words!("{} was given"; field(option)),
+                words!("{} 0 says that the pod was empty"; field("--seeds")),
+                words!("leave out {}, or give the number of seeds"; field(option)),
+            )),
         }
     }
 

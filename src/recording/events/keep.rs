@@ -7,6 +7,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{plants, present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::PlantRow;
 
@@ -71,7 +72,7 @@ impl Keep {
                 registry.code(*plant)
             ))
         });
-        let before = before.collect();
+        let before = Words::all(before);
         let recorded = written(draft, on, wanted.len(), new)?;
         Ok(Recorded {
             remarks: before,
@@ -105,9 +106,8 @@ fn written(
     let registry = draft.registry;
     let codes: Vec<String> = new.iter().map(|(plant, _)| registry.code(*plant)).collect();
     if codes.is_empty() {
-        return Err(Slip::NothingToChange(
-            "every plant named is marked to keep already\n`podbook keep` gives another reason with --why, and takes the mark away with --no-longer"
-                .to_owned(),
+        return Err(Slip::nothing(
+            "every plant named is marked to keep already\n`podbook keep` gives another reason with --why, and takes the mark away with --no-longer",
         ));
     }
     let changes = new.into_iter().map(|(plant, why)| {
@@ -132,9 +132,8 @@ fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
     let marked = wanted.iter().filter(|plant| registry.is_kept(**plant));
     let marked: Vec<PlantRow> = marked.copied().collect();
     if marked.is_empty() {
-        return Err(Slip::NothingToChange(
-            "none of these plants is marked to keep\n`podbook list --kept` lists those that are"
-                .to_owned(),
+        return Err(Slip::nothing(
+            "none of these plants is marked to keep\n`podbook list --kept` lists those that are",
         ));
     }
     let changes = marked

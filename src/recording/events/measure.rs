@@ -9,6 +9,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, single};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{Column, CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::text::FileId;
@@ -181,11 +182,11 @@ impl Measure {
         let is_there = |(plant, _): &(PlantRow, &MeasuredRow)| there.plants.contains(plant);
         let (again, new): (Vec<_>, Vec<_>) = rows.iter().copied().partition(is_there);
         if let (Some((_, row)), false) = (again.first(), self.again) {
-            return Err(Slip::Contradicts {
-                asked: format!("{} is to be read on {}", row.plant, on.text),
-                recorded: "it has a row in that sitting".to_owned(),
-                help: "add --again to put the new row in its place".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} is to be read on {}", row.plant, on.text),
+                "it has a row in that sitting",
+                "add --again to put the new row in its place",
+            ));
         }
         for (plant, row) in again {
             let there = |column| there.cell(registry, plant, column);
@@ -260,7 +261,10 @@ pub fn found_dead(
     of: PlantOrRamet,
     place: Option<&str>,
 ) -> Result<PlantOrRamet, Slip> {
-    let help = "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died";
+    let help = Words::or(
+        "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died",
+        "record the dead one under “Gone” on the page of the plant",
+    );
     one_ending(registry, of, place, help)
 }
 

@@ -11,6 +11,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, kind_words, not_before};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, tally, text, texts};
 use crate::registry::{CrossRow, MixUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
 use crate::wording::{at_date, listed};
@@ -68,19 +69,22 @@ impl Muddle {
                     plants.push(plant)
                 }
                 Some(Target::Plant(_)) => {
-                    return Err(Slip::WrongKind {
-                        code: code.clone(),
-                        is: "a founder",
-                        needed: "seedlings or community pots; for a founder in doubt record an opinion: `podbook opinion`",
-                    });
+                    return Err(Slip::wrong_kind(
+                        code.clone(),
+                        "a founder",
+                        words!(
+                            "seedlings or community pots; for a founder in doubt record an opinion{}";
+                            Words::or(": `podbook opinion`", " at the computer")
+                        ),
+                    ));
                 }
                 Some(Target::CommunityPot(pot)) => pots.push(pot),
                 Some(other) => {
-                    return Err(Slip::WrongKind {
-                        code: code.clone(),
-                        is: kind_words(other),
-                        needed: "seedlings such as X22-02-3, or community pots such as X23-02.T1",
-                    });
+                    return Err(Slip::wrong_kind(
+                        code.clone(),
+                        kind_words(other),
+                        "seedlings such as X22-02-3, or community pots such as X23-02.T1",
+                    ));
                 }
                 None => {
                     let near = registry.near(code);
@@ -95,10 +99,10 @@ impl Muddle {
         }
         let distinct: BTreeSet<&String> = self.codes.iter().collect();
         if distinct.len() < self.codes.len() || (self.codes.len() < 2 && !self.settled) {
-            return Err(Slip::Missing {
-                what: "the other one it was mixed up with",
-                option: "at least two different codes, such as X22-02-3 X22-02-4",
-            });
+            return Err(Slip::missing(
+                "the other one it was mixed up with",
+                "at least two different codes, such as X22-02-3 X22-02-4",
+            ));
         }
         let mut still = Vec::new();
         let remarks = match self.settled {
@@ -116,18 +120,18 @@ impl Muddle {
             (true, false) if self.settled => still = self.settle_pots(draft, &pots, &on)?,
             (true, false) => return self.mix_pots(draft, &pots, &on),
             _ => {
-                return Err(Slip::Contradicts {
-                    asked: "plants and community pots were named together".to_owned(),
-                    recorded: "a mix-up is of one kind".to_owned(),
-                    help: "name only plants, or only community pots".to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    "plants and community pots were named together",
+                    "a mix-up is of one kind",
+                    "name only plants, or only community pots",
+                ));
             }
         }
         draft.second_form()?;
         let left = self.left_open(registry, muddles(registry, &plants, &pots), &on);
         let mut told = self.told(on, still, Vec::new());
-        told.remarks = remarks;
-        told.remarks.extend(left);
+        told.remarks = remarks.into_iter().map(Words::from).collect();
+        told.remarks.extend(left.map(Words::from));
         Ok(told)
     }
 
@@ -144,11 +148,11 @@ impl Muddle {
         for (code, muddled) in self.codes.iter().zip(muddles(registry, plants, pots)) {
             let mut meant = muddled.iter().filter(|of| self.settles(of));
             if let Some(later) = meant.find(|of| on.when.surely_before(registry.when(of.on))) {
-                return Err(Slip::Contradicts {
-                    asked: format!("{code} was known apart again {}", at_date(&on.text)),
-                    recorded: format!("it was mixed up {}", at_date(later.on)),
-                    help: "give the day on which it was settled with --on".to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    format!("{code} was known apart again {}", at_date(&on.text)),
+                    format!("it was mixed up {}", at_date(later.on)),
+                    "give the day on which it was settled with --on",
+                ));
             }
         }
         let since = |muddled: &[MixUp]| {
@@ -192,14 +196,14 @@ impl Muddle {
             ),
             false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
         };
-        Err(Slip::Contradicts {
-            asked: match &self.codes[..] {
+        Err(Slip::contradicts(
+            match &self.codes[..] {
                 [one] => format!("{one} was to be settled"),
                 several => format!("{} were to be settled", listed(several)),
             },
-            recorded: format!("this was recorded in between: {recorded}"),
+            format!("this was recorded in between: {recorded}"),
             help,
-        })
+        ))
     }
 
     /// Whether a mix-up of one of the codes is open and meant: one with others that are named, or any where none is.
@@ -285,11 +289,11 @@ impl Muddle {
 
     fn mix_plants(&self, draft: &mut Draft, plants: &[PlantRow], on: &Dated) -> Result<(), Slip> {
         if self.rows.is_some() {
-            return Err(Slip::Contradicts {
-                asked: "--rows was given with plants".to_owned(),
-                recorded: "every plant named is in doubt".to_owned(),
-                help: "--rows belongs to community pots".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                "--rows was given with plants",
+                "every plant named is in doubt",
+                "--rows belongs to community pots",
+            ));
         }
         let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
@@ -319,11 +323,11 @@ impl Muddle {
     /// The refusal of a plant that has left, which may have been mixed up before.
     fn earlier(&self, gone: Slip) -> Slip {
         match gone {
-            Slip::Gone { code, fate, .. } if self.on.is_none() => Slip::Contradicts {
-                asked: format!("{code} was to be recorded as mixed up today"),
-                recorded: format!("it is no longer here: {fate}"),
-                help: "if they were mixed up before that, give the day with --on".to_owned(),
-            },
+            Slip::Gone { code, fate, .. } if self.on.is_none() => Slip::contradicts(
+                format!("{code} was to be recorded as mixed up today"),
+                format!("it is no longer here: {fate}"),
+                words!("if they were mixed up before that, give the day with {}"; day()),
+            ),
             gone => gone,
         }
     }
@@ -503,7 +507,7 @@ fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
 }
 
 fn nothing_open(code: &str, with: &[&String]) -> Slip {
-    Slip::NothingToChange(match with {
+    Slip::nothing(match with {
         [] => format!("{code} has no mix-up on record that is not settled"),
         others => format!(
             "{code} is mixed up with {}, and with none of the others that were named",
@@ -570,8 +574,9 @@ fn pods_of_pot(registry: &Registry, row: PotRow) -> Result<Vec<PodCode>, Slip> {
 }
 
 fn no_pod(code: &str) -> Slip {
-    Slip::NothingToChange(format!(
-        "the pod of {code} is not on record, so podbook cannot say which pods it may be of\nrecord the pod first: `podbook harvest`, or `pods` on its page"
+    Slip::nothing(words!(
+        "the pod of {code} is not on record, so podbook cannot say which pods it may be of\nrecord the pod first{}";
+        Words::or(": `podbook harvest`, or `pods` on its page", ", at the computer")
     ))
 }
 

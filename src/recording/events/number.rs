@@ -55,13 +55,13 @@ impl Number {
             .find(|code| registry.plant(code).is_some())
         {
             let is_founder = |plant| registry.founder(plant).is_some();
-            return Err(Slip::Taken {
-                what: match registry.plant(&taken).is_some_and(is_founder) {
+            return Err(Slip::Taken(
+                match registry.plant(&taken).is_some_and(is_founder) {
                     true => "plant",
                     false => "seedling",
                 },
-                code: taken,
-            });
+                taken,
+            ));
         }
         enough(
             registry,
@@ -167,12 +167,11 @@ fn enough(
         }
     };
     match there {
-        Some(there) if asked > there => Err(Slip::TooMany {
+        Some(there) if asked > there => Err(Slip::too_many(
             what,
-            asked,
-            there,
-            help: "count them again first: `podbook count … --standing N`",
-        }),
+            (asked, there),
+            "count them again first: `podbook count … --standing N`",
+        )),
         _ => Ok(()),
     }
 }

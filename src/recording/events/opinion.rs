@@ -9,6 +9,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, Shown, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
 use crate::text::one_line;
@@ -44,10 +45,10 @@ impl Opinion {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let name = self.name.trim();
         if name.is_empty() {
-            return Err(Slip::Missing {
-                what: "the name",
-                option: "it in quotes, such as \"N. ventricosa\"",
-            });
+            return Err(Slip::missing(
+                "the name",
+                "it in quotes, such as \"N. ventricosa\"",
+            ));
         }
         let plant = one_plant(registry, &self.plant)?;
         let shown = self.shown(registry, plant);
@@ -70,7 +71,7 @@ impl Opinion {
         draft.change_plants(vec![(plant, vec![change])])?;
         let code = registry.code(plant);
         Ok(Recorded {
-            remarks,
+            remarks: Words::all(remarks),
             what: What::Opinion {
                 plant: code.clone(),
                 name: name.to_owned(),
@@ -97,12 +98,11 @@ impl Opinion {
 fn readable(draft: &mut Draft, name: &str) -> Result<Vec<String>, Slip> {
     let remarks = names_taken_in(draft, name)?;
     match unreadable(draft.registry, name).filter(|_| remarks.is_empty()) {
-        Some(refusal) => Err(Slip::Contradicts {
-            asked: format!("`{}` was to be the name that is shown", one_line(name)),
-            recorded: format!("it cannot be read: {}", refusal.text),
-            help: "add the species to species.ron first, write the name another way, or leave out --accept"
-                .to_owned(),
-        }),
+        Some(refusal) => Err(Slip::contradicts(
+            format!("`{}` was to be the name that is shown", one_line(name)),
+            format!("it cannot be read: {}", refusal.text),
+            "add the species to species.ron first, write the name another way, or leave out --accept",
+        )),
         None => Ok(remarks),
     }
 }

@@ -30,7 +30,7 @@ pub struct NewPhoto {
 /// If there are none, or a page cannot be changed.
 pub fn photos(draft: &mut Draft, new: &[NewPhoto]) -> Result<Recorded, Slip> {
     if new.is_empty() {
-        return Err(Slip::NothingToChange("there is no new photo".to_owned()));
+        return Err(Slip::nothing("there is no new photo"));
     }
     let mut by_plant: BTreeMap<PlantRow, Vec<FieldChange>> = BTreeMap::new();
     for photo in new {

@@ -14,6 +14,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::{change, that_moves};
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::listed;
@@ -68,11 +69,14 @@ impl Move {
         for &named in &standing.trays {
             let tray = that_moves(registry, named);
             if tray != named {
-                remarks.push(format!(
-                    "{} is the count of what stands in {}, whose place was changed",
-                    named.code(registry),
-                    tray.code(registry)
-                ));
+                remarks.push(
+                    format!(
+                        "{} is the count of what stands in {}, whose place was changed",
+                        named.code(registry),
+                        tray.code(registry)
+                    )
+                    .into(),
+                );
             }
             change(draft, tray, "place", &text(&self.to))?;
         }
@@ -93,7 +97,7 @@ impl Move {
     }
 
     /// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own.
-    fn stays(&self, registry: &Registry, one: PlantOrRamet) -> Option<String> {
+    fn stays(&self, registry: &Registry, one: PlantOrRamet) -> Option<Words> {
         let is_whole = one.ramet.is_none() && registry.cross_of(one.plant).is_some();
         let left = pieces_left(registry, one.plant, None).into_iter();
         let own = left.filter(|(_, piece)| is_whole && piece.place.is_some());
@@ -104,6 +108,7 @@ impl Move {
                 "{} {verb} a place on record and did not move: name the piece that was moved",
                 listed(&own)
             )
+            .into()
         })
     }
 
@@ -113,7 +118,7 @@ impl Move {
         &self,
         draft: &mut Draft,
         moved: &[PlantOrRamet],
-    ) -> Result<Option<String>, Slip> {
+    ) -> Result<Option<Words>, Slip> {
         let (registry, today) = (draft.registry, draft.today);
         let missed = |one: &&PlantOrRamet| {
             let read = last_read(registry, one.plant);
@@ -133,13 +138,13 @@ impl Move {
             ..Seen::default()
         };
         seen.record(draft)?;
-        Ok(Some(words))
+        Ok(Some(words.into()))
     }
 
     /// Refuses a move to the place itself, which would lose the parts of it, such as `shelf 1, front`.
     fn is_elsewhere(&self, place: &str) -> Result<(), Slip> {
         match place.trim().eq_ignore_ascii_case(self.to.trim()) {
-            true => Err(Slip::NothingToChange(format!(
+            true => Err(Slip::nothing(format!(
                 "all of it stands on {} already\nname another place",
                 self.to.trim()
             ))),
@@ -153,7 +158,7 @@ impl Move {
             registry.target(typed).is_none() && standing_at(registry, typed, today).is_ok()
         };
         match self.plants.iter().find(is_place) {
-            Some(place) => Err(Slip::NothingToChange(format!(
+            Some(place) => Err(Slip::nothing(format!(
                 "`{place}` is a place, not a plant or tray\nto move all that stands there: podbook move --place \"{place}\" \"{}\"",
                 self.to
             ))),
@@ -210,7 +215,7 @@ fn perhaps(of: &Treatment) -> String {
 pub(super) fn put_at(
     registry: &Registry,
     one: PlantOrRamet,
-    (place, help): (&str, &'static str),
+    (place, help): (&str, impl Into<Words>),
 ) -> Result<FieldChange, Slip> {
     let set = FieldChange::Set("place", text(place));
     let ramets = registry.ramets(one.plant);
@@ -223,11 +228,11 @@ pub(super) fn put_at(
             return Ok(FieldChange::Push("ramets", original_at(place)));
         }
         _ => {
-            return Err(Slip::Ambiguous {
-                what: "piece",
-                choices: left.iter().map(|(of, _)| registry.code_of(*of)).collect(),
+            return Err(Slip::ambiguous(
+                "piece",
+                left.iter().map(|(of, _)| registry.code_of(*of)).collect(),
                 help,
-            });
+            ));
         }
     };
     Ok(FieldChange::Within(Within {

@@ -9,6 +9,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, PlantRow};
 use crate::wording::{at_date, several};
@@ -46,12 +47,11 @@ impl Pot {
             .iter()
             .find(|&&plant| registry.pots(plant).iter().any(same));
         if let Some(&plant) = twice {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was potted {}", registry.code(plant), at_date(&on.text)),
-                recorded: format!("a pot of {width} is on record for it on that day"),
-                help: "nothing is to be entered again; if others were potted too, name only those"
-                    .to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} was potted {}", registry.code(plant), at_date(&on.text)),
+                format!("a pot of {width} is on record for it on that day"),
+                "nothing is to be entered again; if others were potted too, name only those",
+            ));
         }
         let potting = RonRecord::new()
             .text("on", &on.text)
@@ -124,14 +124,17 @@ impl Placed {
             same.push(code);
         }
         let whole = PlantOrRamet { plant, ramet: None };
-        let help = "leave out --place, then say which piece stands there: podbook move PIECE PLACE";
+        let help = Words::or(
+            "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+            "fill in “Piece”, or leave “Place” empty",
+        );
         let mut changes = taken_along(registry, whole, place);
         changes.push(put_at(registry, whole, (place, help))?);
         Ok(changes)
     }
 
     /// What to say of them.
-    fn remarks(&self, place: Option<&str>) -> Vec<String> {
+    fn remarks(&self, place: Option<&str>) -> Vec<Words> {
         let place = place.unwrap_or_default();
         let stay = (!self.stay.is_empty()).then(|| {
             let were = if self.stay.len() == 1 { "was" } else { "were" };
@@ -139,12 +142,17 @@ impl Placed {
                 "{} {were} potted again later: the place on record stays as it is",
                 several(&self.stay)
             )
+            .into()
         });
         let changed = self.changed.iter().map(|(before, codes)| {
-            format!(
-                "{}: the place was {before} and is {place} now; if moved back since: podbook move {} \"{before}\"",
-                several(codes),
-                if codes.len() < 7 { codes.join(",") } else { "PLANTS".to_owned() },
+            let plants = if codes.len() < 7 {
+                codes.join(",")
+            } else {
+                "PLANTS".to_owned()
+            };
+            words!(
+                "{}: the place was {before} and is {place} now; if moved back since{}";
+                Words::from(several(codes)), Words::or(format!(": podbook move {plants} \"{before}\""), ", record that at the computer")
             )
         });
         stay.into_iter().chain(changed).collect()
@@ -156,10 +164,12 @@ impl Placed {
 /// # Errors
 /// If it is no length above zero, or has no unit.
 pub fn pot_width(typed: &str) -> Result<String, Slip> {
-    let needed = || Slip::BadNumber {
-        option: "the pot",
-        typed: typed.to_owned(),
-        needed: "its inside width with a unit, such as 7cm, 2.5 cm or 3in",
+    let needed = || {
+        Slip::BadNumber(
+            "the pot",
+            typed.to_owned(),
+            "its inside width with a unit, such as 7cm, 2.5 cm or 3in",
+        )
     };
     let length = Length::read(typed).map_err(|_| needed())?;
     let cm = length.cm().ok_or_else(needed)?;

@@ -54,21 +54,18 @@ impl Prick {
         let page = &registry[cross].page;
         let sowing = &page.sowings[at];
         if self.moved == 0 {
-            return Err(Slip::BadNumber {
-                option: "the number moved",
-                typed: "0".to_owned(),
-                needed: "at least one seedling",
-            });
+            return Err(Slip::BadNumber(
+                "the number moved",
+                "0".to_owned(),
+                "at least one seedling",
+            ));
         }
         // As its tag says it, or without the code of the cross.
         let whole = format!("{}.", page.code);
         let to = self.to.as_deref();
         let pot = match to.map(|to| to.strip_prefix(&whole).unwrap_or(to)) {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "community pot",
-                    code: code.to_owned(),
-                });
+                return Err(Slip::BadCode("community pot", code.to_owned()));
             }
             Some(code) => code.to_owned(),
             None => next_part('T', page.community_pots.iter().map(|pot| pot.code)),
@@ -76,14 +73,14 @@ impl Prick {
         let mut standing = counts_in_sowing(page, sowing);
         let standing = standing.find(|&at| page.community_pots[at].fate.is_none());
         if standing.is_some_and(|at| page.community_pots[at].code == pot) {
-            return Err(Slip::Contradicts {
-                asked: format!("seedlings were to go into {}.{pot}", page.code),
-                recorded: format!(
+            return Err(Slip::contradicts(
+                format!("seedlings were to go into {}.{pot}", page.code),
+                format!(
                     "that is the count of those still standing in {}.{}",
                     page.code, sowing.code
                 ),
-                help: "give the pot they went to another code, or leave out --to".to_owned(),
-            });
+                "give the pot they went to another code, or leave out --to",
+            ));
         }
         let known = page
             .community_pots
@@ -103,17 +100,17 @@ impl Prick {
             Some(known) => {
                 let there = &page.community_pots[known];
                 if there.sowing != Some(sowing.code) {
-                    return Err(Slip::Contradicts {
-                        asked: format!(
+                    return Err(Slip::contradicts(
+                        format!(
                             "seedlings of {}.{} were to go into {whole}",
                             page.code, sowing.code
                         ),
-                        recorded: match there.sowing {
+                        match there.sowing {
                             Some(other) => format!("it holds seedlings of {other}"),
                             None => "the sowing it comes from is not on record".to_owned(),
                         },
-                        help: "put them into another pot, or they are muddled".to_owned(),
-                    });
+                        "put them into another pot, or they are muddled",
+                    ));
                 }
                 let into = PotRow { cross, at: known };
                 not_gone(registry, SeedlingTray::Pot(into), (draft.today, &on))?;
@@ -196,24 +193,17 @@ impl Prick {
         let help = "count again all that came up so far: `podbook count … --up N`";
         let behind = left_behind_then(registry, row, on.when);
         if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
-            return Err(Slip::TooMany {
-                what: "seedlings left behind at a pricking out before, and not moved or numbered since"
-                    .to_owned(),
-                asked: u64::from(self.moved),
-                there: u64::from(behind),
+            return Err(Slip::too_many(
+                "seedlings left behind at a pricking out before, and not moved or numbered since",
+                (self.moved, behind),
                 help,
-            });
+            ));
         }
         if self.moved > there {
             if let Some(refusal) = self.perhaps_moved_before((registry, today), row, came_up) {
                 return Err(refusal);
             }
-            return Err(Slip::TooMany {
-                what: what.to_owned(),
-                asked: u64::from(self.moved),
-                there: u64::from(there),
-                help,
-            });
+            return Err(Slip::too_many(what, (self.moved, there), help));
         }
         let Some(left) = self.left else {
             return Ok(());
@@ -223,15 +213,15 @@ impl Prick {
         if u64::from(self.moved) + u64::from(left) <= u64::from(there) {
             return Ok(());
         }
-        Err(Slip::Contradicts {
-            asked: format!(
+        Err(Slip::contradicts(
+            format!(
                 "{} were pricked out of {} and {left} left there",
                 self.moved,
                 SeedlingTray::Sowing(row).code(registry)
             ),
-            recorded: format!("at most {there} of {of} stood there before"),
-            help: help.to_owned(),
-        })
+            format!("at most {there} of {of} stood there before"),
+            help,
+        ))
     }
 
     /// The refusal of more than are left once those in pots that no pricking out filled are taken off.
@@ -246,21 +236,21 @@ impl Prick {
             pots.find(|(_, pot)| into_pot_unrecorded(registry, row, pot, |_| true) > 0)?;
         let [code, sowing] =
             [SeedlingTray::Pot(pot), SeedlingTray::Sowing(row)].map(|tray| tray.code(registry));
-        Some(Slip::Contradicts {
-            asked: format!(
+        Some(Slip::contradicts(
+            format!(
                 "{} were to be pricked out of {sowing}",
                 counted(self.moved as usize, "seedling", "seedlings")
             ),
-            recorded: format!(
+            format!(
                 "at most {} of {came_up} can be left in it: those counted in {code} are out of it",
                 not_taken_out(registry, row, came_up, Day::LAST)
             ),
-            help: format!(
+            format!(
                 "if these are the seedlings of {code}, number them: {}; if this is how they came there, add --to {} and --on with the day",
                 numbering(registry, pot, today),
                 of.code
             ),
-        })
+        ))
     }
 
     /// The refusal of a community pot, with what can be recorded of it.
@@ -268,7 +258,7 @@ impl Prick {
         let (page, pot) = (&registry[row.cross].page, &registry[row]);
         let code = SeedlingTray::Pot(row).code(registry);
         let sowing = pot.sowing.map(|sowing| format!("{}.{sowing}", page.code));
-        Slip::NothingToChange(match sowing {
+        Slip::nothing(match sowing {
             Some(sowing) if is_count(registry, row) => format!(
                 "{code} is the count of those still standing in {sowing}\nname the sowing: podbook prick {sowing} {}",
                 self.moved

@@ -8,6 +8,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
+use crate::recording::voice::{Words, by, words};
 use crate::recording::written::text;
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
@@ -42,10 +43,7 @@ impl Rooted {
             not_before(registry, piece, &on)?;
             is_new(&code, ramet, &on.text)?;
             if codes.contains(&code) {
-                return Err(Slip::BadRange {
-                    typed: code,
-                    why: BadRange::Twice,
-                });
+                return Err(Slip::BadRange(code, BadRange::Twice));
             }
             let rooted = vec![FieldChange::Set("rooted", text(&on.text))];
             let within = FieldChange::Within(Within {
@@ -79,35 +77,39 @@ fn the_piece(registry: &Registry, named: PlantOrRamet) -> Result<PlantOrRamet, S
     waiting.retain(|(_, piece)| awaits_roots(piece));
     match waiting.as_slice() {
         [(one, _)] => Ok(*one),
-        [] => Err(Slip::NothingToChange(format!(
-            "{plant} has no piece on record that is to root\nrecord the piece first: podbook cutting {plant}"
+        [] => Err(Slip::nothing(words!(
+            "{plant} has no piece on record that is to root\nrecord the piece first{}";
+            by(&format!("cutting {plant}"))
         ))),
-        several => Err(Slip::Ambiguous {
-            what: "piece",
-            choices: several
+        several => Err(Slip::ambiguous(
+            "piece",
+            several
                 .iter()
                 .map(|(of, _)| registry.code_of(*of))
                 .collect(),
-            help: "name those that have rooted",
-        }),
+            "name those that have rooted",
+        )),
     }
 }
 
 /// Refuses the plant itself, and a second day.
 fn is_new(code: &str, piece: &Ramet, on: &str) -> Result<(), Slip> {
     if matches!(piece.made, None | Some(Made::Original)) {
-        return Err(Slip::WrongKind {
-            code: code.to_owned(),
-            is: "the plant itself",
-            needed: "a piece that was taken off it",
-        });
+        return Err(Slip::wrong_kind(
+            code,
+            "the plant itself",
+            "a piece that was taken off it",
+        ));
     }
     match piece.rooted {
         None => Ok(()),
-        Some(before) => Err(Slip::Contradicts {
-            asked: format!("{code} was entered as rooted {}", at_date(on)),
-            recorded: format!("it rooted {}", at_date(before)),
-            help: "if that day is wrong, undo the change that recorded it, or correct `rooted` in its record".to_owned(),
-        }),
+        Some(before) => Err(Slip::contradicts(
+            format!("{code} was entered as rooted {}", at_date(on)),
+            format!("it rooted {}", at_date(before)),
+            words!(
+                "if that day is wrong, undo the change that recorded it, or correct {}its record";
+                Words::or("`rooted` in ", "")
+            ),
+        )),
     }
 }

@@ -11,6 +11,7 @@ use crate::recording::draft::Draft;
 use crate::recording::plants::{here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::wording::{at_date, listed, several};
@@ -43,10 +44,10 @@ impl Seen {
             (Some(place), true) => pieces_at(registry, place, draft.today)?,
             (_, false) => without_own_pieces(named(registry, &self.plants)?),
             (None, true) => {
-                return Err(Slip::Missing {
-                    what: "what was looked at",
-                    option: "plants, or --place, such as --place \"shelf 1\"",
-                });
+                return Err(Slip::missing(
+                    "what was looked at",
+                    "plants, or --place, such as --place \"shelf 1\"",
+                ));
             }
         };
         let by_itself = self.by_itself(registry);
@@ -60,7 +61,7 @@ impl Seen {
         }
         if wanted.is_empty() {
             let all = "all of them came after that day";
-            return Err(Slip::NothingToChange(all.to_owned()));
+            return Err(Slip::nothing(all));
         }
         let missing = self.missing(registry, &wanted, draft.today)?;
         not_found_that_day(registry, &missing, &on)?;
@@ -102,7 +103,7 @@ impl Seen {
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
             tags: Vec::new(),
-            remarks: [lost_before.remarks, not_yet_there(&too_early)].concat(),
+            remarks: [lost_before.remarks, Words::all(not_yet_there(&too_early))].concat(),
             what: What::Seen {
                 seen: found,
                 place: self.place.clone(),
@@ -139,11 +140,11 @@ impl Seen {
                 [] => return Err(self.not_there(registry, one, today)),
                 [of] => missing.insert(if one.ramet.is_some() { one } else { *of }),
                 several => {
-                    return Err(Slip::Ambiguous {
-                        what: "piece",
-                        choices: several.iter().map(|of| registry.code_of(*of)).collect(),
-                        help: "name the piece that was not found",
-                    });
+                    return Err(Slip::ambiguous(
+                        "piece",
+                        several.iter().map(|of| registry.code_of(*of)).collect(),
+                        "name the piece that was not found",
+                    ));
                 }
             };
         }
@@ -154,11 +155,11 @@ impl Seen {
     fn not_there(&self, registry: &Registry, one: PlantOrRamet, today: Day) -> Slip {
         let code = registry.code_of(one);
         if let Err(Slip::Gone { fate, .. }) = here(registry, one, today) {
-            return Slip::Contradicts {
-                asked: format!("{code} was not found"),
-                recorded: format!("it is no longer here: {fate}"),
-                help: "leave it out: a stock-take looks for what is in the collection".to_owned(),
-            };
+            return Slip::contradicts(
+                format!("{code} was not found"),
+                format!("it is no longer here: {fate}"),
+                "leave it out: a stock-take looks for what is in the collection",
+            );
         }
         let there = match &self.place {
             Some(place) => format!("it is not on record on {place}"),
@@ -173,11 +174,11 @@ impl Seen {
             [] => "its place is not recorded".to_owned(),
             places => format!("its place is {}", places.join(", ")),
         };
-        Slip::Contradicts {
-            asked: format!("{code} was not found"),
-            recorded: format!("{there} ({stands})"),
-            help: format!("leave it out, or record where it stands: podbook move {code} PLACE"),
-        }
+        Slip::contradicts(
+            format!("{code} was not found"),
+            format!("{there} ({stands})"),
+            format!("leave it out, or record where it stands: podbook move {code} PLACE"),
+        )
     }
 }
 
@@ -206,25 +207,21 @@ fn not_found_that_day(
     });
     found.map_or(Ok(()), |one| {
         let code = registry.code_of(*one);
-        Err(Slip::Contradicts {
-            asked: format!("{code} was not found {}", at_date(&on.text)),
-            recorded: "a stock-take of that day found it".to_owned(),
-            help: format!(
+        Err(Slip::contradicts(format!("{code} was not found {}", at_date(&on.text)), "a stock-take of that day found it", format!(
                 "leave it out, or give the day of this one with --on; if it is lost: podbook gone {code} --lost; if the other was a slip, take it back: podbook undo"
-            ),
-        })
+            )))
     })
 }
 
 /// That plants came only after the day of the stock-take, which does not speak of them.
-fn not_yet_there(codes: &[String]) -> Vec<String> {
+fn not_yet_there(codes: &[String]) -> Option<String> {
     match codes {
-        [] => Vec::new(),
-        [one] => vec![format!("Left out {one}: it came after that day")],
-        many => vec![format!(
+        [] => None,
+        [one] => Some(format!("Left out {one}: it came after that day")),
+        many => Some(format!(
             "Left out {}: they came after that day",
             several(many)
-        )],
+        )),
     }
 }
 

@@ -9,6 +9,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::wording::at_date;
 
@@ -45,11 +46,11 @@ impl Sow {
         let page = &registry[cross].page;
         let lot = &page.seed_lots[at];
         if self.seeds == Some(0) {
-            return Err(Slip::BadNumber {
-                option: "--seeds",
-                typed: "0".to_owned(),
-                needed: "at least one seed",
-            });
+            return Err(Slip::BadNumber(
+                "--seeds",
+                "0".to_owned(),
+                "at least one seed",
+            ));
         }
         let of_lot = page.sowings.iter();
         let sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
@@ -65,16 +66,19 @@ impl Sow {
                 && same(&of.place, &self.place)
         };
         if let Some(same) = sown.clone().find(is_same).filter(|_| !self.again) {
-            return Err(Slip::Contradicts {
-                asked: format!(
+            return Err(Slip::contradicts(
+                format!(
                     "seed of {}.{} was sown {}",
                     page.code,
                     lot.code,
                     at_date(&on.text)
                 ),
-                recorded: format!("{}.{} is the same on record already", page.code, same.code),
-                help: "add --again if this is another pot".to_owned(),
-            });
+                format!("{}.{} is the same on record already", page.code, same.code),
+                Words::or(
+                    "add --again if this is another pot",
+                    "tick “One more pot like one on record of that day” if this is another pot",
+                ),
+            ));
         }
         let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
         let uncounted = uncounted.map(|of| of.code);
@@ -84,18 +88,17 @@ impl Sow {
         if let (Some(asked), Some(left), false) = (self.seeds, left, lot.estimated)
             && u64::from(asked) > left
         {
-            return Err(Slip::TooMany {
-                what: match uncounted {
+            return Err(Slip::too_many(
+                match uncounted {
                     Some(of) => format!(
                         "seeds left in {0}.{1} at most; how many {0}.{of} took is not on record",
                         page.code, lot.code
                     ),
                     None => format!("seeds left in {}.{}", page.code, lot.code),
                 },
-                asked: u64::from(asked),
-                there: left,
-                help: "count the seeds again, or mark the lot's number as estimated on its page",
-            });
+                (asked, left),
+                "count the seeds again, or mark the lot's number as estimated on its page",
+            ));
         }
         let usual = Usual {
             code: format!("{}.{}", page.code, lot.code),

@@ -9,6 +9,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::text;
 use crate::wording::{at_date, counted};
 
@@ -41,11 +42,14 @@ impl Took {
         let code = format!("{}.{}", page.code, zone.zone);
         fits(self.set, zone.flowers, "flowers treated")?;
         if let Some(set) = zone.set.filter(|_| !self.again) {
-            return Err(Slip::Contradicts {
-                asked: format!("{} pods were counted on {code}", self.set),
-                recorded: format!("{set} are on record already"),
-                help: "add --again to replace that count".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} pods were counted on {code}", self.set),
+                format!("{set} are on record already"),
+                Words::or(
+                    "add --again to replace that count",
+                    "tick “In place of the count on record”",
+                ),
+            ));
         }
         // A number that is put right is of the day it was counted.
         let on = match (&self.on, zone.counted) {
@@ -56,27 +60,27 @@ impl Took {
         let harvested: Option<Vec<&str>> = own.map(|pod| pod.harvested).collect();
         let harvested = harvested.unwrap_or_default();
         let before = |day: &&str| registry.when(day).surely_before(on.when);
-        if let Some(day) = harvested.last().filter(|_| harvested.iter().all(before)) {
-            return Err(Slip::Contradicts {
-                asked: format!("what took on {code} was counted {}", at_date(&on.text)),
-                recorded: format!("its pods were harvested {}", at_date(day)),
-                help: "give the day of the count with --on".to_owned(),
-            });
+        if let Some(last) = harvested.last().filter(|_| harvested.iter().all(before)) {
+            return Err(Slip::contradicts(
+                format!("what took on {code} was counted {}", at_date(&on.text)),
+                format!("its pods were harvested {}", at_date(last)),
+                words!("give the day of the count with {}"; day()),
+            ));
         }
         let own = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         let capsules: u64 = own.map(|pod| u64::from(pod.capsules.unwrap_or(1))).sum();
         if capsules > u64::from(self.set) {
-            return Err(Slip::Contradicts {
-                asked: format!(
+            return Err(Slip::contradicts(
+                format!(
                     "{} set on {code}",
                     counted(self.set as usize, "flower", "flowers")
                 ),
-                recorded: format!(
+                format!(
                     "its harvest has at least {}",
                     counted(capsules as usize, "capsule", "capsules")
                 ),
-                help: "count again, or correct the record of the harvest".to_owned(),
-            });
+                "count again, or correct the record of the harvest",
+            ));
         }
         let usual = Usual {
             code: code.clone(),
@@ -90,7 +94,10 @@ impl Took {
         let sooner = usual.not_at_once(
             last,
             on.when,
-            "a set shows after a week or more: give the day of the count with --on, or count later",
+            words!(
+                "a set shows after a week or more: give the day of the count with {}, or count later";
+                day()
+            ),
         );
         // A pod that is not there is sure at once: the flower may have fallen.
         if self.set > 0 {
@@ -103,11 +110,11 @@ impl Took {
         let controls = self.controls.as_deref().map(controls).transpose()?;
         if let Some((set, flowers)) = controls {
             if let Some(left) = zone.control_flowers.filter(|left| *left != flowers) {
-                return Err(Slip::Contradicts {
-                    asked: format!("{flowers} controls were counted on {code}"),
-                    recorded: format!("{left} flowers were left as controls"),
-                    help: "count the same flowers, or correct the page".to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    format!("{flowers} controls were counted on {code}"),
+                    format!("{left} flowers were left as controls"),
+                    "count the same flowers, or correct the page",
+                ));
             }
             fits(set, Some(flowers), "flowers left as controls")?;
             changes.push(FieldChange::Set("control_flowers", flowers.to_string()));
@@ -135,21 +142,20 @@ fn controls(typed: &str) -> Result<(u32, u32), Slip> {
     let numbers = typed
         .split_once('/')
         .and_then(|(set, flowers)| Some((set.trim().parse().ok()?, flowers.trim().parse().ok()?)));
-    numbers.ok_or(Slip::BadNumber {
-        option: "--controls",
-        typed: typed.to_owned(),
-        needed: "pods and flowers, such as 0/5",
-    })
+    numbers.ok_or(Slip::BadNumber(
+        "--controls",
+        typed.to_owned(),
+        "pods and flowers, such as 0/5",
+    ))
 }
 
 fn fits(set: u32, flowers: Option<u32>, what: &str) -> Result<(), Slip> {
     match flowers {
-        Some(flowers) if set > flowers => Err(Slip::TooMany {
-            what: what.to_owned(),
-            asked: u64::from(set),
-            there: u64::from(flowers),
-            help: "one flower bears one pod at most: count again, or correct the number of flowers",
-        }),
+        Some(flowers) if set > flowers => Err(Slip::too_many(
+            what,
+            (set, flowers),
+            "one flower bears one pod at most: count again, or correct the number of flowers",
+        )),
         _ => Ok(()),
     }
 }

@@ -12,6 +12,7 @@ use crate::recording::plants::{plants, present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::told_apart;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
 use crate::wording::{at_date, counted, listed};
@@ -52,35 +53,35 @@ impl Treat {
         .flatten()
         {
             if names_a_dose(words) {
-                return Err(Slip::Contradicts {
-                    asked: format!("`{words}` names an amount"),
-                    recorded: "podbook keeps no doses".to_owned(),
-                    help: "name the product and its registration number only; follow the product's label".to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    format!("`{words}` names an amount"),
+                    "podbook keeps no doses",
+                    "name the product and its registration number only; follow the product's label",
+                ));
             }
         }
         if self.product.trim().is_empty() {
-            return Err(Slip::Missing {
-                what: "the product",
-                option: "it in quotes, with its registration number",
-            });
+            return Err(Slip::missing(
+                "the product",
+                "it in quotes, with its registration number",
+            ));
         }
         // A lone word is taken for the product, also where it is what was treated.
         let is_nothing_else = self.plants.is_empty() && self.place.is_none();
         if is_nothing_else && plants(registry, std::slice::from_ref(&self.product)).is_ok() {
-            return Err(Slip::Missing {
-                what: "the product",
-                option: "it in quotes after the plants, with its registration number",
-            });
+            return Err(Slip::missing(
+                "the product",
+                "it in quotes after the plants, with its registration number",
+            ));
         }
         let treated = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => self.place(draft, place, &on)?,
             (None, false) => self.plants(draft, &on)?,
             _ => {
-                return Err(Slip::Missing {
-                    what: "what was treated",
-                    option: "either plants or --place, such as --place \"shelf 1\"",
-                });
+                return Err(Slip::missing(
+                    "what was treated",
+                    "either plants or --place, such as --place \"shelf 1\"",
+                ));
             }
         };
         draft.second_form()?;
@@ -114,12 +115,11 @@ impl Treat {
     fn plants(&self, draft: &mut Draft, on: &Dated) -> Result<Treated, Slip> {
         let registry = draft.registry;
         if let [tray, ..] = told_apart(registry, &self.plants).1.as_slice() {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was named", tray.code(registry)),
-                recorded: "a treatment is kept on the record of a plant, or for a place".to_owned(),
-                help: "name the place where the tray stands: podbook treat --place \"shelf 1\" …"
-                    .to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("{} was named", tray.code(registry)),
+                "a treatment is kept on the record of a plant, or for a place",
+                "name the place where the tray stands: podbook treat --place \"shelf 1\" …",
+            ));
         }
         let present = present(registry, &self.plants, (on.day(draft.today), on))?;
         whole_plants(registry, &present)?;
@@ -178,7 +178,7 @@ impl Treat {
         Ok(Treated {
             plants: self.write(draft, &whole, on)?,
             at_place,
-            remarks,
+            remarks: Words::all(remarks),
         })
     }
 
@@ -202,12 +202,14 @@ impl Treat {
     }
 
     fn twice(&self, what: &str, on: &Dated) -> Slip {
-        Slip::Contradicts {
-            asked: format!("{what} was treated {}", at_date(&on.text)),
-            recorded: format!("the same is on record for that day: {}", self.product.trim()),
-            help: "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with --against or in the product what was different"
-                .to_owned(),
-        }
+        Slip::contradicts(
+            format!("{what} was treated {}", at_date(&on.text)),
+            format!(
+                "the same is on record for that day: {}",
+                self.product.trim()
+            ),
+            "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with --against or in the product what was different",
+        )
     }
 
     /// Writes the treatment on plants; their codes.
@@ -232,7 +234,7 @@ struct Treated {
     plants: Vec<String>,
     /// Whether `registry.ron` has it for the place.
     at_place: bool,
-    remarks: Vec<String>,
+    remarks: Vec<Words>,
 }
 
 /// That a treated place is empty, and which places may have been meant.

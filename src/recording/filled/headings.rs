@@ -65,7 +65,7 @@ pub fn headings(
         .filter(|of| of.means == Means::Plant)
         .count();
     if plants != 1 {
-        return Err(Slip::NothingToChange(format!(
+        return Err(Slip::nothing(format!(
             "{} of the table is headed `plant`\nhead the column of plant codes or numbers `plant`, and no other",
             match plants {
                 0 => "no column".to_owned(),
@@ -76,11 +76,11 @@ pub fn headings(
     for (at, heading) in headings.iter().enumerate() {
         let same = |other: &&Heading| is_same(&heading.means, &other.means);
         if let Some(other) = headings[..at].iter().find(same) {
-            return Err(Slip::Ambiguous {
-                what: "column",
-                choices: vec![other.words.clone(), heading.words.clone()],
-                help: "leave each trait one column; a second reading is a sitting of its own",
-            });
+            return Err(Slip::ambiguous(
+                "column",
+                vec![other.words.clone(), heading.words.clone()],
+                "leave each trait one column; a second reading is a sitting of its own",
+            ));
         }
     }
     Ok(headings)

@@ -81,8 +81,8 @@ pub enum Why {
 /// If its columns cannot be told apart, or it has no rows.
 pub fn filled(registry: &Registry, grid: &[GridRow], wanted: &Wanted) -> Result<Filled, Slip> {
     let Some((head, rows)) = grid.split_first().filter(|(_, rows)| !rows.is_empty()) else {
-        return Err(Slip::NothingToChange(
-            "the table has no rows under its headings\nfill in a row for each plant".to_owned(),
+        return Err(Slip::nothing(
+            "the table has no rows under its headings\nfill in a row for each plant",
         ));
     };
     let headings = headings(registry, head, rows, wanted.traits)?;

@@ -8,6 +8,7 @@ use crate::record::Fate;
 use crate::recording::codes::is_free;
 use crate::recording::draft::Draft;
 use crate::recording::recorded::{Recorded, Tag, What, new_records};
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
@@ -112,7 +113,7 @@ impl TakeIn<'_, '_> {
                     on: "tag",
                 }],
             },
-            remarks,
+            remarks: Words::all(remarks),
         }
     }
 

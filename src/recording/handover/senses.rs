@@ -71,14 +71,12 @@ pub fn labels_agree(ours: &Registry, theirs: &Registry, by: &str) -> Result<(), 
     };
     match differ.into_iter().find(|(word, ..)| is_used(word)) {
         None => Ok(()),
-        Some((word, there, here)) => Err(Slip::Contradicts {
-            asked: format!("`{word}` on labels of the registry {by} means {there}"),
-            recorded: format!(
-                "in your species.ron it means {here}, and the labels would be read so"
-            ),
-            help: format!(
+        Some((word, there, here)) => Err(Slip::contradicts(
+            format!("`{word}` on labels of the registry {by} means {there}"),
+            format!("in your species.ron it means {here}, and the labels would be read so"),
+            format!(
                 "write names out on your labels that have `{word}` and take its row out of your species.ron; or ask for the other registry without it"
             ),
-        }),
+        )),
     }
 }

@@ -93,17 +93,17 @@ impl TakeIn<'_, '_> {
         }
         take_in_names(self.theirs, draft)?;
         if draft.changes().is_empty() && !taken.settled.is_empty() {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "the record here stays as it is:\n  {}\nnothing else of the lineage is new",
                 taken.settled.join("\n  ")
             )));
         }
         if let (true, Some(gone)) = (draft.changes().is_empty(), &gone) {
-            return Err(Slip::Contradicts {
-                asked: format!("{here} was to come into the collection"),
-                recorded: gone.clone(),
-                help: format!("nothing was written. {}", Self::how_back(&here)),
-            });
+            return Err(Slip::contradicts(
+                format!("{here} was to come into the collection"),
+                gone.clone(),
+                format!("nothing was written. {}", Self::how_back(&here)),
+            ));
         }
         if !draft.changes().is_empty() {
             draft.second_form()?;
@@ -187,10 +187,7 @@ impl TakeIn<'_, '_> {
                 are_free(&prefix).map(|()| format!("{prefix}{code}"))?
             }
             None => {
-                return Err(Slip::BadCode {
-                    what: "plant",
-                    code: format!("{prefix}{code}"),
-                });
+                return Err(Slip::BadCode("plant", format!("{prefix}{code}")));
             }
         };
         taken.codes.rename(code, new);

@@ -12,6 +12,7 @@ use crate::recording::names::take_in;
 use crate::recording::page::FieldChange;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry};
 use crate::text::LONGEST_PAGE;
@@ -31,7 +32,7 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     for change in draft.changes() {
         let length = change.now.as_ref().map_or(0, String::len) as u64;
         if length > LONGEST_PAGE {
-            return Err(Slip::NothingToChange(format!(
+            return Err(Slip::nothing(format!(
                 "{} would be longer than the {} MB that a page may have\nbring the tables in part by part, into more than one registry if need be",
                 change.path,
                 LONGEST_PAGE >> 20
@@ -45,7 +46,7 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             .map(|plant| registry.code(*plant))
             .collect(),
         tags: Vec::new(),
-        remarks,
+        remarks: Words::all(remarks),
         what: What::InWords(format!(
             "Brought in {}{}",
             counted(import.coming().count(), "row", "rows"),

@@ -172,14 +172,14 @@ impl OtherMerge<'_> {
         if ours.genus == theirs.genus {
             return labels_agree(self.ours.registry, self.theirs.registry, self.by);
         }
-        Err(Slip::Contradicts {
-            asked: "both registries in one".to_owned(),
-            recorded: format!(
+        Err(Slip::contradicts(
+            "both registries in one",
+            format!(
                 "this registry is of {}, the other of {}",
                 ours.genus, theirs.genus
             ),
-            help: "a registry is of one genus: keep the other one by itself".to_owned(),
-        })
+            "a registry is of one genus: keep the other one by itself",
+        ))
     }
 
     /// The half of the world there and here.

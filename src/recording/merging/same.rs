@@ -69,11 +69,11 @@ pub fn founder_of<'r>(
 
 /// The refusal of a pair.
 pub fn refused(pair: &Same, recorded: String, help: &str) -> Slip {
-    Slip::Contradicts {
-        asked: format!("--same {}={} makes two founders one plant", pair.0, pair.1),
+    Slip::contradicts(
+        format!("--same {}={} makes two founders one plant", pair.0, pair.1),
         recorded,
-        help: help.to_owned(),
-    }
+        help,
+    )
 }
 
 /// What a founder there is here already, though the grower says it is another plant.

@@ -276,10 +276,7 @@ fn given(ours: &Registry, codes: &[String], known: Option<&str>, by: &str) -> Re
     let new = format!("{by}-{}", codes[0]);
     match is_code(&new) {
         true => are_free(&format!("{by}-")).map(|()| new),
-        false => Err(Slip::BadCode {
-            what: "plant",
-            code: new,
-        }),
+        false => Err(Slip::BadCode("plant", new)),
     }
 }
 

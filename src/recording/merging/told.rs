@@ -6,6 +6,7 @@ use super::remarks::remarks;
 use super::value::Record;
 use crate::recording::recorded::{Recorded, Tag, What, new_records};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::wording::counted;
 use std::collections::BTreeSet;
 
@@ -38,7 +39,7 @@ pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded
         what: What::InWords(in_words(other, is_copy, merged)),
         about: about(merged),
         tags: own.map(|code| Tag { code, on: "tag" }).collect(),
-        remarks: remarks(is_copy, merged),
+        remarks: Words::all(remarks(is_copy, merged)),
     }
 }
 

@@ -33,11 +33,11 @@ fn finding(here: Here, row: &FindingRow) -> Markup {
     });
     html! {
         li {
-            p { strong { (here.linked(&row.title)) } }
+            p { strong { (here.remark(&row.title)) } }
             @if let Some(place) = place { p.soft { (say(&place)) } }
-            @if !row.found.is_empty() { p { "Found: " (here.linked(&row.found)) } }
-            @if !row.needed.is_empty() { p { "Needed: " (here.linked(&row.needed)) } }
-            @for help in &row.help { p { (here.linked(help)) } }
+            @if !row.found.is_empty() { p { "Found: " (here.remark(&row.found)) } }
+            @if !row.needed.is_empty() { p { "Needed: " (here.remark(&row.needed)) } }
+            @for help in &row.help { p { (here.remark(help)) } }
         }
     }
 }

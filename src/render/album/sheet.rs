@@ -57,7 +57,7 @@ impl Here<'_> {
             @if !cautions.is_empty() {
                 section.cautions aria-labelledby="note" {
                     h2 id="note" { "Please note" }
-                    ul { @for caution in cautions { li { (self.linked(&caution.text)) } } }
+                    ul { @for caution in cautions { li { (self.remark(&caution.text)) } } }
                 }
             }
         }
@@ -66,7 +66,7 @@ impl Here<'_> {
     /// A whole answer below a heading.
     pub fn sheet(self, heading: &str, sheet: &Sheet) -> Markup {
         html! {
-            p.answer { (self.linked(&sheet.answer)) }
+            p.answer { (self.remark(&sheet.answer)) }
             @for section in &sheet.sections {
                 @match section {
                     Section::Table(table) => (self.table(table, heading)),
@@ -76,12 +76,12 @@ impl Here<'_> {
                     },
                     Section::Lines(title, lines) => {
                         @if let Some(title) = title { h3 { (say(title)) } }
-                        ul { @for line in lines { li { (self.linked(line)) } } }
+                        ul { @for line in lines { li { (self.remark(line)) } } }
                     },
                 }
             }
             @if !sheet.cautions.is_empty() {
-                ul.cautions { @for caution in &sheet.cautions { li { (self.linked(&caution.text)) } } }
+                ul.cautions { @for caution in &sheet.cautions { li { (self.remark(&caution.text)) } } }
             }
         }
     }

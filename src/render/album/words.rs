@@ -60,6 +60,19 @@ impl Here<'_> {
         PreEscaped(out)
     }
 
+    /// Our own words: what stands between two backticks at the keyboard, such as a command, is code.
+    pub fn remark(self, text: &str) -> Markup {
+        let parts: Vec<&str> = text.split('`').collect();
+        if parts.len() % 2 == 0 {
+            return self.linked(text);
+        }
+        html! {
+            @for (at, part) in parts.into_iter().enumerate() {
+                @if at % 2 == 1 { code { (self.linked(part)) } } @else { (self.linked(part)) }
+            }
+        }
+    }
+
     /// A code, also with its piece or its pod behind it.
     fn linked_word(self, word: &str) -> String {
         let mut code = word;

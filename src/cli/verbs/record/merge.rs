@@ -8,6 +8,7 @@ use crate::recording::handover::{Keep, TakeIn};
 use crate::recording::merging::conflict::{Decisions, Side};
 use crate::recording::merging::remarks::seasons;
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::registry::ids::is_code;
 use crate::registry::{PlantOrRamet, RametRow, Registry};
 use crate::text::visible;
@@ -125,13 +126,11 @@ impl Merge {
         };
         request.record(self.recording.dry_run, |draft| {
             if draft.registry.settings.registry == Some(by.as_str()) {
-                return Err(Slip::Contradicts {
-                    asked: format!("a lineage of the registry {by}"),
-                    recorded: "that is the name of this registry".to_owned(),
-                    help:
-                        "if the other is a registry of its own, give it another name with --told-by"
-                            .to_owned(),
-                });
+                return Err(Slip::contradicts(
+                    format!("a lineage of the registry {by}"),
+                    "that is the name of this registry",
+                    "if the other is a registry of its own, give it another name with --told-by",
+                ));
             }
             // Dates say what they say there; the pages are the same but for them, and so are the rows.
             let (read, dates) = handed.in_months_of(draft.registry.settings.hemisphere)?;
@@ -144,7 +143,7 @@ impl Merge {
                 on: self.recording.on.as_deref(),
             };
             let mut recorded = event.record(draft)?;
-            recorded.remarks.extend(seasons(dates));
+            recorded.remarks.extend(seasons(dates).map(Words::from));
             Ok(recorded)
         })
     }

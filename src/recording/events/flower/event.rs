@@ -9,6 +9,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
@@ -81,14 +82,14 @@ impl Flower {
             format!(
                 "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
                 now.text
-            )
+            ).into()
         });
         let piece = registry.ramet(plant).map(|ramet| ramet.code);
         let added = piece.filter(|_| !self.is_claim() && of.is_some_and(|of| of.ramet.is_none()));
         let remarks = remarks
             .chain(added.and(of).map(|of| piece_added(registry, plant, of)))
             .chain(self.told_apart(draft, plant.plant));
-        let remarks: Vec<String> = remarks.collect();
+        let remarks: Vec<Words> = remarks.collect();
         dates.extend(moved.map(|(_, now)| ("spike", now)));
         let is_new = of.is_none() && !self.is_claim();
         let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));
@@ -192,15 +193,18 @@ impl Flower {
         let plant = &self.plant;
         match (&self.open_on, self.sex) {
             (Some(_), _) => {
-                Slip::NothingToChange(format!("the open flowers of {plant} are on record already"))
+                Slip::nothing(format!("the open flowers of {plant} are on record already"))
             }
-            (None, Some(_)) => Slip::NothingToChange(format!(
+            (None, Some(_)) => Slip::nothing(format!(
                 "the open flowers of {plant} showed that sex already"
             )),
-            (None, None) => Slip::Missing {
-                what: "what was seen of the spike",
-                option: "--opened, --over or --sex",
-            },
+            (None, None) => Slip::missing(
+                "what was seen of the spike",
+                Words::or(
+                    "--opened, --over or --sex",
+                    "“What you saw”, or “Sex the open flowers show”",
+                ),
+            ),
         }
     }
 
@@ -259,11 +263,11 @@ impl Flower {
         let seen = dated(draft.registry, "--on", Some(asked), draft.today)?;
         match seen.when.surely_before(draft.registry.when(opened)) {
             false => Ok(()),
-            true => Err(Slip::Contradicts {
-                asked: format!("flowers of {} were open on {asked}", self.plant),
-                recorded: format!("its first flower opened {}", at_date(opened)),
-                help: "look at the day; or correct the record of its flowers".to_owned(),
-            }),
+            true => Err(Slip::contradicts(
+                format!("flowers of {} were open on {asked}", self.plant),
+                format!("its first flower opened {}", at_date(opened)),
+                "look at the day; or correct the record of its flowers",
+            )),
         }
     }
 
@@ -275,15 +279,15 @@ impl Flower {
         let is_by = by.first == Day::FIRST && by.last != Day::LAST;
         match is_by && over.when.last < by.last {
             false => Ok(()),
-            true => Err(Slip::Contradicts {
-                asked: format!(
+            true => Err(Slip::contradicts(
+                format!(
                     "flowers of {} were over {}",
                     self.plant,
                     at_date(&over.text)
                 ),
-                recorded: format!("they are on record as open by {}", by.last),
-                help: "look at the day; or correct the record of its flowers".to_owned(),
-            }),
+                format!("they are on record as open by {}", by.last),
+                "look at the day; or correct the record of its flowers",
+            )),
         }
     }
 
@@ -309,14 +313,14 @@ impl Flower {
 }
 
 /// That a spike without a piece on record is that of the piece named from now on.
-fn piece_added(registry: &Registry, plant: PlantOrRamet, of: &Flowering) -> String {
+fn piece_added(registry: &Registry, plant: PlantOrRamet, of: &Flowering) -> Words {
     let spike = of
         .code
         .map_or("The spike".to_owned(), |code| format!("Spike {code}"));
     let piece = registry.code_of(plant);
     format!(
         "{spike} was on record without a piece; it is that of {piece} from now on. If {piece} bears another one, undo this and record that one as first seen"
-    )
+    ).into()
 }
 
 /// The year of the first date, or this year where that is open. Of a day by which something was seen it is that day's.

@@ -8,6 +8,7 @@ use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, words};
 use crate::registry::{PlantRow, Registry};
 use crate::wording::listed;
 
@@ -87,7 +88,7 @@ impl Flower {
 
 impl Flower {
     /// Which of several plants that were mixed up a pot is, where its open flowers tell.
-    pub(super) fn told_apart(&self, draft: &Draft, plant: PlantRow) -> Option<String> {
+    pub(super) fn told_apart(&self, draft: &Draft, plant: PlantRow) -> Option<Words> {
         let registry = draft.registry;
         let sex = self.sex.filter(|_| self.is_by_open_flowers())?;
         let given = [&self.opened, &self.open_on, &self.over];
@@ -107,29 +108,31 @@ impl Flower {
             false => "swapped says what to correct",
         };
         let settle = match others.len() {
-            1 => format!(
-                "; to settle: podbook muddle {} --settled --tags-{tags}",
-                all.join(" ")
+            1 => Words::or(
+                format!(
+                    "; to settle: podbook muddle {} --settled --tags-{tags}",
+                    all.join(" ")
+                ),
+                "; settle it at the computer",
             ),
-            _ => String::new(),
+            _ => "".into(),
         };
-        Some(format!(
-            "Before {} were mixed up, only {is} had shown {} flowers: {so}{settle}",
-            listed(&all),
-            sex.word()
+        let (all, sex) = (listed(&all), sex.word());
+        Some(words!(
+            "Before {all} were mixed up, only {is} had shown {sex} flowers: {so}{}";
+            settle
         ))
     }
 }
 
 fn contradicts(registry: &Registry, plant: PlantRow, (asked, known): (Sex, Sex)) -> Slip {
-    Slip::Contradicts {
-        asked: format!(
+    Slip::contradicts(
+        format!(
             "{} was to be recorded as {}",
             registry.code(plant),
             asked.word()
         ),
-        recorded: format!("its open flowers were {}", known.word()),
-        help: "look at the tag: it may be another plant; or correct the record of its flowers"
-            .to_owned(),
-    }
+        format!("its open flowers were {}", known.word()),
+        "look at the tag: it may be another plant; or correct the record of its flowers",
+    )
 }

@@ -8,6 +8,7 @@ use crate::record::PollenSource;
 use crate::recording::dates::Dated;
 use crate::recording::in_flower::is_the_only_open;
 use crate::recording::slip::Slip;
+use crate::recording::voice::{flower, words};
 use crate::registry::{PlantOrRamet, Registry, Target};
 use crate::wording::at_date;
 
@@ -31,20 +32,21 @@ impl Flower {
             return Ok(());
         };
         let code = registry.code_of(of);
-        Err(Slip::Contradicts {
-            asked: format!(
+        Err(Slip::contradicts(
+            format!(
                 "flowers of {} were over {}",
                 self.plant,
                 at_date(&over.text)
             ),
-            recorded: format!(
+            format!(
                 "{what} {}, when no other spike of {code} was open",
                 at_date(on)
             ),
-            help: format!(
-                "look at the day; or record the other spike first: podbook flower {code} --opened DATE"
+            words!(
+                "look at the day; or record the other spike first: {}";
+                flower(&code, " --opened DATE")
             ),
-        })
+        ))
     }
 }
 

@@ -10,11 +10,15 @@ use crate::recording::draft::Draft;
 use crate::recording::in_flower::spike_named;
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, words};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::at_date;
 
 /// Days that a spike lasts no longer than: a season (common practice, no source).
 const SEASON: i32 = 200;
+
+/// How a page records a spike whose end is recorded next.
+const OPENED: &str = "first as “its first flower, opened that day”";
 
 impl Flower {
     /// The spike on record that is meant: the one named, or the only one not over when only its end is given. The spike of
@@ -50,11 +54,11 @@ impl Flower {
             [at] if self.seen.is_none() && self.continues(registry, flowerings[*at].opened) => {
                 Ok(Some(*at))
             }
-            [_, _, ..] if only_over => Err(Slip::Ambiguous {
-                what: "spike",
-                choices: codes(flowerings, &going_on),
-                help: "name it with --spike",
-            }),
+            [_, _, ..] if only_over => Err(Slip::ambiguous(
+                "spike",
+                codes(flowerings, &going_on),
+                Words::or("name it with --spike", "name it under “Spike”"),
+            )),
             _ => match self.opened_already(registry, plant.plant, &going_on) {
                 Some(slip) => Err(slip),
                 None => Ok(None),
@@ -88,20 +92,25 @@ impl Flower {
             may_be_it.then_some((code, opened))
         });
         let (code, opened) = open?;
-        Some(Slip::Contradicts {
-            asked: format!(
+        Some(Slip::contradicts(
+            format!(
                 "the first flower of {} opened {}",
                 self.plant,
                 at_date(asked)
             ),
-            recorded: format!(
+            format!(
                 "spike {code} is on record as opened {} and not as over",
                 at_date(opened)
             ),
-            help: format!(
-                "to give it another day: --spike {code}; if that is another spike, say when you first saw it as well: --seen DATE"
+            Words::or(
+                format!(
+                    "to give it another day: --spike {code}; if that is another spike, say when you first saw it as well: --seen DATE"
+                ),
+                format!(
+                    "to give it another day, fill in “Spike”: {code}; if that is another one, record it first as “a new spike, still closed”, then name it there"
+                ),
             ),
-        })
+        ))
     }
 
     /// When something was seen of the spike; today if no day is given or known.
@@ -128,23 +137,27 @@ impl Flower {
             true => format!("that began in the {SEASON} days before then and is not over"),
             false => "that is not over".to_owned(),
         };
-        let help = match known {
-            [] => "record it with --opened as well".to_owned(),
-            known => format!(
-                "not over: {}; name it with --spike, or record another one with --opened as well",
-                known.join(", ")
+        let (plant, known) = (&self.plant, known.join(", "));
+        let opened = Words::or("with --opened as well", OPENED);
+        let help = match known.is_empty() {
+            true => words!("record it {}"; opened),
+            false => words!(
+                "not over: {known}; name it {}, or record another one {}";
+                Words::or("with --spike", "under “Spike”"), opened
             ),
         };
-        let plant = &self.plant;
-        Slip::NothingToChange(format!("{plant} has no spike on record {none}\n{help}"))
+        Slip::nothing(words!("{plant} has no spike on record {none}\n{}"; help))
     }
 
     /// The refusal of a second end of a spike.
     fn is_over_already(&self, spike: &str, over: &str) -> Slip {
-        Slip::NothingToChange(format!(
-            "spike {spike} of {} is on record as over {} already\nto give it another day: --spike {spike}; to record another spike, give --opened as well",
-            self.plant,
-            at_date(over)
+        let (plant, over) = (&self.plant, at_date(over));
+        Slip::nothing(words!(
+            "spike {spike} of {plant} is on record as over {over} already\nto give it another day{}";
+            Words::or(
+                format!(": --spike {spike}; to record another spike, give --opened as well"),
+                format!(", fill in “Spike”: {spike}; record another spike {OPENED}")
+            )
         ))
     }
 

@@ -6,6 +6,7 @@ use crate::record::{CrossPage, Pollination};
 use crate::recording::dates::Dated;
 use crate::recording::page::FieldChange;
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::text;
 use crate::registry::{CrossRow, PlantOrRamet, Registry};
 use crate::wording::at_date;
@@ -38,12 +39,21 @@ impl Pollinate {
         let Some(known) = page.pollinations.iter().find(same) else {
             return Ok(());
         };
-        Err(Slip::Contradicts {
-            asked: format!("{} was pollinated {}", registry.code_of(seed), at_date(&on.text)),
-            recorded: format!("{}.{} is on record as dusted that day already", page.code, known.zone),
-            help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
-                .to_owned(),
-        })
+        Err(Slip::contradicts(
+            format!(
+                "{} was pollinated {}",
+                registry.code_of(seed),
+                at_date(&on.text)
+            ),
+            format!(
+                "{}.{} is on record as dusted that day already",
+                page.code, known.zone
+            ),
+            words!(
+                "if these are other flowers, name their zone with {}, such as {}upper; if the day is wrong, give it with {}";
+                field("--zone"), Words::or("--zone ", ""), day()
+            ),
+        ))
     }
 
     /// That a zone without a piece on record is of the piece named from now on.
@@ -52,7 +62,7 @@ impl Pollinate {
         registry: &Registry,
         (cross, at): (CrossRow, usize),
         seed: PlantOrRamet,
-    ) -> Option<String> {
+    ) -> Option<Words> {
         let page = &registry[cross].page;
         let known: &Pollination = &page.pollinations[at];
         let is_new = known.plant.is_none() && seed.ramet.is_some();
@@ -62,7 +72,7 @@ impl Pollinate {
                 page.code,
                 known.zone,
                 registry.code_of(seed)
-            )
+            ).into()
         })
     }
 
@@ -80,10 +90,12 @@ impl Pollinate {
         let page = &registry[cross].page;
         let known: &Pollination = &page.pollinations[at];
         let zone = format!("{}.{}", page.code, known.zone);
-        let other = |asked: String, recorded: String| Slip::Contradicts {
-            asked: format!("zone {zone} was {asked}"),
-            recorded,
-            help: "name another zone with --zone".to_owned(),
+        let other = |asked: String, recorded: String| {
+            Slip::contradicts(
+                format!("zone {zone} was {asked}"),
+                recorded,
+                Words::or("name another zone with --zone", "name another “Zone”"),
+            )
         };
         if envelope != known.pollen {
             return Err(other(
@@ -151,12 +163,11 @@ impl Pollinate {
     /// If it has another goal.
     pub(super) fn goal_of(&self, page: &CrossPage) -> Result<Option<&str>, Slip> {
         match (self.goal.as_deref(), page.goal.as_deref()) {
-            (Some(asked), Some(there)) if asked != there => Err(Slip::Contradicts {
-                asked: format!("{} was asked for with the goal `{asked}`", page.code),
-                recorded: format!("its goal is `{there}`"),
-                help: "a cross has one goal: write both into its page, or leave out --goal"
-                    .to_owned(),
-            }),
+            (Some(asked), Some(there)) if asked != there => Err(Slip::contradicts(
+                format!("{} was asked for with the goal `{asked}`", page.code),
+                format!("its goal is `{there}`"),
+                "a cross has one goal: write both into its page, or leave out --goal",
+            )),
             (Some(asked), None) => Ok(Some(asked)),
             _ => Ok(None),
         }

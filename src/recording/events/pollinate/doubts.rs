@@ -8,6 +8,7 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::spike_days::LAST_AT_MOST;
 use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
+use crate::recording::voice::{Words, flower, words};
 use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};
 use crate::wording::age_of_days;
 
@@ -18,28 +19,28 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         (envelope, on): (Option<&str>, &Dated),
-    ) -> Vec<String> {
+    ) -> Vec<Words> {
         let mut doubts = Vec::new();
         let sex = sex_seen(registry, seed.plant);
         let plant = registry.code_of(seed);
         if let (SexSeen::MixedUp, Some(since)) = (sex, mixed_up_since(registry, seed.plant)) {
-            doubts.push(format!(
-                "The sex of {plant} is not known ({since}), and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
+            doubts.push(words!(
+                "The sex of {plant} is not known ({since}), and only a female bears pods; record its flowers: {}";
+                flower(&plant, " --sex female")
             ));
         }
         if sex == SexSeen::Unsexed {
-            doubts.push(format!(
-                "The sex of {plant} is not on record, and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
+            doubts.push(words!(
+                "The sex of {plant} is not on record, and only a female bears pods; record its flowers: {}";
+                flower(&plant, " --sex female")
             ));
         }
         if let Some(GivenPollen::With(typed)) = &self.pollen
             && let Some(father) = registry.target(typed).and_then(Target::plant)
             && !had_pollen(registry, father, on.when)
         {
-            doubts.push(format!(
-                "{} has no open flower on record for that day, and no envelope of its pollen: check which plant it was",
-                typed.trim()
-            ));
+            let father = typed.trim();
+            doubts.push(format!("{father} has no open flower on record for that day, and no envelope of its pollen: check which plant it was").into());
         }
         let lot = envelope.and_then(|code| registry.pollen_lot(code));
         doubts.extend(lot.and_then(|lot| old_pollen(registry, lot, on.when)));
@@ -79,13 +80,16 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
 }
 
 /// What to say of an envelope older than such pollen is reported to last.
-fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<String> {
+fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<Words> {
     let lot = &registry[lot];
     let age = registry.when(lot.collected?).days_until(on)?;
     let reported = outlived(lot.stored.unwrap_or(LASTS_LONGEST), age.0)?;
-    Some(format!(
-        "The pollen of {} is {} old; growers report that it lasts {reported}. Expect few pods",
-        lot.code,
-        age_of_days(age)
-    ))
+    Some(
+        format!(
+            "The pollen of {} is {} old; growers report that it lasts {reported}. Expect few pods",
+            lot.code,
+            age_of_days(age)
+        )
+        .into(),
+    )
 }

@@ -8,6 +8,7 @@ use crate::recording::draft::Draft;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, words};
 use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_new_code;
 use crate::registry::{CrossRow, PlantOrRamet, Registry};
@@ -49,17 +50,14 @@ impl Pollinate {
         here(registry, seed, on.day(draft.today))?;
         not_before(registry, seed, &on)?;
         not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
-        let given = self.pollen.clone().ok_or(Slip::Missing {
-            what: "whose pollen it was",
-            option: "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open",
-        })?;
+        let given = self.pollen.clone().ok_or_else(|| Slip::missing("whose pollen it was", "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open"))?;
         let (father, envelope) = father(draft, given, &on)?;
         if self.flowers == Some(0) {
-            return Err(Slip::BadNumber {
-                option: "--flowers",
-                typed: "0".to_owned(),
-                needed: "at least one flower",
-            });
+            return Err(Slip::BadNumber(
+                "--flowers",
+                "0".to_owned(),
+                "at least one flower",
+            ));
         }
         self.known_spike(registry, seed)?;
         let mut remarks = self.open_spike(registry, seed, on.when)?;
@@ -74,9 +72,10 @@ impl Pollinate {
         };
         let found = of_pair.iter().copied().find(may_share);
         if found.is_none() && !of_pair.is_empty() {
-            remarks.push(format!(
-                "This is a cross of its own: its father need not be that of {}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope: podbook collect",
-                registry[of_pair[0]].page.code
+            let of_day = registry[of_pair[0]].page.code;
+            remarks.push(words!(
+                "This is a cross of its own: its father need not be that of {of_day}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope{}";
+                Words::or(": podbook collect", ", recorded at the computer")
             ));
         }
         let zone = self.zone(registry, found)?;
@@ -174,20 +173,18 @@ impl Pollinate {
             .collect();
         if let Some(zone) = &self.zone {
             if !is_new_code(zone) {
-                return Err(Slip::BadCode {
-                    what: "zone",
-                    code: zone.clone(),
-                });
+                return Err(Slip::BadCode("zone", zone.clone()));
             }
             let like_it = |known: &&str| known.eq_ignore_ascii_case(zone);
             return match taken.iter().copied().find(like_it) {
-                Some(known) if !taken.contains(&zone.as_str()) => Err(Slip::Contradicts {
-                    asked: format!("zone `{zone}` was named"),
-                    recorded: format!(
-                        "zone `{known}` is on record, which differs only in capitals"
+                Some(known) if !taken.contains(&zone.as_str()) => Err(Slip::contradicts(
+                    format!("zone `{zone}` was named"),
+                    format!("zone `{known}` is on record, which differs only in capitals"),
+                    words!(
+                        "name it as on its tag, {}{known}, or give another word";
+                        Words::or("--zone ", "")
                     ),
-                    help: format!("name it as on its tag, --zone {known}, or give another word"),
-                }),
+                )),
                 _ => Ok(zone.clone()),
             };
         }
@@ -195,9 +192,14 @@ impl Pollinate {
         let free = letters
             .into_iter()
             .find(|zone| !taken.contains(&zone.as_str()));
-        free.ok_or(Slip::Missing {
-            what: "the zone",
-            option: "--zone and a word for it, such as --zone red",
+        free.ok_or_else(|| {
+            Slip::missing(
+                "the zone",
+                Words::or(
+                    "--zone and a word for it, such as --zone red",
+                    "“Zone” with a word for it, such as red",
+                ),
+            )
         })
     }
 

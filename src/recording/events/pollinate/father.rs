@@ -6,6 +6,7 @@ use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::slip::{BadRange, Slip};
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::{PlantOrRamet, Registry, Target};
 use crate::wording::{at_date, listed};
@@ -46,11 +47,11 @@ pub(super) fn not_of_sex(
         Sex::Female => "only a male gives pollen",
     };
     match sex_seen(registry, named.plant) {
-        SexSeen::Certain(seen) if seen == sex => Err(Slip::Contradicts {
-            asked: format!("{} was named as {role}", registry.code_of(named)),
-            recorded: format!("its open flowers were {}", sex.word()),
-            help: format!("{needed}; look at the tag, or correct the record of its flowers"),
-        }),
+        SexSeen::Certain(seen) if seen == sex => Err(Slip::contradicts(
+            format!("{} was named as {role}", registry.code_of(named)),
+            format!("its open flowers were {}", sex.word()),
+            format!("{needed}; look at the tag, or correct the record of its flowers"),
+        )),
         _ => Ok(()),
     }
 }
@@ -69,19 +70,13 @@ pub(super) fn father(
             .map(|typed| male(typed))
             .collect::<Result<Vec<_>, _>>()
     };
-    let several = |typed: &[String], option| match typed.len() {
-        0 | 1 => Err(Slip::Missing {
-            what: "a second plant",
-            option,
-        }),
+    let several = |typed: &[String], option: Words| match typed.len() {
+        0 | 1 => Err(Slip::missing("a second plant", option)),
         _ => {
             let named = males(typed)?;
             let mut seen = BTreeSet::new();
             match named.iter().find(|code| !seen.insert(code.as_str())) {
-                Some(twice) => Err(Slip::BadRange {
-                    typed: twice.clone(),
-                    why: BadRange::Twice,
-                }),
+                Some(twice) => Err(Slip::BadRange(twice.clone(), BadRange::Twice)),
                 None => Ok(named),
             }
         }
@@ -90,14 +85,20 @@ pub(super) fn father(
         GivenPollen::OneOf(typed) => (
             Father::OneOf(several(
                 &typed,
-                "--one-of with at least two plants, such as --one-of Spa1,Spa2",
+                Words::or(
+                    "--one-of with at least two plants, such as --one-of Spa1,Spa2",
+                    "“Pollen” with at least two plants, such as Spa1,Spa2",
+                ),
             )?),
             None,
         ),
         GivenPollen::Mixed(typed) => (
             Father::Mixed(several(
                 &typed,
-                "--mixed with at least two plants, such as --mixed Spa1,Tru1",
+                Words::or(
+                    "--mixed with at least two plants, such as --mixed Spa1,Tru1",
+                    "“Pollen” with at least two plants, such as Spa1+Tru1",
+                ),
             )?),
             None,
         ),
@@ -110,11 +111,14 @@ pub(super) fn father(
             }
             Some(Target::Plant(_) | Target::Ramet(..)) => (Father::Known(male(&typed)?), None),
             Some(other) => {
-                return Err(Slip::WrongKind {
-                    code: typed,
-                    is: kind_words(other),
-                    needed: "an envelope of pollen or a plant, such as --with Spa1-2404",
-                });
+                return Err(Slip::wrong_kind(
+                    typed,
+                    kind_words(other),
+                    words!(
+                        "an envelope of pollen or a plant, such as {}Spa1-2404";
+                        Words::or("--with ", "")
+                    ),
+                ));
             }
             None => {
                 let near = registry.near(&typed);
@@ -131,21 +135,19 @@ fn may_be_used(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<(), S
         !finished.is_bounded() || !on.when.surely_before(finished)
     });
     if let Some(finished) = finished {
-        return Err(Slip::Contradicts {
-            asked: format!("pollen of {} was asked for", lot.code),
-            recorded: format!("the envelope has been finished since {finished}"),
-            help:
-                "name another envelope or the plant itself, or correct the record of the envelope"
-                    .to_owned(),
-        });
+        return Err(Slip::contradicts(
+            format!("pollen of {} was asked for", lot.code),
+            format!("the envelope has been finished since {finished}"),
+            "name another envelope or the plant itself, or correct the record of the envelope",
+        ));
     }
     match lot.collected {
         Some(collected) if on.when.surely_before(registry.when(collected)) => {
-            Err(Slip::Contradicts {
-                asked: format!("pollen of {} was used {}", lot.code, at_date(&on.text)),
-                recorded: format!("it was collected {}", at_date(collected)),
-                help: "give a later date with --on, or name another envelope".to_owned(),
-            })
+            Err(Slip::contradicts(
+                format!("pollen of {} was used {}", lot.code, at_date(&on.text)),
+                format!("it was collected {}", at_date(collected)),
+                words!("give a later date with {}, or name another envelope"; day()),
+            ))
         }
         _ => Ok(()),
     }

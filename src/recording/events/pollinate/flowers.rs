@@ -4,6 +4,7 @@ use super::event::Pollinate;
 use crate::record::When;
 use crate::recording::in_flower::{InFlower, in_flower, no_spike, spike_named};
 use crate::recording::slip::Slip;
+use crate::recording::voice::{Words, day, flower, words};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, days};
 
@@ -22,18 +23,19 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         on: When,
-    ) -> Result<Vec<String>, Slip> {
+    ) -> Result<Vec<Words>, Slip> {
         let plant = registry.code_of(seed);
         match in_flower(registry, seed, self.spike.as_deref(), on) {
             InFlower::Open => Ok(Vec::new()),
             InFlower::NotOnRecord => Ok(vec![no_spike(&plant)]),
-            InFlower::Closed(recorded) => Err(Slip::Contradicts {
-                asked: format!("{plant} was pollinated {}", at_date(&days(on))),
+            InFlower::Closed(recorded) => Err(Slip::contradicts(
+                format!("{plant} was pollinated {}", at_date(&days(on))),
                 recorded,
-                help: format!(
-                    "give the day with --on, or record the flowers first: podbook flower {plant} --opened DATE"
+                words!(
+                    "give the day with {}, or record the flowers first: {}";
+                    day(), flower(&plant, " --opened DATE")
                 ),
-            }),
+            )),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::event::Pollinate;
 use super::father::{Father, pair_of};
 use crate::observation::spike_days::LAST_AT_MOST;
 use crate::record::{Pollination, When};
+use crate::recording::voice::Words;
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
 
@@ -15,7 +16,7 @@ impl Pollinate {
         registry: &Registry,
         seed: PlantOrRamet,
         (father, on): (&Father, When),
-    ) -> Vec<String> {
+    ) -> Vec<Words> {
         let Some(zone) = self.zone.as_deref() else {
             return Vec::new();
         };
@@ -32,13 +33,13 @@ impl Pollinate {
             for known in cross.page.pollinations.iter().filter(same) {
                 let day = known.on.iter().find(|day| is_near(registry.when(day), on));
                 if let Some(day) = day {
-                    found.push(format!(
+                    found.push(Words::from(format!(
                         "Zone {zone} of {} was dusted with {} {} ({}.{zone}): if these are the same flowers, their pods have two possible fathers. If they are others, undo this and give their zone another name",
                         registry.code_of(seed),
                         other.pollen_words(known.pollen),
                         at_date(day),
                         cross.page.code
-                    ));
+                    )));
                 }
             }
         }

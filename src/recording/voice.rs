@@ -1,0 +1,150 @@
+//! Words in two voices: the keyboard has commands and options, a page of the server has buttons and fields.
+//!
+//! Both are said where a recording is refused or remarked on, so that neither changes without the other.
+
+use std::fmt;
+
+/// Where words are read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Voice {
+    /// At the keyboard.
+    Keyboard,
+    /// On a page of the server.
+    Page,
+}
+
+/// Options, and how the label of their field begins.
+pub const FIELDS: [(&str, &str); 27] = [
+    ("--on", "Day"),
+    ("--opened", "Day"),
+    ("--over", "Day"),
+    ("--seen", "Day"),
+    ("--one-of", "Pollen"),
+    ("--mixed", "Pollen, mixed"),
+    ("--zone", "Zone"),
+    ("--spike", "Spike"),
+    ("--with", "Pollen"),
+    ("--flowers", "Flowers treated"),
+    ("--controls", "Controls"),
+    ("--again", "In place of the count on record"),
+    ("--why", "Why"),
+    ("--to", "Who has it now"),
+    ("--price", "Price"),
+    ("--label", "Words on the tag it left with"),
+    ("--all-pieces", "All of its pieces went"),
+    ("--capsules", "Capsules"),
+    ("--seeds", "Seeds"),
+    ("--stored", "How the seed is kept"),
+    ("--container", "Sown in"),
+    ("--up", "Came up so far"),
+    ("--standing", "Alive now"),
+    ("--place", "Place"),
+    ("--left", "Seedlings left behind"),
+    ("--no-longer", "Take the mark off"),
+    ("--pot", "Pot each goes into"),
+];
+
+/// How a page calls the field of an option, `--on`; `None` where no form has one.
+pub fn label(option: &str) -> Option<&'static str> {
+    let of = FIELDS.iter().find(|(of, _)| *of == option);
+    of.map(|(_, label)| *label)
+}
+
+impl Voice {
+    /// The words of this voice.
+    pub fn or<T>(self, keyboard: T, page: T) -> T {
+        match self {
+            Voice::Keyboard => keyboard,
+            Voice::Page => page,
+        }
+    }
+}
+
+/// Words in both voices.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Words {
+    keyboard: Box<str>,
+    /// None where a page says the same.
+    page: Option<Box<str>>,
+}
+
+impl Words {
+    /// What is said in either voice.
+    pub fn of(said: impl Fn(Voice) -> String) -> Words {
+        Words::or(said(Voice::Keyboard), said(Voice::Page))
+    }
+
+    /// Remarks that are said alike in either voice.
+    pub fn all(remarks: impl IntoIterator<Item = String>) -> Vec<Words> {
+        remarks.into_iter().map(Words::from).collect()
+    }
+
+    /// Words that a page says otherwise.
+    pub fn or(keyboard: impl Into<Box<str>>, page: impl Into<Box<str>>) -> Words {
+        Words {
+            keyboard: keyboard.into(),
+            page: Some(page.into()),
+        }
+    }
+
+    /// As they are read there.
+    pub fn said(&self, voice: Voice) -> &str {
+        match voice {
+            Voice::Keyboard => &self.keyboard,
+            Voice::Page => self.page.as_ref().unwrap_or(&self.keyboard),
+        }
+    }
+}
+
+impl<T: Into<Box<str>>> From<T> for Words {
+    fn from(words: T) -> Words {
+        Words {
+            keyboard: words.into(),
+            page: None,
+        }
+    }
+}
+
+impl fmt::Display for Words {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.keyboard)
+    }
+}
+
+/// An option, or the field of a page that is filled in for it: `--on`, `“Day”`.
+pub fn field(option: &str) -> Words {
+    match label(option) {
+        Some(label) => Words::or(option, format!("“{label}”")),
+        None => option.into(),
+    }
+}
+
+/// The option, or the field, of the day on which something happened.
+pub fn day() -> Words {
+    field("--on")
+}
+
+/// By which command something is recorded that no page records: `: podbook seen Ven1`.
+pub fn by(command: &str) -> Words {
+    Words::or(format!(": podbook {command}"), ", at the computer")
+}
+
+/// How flowers of a plant are recorded; `with` is the rest of the command: ` --opened DATE`, ` --sex female`.
+pub fn flower(plant: &str, with: &str) -> Words {
+    let sex = match with.starts_with(" --sex") {
+        true => ", with “Sex the open flowers show”",
+        false => "",
+    };
+    Words::or(
+        format!("podbook flower {plant}{with}"),
+        format!("“Flowered” on the page of the plant{sex}"),
+    )
+}
+
+/// Words around others, as `format!` puts them together; what the text itself names is said alike in either voice.
+macro_rules! words {
+    ($text:literal; $($part:expr),+) => {
+        $crate::recording::voice::Words::of(|voice| format!($text, $(($part).said(voice)),+))
+    };
+}
+pub(crate) use words;
