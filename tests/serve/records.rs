@@ -231,136 +231,43 @@ fn what_does_not_fit_is_given_back_in_words() {
     let mut server = Server::of_demo(&[]);
     let device = server.paired();
     let before = pages(&server.folder);
-    for (entry, words) in [
-        (
-            json!({"kind": "gone", "plant": "X22-02-99", "fate": "died"}),
-            "no plant",
-        ),
-        (
-            json!({"kind": "gone", "plant": "X22-02-5", "fate": "eaten"}),
-            "died, culled",
-        ),
-        (
-            json!({"kind": "pot", "plant": "X22-02-5", "width": "9"}),
-            "unit",
-        ),
-        (
-            json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "on": "2035-01-01"}),
-            "2025-06-01",
-        ),
-        (
-            json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "wdith": "9cm"}),
-            "`wdith`",
-        ),
-        (
-            json!({"kind": "pot", "plant": 5, "width": "9cm"}),
-            "`plant` needs words",
-        ),
-        (
-            json!({"kind": "pot", "plant": "a\nb", "width": "9cm"}),
-            "one line",
-        ),
-        (
-            json!({"kind": "burn", "plant": "X22-02-5"}),
-            "no kind of entry",
-        ),
-        (
-            json!({"kind": "flower", "plant": "X22-02-5", "saw": "bud", "sex": "male"}),
-            "only open flowers",
-        ),
-        (
-            json!({"kind": "flower", "plant": "X22-02-5", "saw": "much"}),
-            "bud, open, opened or over",
-        ),
+    for row in [
+        r#""gone", "plant": "X22-02-99", "fate": "died" => no plant"#,
+        r#""gone", "plant": "X22-02-5", "fate": "eaten" => died, culled"#,
+        r#""pot", "plant": "X22-02-5", "width": "9" => unit"#,
+        r#""pot", "plant": "X22-02-5", "width": "9cm", "on": "2035-01-01" => 2025-06-01"#,
+        r#""pot", "plant": "X22-02-5", "width": "9cm", "wdith": "9cm" => `wdith`"#,
+        r#""pot", "plant": 5, "width": "9cm" => `plant` needs words"#,
+        r#""pot", "plant": "a\nb", "width": "9cm" => one line"#,
+        r#""burn", "plant": "X22-02-5" => no kind of entry"#,
+        r#""flower", "plant": "X22-02-5", "saw": "bud", "sex": "male" => only open flowers"#,
+        r#""flower", "plant": "X22-02-5", "saw": "much" => bud, open, opened or over"#,
         // Fields of the page, and no options of the keyboard.
-        (
-            json!({"kind": "gone", "plant": "X22-02-5", "fate": "sold", "why": "room"}),
-            "“Why” belongs",
-        ),
-        (
-            json!({"kind": "took", "zone": "X22-02.A", "pods": 3}),
-            "tick “In place of the count on record”",
-        ),
-        (
-            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": ["tall"]}),
-            "tall",
-        ),
-        (
-            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["spam"], "cells": ["5"]}),
-            "spam",
-        ),
-        (
-            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": []}),
-            "as many",
-        ),
-        (
-            json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "to": "a friend"}),
-            "“Who has it now” belongs to sold and given",
-        ),
-        (
-            json!({"kind": "flower", "plant": "X22-02-3", "saw": "over", "on": "2025-05-30"}),
-            "record it first as “its first flower, opened that day”",
-        ),
-        (
-            json!({"kind": "flower", "plant": "X22-02-3", "saw": "opened", "on": "2035-05-30"}),
-            "“Day” 2035-05-30 is in the future",
-        ),
-        (
-            json!({"kind": "pollinate", "plant": "Ven1", "with": "Zzz, Tru1", "flowers": "3"}),
-            "look under Plants",
-        ),
-        (
-            json!({"kind": "muddle", "plant": "Spa1", "others": "Ven1"}),
-            "record an opinion at the computer",
-        ),
-        (
-            json!({"kind": "muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-20"}),
-            "X22-02-6 is no longer here",
-        ),
-        (
-            json!({"kind": "harvest", "zone": "X22-02.A", "seeds": "many"}),
-            "“Seeds” needs a whole number",
-        ),
-        (
-            json!({"kind": "harvest", "zone": "X22-02.A", "capsules": 1, "on": "2022-09-10"}),
-            "tick “In place of the count on record”",
-        ),
-        (
-            json!({"kind": "sow", "lot": "X21-05.P1"}),
-            "name its seed lot, X21-05.L1",
-        ),
-        (
-            json!({"kind": "count", "of": "X20-01.S1"}),
-            "fill in “Came up so far” or “Alive now”",
-        ),
-        (
-            json!({"kind": "count", "of": "X20-01.S1", "up": 2, "on": "2021-05-30"}),
-            "“Came up so far” counts all that ever came up; use “Alive now”",
-        ),
-        (
-            json!({"kind": "back", "plant": "X22-02-5"}),
-            "on record as here",
-        ),
-        (
-            json!({"kind": "back", "plant": "X22-02-6"}),
-            "it is on record as culled",
-        ),
-        (
-            json!({"kind": "back", "plant": "Gra1"}),
-            "record at the computer that you saw it",
-        ),
-        (
-            json!({"kind": "undo", "change": 9}),
-            "“Recorded last” under Record",
-        ),
+        r#""gone", "plant": "X22-02-5", "fate": "sold", "why": "room" => “Why” belongs"#,
+        r#""took", "zone": "X22-02.A", "pods": 3 => tick “In place of the count on record”"#,
+        r#""measure", "plant": "X22-02-5", "traits": ["span"], "cells": ["tall"] => tall"#,
+        r#""measure", "plant": "X22-02-5", "traits": ["spam"], "cells": ["5"] => spam"#,
+        r#""measure", "plant": "X22-02-5", "traits": ["span"], "cells": [] => as many"#,
+        r#""gone", "plant": "X22-02-5", "fate": "died", "to": "a friend" => “Who has it now” belongs to sold and given"#,
+        r#""flower", "plant": "X22-02-3", "saw": "over", "on": "2025-05-30" => record it first as “its first flower, opened that day”"#,
+        r#""flower", "plant": "X22-02-3", "saw": "opened", "on": "2035-05-30" => “Day” 2035-05-30 is in the future"#,
+        r#""pollinate", "plant": "Ven1", "with": "Zzz, Tru1", "flowers": "3" => look under Plants"#,
+        r#""muddle", "plant": "Spa1", "others": "Ven1" => record an opinion at the computer"#,
+        r#""muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-20" => X22-02-6 is no longer here"#,
+        r#""harvest", "zone": "X22-02.A", "seeds": "many" => “Seeds” needs a whole number"#,
+        r#""harvest", "zone": "X22-02.A", "capsules": 1, "on": "2022-09-10" => tick “In place of the count on record”"#,
+        r#""sow", "lot": "X21-05.P1" => name its seed lot, X21-05.L1"#,
+        r#""count", "of": "X20-01.S1" => fill in “Came up so far” or “Alive now”"#,
+        r#""count", "of": "X20-01.S1", "up": 2, "on": "2021-05-30" => “Came up so far” counts all that ever came up; use “Alive now”"#,
+        r#""back", "plant": "X22-02-5" => on record as here"#,
+        r#""back", "plant": "X22-02-6" => it is on record as culled"#,
+        r#""back", "plant": "Gra1" => record at the computer that you saw it"#,
+        r#""undo", "change": 9 => “Recorded last” under Record"#,
     ] {
-        let answer = entered(&device, entry.clone());
-        assert_eq!(answer["state"], "refused", "{entry}: {answer}");
-        let told = answer["words"].as_str().expect("words");
-        assert!(told.contains(words), "{entry}: {told}");
-        // A page names no option and no command.
-        let typed = told.contains("--") || told.contains("podbook ");
-        assert!(!typed, "{entry}: {told}");
+        let (entry, words) = row.split_once(" => ").expect("words");
+        let answer = told(&device, entry, "refused");
+        let answer = answer["words"].as_str().expect("words");
+        assert!(answer.contains(words), "{row}: {answer}");
     }
     for body in ["", "{", "{}", "5", "[1", "null"] {
         assert_eq!(
@@ -550,13 +457,23 @@ fn a_line_is_taken_whole_or_not_at_all() {
     assert_eq!(page(), before);
 }
 
+/// The answer to an entry, which is its kind and the other fields; it is so, and names no option and no command.
+fn told(device: &Device, entry: &str, is: &str) -> Value {
+    let entry = serde_json::from_str(&format!("{{\"kind\": {entry}}}")).expect("JSON");
+    let answer = entered(device, entry);
+    assert_eq!(answer["state"], is, "{answer}");
+    let said = answer.to_string();
+    assert!(!said.contains("--") && !said.contains("podbook "), "{said}");
+    answer
+}
+
 /// Refusals and remarks that name a command or an option at the keyboard name what the page has.
 #[test]
 fn a_page_is_told_of_no_command() {
     let mut server = Server::of_demo(&[]);
     let device = server.paired();
     // Those behind a `!` are refused.
-    for entry in [
+    for row in [
         r#""flower", "plant": "Mir1", "saw": "opened", "on": "2025-05-20""#,
         r#"! "flower", "plant": "Mir1", "saw": "opened", "on": "2025-05-24""#,
         r#""flower", "plant": "Mir1", "saw": "bud", "on": "2025-05-24""#,
@@ -602,18 +519,10 @@ fn a_page_is_told_of_no_command() {
         r#"! "measure", "plant": "Ven1", "traits": ["span"], "line": "dead""#,
         r#"! "undo", "change": 99"#,
     ] {
-        let (is, entry) = match entry.strip_prefix("! ") {
-            Some(entry) => ("refused", entry),
-            None => ("recorded", entry),
-        };
-        let sent = serde_json::from_str(&format!("{{\"kind\": {entry}}}")).expect("JSON");
-        let answer = entered(&device, sent);
-        assert_eq!(answer["state"], is, "{entry}: {answer}");
-        let told = answer.to_string();
-        assert!(
-            !told.contains("--") && !told.contains("podbook "),
-            "{entry}: {told}"
-        );
+        match row.strip_prefix("! ") {
+            Some(entry) => drop(told(&device, entry, "refused")),
+            None => drop(told(&device, row, "recorded")),
+        }
     }
 }
 
