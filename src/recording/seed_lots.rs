@@ -71,11 +71,11 @@ pub fn hand_on(
     let registry = draft.registry;
     can_leave(registry, row)?;
     if seeds == 0 {
-        return Err(Slip::BadNumber {
-            option: "--seeds",
-            typed: "0".to_owned(),
-            needed: "at least one seed",
-        });
+        return Err(Slip::BadNumber(
+            "--seeds",
+            "0".to_owned(),
+            "at least one seed",
+        ));
     }
     let (page, lot) = (&registry[row.cross].page, &registry[row]);
     let given = lot.given_away.unwrap_or(0);
@@ -84,12 +84,11 @@ pub fn hand_on(
     let used = sown + u64::from(given);
     let counted_lot = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
     if let Some(all) = counted_lot.filter(|all| used + u64::from(seeds) > *all) {
-        return Err(Slip::TooMany {
-            what: format!("seeds left of {}", lot_code(registry, row)),
-            asked: u64::from(seeds),
-            there: all.saturating_sub(used),
-            help: "count the seeds again, or mark the lot's number as estimated on its page",
-        });
+        return Err(Slip::too_many(
+            format!("seeds left of {}", lot_code(registry, row)),
+            (u64::from(seeds), all.saturating_sub(used)),
+            "count the seeds again, or mark the lot's number as estimated on its page",
+        ));
     }
     let part = format!(
         "{} {word} {}{after}",

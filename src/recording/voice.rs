@@ -14,7 +14,7 @@ pub enum Voice {
 }
 
 /// Options, and how the label of their field begins.
-pub const FIELDS: [(&str, &str); 27] = [
+pub const FIELDS: [(&str, &str); 28] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
@@ -39,6 +39,7 @@ pub const FIELDS: [(&str, &str); 27] = [
     ("--up", "Came up so far"),
     ("--standing", "Alive now"),
     ("--place", "Place"),
+    ("--against", "Against what"),
     ("--left", "Seedlings left behind"),
     ("--no-longer", "Take the mark off"),
     ("--pot", "Pot each goes into"),

@@ -7,6 +7,7 @@ use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_new_code;
 use crate::registry::{PlantRow, Registry};
@@ -50,11 +51,11 @@ impl AddPollen {
             .as_ref()
             .filter(|collected| on.when.surely_before(collected.when))
         {
-            return Err(Slip::Contradicts {
-                asked: format!("pollen came on {}", on.text),
-                recorded: format!("it is to have been collected on {}", collected.text),
-                help: "give the day it came with --on, or another one with --collected".to_owned(),
-            });
+            return Err(Slip::contradicts(
+                format!("pollen came on {}", on.text),
+                format!("it is to have been collected on {}", collected.text),
+                "give the day it came with --on, or another one with --collected".to_owned(),
+            ));
         }
         let known = self.plant.as_deref().and_then(|code| registry.plant(code));
         let (plant, mut remarks) = match known {
@@ -63,10 +64,7 @@ impl AddPollen {
         };
         let envelope = match &self.code {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "pollen lot",
-                    code: code.clone(),
-                });
+                return Err(Slip::BadCode("pollen lot", code.clone()));
             }
             Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
             None => next_envelope(registry, &plant, on.day(draft.today)),
@@ -98,7 +96,7 @@ impl AddPollen {
                 code: envelope.clone(),
                 on: "envelope",
             }],
-            remarks,
+            remarks: Words::all(remarks),
             what: What::PollenArrived {
                 envelope,
                 plant,
@@ -112,19 +110,16 @@ impl AddPollen {
     fn known(&self, registry: &Registry, plant: PlantRow, draft: &Draft) -> Result<String, Slip> {
         let code = registry.code(plant);
         if self.name.is_some() {
-            return Err(Slip::Taken {
-                what: "plant",
-                code,
-            });
+            return Err(Slip::Taken("plant", code));
         }
         match presence(registry, plant, draft.today) {
-            Presence::Here => Err(Slip::Contradicts {
-                asked: format!("pollen of {code} came"),
-                recorded: format!("{code} stands here"),
-                help: format!(
+            Presence::Here => Err(Slip::contradicts(
+                format!("pollen of {code} came"),
+                format!("{code} stands here"),
+                format!(
                     "if it was taken here: podbook collect {code}; else give the plant it is of a code of its own, with its name"
                 ),
-            }),
+            )),
             _ => Ok(code),
         }
     }
@@ -139,17 +134,14 @@ impl AddPollen {
             (None, None) => (None, ""),
         };
         if name.is_empty() {
-            return Err(Slip::Missing {
-                what: "the name the pollen came under",
-                option: "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
-            });
+            return Err(Slip::missing(
+                "the name the pollen came under",
+                "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
+            ));
         }
         let code = match code {
             Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode {
-                    what: "plant",
-                    code: code.to_owned(),
-                });
+                return Err(Slip::BadCode("plant", code.to_owned()));
             }
             Some(code) => can_be_given(registry, code).map(|()| code.to_owned())?,
             None => free_founder_code(registry, name),

@@ -10,7 +10,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, day, flower, words};
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_new_code;
 use crate::registry::{PlantOrRamet, PollenRow, Registry, Target};
@@ -100,15 +100,18 @@ fn in_flower_or_not(
     let plant = registry.code_of(from);
     match in_flower(registry, from, None, on.when) {
         InFlower::Open => Ok(None),
-        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => Ok(Some(format!(
-            "No flowers of {plant} are on record, and only a male gives pollen; record them: podbook flower {plant} --sex male"
-        ).into())),
+        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => Ok(Some(words!(
+            "No flowers of {plant} are on record, and only a male gives pollen; record them: {}";
+            flower(&plant, " --sex male")
+        ))),
         InFlower::NotOnRecord => Ok(Some(no_spike(&plant))),
         InFlower::Closed(recorded) => Err(Slip::contradicts(
             format!("pollen of {plant} was collected {}", at_date(&on.text)),
             recorded,
-            format!(
-                "give the day with --on, or record the flowers first: podbook flower {plant} --opened DATE"
+            words!(
+                "give the day with {}, or record the flowers first: {}";
+                day(),
+                flower(&plant, " --opened DATE")
             ),
         )),
     }

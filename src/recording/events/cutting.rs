@@ -11,7 +11,7 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
 use crate::registry::ids::{is_new_code, is_ramet_code};
 use crate::registry::{PlantRow, Registry};
@@ -123,7 +123,10 @@ impl Cutting {
                 code: whole.clone(),
                 on: "tag",
             }],
-            remarks: Words::all(since.map(|fate| is_still_here(&plant, &code, fate))),
+            remarks: since
+                .map(|fate| is_still_here(&plant, &code, fate))
+                .into_iter()
+                .collect(),
             what: What::Taken {
                 piece: whole,
                 from: format!("{plant}-{source}"),
@@ -161,7 +164,10 @@ fn of_the_others(
         return Err(Slip::contradicts(
             format!("a piece of {code} was cut before it ended"),
             format!("{code} is no longer here: {}", fate_words(fate)),
-            "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …",
+            Words::or(
+                "take that end back (`podbook changes` has its number for `podbook undo`), record the piece, then the end of the others, piece by piece: podbook gone PIECE …",
+                "take that end back, record the piece, then the end of the others, piece by piece, under “Gone”",
+            ),
         ));
     }
     let pieces = with_it.into_iter().map(|piece| {
@@ -176,9 +182,14 @@ fn of_the_others(
 }
 
 /// That the piece is taken to be here, though its plant ended.
-fn is_still_here(plant: &str, code: &str, fate: &Fate) -> String {
-    format!(
-        "{plant} is on record as {}; that is now the end of the pieces it had, and {plant}-{code} is taken to be here. If it ended too: podbook gone {plant}-{code}",
-        fate_words(fate)
+fn is_still_here(plant: &str, code: &str, fate: &Fate) -> Words {
+    let end = Words::or(
+        format!(": podbook gone {plant}-{code}"),
+        ", record that under “Gone”",
+    );
+    let fate = fate_words(fate);
+    words!(
+        "{plant} is on record as {fate}; that is now the end of the pieces it had, and {plant}-{code} is taken to be here. If it ended too{}";
+        end
     )
 }

@@ -222,10 +222,7 @@ impl Gone {
         on: &Dated,
     ) -> Result<Recorded, Slip> {
         let [lot] = lots else {
-            return Err(Slip::Missing {
-                what: "the seed lot",
-                option: "it, such as X24-01.L1",
-            });
+            return Err(Slip::missing("the seed lot", "it, such as X24-01.L1"));
         };
         let code = lot_code(draft.registry, *lot);
         let how = fate.of_seed();

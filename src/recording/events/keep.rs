@@ -106,9 +106,10 @@ fn written(
     let registry = draft.registry;
     let codes: Vec<String> = new.iter().map(|(plant, _)| registry.code(*plant)).collect();
     if codes.is_empty() {
-        return Err(Slip::nothing(
+        return Err(Slip::nothing(Words::or(
             "every plant named is marked to keep already\n`podbook keep` gives another reason with --why, and takes the mark away with --no-longer",
-        ));
+            "it is marked to keep already\nfill in another “Why it is to be kept”, or tick “Take the mark off”",
+        )));
     }
     let changes = new.into_iter().map(|(plant, why)| {
         let mark = RonRecord::new().text("on", on).text_if("why", why);
@@ -132,9 +133,10 @@ fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
     let marked = wanted.iter().filter(|plant| registry.is_kept(**plant));
     let marked: Vec<PlantRow> = marked.copied().collect();
     if marked.is_empty() {
-        return Err(Slip::nothing(
+        return Err(Slip::nothing(Words::or(
             "none of these plants is marked to keep\n`podbook list --kept` lists those that are",
-        ));
+            "it is not marked to keep",
+        )));
     }
     let changes = marked
         .iter()

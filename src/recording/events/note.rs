@@ -30,10 +30,10 @@ impl Note {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let words = self.words.trim();
         if words.is_empty() || self.plants.is_empty() {
-            return Err(Slip::Missing {
-                what: "the remark",
-                option: "it in quotes behind the plants, such as X24-01-7 \"rim split\"",
-            });
+            return Err(Slip::missing(
+                "the remark",
+                "it in quotes behind the plants, such as X24-01-7 \"rim split\"",
+            ));
         }
         let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
         whole_plants(registry, &present)?;

@@ -12,6 +12,7 @@ use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::{not_empty_yet, not_gone};
+use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 
@@ -170,7 +171,10 @@ fn enough(
         Some(there) if asked > there => Err(Slip::too_many(
             what,
             (asked, there),
-            "count them again first: `podbook count … --standing N`",
+            words!(
+                "count them again first{}";
+                Words::or(": `podbook count … --standing N`", ", under “Counted”")
+            ),
         )),
         _ => Ok(()),
     }

@@ -13,6 +13,7 @@ use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
+use crate::recording::voice::{Words, words};
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_new_code;
 use crate::registry::{PotRow, Registry, SowingRow, Target};
@@ -79,7 +80,10 @@ impl Prick {
                     "that is the count of those still standing in {}.{}",
                     page.code, sowing.code
                 ),
-                "give the pot they went to another code, or leave out --to",
+                words!(
+                    "give the pot they went to another code, or {}";
+                    Words::or("leave out --to", "none")
+                ),
             ));
         }
         let known = page
@@ -190,13 +194,16 @@ impl Prick {
                 "the seeds sown",
             ),
         };
-        let help = "count again all that came up so far: `podbook count … --up N`";
+        let help = words!(
+            "count again all that came up so far{}";
+            Words::or(": `podbook count … --up N`", ", under “Counted”")
+        );
         let behind = left_behind_then(registry, row, on.when);
         if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
             return Err(Slip::too_many(
                 "seedlings left behind at a pricking out before, and not moved or numbered since",
                 (self.moved, behind),
-                help,
+                help.clone(),
             ));
         }
         if self.moved > there {
@@ -245,10 +252,13 @@ impl Prick {
                 "at most {} of {came_up} can be left in it: those counted in {code} are out of it",
                 not_taken_out(registry, row, came_up, Day::LAST)
             ),
-            format!(
-                "if these are the seedlings of {code}, number them: {}; if this is how they came there, add --to {} and --on with the day",
+            words!(
+                "if these are the seedlings of {code}, number them{}; if this is how they came there, {} and the day";
                 numbering(registry, pot, today),
-                of.code
+                Words::or(
+                    format!("add --to {}, with --on", of.code),
+                    format!("fill in {} as the community pot", of.code)
+                )
             ),
         ))
     }
@@ -259,25 +269,28 @@ impl Prick {
         let code = SeedlingTray::Pot(row).code(registry);
         let sowing = pot.sowing.map(|sowing| format!("{}.{sowing}", page.code));
         Slip::nothing(match sowing {
-            Some(sowing) if is_count(registry, row) => format!(
-                "{code} is the count of those still standing in {sowing}\nname the sowing: podbook prick {sowing} {}",
-                self.moved
+            Some(sowing) if is_count(registry, row) => words!(
+                "{code} is the count of those still standing in {sowing}\nname the sowing: {}";
+                Words::or(format!("podbook prick {sowing} {}", self.moved), &*sowing)
             ),
-            _ => format!(
-                "{code} is a community pot: what stands there is pricked out\ngive each seedling a number when it gets its own pot: {}",
+            _ => words!(
+                "{code} is a community pot: what stands there is pricked out\ngive each seedling a number when it gets its own pot{}";
                 numbering(registry, row, today)
             ),
         })
     }
 }
 
-/// The command that numbers the seedlings of a community pot, from the first free number on.
-fn numbering(registry: &Registry, row: PotRow, today: Day) -> String {
+/// How the seedlings of a community pot are numbered, from the first free number on.
+fn numbering(registry: &Registry, row: PotRow, today: Day) -> Words {
     let code = SeedlingTray::Pot(row).code(registry);
     let cross = registry[row.cross].page.code;
     let is_free = |number: &u32| registry.plant(&format!("{cross}-{number}")).is_none();
     let first = (1..).find(is_free).unwrap_or(1);
     let left = community_pot_left(registry, row, today).left;
     let last = left.map_or(first, |(_, most)| first.saturating_add(most.max(1) - 1));
-    format!("podbook number {code} {first}-{last} --pot 5cm")
+    Words::or(
+        format!(": podbook number {code} {first}-{last} --pot 5cm"),
+        ", under “Numbered”",
+    )
 }

@@ -11,7 +11,7 @@ use crate::recording::draft::Draft;
 use crate::recording::plants::{here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::wording::{at_date, listed, several};
@@ -177,7 +177,10 @@ impl Seen {
         Slip::contradicts(
             format!("{code} was not found"),
             format!("{there} ({stands})"),
-            format!("leave it out, or record where it stands: podbook move {code} PLACE"),
+            words!(
+                "leave it out, or record where it stands{}";
+                Words::or(format!(": podbook move {code} PLACE"), " under “Moved”")
+            ),
         )
     }
 }
@@ -207,9 +210,16 @@ fn not_found_that_day(
     });
     found.map_or(Ok(()), |one| {
         let code = registry.code_of(*one);
-        Err(Slip::contradicts(format!("{code} was not found {}", at_date(&on.text)), "a stock-take of that day found it", format!(
-                "leave it out, or give the day of this one with --on; if it is lost: podbook gone {code} --lost; if the other was a slip, take it back: podbook undo"
-            )))
+        Err(Slip::contradicts(
+            format!("{code} was not found {}", at_date(&on.text)),
+            "a stock-take of that day found it",
+            words!(
+                "leave it out, or give the day of this one with {}; if it is lost{}; if the other was a slip, take it back{}";
+                day(),
+                Words::or(format!(": podbook gone {code} --lost"), ", record that under “Gone”"),
+                Words::or(": podbook undo", "")
+            ),
+        ))
     })
 }
 

@@ -12,7 +12,7 @@ use crate::recording::plants::{plants, present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::told_apart;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, field, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
 use crate::wording::{at_date, counted, listed};
@@ -208,7 +208,10 @@ impl Treat {
                 "the same is on record for that day: {}",
                 self.product.trim()
             ),
-            "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with --against or in the product what was different",
+            words!(
+                "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with {} or in the product what was different";
+                field("--against")
+            ),
         )
     }
 
