@@ -64,9 +64,9 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
             place: place(context, file, &founder.received, founder.code),
             record: None,
             of: founder.code.to_owned(),
-            counts: accepted(founder).is_none() && is_here(context, PlantRow::new(row)),
+            counts: accepted(registry, founder).is_none() && is_here(context, PlantRow::new(row)),
             left_with: false,
-            settled: accepted(founder).is_some(),
+            settled: accepted(registry, founder).is_some(),
         });
         all.extend(later_names(context, PlantRow::new(row)));
     }
@@ -149,7 +149,9 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
             settled: false,
         })
     };
-    let shown = registry.founder(plant).and_then(accepted);
+    let shown = registry
+        .founder(plant)
+        .and_then(|of| accepted(registry, of));
     let opinions = registry.identified(plant).iter().map(|opinion| Label {
         text: &opinion.name,
         place: place(context, anchor.file, &opinion.name, anchor.text),

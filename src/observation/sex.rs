@@ -67,15 +67,23 @@ pub fn sighting(at: usize, flowering: &Flowering) -> Option<Sighting> {
     })
 }
 
-/// The records of a plant's sex.
+/// The records of a plant's sex by their days, whatever their order on the page. Of flowers those without a known day come
+/// last, since the first decides; of guesses they come first, since the latest does.
 fn sightings(registry: &Registry, plant: PlantRow) -> Vec<Sighting> {
-    let flowerings = registry.flowerings(plant).iter().enumerate();
-    let all = flowerings.filter_map(|(at, flowering)| sighting(at, flowering));
-    all.collect()
+    let flowerings = registry.flowerings(plant);
+    let all = flowerings.iter().enumerate();
+    let all = all.filter_map(|(at, flowering)| sighting(at, flowering));
+    let mut all: Vec<Sighting> = all.collect();
+    all.sort_by_key(|seen| {
+        let day = seen_on(registry, &flowerings[seen.flowering]);
+        let is_late = (day == When::UNKNOWN) == seen.is_certain();
+        (is_late, day, seen.seen_by as u8)
+    });
+    all
 }
 
-/// The record that decides among several: the first on open flowers, else the latest written guess. `None` when there is
-/// none, or when those that would decide differ.
+/// The record that decides among several in the order of their days: the first on open flowers, else the latest guess. `None`
+/// when there is none, or when those that would decide differ.
 fn deciding(all: &[Sighting]) -> Option<Sighting> {
     let first = all.iter().find(|seen| seen.is_certain());
     let decides = *first.or(all.last())?;
@@ -142,16 +150,20 @@ fn agreed(mut of_each: impl Iterator<Item = Option<Sighting>>) -> Option<Sightin
     Some(least)
 }
 
-/// Whether flowers were surely seen after a day. A day by which flowers were open is one on which they were seen.
+/// Whether flowers were surely seen after a day.
 fn is_after(registry: &Registry, flowering: &Flowering, day: When) -> bool {
+    day.surely_before(seen_on(registry, flowering))
+}
+
+/// The days on which flowers can have been seen. A day by which they were open is one on which they were seen.
+fn seen_on(registry: &Registry, flowering: &Flowering) -> When {
     let seen = flowering.opened.or(flowering.over).or(flowering.spike);
     let seen = seen.map_or(When::UNKNOWN, |on| registry.when(on));
-    let seen = match (seen.first, seen.last) {
+    match (seen.first, seen.last) {
         (_, Day::LAST) => seen,
         (Day::FIRST, last) => When { first: last, last },
         _ => seen,
-    };
-    day.surely_before(seen)
+    }
 }
 
 /// Whether a flowering of a plant that is mixed up may be of before that, so that it may be of another plant; `None` where it
@@ -187,7 +199,7 @@ pub fn told_apart(
     }
 }
 
-/// The record that decides a plant's sex: the first on open flowers, else the latest written guess. `None` when none is
+/// The record that decides a plant's sex: the first on open flowers, else the latest guess, by their days. `None` when none is
 /// recorded, when those that would decide differ, or when they may be of another plant.
 pub fn sighting_of(registry: &Registry, plant: PlantRow) -> Option<Sighting> {
     deciding(&known(registry, plant).counting)

@@ -33,6 +33,8 @@ pub enum Shown {
     AsBefore,
     /// That of the opinion.
     AsTheOpinion,
+    /// That of an accepted opinion that is later than this one.
+    AsALaterOne,
     /// The received name, as its record demands.
     AsReceived,
     /// The one written from the recorded parents, which no opinion changes.

@@ -205,6 +205,7 @@ impl What {
                 let why = match shown {
                     Shown::AsTheOpinion => return format!("{plant}: now shown as {name}"),
                     Shown::AsBefore => "",
+                    Shown::AsALaterOne => ": it is that of an accepted opinion of a later date",
                     Shown::AsReceived => ": its record says `name_as: received`",
                     Shown::ByParents => ": it is written from the recorded parents",
                 };

@@ -10,6 +10,7 @@ mod late;
 mod line_edits;
 mod mended;
 mod mix_ups;
+mod order;
 mod played;
 mod promised;
 #[cfg(unix)]

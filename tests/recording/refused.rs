@@ -51,6 +51,17 @@ const STORIES: &[&[(&str, &str)]] = &[
             "X22-02-4-b is taken to be here",
         ),
     ],
+    // An accepted opinion of an earlier date does not take the name from a later one.
+    &[
+        (
+            "opinion Ven1 \"N. spathulata\" --accept --on 2024",
+            "now shown as N. spathulata",
+        ),
+        (
+            "opinion Ven1 \"N. maxima\" --accept --on 2022",
+            "the name shown is unchanged: it is that of an accepted opinion of a later date",
+        ),
+    ],
     // Of one day there is one count, one stock-take and one treatment.
     &[
         (

@@ -112,7 +112,7 @@ fn open(context: &Context, card: &CardSeen) -> Vec<Question> {
         (Question::Sex, card.sex == SexSeen::Unsexed),
         (Question::Climate, of.climate().is_none()),
         (Question::Pests, of.pests().is_none()),
-        (Question::Treatment, of.treatment().is_none()),
+        (Question::Treatment, of.treatments().is_empty()),
         (Question::GrowthPoints, !card.traits.iter().any(points)),
         (Question::Traits, card.traits.is_empty()),
         (Question::WhichPiece, card.traits_of_the_whole),

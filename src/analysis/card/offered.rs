@@ -149,20 +149,24 @@ impl<'r, 't> Offered<'r, 't> {
         Some(PestsSeen { when, cell, any })
     }
 
-    /// The latest treatment on the plant's own record.
-    pub fn treatment(self) -> Option<&'r Treatment<'t>> {
-        self.latest_treatment(false)
+    /// The latest treatments on the plant's own record: more than one where it is not known which came last.
+    pub fn treatments(self) -> Vec<&'r Treatment<'t>> {
+        self.latest_treatments(false)
     }
 
-    /// The latest treatment of which only the place is on record; whether the plant stood there then is not.
-    pub fn place_treatment(self) -> Option<&'r Treatment<'t>> {
-        self.latest_treatment(true)
+    /// The latest treatments of which only the place is on record; whether the plant stood there then is not.
+    pub fn place_treatments(self) -> Vec<&'r Treatment<'t>> {
+        self.latest_treatments(true)
     }
 
-    fn latest_treatment(self, of_place: bool) -> Option<&'r Treatment<'t>> {
+    fn latest_treatments(self, of_place: bool) -> Vec<&'r Treatment<'t>> {
         let all = treated(self.registry, self.plant, self.piece, self.place()).into_iter();
         let wanted = all.filter(|of| of.of_place == of_place);
-        let wanted = wanted.map(|of| of.treatment);
-        wanted.max_by_key(|of| self.registry.when(of.on).last)
+        let mut wanted: Vec<&Treatment> = wanted.map(|of| of.treatment).collect();
+        let when = |of: &Treatment| self.registry.when(of.on);
+        let all = wanted.clone();
+        wanted.retain(|of| !all.iter().any(|other| when(of).surely_before(when(other))));
+        wanted.sort_by_key(|of| (when(of), of.product.to_string()));
+        wanted
     }
 }

@@ -113,9 +113,9 @@ fn opinions<'r, 't>(
 
 fn standing(registry: &Registry, founder: &FounderClone, opinion: &Identification) -> Standing {
     let when = |of: &Identification| of.on.map_or(When::UNKNOWN, |on| registry.when(on));
-    match accepted(founder) {
+    match accepted(registry, founder) {
         Some(current) if std::ptr::eq(current, opinion) => Standing::Shown,
-        Some(current) if opinion.accepted => match when(opinion).last < when(current).first {
+        Some(current) if opinion.accepted => match when(opinion).surely_before(when(current)) {
             true => Standing::Overtaken,
             false => Standing::Beside,
         },

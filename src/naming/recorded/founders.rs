@@ -1,10 +1,10 @@
-//! What a founder is: by the last opinion its grower accepted, else by the name it came with.
+//! What a founder is: by the latest opinion its grower accepted, else by the name it came with.
 
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::{
     Formula, FormulaBuilder, Leaf, NoteCode, Part, ReadOptions, Refusal, Unknown, read,
 };
-use crate::record::{Confidence, FounderClone, Identification, NameAs};
+use crate::record::{Confidence, FounderClone, Identification, NameAs, When};
 use crate::registry::{PlantRow, Registry};
 
 /// A founder's name.
@@ -37,7 +37,7 @@ pub struct FounderName {
 /// If the plant is not a founder.
 pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRow) -> FounderName {
     let founder = &registry.founders()[plant.index()];
-    let opinion = accepted(founder);
+    let opinion = accepted(registry, founder);
     let (label, confidence) = match opinion {
         Some(opinion) => (opinion.name.to_string(), opinion.confidence),
         None => (founder.received.to_string(), founder.confidence),
@@ -92,12 +92,30 @@ fn is_one_name(label: &str, formula: &Formula, vocabulary: &Vocabulary) -> bool 
     })
 }
 
-/// The opinion that changes the name shown. A visitor's word is kept and shown beside the name, not obeyed.
-pub fn accepted<'f, 't>(founder: &'f FounderClone<'t>) -> Option<&'f Identification<'t>> {
-    let mut opinions = founder.identified.iter().rev();
-    opinions
-        .find(|opinion| opinion.accepted)
-        .filter(|_| founder.name_as == NameAs::Accepted)
+/// The opinion that changes the name shown: of the accepted ones the latest, and the one written last where their dates do not
+/// say which is later. A visitor's word is kept and shown beside the name, not obeyed.
+pub fn accepted<'f, 't>(
+    registry: &Registry,
+    founder: &'f FounderClone<'t>,
+) -> Option<&'f Identification<'t>> {
+    let mut last_first = founder.identified.iter().rev().filter(|of| of.accepted);
+    let is_shown = |of: &&Identification| later(registry, founder, when(registry, of)).is_none();
+    let shown = last_first.find(is_shown);
+    shown.filter(|_| founder.name_as == NameAs::Accepted)
+}
+
+/// An accepted opinion that is known to be later than a date.
+pub fn later<'f, 't>(
+    registry: &Registry,
+    founder: &'f FounderClone<'t>,
+    than: When,
+) -> Option<&'f Identification<'t>> {
+    let mut accepted = founder.identified.iter().filter(|of| of.accepted);
+    accepted.find(|of| than.surely_before(when(registry, of)))
+}
+
+fn when(registry: &Registry, of: &Identification) -> When {
+    of.on.map_or(When::UNKNOWN, |on| registry.when(on))
 }
 
 /// The formula of a plant nothing is known of.

@@ -8,7 +8,7 @@ mod short;
 mod words;
 mod written;
 
-pub use founders::{FounderName, accepted, founder_name};
+pub use founders::{FounderName, accepted, founder_name, later};
 pub use missing::{MissingNames, missing_names, unreadable, words_for};
 pub use plants::{Names, TopOf};
 pub use words::vocabulary;

@@ -1,7 +1,7 @@
 //! An opinion on what a plant is, beside the name it came under.
 
-use crate::naming::recorded::unreadable;
-use crate::record::NameAs;
+use crate::naming::recorded::{later, unreadable};
+use crate::record::{NameAs, When};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
@@ -51,7 +51,7 @@ impl Opinion {
             ));
         }
         let plant = one_plant(registry, &self.plant)?;
-        let shown = self.shown(registry, plant);
+        let shown = self.shown(registry, plant, on.when);
         let remarks = match shown {
             Shown::AsTheOpinion => readable(draft, name)?,
             _ => Vec::new(),
@@ -84,11 +84,14 @@ impl Opinion {
     }
 
     /// Which name of the plant is shown once the opinion is on record.
-    fn shown(&self, registry: &Registry, plant: PlantRow) -> Shown {
+    fn shown(&self, registry: &Registry, plant: PlantRow, on: When) -> Shown {
         match (self.accept, registry.founder(plant)) {
             (_, None) => Shown::ByParents,
-            (true, Some(founder)) if founder.name_as == NameAs::Accepted => Shown::AsTheOpinion,
-            (true, Some(_)) => Shown::AsReceived,
+            (true, Some(founder)) if founder.name_as == NameAs::Received => Shown::AsReceived,
+            (true, Some(founder)) => match later(registry, founder, on) {
+                Some(_) => Shown::AsALaterOne,
+                None => Shown::AsTheOpinion,
+            },
             (false, Some(_)) => Shown::AsBefore,
         }
     }

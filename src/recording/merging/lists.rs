@@ -67,7 +67,7 @@ pub fn is_one_fact(field: &str) -> bool {
     matches!(field, "kept" | "foreign" | "told_by" | "cultivar")
 }
 
-/// Lists whose order says something: the last accepted opinion counts, and days follow each other.
+/// Lists whose order says something: of accepted opinions without dates the last counts, and days follow each other.
 pub fn is_in_order(list: &str) -> bool {
     matches!(list, "identified" | "on" | "thawed")
 }

@@ -35,14 +35,13 @@ pub fn described(card: &CardSeen, size: Option<String>) -> Vec<Fact> {
 
 /// Climate, pests and treatment.
 pub fn kept(of: Offered) -> Vec<Fact> {
-    let last = of.treatment().map(|last| treatment(of, last));
-    let of_place = of.place_treatment().map(|last| treatment(of, last));
+    let of_place = treatments(of, &of.place_treatments());
     let of_place =
         of_place.map(|last| format!("{last}; whether it stood there then is not on record"));
     let facts = [
         fact("climate it was kept in", of.climate()),
         fact("pests", pests(of)),
-        fact("last treatment", last),
+        fact("last treatment", treatments(of, &of.treatments())),
         fact("its place was treated", of_place),
     ];
     facts.into_iter().flatten().collect()
@@ -107,6 +106,12 @@ fn pests(of: Offered) -> Option<String> {
         true => format!("{} seen {}", seen.cell, days(seen.when)),
         false => format!("none seen {}", days(seen.when)),
     })
+}
+
+/// All that may have been the last.
+fn treatments(of: Offered, all: &[&Treatment]) -> Option<String> {
+    let words: Vec<String> = all.iter().map(|last| treatment(of, last)).collect();
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 /// When, with what and against what.
