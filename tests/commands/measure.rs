@@ -126,6 +126,28 @@ fn a_sitting_goes_on_where_it_was_killed() {
     );
 }
 
+/// Lines that are left over show that those before them may have gone to the wrong plants: a plant with a row is not asked about.
+#[test]
+fn lines_left_over_are_refused() {
+    let top = sixty();
+    let ask = ["measure", "X23-01-1..2", "--traits", "span"];
+    let first = top.run_with("4.1\n", &["measure", "X23-01-1", "--traits", "span"]);
+    assert_eq!(first.exit, Some(0), "{first}");
+    let shifted = top.run_with("4.1\n4.3\n", &ask);
+    assert_eq!(shifted.exit, Some(2), "{shifted}");
+    for words in [
+        "1 line was left over when every plant had its answers, from line 2 on: `4.3`",
+        "1 plant was not asked about, because of a row in this sitting already",
+        "recorded: X23-01-2;",
+    ] {
+        assert!(shifted.stderr.contains(words), "{shifted}");
+    }
+    let again = top.run_with("\n4.3\n", &ask);
+    assert!(again.stderr.contains("nothing was recorded"), "{again}");
+    let blank = top.run_with("\n \n", &ask);
+    assert_eq!(blank.exit, Some(0), "{blank}");
+}
+
 /// `<` goes back, over the row that is written too; remarks make a column; a death ends the row and is a fate.
 #[test]
 fn going_back_remarks_and_deaths() {

@@ -106,6 +106,22 @@ impl Asker {
         }
     }
 
+    /// The lines no question is left for, with their numbers; blank ones and those of a person count for nothing.
+    ///
+    /// # Errors
+    /// If standard input cannot be read.
+    pub(super) fn left_over(&mut self) -> Result<Vec<(usize, String)>, Refusal> {
+        let mut left = Vec::new();
+        while !self.is_person() {
+            match self.ask("", "", &[])? {
+                Answered::Line(line) if line.trim().is_empty() => {}
+                Answered::Line(line) => left.push((self.line(), line)),
+                Answered::End | Answered::Interrupted => break,
+            }
+        }
+        Ok(left)
+    }
+
     /// Says something to a person; lines are not answered.
     pub(super) fn say(&self, words: &str) {
         if self.is_person() {

@@ -17,6 +17,8 @@ use crate::registry::Registry;
 use crate::report::measuring::{
     MeasuringReport, doubt_words, explanation, question_words, refusal_words,
 };
+use crate::text::one_line;
+use crate::wording::{counted, listed};
 use clap::Args;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -133,6 +135,7 @@ impl Measure {
             },
         };
         sitting.take(session)?;
+        sitting.nothing_left_over()?;
         sitting.end(plants.len())
     }
 
@@ -226,6 +229,38 @@ impl Sitting<'_, '_> {
         let refusal = Refusal::arguments(format!(
             "line {line}, {plant}, {heading}: {why}\n{}correct the line and give the rest from {plant} on",
             self.so_far()
+        ));
+        Err(refusal.after(&self.written))
+    }
+
+    /// Lines beyond the last question show that others before them may have gone to the wrong plants.
+    fn nothing_left_over(&mut self) -> Result<(), Refusal> {
+        let left = self.asker.left_over();
+        let left = left.map_err(|refusal| refusal.after(&self.written))?;
+        let Some((line, words)) = left.first() else {
+            return Ok(());
+        };
+        let count = counted(left.len(), "line was", "lines were");
+        let had_row = match self.report.had_row {
+            0 => String::new(),
+            plants => format!(
+                "\n{} not asked about, because of a row in this sitting already",
+                counted(plants, "plant was", "plants were")
+            ),
+        };
+        let recorded = match self.written.is_empty() {
+            true => "nothing was recorded; ".to_owned(),
+            false => {
+                let plants: Vec<&str> = self.settled.iter().map(String::as_str).collect();
+                format!(
+                    "recorded: {}; `podbook undo` takes back the last row; ",
+                    listed(&plants)
+                )
+            }
+        };
+        let refusal = Refusal::arguments(format!(
+            "{count} left over when every plant had its answers, from line {line} on: `{}`{had_row}\n{recorded}look whether each line went to the plant it was meant for",
+            one_line(words)
         ));
         Err(refusal.after(&self.written))
     }
