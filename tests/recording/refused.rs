@@ -51,6 +51,25 @@ const STORIES: &[&[(&str, &str)]] = &[
             "X22-02-4-b is taken to be here",
         ),
     ],
+    // Nothing is sown of a lot of which nothing is left, except before.
+    &[
+        (
+            "add-seed \"N. maxima\" --seeds 100 --code X23-01 --on 2023-08-01",
+            "X23-01",
+        ),
+        (
+            "gone X23-01.L1 --culled --why mould --on 2025-05-01",
+            "X23-01.L1",
+        ),
+        (
+            "sow X23-01.L1 --seeds 10",
+            "seed of X23-01.L1 was sown on 2025-06-01, but nothing is left of it",
+        ),
+        (
+            "sow X23-01.L1 --seeds 10 --on 2025-04-01",
+            "Nothing is left of X23-01.L1 now; whether there was some on that day is not on record",
+        ),
+    ],
     // An accepted opinion of an earlier date does not take the name from a later one.
     &[
         (

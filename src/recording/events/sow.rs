@@ -1,9 +1,9 @@
 //! Seed of a lot sown in one container.
 
 use crate::analysis::due::practice;
-use crate::record::{FreeText, Sowing, When};
+use crate::record::{Day, FreeText, NONE_LEFT, SeedLot, Sowing, When};
 use crate::recording::codes::next_part;
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
@@ -38,7 +38,7 @@ impl Sow {
     /// Writes the sowing.
     ///
     /// # Errors
-    /// If no seed is sown, more than the counted lot still holds, or the very same is on record of that day.
+    /// If no seed is sown, nothing is left of the lot, more than the counted lot still holds, or the very same is on record of that day.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -52,6 +52,11 @@ impl Sow {
                 "at least one seed",
             ));
         }
+        let gone = none_left(
+            lot,
+            &format!("{}.{}", page.code, lot.code),
+            (draft.today, &on),
+        )?;
         let of_lot = page.sowings.iter();
         let sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
         let is_same = |of: &&Sowing| {
@@ -128,7 +133,7 @@ impl Sow {
                 code: whole.clone(),
                 on: "pot",
             }],
-            remarks: remark.into_iter().collect(),
+            remarks: gone.into_iter().chain(remark).collect(),
             what: What::Sown {
                 sowing: whole,
                 lot: format!("{}.{}", page.code, lot.code),
@@ -137,4 +142,28 @@ impl Sow {
             },
         })
     }
+}
+
+/// Refuses seed of a lot that is on record as finished. Of an earlier day it is remarked on: the record does not say since when
+/// nothing is left.
+fn none_left(
+    lot: &SeedLot,
+    code: &str,
+    (today, on): (Day, &Dated),
+) -> Result<Option<String>, Slip> {
+    let left = lot.left.as_deref();
+    if !left.is_some_and(|left| NONE_LEFT.contains(&left)) {
+        return Ok(None);
+    }
+    if on.when.last < today {
+        return Ok(Some(format!(
+            "Nothing is left of {code} now; whether there was some on that day is not on record"
+        )));
+    }
+    Err(Slip::Contradicts {
+        asked: format!("seed of {code} was sown {}", at_date(&on.text)),
+        recorded: "nothing is left of it".to_owned(),
+        help: "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page"
+            .to_owned(),
+    })
 }
