@@ -29,6 +29,7 @@ pub mod parts;
 pub mod plants;
 pub mod recorded;
 pub mod rows_asked;
+pub mod says;
 pub mod seed_lots;
 pub mod slip;
 pub mod tags_asked;

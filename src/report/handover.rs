@@ -6,6 +6,13 @@ use crate::recording::handover::grouped;
 use crate::wording::{counted, joined, listed};
 use serde::Serialize;
 
+/// What was not compared beside the pages.
+const BESIDE: &str = "(the .ron pages), not the card, the pedigree or pictures beside them: `podbook card` in the folder writes the card anew from the records";
+/// What is left out on these pages.
+const NOT_COMPARED: &str = "Dates count by their days, and order does not count. Not compared: whose word a record is (`told_by`), and settings in registry.ron that change no name and no date";
+/// What a fingerprint of the first form does not cover.
+const RECORDS_ONLY: &str = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere in registry.ron, by which labels and seasons are read. In it the order of records counts, and the spelling of dates. A plant that is handed over anew has a fingerprint that covers names and seasons too";
+
 /// A lineage that was written into a folder.
 #[derive(Serialize)]
 pub struct HandoverReport {
@@ -83,6 +90,8 @@ pub struct VerifiedReport {
     pub differ: Vec<String>,
     /// Whether the records in the folder are those the printed fingerprint was taken of.
     pub sheet_is_whole: bool,
+    /// Whether the fingerprint is of the first form, which does not cover what labels and seasons mean.
+    pub is_of_records_only: bool,
 }
 
 impl VerifiedReport {
@@ -135,10 +144,18 @@ impl Report for VerifiedReport {
                 "lineage.txt itself was changed: its records are not those of its fingerprint",
             );
         }
-        sheet.caution(
-            Weight::Answer,
-            "Compared were the records (the .ron pages), not the card, the pedigree or pictures beside them: `podbook card` in the folder writes the card anew from the records",
-        );
+        if self.is_of_records_only {
+            sheet.caution(Weight::Answer, RECORDS_ONLY);
+        }
+        let names = match self.is_of_records_only {
+            true => "",
+            false => " and the names they are read by",
+        };
+        let compared = format!("Compared were the records{names} {BESIDE}");
+        sheet.caution(Weight::Answer, compared);
+        if !self.is_of_records_only {
+            sheet.caution(Weight::General, NOT_COMPARED);
+        }
         sheet.caution(
             Weight::General,
             "This says nothing about whether the lineage is true: the grower who recorded it answers for that",

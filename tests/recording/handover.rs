@@ -171,7 +171,7 @@ fn plants_of_random_registries_survive() {
     }
 }
 
-/// Every text, number and word of the pages of facts, one at a time.
+/// Every text and number of the pages of facts and names, one at a time.
 #[test]
 fn every_fact_that_is_changed_is_caught() {
     let sources = demo();
@@ -182,7 +182,7 @@ fn every_fact_that_is_changed_is_caught() {
     let pages = pages(&registry, &lineage);
     let mut changed = 0;
     for (at, page) in pages.iter().enumerate() {
-        if ["species.ron", "registry.ron"].contains(&page.path.as_str()) {
+        if page.path == "registry.ron" {
             continue;
         }
         let outline = Outline::of(&page.text);

@@ -4,9 +4,9 @@ use crate::cli::request::{Refusal, shown};
 use crate::diagnostic::Severity;
 use crate::record::Hemisphere;
 use crate::recording::handover::{
-    Lineage, LineageSheet, SHEET, differences, fingerprint, lines, read,
+    Form, Lineage, LineageSheet, Lines, SHEET, differences, fingerprint, read,
 };
-use crate::recording::merging::seasons::as_months;
+use crate::recording::says::seasons::as_months;
 use crate::recording::slip::Slip;
 use crate::registry::{PlantOrRamet, Registry, build};
 use crate::text::{Sources, read_plain};
@@ -90,10 +90,16 @@ impl HandedOver {
         target.plant_or_ramet()
     }
 
-    /// The records as the pages have them; none when the plant is not on them.
-    pub fn lines(&self, registry: &Registry) -> Option<crate::recording::handover::Lines> {
+    /// What the fingerprint of the folder was taken of.
+    pub fn form(&self) -> Form {
+        Form::of(&self.sheet.lines)
+    }
+
+    /// The lineage as the pages have it, in the form of the folder; none when the plant is not on them.
+    pub fn lines(&self, registry: &Registry) -> Option<Lines> {
         let plant = self.plant(registry)?.plant;
-        Some(lines(registry, &Lineage::of(registry, plant)))
+        let lineage = Lineage::of(registry, plant);
+        Some(self.form().lines(registry, &lineage))
     }
 
     /// What does not belong together, in words.

@@ -2,7 +2,7 @@
 
 use super::handed_over::HandedOver;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::recording::handover::{differences, digits, fingerprint};
+use crate::recording::handover::{Form, differences, digits, fingerprint};
 use crate::report::handover::VerifiedReport;
 use crate::wording::counted;
 use clap::Args;
@@ -47,6 +47,7 @@ impl Verify {
                 .unwrap_or_default(),
             found: found.as_ref().map(fingerprint),
             asked: self.fingerprint.as_deref().map(digits),
+            is_of_records_only: handed.form() == Form::First,
             plant: sheet.plant.clone(),
             printed: sheet.printed.clone(),
         };

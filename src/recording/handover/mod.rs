@@ -1,16 +1,19 @@
 //! A lineage that travels: a plant and its ancestors as pages of a small registry of their own, without private things, and
 //! a fingerprint of what they say.
 //!
-//! What is handed over and what the fingerprint is taken of are the same records, written in one canonical form: the
-//! registry they were taken from and the pages that were handed over give the same text, whatever their layout, remarks
-//! and other records. Whom things came from, who has them, prices, places, goals, photos and notes are no part of it.
+//! What is handed over and what the fingerprint is taken of are the same records, and the names they are read by, written by
+//! the same functions. The fingerprint is of their canonical form: the registry they were taken from and the pages that were
+//! handed over give the same text, whatever their layout, remarks, order, spelling of dates and other records. Whom things
+//! came from, who has them, prices, places, goals, photos and notes are no part of it.
 
 mod arrival;
 mod closure;
 mod codes;
 mod contradictions;
+mod facts;
 mod fingerprint;
 mod names;
+mod names_used;
 mod of_ours;
 mod records;
 mod same;
@@ -24,8 +27,9 @@ mod words;
 pub use closure::Lineage;
 pub use codes::Codes;
 pub use contradictions::contradictions;
+pub use facts::{Form, lines};
 pub use fingerprint::{Lines, differences, fingerprint, grouped};
-pub use records::{HandedPage, lines, pages};
+pub use records::{HandedPage, pages};
 pub use senses::labels_agree;
 pub use sheet::{LineageSheet, SHEET, digits, read, written};
 pub use take_in::{Keep, TakeIn};

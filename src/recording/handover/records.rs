@@ -4,6 +4,7 @@ use super::closure::Lineage;
 use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
+use super::names_used::names_used;
 use super::words::{confidence, made, parents, received_as, seen_by};
 use crate::evidence::{Controls, controls_on_other_pages, pollen_teller};
 use crate::record::{
@@ -22,8 +23,9 @@ pub struct HandedPage {
     pub text: String,
 }
 
-/// The records in canonical form, by what they are of: `founder Ven1`, `cross X22-02`, `plant X22-02-5`.
-pub fn lines(registry: &Registry, lineage: &Lineage) -> Lines {
+/// The records as they are written, by what they are of: `founder Ven1`, `cross X22-02`, `plant X22-02-5`. The first
+/// fingerprints were taken of these.
+pub fn as_written(registry: &Registry, lineage: &Lineage) -> Lines {
     let codes = &Codes::unchanged();
     let mut lines = Lines::new();
     for &plant in &lineage.plants {
@@ -104,66 +106,15 @@ fn settings(registry: &Registry) -> RonRecord {
         .text_if("registry", settings.registry)
 }
 
-/// Names that labels of the lineage bear: epithets, other spellings and short codes, without remarks.
+/// The page of names that labels of the lineage bear.
 fn species(registry: &Registry, names: &NamesOfLineage) -> RonRecord {
-    let taxa = &registry.taxa;
-    let species: Vec<String> = taxa
-        .species
-        .iter()
-        .filter(|row| names.has(row.epithet))
-        .map(|row| {
-            let varieties = (!row.varieties.is_empty()).then(|| texts(row.varieties.iter()));
-            let doubtful = row.doubtful.then_some("true");
-            RonRecord::new()
-                .text("epithet", row.epithet)
-                .value_if("varieties", varieties)
-                .value_if("doubtful", doubtful)
-                // Printed with every answer about the species, so it is one of the facts.
-                .text_if("doubt", row.doubt.as_deref())
-                .value_if(
-                    "background_kinship",
-                    row.background_kinship.map(|kinship| format!("{kinship:?}")),
-                )
-                .line()
-        })
-        .collect();
-    let hybrids: Vec<String> = taxa
-        .named_hybrids
-        .iter()
-        .filter(|row| names.has(row.epithet))
-        .map(|row| {
-            RonRecord::new()
-                .text("epithet", row.epithet)
-                .value("parents", texts(row.parents.iter()))
-                .text("status", &row.status)
-                .value("expand", row.expand)
-                .value("may_be_used", row.may_be_used)
-                .line()
-        })
-        .collect();
-    let synonyms = taxa.synonyms.iter().filter(|row| names.has(row.name));
-    let synonyms: Vec<String> = synonyms
-        .map(|row| {
-            RonRecord::new()
-                .text("name", row.name)
-                .text("now", row.now)
-                .line()
-        })
-        .collect();
-    let codes = taxa.codes.iter().filter(|row| names.has(row.code));
-    let codes: Vec<String> = codes
-        .map(|row| {
-            RonRecord::new()
-                .text("code", row.code)
-                .text("means", row.means)
-                .line()
-        })
-        .collect();
-    RonRecord::new()
-        .value("species", list(&species))
-        .value("named_hybrids", list(&hybrids))
-        .value("synonyms", list(&synonyms))
-        .value("codes", list(&codes))
+    let rows = names_used(registry, names);
+    let lists = ["species", "named_hybrids", "synonyms", "codes"];
+    lists.into_iter().fold(RonRecord::new(), |page, list| {
+        let of_list = rows.iter().filter(|row| row.list == list);
+        let of_list: Vec<String> = of_list.map(|row| row.record.line()).collect();
+        page.value(list, self::list(&of_list))
+    })
 }
 
 /// A founder's own record.

@@ -26,8 +26,9 @@ pub fn written(plant: &str, lines: &Lines) -> String {
         `podbook verify` in this folder says whether these records, the .ron pages beside them and the fingerprint belong\n\
         together, and which record differs. The fingerprint shows that this is the lineage the card was printed from. It\n\
         does not prove that the lineage is true: the grower who recorded it answers for that.\n\n\
-        The fingerprint covers the records, which are the .ron pages. It does not cover the card, the pedigree and the\n\
-        pictures: `podbook card {plant}` in this folder writes the card anew from the records.\n\n{RECORDS}\n",
+        The fingerprint covers the records and the names they are read by, which are on the .ron pages: dates by their\n\
+        days, in whatever order they stand. It does not cover the card, the pedigree and the pictures: `podbook card\n\
+        {plant}` in this folder writes the card anew from the records.\n\n{RECORDS}\n",
         grouped(&fingerprint(lines))
     );
     for (of, record) in lines {

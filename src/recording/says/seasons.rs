@@ -24,19 +24,27 @@ pub fn as_months(
     if let Some(fault) = outline.faults().first() {
         return Err(EditFault::FaultyText(*fault).into());
     }
+    let edits = rewritten(&outline, &mut |words| months(words, there, here));
+    Ok((made(page, &edits)?, edits.len()))
+}
+
+/// The edits that write dates of a page in other words, where there are other words.
+pub(super) fn rewritten(
+    outline: &Outline,
+    other: &mut impl FnMut(&str) -> Option<String>,
+) -> Vec<Edit> {
     let mut edits = Vec::new();
     if let Some(root) = outline.root() {
-        dates(&outline, ("", root), &mut |part, words| {
-            let months = months(words, there, here);
+        dates(outline, ("", root), &mut |part, words| {
             let place = outline.part(part);
-            edits.extend(months.map(|months| Edit {
+            edits.extend(other(words).map(|words| Edit {
                 start: place.start,
                 end: place.end,
-                text: text(&months),
+                text: text(&words),
             }));
         });
     }
-    Ok((made(page, &edits)?, edits.len()))
+    edits
 }
 
 /// Gives every text of a field that holds dates; those of a list stand under its name.
@@ -73,6 +81,11 @@ fn months(words: &str, there: Hemisphere, here: Hemisphere) -> Option<String> {
     if When::read(words, here) == Ok(when) {
         return None;
     }
+    in_numbers(when)
+}
+
+/// A range of days in the numbers of its months, or of its days; nothing where both ends are open.
+pub(super) fn in_numbers(when: When) -> Option<String> {
     let whole = is_first(when.first) && is_last(when.last);
     let day = |day: Day| match whole {
         true => day.to_string().get(..7).map(str::to_owned),

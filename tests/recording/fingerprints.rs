@@ -1,0 +1,221 @@
+//! What a fingerprint covers: facts, and what decides how labels and dates are read; neither order nor spelling.
+
+use crate::played::{copied, said};
+use std::fs;
+use std::path::Path;
+use tempfile::TempDir;
+
+const TODAY: &str = "2025-06-01";
+/// A folder that was handed over when fingerprints were of the first form.
+const OLD: &str = "tests/recording/handed-over-first";
+
+const PAGES: [(&str, &str); 4] = [
+    (
+        "registry.ron",
+        r#"(genus: "Nepenthes", hemisphere: north, format: 2, registry: "tent")"#,
+    ),
+    (
+        "species.ron",
+        r#"(species: [(epithet: "lowii"), (epithet: "maxima"), (epithet: "veitchii")], codes: [(code: "low", means: "lowii")],
+            synonyms: [(name: "curtisii", now: "maxima")])"#,
+    ),
+    (
+        "clones.ron",
+        r#"(clones: [(code: "L1", received: "N. low", ramets: [(code: "a"), (code: "b", from: "a", made: cutting)],
+                identified: [(on: "2018", name: "N. maxima"), (on: "2019", name: "N. veitchii")],
+                flowerings: [(opened: "2018-03", sex: female), (opened: "2019-03", sex: female)]),
+            (code: "M1", received: "N. curtisii")])"#,
+    ),
+    (
+        "crosses/X22-01.ron",
+        r#"(code: "X22-01", parents: known(seed: "L1", pollen: "M1"), confidence: witnessed,
+            pollinations: [(zone: "A", on: ["spring 2021", "2021-05-02"]), (zone: "B", on: ["2021-05-03"])],
+            pods: [(code: "P1", zone: "A", harvested: "Oct 2021"), (code: "P2", zone: "B", harvested: "2021-11")],
+            sowings: [(code: "S1", pod: "P1", on: "2022-01-01"), (code: "S2", pod: "P2", on: "2022-01-02")],
+            seedlings: [(number: "1", sowing: "S1"), (number: "2", sowing: "S2")])"#,
+    ),
+];
+
+fn registry() -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("crosses")).unwrap();
+    for (path, text) in PAGES {
+        fs::write(folder.path().join(path), text).unwrap();
+    }
+    folder
+}
+
+fn replaced(folder: &Path, path: &str, (was, is): (&str, &str)) {
+    let path = folder.join(path);
+    let text = fs::read_to_string(&path).unwrap();
+    let other = text.replacen(was, is, 1);
+    assert_ne!(text, other, "{was}");
+    fs::write(path, other).unwrap();
+}
+
+/// Hands a plant over, and gives its fingerprint and the folder.
+fn handed(registry: &Path) -> (String, TempDir) {
+    let out = tempfile::tempdir().unwrap();
+    let line = format!(
+        "handover X22-01-1 -o \"{}\"",
+        out.path().join("out").display()
+    );
+    let answer = said(registry, &line, TODAY);
+    let digits = answer.split("fingerprint ").nth(1).expect("a fingerprint");
+    (digits.chars().take(19).collect(), out)
+}
+
+fn verified(folder: &Path, digits: &str) -> String {
+    let line = format!("verify \"{}\" --fingerprint \"{digits}\"", folder.display());
+    said(folder, &line, TODAY)
+}
+
+#[test]
+fn what_decides_how_a_label_and_a_date_are_read_is_covered() {
+    let own = registry();
+    let changes = [
+        (
+            "species.ron",
+            "means: \"lowii\"",
+            "means: \"maxima\"",
+            "code low",
+        ),
+        (
+            "species.ron",
+            "now: \"maxima\"",
+            "now: \"lowii\"",
+            "spelling curtisii",
+        ),
+        (
+            "species.ron",
+            "(epithet: \"lowii\"",
+            "(epithet: \"lowii\", doubtful: true",
+            "species lowii",
+        ),
+        (
+            "species.ron",
+            "(epithet: \"lowii\"",
+            "(epithet: \"lowii\", doubt: \"often another\"",
+            "species lowii",
+        ),
+        ("registry.ron", "north", "south", "cross X22-01"),
+        (
+            "registry.ron",
+            "\"Nepenthes\"",
+            "\"Heliamphora\"",
+            "registry",
+        ),
+    ];
+    for (page, was, is, differs) in changes {
+        let (digits, out) = handed(own.path());
+        let folder = out.path().join("out");
+        replaced(&folder, page, (was, is));
+        let said = verified(&folder, &digits);
+        assert!(
+            said.contains("are not those the fingerprint"),
+            "{is}: {said}"
+        );
+        assert!(
+            said.contains(&format!("Records that differ {differs}")),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn neither_order_nor_spelling_is_covered() {
+    let own = registry();
+    let (digits, _) = handed(own.path());
+    let changes = [
+        (
+            "clones.ron",
+            r#"(opened: "2018-03", sex: female), (opened: "2019-03", sex: female)"#,
+            r#"(opened: "2019-03", sex: female), (sex: female, opened: "March 2018")"#,
+        ),
+        (
+            "clones.ron",
+            r#"(code: "a"), (code: "b", from: "a", made: cutting)"#,
+            r#"(code: "b", from: "a", made: cutting), (code: "a")"#,
+        ),
+        (
+            "clones.ron",
+            r#"(on: "2018", name: "N. maxima"), (on: "2019", name: "N. veitchii")"#,
+            r#"(on: "2019", name: "N. veitchii"), (on: "2018", name: "N. maxima")"#,
+        ),
+        (
+            "crosses/X22-01.ron",
+            r#"(zone: "A", on: ["spring 2021", "2021-05-02"]), (zone: "B", on: ["2021-05-03"])"#,
+            r#"(zone: "B", on: ["3 May 2021"]), (zone: "A", on: ["2021-05-02", "2021-03 to 2021-05"])"#,
+        ),
+        (
+            "crosses/X22-01.ron",
+            r#"(code: "P1", zone: "A", harvested: "Oct 2021"), (code: "P2", zone: "B", harvested: "2021-11")"#,
+            r#"(code: "P2", zone: "B", harvested: "2021-11"), (code: "P1", zone: "A", harvested: "2021-10")"#,
+        ),
+        (
+            "crosses/X22-01.ron",
+            r#"(code: "S1", pod: "P1", on: "2022-01-01"), (code: "S2", pod: "P2", on: "2022-01-02")"#,
+            r#"(code: "S2", pod: "P2", on: "2022-01-02"), (code: "S1", pod: "P1", on: "2022-01-01")"#,
+        ),
+    ];
+    for (page, was, is) in changes {
+        replaced(own.path(), page, (was, is));
+        let (other, out) = handed(own.path());
+        assert_eq!(other, digits, "{is}");
+        let said = verified(&out.path().join("out"), &digits);
+        assert!(said.contains("are those the fingerprint"), "{said}");
+        assert!(said.contains("Dates count by their days"), "{said}");
+    }
+    replaced(own.path(), "crosses/X22-01.ron", ("2021-10", "2021-09"));
+    assert_ne!(handed(own.path()).0, digits);
+}
+
+/// Where dates do not say which of two accepted opinions is later, the one written last is the name, and so their order counts.
+#[test]
+fn order_counts_where_it_gives_the_name() {
+    let [first, second] = [
+        r#"(name: "N. maxima", accepted: true)"#,
+        r#"(name: "N. veitchii", accepted: true)"#,
+    ];
+    let digits = |opinions: String| {
+        let own = registry();
+        let was = r#"(on: "2018", name: "N. maxima"), (on: "2019", name: "N. veitchii")"#;
+        replaced(own.path(), "clones.ron", (was, &opinions));
+        handed(own.path()).0
+    };
+    assert_ne!(
+        digits(format!("{first}, {second}")),
+        digits(format!("{second}, {first}"))
+    );
+}
+
+/// A fingerprint of the first form holds as it did, and the answer says what it does not cover.
+#[test]
+fn a_fingerprint_of_the_first_form_still_holds() {
+    let digits = "0bd8 ea46 082b 91f4";
+    let limits = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere";
+    let folder = copied(OLD);
+    let said = verified(folder.path(), digits);
+    assert!(said.contains("are those the fingerprint"), "{said}");
+    assert!(said.contains(limits), "{said}");
+    replaced(folder.path(), "registry.ron", ("north", "south"));
+    let said = verified(folder.path(), digits);
+    assert!(said.contains("are those the fingerprint"), "{said}");
+    assert!(said.contains(limits), "{said}");
+    replaced(folder.path(), "clones.ron", ("N. low", "N. maxima"));
+    let said = verified(folder.path(), digits);
+    assert!(said.contains("are not those the fingerprint"), "{said}");
+    assert!(said.contains("Records that differ founder L1"), "{said}");
+}
+
+/// It is taken in as before.
+#[test]
+fn a_lineage_of_the_first_form_is_taken_in() {
+    let (own, folder) = (registry(), copied(OLD));
+    fs::remove_file(own.path().join("crosses/X22-01.ron")).unwrap();
+    fs::write(own.path().join("clones.ron"), "(clones: [])").unwrap();
+    replaced(own.path(), "registry.ron", ("tent", "mine"));
+    let merge = format!("merge \"{}\"", folder.path().display());
+    let answer = crate::played::said(own.path(), &merge, TODAY);
+    assert!(answer.contains("X22-01-1: in the collection"), "{answer}");
+}
