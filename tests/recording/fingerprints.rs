@@ -219,3 +219,21 @@ fn a_lineage_of_the_first_form_is_taken_in() {
     let answer = crate::played::said(own.path(), &merge, TODAY);
     assert!(answer.contains("X22-01-1: in the collection"), "{answer}");
 }
+
+/// A lineage that was taken in on the other half of the world, where its seasons are months, has the fingerprint it came with.
+#[test]
+fn a_lineage_taken_in_keeps_its_fingerprint() {
+    let (own, buyer) = (registry(), registry());
+    let (digits, out) = handed(own.path());
+    fs::remove_file(buyer.path().join("crosses/X22-01.ron")).unwrap();
+    fs::write(buyer.path().join("clones.ron"), "(clones: [])").unwrap();
+    replaced(buyer.path(), "registry.ron", ("tent", "mine"));
+    replaced(buyer.path(), "registry.ron", ("north", "south"));
+    let merge = format!("merge \"{}\"", out.path().join("out").display());
+    let answer = said(buyer.path(), &merge, TODAY);
+    assert!(answer.contains("X22-01-1: in the collection"), "{answer}");
+    assert_eq!(handed(buyer.path()).0, digits);
+    let page = buyer.path().join("crosses/X22-01.ron");
+    let page = fs::read_to_string(page).unwrap();
+    assert!(!page.contains("spring"), "{page}");
+}
