@@ -262,9 +262,10 @@ fn a_card_has_the_last_of_everything_and_asks_for_the_rest() {
         assert_eq!((pests.cell, pests.any), ("mites", true));
         assert_eq!(of.sex_on(), Some("2020-06-01"));
         // Treated before it was potted there.
-        assert_eq!(of.place_treatment().map(|last| last.on), Some("2021-05-01"));
+        let of_place = of.place_treatments().into_iter().map(|last| last.on);
+        assert_eq!(of_place.collect::<Vec<_>>(), ["2021-05-01"]);
         // Whether it stood there then is not on record, so a buyer's question stays open.
-        assert!(of.treatment().is_none());
+        assert!(of.treatments().is_empty());
         let size = card.size.expect("a size");
         assert_eq!(size.last.value, 5.0);
         let beside = Siblings::Range {
