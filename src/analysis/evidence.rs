@@ -39,8 +39,8 @@ pub struct EvidencePair {
 pub struct EvidenceControls {
     /// Pods on them.
     pub set: u32,
-    /// How many they were.
-    pub flowers: u32,
+    /// How many they were; `null` where that is not recorded.
+    pub flowers: Option<u32>,
     /// Least share of stray pollen, 0 to 1, with 95 % confidence (Wilson 1927).
     pub low: f64,
     /// Greatest share.

@@ -25,8 +25,9 @@ pub enum CrossKind {
         species: [u32; 2],
         /// 2 for F2.
         generation: u32,
-        /// Whether the parents come from one parent pair, and theirs did, back to the primary hybrid.
-        one_family: bool,
+        /// Whether the parents come from one parent pair, and theirs did, back to the primary hybrid; none where the parents
+        /// of one of them are not on record.
+        one_family: Option<bool>,
     },
     /// A hybrid of two species crossed to a plant of one of them.
     Backcross {
@@ -193,7 +194,7 @@ fn primary_used(pedigree: &Pedigree, origin: Option<OriginRow>, plant: PlantRow)
 /// F2 and on: both parents of one generation after a primary hybrid of the same two species.
 fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) -> Option<CrossKind> {
     let traced = |kind| match kind {
-        CrossKind::Primary(species) => Some((species, 1, true)),
+        CrossKind::Primary(species) => Some((species, 1, Some(true))),
         CrossKind::Filial {
             species,
             generation,
@@ -206,7 +207,12 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
         return None;
     }
     let [a, b] = parents.map(|plant| pedigree.origin(plant).map(|origin| origin.parents()));
-    let one_family = seed.2 && pollen.2 && a.is_some() && a == b;
+    let here = a.zip(b).map(|(a, b)| a == b);
+    let each = [here, seed.2, pollen.2];
+    let one_family = match each.contains(&Some(false)) {
+        true => Some(false),
+        false => each.into_iter().all(|of| of.is_some()).then_some(true),
+    };
     Some(CrossKind::Filial {
         species: seed.0,
         generation: seed.1 + 1,

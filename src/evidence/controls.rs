@@ -14,8 +14,8 @@ use std::collections::BTreeMap;
 pub struct Controls {
     /// Pods on them.
     pub set: u32,
-    /// Flowers left alone, at least 1.
-    pub flowers: u32,
+    /// Flowers left alone, at least 1; none where only the pods on them are on record.
+    pub flowers: Option<u32>,
     /// Whether the plant and the days joined some of them to the zone, since no spike was named.
     pub by_days: bool,
     /// Whether some of them stood under a cover, and the zone is not on record as covered: it may have got more.
@@ -23,24 +23,23 @@ pub struct Controls {
 }
 
 impl Controls {
-    /// The share of flowers that stray pollen sets, 0 to 1, with 95 % confidence (Wilson 1927), as every share here.
+    /// The share of flowers that stray pollen sets, 0 to 1, with 95 % confidence (Wilson 1927), as every share here; any
+    /// where it is not on record of how many flowers some set.
     pub fn interval(self) -> Interval {
         let whole = Interval {
             low: 0.0,
             high: 1.0,
         };
-        wilson(
-            u64::from(self.set),
-            u64::from(self.flowers),
-            Confidence::P95,
-        )
-        .unwrap_or(whole)
+        let flowers = self.flowers.map(u64::from);
+        let limits = flowers.and_then(|all| wilson(self.set.into(), all, Confidence::P95).ok());
+        limits.unwrap_or(whole)
     }
 
     fn with(self, other: Controls) -> Controls {
         Controls {
             set: self.set.saturating_add(other.set),
-            flowers: self.flowers.saturating_add(other.flowers),
+            flowers: (self.flowers.zip(other.flowers))
+                .map(|(one, other)| one.saturating_add(other)),
             by_days: self.by_days || other.by_days,
             under_cover: self.under_cover || other.under_cover,
         }
@@ -91,7 +90,7 @@ pub fn controls_on_other_pages(registry: &Registry, zone: ZoneRow) -> Option<Con
     let elsewhere = registry.cross_rows().filter(|&cross| cross != zone.cross);
     let has_controls = |cross: &CrossRow| {
         let mut zones = registry.zones(*cross);
-        zones.any(|(_, of)| of.control_flowers.is_some())
+        zones.any(|(_, of)| of.control_flowers.is_some() || of.control_set.is_some())
     };
     let with_controls = elsewhere.filter(has_controls);
     let with_controls = with_controls.flat_map(|cross| zones_of(registry, cross));
@@ -137,8 +136,11 @@ impl Zone<'_> {
         let others = others.filter_map(|other| self.speaks_for_it(other));
         let found = others.reduce(Controls::with);
         match (found, self.told) {
-            (Some(found), Some(told)) if found.flowers == told.flowers => Some(found.worse(told)),
-            (Some(found), Some(told)) if found.flowers < told.flowers => Some(told),
+            (Some(found), Some(told)) => match found.flowers.zip(told.flowers) {
+                Some((here, there)) if here > there => Some(found),
+                Some((here, there)) if here < there => Some(told),
+                _ => Some(found.worse(told)),
+            },
             (found, told) => found.or(told),
         }
     }
@@ -194,9 +196,11 @@ fn zones_of<'r, 't>(
     })
 }
 
+/// What was counted on controls. Pods say that there was stray pollen also where the flowers were not counted.
 fn counted(set: Option<u32>, flowers: Option<u32>, by_days: bool) -> Option<Controls> {
-    let (set, flowers) = (set?, flowers?);
-    (flowers > 0 && set <= flowers).then_some(Controls {
+    let set = set?;
+    let says = flowers.map_or(set > 0, |flowers| flowers > 0 && set <= flowers);
+    says.then_some(Controls {
         set,
         flowers,
         by_days,

@@ -151,7 +151,13 @@ fn controls_words(doubt: Doubt) -> String {
             " (no spike named: the same plant in the same days; they were covered; that its flowers were is not on record)"
         }
     };
-    let (set, flowers) = (controls.set, controls.flowers);
+    let set = controls.set;
+    let Some(flowers) = controls.flowers else {
+        return format!(
+            "father probable: {} set, of a number not recorded, so how much stray pollen there was is not known{joined}",
+            counted(set as usize, "control flower", "control flowers")
+        );
+    };
     let percent_up_to = percent(interval.high);
     match (set, flowers) {
         (0, 1) => format!(

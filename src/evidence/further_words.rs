@@ -58,13 +58,14 @@ impl Evidence<'_, '_> {
                 "a parent of {code} is one seedling of {}, which one is not recorded",
                 self.cross_code(of)
             ),
-            Doubt::Controls(controls) if controls.flowers == 1 => {
-                format!("the father of {holder} is probable (the control flower set)")
+            Doubt::Controls(controls) => {
+                let seen = match controls.flowers {
+                    Some(1) => "the control flower set".to_owned(),
+                    Some(all) => format!("{} of {all} control flowers set", controls.set),
+                    None => "control flowers set".to_owned(),
+                };
+                format!("the father of {holder} is probable ({seen})")
             }
-            Doubt::Controls(controls) => format!(
-                "the father of {holder} is probable ({} of {} control flowers set)",
-                controls.set, controls.flowers
-            ),
             Doubt::OneOfCrosses(n) => {
                 format!("{holder} is from one of {} crosses", number_in_words(n))
             }

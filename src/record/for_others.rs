@@ -10,6 +10,8 @@ use super::{
     RegistryPage, Return, SeedLot, Seedling, Sitting, Sowing, Treatment,
 };
 
+use std::collections::BTreeMap;
+
 /// A record that can be read by others.
 pub trait ForOthers {
     /// Takes out what is private.
@@ -49,6 +51,12 @@ impl ForOthers for RegistryPage<'_> {
 
 impl ForOthers for ClonesPage<'_> {
     fn hide(&mut self) {
+        // Batches say which founders count as siblings. Their words may name a supplier: the first founder's code stands for them.
+        let mut first: BTreeMap<&str, &str> = BTreeMap::new();
+        for founder in &mut self.clones {
+            let code = founder.code;
+            founder.batch = founder.batch.map(|of| *first.entry(of).or_insert(code));
+        }
         each(&mut self.clones);
         each(&mut self.sittings);
     }

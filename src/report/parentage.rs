@@ -287,14 +287,32 @@ fn kind_words(answer: &Parentage, descent: &Descent) -> String {
         CrossKind::Filial {
             species: [a, b],
             generation,
-            one_family: true,
+            one_family: Some(true),
         } => {
             format!("F{generation} of {} and {}", name(a), name(b))
         }
         CrossKind::Filial {
             species: [a, b],
             generation,
-            one_family: false,
+            one_family: None,
+        } if answer.of_sibs_by_label => format!(
+            "F{generation} of {} and {} by the label, a claim",
+            name(a),
+            name(b)
+        ),
+        CrossKind::Filial {
+            species: [a, b],
+            generation,
+            one_family: None,
+        } => format!(
+            "hybrids of {} and {} mated (generation {generation}; F{generation} only if both are of one cross, which is not recorded)",
+            name(a),
+            name(b)
+        ),
+        CrossKind::Filial {
+            species: [a, b],
+            generation,
+            one_family: Some(false),
         } => format!(
             "hybrids of {} and {} mated, different parents (generation {generation}, not rightly F{generation})",
             name(a),

@@ -66,3 +66,23 @@ fn no_private_word_is_left_in_a_record() {
         }
     }
 }
+
+/// Founders of one batch still count as siblings; the words of the batch are gone.
+#[test]
+fn batches_stay_without_their_words() {
+    let founder = |code: &str, batch: &str| {
+        format!("(code: \"{code}\", received: \"N. maxima\", batch: \"secret {batch}\")")
+    };
+    let founders = [
+        founder("V1", "packet"),
+        founder("V2", "packet"),
+        founder("V3", "fair"),
+    ];
+    let text = format!("(clones: [{}])", founders.join(", "));
+    let [_, after] = words::<ClonesPage>(&text);
+    assert!(!after.contains("secret"), "{after}");
+    for (batch, founders) in [("V1", 2), ("V3", 1)] {
+        let words = format!("\"batch\":\"{batch}\"");
+        assert_eq!(after.matches(&words).count(), founders, "{after}");
+    }
+}

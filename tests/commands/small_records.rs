@@ -644,3 +644,137 @@ fn what_is_on_record_has_happened_by_today() {
     );
     holds(&said(&top, "due --full"), &["not: 2027"]);
 }
+
+/// A label is a claim, whatever else is on the page.
+#[test]
+fn what_a_label_says_of_parents_is_claimed() {
+    for known in ["", "unknown", "tag", "witnessed", "claim"] {
+        let known = match known {
+            "" => String::new(),
+            known => format!(", confidence: {known}"),
+        };
+        let label = "parents: label_only(\"ventricosa x spathulata\")";
+        let top = of(&format!("{label}{known}"));
+        holds(
+            &said(&top, "name K"),
+            &[
+                "(N. ventricosa × N. spathulata) (claimed)",
+                "ventricosa (claimed)/spathulata (claimed)",
+            ],
+        );
+    }
+}
+
+/// Of a bought F2 nothing says that its parents are of different crosses, nor of two bought hybrids that were crossed.
+#[test]
+fn an_f2_by_its_label_is_called_that() {
+    for label in [
+        "(ventricosa x spathulata) F2",
+        "ventricosa x spathulata sib cross",
+    ] {
+        let top = of(&format!(
+            "parents: label_only(\"{label}\"), confidence: claim"
+        ));
+        holds(
+            &said(&top, "parentage K"),
+            &[
+                "by the label, a claim",
+                "not: not rightly",
+                "not: different parents",
+            ],
+        );
+    }
+    let top = of("seedlings: []").file(
+        "clones.ron",
+        r#"(clones: [
+            (code: "V", received: "N. ventricosa x spathulata", confidence: tag),
+            (code: "S", received: "N. ventricosa x spathulata", confidence: tag),
+        ])"#,
+    );
+    holds(
+        &said(&top, "parentage K"),
+        &[
+            "F2 only if both are of one cross, which is not recorded",
+            "not: different parents",
+        ],
+    );
+}
+
+/// Pods on flowers left alone say that there was stray pollen, also where those flowers were not counted.
+#[test]
+fn pods_on_controls_leave_the_father_probable() {
+    let zone =
+        r#"(zone: "A", plant: "V", on: ["2025-06-01"], flowers: 10, set: 5, control_set: 2)"#;
+    let top = of(&format!("confidence: witnessed, pollinations: [{zone}]"));
+    holds(&said(&top, "name K"), &["(father probable)"]);
+    let words = "father probable: 2 control flowers set, of a number not recorded";
+    holds(&said(&top, "show K"), &[words, "2 set on controls"]);
+    let none = of(&format!(
+        "confidence: witnessed, pollinations: [{}]",
+        zone.replace("control_set: 2", "control_set: 0")
+    ));
+    holds(&said(&none, "name K"), &["not: (father probable)"]);
+}
+
+const SPANS: [&str; 6] = ["2", "4", "6", "8", "10", "12"];
+
+/// A level in each direction changes nothing of who beats whom in a trait that is weighed.
+#[test]
+fn two_levels_of_a_weighed_trait_leave_its_fronts() {
+    let top = read("2024-01-01", "2025-06-01", "span cm", SPANS);
+    for levels in ["", " --need span=3", " --need span=3 --at-most span=11"] {
+        let asked = format!("select K --weigh span=1{levels} --keep 2 --json --today 2026-06-01");
+        let words: Vec<&str> = asked.split(' ').collect();
+        let report: serde_json::Value =
+            serde_json::from_str(&top.run(&words).stdout).expect("JSON");
+        let plants = report["plants"].as_array().expect("plants");
+        let mut fronts: Vec<u64> = plants
+            .iter()
+            .filter_map(|of| of["front"].as_u64())
+            .collect();
+        fronts.sort_unstable();
+        assert_eq!(fronts, [1, 2, 3, 4, 5, 6], "{levels}");
+    }
+}
+
+/// Without a weight nothing ranks those that reach the levels: none is kept or sold for its place on the list.
+#[test]
+fn without_a_weight_no_code_decides() {
+    let top = read("2024-01-01", "2025-06-01", "span cm", SPANS);
+    holds(
+        &said(&top, "select K --need span=3 --keep 2"),
+        &[
+            "Nothing ranks the 5 plants that reach every level: give a weight, such as --weigh span=1.",
+            "K: cull 1, undecided 5 of 6 plants",
+            "reaches every level, as 5 plants do; the quota is 2, and nothing ranks them",
+            "not: sell",
+        ],
+    );
+    holds(
+        &said(&top, "select K --need span=3 --keep 5"),
+        &["K: keep 5, cull 1 of 6 plants", "not: Nothing ranks"],
+    );
+    holds(
+        &said(
+            &top,
+            "select K --need span=3 --shelf 10x7 --shelves 1 --pot 7",
+        ),
+        &[
+            "the shelves do not take them all, and nothing ranks them",
+            "not: lowest index",
+        ],
+    );
+}
+
+/// What was read without a unit is not unread: the unit is to be written down.
+#[test]
+fn a_reading_without_a_unit_is_called_that() {
+    let top = read("2024-01-01", "2025-06-01", "span", SPANS);
+    holds(
+        &said(&top, "select K --weigh span=1 --keep 2"),
+        &[
+            "leaf span read, but left out: 1 without a unit; write the unit down",
+            "not: nothing that is weighed was read",
+        ],
+    );
+}

@@ -136,3 +136,36 @@ fn an_edited_cross_can_be_a_parent() {
     let text = page(&changes, "crosses/X24-01.ron");
     assert!(text.contains("seed: \"X21-01\""), "{said:?}\n{text}");
 }
+
+/// A later count of a cross in the same table is no second cross, neither at once nor when the first row is on record.
+#[test]
+fn a_later_count_in_one_table_is_said_with_its_command() {
+    let head = "Cross|Mother|Father|Sown|Germinated|Counted on|Remarks";
+    let first = "19-1|V1|V2|2019-09-10|45|2019-12-01|";
+    let later = "19-1|V1|V2|2019-09-10|60|2020-02-01|";
+    let both = table("c.csv", &[head, first, later]);
+    let (import, said, changes) = then(&[], &[plants(), both.clone()]);
+    assert_eq!(import.rows[3].class, RowClass::Differs, "{said:?}");
+    let command = "podbook count 19-1 --up 60 --on \"2020-02-01\"";
+    assert_eq!(
+        said,
+        [format!(
+            "Germinated: 60: c.csv, row 2 says 45, and that is recorded; to record this cell afterwards: {command}"
+        )]
+    );
+    let text = page(&changes, "crosses/19-1.ron");
+    assert!(!text.contains("count: 60"), "{text}");
+    let before = brought(&[plants(), table("c.csv", &[head, first])], "()");
+    let (import, said, changes) = then(&before, &[plants(), both]);
+    assert_eq!(import.rows[3].class, RowClass::Differs, "{said:?}");
+    assert!(said.len() == 1 && said[0].ends_with(command), "{said:?}");
+    assert!(changes.is_empty(), "{changes:?}");
+    // A remark of such a row is kept, and a row that says the same is on record.
+    let remark = format!("{later}damped off");
+    let (_, _, changes) = then(&[], &[plants(), table("c.csv", &[head, first, &remark])]);
+    let text = page(&changes, "crosses/19-1.ron");
+    assert!(text.contains("Remarks: damped off"), "{text}");
+    let same = "19-1|V1|V2|10 Sept 2019||||";
+    let (import, ..) = then(&[], &[plants(), table("c.csv", &[head, first, same])]);
+    assert_eq!(import.rows[3].class, RowClass::OnRecord);
+}

@@ -132,7 +132,7 @@ fn generated() -> (Vec<PutSheet>, BTreeMap<&'static str, usize>) {
     for n in 0..8 {
         add(
             "on_record",
-            &[&format!("P{n}"), "N. ventricosa", "", "", "", "seen again"],
+            &[&format!("P{n}"), "N. ventricosa", "", "", "", ""],
         );
     }
     let mut crosses = vec![row(&["Cross no.", "Mother", "Father", "Pollinated"])];

@@ -149,3 +149,25 @@ fn a_place_is_that_of_a_seedling() {
     );
     page(&brought(&crosses, "()"), "crosses/Odd1.ron");
 }
+
+/// `x`, `X` and `×` are one sign, in the name of a plant as in the cell that names it for a parent.
+#[test]
+fn the_signs_of_a_cross_are_one() {
+    for (name, mother) in [
+        ("ventricosa x spathulata", "ventricosa × spathulata"),
+        ("ventricosa × spathulata", "N. ventricosa X spathulata"),
+        ("ventricosa×spathulata", "ventricosa x spathulata"),
+    ] {
+        let of_name = format!("H1|{name}");
+        let of_cross = format!("19-2|{mother}|T1");
+        let tables = tables(
+            &["Code|Name", "T1|truncata", &of_name],
+            &["Cross|Mother|Father", &of_cross],
+        );
+        let cross = page(&brought(&tables, "()"), "crosses/19-2.ron").to_owned();
+        assert!(
+            cross.contains("known(seed: \"H1\", pollen: \"T1\")"),
+            "{cross}"
+        );
+    }
+}

@@ -88,3 +88,79 @@ fn pages(top: &BenchTop) -> Vec<String> {
     };
     folder.map(text).collect()
 }
+
+/// A remark and a size that is no number come in with a row that says nothing else of a known plant or cross: its note keeps
+/// them, and says so once.
+#[test]
+fn a_remark_on_what_is_known_is_kept() {
+    for (code, row, kept) in [
+        ("V1", "V1;~16;window side", "Remarks: window side"),
+        ("V1", "V1;;seen aphids", "Remarks: seen aphids"),
+        ("V1", "V1;~16;", "Span 2025-05-20 (cm): ~16"),
+    ] {
+        let (top, run) = second(
+            "Code;Name\nV1;N. maxima\n",
+            "Plant no.;Span 2025-05-20 (cm);Remarks",
+            row,
+        );
+        assert!(
+            run.stdout.contains("more about 1 plant on record"),
+            "{code}: {run}"
+        );
+        let page = top.text("mine/clones.ron");
+        assert!(page.contains(kept), "{row}: {page}");
+        let again = import(&top, "t.csv");
+        assert!(again.stdout.contains("nothing to bring in"), "{again}");
+    }
+    let head = "Cross no.;Mother;Father";
+    let table = format!("{head}\nX20-01;maxima;mira\n");
+    let (top, run) = second(
+        &table,
+        &format!("{head};Remarks"),
+        "X20-01;maxima;mira;pale",
+    );
+    assert!(run.stdout.contains("remarks on 1 cross on record"), "{run}");
+    assert!(page(&top).contains("Remarks: pale"), "{}", page(&top));
+    let again = import(&top, "t.csv");
+    assert!(again.stdout.contains("nothing to bring in"), "{again}");
+}
+
+/// The same remark with another place is not written twice.
+#[test]
+fn a_remark_that_is_kept_is_not_new() {
+    let head = "Code;Name;Where;Remarks";
+    let first = format!("{head}\nV1;N. maxima;shelf 1;pale\n");
+    let (_, run) = second(&first, head, "V1;N. maxima;shelf 2;pale");
+    assert!(run.stdout.contains("nothing to bring in"), "{run}");
+}
+
+/// What a row says that is left out for something else is not said to be in a note.
+#[test]
+fn nothing_of_a_row_left_out_is_called_kept() {
+    let (_, run) = second(
+        "Code;Name\nV1;N. maxima\n",
+        "Code;Name;Span (cm)",
+        "V1;N. mira;~16",
+    );
+    let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("something else (other): left out"), "{run}");
+    assert!(!words.contains("stays in the note"), "{run}");
+}
+
+/// A new registry with one table brought in, and what bringing in a second one says.
+fn second(first: &str, head: &str, row: &str) -> (BenchTop, Run) {
+    let top = BenchTop::empty()
+        .file("first.csv", first)
+        .file("t.csv", &format!("{head}\n{row}\n"));
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    import(&top, "first.csv");
+    let run = import(&top, "t.csv");
+    (top, run)
+}
+
+fn import(top: &BenchTop, table: &str) -> Run {
+    let args = ["import", table, "--registry", "mine", "--apply"];
+    let run = top.run(&[&args[..], &["--today", "2025-06-01"]].concat());
+    assert_eq!(run.exit, Some(0), "{run}");
+    run
+}

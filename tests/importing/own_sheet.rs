@@ -273,7 +273,7 @@ fn into_another_registry_it_brings_what_it_has() {
     let pages = crate::tables::brought(&tables, "()");
     let clones = page(&pages, "clones.ron");
     assert!(
-        clones.contains("fate: lost(on: \"by 2023-11\")"),
+        clones.contains("fate: lost(on: \"by 2023-11\", note: \"tag found without a pot\")"),
         "{clones}"
     );
     assert!(clones.contains("on: \"2024-05-01\""), "{clones}");
@@ -307,4 +307,26 @@ fn a_day_in_a_heading_is_that_of_its_readings() {
         clones.contains("\"4 cm\"") && clones.contains("\"6.5 cm\""),
         "{clones}"
     );
+}
+
+/// Why a plant went, for how much and with which tag, and what is marked to keep, on the way there and back.
+#[test]
+fn how_a_plant_went_comes_along() {
+    let heads = format!("{HEADS}|went to|price|tag it left with");
+    let rows = [
+        "Max1|N. maxima|name claimed|unsexed|died 2023-04-01 (frost; the heater)|||||2020-05-01|N. maxima|a fair|||||||||",
+        "Max2|N. maxima|name claimed|unsexed|sold 2023-05-01|||||2020-05-01|N. maxima|a fair||||||| Ann|30 EUR|Max2 N. maxima",
+        "Max3|N. maxima|name claimed|unsexed|in the collection|kept||||2020-05-01|N. maxima|a fair|||||||||",
+    ];
+    let lines: Vec<&str> = std::iter::once(heads.as_str()).chain(rows).collect();
+    let pages = crate::tables::brought(&[table("sheet.csv", &lines)], "()");
+    let clones = page(&pages, "clones.ron");
+    for words in [
+        "fate: died(on: \"2023-04-01\", cause: \"frost; the heater\")",
+        "fate: sold(on: \"2023-05-01\", label: \"Max2 N. maxima\", to: \"Ann\", price: \"30 EUR\")",
+        "kept: ()",
+    ] {
+        assert!(clones.contains(words), "{words}\n{clones}");
+    }
+    assert_eq!(crate::tables::faults(&pages), Vec::<String>::new());
 }

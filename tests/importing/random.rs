@@ -2,7 +2,7 @@
 
 use crate::tables::{assert_adds_up, pages_with, sources, today};
 use podbook::analysis::import::{InputTable, import};
-use podbook::record::ImportChoices;
+use podbook::record::{ImportChoices, RowClass};
 use podbook::recording::draft::Draft;
 use podbook::recording::import::bring_in;
 use podbook::registry::build;
@@ -182,7 +182,9 @@ proptest! {
         let lines: usize = tables.iter().map(|table| table.rows.len()).sum();
         prop_assert_eq!(sorted.lines(), lines);
         for row in &sorted.rows {
-            let possible = |doubt: &podbook::analysis::import::Doubt| doubt.class.choices().contains(&doubt.chosen);
+            // What differs stays as it is on record, also where the row has a reading or a remark that comes in.
+            let stays = |doubt: &podbook::analysis::import::Doubt| row.comes && doubt.class == RowClass::Differs;
+            let possible = |doubt: &podbook::analysis::import::Doubt| stays(doubt) || doubt.class.choices().contains(&doubt.chosen);
             prop_assert!(row.doubts.iter().all(possible), "{row:?}");
         }
         let mut draft = Draft::new(&registry, today());

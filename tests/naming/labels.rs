@@ -663,3 +663,17 @@ fn a_place_behind_a_cross_is_told_with_both_readings() {
         "{whole}"
     );
 }
+
+#[test]
+fn claimed_behind_or_before_a_name_is_a_doubt() {
+    for label in [
+        "N. lowii claimed",
+        "N. lowii, claimed",
+        "claimed N. lowii",
+        "lowii x maxima claimed",
+        "lowii x maxima, claimed",
+    ] {
+        let formula = reading(label).formula.expect(label);
+        assert!(formula.is_doubtful(), "{label}");
+    }
+}

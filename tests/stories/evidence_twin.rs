@@ -273,9 +273,11 @@ impl World {
         let zones = cross.zones.iter().enumerate().map(|(zone, of)| {
             let spike = of.spike.map(|spike| format!(", spike: \"s{spike}\""));
             let on = of.day.map(|day| format!(", on: [\"2020-03-0{day}\"]"));
-            let controls = of
-                .controls
-                .map(|(set, flowers)| format!(", control_set: {set}, control_flowers: {flowers}"));
+            let controls = of.controls.map(|(set, flowers)| match flowers {
+                // Counted are the pods alone.
+                0 => format!(", control_set: {set}"),
+                _ => format!(", control_set: {set}, control_flowers: {flowers}"),
+            });
             let more = [spike, on, controls]
                 .into_iter()
                 .flatten()
@@ -505,7 +507,7 @@ fn zone(lot: &mut Lot, plain: bool) -> Zone {
         day: (lot.below(4) > 0).then(|| 1 + lot.below(9)),
         controls: match (plain, lot.below(5)) {
             (_, 0) => Some((0, 5)),
-            (false, 1) => Some((1 + lot.below(3) as u32, 5)),
+            (false, 1) => Some((1 + lot.below(3) as u32, 5 * lot.below(2) as u32)),
             _ => None,
         },
     }

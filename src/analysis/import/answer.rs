@@ -132,6 +132,9 @@ pub struct ImportRow {
     pub parents: RowParents,
     /// Its cells word for word, with file and row.
     pub source: String,
+    /// Of a further row of what is known: its cells that only a note can keep, and that no note has yet. Of another row all
+    /// such cells of its own columns.
+    pub remarks: Vec<String>,
 }
 
 /// Something about a row that is not clear.

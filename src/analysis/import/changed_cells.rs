@@ -37,7 +37,7 @@ impl Sorting<'_, '_> {
             Who::Row(first) => Some(self.against_row(&done[*first], row)),
             Who::Species(_) => None,
         };
-        let is_new = !row.facts.readings.is_empty() || row.facts.fate.is_some();
+        let is_new = row.adds();
         let columns = &self.tables[row.table].columns;
         let heading = |is: &dyn Fn(&ColumnTaken) -> bool| {
             let column = columns.iter().find(|of| is(of));

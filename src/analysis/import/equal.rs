@@ -3,6 +3,8 @@
 use super::answer::{Doubt, ImportRow, Kind, RowParents, Why};
 use super::cells::RowReader;
 use super::chosen::chosen;
+use super::left_with::left_with;
+use super::remarks::remarks;
 use super::source::{cells, source};
 use crate::record::{Choose, RowClass};
 use crate::text::GridRow;
@@ -22,7 +24,8 @@ impl Equal {
         row: &GridRow,
         read: &GridRow,
     ) -> ImportRow {
-        let (facts, mut doubts) = reader.read(read);
+        let (mut facts, mut doubts) = reader.read(read);
+        left_with(reader.table, read, &mut facts);
         let name = &reader.table.name;
         let mut cells = cells(reader.table, row);
         if row != read {
@@ -54,6 +57,7 @@ impl Equal {
             facts,
             parents: RowParents::default(),
             source: source(reader.table, row),
+            remarks: remarks(reader.table, row),
         }
     }
 }

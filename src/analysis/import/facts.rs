@@ -67,6 +67,12 @@ pub struct RowFacts {
     pub fate: Option<FateRead>,
     /// Who has it now.
     pub to: Option<String>,
+    /// What was asked for it when it went, by podbook's own sheet.
+    pub price: Option<String>,
+    /// The tag it left with, by podbook's own sheet.
+    pub left_label: Option<String>,
+    /// Whether it is marked to keep, by podbook's own sheet.
+    pub kept: bool,
     /// Where the line is from.
     pub locality: Option<String>,
 }

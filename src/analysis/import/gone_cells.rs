@@ -28,9 +28,9 @@ impl RowReader<'_, '_> {
         if is_here(cell) {
             return out.ends.push(End::of(column, cell, None));
         }
-        let own = cell.split_once(" (").map(|(words, _)| words);
-        let own = own.filter(|_| self.table.is_own_sheet);
-        let words = own.unwrap_or(cell);
+        // What stands in brackets in podbook's own sheet is why, whatever words it is.
+        let own = cell.split_once(" (").filter(|_| self.table.is_own_sheet);
+        let (words, why) = own.map_or((cell, None), |(words, why)| (words, why.strip_suffix(')')));
         let each = words.split(';').map(str::trim);
         let fates: Option<Vec<_>> = each.map(fate_and_rest).collect();
         let fates = fates.or_else(|| Some(vec![fate_and_rest(words)?]));
@@ -58,6 +58,7 @@ impl RowReader<'_, '_> {
                 on => self.date(column, on, out),
             };
             let on = on.unwrap_or_else(|| "?".to_owned());
+            let cause = cause.or_else(|| why.map(str::to_owned));
             let fate = FateRead { word, on, cause };
             out.ends.push(End::of(column, cell, Some(fate)));
         }

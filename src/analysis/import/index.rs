@@ -313,9 +313,9 @@ fn family(facts: &RowFacts) -> String {
     words.join("\n")
 }
 
-/// A name without capitals, genus and further blanks.
+/// A name without capitals, genus and further blanks; `x`, `X` and `×` are one sign.
 pub(super) fn folded(name: &str) -> String {
-    let lower = name.to_lowercase();
+    let lower = name.to_lowercase().replace('×', " x ");
     let words: Vec<&str> = lower.split_whitespace().collect();
     let genus = ["nepenthes", "nep.", "nep", "n."];
     match words.split_first() {

@@ -1,5 +1,5 @@
 //! Rows of a cross or a packet of seed that is on record: the row that was brought in, edited since, or the same cross in
-//! another table. Nothing of such a row comes in. What it says otherwise than the record is said, with the command for it.
+//! another table. Of such a row only a remark comes in. What it says otherwise than the record is said, with the command for it.
 
 use super::answer::{CorrectedBy, Doubt, ImportRow, Kind, Who, Why};
 use super::cross_cells::{CrossCell, cross_cells};
@@ -17,7 +17,7 @@ impl Sorting<'_, '_> {
         (at, row): (usize, &mut ImportRow),
         other: impl Fn(usize) -> Option<&'r ImportRow>,
     ) -> bool {
-        let Some((code, cross)) = self.cross_with_code(index, at, row) else {
+        let Some((code, cross)) = self.cross_with_code(index, (at, row), &other) else {
             return false;
         };
         let parentage = self.parentage(index);
@@ -34,7 +34,12 @@ impl Sorting<'_, '_> {
         let cells = cross_cells(self.registry, cross, &row.facts, &page);
         let mut said: Vec<(Option<Holds>, String, Why)> = cells.into_iter().map(why).collect();
         said.extend(against.map(|(found, why)| (None, found, why)));
-        if said.is_empty() {
+        self.remarks_of_cross(row, cross);
+        let chosen = match row.remarks.is_empty() {
+            true => Choose::LeaveOut,
+            false => Choose::Take,
+        };
+        if said.is_empty() && row.remarks.is_empty() {
             self.doubt(row, RowClass::OnRecord, &code, Why::CrossKnown);
         }
         for (holds, found, why) in said {
@@ -45,25 +50,30 @@ impl Sorting<'_, '_> {
                 column: column.map(|of| of.heading.clone()).unwrap_or_default(),
                 found,
                 why,
-                chosen: Choose::LeaveOut,
+                chosen,
             });
         }
         row.kind = Kind::More(Who::OnRecord(code));
         true
     }
 
-    /// The cross on record with the code of a row, unless a row before it has that code.
-    fn cross_with_code(
+    /// The cross on record with the code of a row, unless a row before it has that code and is not of the record.
+    fn cross_with_code<'r>(
         &self,
         index: &Index,
-        at: usize,
-        row: &ImportRow,
+        (at, row): (usize, &ImportRow),
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
     ) -> Option<(String, CrossRow)> {
         let is_cross = matches!(row.kind, Kind::Cross | Kind::Seed);
         let code = row.facts.code.clone().filter(|_| is_cross)?;
         let all = [&index.crosses, &index.seeds, &index.codes];
         let before = all.iter().filter_map(|codes| codes.get(&code));
-        let is_first = before.into_iter().all(|first| *first >= at);
+        let of_record = |of: &ImportRow| {
+            let is_more = of.kind == Kind::More(Who::OnRecord(code.clone()));
+            is_more || of.class == RowClass::OnRecord
+        };
+        let is_first =
+            (before.into_iter()).all(|&first| first >= at || other(first).is_some_and(of_record));
         let cross = self.registry.cross(&code).filter(|_| is_first)?;
         Some((code, cross))
     }

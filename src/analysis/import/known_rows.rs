@@ -131,9 +131,9 @@ impl Sorting<'_, '_> {
             row.facts.fate = None;
         }
         let code = row.facts.code.clone().unwrap_or_default();
+        self.remarks_of_plant(index, done, row, &who);
         self.changed(index, done, row, &who);
-        let is_new = !row.facts.readings.is_empty() || row.facts.fate.is_some();
-        if !is_new {
+        if !row.adds() {
             let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
             if !differs {
                 self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);

@@ -130,7 +130,10 @@ impl Sorting<'_, '_> {
             };
             let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
             let comes = !is_out(row);
-            if comes && !self.known_cross(index, (at, &mut *row), other) {
+            if comes
+                && !self.known_cross(index, (at, &mut *row), other)
+                && !self.same_cross(index, (at, &mut *row), other)
+            {
                 self.known(index, done, at, row);
             }
             if !is_out(row) {

@@ -20,9 +20,14 @@ pub(super) fn source(table: &ImportTable, row: &GridRow) -> String {
 pub(super) fn cells(table: &ImportTable, row: &GridRow) -> String {
     let filled = table.columns.iter().filter_map(|column| {
         let cell = row.cells.get(column.at).filter(|cell| !cell.is_empty())?;
-        Some(format!("{}: {}", escaped(&column.heading), escaped(cell)))
+        Some(named(&column.heading, cell))
     });
     filled.collect::<Vec<_>>().join("; ")
+}
+
+/// A cell behind its heading, as it stands among those of its row.
+pub(super) fn named(heading: &str, cell: &str) -> String {
+    format!("{}: {}", escaped(heading), escaped(cell))
 }
 
 fn escaped(words: &str) -> String {

@@ -27,6 +27,8 @@ pub struct Parentage {
     pub kind: CrossKind,
     /// Whether the plant is a hybrid by its name alone, so that its parents hold only if the name is right.
     pub by_name_alone: bool,
+    /// Whether the label of its cross says that the parents are sibs: `F2`, `sib cross`.
+    pub of_sibs_by_label: bool,
     /// Shares, largest first, the unknown one last; they sum to 1.
     pub shares: Vec<Share>,
     /// What the shares are.
@@ -82,6 +84,7 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
         unit,
         kind: kind(context, figures),
         by_name_alone: reserve.by_name && matches!(figures, Figures::Founder(_)),
+        of_sibs_by_label: of_sibs_by_label(context, figures),
         cautions: cautions(context, unit, found),
         assumed,
         shares,
@@ -100,6 +103,14 @@ fn figures(context: &Context, unit: Unit) -> Result<Figures, ParentageError> {
         (None, TopOf::Plant(plant)) => Ok(Figures::Founder(plant)),
         (None, TopOf::Cross(_) | TopOf::Pot(..)) => Err(ParentageError::NoSeedlings),
     }
+}
+
+fn of_sibs_by_label(context: &Context, figures: Figures) -> bool {
+    let Figures::Origin(origin) = figures else {
+        return false;
+    };
+    let cross = context.names().cross_of_origin(origin);
+    cross.is_some_and(|cross| context.names().is_of_sibs_by_label(cross))
 }
 
 /// The possible pairs of the unit's own parents, else of its ancestors'.

@@ -73,6 +73,8 @@ pub struct SelectCross {
     pub let_go: usize,
     /// To be read first.
     pub read_first: usize,
+    /// Those that reach every level, more than there are places for, and that nothing ranks.
+    pub undecided: usize,
     /// Those beaten by no sibling of their age.
     pub on_front: usize,
     /// Those among the best by index, as many as the quota, that also stand on the front.
@@ -135,6 +137,8 @@ pub enum Proposal {
     LetGo,
     /// Cannot be judged before it is read.
     ReadFirst,
+    /// Is as good as others by the rules, and not all of them can stay.
+    Undecided,
 }
 
 /// One plant.

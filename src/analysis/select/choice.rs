@@ -5,7 +5,9 @@
 use crate::analysis::select::answer::{Proposal, SelectCross, SelectRow};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::numbered::page_number;
-use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
+use crate::analysis::select::reason::{
+    Behind, Caution, Gap, Levels, Places, Quota, Reason, Standing,
+};
 use crate::analysis::select::rules::{Counted, distinct};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
@@ -130,8 +132,13 @@ impl Chooser<'_, '_> {
                 last = Some(plant);
             }
         }
+        let unranked = self.unranked(of, (&proposed, kept), quota);
         for &plant in order {
             if proposed[plant].is_some() {
+                continue;
+            }
+            if let Some(undecided) = unranked.as_ref().filter(|_| of.passes(plant)) {
+                proposed[plant] = Some(undecided.clone());
                 continue;
             }
             let quota = quota.map(|quota| (quota, kept, last));
@@ -145,6 +152,25 @@ impl Chooser<'_, '_> {
         let mut proposed: Vec<Proposed> = proposed.into_iter().flatten().collect();
         self.add_for_sexes(of, order, &mut proposed);
         proposed
+    }
+
+    /// What is proposed for all that reach every level where the quota takes some of them and no weight ranks them.
+    fn unranked(
+        &self,
+        of: &Known,
+        (proposed, kept): (&[Option<Proposed>], usize),
+        quota: Option<usize>,
+    ) -> Option<Proposed> {
+        let quota = quota.filter(|quota| *quota > kept && self.ranks_nothing())?;
+        let open = (0..proposed.len()).filter(|&plant| proposed[plant].is_none());
+        let n = open.filter(|&plant| of.passes(plant)).count();
+        let places = Places::Quota(quota);
+        (n > quota - kept).then_some((Proposal::Undecided, Reason::Unranked { n, places }))
+    }
+
+    /// Whether the rules have levels and no weight.
+    pub(crate) fn ranks_nothing(&self) -> bool {
+        self.traits.iter().all(|of| of.weight == 0.0)
     }
 
     fn one(
@@ -265,6 +291,7 @@ impl Chooser<'_, '_> {
             sell: count(Proposal::Sell),
             let_go: count(Proposal::LetGo),
             read_first: count(Proposal::ReadFirst),
+            undecided: count(Proposal::Undecided),
             on_front: mine.iter().filter(|row| row.front == Some(1)).count(),
             index_on_front: mine
                 .iter()

@@ -3,7 +3,7 @@
 use crate::analysis::select::answer::{Proposal, SelectRow};
 use crate::analysis::select::choice::{Choice, Chooser, Proposed};
 use crate::analysis::select::known::Known;
-use crate::analysis::select::reason::{Caution, Reason};
+use crate::analysis::select::reason::{Caution, Places, Reason};
 use crate::lineage::PlantRow;
 use crate::observation::pieces_here;
 use crate::observation::sex::{SexSeen, sex_seen};
@@ -55,6 +55,10 @@ impl Chooser<'_, '_> {
             kept.filter_map(room_of).sum()
         };
         let mut taken = kept(&choice.rows);
+        if taken > shelf.shelves + 1e-9 && self.ranks_nothing() {
+            undecide(&mut choice.rows);
+            taken = kept(&choice.rows);
+        }
         let mut order: Vec<usize> = (0..choice.rows.len()).collect();
         order.sort_by(|&a, &b| {
             let index = |at: usize| choice.rows[at].index.unwrap_or(f64::NEG_INFINITY);
@@ -85,6 +89,19 @@ impl Chooser<'_, '_> {
             choice.cautions.push(Caution::ShelfTooSmall);
         }
         choice.shelves = Some((kept(&choice.rows), shelf.shelves));
+    }
+}
+
+/// Leaves open which of those stay that nothing ranks and that the shelves do not take together.
+fn undecide(rows: &mut [SelectRow]) {
+    let is_open =
+        |row: &&mut SelectRow| row.proposal == Proposal::Keep && !row.reason.spares_from_shelf();
+    let mut open: Vec<&mut SelectRow> = rows.iter_mut().filter(is_open).collect();
+    let n = open.len();
+    for row in &mut open {
+        row.proposal = Proposal::Undecided;
+        let places = Places::Shelves;
+        row.reason = Reason::Unranked { n, places };
     }
 }
 

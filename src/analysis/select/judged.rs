@@ -74,9 +74,14 @@ fn front(
         Some(Level::AtMost(_)) => -1.0,
         _ => 1.0,
     };
+    let is_weighed =
+        |of: &Counted| (traits.iter()).any(|other| other.row == of.row && other.weight != 0.0);
+    // A second level of a trait that is weighed says nothing more of which way is better.
+    let counts = |of: &Counted| of.weight != 0.0 || !is_weighed(of);
     let values = |plant: usize| -> Option<Vec<f64>> {
         let signed = known.readings.iter().zip(traits);
         signed
+            .filter(|(_, of)| counts(of))
             .map(|(readings, of)| Some(readings[plant]? * sign(of)))
             .collect()
     };

@@ -13,9 +13,10 @@ use crate::lineage::PlantRow;
 use crate::observation::common_age::{age_words, moment_words, read_instead};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::last_reading;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
-use crate::observation::series::{Comparable, LeftOut};
+use crate::observation::series::{Comparable, LeftOut, readings_of};
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
@@ -59,6 +60,11 @@ impl Known {
     /// The index of a plant.
     pub fn value(&self, plant: usize) -> Option<f64> {
         self.scores[plant].as_ref().map(|score| score.value)
+    }
+
+    /// Whether a plant reaches every level.
+    pub fn passes(&self, plant: usize) -> bool {
+        self.verdicts[plant] == Verdict::Passes
     }
 
     /// That readings were left out, and that sowings are judged apart, where they are.
@@ -114,7 +120,9 @@ pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], to
     };
     let mut of_distinct = Vec::new();
     for (place, of) in distinct.iter().enumerate() {
-        of_distinct.push(known.take_readings(&sowings, (place, of)));
+        let mut of_plants = known.take_readings(&sowings, (place, of));
+        known.say_left_out(registry, of, &mut of_plants);
+        of_distinct.push(of_plants);
         let at = sowings
             .iter()
             .filter_map(|sowing| sowing.read[place].1.as_ref());
@@ -174,6 +182,18 @@ impl Known {
             }
         }
         (values, instead)
+    }
+
+    /// Says of plants that were read, and whose readings are all left out, why: they are not unread.
+    fn say_left_out(&self, registry: &Registry, of: &Counted, (values, instead): &mut OfPlants) {
+        for (row, &plant) in self.plants.iter().enumerate() {
+            let is_open = values[row].is_none() && instead[row].is_none();
+            if !is_open || last_reading::readings_of(registry, plant, of.row).is_empty() {
+                continue;
+            }
+            let left_out = readings_of(registry, &[plant], of.row).left_out;
+            instead[row] = left_out.instead(&of.unit.name);
+        }
     }
 
     /// Writes down when each trait was read on some sowings; returns the sowings and their age.

@@ -29,7 +29,7 @@ pub use beside::show_beside;
 pub use error::SelectError;
 pub use keep::keep;
 pub use reason::{
-    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, Standing,
+    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Places, Quota, ReadAt, Reason, Standing,
 };
 pub use response::LOW_AND_HIGH;
 pub use runs::{equal, unsure};

@@ -33,6 +33,13 @@ pub enum Reason {
         /// Weighed traits not read at its age.
         unread: usize,
     },
+    /// It reaches every level, and nothing ranks those that do for the places there are.
+    Unranked {
+        /// Plants that reach every level and compete for them, this one counted.
+        n: usize,
+        /// What does not take them all.
+        places: Places,
+    },
     /// Kept for a chance of both sexes.
     ForBothSexes {
         /// The chance without it, 0 to 1.
@@ -70,6 +77,15 @@ pub enum Standing {
     },
     /// Nothing is weighed, and it reaches every level.
     EveryLevel,
+}
+
+/// Places that are too few for all that reach every level.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Places {
+    /// So many to keep of the cross.
+    Quota(usize),
+    /// The shelves.
+    Shelves,
 }
 
 /// What a quota says of a plant.

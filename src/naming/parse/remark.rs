@@ -15,7 +15,9 @@ impl Parser<'_> {
     /// A bracket that doubts, says hybrid, or cites authors.
     pub(super) fn said_in_bracket(&mut self, close: usize) -> Option<Result<(), Refusal>> {
         let (from, all) = (self.at + 1, close + 1 - self.at);
-        if self.only_doubts(from, close) {
+        // In brackets of its own it is the sign of this program for a parent that is claimed.
+        let is_claim = self.raw(from, close).eq_ignore_ascii_case("claimed");
+        if self.only_doubts(from, close) && !is_claim {
             return Some(self.doubt_behind(all));
         }
         if let Some(name) = self.received_as(from, close) {

@@ -307,8 +307,12 @@ impl Work<'_, '_, '_> {
                 self.one_of(crosses)
             }
         };
-        let confidence = cross.map(|cross| self.names.registry[cross].page.confidence);
-        if confidence == Some(Confidence::Claim) {
+        // A label is a claim, whatever else the page says.
+        let is_claimed = cross.is_some_and(|cross| {
+            let page = &self.names.registry[cross].page;
+            page.confidence == Confidence::Claim || matches!(page.parents, Parents::LabelOnly(_))
+        });
+        if is_claimed {
             self.builder.marks(part).certainty = Certainty::Claimed;
         }
         part
@@ -418,6 +422,12 @@ impl Names<'_, '_> {
             Part::Cross(sides) if sides.relation != Relation::Plain => Some(sides.relation),
             _ => None,
         }
+    }
+
+    /// Whether the label of a cross says that its parents are sibs: `F2`, `sib cross`.
+    pub fn is_of_sibs_by_label(&self, cross: CrossRow) -> bool {
+        let relation = self.relation_on_label(cross);
+        matches!(relation, Some(Relation::Filial | Relation::Sib))
     }
 
     /// The formula a cross's own label states.

@@ -43,7 +43,7 @@ const SIZE_ENDS: &str = "pot;pots;span;diameter;wide;tall;across;plant;size;leaf
 const COUNTED: &str =
     "seed;seeds;fresh;pcs;pieces;piece;pack;packs;packet;packets;cuttings;count;ct";
 
-const DOUBTS: &str = "possible;possibly;probable;probably;maybe;perhaps;likely;unverified;unconfirmed;uncertain;questionable;\
+const DOUBTS: &str = "claimed;possible;possibly;probable;probably;maybe;perhaps;likely;unverified;unconfirmed;uncertain;questionable;\
     suspected;presumed;presumably;supposed;supposedly;alleged;allegedly;lookalike;look-alike;lookalikes;like;resembles;\
     resembling;so-called;putative;doubtful;unsure;not sure;apparently;labelled as;labeled as;labelled;labeled;sold as;\
     bought as;received as;looks like;look alike;similar to;to be confirmed;tbc;id uncertain;id unconfirmed;unconfirmed id;\

@@ -52,6 +52,17 @@ impl LeftOut {
         }
     }
 
+    /// What is said of a plant whose readings of a trait are all left out: that it was read, and what mends it; `None` where
+    /// none are left out.
+    pub fn instead(&self, name: &str) -> Option<String> {
+        let unit = match self.unit_unknown {
+            0 => "",
+            _ => "; write the unit down",
+        };
+        let words = || format!("{name} read, but left out: {}{unit}", self.words());
+        (self.total() > 0).then(words)
+    }
+
     /// As [`LeftOut::words`], with what is counted: plants read several times have several readings.
     fn of_readings(&self) -> String {
         let words = self.words();

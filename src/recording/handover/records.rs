@@ -343,7 +343,7 @@ fn pollination(
         .value_if("covered", of.covered)
         .value_if("control_flowers", of.control_flowers)
         .value_if("control_set", of.control_set)
-        .value_if("spike_control_flowers", elsewhere.map(|of| of.flowers))
+        .value_if("spike_control_flowers", elsewhere.and_then(|of| of.flowers))
         .value_if("spike_control_set", elsewhere.map(|of| of.set))
         .line()
 }

@@ -14,7 +14,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
 use crate::recording::written::text;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::text::LONGEST_PAGE;
 use crate::wording::{counted, listed};
 use std::collections::BTreeMap;
@@ -39,11 +39,13 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             )));
         }
     }
+    let crosses = sorted.crosses.keys();
     Ok(Recorded {
         about: sorted
             .known
             .keys()
             .map(|plant| registry.code(*plant))
+            .chain(crosses.map(|cross| registry[*cross].page.code.to_owned()))
             .collect(),
         tags: Vec::new(),
         remarks: Words::all(remarks),
@@ -77,6 +79,8 @@ pub struct Brings {
     pub readings: usize,
     /// Plants on record of which more is said.
     pub plants_on_record: usize,
+    /// Crosses on record on which a remark is made.
+    pub crosses_on_record: usize,
 }
 
 impl Brings {
@@ -89,12 +93,14 @@ impl Brings {
             seedlings: codes.seedlings.len(),
             readings: sorted.readings,
             plants_on_record: sorted.known.len(),
+            crosses_on_record: sorted.crosses.len(),
         }
     }
 
     /// Behind a colon; nothing where nothing is brought.
     pub fn words(&self) -> String {
         let known = counted(self.plants_on_record, "plant", "plants");
+        let crosses = counted(self.crosses_on_record, "cross", "crosses");
         let parts = [
             (self.founders, counted(self.founders, "founder", "founders")),
             (self.crosses, counted(self.crosses, "cross", "crosses")),
@@ -107,6 +113,10 @@ impl Brings {
             (
                 self.plants_on_record,
                 format!("more about {known} on record"),
+            ),
+            (
+                self.crosses_on_record,
+                format!("remarks on {crosses} on record"),
             ),
         ];
         let parts = parts.into_iter().filter(|(count, _)| *count > 0);
@@ -145,6 +155,8 @@ struct Sorted<'i> {
     seedlings: BTreeMap<usize, (String, usize)>,
     /// Further rows of plants on record.
     known: BTreeMap<PlantRow, Vec<&'i ImportRow>>,
+    /// The cells of rows with a remark on a cross on record.
+    crosses: BTreeMap<CrossRow, Vec<&'i str>>,
     readings: usize,
 }
 
@@ -156,6 +168,7 @@ impl<'i> Sorted<'i> {
             pages: BTreeMap::new(),
             seedlings: BTreeMap::new(),
             known: BTreeMap::new(),
+            crosses: BTreeMap::new(),
             readings: 0,
         };
         for (at, row) in import.coming() {
@@ -175,6 +188,8 @@ impl<'i> Sorted<'i> {
                 Kind::More(Who::OnRecord(code)) => {
                     if let Some(plant) = registry.plant(code) {
                         sorted.known.entry(plant).or_default().push(row);
+                    } else if let Some(cross) = registry.cross(code) {
+                        sorted.crosses.entry(cross).or_default().push(&row.source);
                     }
                 }
                 _ => {}
@@ -183,6 +198,9 @@ impl<'i> Sorted<'i> {
         for row in &import.rows {
             if let Kind::More(Who::Row(first)) = &row.kind {
                 match (row.comes, row.class) {
+                    (true, _) if import.rows[*first].kind == Kind::Cross => {
+                        sorted.of_cross(codes, *first, row)
+                    }
                     (true, _) => sorted.more(codes, *first, row),
                     // Its cells are kept too: when the plant has got another code, only they know the row again.
                     (false, RowClass::OnRecord | RowClass::Differs) => {
@@ -224,6 +242,15 @@ impl<'i> Sorted<'i> {
         page.seedlings.push((number.clone(), plant));
     }
 
+    /// A further row with a remark on the cross of another row.
+    fn of_cross(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
+        let mut crosses = codes.crosses.iter();
+        if let Some((code, _)) = crosses.find(|(_, begun)| **begun == Begun::Row(first)) {
+            let page = self.pages.entry(code.clone()).or_default();
+            page.sources.push(&row.source);
+        }
+    }
+
     /// A further row about the plant of another row.
     fn more(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
         if let Some(plant) = self.plant(first) {
@@ -262,6 +289,10 @@ impl<'i> Sorted<'i> {
             .iter()
             .map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
         draft.change_plants(changes.collect())?;
+        for (&cross, sources) in &self.crosses {
+            let note = noted(registry[cross].page.note.as_deref(), sources);
+            draft.cross(cross).set("note", &note)?;
+        }
         let mut founders = Vec::new();
         for (&at, plant) in &self.founders {
             let facts = plant.facts;
@@ -288,14 +319,15 @@ fn of_known(registry: &Registry, plant: PlantRow, rows: &[&ImportRow]) -> Vec<Fi
     let founder = registry.founder(plant).map(|of| of.note.as_deref());
     let seedling = || registry.seedling(plant).and_then(|of| of.note.as_deref());
     let note = founder.unwrap_or_else(seedling);
-    let words: Vec<&str> = note
-        .into_iter()
-        .chain(rows.iter().map(|row| row.source.as_str()))
-        .collect();
-    let mut changes = vec![FieldChange::Set("note", text(&words.join(" ")))];
-    let fate = rows
-        .iter()
-        .find_map(|row| Some((row.facts.fate.as_ref()?, row.facts.to.as_deref())));
-    changes.extend(fate.map(|(fate, to)| FieldChange::Set("fate", fate_record(fate, to))));
+    let sources: Vec<&str> = rows.iter().map(|row| row.source.as_str()).collect();
+    let mut changes = vec![FieldChange::Set("note", noted(note, &sources))];
+    let fate = rows.iter().find_map(|row| fate_record(&row.facts));
+    changes.extend(fate.map(|fate| FieldChange::Set("fate", fate)));
     changes
+}
+
+/// A note with the cells of rows behind it, as the files write it.
+fn noted(note: Option<&str>, sources: &[&str]) -> String {
+    let words: Vec<&str> = note.into_iter().chain(sources.iter().copied()).collect();
+    text(&words.join(" "))
 }

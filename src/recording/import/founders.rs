@@ -1,6 +1,6 @@
 //! What founders and seedlings that come in have in common, and the record of a founder.
 
-use crate::analysis::import::{FateRead, RowFacts};
+use crate::analysis::import::RowFacts;
 use crate::record::Sex;
 use crate::recording::written::RonRecord;
 
@@ -8,8 +8,8 @@ use crate::recording::written::RonRecord;
 pub(super) struct NewPlant<'i> {
     /// Its own row.
     pub facts: &'i RowFacts,
-    /// What became of it, by its own row or a further one.
-    pub fate: Option<(&'i FateRead, Option<&'i str>)>,
+    /// The row that says what became of it, its own or a further one.
+    pub gone: Option<&'i RowFacts>,
     /// The cells of all its rows.
     pub sources: Vec<&'i str>,
 }
@@ -19,25 +19,26 @@ impl<'i> NewPlant<'i> {
     pub fn of(facts: &'i RowFacts, source: &'i str) -> NewPlant<'i> {
         NewPlant {
             facts,
-            fate: fate_of(facts),
+            gone: gone(facts),
             sources: vec![source],
         }
     }
 
     /// Adds what a further row says.
     pub fn add(&mut self, facts: &'i RowFacts, source: &'i str) {
-        self.fate = self.fate.or(fate_of(facts));
+        self.gone = self.gone.or(gone(facts));
         self.sources.push(source);
     }
 
     /// The fields behind the name of the plant.
     pub fn parts(&self, record: RonRecord) -> RonRecord {
         let facts = self.facts;
-        let fate = self.fate.map(|(fate, to)| fate_record(fate, to));
+        let fate = self.gone.and_then(fate_record);
         record
             .value_if("flowerings", facts.sex.map(flowering))
             .value_if("pots", pot(facts).map(|pot| format!("[{pot}]")))
             .value_if("fate", fate)
+            .value_if("kept", facts.kept.then_some("()"))
             .text("note", &self.sources.join(" "))
     }
 
@@ -63,24 +64,28 @@ impl<'i> NewPlant<'i> {
     }
 }
 
-fn fate_of(facts: &RowFacts) -> Option<(&FateRead, Option<&str>)> {
-    facts.fate.as_ref().map(|fate| (fate, facts.to.as_deref()))
+fn gone(facts: &RowFacts) -> Option<&RowFacts> {
+    facts.fate.is_some().then_some(facts)
 }
 
-/// What became of a plant, as the files write it.
-pub(super) fn fate_record(fate: &FateRead, to: Option<&str>) -> String {
-    let to = to.filter(|_| matches!(fate.word, "sold" | "given"));
+/// What became of a plant, as the files write it; none where a row does not say it.
+pub(super) fn fate_record(facts: &RowFacts) -> Option<String> {
+    let fate = facts.fate.as_ref()?;
+    let record = RonRecord::new().text("on", &fate.on);
     let why = match fate.word {
-        "died" => Some("cause"),
-        "culled" => Some("reason"),
-        _ => None,
+        "died" => "cause",
+        "culled" => "reason",
+        "lost" => "note",
+        _ => {
+            let record = record
+                .text_if("label", facts.left_label.as_ref())
+                .text_if("to", facts.to.as_ref())
+                .text_if("price", facts.price.as_ref());
+            return Some(record.named(fate.word));
+        }
     };
-    let record = RonRecord::new().text("on", &fate.on).text_if("to", to);
-    let record = match (why, &fate.cause) {
-        (Some(why), Some(cause)) => record.text(why, cause),
-        _ => record,
-    };
-    record.named(fate.word)
+    let record = record.text_if(why, fate.cause.as_ref());
+    Some(record.named(fate.word))
 }
 
 /// A sex without the day and the way it was seen.

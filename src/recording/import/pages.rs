@@ -21,6 +21,8 @@ pub(super) struct NewOnPage<'i> {
     pub sittings: Sittings,
     /// Rows about its seed that add a sowing.
     pub sowings: Vec<&'i ImportRow>,
+    /// The cells of further rows with a remark on it.
+    pub sources: Vec<&'i str>,
 }
 
 /// Writes what comes onto pages of crosses, and begins those that are new.
@@ -102,7 +104,10 @@ fn new_page(
         }
         (None, _) => "begun for seedlings in a table that names their parents",
     };
-    record.text("note", note)
+    let all: Vec<&str> = std::iter::once(note)
+        .chain(page.sources.iter().copied())
+        .collect();
+    record.text("note", &all.join(" "))
 }
 
 /// The row of its own that begins a page.

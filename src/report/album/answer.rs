@@ -10,7 +10,7 @@ pub const LEFT_OUT: [&str; 5] = [
     "where plants came from and who has them now, prices, and the grower's name and contact",
     "the names of places and shelves, and treatments on record for a place alone",
     "remarks, reasons, the words on tags of plants that left, and who read or named a plant",
-    "papers, claims about places in the wild and suppliers' codes",
+    "papers, claims about places in the wild, suppliers' codes and words of batches",
     "the season's work and what `podbook check` finds",
 ];
 

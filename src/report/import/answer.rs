@@ -1,8 +1,8 @@
 //! The report on tables: one line a class with its number of rows, so that all rows add up, then columns, then doubts.
 
 use super::cautions::cautions;
-use super::words::{by_words, choice_words, class_words, holds_words, why_words};
-use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
+use super::words::{by_words, choice_words, class_words, holds_words, own_words, why_words};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, own_column};
 use crate::observation::asked_columns::unit_word;
 use crate::record::{Choose, RowClass, Trait};
 use crate::recording::import::Brings;
@@ -120,7 +120,9 @@ pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
         rows: table.lines,
         headings: table.headings,
         headed: table.headed,
-        columns: table.columns.iter().map(|of| column(of, traits)).collect(),
+        columns: (table.columns.iter())
+            .map(|of| column(table, of, traits))
+            .collect(),
     });
     ImportReport {
         rows: import.lines(),
@@ -143,27 +145,24 @@ pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
 }
 
 fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
-    let has = |row: &&ImportRow| row.doubts.iter().any(|doubt| doubt.class == class);
+    let has = |row: &&ImportRow| of_class(row, class).next().is_some();
     let of_other = import.rows.iter().filter(|row| row.class != class);
     let (rows, also) = (import.count(class), of_other.filter(has).count());
-    let doubts = import.rows.iter().flat_map(|row| &row.doubts);
-    let mut chosen: Vec<_> = doubts
-        .filter(|of| of.class == class)
-        .map(|of| of.chosen)
-        .collect();
-    chosen.sort_unstable();
-    let same =
-        |one: &Choose, other: &Choose| choice_words(class, *one) == choice_words(class, *other);
-    let each: Vec<&[Choose]> = chosen.chunk_by(same).collect();
-    let most = each.iter().max_by_key(|same| same.len());
-    let most = most.map_or(class.choices()[0], |same| same[0]);
+    let doubts = || {
+        let of_row = |row| of_class(row, class).map(move |doubt| (row, doubt));
+        import.rows.iter().flat_map(of_row)
+    };
+    let chosen = alike(class, doubts().map(|(_, doubt)| doubt.chosen));
+    let most = chosen.iter().max_by_key(|of| of.1);
+    let most = most.map_or(class.choices()[0], |of| of.0);
     let others = class.choices().iter().filter(|choose| **choose != most);
-    let done = match each[..] {
-        [] | [_] => choice_words(class, most).to_owned(),
+    let done = alike(class, doubts().map(|(row, doubt)| done(row, doubt)));
+    let done = match done[..] {
+        [] => choice_words(class, most).to_owned(),
+        [(choose, _)] => choice_words(class, choose).to_owned(),
         _ => {
-            let words =
-                |same: &&[Choose]| format!("{} {}", same.len(), choice_words(class, same[0]));
-            joined(each.iter().map(words), ", ")
+            let words = |of: &(Choose, usize)| format!("{} {}", of.1, choice_words(class, of.0));
+            joined(done.iter().map(words), ", ")
         }
     };
     (rows + also > 0).then(|| ClassCount {
@@ -176,12 +175,35 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
     })
 }
 
-fn column(of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
+/// How often each choice is made, those with the same words together.
+fn alike(class: RowClass, choices: impl Iterator<Item = Choose>) -> Vec<(Choose, usize)> {
+    let mut all: Vec<Choose> = choices.collect();
+    all.sort_unstable();
+    let same =
+        |one: &Choose, other: &Choose| choice_words(class, *one) == choice_words(class, *other);
+    all.chunk_by(same).map(|of| (of[0], of.len())).collect()
+}
+
+fn of_class(row: &ImportRow, class: RowClass) -> impl Iterator<Item = &Doubt> {
+    row.doubts.iter().filter(move |doubt| doubt.class == class)
+}
+
+/// What is done about a doubt: nothing of a row that is left out comes in.
+fn done(row: &ImportRow, doubt: &Doubt) -> Choose {
+    match row.comes {
+        true => doubt.chosen,
+        false => Choose::LeaveOut,
+    }
+}
+
+fn column(table: &ImportTable, of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
     let read = of.of_trait.and_then(|at| traits.get(at.index()));
     let unit = of.unit.map(|unit| format!(", {}", unit_word(unit)));
-    let taken_for = match read {
-        Some(read) => read.name.to_string(),
-        None => holds_words(of.holds).to_owned(),
+    let own = own_column(&of.heading).filter(|_| table.is_own_sheet);
+    let taken_for = match (read, own) {
+        (Some(read), _) => read.name.to_string(),
+        (None, Some(own)) => own_words(own).to_owned(),
+        (None, None) => holds_words(of.holds).to_owned(),
     };
     ColumnRow {
         heading: of.heading.clone(),
@@ -201,7 +223,7 @@ fn doubts<'i>(import: &'i Import, row: &'i ImportRow) -> impl Iterator<Item = Do
         column: doubt.column.clone(),
         found: doubt.found.clone(),
         why: why_words(&doubt.why),
-        done: choice_words(doubt.class, doubt.chosen),
+        done: choice_words(doubt.class, done(row, doubt)),
     };
     row.doubts.iter().map(line)
 }
@@ -215,5 +237,6 @@ fn by_kind<S: Serializer>(of: &Brings, out: S) -> Result<S::Ok, S::Error> {
         ("seedlings", of.seedlings),
         ("readings", of.readings),
         ("plants_on_record", of.plants_on_record),
+        ("crosses_on_record", of.crosses_on_record),
     ])
 }

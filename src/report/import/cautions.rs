@@ -47,6 +47,7 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         );
     }
     cautions.extend(by_parents(import));
+    cautions.extend(remarks_lost(import));
     cautions.extend(import.tables.iter().filter_map(colours));
     let sheets = import
         .tables
@@ -88,6 +89,24 @@ fn by_parents(import: &Import) -> Option<String> {
         format!(
             "{} named by parents and no cross{named}: a cross is begun for each pair, and a code of your own stays as nickname",
             counted(plants.len(), "plant is", "plants are")
+        )
+    })
+}
+
+/// Remarks of rows about seed that nothing is taken from.
+fn remarks_lost(import: &Import) -> Option<String> {
+    let lost = |row: &&ImportRow| {
+        let stays = !row.comes && row.class == RowClass::Differs;
+        stays && matches!(row.kind, Kind::SeedOf(_)) && !row.remarks.is_empty()
+    };
+    let rows = import.rows.iter().filter(lost);
+    let rows = rows.map(|row| format!("{}:{}", import.tables[row.table].name, row.line));
+    let rows: Vec<String> = rows.collect();
+    let named: Vec<&str> = rows.iter().map(String::as_str).collect();
+    (!rows.is_empty()).then(|| {
+        format!(
+            "Remarks of rows that are not taken in are not recorded: {}. Write them on the page of the cross",
+            first_of(&named)
         )
     })
 }

@@ -1,6 +1,6 @@
 //! Words for classes, columns, doubts and choices of tables that are to be brought in.
 
-use crate::analysis::import::{CorrectedBy, Inexact, TakenBy, Why};
+use crate::analysis::import::{CorrectedBy, Inexact, OwnColumn, TakenBy, Why};
 use crate::record::{Choose, Holds, RowClass};
 
 /// What a class of rows is.
@@ -97,6 +97,15 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
     }
 }
 
+/// What a column of podbook's own sheet holds.
+pub(super) fn own_words(own: OwnColumn) -> &'static str {
+    match own {
+        OwnColumn::Kept => "whether it is marked to keep",
+        OwnColumn::Price => "what was asked for it",
+        OwnColumn::LeftLabel => "the tag it left with",
+    }
+}
+
 /// Why a column is taken for what it is.
 pub(super) fn by_words(by: TakenBy) -> &'static str {
     match by {
@@ -112,7 +121,7 @@ pub(super) fn why_words(why: &Why) -> String {
     match why {
         Why::BroughtInBefore => "brought in before".to_owned(),
         Why::NothingNew => {
-            "the plant is known; a further row adds readings and its end only, and has no new ones"
+            "the plant is known; a further row adds readings, remarks and its end only, and this has no new ones"
                 .to_owned()
         }
         Why::TwoEnds => "the cell names two ends of one plant".to_owned(),
@@ -294,17 +303,9 @@ fn day_option(on: &Option<String>) -> String {
 /// Why a cell is not one number, and which form of it the files lack.
 fn inexact_words(of: Inexact) -> &'static str {
     match of {
-        Inexact::Range => {
-            "a range; the files have no form for one here, so the cell stays in the note"
-        }
-        Inexact::About => {
-            "about so much; the files have no form for that here, so the cell stays in the note"
-        }
-        Inexact::Limit => {
-            "more or less than a number; the files have no form for that here, so the cell stays in the note"
-        }
-        Inexact::Date => {
-            "a date, which spreadsheets make of a range such as 4-6; the cell stays in the note"
-        }
+        Inexact::Range => "a range; the files have no form for one here",
+        Inexact::About => "about so much; the files have no form for that here",
+        Inexact::Limit => "more or less than a number; the files have no form for that here",
+        Inexact::Date => "a date, which spreadsheets make of a range such as 4-6",
     }
 }

@@ -10,8 +10,9 @@ use crate::report::sheet::Report;
 use crate::wording::{counted, joined, signed, upright};
 
 /// The groups of rows, from the top.
-const ORDER: [Proposal; 4] = [
+const ORDER: [Proposal; 5] = [
     Proposal::Keep,
+    Proposal::Undecided,
     Proposal::Sell,
     Proposal::LetGo,
     Proposal::ReadFirst,

@@ -22,6 +22,7 @@ impl Proposal {
             Proposal::Sell => "sell",
             Proposal::LetGo => "cull",
             Proposal::ReadFirst => "read first",
+            Proposal::Undecided => "undecided",
         }
     }
 }
@@ -31,10 +32,14 @@ impl Report for SelectReport {
         let told = tally_words(&self.crosses);
         let begins = match (self.applied, self.marked) {
             (false, _) => self.kept_words(),
+            (true, 0) if self.crosses.iter().all(|cross| cross.keep == 0) => {
+                "Nothing to mark. ".to_owned()
+            }
             (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
             (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
         };
-        let mut sheet = Sheet::new(format!("{begins}{told}"));
+        let unranked = self.unranked_words();
+        let mut sheet = Sheet::new(format!("{begins}{unranked}{told}"));
         if self.crosses.len() > 1 {
             sheet.brief_table(self.by_cross(SHORT_CROSSES));
             sheet.table(self.by_cross(self.crosses.len()));
@@ -94,6 +99,24 @@ impl SelectReport {
             }
             _ => String::new(),
         }
+    }
+
+    /// That nothing ranks those that reach the levels, and what would.
+    fn unranked_words(&self) -> String {
+        let undecided = self
+            .crosses
+            .iter()
+            .map(|cross| cross.undecided)
+            .sum::<usize>();
+        let example = self.traits.first().filter(|_| undecided > 0);
+        let words = example.map(|of| {
+            let weight = if of.less_is_better { -1 } else { 1 };
+            format!(
+                "Nothing ranks the {undecided} plants that reach every level: give a weight, such as --weigh {}={weight}. ",
+                of.code
+            )
+        });
+        words.unwrap_or_default()
     }
 
     /// Plants past the quota that are clearly better than one that is kept because it was marked before.
@@ -166,7 +189,8 @@ impl SelectReport {
         // The rows of the plants stand cross by cross, in this order.
         let mut plants = self.plants.as_slice();
         let crosses = self.crosses.iter().map(|cross| {
-            let own = cross.keep + cross.sell + cross.let_go + cross.read_first;
+            let decided = cross.keep + cross.sell + cross.let_go + cross.read_first;
+            let own = decided + cross.undecided;
             let (own, rest) = plants.split_at(own.min(plants.len()));
             plants = rest;
             (cross, own)
@@ -181,6 +205,9 @@ impl SelectReport {
             })
             .when(has(|cross| cross.read_first), |columns| {
                 columns.figure("read first", |(cross, _)| cross.read_first)
+            })
+            .when(has(|cross| cross.undecided), |columns| {
+                columns.figure("undecided", |(cross, _)| cross.undecided)
             })
             .text("to keep", |(_, plants)| kept_of(plants))
             .more(self.crosses.len().saturating_sub(rows))
@@ -298,6 +325,7 @@ fn tally_words(crosses: &[SelectCross]) -> String {
         (sum(|cross| cross.sell), Proposal::Sell),
         (sum(|cross| cross.let_go), Proposal::LetGo),
         (sum(|cross| cross.read_first), Proposal::ReadFirst),
+        (sum(|cross| cross.undecided), Proposal::Undecided),
     ];
     let told = parts.iter().filter(|(n, _)| *n > 0);
     let told = joined_if_any(told.map(|(n, what)| format!("{} {n}", what.word())), ", ");

@@ -1,8 +1,8 @@
 //! What is said of a proposal in words: reasons, levels, cautions, and why there is none.
 
 use crate::analysis::select::{
-    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, SelectError,
-    Standing,
+    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Places, Quota, ReadAt, Reason,
+    SelectError, Standing,
 };
 use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
@@ -50,6 +50,16 @@ impl Display for Reason {
                     ),
                 }
             }
+            Reason::Unranked { n, places } => match places {
+                Places::Quota(quota) => write!(
+                    f,
+                    "reaches every level, as {n} plants do; the quota is {quota}, and nothing ranks them"
+                ),
+                Places::Shelves => write!(
+                    f,
+                    "reaches every level, as {n} plants do; the shelves do not take them all, and nothing ranks them"
+                ),
+            },
             Reason::ForBothSexes { chance, wanted } => write!(
                 f,
                 "for both sexes: chance {:.0} % without it, {:.0} % wanted",

@@ -112,13 +112,15 @@ impl Screen<'_, '_, '_> {
             .map(|n| counted(n as usize, "flower", "flowers"));
         let flowers = led_by(", ", flowers);
         let set = zone.set.map(|n| format!("{n} set"));
-        let controls = zone.control_flowers.map(|flowers| match zone.control_set {
-            Some(set) => controls_set(set, flowers),
-            None => {
+        let controls = match (zone.control_flowers, zone.control_set) {
+            (Some(flowers), Some(set)) => Some(controls_set(set, flowers)),
+            (Some(flowers), None) => {
                 let controls = counted(flowers as usize, "control", "controls");
-                format!("{controls} not counted")
+                Some(format!("{controls} not counted"))
             }
-        });
+            (None, Some(set)) => Some(format!("{set} set on controls")),
+            (None, None) => None,
+        };
         let elsewhere = zone.spike_control_flowers.zip(zone.spike_control_set);
         let elsewhere = elsewhere.map(|(flowers, set)| controls_set(set, flowers));
         let elsewhere = elsewhere.map(|of| format!("{of} elsewhere on its spike"));

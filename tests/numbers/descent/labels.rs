@@ -13,7 +13,7 @@ fn kinds_of_the_worked_pedigree() {
     let filial = |generation| CrossKind::Filial {
         species: [0, 1],
         generation,
-        one_family: true,
+        one_family: Some(true),
     };
     let wanted = [
         ("spB", CrossKind::Species(1)),
