@@ -133,7 +133,7 @@ impl Sow {
                 code: whole.clone(),
                 on: "pot",
             }],
-            remarks: gone.into_iter().chain(remark).collect(),
+            remarks: gone.map(Words::from).into_iter().chain(remark).collect(),
             what: What::Sown {
                 sowing: whole,
                 lot: format!("{}.{}", page.code, lot.code),
@@ -160,10 +160,6 @@ fn none_left(
             "Nothing is left of {code} now; whether there was some on that day is not on record"
         )));
     }
-    Err(Slip::Contradicts {
-        asked: format!("seed of {code} was sown {}", at_date(&on.text)),
-        recorded: "nothing is left of it".to_owned(),
-        help: "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page"
-            .to_owned(),
-    })
+    Err(Slip::contradicts(format!("seed of {code} was sown {}", at_date(&on.text)), "nothing is left of it".to_owned(), "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page"
+            .to_owned()))
 }

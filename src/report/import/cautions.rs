@@ -106,7 +106,7 @@ fn remarks_lost(import: &Import) -> Option<String> {
     (!rows.is_empty()).then(|| {
         format!(
             "Remarks of rows that are not taken in are not recorded: {}. Write them on the page of the cross",
-            first_of(&named)
+            first_of(&named, NAMED)
         )
     })
 }
