@@ -10,7 +10,9 @@ use crate::lineage::PlantRow;
 pub use crate::observation::moment::Moment;
 use crate::observation::moment::{Moments, Present};
 use crate::observation::no_age::Undated;
-use crate::observation::series::{Comparable, LeftOut, TraitReadings, one_pitcher_class};
+use crate::observation::series::{
+    Comparable, LeftOut, TraitReadings, one_a_day, one_pitcher_class,
+};
 use crate::record::When;
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{age, days};
@@ -32,7 +34,7 @@ pub struct AtOneAge {
     /// How many other ages have readings.
     pub other_ages: usize,
     /// Plants with a reading, but none among those of this age: read at other ages only, or at one that is not known.
-    pub plants_elsewhere: usize,
+    pub plants_elsewhere: Vec<PlantRow>,
 }
 
 /// Part of all plants ever read below which a sowing does not decide at which age the others are described.
@@ -80,7 +82,8 @@ pub fn shared(of: &TraitReadings) -> Vec<(Moment, usize)> {
         .collect()
 }
 
-/// The readings at a moment: of a plant read twice the one nearest to it, one pitcher class and one method only.
+/// The readings at a moment: of a plant read twice the one nearest to it, of two as near the later, of one day their mean; one
+/// pitcher class and one method only.
 pub fn at(
     registry: &Registry,
     of: &TraitReadings,
@@ -121,18 +124,34 @@ pub fn at(
     here.sort_by(|a, b| {
         (a.plant.cmp(&b.plant))
             .then(away(a).total_cmp(&away(b)))
-            .then(b.sitting.cmp(&a.sitting))
+            .then(b.when.cmp(&a.when))
     });
-    here.dedup_by_key(|reading| reading.plant);
+    let nearest = here.chunk_by(|a, b| a.plant == b.plant);
+    let nearest = nearest.flat_map(|same| same.iter().filter(|of| of.when == same[0].when));
+    let mut here: Vec<Comparable> = nearest.copied().collect();
+    left_out.unlike_that_day += one_a_day(&mut here, of.has_mean);
     AtOneAge {
         moment,
-        plants_elsewhere: of.plants_read() - here.len(),
+        plants_elsewhere: not_among(of, &here),
         readings: here,
         left_out,
         left_out_elsewhere,
         elsewhere,
         other_ages: others.len(),
     }
+}
+
+/// The plants with a reading that are not among some readings, by plant.
+fn not_among(of: &TraitReadings, here: &[Comparable]) -> Vec<PlantRow> {
+    if of.plants_read() == here.len() {
+        return Vec::new();
+    }
+    let is_here = |plant: &PlantRow| here.binary_search_by_key(plant, |of| of.plant).is_ok();
+    let mut plants: Vec<PlantRow> = of.by_day().map(|reading| reading.plant).collect();
+    plants.sort_unstable();
+    plants.dedup();
+    plants.retain(|plant| !is_here(plant));
+    plants
 }
 
 /// Keeps the readings of the method with most of them, and those without a recorded method; returns how many were

@@ -1,13 +1,13 @@
 //! Lengths so far from those of their siblings that a slip is likelier than a plant: named beside every figure.
 //!
-//! Readings are judged within one sowing at one sitting, by the rule of `statistics::outlier`. They stay in the figures
+//! Readings are judged within one sowing on one day, by the rule of `statistics::outlier`. They stay in the figures
 //! until they are corrected, since only the grower can say which number was meant.
 
 use crate::lineage::PlantRow;
 use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::When;
-use crate::registry::{Registry, SittingRow};
+use crate::registry::Registry;
 use crate::statistics::outlier::{Outlier, Slip, outliers};
 use crate::wording::days;
 
@@ -19,8 +19,6 @@ const NAMED: usize = 3;
 pub struct Sized {
     /// The plant.
     pub plant: PlantRow,
-    /// Index of the sitting.
-    pub sitting: SittingRow,
     /// Its day.
     pub when: When,
     /// The size in the unit shown.
@@ -32,7 +30,6 @@ impl Sized {
     pub fn of(reading: &Comparable, unit: &TraitUnit) -> Sized {
         Sized {
             plant: reading.plant,
-            sitting: reading.sitting,
             when: reading.when,
             size: unit.shown(reading.value),
         }
@@ -65,7 +62,7 @@ pub fn far_of(
     }
     let tray = |of: &Sized| {
         let sowing = registry.road(of.plant).0;
-        (of.sitting, registry.cross_of(of.plant), sowing)
+        (of.when, registry.cross_of(of.plant), sowing)
     };
     sizes.retain(|of| registry.cross_of(of.plant).is_some());
     sizes.sort_by_cached_key(|of| (tray(of), of.plant));

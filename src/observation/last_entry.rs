@@ -1,13 +1,13 @@
 //! When something was last written of a plant that showed that it lives, and whether a stock-take missed it since.
 
 use super::photos::photos;
-use super::stock_take::last_look;
+use super::stock_take::{last_look, remarked_on};
 use crate::lineage::PlantRow;
 use crate::record::{Day, When};
 use crate::registry::Registry;
 
 /// The last day on which something was written of the living plant: a number, a mark to keep, a pot, flowers, a treatment, a
-/// cutting, a photo, the last reading `read`, or a stock-take by `today` that found it.
+/// cutting, a photo, a remark, the last reading `read`, or a stock-take by `today` that found it.
 pub fn last_entry(
     registry: &Registry,
     plant: PlantRow,
@@ -46,6 +46,7 @@ pub fn last_entry(
     let dates = written.map(|on| registry.when(on));
     dates
         .chain(read)
+        .chain(remarked_on(registry, plant))
         .chain(found.map(|(on, _)| on))
         .filter(|when| when.is_bounded())
         .max_by_key(|when| when.last)

@@ -49,6 +49,28 @@ pub fn presence(registry: &Registry, plant: PlantRow, today: Day) -> Presence {
     }
 }
 
+/// What became of a plant by a day: its own fate, or, where every piece of it came to an end, that of a piece that was sold
+/// or given away, since the plant lives on in it, else that of the last; `None` while any of it is here.
+pub fn fate_by<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    today: Day,
+) -> Option<&'r Fate<'t>> {
+    let is_past = |fate: &&Fate| is_over(registry, fate, today);
+    if let Some(own) = registry.fate(plant).filter(is_past) {
+        return Some(own);
+    }
+    let ramets = registry.ramets(plant).iter();
+    let ends: Option<Vec<&Fate>> = ramets
+        .map(|piece| piece.fate.as_ref().filter(is_past))
+        .collect();
+    let order = |fate: &&Fate| {
+        let when = registry.when(fate.on());
+        (fate.handed_on().is_some(), when.last, when.first)
+    };
+    ends?.into_iter().max_by_key(order)
+}
+
 /// Whether a fate has come to pass by a day; one without a date has.
 pub fn is_over(registry: &Registry, fate: &Fate, today: Day) -> bool {
     ended(registry, fate, today).is_some()

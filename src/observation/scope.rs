@@ -3,6 +3,7 @@
 //! What became of them is the question of `tray`.
 
 use crate::lineage::PlantRow;
+use crate::observation::provenance::pod_of_sowing;
 use crate::record::{CommunityPot, Sowing};
 use crate::registry::{CrossRow, PodRow, PotRow, Registry, SowingRow, Target};
 use std::collections::{BTreeMap, BTreeSet};
@@ -58,7 +59,7 @@ impl Scope {
         }
     }
 
-    /// The numbered seedlings in it, and how many of the page may belong elsewhere because a tray was muddled.
+    /// The numbered seedlings in it, and how many others of the page may belong to it because a tray was muddled.
     pub fn seedlings(&self, registry: &Registry) -> (Vec<PlantRow>, usize) {
         let cross = &registry[self.cross];
         let (mut plants, mut muddled) = (Vec::new(), 0);
@@ -71,11 +72,22 @@ impl Scope {
                 && self.sowing.is_none_or(|wanted| sowing == Some(wanted));
             if asked && certain {
                 plants.push(plant);
-            } else if !certain || (self.pod.is_some() && pod.is_none()) {
+            } else if (!certain || (self.pod.is_some() && pod.is_none()))
+                && self.may_hold(registry, plant)
+            {
                 muddled += 1;
             }
         }
         (plants, muddled)
+    }
+
+    /// Whether a seedling whose pod is not known for certain may be of it: of any pod, where none is named.
+    fn may_hold(&self, registry: &Registry, plant: PlantRow) -> bool {
+        let of_sowing = self.sowing.and_then(|row| pod_of_sowing(registry, row));
+        let pods = registry.pods_it_may_be_of(plant);
+        let wanted = self.pod.or(of_sowing);
+        let is_it = |pod: &PodRow| pod.cross == self.cross && wanted.is_none_or(|of| of == *pod);
+        pods.is_empty() || pods.iter().any(is_it)
     }
 
     /// Whether two parts of one cross are the same or have a plant in common.

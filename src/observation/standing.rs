@@ -1,7 +1,7 @@
 //! What is recorded of one plant, in words: what became of it, when it was last read.
 
 use super::presence::is_over;
-use super::stock_take::is_note_of_stock_take;
+use super::stock_take::is_remark;
 use crate::record::{Day, Fate, Ramet, When};
 use crate::registry::{PlantRow, Registry};
 use crate::wording::days;
@@ -83,11 +83,11 @@ pub fn departed(
     }
 }
 
-/// When a plant was last read; `None` when never. A stock-take that did not find it read nothing.
+/// When a plant was last read; `None` when never. A remark, such as that a stock-take did not find it, reads nothing.
 pub fn last_read(registry: &Registry, plant: PlantRow) -> Option<When> {
     let readings = registry.readings.of(plant);
     let dates = readings
-        .filter(|reading| !is_note_of_stock_take(&registry[reading.sitting], reading))
+        .filter(|reading| !is_remark(&registry[reading.sitting], reading))
         .map(|reading| registry.when(registry[reading.sitting].sitting.on));
     latest(dates)
 }

@@ -1,4 +1,5 @@
-//! What a stock-take says of a plant: that it was found, or that it, or a piece of it, was not. That is no reading of the plant.
+//! What a stock-take says of a plant: that it was found, or that it, or a piece of it, was not. That is no reading of the plant,
+//! and no other remark is.
 
 use crate::lineage::PlantRow;
 use crate::record::{Day, When};
@@ -10,10 +11,24 @@ pub const STOCK_TAKE: &str = "stock-take";
 /// What is written of a plant that was not found, nor any piece of it.
 pub const NOT_FOUND: &str = "not found";
 
-/// Whether a cell of a sitting is the note of a stock-take, which reads nothing of its plant.
+/// Whether a cell of a sitting is a remark, which reads nothing of its plant.
+pub fn is_remark(head: &SittingHead, reading: &Reading) -> bool {
+    head.columns.get(usize::from(reading.column)) == Some(&Column::Note)
+}
+
+/// Whether a cell of a sitting is the note of a stock-take, which may say that its plant was not found.
 pub fn is_note_of_stock_take(head: &SittingHead, reading: &Reading) -> bool {
-    let column = head.columns.get(usize::from(reading.column));
-    head.sitting.method.as_deref() == Some(STOCK_TAKE) && column == Some(&Column::Note)
+    head.sitting.method.as_deref() == Some(STOCK_TAKE) && is_remark(head, reading)
+}
+
+/// The days of the remarks on a plant but those of stock-takes: whoever wrote one saw it.
+pub fn remarked_on(registry: &Registry, plant: PlantRow) -> impl Iterator<Item = When> {
+    let readings = registry.readings.of(plant);
+    readings.filter_map(|reading| {
+        let head = &registry[reading.sitting];
+        let is_seen = is_remark(head, &reading) && !is_note_of_stock_take(head, &reading);
+        is_seen.then(|| registry.when(head.sitting.on))
+    })
 }
 
 /// When a stock-take last looked for a plant by a day, and whether it found any of it; `None` if none did. One that missed

@@ -6,7 +6,7 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::presence::{Presence, is_over, presence};
+use crate::observation::presence::{Presence, fate_by, is_over, presence};
 use crate::observation::scope::Scope;
 use crate::observation::sowing_left::numbered_beside_pricked_out;
 use crate::record::{CommunityPot, Day, Fate, Sowing};
@@ -228,7 +228,7 @@ fn plant_stages(
     before: Option<(String, Option<u64>)>,
     today: Day,
 ) -> Vec<Stage> {
-    let fates = plants.iter().map(|&plant| fate_by(registry, plant, today));
+    let fates = plants.iter().map(|&plant| ended_as(registry, plant, today));
     let mut ended = [0u64; 6];
     for fate in fates.flatten() {
         ended[fate] += 1;
@@ -277,18 +277,15 @@ fn plant_stages(
 }
 
 /// The fate of a plant by today: died, culled, sold, given, lost, never here.
-fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
-    let fate = registry.fate(plant)?;
-    let at = match fate {
+fn ended_as(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
+    Some(match fate_by(registry, plant, today)? {
         Fate::Died { .. } => 0,
         Fate::Culled { .. } => 1,
         Fate::Sold { .. } => 2,
         Fate::Given { .. } => 3,
         Fate::Lost { .. } => 4,
         Fate::Elsewhere => 5,
-    };
-    let when = registry.when(fate.on());
-    (when.first == Day::FIRST || when.first <= today).then_some(at)
+    })
 }
 
 fn community_pot_count(

@@ -1,10 +1,12 @@
 //! At which day after sowing can groups be compared by what came up, and how much had come up by then?
 //!
 //! A running total is a reading: within half a month before the first or after the last count it stands as counted,
-//! between two counts it is taken straight and rounded to whole seedlings, elsewhere nothing is said. The day is chosen
-//! as the age at which sizes are compared: of the days at which nearly the most seed of the smallest group has a total,
-//! one counted near it goes before one between counts, then the latest.
+//! between two counts it is taken straight and rounded to whole seedlings. Elsewhere it is a range: what came up can only
+//! rise, so a sowing has at least its last count later on, and at most its first count before it, none where that was none.
+//! The day is one at which as little as possible is unknown; of those, as for sizes, one at which nearly the most seed of the
+//! smallest group has a total, one counted near it before one between counts, then the latest.
 
+use super::contingency::compare_pods;
 use super::nearly::nearly_all;
 
 /// Days on either side of a count for which it stands: half a month of 30.4375 days.
@@ -19,6 +21,8 @@ pub struct RunningTotal {
     pub days: Vec<f64>,
     /// Seedlings up in all by each count, not falling, at most `sown`.
     pub totals: Vec<u32>,
+    /// Days from sowing to the day of the question; later nothing can have been counted.
+    pub until: f64,
 }
 
 impl RunningTotal {
@@ -38,6 +42,24 @@ impl RunningTotal {
         Some(was + libm::round(part * f64::from(total - was)) as u32)
     }
 
+    /// The fewest and the most that had come up by a day; `None` for a day that had not come yet, or without counts.
+    pub fn range_by(&self, day: f64) -> Option<(u32, u32)> {
+        if let Some(up) = self.up_by(day) {
+            return Some((up, up));
+        }
+        let (first, last) = (self.totals.first()?, self.totals.last()?);
+        match day < self.days[0] {
+            true => Some((0, *first)),
+            false => (day <= self.until).then_some((*last, self.sown)),
+        }
+    }
+
+    /// Whether what had come up by a day is known.
+    fn is_known(&self, day: f64) -> bool {
+        self.range_by(day)
+            .is_some_and(|(least, most)| least == most)
+    }
+
     /// Whether a day lies between two counts and is none of them, so that the total is taken straight.
     pub fn is_between_counts(&self, day: f64) -> bool {
         let after = self.days.partition_point(|&counted| counted < day);
@@ -52,7 +74,7 @@ impl RunningTotal {
     }
 }
 
-/// The best day after sowing common to all groups; `None` if at none every group has a total.
+/// The best day after sowing common to all groups; `None` if at none every group has a sowing that was counted.
 pub fn common_day(groups: &[&[RunningTotal]]) -> Option<f64> {
     let seeds = |day: f64, has: &dyn Fn(&RunningTotal, f64) -> bool| {
         let of = |group: &&[RunningTotal]| -> usize {
@@ -61,21 +83,102 @@ pub fn common_day(groups: &[&[RunningTotal]]) -> Option<f64> {
         };
         groups.iter().map(of).min().unwrap_or(0)
     };
+    let known = |day: f64| seeds(day, &RunningTotal::is_known);
+    let near = |day: f64| {
+        seeds(day, &|sowing, day| {
+            sowing.is_counted_near(day) || sowing.is_known(day) && !sowing.is_between_counts(day)
+        })
+    };
     let sowings = groups.iter().flat_map(|group| group.iter());
     let mut days: Vec<f64> = sowings.flat_map(|sowing| sowing.days.clone()).collect();
     days.sort_unstable_by(f64::total_cmp);
     days.dedup();
-    let present = |day: f64| seeds(day, &|sowing, day| sowing.up_by(day).is_some());
-    let near = |day: f64| seeds(day, &|sowing, day| sowing.is_counted_near(day));
-    let most = days
-        .iter()
-        .map(|&day| present(day))
-        .max()
-        .filter(|&n| n > 0)?;
-    days.retain(|&day| nearly_all(present(day), most));
+    let unknown = |day: f64| {
+        let mut of_each = groups.iter().map(|group| unknown_part(group, day));
+        of_each.try_fold(0.0, |most, part| Some(f64::max(most, part?)))
+    };
+    let least = days.iter().filter_map(|&day| unknown(day));
+    let least = least.min_by(f64::total_cmp)?;
+    days.retain(|&day| unknown(day) == Some(least));
+    let most = days.iter().map(|&day| known(day)).max()?;
+    days.retain(|&day| nearly_all(known(day), most));
     let counted = days
         .iter()
         .rev()
-        .find(|&&day| nearly_all(near(day), present(day)));
+        .find(|&&day| nearly_all(near(day), known(day)));
     counted.or(days.last()).copied()
+}
+
+/// The part of a group's seed of which it is not known whether it had come up by a day; `None` without a counted sowing.
+fn unknown_part(group: &[RunningTotal], day: f64) -> Option<f64> {
+    let (mut sown, mut unknown) = (0.0, 0.0);
+    for sowing in group {
+        let Some((least, most)) = sowing.range_by(day) else {
+            continue;
+        };
+        sown += f64::from(sowing.sown);
+        unknown += f64::from(most - least);
+    }
+    (sown > 0.0).then(|| unknown / sown)
+}
+
+/// What came up of a group by a day.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct UpOf {
+    /// Seeds sown.
+    pub sown: u64,
+    /// The fewest that can have come up.
+    pub least: u64,
+    /// The most; as many as `least` where it is known, at most `sown`.
+    pub most: u64,
+}
+
+/// What a test of groups says.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Alike {
+    /// The chance of shares so unlike if seeds of all came up alike (Fisher's exact test). Of ranges, the value that is
+    /// nearest to [`CLEAR`] of those that fit them.
+    Tested(f64),
+    /// None or all came up everywhere, so that there is nothing to test.
+    NotTested,
+    /// The ranges hold clear differences and others.
+    Open,
+}
+
+/// Chance below which groups differ.
+pub const CLEAR: f64 = 0.05;
+
+/// Tests whether as large a part of the seed of all groups came up, whatever the counts left open were.
+pub fn came_up_alike(groups: &[UpOf]) -> Alike {
+    let p = |counts: &dyn Fn(&UpOf) -> u64| {
+        let counted = groups.iter().map(|of| (counts(of), of.sown));
+        let rows: Vec<Vec<u64>> = counted.map(|(up, sown)| vec![up, sown - up]).collect();
+        compare_pods(&rows).ok().map(|test| test.p_exact)
+    };
+    if groups.iter().all(|of| of.least == of.most) {
+        return p(&|of| of.least).map_or(Alike::NotTested, Alike::Tested);
+    }
+    // As alike, and as unlike, as groups can be around one share lie at the ends of their ranges.
+    let share = |up: u64, of: &UpOf| up as f64 / of.sown as f64;
+    let (mut largest, mut smallest) = (0.0, 1.0);
+    for around in groups
+        .iter()
+        .flat_map(|of| [share(of.least, of), share(of.most, of)])
+    {
+        let near = |of: &UpOf| {
+            let up = libm::round(around * of.sown as f64) as u64;
+            up.clamp(of.least, of.most)
+        };
+        let far = |of: &UpOf| match around - share(of.least, of) > share(of.most, of) - around {
+            true => of.least,
+            false => of.most,
+        };
+        largest = f64::max(largest, p(&near).unwrap_or(1.0));
+        smallest = f64::min(smallest, p(&far).unwrap_or(1.0));
+    }
+    match (largest < CLEAR, smallest >= CLEAR) {
+        (true, _) => Alike::Tested(largest),
+        (_, true) => Alike::Tested(smallest),
+        _ => Alike::Open,
+    }
 }

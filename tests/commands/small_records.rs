@@ -14,7 +14,7 @@ const CLONES: &str = r#"(clones: [
 ])"#;
 
 /// A registry of two founders and the page of cross K with these fields; the day is 2026-06-01.
-fn of(fields: &str) -> BenchTop {
+pub fn of(fields: &str) -> BenchTop {
     let parents = match fields.contains("parents:") {
         true => "",
         false => "parents: known(seed: \"V\", pollen: \"S\"), ",

@@ -7,7 +7,7 @@ use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::span_trait;
 use crate::record::When;
-use crate::registry::{CrossRow, Registry, SittingRow, TraitRow};
+use crate::registry::{CrossRow, Registry, TraitRow};
 use std::collections::BTreeMap;
 
 /// Readings of one declared trait.
@@ -85,7 +85,7 @@ impl SharedReadings {
         let traits = registry.trait_rows().zip(read);
         let traits = traits.map(|(index, of)| TraitRead {
             unit: TraitUnit::shown_in(registry, index),
-            readings: of.by_day().collect(),
+            readings: of.by_plant_and_day().0,
         });
         SharedReadings {
             sure,
@@ -110,7 +110,7 @@ impl SharedReadings {
         let like = |other: &&Comparable| {
             self.is_sure(other.plant)
                 && other.plant != plant
-                && other.sitting == last.sitting
+                && other.when == last.when
                 && other.age == last.age
                 && other.pitcher == last.pitcher
         };
@@ -174,18 +174,19 @@ fn lines(of: &TraitRead) -> Vec<(PlantRow, Vec<(f64, f64)>)> {
 }
 
 impl TraitRead {
-    /// The trait in the last sitting that has it, of those with half as many plants as the fullest: one just begun, or a look at
-    /// a few plants, hides nothing of the others. `None` where it was never read.
+    /// The trait on the last day that has it, of those with half as many plants as the fullest: a sitting just begun, or a look
+    /// at a few plants, hides nothing of the others. `None` where it was never read.
     pub fn last_sitting(&self) -> Option<LastSitting> {
-        let mut plants: BTreeMap<SittingRow, usize> = BTreeMap::new();
+        let mut plants: BTreeMap<When, usize> = BTreeMap::new();
         for reading in &self.readings {
-            *plants.entry(reading.sitting).or_default() += 1;
+            *plants.entry(reading.when).or_default() += 1;
         }
         let fullest = plants.values().copied().max()?;
-        let is_full = |reading: &&Comparable| 2 * plants[&reading.sitting] >= fullest;
-        let last = self.readings.iter().rev().find(is_full)?;
+        let is_full = |reading: &&Comparable| 2 * plants[&reading.when] >= fullest;
+        let full = self.readings.iter().filter(is_full);
+        let last = full.max_by_key(|reading| reading.when)?;
         let on_that_day = self.readings.iter();
-        let on_that_day = on_that_day.filter(|other| other.sitting == last.sitting);
+        let on_that_day = on_that_day.filter(|other| other.when == last.when);
         let alike = |other: &Comparable| other.age == last.age && other.pitcher == last.pitcher;
         Some(LastSitting {
             when: last.when,

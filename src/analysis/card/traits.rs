@@ -69,10 +69,13 @@ pub(super) fn traits(
     let lists = registry.trait_rows().zip(own.into_iter().zip(all));
     let seen = lists.filter_map(|(index, (own, all))| {
         let is_of_it = |of: &Comparable| !end.is_some_and(|end| end.surely_before(of.when));
-        let last = own.by_day().filter(is_of_it).last()?;
+        let own = own.by_plant_and_day().0;
+        let last = own.into_iter().filter(is_of_it).next_back()?;
         let unit = TraitUnit::shown_in(registry, index);
         let like = |of: &Comparable| is_like(of, &last, unit.of_pitcher);
-        let alike: Vec<f64> = all.by_day().filter(like).map(|of| of.value).collect();
+        let alike: Vec<f64> = (all.by_plant_and_day().0.iter().filter(|of| like(of)))
+            .map(|of| of.value)
+            .collect();
         Some(TraitSeen {
             index,
             siblings: summary(&unit, &alike),
@@ -107,7 +110,7 @@ fn typed(registry: &Registry, index: TraitRow, last: &Comparable) -> Option<Type
 /// Whether a reading is of a sibling, and read alike: of a trait of the pitcher on the same kind of pitcher.
 fn is_like(of: &Comparable, own: &Comparable, is_of_pitcher: bool) -> bool {
     of.plant != own.plant
-        && of.sitting == own.sitting
+        && of.when == own.when
         && of.age == own.age
         && (!is_of_pitcher || of.pitcher == own.pitcher)
 }

@@ -54,7 +54,8 @@ impl GradedPlant {
 pub(crate) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option<Comparable>> {
     let mut before = vec![None; here.readings.len()];
     let mut at = 0;
-    for reading in of.by_day().filter(|reading| !reading.pest) {
+    let readings = of.by_plant_and_day().0.into_iter();
+    for reading in readings.filter(|reading| !reading.pest) {
         // The rows of one sitting mostly stand in the order of the plants: the next one is looked at first.
         at += 1;
         if here

@@ -106,7 +106,7 @@ pub fn growth(
                     factor: unit.factor,
                     scale,
                 },
-                &lives,
+                (&lives, today),
             );
             (lives, told)
         })

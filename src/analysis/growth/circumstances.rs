@@ -1,12 +1,15 @@
 //! What else differed between two groups besides their parents: when sown and read, where, under which light, in
-//! which pots, how and by whom.
+//! which pots, how and by whom; and, where it is on record, in what they were sown, where they stood, and what they were
+//! treated with.
 //!
-//! Alike only where both sides say the same; what one side does not say is not taken to be alike.
+//! Alike only where both sides say the same; what one side does not say is not taken to be alike, and neither are days that
+//! are known to the month only.
 
 use crate::analysis::growth::grown::AtAge;
 use crate::lineage::PlantRow;
+use crate::observation::places::place_noted;
 use crate::observation::provenance::{covering, sown as day_sown};
-use crate::record::{Day, Sitting, When};
+use crate::record::{Day, FreeText, Sitting, Sowing, When};
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{days, listed};
 use serde::Serialize;
@@ -29,6 +32,16 @@ pub enum What {
     Method,
     /// By whom.
     ReadBy,
+    /// Days of potting.
+    PottedOn,
+    /// In which mix they were sown.
+    Medium,
+    /// Where they were sown.
+    SownAt,
+    /// Where the plants themselves stand, as far as they say.
+    Stands,
+    /// What they were treated with.
+    Treated,
 }
 
 /// One circumstance on both sides.
@@ -47,37 +60,120 @@ pub struct Circumstance {
 /// Plants of one side with the size used of each.
 pub type Used<'u> = &'u [(PlantRow, AtAge)];
 
-/// What differed between two sides, in a fixed order.
+/// What differed between two sides, in a fixed order. The first seven always stand; the others where one side says something.
 pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circumstance> {
+    let said = |of: fn(&Sitting) -> Option<String>| move |used: Used| said(registry, used, of);
     let two = |what: What, of: &dyn Fn(Used) -> Option<String>| {
-        let (first, second) = (of(first), of(second));
-        let alike = first.as_ref().and_then(|a| second.as_ref().map(|b| a == b));
+        Circumstance::of(what, (of(first), of(second)), true)
+    };
+    let sown = [first, second].map(|used| sown(registry, used));
+    let read = [first, second].map(|used| read_on(registry, used));
+    let potted = [first, second].map(|used| pots(registry, used));
+    let [pots_first, pots_second] = &potted;
+    let widths = |pots: &Option<Pots>| pots.as_ref().map(|pots| pots.widths.clone());
+    let of_plants = |what: What, of: &dyn Fn(&(PlantRow, AtAge)) -> Option<String>| {
+        let [first, second] = [first, second].map(|used| listed_of_some(used.iter().map(of)));
+        let says = |words: &Option<String>| {
+            words
+                .as_deref()
+                .is_some_and(|words| words.contains(NOT_SAID))
+        };
+        let is_sure = !says(&first) && !says(&second);
+        Circumstance::of(what, (first, second), is_sure)
+    };
+    let of_sowings = |what: What, of: fn(&Sowing) -> Option<String>| {
+        of_plants(what, &|(plant, _)| of(&registry[registry.road(*plant).0?]))
+    };
+    let mut found = vec![
+        Days::alike(What::Sown, &sown),
+        Days::alike(What::ReadOn, &read),
+        two(What::Place, &said(|s| words(&s.place))),
+        two(What::Light, &said(|s| words(&s.light))),
+        Circumstance::of(What::Pot, (widths(pots_first), widths(pots_second)), true),
+        two(What::Method, &said(|s| words(&s.method))),
+        two(What::ReadBy, &said(|s| words(&s.by))),
+    ];
+    if let [Some(one), Some(other)] = potted {
+        found.push(Days::alike(What::PottedOn, &[one.days, other.days]));
+    }
+    let further = [
+        of_sowings(What::Medium, |s| words(&s.medium)),
+        of_sowings(What::SownAt, |s| words(&s.place)),
+        // Beside the place of the sitting, which may be where they were read.
+        of_plants(What::Stands, &|(plant, _)| {
+            place_noted(registry, *plant).map(str::to_owned)
+        }),
+        of_plants(What::Treated, &|(plant, at)| treated(registry, *plant, at)),
+    ];
+    let is_said = |of: &Circumstance| of.first.is_some() || of.second.is_some();
+    found.extend(further.into_iter().filter(is_said));
+    found
+}
+
+impl Circumstance {
+    /// Of what both sides say; `is_sure` where the same words mean the same thing.
+    fn of(
+        what: What,
+        (first, second): (Option<String>, Option<String>),
+        is_sure: bool,
+    ) -> Circumstance {
+        let both = first.as_ref().zip(second.as_ref());
+        let alike = both.map(|(a, b)| a == b);
         Circumstance {
             what,
+            alike: alike.filter(|alike| is_sure || !alike),
             first,
             second,
-            alike,
         }
-    };
-    let said = |of: fn(&Sitting) -> Option<String>| move |used: Used| said(registry, used, of);
-    vec![
-        two(What::Sown, &|used| sown(registry, used)),
-        two(What::ReadOn, &|used| read_on(registry, used)),
-        two(
-            What::Place,
-            &said(|s| s.place.as_deref().map(str::to_owned)),
-        ),
-        two(
-            What::Light,
-            &said(|s| s.light.as_deref().map(str::to_owned)),
-        ),
-        two(What::Pot, &|used| pots(registry, used)),
-        two(
-            What::Method,
-            &said(|s| s.method.as_deref().map(str::to_owned)),
-        ),
-        two(What::ReadBy, &said(|s| s.by.as_deref().map(str::to_owned))),
-    ]
+    }
+}
+
+fn words(text: &Option<FreeText>) -> Option<String> {
+    text.as_deref().map(str::to_owned)
+}
+
+/// Words of each plant, each once; `None` when one of them says nothing.
+fn listed_once(words: impl Iterator<Item = Option<String>>) -> Option<String> {
+    let words: BTreeSet<String> = words.collect::<Option<_>>()?;
+    let words: Vec<String> = words.into_iter().collect();
+    (!words.is_empty()).then(|| listed(&words))
+}
+
+/// What stands for a plant that says nothing, where another of its side does.
+const NOT_SAID: &str = "not on record";
+
+/// Words of each plant, each once; `None` when none of them says anything.
+fn listed_of_some(words: impl Iterator<Item = Option<String>>) -> Option<String> {
+    let words: BTreeSet<Option<String>> = words.collect();
+    let said = words.iter().any(Option::is_some);
+    let words = words.into_iter().rev();
+    let words: Vec<String> = words
+        .map(|word| word.unwrap_or(NOT_SAID.to_owned()))
+        .collect();
+    said.then(|| listed(&words))
+}
+
+/// Days of some records.
+#[derive(Clone, PartialEq, Eq)]
+struct Days {
+    /// The records, where two that are one are of one day.
+    of: BTreeSet<usize>,
+    days: BTreeSet<When>,
+}
+
+impl Days {
+    fn words(&self) -> Option<String> {
+        let covered = covering(self.days.iter().copied());
+        (covered != When::UNKNOWN).then(|| days(covered))
+    }
+
+    /// Whether the days of two sides were the same. Of a month, two sides may have had other days; one record had one.
+    fn alike(what: What, [first, second]: &[Days; 2]) -> Circumstance {
+        let is_exact = |of: &Days| of.days.iter().all(|day| day.is_exact());
+        let is_one = first.of == second.of && first.of.len() == 1;
+        let is_sure = is_one || (is_exact(first) && is_exact(second));
+        Circumstance::of(what, (first.words(), second.words()), is_sure)
+    }
 }
 
 fn sittings(used: Used) -> BTreeSet<SittingRow> {
@@ -86,62 +182,93 @@ fn sittings(used: Used) -> BTreeSet<SittingRow> {
         .collect()
 }
 
-fn known(when: When) -> Option<String> {
-    (when != When::UNKNOWN).then(|| days(when))
+fn sown(registry: &Registry, used: Used) -> Days {
+    let sowings = used.iter().map(|(plant, _)| registry.road(*plant).0);
+    Days {
+        of: sowings
+            .map(|row| row.map_or(usize::MAX, |row| row.at))
+            .collect(),
+        days: used
+            .iter()
+            .map(|(plant, _)| day_sown(registry, *plant))
+            .collect(),
+    }
 }
 
-fn sown(registry: &Registry, used: Used) -> Option<String> {
-    known(covering(
-        used.iter().map(|(plant, _)| day_sown(registry, *plant)),
-    ))
-}
-
-fn read_on(registry: &Registry, used: Used) -> Option<String> {
-    let dates = sittings(used)
-        .into_iter()
-        .map(|at| registry.when(registry[at].sitting.on));
-    known(covering(dates))
+fn read_on(registry: &Registry, used: Used) -> Days {
+    let sittings = sittings(used);
+    let day = |at: &SittingRow| registry.when(registry[*at].sitting.on);
+    Days {
+        of: sittings.iter().map(|at| at.index()).collect(),
+        days: sittings.iter().map(day).collect(),
+    }
 }
 
 /// What the sittings say, each word once; `None` when one of them says nothing.
 fn said(registry: &Registry, used: Used, of: fn(&Sitting) -> Option<String>) -> Option<String> {
-    let words = sittings(used)
-        .into_iter()
-        .map(|at| of(&registry[at].sitting));
-    let words: BTreeSet<String> = words.collect::<Option<_>>()?;
-    let words: Vec<String> = words.into_iter().collect();
-    (!words.is_empty()).then(|| listed(&words))
+    let sittings = sittings(used).into_iter();
+    listed_once(sittings.map(|at| of(&registry[at].sitting)))
 }
 
-/// The pot a plant stood in on a day: its own, or what its sowing was pricked out into.
-fn pot_at(registry: &Registry, plant: PlantRow, day: Day) -> Option<String> {
+/// The last day on which a size was read.
+fn last_read(registry: &Registry, at: &AtAge) -> Option<Day> {
+    let sittings = at.sittings.into_iter().flatten();
+    let days = sittings.map(|at| registry.when(registry[at].sitting.on).last);
+    days.max()
+}
+
+/// The pot a plant stood in on a day, and since when: its own, or what its sowing was pricked out into. `None` also where
+/// it may have been potted on after that day.
+fn pot_at(registry: &Registry, plant: PlantRow, day: Day) -> Option<(String, When)> {
     let by_then = |on: &str| Some(registry.when(on)).filter(|when| when.first <= day);
     let own = registry
         .pots(plant)
         .iter()
-        .filter_map(|potting| Some((by_then(potting.on)?, potting.pot.to_string())));
-    let own = own.max_by_key(|(when, _)| *when);
+        .filter_map(|potting| Some((potting.pot.to_string(), by_then(potting.on)?)));
+    let own = own.max_by_key(|(_, when)| *when);
     let pricked_out = || {
         let sowing = &registry[registry.road(plant).0?];
         let moves = sowing.pricked_out.iter();
-        let moves = moves.filter_map(|p| Some((by_then(p.on)?, p.to.as_deref()?.to_owned())));
-        moves.max_by_key(|(when, _)| *when)
+        let moves = moves.filter_map(|p| Some((p.to.as_deref()?.to_owned(), by_then(p.on)?)));
+        moves.max_by_key(|(_, when)| *when)
     };
-    own.or_else(pricked_out).map(|(_, pot)| pot)
+    own.or_else(pricked_out)
+        .filter(|(_, when)| when.last <= day)
+}
+
+/// The pots of one side.
+struct Pots {
+    widths: String,
+    days: Days,
 }
 
 /// The pots the plants stood in when they were read; `None` when that of one is not recorded.
-fn pots(registry: &Registry, used: Used) -> Option<String> {
+fn pots(registry: &Registry, used: Used) -> Option<Pots> {
     let mut pots = BTreeSet::new();
+    let mut days = Days {
+        of: BTreeSet::new(),
+        days: BTreeSet::new(),
+    };
     for (plant, at) in used {
-        let read = at
-            .sittings
-            .into_iter()
-            .flatten()
-            .map(|s| registry.when(registry[s].sitting.on).last)
-            .max()?;
-        pots.insert(pot_at(registry, *plant, read)?);
+        let (pot, when) = pot_at(registry, *plant, last_read(registry, at)?)?;
+        pots.insert(pot);
+        days.of.insert(plant.index());
+        days.days.insert(when);
     }
     let pots: Vec<String> = pots.into_iter().collect();
-    (!pots.is_empty()).then(|| listed(&pots))
+    (!pots.is_empty()).then(|| Pots {
+        widths: listed(&pots),
+        days,
+    })
+}
+
+/// What a plant was treated with by the day it was read, with the days; `None` where nothing is on record.
+fn treated(registry: &Registry, plant: PlantRow, at: &AtAge) -> Option<String> {
+    let read = last_read(registry, at)?;
+    let mut told: Vec<String> = (registry.treatments(plant).iter())
+        .filter(|of| registry.when(of.on).first <= read)
+        .map(|of| format!("{} {}", &*of.product, of.on))
+        .collect();
+    told.sort();
+    (!told.is_empty()).then(|| told.join(", "))
 }

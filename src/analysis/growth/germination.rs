@@ -4,7 +4,7 @@
 //! from sowing to the visit. Where a date is a range its middle is used, and the row says how vague it was.
 
 use crate::analysis::growth::group::Group;
-use crate::record::{Sowing, Tally, When};
+use crate::record::{Day, Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
 use crate::statistics::germination::{Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
@@ -57,9 +57,10 @@ pub struct GerminationRow {
 }
 
 /// The germination of every sowing of a group.
-pub fn germination_of(registry: &Registry, group: &Group) -> Vec<GerminationRow> {
+pub fn germination_of(registry: &Registry, group: &Group, today: Day) -> Vec<GerminationRow> {
     let rows = group.sowings.iter();
-    rows.map(|&sowing| of_sowing(registry, sowing)).collect()
+    rows.map(|&sowing| of_sowing(registry, sowing, today))
+        .collect()
 }
 
 fn middle(when: When) -> f64 {
@@ -67,7 +68,7 @@ fn middle(when: When) -> f64 {
 }
 
 /// The germination of one sowing of a cross.
-pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
+pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> GerminationRow {
     let page = &registry[row.cross].page;
     let sowing = &registry[row];
     let germinated = sowing.germinated.iter().map(|tally| tally.count).max();
@@ -93,7 +94,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
         Ok(fit) => (fit, None),
         Err(why) => (None, Some(why)),
     };
-    let dated = |tally: &&Tally| registry.when(tally.on).is_bounded();
+    let dated = |tally: &&&Tally| registry.when(tally.on).is_bounded();
     let day = |reached: Reached| match reached {
         Reached::At(day) => day,
         Reached::ByFirstVisit(day) => timed.as_ref().map_or(day, |of| of.latest(day)),
@@ -111,7 +112,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
             .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
-        counts: sowing.germinated.iter().filter(dated).count(),
+        counts: by_day(registry, sowing).iter().filter(dated).count(),
         unfitted: unfitted.filter(|_| !sowing.germinated.is_empty()),
         fitted_percent: fit.map(|(fit, _)| 100.0 * fit.final_share),
         fitted_percent_between: fit.map(|(_, limits)| {
@@ -120,24 +121,31 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
         }),
         fitted_t50: fit.map(|(fit, _)| fit.t50),
         fitted_t50_between: fit.map(|(_, limits)| limits.t50),
-        total: share.and(total(registry, row)),
+        total: share.and(total(registry, row, today)),
         vague_by: timed.map_or(0, |of| of.vague),
     }
 }
 
-/// The counts of a sowing in the order of their days, whatever the order in which they were entered.
+/// The counts of a sowing in the order of their days, whatever the order in which they were entered. Two of one day are one
+/// look at it, the larger count: nothing comes up twice. None up on the day of sowing says nothing.
 fn by_day<'r, 't>(registry: &'r Registry<'t>, sowing: &'r Sowing<'t>) -> Vec<&'r Tally<'t>> {
+    let on = sowing.on.map(|on| registry.when(on));
+    let is_of_sowing =
+        |tally: &Tally| tally.count == 0 && on.is_some_and(|on| on == registry.when(tally.on));
     let mut counts: Vec<&Tally> = sowing.germinated.iter().collect();
-    counts.sort_by_key(|tally| registry.when(tally.on).last);
+    counts.retain(|tally| !is_of_sowing(tally));
+    counts.sort_by_key(|tally| (registry.when(tally.on).last, std::cmp::Reverse(tally.count)));
+    counts.dedup_by_key(|tally| registry.when(tally.on));
     counts
 }
 
 /// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
-fn total(registry: &Registry, row: SowingRow) -> Option<RunningTotal> {
+fn total(registry: &Registry, row: SowingRow, today: Day) -> Option<RunningTotal> {
     let sowing = &registry[row];
     let sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut total = RunningTotal {
         sown: sowing.seeds?,
+        until: f64::from(today.0) - middle(sown),
         ..RunningTotal::default()
     };
     for tally in by_day(registry, sowing) {

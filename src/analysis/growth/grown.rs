@@ -21,6 +21,8 @@ const ROUNDING: f64 = 1e-9;
 pub struct Point {
     /// Index of the sitting.
     pub sitting: SittingRow,
+    /// Index of the last sitting of those of the day of which it is made; `None` where it is of one.
+    pub also_in: Option<SittingRow>,
     /// Its day, as a range.
     pub when: When,
     /// Age from sowing in months, least and greatest; `None` when it is not known.
@@ -30,6 +32,12 @@ pub struct Point {
 }
 
 impl Point {
+    /// Whether a reading of a sitting of a day is in it.
+    pub fn is_made_of(&self, sitting: SittingRow, when: When) -> bool {
+        let last = self.also_in.unwrap_or(self.sitting);
+        self.when == when && (self.sitting..=last).contains(&sitting)
+    }
+
     /// The middle of the ages it may have.
     pub fn middle_age(&self) -> Option<f64> {
         self.age.map(|(least, most)| (least + most) / 2.0)
@@ -75,6 +83,7 @@ impl Grown {
                 .iter()
                 .map(|reading| Point {
                     sitting: reading.sitting,
+                    also_in: reading.also_in,
                     when: reading.when,
                     age: reading.age,
                     size: reading.value * shown,
@@ -120,7 +129,7 @@ impl Grown {
             size: Interval::around(point.size, 0.0),
             age: (least + most) / 2.0,
             as_read: true,
-            sittings: [Some(point.sitting), None],
+            sittings: [Some(point.sitting), point.also_in],
         })
     }
 

@@ -13,9 +13,9 @@ use crate::lineage::PlantRow;
 use crate::observation::far_readings::{Sized, far_of};
 use crate::observation::no_age::Undated;
 use crate::observation::scope::Scope;
-use crate::observation::series::{LeftOut, comparable};
+use crate::observation::series::{LeftOut, comparable_by_day};
 use crate::observation::trait_unit::TraitUnit;
-use crate::record::Reads;
+use crate::record::{Day, Reads};
 use crate::registry::{Registry, TraitRow};
 use crate::statistics::Scale;
 use rayon::prelude::*;
@@ -90,7 +90,6 @@ pub(crate) fn far_words(registry: &Registry, unit: &TraitUnit, of: &GroupGrowth)
         let points = grown.points.clone().into_iter();
         points.map(move |point| Sized {
             plant,
-            sitting: point.sitting,
             when: point.when,
             size: point.size,
         })
@@ -111,10 +110,10 @@ pub(crate) fn group_growth(
     registry: &Registry,
     group: &Group,
     of: Shown,
-    lives: &Lives,
+    (lives, today): (&Lives, Day),
 ) -> GroupGrowth {
     let (index, shown) = (of.index, of.factor);
-    let (readings, left_out) = comparable(registry, &group.plants, index);
+    let (readings, left_out) = comparable_by_day(registry, &group.plants, index);
     let grown = Grown::all(&readings, shown, of.scale);
     let ageless = |g: &&Grown| g.points.iter().all(|point| point.age.is_none());
     let (several, undated): (Vec<&Grown>, Vec<&Grown>) =
@@ -142,7 +141,7 @@ pub(crate) fn group_growth(
             GroupKind::Plant => None,
             _ => lives.row(),
         },
-        germination: germination_of(registry, group),
+        germination: germination_of(registry, group, today),
         typed: match (group.kind, &group.plants[..]) {
             (GroupKind::Plant, &[plant]) => typed(registry, plant, (index, shown), &grown),
             _ => Vec::new(),
@@ -176,7 +175,7 @@ fn siblings(registry: &Registry, group: &Group, of: Shown) -> Vec<(String, Grown
     };
     let (mut plants, _) = scope.seedlings(registry);
     plants.retain(|&other| other != plant && registry.road(other).0 == scope.sowing);
-    let (readings, _) = comparable(registry, &plants, of.index);
+    let (readings, _) = comparable_by_day(registry, &plants, of.index);
     Grown::all(&readings, of.factor, of.scale)
         .into_iter()
         .map(|grown| (registry.code(grown.plant), grown))

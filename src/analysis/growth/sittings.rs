@@ -1,7 +1,6 @@
 //! Sizes of a group as read, day by day.
 
 use crate::analysis::growth::grown::{Grown, Point};
-use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::statistics::describe::describe;
 use crate::wording::days;
@@ -27,23 +26,20 @@ pub struct SittingLine {
 
 /// A row for each day, the earliest first.
 pub fn sitting_rows(grown: &[Grown]) -> Vec<SittingLine> {
-    let points = || {
-        let each = grown.iter();
-        each.flat_map(|of| of.points.iter().map(move |point| (of.plant, point)))
-    };
-    let sittings = points().map(|(_, point)| point.sitting.index() + 1).max();
+    let points = || grown.iter().flat_map(|of| &of.points);
+    let sittings = points().map(|point| point.sitting.index() + 1).max();
     // Several sittings may be of one day; each point finds its day by its sitting.
     let mut day_of: Vec<Option<usize>> = vec![None; sittings.unwrap_or(0)];
     let mut known: BTreeMap<When, usize> = BTreeMap::new();
     let mut read: Vec<DaySizes> = Vec::new();
-    for (plant, point) in points() {
+    for point in points() {
         let at = *day_of[point.sitting.index()].get_or_insert_with(|| {
             *known.entry(point.when).or_insert_with(|| {
                 read.push(DaySizes::default());
                 read.len() - 1
             })
         });
-        read[at].add(plant, point);
+        read[at].add(point);
     }
     let rows = known.into_iter();
     rows.filter_map(|(when, at)| read[at].row(when)).collect()
@@ -53,17 +49,12 @@ pub fn sitting_rows(grown: &[Grown]) -> Vec<SittingLine> {
 #[derive(Default)]
 struct DaySizes {
     sizes: Vec<Option<f64>>,
-    /// The plant read last: of one read twice on the day the later reading counts.
-    last: Option<PlantRow>,
     ages: Option<(f64, f64)>,
     without_age: bool,
 }
 
 impl DaySizes {
-    fn add(&mut self, plant: PlantRow, point: &Point) {
-        if self.last.replace(plant) == Some(plant) {
-            self.sizes.pop();
-        }
+    fn add(&mut self, point: &Point) {
         self.sizes.push(Some(point.size));
         self.without_age |= point.age.is_none();
         if let Some((least, most)) = point.age {

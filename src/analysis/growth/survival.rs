@@ -11,7 +11,7 @@ use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
 use crate::observation::last_entry::{last_entry, not_found_since};
 use crate::observation::months::MONTH;
-use crate::observation::presence::{Presence, presence};
+use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::provenance::sown;
 use crate::observation::series::last_read_days;
 use crate::record::{Day, Fate, When};
@@ -246,9 +246,7 @@ fn end(
     read: Option<When>,
     today: Day,
 ) -> (End, Option<When>) {
-    let fate = registry
-        .fate(plant)
-        .filter(|fate| registry.when(fate.on()).first <= today);
+    let fate = fate_by(registry, plant, today);
     let is_here = presence(registry, plant, today) == Presence::Here;
     let seen = || last_entry(registry, plant, read, today);
     match fate {

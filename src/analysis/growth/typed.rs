@@ -57,7 +57,7 @@ pub fn typed(
                 age: months(sown, when),
                 typed: with_unit(cell, unit),
                 size: value(declared, cell, unit).ok().map(|size| size * shown),
-                used: points().any(|point| point.sitting == reading.sitting),
+                used: points().any(|point| point.is_made_of(reading.sitting, when)),
             };
             rows.push((when, row));
         }

@@ -12,7 +12,7 @@ use crate::observation::provenance::provenance;
 use crate::observation::seedling_trays::{SeedlingTray, trays_at};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::latest;
-use crate::observation::stock_take::is_note_of_stock_take;
+use crate::observation::stock_take::is_remark;
 use crate::record::{Fate, When};
 use crate::registry::{OriginRow, PodRow, Registry};
 
@@ -142,6 +142,6 @@ fn line<'r, 't>(context: &Context<'r, 't>, plant: PlantRow, days: &[When]) -> Pl
 /// The day on which a plant was last read, out of the days of all sittings.
 fn last_read(registry: &Registry, plant: PlantRow, days: &[When]) -> Option<When> {
     let read = registry.readings.of(plant);
-    let read = read.filter(|of| !is_note_of_stock_take(&registry[of.sitting], of));
+    let read = read.filter(|of| !is_remark(&registry[of.sitting], of));
     latest(read.map(|reading| days[reading.sitting.index()]))
 }

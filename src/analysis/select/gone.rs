@@ -9,8 +9,8 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::standing::{fate_and_day, fate_words};
-use crate::record::{Day, PitcherType};
-use crate::registry::{Registry, SittingRow, SowingRow};
+use crate::record::{Day, PitcherType, When};
+use crate::registry::{Registry, SowingRow};
 use std::collections::BTreeMap;
 
 /// The plants of a scope that died, were culled or lost, or went to somebody else; each with one reading a trait in the
@@ -52,7 +52,7 @@ fn beside(
     let mut wanted = vec![false; registry.settings.traits.len()];
     wanted[of.row.index()] = true;
     let all = readings_of_traits(registry, plants, wanted).swap_remove(of.row.index());
-    let judged: BTreeMap<Option<SowingRow>, Vec<(SittingRow, Option<PitcherType>)>> = sowings
+    let judged: BTreeMap<Option<SowingRow>, Vec<(When, Option<PitcherType>)>> = sowings
         .iter()
         .map(|sowing| {
             let at = sowing.read[place].1.as_ref();
@@ -60,7 +60,8 @@ fn beside(
             (sowing.sowing, readings.iter().map(occasion).collect())
         })
         .collect();
-    all.by_day()
+    let all = all.by_plant_and_day().0;
+    all.iter()
         .filter(|reading| {
             let sowing = registry.road(reading.plant).0;
             let judged = judged.get(&sowing);
@@ -70,6 +71,6 @@ fn beside(
         .collect()
 }
 
-fn occasion(reading: &Comparable) -> (SittingRow, Option<PitcherType>) {
-    (reading.sitting, reading.pitcher)
+fn occasion(reading: &Comparable) -> (When, Option<PitcherType>) {
+    (reading.when, reading.pitcher)
 }

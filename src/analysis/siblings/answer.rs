@@ -20,12 +20,13 @@ use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::mixed_up::mix_ups;
-use crate::observation::presence::{Presence, presence};
+use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
+use crate::record::Day;
 use crate::registry::{Pair, Registry, TraitRow};
 use crate::statistics::location::holm;
 use crate::wording::Name;
@@ -106,7 +107,7 @@ pub fn siblings(
                 let apart = pods_apart(registry, scope, &of, &at);
                 TraitSummary {
                     pods_apart: apart,
-                    ..summary(registry, scope, &plants, of_trait, at)
+                    ..summary(registry, scope, (&plants, today), of_trait, at)
                 }
             });
             (unit, of.left_out, told)
@@ -147,7 +148,9 @@ pub fn siblings(
         numbered: plants.len(),
         here: plants.iter().filter(here).count(),
         counts: tray(registry, scope, &plants, today),
-        pods_germinated: whole.then(|| pods_came_up(registry, scope.cross)).flatten(),
+        pods_germinated: whole
+            .then(|| pods_came_up(registry, scope.cross, today))
+            .flatten(),
         together: together(&traits),
         traits,
         never_read,
@@ -180,7 +183,7 @@ pub fn known_trait(registry: &Registry, name: &str) -> Result<TraitRow, UnknownT
 fn summary(
     registry: &Registry,
     scope: Scope,
-    plants: &[PlantRow],
+    (plants, today): (&[PlantRow], Day),
     (index, unit): (TraitRow, TraitUnit),
     at: AtOneAge,
 ) -> TraitSummary {
@@ -191,10 +194,12 @@ fn summary(
             .is_ok()
     };
     let alive_unread = |plant: &&PlantRow| {
-        let ended = registry.fate(**plant).map(|fate| registry.when(fate.on()));
+        let ended = fate_by(registry, **plant, today).map(|fate| registry.when(fate.on()));
         let gone = ended.is_some_and(|ended| first.is_some_and(|first| ended.last < first));
         !gone && !is_read(**plant)
     };
+    let unread = || plants.iter().filter(alive_unread);
+    let was_read = |plant: &&PlantRow| at.plants_elsewhere.binary_search(plant).is_ok();
     let groups = groups(registry, scope, &unit, &at.readings);
     let pods = test_pods(&unit, &groups[1..]);
     let values = at.readings.iter().map(|reading| PlantValue {
@@ -213,8 +218,9 @@ fn summary(
         at: age_words(&at.readings),
         other_ages: at.other_ages,
         readings_elsewhere: at.elsewhere,
-        unread: plants.iter().filter(alive_unread).count(),
-        plants_elsewhere: at.plants_elsewhere,
+        unread: unread().count(),
+        unread_elsewhere: unread().filter(was_read).count(),
+        plants_elsewhere: at.plants_elsewhere.len(),
         values: values.collect(),
         groups,
         pods_apart: Vec::new(),
@@ -246,7 +252,7 @@ fn parents(
     let pairs = &registry[origin].pairs;
     let mut parents = registry[origin].parents();
     parents.truncate(8);
-    let (readings, _) = crate::observation::series::comparable(registry, &parents, index);
+    let (readings, _) = crate::observation::series::comparable_by_day(registry, &parents, index);
     let latest =
         |plant: PlantRow| -> Option<&Comparable> { readings.iter().rfind(|r| r.plant == plant) };
     // Certain when it is so in every pair that may have made the cross.

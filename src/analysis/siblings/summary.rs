@@ -27,6 +27,8 @@ pub struct TraitSummary {
     /// Plants with a reading of the trait, but none that may be set beside these: read at other ages only, or at one that
     /// is not known.
     pub plants_elsewhere: usize,
+    /// Those of the unread that have a reading all the same, at other or unknown ages only.
+    pub unread_elsewhere: usize,
     /// All siblings together first, then pod by pod when there are several.
     pub groups: Vec<Group>,
     /// Pods read at other ages only, so not set beside the others.

@@ -170,7 +170,7 @@ pub fn spread(
             Some(here) => (here.left_out, here.left_out_elsewhere),
             None => (of.left_out, LeftOut::default()),
         };
-        let read_elsewhere = here.as_ref().map_or(0, |here| here.plants_elsewhere);
+        let read_elsewhere = here.as_ref().map_or(0, |here| here.plants_elsewhere.len());
         if read_elsewhere > 0 {
             cautions.push(Caution::ReadElsewhere {
                 id: scope.code(registry),

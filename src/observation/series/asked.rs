@@ -2,7 +2,7 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::provenance::{is_mixed_up, sown, sure_sowing};
-use crate::observation::stock_take::is_note_of_stock_take;
+use crate::observation::stock_take::is_remark;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry, SittingHead, SittingRow, SowingRow};
 use std::collections::BTreeMap;
@@ -95,8 +95,8 @@ impl Asked {
     }
 }
 
-/// The last day each plant was read, in the order given; `None` for one never read. A stock-take that did not find a plant
-/// read nothing of it.
+/// The last day each plant was read, in the order given; `None` for one never read. A remark, such as that a stock-take
+/// did not find it, reads nothing of it.
 pub fn last_read_days(registry: &Registry, plants: &[PlantRow]) -> Vec<Option<When>> {
     let asked = Asked::of(registry, plants);
     let mut last: Vec<Option<When>> = vec![None; asked.plants.len()];
@@ -105,7 +105,7 @@ pub fn last_read_days(registry: &Registry, plants: &[PlantRow]) -> Vec<Option<Wh
     for (at, when) in by_day {
         for (plant, mut cells) in registry[at].rows() {
             if let Some(place) = asked.place(plant)
-                && cells.any(|cell| !is_note_of_stock_take(&registry[at], &cell))
+                && cells.any(|cell| !is_remark(&registry[at], &cell))
             {
                 last[place as usize] = Some(when);
             }

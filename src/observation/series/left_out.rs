@@ -17,6 +17,8 @@ pub struct LeftOut {
     pub other_pitcher: usize,
     /// Read by another method.
     pub other_method: usize,
+    /// A step or kind of a plant that another sitting of the same day contradicts.
+    pub unlike_that_day: usize,
     /// Text that is no value of the trait.
     pub no_value: usize,
     /// An age not known, where ages are compared.
@@ -81,11 +83,12 @@ impl LeftOut {
         self.too_small += other.too_small;
         self.other_pitcher += other.other_pitcher;
         self.other_method += other.other_method;
+        self.unlike_that_day += other.unlike_that_day;
         self.no_value += other.no_value;
         self.age_unknown += other.age_unknown;
     }
 
-    fn reasons(&self) -> [(usize, &'static str); 8] {
+    fn reasons(&self) -> [(usize, &'static str); 9] {
         [
             (self.unit_unknown, "without a unit"),
             (self.pest, "flagged for pests"),
@@ -93,6 +96,10 @@ impl LeftOut {
             (self.too_small, "too small for the trait"),
             (self.other_pitcher, "on a pitcher of the other age class"),
             (self.other_method, "by another method"),
+            (
+                self.unlike_that_day,
+                "contradicted by another sitting of the day",
+            ),
             (self.no_value, "with no value of the trait"),
             (self.age_unknown, "of unknown age"),
         ]

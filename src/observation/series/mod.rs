@@ -2,11 +2,15 @@
 
 mod asked;
 mod left_out;
+mod of_a_day;
 mod readings;
 mod traits;
 mod walk;
 
 pub use asked::last_read_days;
 pub use left_out::LeftOut;
+pub use of_a_day::one_a_day;
 pub use readings::{Comparable, Occasion, Run, TraitReadings};
-pub use traits::{comparable, one_pitcher_class, readings_of, readings_of_traits, with_pests};
+pub use traits::{
+    comparable, comparable_by_day, one_pitcher_class, readings_of, readings_of_traits, with_pests,
+};

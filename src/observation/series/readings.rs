@@ -2,6 +2,7 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::series::left_out::LeftOut;
+use crate::observation::series::of_a_day::one_a_day;
 use crate::record::{PitcherType, When};
 use crate::registry::{CrossRow, SittingRow, SowingRow};
 use std::sync::Arc;
@@ -13,6 +14,8 @@ pub struct Comparable {
     pub plant: PlantRow,
     /// Index of the sitting.
     pub sitting: SittingRow,
+    /// Index of the last sitting of those of the day of which it is made; `None` where it is of one.
+    pub also_in: Option<SittingRow>,
     /// The day of the sitting, as a range.
     pub when: When,
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
@@ -114,12 +117,14 @@ pub struct TraitReadings {
     pages: Vec<(u32, Page)>,
     /// What may not be compared, at whatever age.
     pub left_out: LeftOut,
+    /// Whether a mean of readings is a value of the trait: not of steps and kinds.
+    pub has_mean: bool,
     tray: Arc<Tray>,
 }
 
 impl TraitReadings {
     /// Pages by day, each with the place of its first occasion among all.
-    pub(crate) fn of(pages: Vec<(u32, Page)>, tray: Arc<Tray>) -> TraitReadings {
+    pub(crate) fn of(pages: Vec<(u32, Page)>, has_mean: bool, tray: Arc<Tray>) -> TraitReadings {
         let mut left_out = LeftOut::default();
         for (_, on_occasion) in pages.iter().flat_map(|(_, page)| &page.left_out) {
             left_out.add(on_occasion);
@@ -127,6 +132,7 @@ impl TraitReadings {
         TraitReadings {
             pages,
             left_out,
+            has_mean,
             tray,
         }
     }
@@ -204,6 +210,13 @@ impl TraitReadings {
             .collect()
     }
 
+    /// All readings, by plant and then by day, of each day one; and how many said unlike things on one day.
+    pub fn by_plant_and_day(&self) -> (Vec<Comparable>, usize) {
+        let mut readings = self.by_plant();
+        let unlike = one_a_day(&mut readings, self.has_mean);
+        (readings, unlike)
+    }
+
     /// How many plants have a reading.
     pub fn plants_read(&self) -> usize {
         let mut seen = vec![false; self.tray.plants.len()];
@@ -241,6 +254,7 @@ impl<'r> Run<'r> {
         Comparable {
             plant: self.plants[read.plant as usize],
             sitting: self.occasion.sitting,
+            also_in: None,
             when: self.occasion.when,
             age: self.occasion.age,
             value: read.value,

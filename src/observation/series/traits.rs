@@ -3,9 +3,10 @@
 use crate::lineage::PlantRow;
 use crate::observation::series::asked::Asked;
 use crate::observation::series::left_out::LeftOut;
+use crate::observation::series::of_a_day::one_a_day;
 use crate::observation::series::readings::{Comparable, TraitReadings};
 use crate::observation::series::walk::{Wanted, walk};
-use crate::record::PitcherType;
+use crate::record::{PitcherType, Reads};
 use crate::registry::{Registry, TraitRow};
 
 /// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
@@ -20,6 +21,18 @@ pub fn comparable(
     if registry[index].of_pitcher {
         left_out.other_pitcher += one_pitcher_class(&mut readings);
     }
+    (readings, left_out)
+}
+
+/// As [`comparable`], of each day one reading; see [`one_a_day`].
+pub fn comparable_by_day(
+    registry: &Registry,
+    plants: &[PlantRow],
+    index: TraitRow,
+) -> (Vec<Comparable>, LeftOut) {
+    let (mut readings, mut left_out) = comparable(registry, plants, index);
+    let has_mean = !matches!(registry[index].reads, Reads::Scale(_) | Reads::Kinds(_));
+    left_out.unlike_that_day += one_a_day(&mut readings, has_mean);
     (readings, left_out)
 }
 

@@ -10,7 +10,7 @@ use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, 
 use crate::observation::{
     Misread, is_doubtful, is_too_small, is_too_young, pitcher_named, says_pest, span_trait, value,
 };
-use crate::record::{LengthUnit, PitcherType, Trait, When};
+use crate::record::{LengthUnit, PitcherType, Reads, Trait, When};
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -41,9 +41,12 @@ pub(crate) fn walk(registry: &Registry, asked: Asked, wanted: &Wanted) -> Vec<Tr
         }
     }
     let tray = Arc::new(Tray::new(asked.plants, occasions));
-    let readings = pages.into_iter();
+    let readings = pages.into_iter().zip(registry.trait_rows());
     readings
-        .map(|pages| TraitReadings::of(pages, Arc::clone(&tray)))
+        .map(|(pages, index)| {
+            let has_mean = !matches!(registry[index].reads, Reads::Scale(_) | Reads::Kinds(_));
+            TraitReadings::of(pages, has_mean, Arc::clone(&tray))
+        })
         .collect()
 }
 

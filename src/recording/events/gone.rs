@@ -4,6 +4,7 @@ use crate::analysis::promised::statement;
 use crate::check::faults as faults_of;
 use crate::context::Context;
 use crate::diagnostic::Severity;
+use crate::observation::pieces::pieces_left;
 use crate::recording::at_place::{Standing, named_or_at};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -14,8 +15,9 @@ use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
 use crate::recording::voice::{Words, by, field, words};
 use crate::recording::written::RonRecord;
-use crate::registry::{LotRow, PlantOrRamet, Registry, build};
+use crate::registry::{LotRow, PlantOrRamet, PlantRow, Registry, build};
 use crate::wording::{at_date, counted};
+use std::collections::BTreeSet;
 
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
@@ -144,6 +146,7 @@ impl Gone {
             remarks: [
                 standing.plants.remarks(),
                 Words::all(self.kept(draft, fate, named)),
+                Words::all(last_of_all(registry, wanted)),
                 Words::all(faults(draft, fate, wanted)),
             ]
             .concat(),
@@ -325,6 +328,19 @@ impl Gone {
             .text_if("said", said);
         Ok(record.named(fate.word()))
     }
+}
+
+/// Plants of which no piece is left, where only pieces were named.
+fn last_of_all(registry: &Registry, wanted: &[PlantOrRamet]) -> Vec<String> {
+    let pieces = wanted.iter().filter(|one| one.ramet.is_some());
+    let plants: BTreeSet<PlantRow> = pieces.map(|one| one.plant).collect();
+    let is_left = |plant: &PlantRow| {
+        let left = pieces_left(registry, *plant, None);
+        left.iter().any(|(piece, _)| !wanted.contains(piece))
+    };
+    let none_left = plants.into_iter().filter(|plant| !is_left(plant));
+    let words = |plant: PlantRow| format!("No piece of {} is left here", registry.code(plant));
+    none_left.map(words).collect()
 }
 
 /// That faults of the registry are left out of the text which is kept of plants that leave.

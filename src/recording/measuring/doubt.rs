@@ -98,7 +98,9 @@ pub fn doubt(judged: &Judged) -> Option<Doubt> {
 
 fn against_own(last: &LastReading, value: f64, on: When) -> Option<Doubt> {
     let (before, when) = (last.value.filter(|before| *before > 0.0)?, last.when);
-    if !when.surely_before(on) {
+    // A second look on the same day sees a plant of the same size.
+    let is_of_the_day = when == on && on.is_exact();
+    if !when.surely_before(on) && !is_of_the_day {
         return None;
     }
     let (_, most) = when.days_until(on)?;

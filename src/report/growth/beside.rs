@@ -3,10 +3,11 @@
 //! Each figure with its number of plants, its interval and the ages it is of; a difference is named only where a test
 //! finds one.
 
-use crate::analysis::growth::CameUp;
+use crate::analysis::growth::{CameUp, GerminationCompared};
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
+use crate::statistics::germination_side_by_side::CLEAR;
 use crate::wording::{in_brackets, joined, joined_if_any, p_words, share_words};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
@@ -97,19 +98,21 @@ impl GrowthReport {
         let compared = self.germination_compared.as_ref()?;
         let group = |of: &CameUp| {
             let counted = of.last_counted.filter(|_| compared.day.is_none());
-            let counted = counted.map(last_counted_words).unwrap_or_default();
-            let share = share_words(of.up, of.sown, of.between);
-            format!("{} {} of {}, {share}{counted}", of.id, of.up, of.sown)
+            format!("{} {}{counted}", of.id, came_up_words(of))
         };
         let groups = joined(compared.groups.iter().map(group), "; ");
         let Some(day) = compared.day else {
             return Some(format!(
-                "came up by the last counts: {groups}; not comparable: no day after sowing, known to a month, at which all were counted"
+                "came up by the last counts: {groups}; not comparable: no day after sowing, known to a month, at which the counts of all decide"
             ));
         };
         let tested = match compared.p {
             None => "not tested: all or none came up".to_owned(),
-            Some(p) => difference_words(p, "Fisher's exact test"),
+            Some(p) => format!(
+                "{} (Fisher's exact test, {})",
+                found_words(p),
+                compared.p_words(p)
+            ),
         };
         Some(format!(
             "came up by day {day:.0} after sowing: {groups}; {tested}"
@@ -167,11 +170,56 @@ fn last_counted_words((first, last): (f64, f64)) -> String {
 
 /// What a test of a difference says, no more.
 fn difference_words(p: f64, test: &str) -> String {
-    let found = match p < 0.05 {
+    format!("{} ({test}, {})", found_words(p), p_words(p))
+}
+
+fn found_words(p: f64) -> &'static str {
+    match p < CLEAR {
         true => "they differ",
         false => "no clear difference",
-    };
-    format!("{found} ({test}, {})", p_words(p))
+    }
+}
+
+/// What came up of a group: `12 of 60, 20 % (12–32 %)`, of a range `12 to 20 of 60, 20–33 %`.
+fn came_up_words(of: &CameUp) -> String {
+    match of.up == of.up_at_most {
+        true => format!(
+            "{} of {}, {}",
+            of.up,
+            of.sown,
+            share_words(of.up, of.sown, of.between)
+        ),
+        false => format!(
+            "{} to {} of {}, {} %",
+            of.up,
+            of.up_at_most,
+            of.sown,
+            of.percent_words()
+        ),
+    }
+}
+
+impl CameUp {
+    /// Percent up, of a range from the least to the most: `20`, `20–33`.
+    pub(crate) fn percent_words(&self) -> String {
+        let percent = |up: u64| format!("{:.0}", 100.0 * up as f64 / self.sown as f64);
+        match (percent(self.up), percent(self.up_at_most)) {
+            (least, most) if least == most => least,
+            (least, most) => format!("{least}–{most}"),
+        }
+    }
+}
+
+impl GerminationCompared {
+    /// The chance of shares so unlike; of ranges that of the counts that decide least.
+    pub(crate) fn p_words(&self, p: f64) -> String {
+        let words = p_words(p);
+        match (self.is_of_ranges(), p < CLEAR) {
+            (false, _) => words,
+            (true, true) => words.replace("p = ", "p at most "),
+            (true, false) => words.replace("p = ", "p at least "),
+        }
+    }
 }
 
 /// What a rate of the logarithm means in percent a month.

@@ -3,7 +3,8 @@
 use super::course_tables::{GERMINATION, SURVIVAL};
 use super::words::OF_SEVERAL;
 use crate::analysis::growth::{
-    Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
+    Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport,
+    SurvivalRow, What,
 };
 use crate::observation::no_age::Undated;
 use crate::report::caution::{Weight, not_counted};
@@ -45,13 +46,25 @@ impl GrowthReport {
             compared.groups.iter().flat_map(of).collect()
         };
         let (mut left_out, too_vague) = (all(|of| &of.left_out), all(|of| &of.too_vague));
-        left_out.retain(|code| !too_vague.contains(code));
-        let not_counted = "left out of the comparison, not counted at that day";
-        let vague = "left out of the comparison, days after sowing not known to half a month";
+        let uncounted = all(|of| &of.uncounted);
+        left_out.retain(|code| !too_vague.contains(code) && !uncounted.contains(code));
         let between = "not counted on that day, so interpolated between two counts";
         for (weight, why, codes) in [
-            (Weight::LeftOut, not_counted, left_out),
-            (Weight::LeftOut, vague, too_vague),
+            (
+                Weight::LeftOut,
+                "left out of the comparison, not that old yet",
+                left_out,
+            ),
+            (
+                Weight::LeftOut,
+                "left out of the comparison, no count, or no number sown",
+                uncounted,
+            ),
+            (
+                Weight::LeftOut,
+                "left out of the comparison, days after sowing not known to half a month",
+                too_vague,
+            ),
             (Weight::General, between, all(|of| &of.interpolated)),
         ] {
             if !codes.is_empty() {
@@ -105,7 +118,13 @@ impl GrowthReport {
         }
         let of = |alike: Option<bool>| -> Vec<String> {
             let rows = pair.circumstances.iter().filter(|row| row.alike == alike);
-            rows.map(|row| row.what.to_string()).collect()
+            let words = |c: &Circumstance| match (c.what, alike, &c.first) {
+                (What::Sown | What::ReadOn | What::PottedOn, None, Some(_)) => {
+                    format!("{} to the day", c.what)
+                }
+                _ => c.what.to_string(),
+            };
+            rows.map(words).collect()
         };
         let (differed, unsaid) = (of(Some(false)), of(None));
         let unlike = not_alike([&a.id, &b.id], &differed, &unsaid);

@@ -102,6 +102,7 @@ impl GrowthReport {
                 .text("alike", |row| match row.alike {
                     Some(true) => "yes",
                     Some(false) => "no",
+                    None if row.first.is_some() && row.second.is_some() => "not known",
                     None => "not recorded",
                 }),
         );

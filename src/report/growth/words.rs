@@ -17,6 +17,11 @@ in_words!(What {
     What::Pot => "pot",
     What::Method => "method",
     What::ReadBy => "read by",
+    What::PottedOn => "potted on",
+    What::Medium => "sown in",
+    What::SownAt => "sown at",
+    What::Stands => "stands",
+    What::Treated => "treated",
 });
 
 in_words!(Averaged {

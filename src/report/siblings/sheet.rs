@@ -209,11 +209,11 @@ impl TraitSummary {
         lines.extend(parents.map(|parents| format!("parents, at their own age: {parents}")));
         if self.unread > 0 {
             let plants = counted(self.unread, "plant", "plants");
-            lines.push(match self.plants_elsewhere {
+            lines.push(match self.unread_elsewhere {
                 0 => format!("{plants} without a reading that may be compared at this age"),
                 n if n == self.unread => format!("{plants} read at other or unknown ages only"),
                 n => format!(
-                    "{plants} without a reading that may be compared at this age; {n} read at other or unknown ages only"
+                    "{plants} without a reading that may be compared at this age, {n} of them read at other or unknown ages only"
                 ),
             });
         }

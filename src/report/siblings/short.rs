@@ -4,7 +4,8 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
-use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed, p_words};
+use crate::statistics::germination_side_by_side::CLEAR;
+use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed};
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -77,22 +78,22 @@ impl SiblingsReport {
         let (Some(day), Some(p)) = (of.day, of.p) else {
             return String::new();
         };
-        if p >= 0.05 {
-            return format!(
-                "Germination of the pods does not clearly differ ({})",
-                p_words(p)
-            );
+        let left_out: Vec<&String> = (of.groups.iter().flat_map(|pod| &pod.left_out)).collect();
+        let without = match left_out.is_empty() {
+            true => String::new(),
+            false => format!("; left out: {}", listed(left_out)),
+        };
+        let p_words = of.p_words(p);
+        if p >= CLEAR {
+            return format!("Germination of the pods does not clearly differ ({p_words}{without})");
         }
         let pods = of.groups.iter().take(PODS_NAMED);
-        let pods = pods.map(|pod| {
-            let percent = 100.0 * pod.up as f64 / pod.sown as f64;
-            format!("{percent:.0} % of {}", pod.id)
-        });
+        let pods = pods.map(|pod| format!("{} % of {}", pod.percent_words(), pod.id));
         let shares = match of.groups.len() > PODS_NAMED {
             true => String::new(),
             false => format!("{} by day {day:.0}, ", listed(pods)),
         };
-        format!("Pods germinated differently ({shares}{})", p_words(p))
+        format!("Pods germinated differently ({shares}{p_words}{without})")
     }
 
     /// Which pods differ; empty when no pods could be compared.

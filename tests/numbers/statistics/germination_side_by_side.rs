@@ -1,6 +1,8 @@
 //! What had come up by one day after sowing: totals by hand, and a slow search for the day.
 
-use podbook::statistics::germination_side_by_side::{NEAR, RunningTotal, common_day};
+use podbook::statistics::germination_side_by_side::{
+    Alike, NEAR, RunningTotal, UpOf, came_up_alike, common_day,
+};
 use podbook::statistics::nearly_all;
 use podbook::statistics::random::SplitMix64;
 
@@ -9,6 +11,7 @@ fn total(sown: u32, counted: &[(f64, u32)]) -> RunningTotal {
         sown,
         days: counted.iter().map(|of| of.0).collect(),
         totals: counted.iter().map(|of| of.1).collect(),
+        until: 1000.0,
     }
 }
 
@@ -43,8 +46,15 @@ fn a_day_common_to_all() {
         Some(61.0),
         "the latest at which the short one was counted"
     );
+    // Day 200 leaves 20 of 60 open, the days before 20 of 60 too; day 300 leaves 16 of 60 open.
     let never = [total(60, &[(300.0, 20)])];
-    assert_eq!(common_day(&[&long, &never]), None);
+    assert_eq!(common_day(&[&long, &never]), Some(300.0));
+    let none_up = [total(60, &[(300.0, 0)])];
+    assert_eq!(
+        common_day(&[&long, &none_up]),
+        Some(200.0),
+        "none up later is none up earlier"
+    );
     assert_eq!(common_day(&[&long, &[]]), None);
     // Day 150 lies between two counts of the first and is counted in the second; both were counted near day 92.
     let both = [total(60, &[(90.0, 20), (150.0, 30)])];
@@ -52,6 +62,36 @@ fn a_day_common_to_all() {
     // A small sowing followed longer than the others does not drag the day along.
     let mixed = [total(100, &[(60.0, 30)]), total(5, &[(200.0, 2)])];
     assert_eq!(common_day(&[&long, &mixed]), Some(60.0));
+}
+
+/// A total can only rise: at least the last count later on, at most the first before it; nothing of a day to come.
+#[test]
+fn what_is_not_counted_is_a_range() {
+    let sowing = total(60, &[(50.0, 11), (130.0, 43)]);
+    let by = |day: f64| sowing.range_by(day);
+    assert_eq!((by(20.0), by(50.0)), (Some((0, 11)), Some((11, 11))));
+    assert_eq!((by(200.0), by(1001.0)), (Some((43, 60)), None));
+    assert_eq!(total(60, &[(130.0, 0)]).range_by(1.0), Some((0, 0)));
+}
+
+/// Fisher's exact test by SciPy: 9 of 20 against 125 of 360 is p = 0.35; 90 of 120 against 9 of 100 is below 1e-9.
+#[test]
+fn ranges_decide_or_do_not() {
+    let up = |sown: u64, least: u64, most: u64| UpOf { sown, least, most };
+    let open = came_up_alike(&[up(360, 125, 240), up(20, 5, 5)]);
+    assert_eq!(
+        open,
+        Alike::Open,
+        "5 of 20 are fewer than 240 of 360, and may be as many as 125"
+    );
+    let clear = came_up_alike(&[up(120, 90, 120), up(100, 0, 9)]);
+    assert!(matches!(clear, Alike::Tested(p) if p < 1e-9), "{clear:?}");
+    let alike = came_up_alike(&[up(360, 125, 126), up(20, 9, 9)]);
+    assert!(matches!(alike, Alike::Tested(p) if p > 0.3), "{alike:?}");
+    assert_eq!(
+        came_up_alike(&[up(10, 0, 0), up(10, 0, 0)]),
+        Alike::NotTested
+    );
 }
 
 /// Twin: all days tried one by one with loops over every sowing.
@@ -90,26 +130,53 @@ fn the_slow_way_agrees() {
             }
             least
         };
-        let stands = |s: &RunningTotal, day: f64| {
-            day >= s.days[0] - NEAR && day <= s.days[s.days.len() - 1] + NEAR
+        let range = |s: &RunningTotal, day: f64| {
+            let last = s.days.len() - 1;
+            match (day < s.days[0] - NEAR, day > s.days[last] + NEAR) {
+                (true, _) => (0, s.totals[0]),
+                (_, true) => (s.totals[last], s.sown),
+                _ => (0, 0),
+            }
         };
-        let days: Vec<f64> = groups
+        let known = |s: &RunningTotal, day: f64| range(s, day).0 == range(s, day).1;
+        let unknown = |day: f64| {
+            let mut most = 0.0;
+            for group in &groups {
+                let open: u32 = group
+                    .iter()
+                    .map(|s| range(s, day).1 - range(s, day).0)
+                    .sum();
+                let sown: u32 = group.iter().map(|s| s.sown).sum();
+                most = f64::max(most, f64::from(open) / f64::from(sown));
+            }
+            most
+        };
+        let mut days: Vec<f64> = groups
             .iter()
             .flatten()
             .flat_map(|s| s.days.clone())
             .collect();
+        let mut open = 1.0;
+        for &day in &days {
+            open = f64::min(open, unknown(day));
+        }
+        days.retain(|&day| unknown(day) == open);
         let mut most = 0;
         for &day in &days {
-            most = most.max(least(&|s| stands(s, day)));
+            most = most.max(least(&|s| known(s, day)));
         }
         let (mut as_counted, mut any) = (None::<f64>, None::<f64>);
         for &day in &days {
-            let present = least(&|s| stands(s, day));
-            if most == 0 || !nearly_all(present, most) {
+            let of_day = least(&|s| known(s, day));
+            if !nearly_all(of_day, most) {
                 continue;
             }
             any = Some(any.map_or(day, |other| other.max(day)));
-            if nearly_all(least(&|s| s.is_counted_near(day)), present) {
+            let between = |s: &RunningTotal| {
+                day > s.days[0] && day < s.days[s.days.len() - 1] && !s.days.contains(&day)
+            };
+            let near = |s: &RunningTotal| s.is_counted_near(day) || known(s, day) && !between(s);
+            if nearly_all(least(&near), of_day) {
                 as_counted = Some(as_counted.map_or(day, |other| other.max(day)));
             }
         }
