@@ -3,7 +3,7 @@
 //! A running total is a reading: within half a month before the first or after the last count it stands as counted,
 //! between two counts it is taken straight and rounded to whole seedlings. Elsewhere it is a range: what came up can only
 //! rise, so a sowing has at least its last count later on, and at most its first count before it, none where that was none.
-//! The day is one at which as little as possible is unknown; of those, as for sizes, one at which nearly the most seed of the
+//! The day is one at which little is unknown; of those, as for sizes, one at which nearly the most seed of the
 //! smallest group has a total, one counted near it before one between counts, then the latest.
 
 use super::contingency::compare_pods;
@@ -74,8 +74,9 @@ impl RunningTotal {
     }
 }
 
-/// The best day after sowing common to all groups; `None` if at none every group has a sowing that was counted.
-pub fn common_day(groups: &[&[RunningTotal]]) -> Option<f64> {
+/// The best day after sowing common to all groups; `None` if at none every group has a sowing that was counted. Days at which of
+/// every group no more than a part `open` of its seed is unknown (0 to 1) are as good as those at which the least is.
+pub fn common_day(groups: &[&[RunningTotal]], open: f64) -> Option<f64> {
     let seeds = |day: f64, has: &dyn Fn(&RunningTotal, f64) -> bool| {
         let of = |group: &&[RunningTotal]| -> usize {
             let counted = group.iter().filter(|sowing| has(sowing, day));
@@ -99,7 +100,7 @@ pub fn common_day(groups: &[&[RunningTotal]]) -> Option<f64> {
     };
     let least = days.iter().filter_map(|&day| unknown(day));
     let least = least.min_by(f64::total_cmp)?;
-    days.retain(|&day| unknown(day) == Some(least));
+    days.retain(|&day| unknown(day).is_some_and(|part| part <= f64::max(least, open)));
     let most = days.iter().map(|&day| known(day)).max()?;
     days.retain(|&day| nearly_all(known(day), most));
     let counted = days
@@ -144,6 +145,9 @@ pub enum Alike {
     /// The ranges hold clear differences and others.
     Open,
 }
+
+/// Part of a group's seed of which it may be unknown whether it had come up: what `nearly_all` leaves out.
+pub const FEW_OPEN: f64 = 0.1;
 
 /// Chance below which groups differ.
 pub const CLEAR: f64 = 0.05;

@@ -23,7 +23,7 @@ fn page(code: &str, pollen: &str, sown: &str, sittings: &[(&str, &[&str])]) -> S
         .unwrap_or(0);
     let seedlings: Vec<String> = (1..=most)
         .map(|number| {
-            format!("(number: \"{number}\", sowing: \"S1\", pots: [(on: \"2020\", pot: \"5 cm\")])")
+            format!("(number: \"{number}\", sowing: \"S1\", pots: [(on: \"2020-03-01\", pot: \"5 cm\")])")
         })
         .collect();
     let sittings: Vec<String> = sittings

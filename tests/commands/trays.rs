@@ -350,7 +350,7 @@ fn germination_is_compared_and_not_fitted_to_two_counts() {
 }
 
 /// A pod followed until day 200 is set against one followed until day 61 at day 61: 12 of 60 against 20 of 60, not 44
-/// against 20. A pod first counted on day 300 is not compared at all.
+/// against 20. A pod first counted on day 300 is compared with the range of the other then, where that decides.
 #[test]
 fn germination_is_compared_at_one_day_after_sowing() {
     let counts = |counts: &[(&str, u32)]| {
@@ -381,7 +381,17 @@ fn germination_is_compared_at_one_day_after_sowing() {
             && words.contains("no clear difference (Fisher's exact test, p = 0.15)"),
         "{words}"
     );
+    // First counted on day 300, when of the other at least the 44 of day 200 were up: more than 20 for certain, and perhaps
+    // as many as 44 or all.
     let late = counts(&[("2020-05-27", 20)]);
+    let top = two_pods(sown, [&long, &late], "", "");
+    let words = told(&top, "growth X19-01.P1 X19-01.P2");
+    assert!(
+        words.contains("came up by day 300 after sowing: X19-01.P1 44 to 60 of 60, 73–100 %")
+            && words.contains("they differ (Fisher's exact test, p < 0.001)"),
+        "{words}"
+    );
+    let late = counts(&[("2020-05-27", 44)]);
     let top = two_pods(sown, [&long, &late], "", "");
     let compared = json(&top, "growth X19-01.P1 X19-01.P2")["germination_compared"].clone();
     assert_eq!(

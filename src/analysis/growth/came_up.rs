@@ -13,7 +13,7 @@ use crate::record::Day;
 use crate::registry::{CrossRow, Registry};
 use crate::statistics::Confidence;
 use crate::statistics::germination_side_by_side::{
-    Alike, RunningTotal, UpOf, came_up_alike, common_day,
+    Alike, FEW_OPEN, RunningTotal, UpOf, came_up_alike, common_day,
 };
 use crate::statistics::proportion::wilson;
 use serde::Serialize;
@@ -112,7 +112,9 @@ pub fn compared(groups: &[(&str, &[GerminationRow])]) -> Option<GerminationCompa
     let at = |day: Option<f64>| -> Vec<CameUp> {
         groups.iter().filter_map(|of| of.came_up(day)).collect()
     };
-    let tested = common_day(&totals).and_then(|day| {
+    // A day at which little is open is the later one; where that does not decide, the day at which the least is.
+    let tested = [FEW_OPEN, 0.0].into_iter().find_map(|open| {
+        let day = common_day(&totals, open)?;
         let told = at(Some(day));
         let up: Vec<UpOf> = told.iter().map(CameUp::range).collect();
         match came_up_alike(&up) {
