@@ -8,6 +8,7 @@
 //! to `planning::windows`.
 
 use crate::lineage::PlantRow;
+use crate::observation::bearer::Borne;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::seen_open::{last_seen_open, seen_open};
 use crate::observation::sex::{SexSeen, sex_seen};
@@ -150,7 +151,7 @@ pub enum PastSpikes {
     Practice(usize),
 }
 
-/// All spikes of plants that are here whose flowers may be open on or after a day, by first possible day, then code.
+/// All spikes of plants and pieces that are here whose flowers may be open on or after a day, by first possible day, then code.
 pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
     let flowering = |plant: &PlantRow| !registry.flowerings(*plant).is_empty();
     let plants: Vec<PlantRow> = registry.plants().filter(flowering).collect();
@@ -177,7 +178,13 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
             past_days(&own.lasting, &all.lasting, LASTING),
         ];
         let seen = seen.get(&plant).map_or(&[][..], Vec::as_slice);
-        let current = registry.flowerings(plant).iter().filter_map(|f| {
+        let here = |f: &&Flowering| {
+            Borne::spike(registry, plant, f)
+                .ended(registry, on)
+                .is_none()
+        };
+        let current = registry.flowerings(plant).iter().filter(here);
+        let current = current.filter_map(|f| {
             let last_open = last_seen_open(registry, plant, f, seen);
             spike((registry, on), plant, f, (forecast, last_open))
         });

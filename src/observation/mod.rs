@@ -6,6 +6,7 @@
 
 pub mod asked_columns;
 pub mod batch;
+pub mod bearer;
 pub mod cell;
 pub mod common_age;
 pub mod community_pot_left;

@@ -4,9 +4,11 @@
 
 use super::slip::Slip;
 use super::voice::{Words, flower, words};
+use crate::observation::bearer::Borne;
 use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
+use crate::observation::standing::fate_words;
 use crate::record::{Day, Flowering, When};
-use crate::registry::{PlantOrRamet, Registry};
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::{at_date, days};
 
 /// Days within which a spike on record may be the one that is meant.
@@ -70,7 +72,11 @@ pub fn in_flower(
     for flowering in flowerings.filter(|of| spike.is_none() || spike == of.code) {
         let dates = Dates::of(registry, flowering);
         if dates.may_be_open(on) {
-            return InFlower::Open;
+            match left_before(registry, plant.plant, flowering, on) {
+                Some(left) => closed = InFlower::Closed(left),
+                None => return InFlower::Open,
+            }
+            continue;
         }
         match dates.opened {
             Some(opened) if spike.is_some() || near(opened.last) => {
@@ -84,6 +90,25 @@ pub fn in_flower(
         }
     }
     closed
+}
+
+/// What became, before a date, of the piece that a spike stood on.
+fn left_before(
+    registry: &Registry,
+    plant: PlantRow,
+    spike: &Flowering,
+    on: When,
+) -> Option<String> {
+    let fate = Borne::spike(registry, plant, spike).ended(registry, on.last)?;
+    let left = registry.when(fate.on()).surely_before(on);
+    let what = fate_words(fate);
+    left.then(|| match spike.ramet {
+        Some(piece) => {
+            let plant = registry.code(plant);
+            format!("its open flowers were those of {plant}-{piece}: {what}")
+        }
+        None => format!("its open flowers were those of a piece that is gone: {what}"),
+    })
 }
 
 /// Whether, of all spikes of a plant, or of a piece of it, only the one at a place may have been open on some day of a date.

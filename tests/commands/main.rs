@@ -49,6 +49,7 @@ mod outlet;
 mod output;
 mod pair;
 mod payloads;
+mod pieces_gone;
 mod plan;
 mod plan_worth;
 mod planned;

@@ -1,15 +1,17 @@
 //! Zones to dust again, pods to count, pods to harvest.
 
-use super::context::DueContext;
+use super::context::{DueContext, shifted};
 use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task, Urgency};
 use crate::check::LEAST_RIPENING;
+use crate::observation::bearer::Borne;
 use crate::observation::flowers::Spike;
 use crate::observation::parent_of::mother;
 use crate::observation::places::places_of_flowers;
 use crate::observation::seen_open::BEFORE_OPEN;
+use crate::observation::standing::fate_words;
 use crate::planning::windows::Between;
-use crate::record::{CrossPage, Pod, Pollination, Sex, When};
+use crate::record::{CrossPage, Fate, Pod, Pollination, Sex, When};
 use crate::registry::{Cross, PlantOrRamet, Target};
 
 /// Whether a zone last dusted then may be on a spike.
@@ -37,17 +39,53 @@ impl DueContext<'_, '_> {
         let waiting = self.bearing(page).into_iter();
         waiting
             .flat_map(|(of, unless)| {
+                let ended = self.bearer_ended(cross, of);
+                if ended.is_some_and(|fate| !self.may_have_ripened(of, fate)) {
+                    return [None, None, None];
+                }
+                let harvest = self.harvest(page, of, (unless, ended));
+                if ended.is_some() {
+                    return [None, None, harvest];
+                }
                 let again = self.dust_again(cross, of, spikes);
                 // While there are flowers to dust, a count is asked for only when it may be made.
                 let can_wait = |row: &DueRow| again.is_some() && row.urgency == Urgency::Soon;
                 let count = self.count_set(page, of).filter(|row| !can_wait(row));
-                [again, count, self.harvest(page, of, unless)]
+                [again, count, harvest]
             })
             .flatten()
             .collect()
     }
 
-    fn harvest(&self, page: &CrossPage, of: &Pollination, unless: Vec<String>) -> Option<DueRow> {
+    /// What became of the plant, or of the piece of it, that bore a zone.
+    fn bearer_ended(&self, cross: &Cross, of: &Pollination) -> Option<&Fate<'_>> {
+        let registry = self.registry;
+        let mother = mother(registry, cross, of)?;
+        let spikes = registry.flowerings(mother.plant).iter();
+        let mut named = spikes.filter(|spike| of.spike.is_some() && spike.code == of.spike);
+        let of_spike = named.next().and_then(|spike| spike.ramet);
+        let borne = Borne {
+            plant: mother.plant,
+            piece: registry.ramet(mother).map(|piece| piece.code).or(of_spike),
+            seen: dusted(registry, of),
+        };
+        borne.ended(registry, self.today)
+    }
+
+    /// Whether pods of a zone may have been ripe when what bore them ended. Those of a plant that was sold or given away are
+    /// its new owner's.
+    fn may_have_ripened(&self, of: &Pollination, fate: &Fate) -> bool {
+        let ripe = shifted(dusted(self.registry, of), self.ranges.ripen.days);
+        let ended = self.registry.when(fate.on()).last;
+        fate.handed_on().is_none() && ripe.is_none_or(|ripe| ripe.earliest <= ended.0)
+    }
+
+    fn harvest(
+        &self,
+        page: &CrossPage,
+        of: &Pollination,
+        (unless, ended): (Vec<String>, Option<&Fate>),
+    ) -> Option<DueRow> {
         let set = self.set_of(of);
         if set.is_none() && is_of_controls(of) {
             return None;
@@ -56,6 +94,7 @@ impl DueContext<'_, '_> {
             set,
             flowers: of.flowers,
             unless,
+            ended: ended.map(fate_words),
         };
         let code = format!("{}.{}", page.code, of.zone);
         self.after(code, task, dusted(self.registry, of), self.ranges.ripen)

@@ -70,6 +70,9 @@ pub enum Task {
         flowers: Option<u32>,
         /// Codes of pods without a zone that may have been of it.
         unless: Vec<String>,
+        /// What became of the plant or piece that bore it, after its pods may have been ripe.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        ended: Option<String>,
     },
     /// Look at a spike that is open or about to open.
     Spike {

@@ -50,12 +50,13 @@ impl Task {
                 set,
                 flowers,
                 unless,
+                ended,
             } => {
-                let words = harvest_words(*set, *flowers);
-                match unless.is_empty() {
-                    true => words,
-                    false => format!("{words}; unless {} was of it", listed(unless)),
-                }
+                let unless =
+                    (!unless.is_empty()).then(|| format!("unless {} was of it", listed(unless)));
+                let ended = ended.as_ref().map(|what| format!("the plant: {what}"));
+                let parts = [Some(harvest_words(*set, *flowers)), ended, unless];
+                parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
             }
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
             Task::CountSet { flowers } => match flowers {
