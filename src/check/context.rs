@@ -113,7 +113,7 @@ pub(super) fn fate_words<'t>(fate: &Fate<'t>) -> (&'static str, &'t str) {
         Fate::Sold { .. } => "was sold",
         Fate::Given { .. } => "was given away",
         Fate::Lost { .. } => "was lost",
-        Fate::Elsewhere => "stands with another grower",
+        Fate::Elsewhere => "is another grower's",
     };
     (verb, fate.on())
 }

@@ -1,8 +1,9 @@
 //! Whether what bears a spike or a zone of pods is gone: a plant, or the piece of it that bears them.
 
 use super::pieces::awaits_roots;
+use super::places::is_original;
 use super::presence::{Presence, is_over, presence};
-use crate::record::{Day, Fate, Flowering, Made, Ramet, When};
+use crate::record::{Day, Fate, Flowering, Ramet, When};
 use crate::registry::{PlantRow, Registry};
 
 /// Flowers or pods of a plant.
@@ -62,8 +63,4 @@ impl<'a> Borne<'a> {
             None => !awaits_roots(piece) && !self.seen.surely_before(cut),
         }
     }
-}
-
-fn is_original(of: &Ramet) -> bool {
-    matches!(of.made, Some(Made::Original) | None)
 }

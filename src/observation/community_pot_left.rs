@@ -8,6 +8,8 @@
 //! counts it may be out of the last already, and what is left is a range too. How prickings out lie to a count is the matter
 //! of `pot_account`.
 //!
+//! Where it is not known which of several counts was the last, what is left is all that any of them leaves.
+//!
 //! Seedlings of several pots that were mixed up and put into a pot of their own are counted there. How many came from
 //! which pot is not known, so what is left in each is a range until it is counted again.
 
@@ -21,6 +23,8 @@ use crate::wording::{at_date, counted, days};
 pub struct CommunityPotLeft {
     /// The last count and its day; before the first, the number pricked out into it.
     pub counted: Option<(u32, When)>,
+    /// Other counts, of which one may be the last.
+    pub or_counted: Vec<(u32, When)>,
     /// Seedlings numbered out of it since.
     pub taken: u32,
     /// Seedlings numbered out of it without a day, which may be out of the last count already.
@@ -59,8 +63,21 @@ pub struct MixedInto {
 /// What is left today of a pot.
 pub fn community_pot_left(registry: &Registry, pot: PotRow, today: Day) -> CommunityPotLeft {
     let account = pot_account(registry, pot, today);
-    let mut left = since_the_count(&account);
-    left.mixed_into = mixed_into(registry, pot);
+    let mixed = mixed_into(registry, pot);
+    let mut left = left_by(&account, mixed.clone(), today);
+    for other in account.with_other_last() {
+        let other = left_by(&other, mixed.clone(), today);
+        let span = left.left.zip(other.left);
+        left.left = span.map(|(one, other)| (one.0.min(other.0), one.1.max(other.1)));
+        left.or_counted.extend(other.counted);
+    }
+    left
+}
+
+/// What is left by an account, whose last count is taken to be the last.
+fn left_by(account: &PotAccount, mixed_into: Vec<MixedInto>, today: Day) -> CommunityPotLeft {
+    let mut left = since_the_count(account);
+    left.mixed_into = mixed_into;
     let counted = left.counted;
     left.mixed_into.retain(|mixed| {
         let already = counted.is_some_and(|(_, count)| mixed.on.surely_before(count));
@@ -99,6 +116,7 @@ fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
     let counted = last.map(|at| account.counts[at]).or(account.began);
     let mut of = CommunityPotLeft {
         counted,
+        or_counted: Vec::new(),
         taken: 0,
         perhaps: 0,
         that_day: 0,
@@ -181,13 +199,18 @@ impl CommunityPotLeft {
     /// Whether seedlings were taken out of it or pricked out into it since the count, or may have been.
     pub fn is_changed(&self) -> bool {
         let numbered = self.taken + self.perhaps + self.that_day > 0;
+        let is_sure = self.or_counted.is_empty();
         let pricked = [
             self.added,
             self.perhaps_added,
             self.moved,
             self.perhaps_moved,
         ];
-        numbered || self.perhaps_taken > 0 || pricked != [0; 4] || !self.mixed_into.is_empty()
+        !is_sure
+            || numbered
+            || self.perhaps_taken > 0
+            || pricked != [0; 4]
+            || !self.mixed_into.is_empty()
     }
 
     /// `11`, or `11–51` where it is not known whether a count includes those that were numbered.
@@ -225,6 +248,12 @@ impl CommunityPotLeft {
     /// How many were pricked out into it, taken out of it or mixed up with others, in words; empty when none were.
     pub fn taken_words(&self) -> String {
         let mut told = Vec::new();
+        for (count, on) in &self.or_counted {
+            told.push(format!(
+                "{count} {}, and which count was the last is not known",
+                at_date(&days(*on))
+            ));
+        }
         if self.added > 0 {
             told.push(format!("{} more pricked out into it", self.added));
         }

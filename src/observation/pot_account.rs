@@ -35,7 +35,7 @@ pub enum Lies {
 }
 
 /// All that is on record of a pot by a day.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct PotAccount {
     /// Counts made by eye, by their days.
     pub counts: Vec<(u32, When)>,
@@ -133,10 +133,7 @@ pub fn account_with(
         let up = up.filter(|tally| by_today(registry.when(tally.on)));
         account.came_up = up.map(|tally| tally.count).max();
     }
-    for at in 0..account.counts.len() {
-        let before = account.most(account.counts[at].1);
-        account.before.push(before);
-    }
+    account.bound();
     account
 }
 
@@ -174,6 +171,35 @@ fn sum<'m>(moved: impl Iterator<Item = &'m Moved>) -> u64 {
 }
 
 impl PotAccount {
+    /// Works out for each count the most that stood there before its day.
+    fn bound(&mut self) {
+        self.before.clear();
+        for at in 0..self.counts.len() {
+            let before = self.most(self.counts[at].1);
+            self.before.push(before);
+        }
+    }
+
+    /// The same account for each other count that may be the last, with that one as its last: counts of other numbers which
+    /// no count surely follows.
+    pub fn with_other_last(&self) -> Vec<PotAccount> {
+        let last = self.counts.last().map(|(count, _)| *count);
+        let may_be_last = |at: &usize| {
+            let (count, on) = self.counts[*at];
+            let mut all = self.counts.iter();
+            Some(count) != last && all.all(|(_, other)| !on.surely_before(*other))
+        };
+        let others = (0..self.counts.len()).filter(may_be_last);
+        let accounts = others.map(|at| {
+            let mut account = self.clone();
+            let count = account.counts.remove(at);
+            account.counts.push(count);
+            account.bound();
+            account
+        });
+        accounts.collect()
+    }
+
     /// The most that stood there before a day: what the last count before it and what is on record since leave. `None`
     /// where nothing says how many were there to begin with.
     pub fn most(&self, until: When) -> Option<u64> {

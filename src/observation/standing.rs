@@ -30,7 +30,7 @@ pub fn fate_word(fate: &Fate) -> &'static str {
         Fate::Sold { .. } => "sold",
         Fate::Given { .. } => "given away",
         Fate::Lost { .. } => "lost",
-        Fate::Elsewhere => "with another grower",
+        Fate::Elsewhere => "another grower's, never here",
     }
 }
 

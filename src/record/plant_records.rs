@@ -135,7 +135,7 @@ pub enum Fate<'t> {
         #[serde(borrow, default)]
         note: Option<FreeText<'t>>,
     },
-    /// Stands with another grower and never stood here: an ancestor as told by its owner.
+    /// Another grower's, and never stood here: an ancestor as told by its owner. What became of it there is not on record.
     Elsewhere,
 }
 

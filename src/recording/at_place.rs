@@ -5,10 +5,10 @@ use super::plants::{Present, not_before, present};
 use super::slip::Slip;
 use super::trays::{present_trays, told_apart};
 use crate::observation::pieces::pieces_left;
-use crate::observation::places::{is_in, places};
+use crate::observation::places::{is_in, places, stands_as_plant};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::seedling_trays::{SeedlingTray, trays_at, trays_of};
-use crate::record::{Day, Seedling};
+use crate::record::{Day, Ramet, Seedling};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::BTreeSet;
 
@@ -33,8 +33,8 @@ pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
     }
 }
 
-/// The same piece by piece: of a plant with a piece at the place that piece, of a founder whose last pot stands there each
-/// piece without a place of its own, of a seedling that stands there itself each such piece too, of any other the whole plant.
+/// The same piece by piece: of a plant with a piece at the place that piece; of one that stands there itself, by its own place
+/// or by that of its last pot, the piece that is the plant itself; of a plant without pieces, or with one, the whole plant.
 ///
 /// # Errors
 /// As [`plants_at`].
@@ -43,14 +43,8 @@ pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
     let own_is_there = |of: &Seedling| of.place.as_deref().is_some_and(|at| is_in(at, place));
     for plant in plants_at(registry, place, today)? {
         let mut there = pieces_left(registry, plant, Some(place));
-        if there.is_empty() && registry.founder(plant).is_some() {
-            there = pieces_left(registry, plant, None);
-            let several = there.len() > 1;
-            there.retain(|(_, piece)| several && piece.place.is_none());
-        } else if !there.is_empty() && registry.seedling(plant).is_some_and(own_is_there) {
-            let mut itself = pieces_left(registry, plant, None);
-            itself.retain(|(_, piece)| piece.place.is_none());
-            there.extend(itself);
+        if there.is_empty() || registry.seedling(plant).is_some_and(own_is_there) {
+            there.extend(itself_of_several(registry, plant));
         }
         if there.is_empty() {
             found.push(PlantOrRamet::whole(plant));
@@ -59,6 +53,17 @@ pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
         found.extend(there.into_iter().map(|(of, _)| of));
     }
     Ok(found)
+}
+
+/// The piece that is the plant itself and stands where the record of the plant says; none where it is the only one left.
+fn itself_of_several<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+) -> Vec<(PlantOrRamet, &'r Ramet<'t>)> {
+    let mut left = pieces_left(registry, plant, None);
+    let several = left.len() > 1;
+    left.retain(|(_, piece)| several && stands_as_plant(piece));
+    left
 }
 
 /// Plants and pieces that are here, and sowings and community pots.
@@ -142,13 +147,10 @@ pub fn named_or_at(
     present_trays(registry, &there.trays, (today, on))?;
     let mut named = Vec::new();
     for one in there.plants.named {
-        // Of a seedling with several pieces those stand with it that have no place of their own.
-        let mut pieces = match one.ramet {
+        let pieces = match one.ramet {
             Some(_) => Vec::new(),
-            None => pieces_left(registry, one.plant, None),
+            None => itself_of_several(registry, one.plant),
         };
-        let several = pieces.len() > 1;
-        pieces.retain(|(_, piece)| several && piece.place.is_none());
         named.extend(pieces.iter().map(|(of, _)| *of));
         if pieces.is_empty() {
             named.push(one);

@@ -4,7 +4,7 @@ use super::journal::before;
 use super::rows_asked::{by_page, rows_asked};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
-use crate::observation::places::{is_in, places};
+use crate::observation::places::{is_in, places, stands_as_plant};
 use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Day, JournalEntry, When};
@@ -70,12 +70,36 @@ pub fn tags_asked(
     Ok(tagged)
 }
 
-/// The pieces of a plant that are left; at a place those that stand there, or, where none has that place, those without one.
+/// What is left out by `since` although it may have come from that day on: its day is not on record, or not exactly.
+///
+/// # Errors
+/// As [`tags_asked`].
+pub fn perhaps_since(
+    registry: &Registry,
+    asked: TagsAsked,
+    today: Day,
+) -> Result<Vec<PlantOrRamet>, Slip> {
+    let Some(since) = asked.since else {
+        return Ok(Vec::new());
+    };
+    let all = TagsAsked {
+        since: None,
+        ..asked
+    };
+    let mut perhaps = tags_asked(registry, all, today)?;
+    perhaps.retain(|of| {
+        let came = came(registry, *of);
+        came.first < since && since <= came.last
+    });
+    Ok(perhaps)
+}
+
+/// The pieces of a plant that are left; at a place those that stand there, or, where none has that place, the plant itself.
 fn pieces(registry: &Registry, plant: PlantRow, place: Option<&str>) -> Vec<PlantOrRamet> {
     let mut left = pieces_left(registry, plant, place);
     if left.is_empty() && place.is_some() {
         left = pieces_left(registry, plant, None);
-        left.retain(|(_, piece)| piece.place.is_none());
+        left.retain(|(_, piece)| stands_as_plant(piece));
     }
     match left.is_empty() {
         true => vec![PlantOrRamet::whole(plant)],

@@ -376,6 +376,7 @@ fn gone(fields: &mut Fields) -> Result<Gone, String> {
 fn back(fields: &mut Fields) -> Result<Back, String> {
     Ok(Back {
         plants: vec![fields.word("plant")?],
+        place: fields.option("place")?,
         note: fields.option("note")?,
         on: fields.option("on")?,
     })

@@ -154,3 +154,227 @@ fn pods_that_were_ripe_before_their_plant_died_are_asked_for() {
         ],
     );
 }
+
+/// Four seedlings of one sowing; the first has a place and a cutting without one.
+fn seedlings() -> BenchTop {
+    let page = "(code: \"X22-01\", parents: known(seed: \"V2\", pollen: \"S1\"), confidence: witnessed, \
+         sowings: [(code: \"S1\", on: \"2022-01-01\", seeds: 40)], \
+         seedlings: [(number: \"1\", sowing: \"S1\", place: \"shelf 1, front\"), \
+         (number: \"2\", sowing: \"S1\", kept: (on: \"2024-01-01\")), (number: \"3\", sowing: \"S1\")])";
+    let top = top().file("crosses/X22-01.ron", page);
+    record(&top, &[("2024-05-01", "cutting X22-01-1")]);
+    top
+}
+
+#[test]
+fn a_cutting_without_a_place_does_not_stand_where_its_plant_stood() {
+    let top = seedlings();
+    record(&top, &[("2024-05-02", "gone X22-01-1-a --sold --to Ann")]);
+    let on = |line: &str| said(&top, "2024-05-03", line);
+    holds(&on("show X22-01-1"), &["not: shelf 1, front"]);
+    holds(&on("list plants --format csv"), &["not: shelf 1"]);
+    let words = [
+        "gone",
+        "--place",
+        "shelf 1, front",
+        "--died",
+        "--today",
+        "2024-05-03",
+    ];
+    assert_eq!(top.run(&words).exit, Some(2));
+    record(&top, &[("2024-05-03", "move X22-01-1 shelf2")]);
+    holds(&on("show X22-01-1-b"), &["shelf2"]);
+}
+
+#[test]
+fn beside_its_plant_a_cutting_without_a_place_has_none() {
+    let top = seedlings();
+    let words = [
+        "gone",
+        "--place",
+        "shelf 1, front",
+        "--died",
+        "--today",
+        "2024-05-03",
+    ];
+    let run = top.run(&words);
+    assert_eq!(run.exit, Some(0), "{run}");
+    holds(&run.stdout, &["X22-01-1-a: died", "not: X22-01-1-b"]);
+}
+
+#[test]
+fn where_a_plant_stands_that_came_back_is_not_on_record() {
+    let top = top();
+    record(
+        &top,
+        &[
+            ("2024-01-01", "move V2 benchD"),
+            ("2024-02-01", "gone V2 --sold --to Ann"),
+        ],
+    );
+    holds(
+        &said(&top, "2024-05-01", "back V2"),
+        &[
+            "Where V2 stands now is not on record (before it left: benchD); record it: podbook move V2 PLACE",
+        ],
+    );
+    holds(
+        &said(&top, "2024-05-01", "show V2"),
+        &["not: place benchD", "V2: N. ventricosa"],
+    );
+    record(
+        &top,
+        &[
+            ("2024-05-02", "gone V2 --given --to Ann"),
+            ("2024-05-03", "back V2 --place benchE"),
+        ],
+    );
+    holds(&said(&top, "2024-05-03", "show V2"), &["place benchE"]);
+}
+
+#[test]
+fn a_seedling_that_came_back_stands_at_the_place_that_is_said() {
+    let top = seedlings();
+    record(
+        &top,
+        &[
+            ("2024-05-02", "gone X22-01-1-a --sold --to Ann"),
+            ("2024-05-03", "back X22-01-1-a"),
+        ],
+    );
+    holds(
+        &said(&top, "2024-05-03", "show X22-01-1"),
+        &["not: shelf 1, front"],
+    );
+    record(&top, &[("2024-05-04", "gone X22-01-1 --sold --all-pieces")]);
+    record(&top, &[("2024-05-05", "back X22-01-1 --place benchE")]);
+    holds(
+        &said(&top, "2024-05-05", "show X22-01-1"),
+        &["place benchE"],
+    );
+}
+
+#[test]
+fn a_plant_that_died_is_not_kept() {
+    let top = seedlings();
+    record(&top, &[("2024-05-01", "gone X22-01-2 --died")]);
+    let listed = said(&top, "2024-05-02", "list crosses --format csv");
+    let row = listed.lines().find(|line| line.starts_with("X22-01,"));
+    assert!(row.is_some_and(|row| row.contains(",3,2,0,")), "{listed}");
+}
+
+/// Tags of what surely came since; what perhaps did is named.
+#[test]
+fn tags_since_a_day_name_what_may_have_come_since() {
+    let clones = "(clones: [(code: \"L1\", received: \"N. ventricosa\", on: \"2024\"), \
+         (code: \"L2\", received: \"N. ventricosa\", on: \"2024-05-11\")])";
+    let top = top().file("clones.ron", clones);
+    holds(
+        &said(&top, "2024-06-01", "tags --since 2024-05-15"),
+        &[
+            "no plant surely arrived or was numbered from that day on",
+            "no tag of L1: the record does not say whether that was before the day of --since or after",
+        ],
+    );
+    holds(
+        &said(&top, "2024-06-01", "tags --since 2024-05-01"),
+        &["1 tag", "no tag of L1"],
+    );
+}
+
+/// A pot counted on a day, and once more in a year.
+#[test]
+fn of_two_counts_of_which_either_may_be_the_last_a_range_is_left() {
+    for counts in [
+        "(on: \"2022-05-10\", count: 40), (on: \"2022\", count: 51)",
+        "(on: \"2022\", count: 51), (on: \"2022-05-10\", count: 40)",
+        "(on: \"2022-05-10\", count: 51), (on: \"2022-05-10\", count: 40)",
+    ] {
+        let page = format!(
+            "(code: \"X22-01\", parents: known(seed: \"V2\", pollen: \"S1\"), confidence: witnessed, \
+             sowings: [(code: \"S1\", on: \"2022-01-01\", seeds: 100)], \
+             community_pots: [(code: \"T1\", sowing: \"S1\", pot: \"tray\", alive: [{counts}])])"
+        );
+        let top = top().file("crosses/X22-01.ron", &page);
+        holds(
+            &said(&top, "2024-06-01", "tags X22-01.T1 --trays"),
+            &["40–51 left"],
+        );
+        holds(
+            &said(&top, "2024-06-01", "show X22-01.T1"),
+            &["40–51 left:", "and which count was the last is not known"],
+        );
+    }
+}
+
+/// A lot, and a sowing of half of it.
+fn due_of_lot(lot: &str, sowings: &str) -> String {
+    let page = format!(
+        "(code: \"X23-01\", parents: known(seed: \"V2\", pollen: \"S1\"), confidence: witnessed, \
+         pollinations: [(zone: \"A\", plant: \"V2\", on: [\"2023-06-01\"], flowers: 10, set: 5)], \
+         pods: [(code: \"P1\", zone: \"A\", harvested: \"2023-10-01\")], \
+         seed_lots: [(code: \"L1\", pod: \"P1\", {lot})], sowings: [{sowings}])"
+    );
+    let top = top().file("crosses/X23-01.ron", &page);
+    said(&top, "2023-12-01", "due")
+}
+
+#[test]
+fn seed_of_which_some_is_said_to_be_left_is_asked_for_after_a_sowing() {
+    let half = "(code: \"S1\", lot: \"L1\", on: \"2023-11-01\", seeds: 50)";
+    let left = due_of_lot("seeds: 100, left: \"about 50, fridge\"", half);
+    holds(
+        &left,
+        &["see what seed is left X23-01.L1 left: about 50, fridge"],
+    );
+    let left = due_of_lot("left: \"a pinch\"", half);
+    holds(&left, &["see what seed is left X23-01.L1 left: a pinch"]);
+    holds(&due_of_lot("left: \"none\"", half), &["not: X23-01.L1"]);
+    // Nothing was said of it: it counts as sown.
+    holds(&due_of_lot("", half), &["not: X23-01.L1"]);
+}
+
+/// Seed of the only zone is on record, without a pod.
+#[test]
+fn pods_whose_seed_is_on_record_are_not_to_be_harvested() {
+    let page = "(code: \"X19-06\", parents: known(seed: \"V2\", pollen: \"?\"), confidence: claim, \
+         pollinations: [(zone: \"A\", plant: \"V2\", on: [\"2019\"])], \
+         seed_lots: [(code: \"L1\", seeds: 30, left: \"not known from the table\")])";
+    let top = top().file("crosses/X19-06.ron", page);
+    holds(
+        &said(&top, "2021-06-01", "due"),
+        &[
+            "not: harvest pods",
+            "see what seed is left X19-06.L1",
+            "not: X19-06.A",
+        ],
+    );
+}
+
+/// Whoever takes a lineage in does not know what became of its ancestors.
+#[test]
+fn an_ancestor_of_a_lineage_is_not_said_to_stand_anywhere() {
+    let top = seedlings();
+    record(
+        &top,
+        &[
+            ("2024-05-03", "gone V2 --died --why rot"),
+            ("2024-05-04", "handover X22-01-3 -o H"),
+        ],
+    );
+    let new = BenchTop::empty();
+    let lineage = top.path().join("H");
+    assert_eq!(new.run(&["new", "."]).exit, Some(0));
+    let merge = [
+        "merge",
+        lineage.to_str().expect("a path"),
+        "--told-by",
+        "club",
+    ];
+    let run = new.run(&merge);
+    assert_eq!(run.exit, Some(0), "{run}");
+    holds(
+        &said(&new, "2024-06-01", "show V2"),
+        &["status another grower's, never here", "not: stands"],
+    );
+}

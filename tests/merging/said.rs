@@ -83,7 +83,7 @@ fn values_are_in_the_words_of_screens() {
             "fate",
             "elsewhere",
             "given(on: \"2024\")",
-            ["with another grower", "given away, on 2024"],
+            ["another grower's, never here", "given away, on 2024"],
         ),
         (
             "fate",

@@ -522,6 +522,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
                 true => l.plants(),
                 false => vec![l.chance.pick(&left).clone()],
             },
+            place: l.place(),
             note: l.words(),
             on: l.on(),
         }),

@@ -220,7 +220,7 @@ fn what_another_grower_told_stays_as_it_was_told() {
     );
     let said = demo.said("seen Zed1");
     assert!(
-        said.contains("it is on record as with another grower"),
+        said.contains("it is on record as another grower's, never here"),
         "{said}"
     );
     let said = demo.said("correct X22-02-3 span \"6.8 cm\" --on 2024-05-11");

@@ -95,8 +95,8 @@ fn an_entry_does_what_its_command_does() {
             "gone X22-02-5 --sold --to 'a friend' --price 20 --label 'N. spathulata' --on 2025-05-30",
         ),
         (
-            json!({"kind": "back", "plant": "X15-02-5", "note": "in good health", "on": "2025-05-20"}),
-            "back X15-02-5 --note 'in good health' --on 2025-05-20",
+            json!({"kind": "back", "plant": "X15-02-5", "place": "bench 2", "note": "in good health", "on": "2025-05-20"}),
+            "back X15-02-5 --place 'bench 2' --note 'in good health' --on 2025-05-20",
         ),
         (
             json!({"kind": "keep", "plant": "X22-02-5", "why": "even, red rims", "on": "2025-05-30"}),

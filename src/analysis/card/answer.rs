@@ -41,7 +41,7 @@ pub enum CardError {
     NoPlant,
     /// The plant never stood here.
     NeverHere,
-    /// The plant stands with another grower.
+    /// The plant is another grower's.
     Elsewhere(PlantRow),
 }
 

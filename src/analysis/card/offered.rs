@@ -4,7 +4,7 @@ use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
 use crate::observation::pieces::is_itself_gone;
-use crate::observation::places::{is_in, place_noted};
+use crate::observation::places::{is_in, place_of};
 use crate::observation::pottings::pots_in_order;
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
@@ -119,8 +119,7 @@ impl<'r, 't> Offered<'r, 't> {
 
     /// Where it stands; private.
     fn place(self) -> Option<&'r str> {
-        let own = self.piece.and_then(|piece| piece.place.as_deref());
-        own.or_else(|| place_noted(self.registry, self.plant))
+        place_of(self.registry, self.plant, self.piece, self.today)
     }
 
     /// The climate of the place.

@@ -7,7 +7,7 @@ use crate::check::LEAST_RIPENING;
 use crate::observation::bearer::Borne;
 use crate::observation::flowers::Spike;
 use crate::observation::parent_of::mother;
-use crate::observation::places::places_of_flowers;
+use crate::observation::places::{place_of, places_of_flowers};
 use crate::observation::seen_open::BEFORE_OPEN;
 use crate::observation::standing::fate_words;
 use crate::planning::windows::Between;
@@ -203,7 +203,7 @@ impl DueContext<'_, '_> {
             return (None, None);
         };
         let place = match registry.ramet(of) {
-            Some(piece) => piece.place.as_deref().map(str::to_owned),
+            Some(piece) => place_of(registry, of.plant, Some(piece), self.today).map(str::to_owned),
             None => {
                 let places = places_of_flowers(registry, of.plant, None, self.today);
                 (!places.is_empty()).then(|| places.join("; "))
@@ -238,9 +238,34 @@ impl DueContext<'_, '_> {
         let perhaps = open.iter().filter(|(_, pods)| !pods.is_empty()).count();
         let all_off = perhaps <= nameless;
         let unpodded = page.pods.is_empty() && self.has_offspring(page);
+        let in_lots = self.zones_in_lots(page, open.iter().map(|(of, _)| *of));
         open.into_iter()
-            .filter(|(_, pods)| !unpodded && (pods.is_empty() || !all_off))
+            .filter(|(of, pods)| {
+                let is_in_lot = in_lots.contains(&of.zone);
+                !unpodded && !is_in_lot && (pods.is_empty() || !all_off)
+            })
             .collect()
+    }
+
+    /// The zones that may have been ripe by now, where as many seed lots are on record without a pod: their seed is off.
+    fn zones_in_lots<'p>(
+        &self,
+        page: &CrossPage,
+        open: impl Iterator<Item = &'p Pollination<'p>>,
+    ) -> Vec<&'p str> {
+        let lots = page
+            .seed_lots
+            .iter()
+            .filter(|lot| lot.pod.is_none())
+            .count();
+        let took = |of: &Pollination| dusted(self.registry, of).days_until(When::on(self.today));
+        let may_be_ripe =
+            |of: &&Pollination| took(of).is_none_or(|(_, most)| most >= LEAST_RIPENING);
+        let zones: Vec<&str> = open.filter(may_be_ripe).map(|of| of.zone).collect();
+        match page.pods.is_empty() && zones.len() <= lots {
+            true => zones,
+            false => Vec::new(),
+        }
     }
 
     /// Whether a zone was dusted long enough before a pod came off for it to have ripened; so it is where a day is not known.

@@ -79,9 +79,9 @@ impl DueContext<'_, '_> {
         let used = counted.fold(lot.given_away.unwrap_or(0), u32::saturating_add);
         let seeds = self.seeds_of(page, lot);
         let left = seeds.map(|seeds| seeds.saturating_sub(used));
-        // Of an unknown number, what was sown from is taken to be sown.
-        let done = lot.left.is_some() || left.is_none();
-        if left == Some(0) || done && !sown.is_empty() {
+        // Of a number that is not on record, where nothing is said of what is left, what was sown from is taken to be sown.
+        let is_open = lot.left.is_some() || left.is_some() || sown.is_empty();
+        if left == Some(0) || !is_open {
             return None;
         }
         let unknown = sown.iter().filter(|sowing| sowing.seeds.is_none());

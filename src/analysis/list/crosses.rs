@@ -36,7 +36,7 @@ pub struct CrossLine {
     pub numbered: usize,
     /// Of those, here today.
     pub here: usize,
-    /// Of those, kept.
+    /// Of those that are here, kept.
     pub kept: usize,
 }
 
@@ -66,6 +66,9 @@ pub fn cross_line(context: &Context, row: CrossRow) -> CrossLine {
         germinated: germinated(&cross.page),
         numbered: cross.seedlings.len(),
         here: seedlings.clone().filter(here).count(),
-        kept: seedlings.filter(|&&plant| registry.is_kept(plant)).count(),
+        kept: seedlings
+            .filter(here)
+            .filter(|&&plant| registry.is_kept(plant))
+            .count(),
     }
 }

@@ -6,7 +6,7 @@ use crate::cli::recording::Journal;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::record::{Day, When};
-use crate::recording::tags_asked::{TagsAsked, earlier, tags_asked};
+use crate::recording::tags_asked::{TagsAsked, earlier, perhaps_since, tags_asked};
 use crate::recording::trays_asked::trays_asked;
 use crate::registry::{Registry, build};
 use crate::render::Written;
@@ -81,6 +81,7 @@ impl Tags {
         let sources = request.sources()?;
         let (registry, mut remarks) = request.registry(&sources);
         let mut answer = self.chosen(request, &sources, &registry)?;
+        remarks.push_str(&self.unsure(request, &registry)?);
         let composed = answer.tags.iter().map(|tag| compose(tag, size));
         let composed: Vec<Composed> = composed
             .collect::<Result<_, _>>()
@@ -144,9 +145,36 @@ impl Tags {
             });
         }
         match answer.tags.is_empty() {
-            true => Err(Refusal::arguments(self.nothing())),
+            true => {
+                let unsure = self.unsure(request, registry)?;
+                Err(Refusal::arguments(
+                    format!("{}\n{unsure}", self.nothing()).trim_end(),
+                ))
+            }
             false => Ok(answer),
         }
+    }
+
+    /// A line for the plants of which it is not on record whether they came from the day of --since on.
+    fn unsure(&self, request: &Request, registry: &Registry) -> Result<String, Refusal> {
+        if self.changed || self.trays {
+            return Ok(String::new());
+        }
+        let asked = TagsAsked {
+            ids: &self.ids,
+            place: self.place.as_deref(),
+            since: self.since(registry)?,
+        };
+        let perhaps =
+            perhaps_since(registry, asked, request.today()?).map_err(Refusal::arguments)?;
+        let codes: Vec<String> = perhaps.iter().map(|of| registry.code_of(*of)).collect();
+        Ok(match codes.is_empty() {
+            true => String::new(),
+            false => format!(
+                "no tag of {}: the record does not say whether that was before the day of --since or after; without --since they are printed\n",
+                few(&codes, "plant or piece", "plants and pieces")
+            ),
+        })
     }
 
     fn trays(
@@ -182,7 +210,7 @@ impl Tags {
         let (since, changed) = (self.since.is_some(), self.changed);
         match (since, changed) {
             (_, true) => "no tag reads differently: no tag was written\n`podbook changes` lists what podbook has changed; leave out --changed for all tags",
-            (true, false) => "no plant arrived or was numbered from that day on: no tag was written\nname an earlier day, or leave out --since",
+            (true, false) => "no plant surely arrived or was numbered from that day on: no tag was written\nname an earlier day, or leave out --since",
             (false, false) => "no plant asked for is in the collection: no tag was written\n`podbook list plants` lists those that are",
         }
         .to_owned()
@@ -221,6 +249,17 @@ fn png(pages: Vec<Scene>) -> Result<Written, Refusal> {
     })
 }
 
+/// Codes, or how many there are with the first and the last.
+fn few<S: AsRef<str>>(codes: &[S], one: &str, several: &str) -> String {
+    let codes: Vec<&str> = codes.iter().map(AsRef::as_ref).collect();
+    match codes.as_slice() {
+        [first, .., last] if codes.len() > 3 => {
+            format!("{} ({first} … {last})", counted(codes.len(), one, several))
+        }
+        some => some.join(", "),
+    }
+}
+
 /// A line for everything that found no room.
 fn left_out(tags: &[Composed]) -> String {
     let mut by_item: BTreeMap<Item, Vec<&str>> = BTreeMap::new();
@@ -230,13 +269,11 @@ fn left_out(tags: &[Composed]) -> String {
         }
     }
     let line = |(item, of): (Item, Vec<&str>)| {
-        let which = match of.as_slice() {
-            [first, .., last] if of.len() > 3 => {
-                format!("{} ({first} … {last})", counted(of.len(), "tag", "tags"))
-            }
-            some => some.join(", "),
-        };
-        format!("no room for {} on {which}\n", item.words())
+        format!(
+            "no room for {} on {}\n",
+            item.words(),
+            few(&of, "tag", "tags")
+        )
     };
     by_item.into_iter().map(line).collect()
 }

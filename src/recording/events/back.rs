@@ -1,8 +1,9 @@
 //! Plants and pieces that were sold or given away and are here again. How they left stays on record.
 
-use crate::observation::places::places;
+use super::place::{original_at, taken_along};
+use crate::observation::places::{is_original, place_of};
 use crate::observation::standing::fate_words;
-use crate::record::{Day, Fate};
+use crate::record::{Day, Fate, Ramet};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended_with, fate_record};
@@ -11,15 +12,18 @@ use crate::recording::plants::named;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, words};
-use crate::recording::written::RonRecord;
+use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::at_date;
+use std::collections::BTreeSet;
 
 /// Plants that came back.
 #[derive(Clone, Debug, Default)]
 pub struct Back {
     /// Lists of plants and pieces.
     pub plants: Vec<String>,
+    /// Where they stand now.
+    pub place: Option<String>,
     /// Remarks.
     pub note: Option<String>,
     /// When; today if not given.
@@ -31,7 +35,7 @@ impl Back {
     ///
     /// # Errors
     /// If a plant is unknown, is here, ended in another way than being sold or given away, left after that day, or left whole
-    /// and only a piece is named.
+    /// and only a piece is named; or if it is not said which of several pieces stands at the place.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -40,7 +44,7 @@ impl Back {
         let mut left = Vec::new();
         for one in &wanted {
             let fate = left_by(registry, *one, &on)?;
-            changes.push((one.plant, self.changes(registry, *one, fate, &on)));
+            changes.push((one.plant, self.changes(draft, *one, fate, &on)?));
             let code = registry.code_of(*one);
             left.push(format!("{code} had been {}", fate_words(fate)).into());
         }
@@ -50,7 +54,7 @@ impl Back {
         Ok(Recorded {
             about: codes.clone(),
             tags: Vec::new(),
-            remarks: [left, stands(registry, &wanted, draft.today)].concat(),
+            remarks: [left, self.stands(registry, &wanted, draft.today)].concat(),
             what: What::CameBack {
                 plants: codes,
                 on: on.text,
@@ -58,36 +62,122 @@ impl Back {
         })
     }
 
-    /// Takes the fate off a piece, or off a plant and the pieces that left with it.
+    /// Takes the fate off a piece, or off a plant and the pieces that left with it, and the places where they stood before.
     fn changes(
         &self,
-        registry: &Registry,
+        draft: &Draft,
         one: PlantOrRamet,
         fate: &Fate,
         on: &Dated,
-    ) -> Vec<FieldChange> {
+    ) -> Result<Vec<FieldChange>, Slip> {
+        let (registry, today) = (draft.registry, draft.today);
         let back = RonRecord::new()
             .value("left", fate_record(fate))
             .text("on", &on.text)
             .text_if("note", self.note.as_ref());
-        let own = vec![
-            FieldChange::Push("came_back", back.line()),
-            FieldChange::Remove("fate"),
-        ];
-        let within = |code: &str, changes| {
-            FieldChange::Within(Within {
-                list: "ramets",
-                at: At::Key("code", code.to_owned()),
-                changes,
-            })
-        };
+        let mut changes = vec![FieldChange::Push("came_back", back.line())];
+        changes.push(FieldChange::Remove("fate"));
+        let pieces = came_with(registry, one, fate);
+        let to = self.place.as_deref().unwrap_or_default();
         if let Some(piece) = registry.ramet(one) {
-            return vec![within(piece.code, own)];
+            changes.push(self.placed());
+            let mut all = taken_along(registry, one, (to, today));
+            all.extend(within(piece.code, changes));
+            // The place of a seedling is that of the plant itself.
+            all.extend(is_original(piece).then_some(FieldChange::Remove("place")));
+            return Ok(all);
         }
-        let with_it = ended_with(registry, one.plant, fate);
-        let pieces = with_it.map(|piece| within(piece.code, vec![FieldChange::Remove("fate")]));
-        own.into_iter().chain(pieces).collect()
+        let stood = [one].into_iter().chain(pieces.iter().map(|(of, _)| *of));
+        let mut places = BTreeSet::new();
+        for of in stood {
+            if places.insert(place_of(registry, of.plant, registry.ramet(of), today)) {
+                changes.extend(taken_along(registry, of, (to, today)));
+            }
+        }
+        let is_seedling = registry.cross_of(one.plant).is_some();
+        changes.extend(is_seedling.then(|| self.placed()));
+        let is_of_piece = self.place.is_some() && !is_seedling;
+        match (pieces.as_slice(), &self.place) {
+            ([], Some(place)) if is_of_piece && registry.ramets(one.plant).is_empty() => {
+                changes.push(FieldChange::Push("ramets", original_at(place)));
+            }
+            ([_], _) => {}
+            _ if is_of_piece => {
+                let all = registry.each_ramet(one.plant);
+                return Err(Slip::Ambiguous {
+                    what: "piece",
+                    choices: all.map(|(of, _)| registry.code_of(of)).collect(),
+                    help: "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+                });
+            }
+            _ => {}
+        }
+        let place = match is_of_piece {
+            true => self.placed(),
+            false => FieldChange::Remove("place"),
+        };
+        let pieces = pieces.iter().flat_map(|(_, piece)| {
+            within(piece.code, vec![FieldChange::Remove("fate"), place.clone()])
+        });
+        Ok(changes.into_iter().chain(pieces).collect())
     }
+
+    /// The change of the place: where it stood before it left is not where it stands.
+    fn placed(&self) -> FieldChange {
+        match &self.place {
+            Some(place) => FieldChange::Set("place", text(place)),
+            None => FieldChange::Remove("place"),
+        }
+    }
+
+    /// That it is not on record where each stands that came back, and where it stood before.
+    fn stands(&self, registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<String> {
+        let of = |one: &PlantOrRamet| {
+            let code = registry.code_of(*one);
+            let own = place_of(registry, one.plant, registry.ramet(*one), today);
+            let pieces = registry.ramets(one.plant).iter();
+            let mut of_pieces = pieces.filter_map(|piece| piece.place.as_deref());
+            let before = own.or_else(|| of_pieces.next().filter(|_| one.ramet.is_none()));
+            let before =
+                before.map_or(String::new(), |place| format!(" (before it left: {place})"));
+            format!(
+                "Where {code} stands now is not on record{before}; record it: podbook move {code} PLACE"
+            )
+        };
+        match self.place {
+            Some(_) => Vec::new(),
+            None => wanted.iter().map(of).collect(),
+        }
+    }
+}
+
+/// The piece that is named, or those that left with their plant.
+fn came_with<'r, 't>(
+    registry: &'r Registry<'t>,
+    one: PlantOrRamet,
+    fate: &Fate,
+) -> Vec<(PlantOrRamet, &'r Ramet<'t>)> {
+    let with_it: Vec<&str> = ended_with(registry, one.plant, fate)
+        .map(|piece| piece.code)
+        .collect();
+    let all = registry.each_ramet(one.plant);
+    all.filter(|(of, piece)| match one.ramet {
+        Some(_) => *of == one,
+        None => with_it.contains(&piece.code),
+    })
+    .collect()
+}
+
+/// Changes of a piece, each by itself: those of fields beside each other touch the same bytes.
+fn within(code: &str, changes: Vec<FieldChange>) -> Vec<FieldChange> {
+    let each = changes.into_iter().map(|change| {
+        FieldChange::Within(Within {
+            list: "ramets",
+            at: At::Key("code", code.to_owned()),
+            changes: vec![change],
+        })
+    });
+    each.collect()
 }
 
 /// How a plant or piece that comes back had left.
@@ -157,27 +247,4 @@ fn left_by<'r, 't>(
         ));
     }
     Ok(fate)
-}
-
-/// Where the record puts each that came back: it was written before it left.
-fn stands(registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<Words> {
-    let of = |one: &PlantOrRamet| {
-        let piece = registry
-            .ramet(*one)
-            .and_then(|piece| piece.place.as_deref());
-        let place = match piece {
-            Some(place) => place,
-            None => places(registry, one.plant, today).first().copied()?,
-        };
-        let code = registry.code_of(*one);
-        Some(Words::or(
-            format!(
-                "Its place on record is {place}; if it stands elsewhere now: podbook move {code} PLACE"
-            ),
-            format!(
-                "Its place on record is {place}; if it stands elsewhere now, record that at the computer"
-            ),
-        ))
-    };
-    wanted.iter().filter_map(of).collect()
 }

@@ -2,8 +2,8 @@
 
 use super::seen::Seen;
 use crate::observation::last_entry::not_found_since;
-use crate::observation::pieces::pieces_left;
-use crate::observation::places::{is_in, place_noted};
+use crate::observation::pieces::{is_itself_gone, pieces_left};
+use crate::observation::places::{has_lost_piece, is_in, place_of};
 use crate::observation::standing::last_read;
 use crate::observation::treated::treated;
 use crate::record::{Day, Treatment};
@@ -51,15 +51,16 @@ impl Move {
         };
         let wanted = &standing.plants.named;
         let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
-        // A founder and its only piece are one place, named twice.
+        // A founder and its only piece are one place, named twice; so is a seedling that left and the piece that is left.
         let only_piece = |one: &PlantOrRamet| match pieces_left(registry, one.plant, None).len() {
             1 if registry.founder(one.plant).is_some() => None,
+            1 if is_itself_gone(registry, one.plant) => None,
             _ => one.ramet,
         };
         let help = "name the piece that was moved";
         for &one in wanted {
             if moved.insert((one.plant, only_piece(&one))) {
-                let mut of_plant = taken_along(registry, one, &self.to);
+                let mut of_plant = taken_along(registry, one, (&self.to, draft.today));
                 of_plant.push(put_at(registry, one, (&self.to, help))?);
                 changes.push((one.plant, of_plant));
             }
@@ -96,12 +97,19 @@ impl Move {
         })
     }
 
-    /// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own.
+    /// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own, and
+    /// those taken off it of which none is on record.
     fn stays(&self, registry: &Registry, one: PlantOrRamet) -> Option<Words> {
         let is_whole = one.ramet.is_none() && registry.cross_of(one.plant).is_some();
         let left = pieces_left(registry, one.plant, None).into_iter();
         let own = left.filter(|(_, piece)| is_whole && piece.place.is_some());
         let own: Vec<String> = own.map(|(of, _)| registry.code_of(of)).collect();
+        if is_whole && own.is_empty() && has_lost_piece(registry, one.plant) {
+            let code = registry.code(one.plant);
+            return Some(format!(
+                "Where the pieces of {code} without a place stand is not on record: name the piece that was moved"
+            ));
+        }
         (!own.is_empty()).then(|| {
             let verb = if own.len() == 1 { "has" } else { "have" };
             format!(
@@ -168,7 +176,7 @@ impl Move {
 }
 
 /// The plant itself as the first of its pieces, at a place: a founder's place is that of a piece.
-fn original_at(place: &str) -> String {
+pub(super) fn original_at(place: &str) -> String {
     let first = RonRecord::new().text("code", "a").value("made", "original");
     first.text("place", place).line()
 }
@@ -180,10 +188,13 @@ pub(super) fn first_piece(place: &str) -> String {
 
 /// The treatments of the place that a plant or piece leaves: that it stood there then is not known, and would be forgotten
 /// with the place.
-pub(super) fn taken_along(registry: &Registry, one: PlantOrRamet, to: &str) -> Vec<FieldChange> {
+pub(super) fn taken_along(
+    registry: &Registry,
+    one: PlantOrRamet,
+    (to, today): (&str, Day),
+) -> Vec<FieldChange> {
     let piece = registry.ramet(one);
-    let own = piece.and_then(|piece| piece.place.as_deref());
-    let place = own.or_else(|| place_noted(registry, one.plant));
+    let place = place_of(registry, one.plant, piece, today);
     let left = treated(registry, one.plant, piece, place).into_iter();
     let left = left.filter(|of| of.of_place && !of.treatment.perhaps);
     let left = left.filter(|of| {
@@ -211,7 +222,7 @@ fn perhaps(of: &Treatment) -> String {
 /// The change that gives a plant or piece another place.
 ///
 /// # Errors
-/// If it is a founder of several pieces, which stand apart; `help` says how to name one.
+/// If it is a founder of several pieces, which stand apart, or a seedling that left and of which several are here; `help` says how to name one.
 pub(super) fn put_at(
     registry: &Registry,
     one: PlantOrRamet,
@@ -222,7 +233,11 @@ pub(super) fn put_at(
     let left = pieces_left(registry, one.plant, None);
     let piece = match (one.ramet, left.as_slice()) {
         (Some(ramet), _) => ramets[ramet.index()].code,
-        (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
+        (None, _)
+            if registry.cross_of(one.plant).is_some() && !is_itself_gone(registry, one.plant) =>
+        {
+            return Ok(set);
+        }
         (None, [(_, only)]) => only.code,
         (None, []) => {
             return Ok(FieldChange::Push("ramets", original_at(place)));

@@ -128,7 +128,7 @@ impl Placed {
             "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
             "fill in “Piece”, or leave “Place” empty",
         );
-        let mut changes = taken_along(registry, whole, place);
+        let mut changes = taken_along(registry, whole, (place, draft.today));
         changes.push(put_at(registry, whole, (place, help))?);
         Ok(changes)
     }

@@ -2,7 +2,7 @@
 
 use super::found::Found;
 use crate::observation::pieces::pieces_left;
-use crate::observation::places::places;
+use crate::observation::places::{place_of, places};
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE, last_look};
 use crate::record::Day;
 use crate::recording::at_place::pieces_at;
@@ -165,9 +165,8 @@ impl Seen {
             Some(place) => format!("it is not on record on {place}"),
             None => "it is not among the plants named".to_owned(),
         };
-        let of_piece = registry.ramet(one).and_then(|piece| piece.place.as_deref());
-        let places = match of_piece {
-            Some(place) => vec![place],
+        let places = match registry.ramet(one) {
+            Some(piece) => Vec::from_iter(place_of(registry, one.plant, Some(piece), today)),
             None => places(registry, one.plant, today),
         };
         let stands = match places.as_slice() {

@@ -1,6 +1,6 @@
 //! A treatment of plants, or of those that stand at a place: what, where, when and against what; never how much.
 
-use crate::observation::places::{is_in, places};
+use crate::observation::places::{has_lost_piece, is_in, places};
 use crate::observation::seedling_trays::trays_at;
 use crate::observation::treated::may_stand_there;
 use crate::record::{Treatment, When};
@@ -140,7 +140,7 @@ impl Treat {
         let later = all - there.len();
         let whole = |plant: &PlantRow| {
             let mut places = places(registry, *plant, today).into_iter();
-            places.all(|of| is_in(of, place))
+            places.all(|of| is_in(of, place)) && !has_lost_piece(registry, *plant)
         };
         let (whole, partly): (Vec<PlantRow>, Vec<PlantRow>) = there.into_iter().partition(whole);
         let mut remarks = Vec::new();

@@ -116,7 +116,7 @@ fn plain(field: &str, value: &Value) -> String {
             _ => text.clone(),
         },
         Value::Plain(text) => match text.as_str() {
-            "elsewhere" => "with another grower".to_owned(),
+            "elsewhere" => "another grower's, never here".to_owned(),
             text if text.contains(['"', '(']) => text.to_owned(),
             word => spaced(word),
         },

@@ -35,7 +35,7 @@ fn refusal(context: &Context, id: &str, error: CardError) -> String {
             format!("`{id}` never stood here, so there is nothing to hand over")
         }
         CardError::Elsewhere(plant) => format!(
-            "`{}` stands with another grower, so there is nothing to hand over\nname a plant that stands here",
+            "`{}` is another grower's plant and never stood here, so there is nothing to hand over\nname a plant that stands here",
             context.registry.code(plant)
         ),
     }

@@ -51,7 +51,7 @@ pub struct CrossLine {
     pub numbered: usize,
     /// Of those, here today.
     pub here: usize,
-    /// Of those, kept.
+    /// Of those that are here, kept.
     pub kept: usize,
 }
 

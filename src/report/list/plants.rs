@@ -65,6 +65,9 @@ pub struct PlantLine {
     /// The same without a reason.
     #[serde(skip)]
     short_status: Rc<str>,
+    /// Whether it is in the collection.
+    #[serde(skip)]
+    is_here: bool,
     /// Whether it is marked to keep.
     pub kept: bool,
     /// The registry that told of a plant marked to keep which is not here: the mark is that grower's.
@@ -157,6 +160,7 @@ fn line(context: &Context, of: &list::PlantLine, shared: &mut Shared) -> PlantLi
             (Some(fate), false) => fate_and_day(fate),
             (None, false) => EVERY_PIECE_GONE.to_owned(),
         }),
+        is_here: of.is_here,
         kept: of.kept,
         kept_told_by: told.map(|told| shared.word(told.registry)),
         months_from_sowing: of.months_from_sowing,
@@ -201,7 +205,8 @@ impl PlantList {
             .text("plant", |plant| &plant.id)
             .text("sex", |plant| plant.short_sex.to_string())
             .text("status", |plant| {
-                let kept = plant.kept_words("to keep");
+                let counts = plant.is_here || plant.kept_told_by.is_some();
+                let kept = plant.kept_words("to keep").filter(|_| counts);
                 let kept = led_by(", ", kept);
                 format!("{}{kept}", plant.short_status)
             })

@@ -13,6 +13,9 @@ command! {
     /// Plants, or pieces of them, that were sold or given away
     #[arg(value_name = "PLANT", required = true)]
     plants: Vec<String>,
+    /// Where they stand now
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Remarks
     #[arg(long, value_name = "WORDS")]
     note: Option<String>,

@@ -351,7 +351,7 @@
       ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
       ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
       PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
-    ["back", "Came back", [PIECE, ["note", "Remark"]]],
+    ["back", "Came back", [["place", "Where it stands now"], PIECE, ["note", "Remark"]]],
     ["cutting", "Piece taken", [["made", "How it was made", [["", "a cutting"], ["division", "a division"], ["basal", "a basal shoot"], ["lab_copy", "a laboratory copy"]]],
       ["code", "Letter of the new piece; empty for the next one"], ["place", "Where the new piece stands"], ["piece", "Taken from piece, where there are several, such as b"], ["note", "Remark"]]],
     ["rooted", "Rooted", [PIECE]],
