@@ -57,7 +57,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     dates.all(registry.fate(plant).map(|fate| fate_words(fate).1));
     dates.all(days_of(registry.came_back(plant)));
     dates.all(registry.identified(plant).iter().filter_map(|i| i.on));
-    dates.all(registry.pots(plant).iter().map(|pot| pot.on));
+    dates.all(registry.all_pots(plant).map(|pot| pot.on));
     dates.all(photos(registry, plant).into_iter().filter_map(|p| p.on));
     for ramet in registry.ramets(plant) {
         let fate = ramet.fate.as_ref().map(|fate| fate_words(fate).1);

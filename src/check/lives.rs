@@ -159,6 +159,10 @@ impl<'t> Life<'_, '_, 't> {
         let rooted = self.event("the piece had rooted", ramet.rooted);
         let end = self.end_of(ramet);
         self.in_order(&[cut, rooted, end]);
+        for pot in ramet.pots.iter() {
+            let potted = self.happened("the piece was potted", Some(pot.on));
+            self.in_order(&[cut, potted, end]);
+        }
         self.returns((&self.code_of(ramet), PIECE), &ramet.came_back, end);
         // A piece that was taken off another one: that one was there.
         let ramets = self.context.registry.ramets(self.plant);

@@ -12,7 +12,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         return Vec::new();
     };
     let mut found = Vec::new();
-    for pot in context.registry.pots(plant) {
+    for pot in context.registry.all_pots(plant) {
         let text: &str = &pot.pot;
         let place = || {
             let own = context.span(anchor.file, text);

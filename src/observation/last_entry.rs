@@ -17,7 +17,7 @@ pub fn last_entry(
     let found = last_look(registry, plant, today).filter(|(_, found)| *found);
     let numbered = registry.seedling(plant).and_then(|s| s.numbered);
     let kept = registry.kept(plant).and_then(|kept| kept.on);
-    let pots = registry.pots(plant).iter().map(|potting| potting.on);
+    let pots = registry.all_pots(plant).map(|potting| potting.on);
     let flowered = registry
         .flowerings(plant)
         .iter()

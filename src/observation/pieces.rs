@@ -1,8 +1,9 @@
 //! Which rooted pieces of a plant have no end on record, and how many are in the collection.
 
 use super::places::is_in;
+use super::pottings::latest_pot;
 use super::presence::{Presence, ended, presence};
-use crate::record::{Day, Fate, Made, Ramet};
+use crate::record::{Day, Fate, Made, Potting, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
 /// The recorded pieces of a plant that have no fate of their own, at a place
@@ -38,6 +39,14 @@ pub fn only_copy_left<'r, 't>(
     let mut left = pieces.filter(|piece| piece.fate.is_none());
     let only = left.next()?;
     (left.next().is_none() && is_itself_gone(registry, plant)).then_some(only)
+}
+
+/// The last pot of a plant itself; where it came to an end, that of the one piece that is left.
+pub fn pot_here<'r, 't>(registry: &'r Registry<'t>, plant: PlantRow) -> Option<&'r Potting<'t>> {
+    match only_copy_left(registry, plant) {
+        None if is_itself_gone(registry, plant) => None,
+        piece => latest_pot(registry, plant, piece),
+    }
 }
 
 /// Whether a piece was cut to root and is not on record as rooted.

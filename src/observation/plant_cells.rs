@@ -1,8 +1,8 @@
 //! What the record of one plant says in the sheet of plants: the cells that are exported, and that a sheet which comes
 //! back is held against.
 
+use super::pieces::pot_here;
 use super::places::places;
-use super::pottings::pots_in_order;
 use super::presence::{Presence, presence};
 use super::provenance::provenance;
 use super::sex::sex_seen;
@@ -37,7 +37,7 @@ pub fn plant_cells(registry: &Registry, plant: PlantRow, today: Day) -> [Option<
     let fate = registry.fate(plant).filter(|_| !is_here);
     let left_with = fate.and_then(Fate::handed_on);
     let places = places(registry, plant, today);
-    let pot = pots_in_order(registry, plant).pop();
+    let pot = pot_here(registry, plant);
     let arrived = founder.and_then(|of| of.on).map(|on| registry.when(on));
     let own = |text: Option<&str>| text.map(str::to_owned);
     [

@@ -207,6 +207,7 @@ impl ForOthers for Ramet<'_> {
     fn hide(&mut self) {
         (self.place, self.note) = (None, None);
         self.fate.iter_mut().for_each(ForOthers::hide);
+        each(&mut self.pots);
         each(&mut self.came_back);
     }
 }

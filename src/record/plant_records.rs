@@ -41,6 +41,9 @@ pub struct Ramet<'t> {
     /// Where it stands.
     #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
+    /// Its pots, if it was taken off the plant; those of the plant itself are the plant's.
+    #[serde(borrow, default)]
+    pub pots: Few<Potting<'t>>,
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,

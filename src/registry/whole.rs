@@ -223,6 +223,15 @@ impl<'t> Registry<'t> {
         self.either_record(plant, |f| &f.pots[..], |s| &s.pots[..])
     }
 
+    /// Its pots and those of the pieces taken off it.
+    pub fn all_pots(&self, plant: PlantRow) -> impl Iterator<Item = &Potting<'t>> {
+        let of_pieces = self
+            .ramets(plant)
+            .iter()
+            .flat_map(|piece| piece.pots.iter());
+        self.pots(plant).iter().chain(of_pieces)
+    }
+
     /// What was put on it against pests and diseases.
     pub fn treatments(&self, plant: PlantRow) -> &[Treatment<'t>] {
         self.either_record(plant, |f| &f.treatments[..], |s| &s.treatments[..])

@@ -378,3 +378,63 @@ fn an_ancestor_of_a_lineage_is_not_said_to_stand_anywhere() {
         &["status another grower's, never here", "not: stands"],
     );
 }
+
+#[test]
+fn a_piece_has_a_pot_of_its_own() {
+    let top = top();
+    let on = |line: &str| said(&top, "2024-05-03", line);
+    record(&top, &[("2024-05-01", "pot S1-b 5cm")]);
+    holds(
+        &on("show S1-b"),
+        &["S1-b: cutting of S1-a", "pot 5 cm since 2024-05-01"],
+    );
+    holds(&on("card S1-b"), &["5 cm"]);
+    holds(&on("card S1-a"), &["not: 5 cm"]);
+    holds(
+        &said(&top, "2024-05-02", "pot S1 12cm"),
+        &[
+            "S1: potted into 12 cm",
+            "The pot is that of S1 itself; of a piece taken off it: podbook pot S1-b WIDTH",
+        ],
+    );
+    holds(
+        &on("show S1"),
+        &["pot 12 cm since 2024-05-02", "5 cm since 2024-05-01"],
+    );
+    record(&top, &[("2024-05-03", "gone S1-a --sold")]);
+    holds(&on("show S1"), &["pot 5 cm since 2024-05-01"]);
+    holds(&on("pot S1 7cm"), &["S1-b: potted into 7 cm"]);
+    holds(
+        &on("pot S1 7cm"),
+        &["S1-b was potted on 2024-05-03, but a pot of 7 cm is on record"],
+    );
+    holds(&on("show S1"), &["pot 7 cm since 2024-05-03"]);
+}
+
+#[test]
+fn a_cutting_potted_with_a_place_leaves_its_plant_where_it_is() {
+    let top = seedlings();
+    record(&top, &[("2024-05-02", "pot X22-01-1-b 5cm --place tent")]);
+    let shown = said(&top, "2024-05-03", "show X22-01-1");
+    holds(
+        &shown,
+        &[
+            "place shelf 1, front",
+            "tent 5 cm since 2024-05-02",
+            "not: pot 5 cm since",
+        ],
+    );
+}
+
+/// Dates and widths of a piece's pots are looked at as those of a plant.
+#[test]
+fn pots_of_a_piece_are_checked() {
+    let pots = "rooted: \"2024-01-01\", pots: [(on: \"2023-01-01\", pot: \"7 kg\")])";
+    let clones = FOUNDERS.replacen("rooted: \"2024-01-01\")", pots, 1);
+    let clones = clones.replacen("from: \"a\",", "from: \"a\", cut: \"2023-06-01\",", 1);
+    let top = top().file("clones.ron", &clones);
+    holds(
+        &said(&top, "2024-05-03", "check"),
+        &["unknown-unit", "the piece was potted"],
+    );
+}

@@ -267,7 +267,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("undo", "Undid"),
         (
             "treat --place \"shelf 1\" neem",
-            "Of Spa1, Ven1, X15-02-3 and X18-01-4 only some pieces stand there, so that is written for the place",
+            "Of Spa1, Ven1, X15-02-3 and X18-01-4 only some pieces are on record there, so that is written for the place",
         ),
     ],
     // Envelopes and readings.

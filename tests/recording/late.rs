@@ -169,7 +169,11 @@ const STORIES: &[&[(&str, &str)]] = &[
             "pot Ven1 9cm --place tent",
             "more than one piece fits: Ven1-b, Ven1-d",
         ),
-        ("pot Ven1 9cm", "9 cm"),
+        (
+            "pot Ven1 9cm",
+            "more than one piece fits: Ven1-b, Ven1-d name the piece that was potted",
+        ),
+        ("pot Ven1-d 9cm", "Ven1-d: potted into 9 cm"),
         ("gone Ven1-d --died", "died"),
         ("pot Ven1 12cm --place tent", "now on tent"),
         ("list plants --place tent", "Ven1"),

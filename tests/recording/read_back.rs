@@ -141,7 +141,8 @@ const OF_STOCK_TAKES: &[Story] = &[
 const OF_PIECES: &[Story] = &[&[
     ("move X22-02-3 \"shelf x\"", "shelf x"),
     ("cutting X22-02-3 --on 2025-05-01", "X22-02-3-b"),
-    ("tags --place \"shelf x\" --format json", "X22-02-3-b"),
+    ("tags --place \"shelf x\" --format json", "not: X22-02-3-b"),
+    ("tags --place \"shelf x\" --format json", "X22-02-3-a"),
     ("move X22-02-3-b window", "window"),
     (
         "move X22-02-3 \"shelf z\"",

@@ -562,12 +562,12 @@ const OF_TRAYS: &[Story] = &[
         ),
         ("list plants --place \"shelf 9\"", "not: X23-01"),
     ],
-    // On a shelf with plants the treatment is on the record of the plants, and for the trays on that of the place.
+    // Where of every plant some piece may stand elsewhere, the treatment is on the record of the place, for the trays too.
     &[
         ("move X23-01.S1 \"shelf 2\"", "moved to shelf 2"),
         (
             "treat --place \"shelf 2\" \"neem soap\"",
-            "For X21-05.T1 and X23-01.S1, which stand there too, it is written for the place",
+            "Of Spa1, Tru2, X13-01-5 and X18-01-4 only some pieces are on record there, so that is written for the place",
         ),
         ("show X23-01.S1", "place treated 2025-06-01 neem soap"),
     ],

@@ -50,7 +50,7 @@ fn a_treatment_stays_with_the_plants_that_stood_there() {
             ("undo", "Undid"),
             (
                 "treat --place \"shelf 1\" \"neem soap\" --against mites",
-                "Of Tru1 only some pieces stand there, so that is written for the place, in registry.ron",
+                "Of Tru1 only some pieces are on record there, so that is written for the place, in registry.ron",
             ),
             ("show Tru1", "place treated"),
             (

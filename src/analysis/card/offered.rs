@@ -3,9 +3,9 @@
 use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
-use crate::observation::pieces::is_itself_gone;
+use crate::observation::pieces::pot_here;
 use crate::observation::places::{is_in, place_of};
-use crate::observation::pottings::pots_in_order;
+use crate::observation::pottings::latest_pot;
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
@@ -101,12 +101,11 @@ impl<'r, 't> Offered<'r, 't> {
         }
     }
 
-    /// The last pot; that of a piece is not told apart.
+    /// The last pot.
     pub fn pot(self) -> Option<&'r Potting<'t>> {
         match self.piece {
-            Some(_) => None,
-            None if is_itself_gone(self.registry, self.plant) => None,
-            None => pots_in_order(self.registry, self.plant).pop(),
+            Some(piece) => latest_pot(self.registry, self.plant, Some(piece)),
+            None => pot_here(self.registry, self.plant),
         }
     }
 

@@ -1,12 +1,15 @@
 //! Pots and shelves needed month by month, against the shelves there are.
 
 use super::context::{DueContext, shifted};
+use crate::lineage::PlantRow;
 use crate::observation::pieces_here;
+use crate::observation::places::is_original;
+use crate::observation::presence::is_over;
 use crate::observation::provenance::sown;
 use crate::observation::shelf_room::{pot_cm, pots_on};
 use crate::planning::room::{Batch, Room, Step, room};
 use crate::planning::windows::Between;
-use crate::record::{Day, When};
+use crate::record::{Day, Ramet, When};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -115,10 +118,17 @@ impl DueContext<'_, '_> {
         // Siblings of one sowing in pots of one size are one batch, whatever their number.
         let mut alike: BTreeMap<(When, Option<u64>), u64> = BTreeMap::new();
         for plant in registry.plants() {
-            let pieces = pieces_here(registry, plant, today) as u64;
-            if pieces > 0 && self.is_sown(plant) {
-                let pot = pot_cm(registry, plant, today).map(f64::to_bits);
-                *alike.entry((sown(registry, plant), pot)).or_default() += pieces;
+            if pieces_here(registry, plant, today) == 0 || !self.is_sown(plant) {
+                continue;
+            }
+            for piece in self.in_pots(plant) {
+                // How long after its cutting a piece needs which pot is not known.
+                let sown = match piece.is_none_or(is_original) {
+                    true => sown(registry, plant),
+                    false => When::UNKNOWN,
+                };
+                let pot = pot_cm(registry, (plant, piece), today).map(f64::to_bits);
+                *alike.entry((sown, pot)).or_default() += 1;
             }
         }
         let here = |((sown, pot), pieces): ((When, Option<u64>), u64)| Batch {
@@ -143,6 +153,19 @@ impl DueContext<'_, '_> {
             }
         }
         batches
+    }
+
+    /// The pieces of a plant that are here; one without a piece where none are on record.
+    fn in_pots(&self, plant: PlantRow) -> Vec<Option<&Ramet<'_>>> {
+        let pieces = self.registry.ramets(plant);
+        let is_here = |piece: &&Ramet| {
+            let fate = piece.fate.as_ref();
+            !fate.is_some_and(|fate| is_over(self.registry, fate, self.today))
+        };
+        match pieces {
+            [] => vec![None],
+            _ => pieces.iter().filter(is_here).map(Some).collect(),
+        }
     }
 
     /// When seedlings will need pots of their own. Once the last day for that has passed they need them from today on; of

@@ -50,6 +50,8 @@ impl Searched {
                     (Field::Place, text(&ramet.place)),
                     (Field::Note, text(&ramet.note)),
                 ];
+                let pots = ramet.pots.iter();
+                fields.extend(pots.map(|of| (Field::Place, text(&of.place))));
                 fields.extend(ramet.fate.iter().flat_map(of_fate));
                 fields.extend(of_returns(&ramet.came_back));
                 let code = format!("{code}-{}", ramet.code);

@@ -42,7 +42,7 @@ pub enum What<'r, 't> {
     /// It came into the collection.
     Received,
     /// It came into a pot so wide, as typed.
-    Potted(&'r str),
+    Potted(&'r str, Option<&'r str>),
     /// It was read, at an age in months from sowing where that is known.
     Read(Vec<ReadHere<'r>>, Option<(f64, f64)>),
     /// A spike came to a stage.

@@ -139,6 +139,9 @@ impl<'r, 't> About<'r, 't> {
             let fate = fate.filter(|fate| is_over(self.registry, fate, self.today));
             events.extend(fate.map(|fate| self.on(fate.on(), What::Ended(fate, Some(ramet.code)))));
             events.extend(self.returns(&ramet.came_back, Some(ramet.code)));
+            let pots = ramet.pots.iter();
+            events
+                .extend(pots.map(|pot| self.on(pot.on, What::Potted(&pot.pot, Some(ramet.code)))));
         }
         events
     }
@@ -148,7 +151,7 @@ impl<'r, 't> About<'r, 't> {
         let registry = self.registry;
         let pots = registry.pots(self.plant).iter();
         let mut events: Vec<Event> = pots
-            .map(|pot| self.on(pot.on, What::Potted(&pot.pot)))
+            .map(|pot| self.on(pot.on, What::Potted(&pot.pot, None)))
             .collect();
         let place = places(registry, self.plant, self.today);
         let place = place.first().copied();

@@ -50,7 +50,7 @@ type Row<'t> = Vec<FreeText<'t>>;
 kind!(TALLY, Tally, "count", []);
 kind!(PRICKING, Pricking, "pricking out", []);
 kind!(IDENTIFICATION, Identification, "identification", []);
-kind!(RAMET, Ramet, "ramet", []);
+kind!(RAMET, Ramet, "ramet", [("pots", POTTING)]);
 kind!(FLOWERING, Flowering, "flowering", []);
 kind!(POTTING, Potting, "potting", []);
 kind!(ROW, Row, "row", []);

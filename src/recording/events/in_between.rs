@@ -49,7 +49,7 @@ pub(super) fn recorded_in_between(
     let mut told = Told::new(registry, span);
     told.spikes(plant, file);
     told.readings(plant);
-    let pots: Vec<&str> = registry.pots(plant).iter().map(|of| of.on).collect();
+    let pots: Vec<&str> = registry.all_pots(plant).map(|of| of.on).collect();
     told.days((file, "`pots`"), pots, ["potting", "pottings"]);
     let treated = registry.treatments(plant).iter();
     let treated = treated.filter(|of| !of.perhaps).map(|of| of.on);

@@ -1,24 +1,26 @@
 //! Plants potted on, with the place they stand at.
 
 use super::place::{put_at, taken_along};
-use crate::observation::places::places;
+use crate::observation::pieces::{is_itself_gone, pieces_left};
+use crate::observation::places::{is_original, place_of, places};
+use crate::observation::pottings::pots_of;
 use crate::record::{Length, Potting};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::page::FieldChange;
-use crate::recording::plants::{present, whole_plants};
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::present;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
-use crate::registry::{PlantOrRamet, PlantRow};
+use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::{at_date, several};
 use std::collections::BTreeMap;
 
 /// A potting on.
 #[derive(Clone, Debug, Default)]
 pub struct Pot {
-    /// Lists of plants.
+    /// Lists of plants and pieces.
     pub plants: Vec<String>,
     /// Inside width with its unit.
     pub width: String,
@@ -29,26 +31,27 @@ pub struct Pot {
 }
 
 impl Pot {
-    /// Writes the potting on each plant.
+    /// Writes the potting on each plant, or piece of one.
     ///
     /// # Errors
-    /// If the width has no unit, or a plant is no longer here.
+    /// If the width has no unit, a plant is no longer here, or it is not said which of several pieces was potted.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let width = pot_width(&self.width)?;
         let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
-        whole_plants(registry, &present)?;
-        let wanted = present.plants();
+        let wanted = present.named.iter();
+        let wanted = wanted.map(|one| potted(registry, *one));
+        let wanted: Vec<PlantOrRamet> = wanted.collect::<Result<_, Slip>>()?;
         let same = |of: &Potting| {
             *of.pot == *width && of.on == on.text && of.place.as_deref() == self.place.as_deref()
         };
         let twice = wanted
             .iter()
-            .find(|&&plant| registry.pots(plant).iter().any(same));
-        if let Some(&plant) = twice {
+            .find(|&&one| pots(registry, one).into_iter().any(same));
+        if let Some(&one) = twice {
             return Err(Slip::contradicts(
-                format!("{} was potted {}", registry.code(plant), at_date(&on.text)),
+                format!("{} was potted {}", registry.code_of(one), at_date(&on.text)),
                 format!("a pot of {width} is on record for it on that day"),
                 "nothing is to be entered again; if others were potted too, name only those",
             ));
@@ -59,19 +62,25 @@ impl Pot {
             .text_if("place", self.place.as_ref())
             .line();
         let mut placed = Placed::default();
-        let changes = wanted.iter().map(|&plant| {
-            let mut changes = vec![FieldChange::Push("pots", potting.clone())];
+        let changes = wanted.iter().map(|&one| {
+            let mut changes = vec![own_pot(registry, one, &potting)];
             if let Some(place) = &self.place {
-                changes.extend(placed.change(draft, plant, (place, &on))?);
+                changes.extend(placed.change(draft, one, (place, &on))?);
             }
-            Ok((plant, changes))
+            Ok((one.plant, changes))
         });
         draft.change_plants(changes.collect::<Result<_, Slip>>()?)?;
-        let plants: Vec<String> = wanted.iter().map(|&plant| registry.code(plant)).collect();
+        let others = wanted.iter().filter_map(|one| others(registry, *one));
+        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: [present.remarks(), placed.remarks(self.place.as_deref())].concat(),
+            remarks: [
+                present.remarks(),
+                placed.remarks(self.place.as_deref()),
+                others.collect(),
+            ]
+            .concat(),
             what: What::Potted {
                 plants,
                 pot: width,
@@ -80,6 +89,57 @@ impl Pot {
             },
         })
     }
+}
+
+/// What is potted by a code: the piece that is named; by that of the plant the plant itself, or the one piece that is left of it.
+///
+/// # Errors
+/// If the plant itself came to an end and several pieces are left.
+fn potted(registry: &Registry, one: PlantOrRamet) -> Result<PlantOrRamet, Slip> {
+    let left = pieces_left(registry, one.plant, None);
+    match (one.ramet, left.as_slice()) {
+        (None, [(only, _)]) if is_itself_gone(registry, one.plant) => Ok(*only),
+        (None, several) if is_itself_gone(registry, one.plant) => Err(Slip::Ambiguous {
+            what: "piece",
+            choices: several
+                .iter()
+                .map(|(of, _)| registry.code_of(*of))
+                .collect(),
+            help: "name the piece that was potted",
+        }),
+        _ => Ok(one),
+    }
+}
+
+/// The pots of a piece that was taken off its plant; else those of the plant itself.
+fn pots<'r, 't>(registry: &'r Registry<'t>, one: PlantOrRamet) -> Vec<&'r Potting<'t>> {
+    pots_of(registry, one.plant, registry.ramet(one))
+}
+
+/// The change that adds a pot to those.
+fn own_pot(registry: &Registry, one: PlantOrRamet, potting: &str) -> FieldChange {
+    let pot = FieldChange::Push("pots", potting.to_owned());
+    match registry.ramet(one).filter(|piece| !is_original(piece)) {
+        Some(piece) => FieldChange::Within(Within {
+            list: "ramets",
+            at: At::Key("code", piece.code.to_owned()),
+            changes: vec![pot],
+        }),
+        None => pot,
+    }
+}
+
+/// That the pot of a plant which is named whole is that of the plant itself, where pieces were taken off it.
+fn others(registry: &Registry, one: PlantOrRamet) -> Option<String> {
+    let left = pieces_left(registry, one.plant, None);
+    let (other, _) = left.iter().find(|(_, piece)| !is_original(piece))?;
+    one.ramet.is_none().then(|| {
+        format!(
+            "The pot is that of {} itself; of a piece taken off it: podbook pot {} WIDTH",
+            registry.code(one.plant),
+            registry.code_of(*other)
+        )
+    })
 }
 
 /// What becomes of the places noted beside plants that were potted with a place. A place has no day, so a late entry may
@@ -100,14 +160,13 @@ impl Placed {
     fn change(
         &mut self,
         draft: &Draft,
-        plant: PlantRow,
+        one: PlantOrRamet,
         (place, on): (&str, &Dated),
     ) -> Result<Vec<FieldChange>, Slip> {
-        let registry = draft.registry;
-        let code = registry.code(plant);
-        let has_later = registry
-            .pots(plant)
-            .iter()
+        let (registry, plant) = (draft.registry, one.plant);
+        let code = registry.code_of(one);
+        let has_later = pots(registry, one)
+            .into_iter()
             .any(|pot| pot.place.is_some() && on.when.surely_before(registry.when(pot.on)));
         if has_later {
             self.stay.push(code);
@@ -116,20 +175,24 @@ impl Placed {
         if registry.cross_of(plant).is_none() && registry.ramets(plant).is_empty() {
             return Ok(Vec::new());
         }
-        let noted = places(registry, plant, draft.today);
+        let noted = match registry.ramet(one) {
+            Some(piece) => place_of(registry, plant, Some(piece), draft.today)
+                .into_iter()
+                .collect(),
+            None => places(registry, plant, draft.today),
+        };
         if let Some(other) = noted.iter().find(|of| **of != place)
             && on.when.first < draft.today
         {
             let same = self.changed.entry((*other).to_owned()).or_default();
             same.push(code);
         }
-        let whole = PlantOrRamet { plant, ramet: None };
         let help = Words::or(
             "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
             "fill in “Piece”, or leave “Place” empty",
         );
-        let mut changes = taken_along(registry, whole, (place, draft.today));
-        changes.push(put_at(registry, whole, (place, help))?);
+        let mut changes = taken_along(registry, one, (place, draft.today));
+        changes.push(put_at(registry, one, (place, help))?);
         Ok(changes)
     }
 

@@ -75,6 +75,9 @@ pub struct RametLine {
     pub status: String,
     /// Where it stands.
     pub place: Option<String>,
+    /// Its pot and since when, of a piece taken off the plant.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pot: Option<String>,
     /// Who has it, its price and its tag, of a piece that was sold or given away.
     pub handed_on: Option<String>,
 }

@@ -10,8 +10,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::mixed_up::{mixed_up, mixed_up_sex};
 use crate::observation::parent_of::ParentOf;
 use crate::observation::photos::photos;
-use crate::observation::pieces::is_itself_gone;
-use crate::observation::pottings::pots_in_order;
+use crate::observation::pieces::pot_here;
 use crate::observation::presence::Presence;
 use crate::observation::provenance::seasons_read;
 use crate::observation::sex::SexSeen;
@@ -64,8 +63,7 @@ impl Screen<'_, '_, '_> {
             _ => "place",
         };
         facts.extend(fact(place, seen.place));
-        let pot = pots_in_order(registry, plant).pop();
-        let pot = pot.filter(|_| !is_itself_gone(registry, plant));
+        let pot = pot_here(registry, plant);
         facts.extend(fact("pot", pot.map(|pot| pot_words(registry, pot))));
         facts.extend(fact("kept", self.kept(plant)));
         let nickname = registry.nickname(plant);

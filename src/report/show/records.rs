@@ -6,8 +6,10 @@ use crate::analysis::show::{Offspring, ReadingSeen, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::cell::with_unit;
+use crate::observation::places::is_original;
+use crate::observation::pottings::latest_pot;
 use crate::observation::standing::status_words;
-use crate::record::{Fate, Flowering, Ramet, SeenBy, Sex};
+use crate::record::{Fate, Flowering, Made, Potting, Ramet, SeenBy, Sex, When};
 use crate::registry::Column;
 use crate::report::plants::{copy_word, typed};
 use crate::wording::{days, joined, led_by};
@@ -52,16 +54,30 @@ impl Screen<'_, '_, '_> {
                 made: format!("{made}{from}{cut}{rooted}"),
                 status: status_words(ramet.fate.as_ref().or(whole), true),
                 place: ramet.place.as_deref().map(str::to_owned),
+                pot: (!is_original(ramet))
+                    .then(|| latest_pot(self.registry, plant, Some(ramet)))
+                    .flatten()
+                    .map(|pot| self.pot_words(pot)),
                 handed_on: handed_on(ramet.fate.as_ref()),
             }
         };
         self.registry.ramets(plant).iter().map(line).collect()
     }
 
+    /// A pot and since when it is that: `5 cm since 2025-06-01`.
+    pub fn pot_words(&self, pot: &Potting) -> String {
+        match self.registry.when(pot.on) {
+            When::UNKNOWN => format!("{}, day not known", &*pot.pot),
+            _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
+        }
+    }
+
     /// What is asked for by the code of a piece: `Ven1-c: cutting of Ven1-b; given away 2017-10-06`.
     pub fn piece_words(&self, line: &RametLine) -> String {
         let place = line.place.as_ref().map(|place| format!("place {place}"));
-        let told = [Some(line.status.clone()), line.handed_on.clone(), place];
+        let pot = line.pot.as_ref().map(|pot| format!("pot {pot}"));
+        let status = Some(line.status.clone());
+        let told = [status, line.handed_on.clone(), place, pot];
         let told = told.into_iter().flatten();
         format!("{}: {}; {}", line.id, line.made, joined(told, "; "))
     }

@@ -32,6 +32,7 @@ impl Report for ShowReport {
                 .text("made", |ramet| &ramet.made)
                 .text("status", |ramet| &ramet.status)
                 .text("place", |ramet| ramet.place.as_deref().unwrap_or_default())
+                .text_if_any("pot", |ramet| ramet.pot.as_deref())
                 .text_if_any("handed on", |ramet| ramet.handed_on.as_deref()),
         );
         sheet.table_if_any(

@@ -10,7 +10,7 @@ command! {
     Pot => Event;
 
     (plants, width) = with_last(
-        /// Plants, then the inside width of the pot with its unit
+        /// Plants, or pieces of them, then the inside width of the pot with its unit
         #[arg(value_name = "PLANT... WIDTH", required = true, num_args = 2..)]
         plants_and_width
     );
