@@ -83,7 +83,7 @@ pub fn stands_as_plant(piece: &Ramet) -> bool {
 /// Whether one of several living pieces, taken off the plant, has no place on record.
 pub fn has_lost_piece(registry: &Registry, plant: PlantRow) -> bool {
     let lost = |piece: &Ramet| !is_original(piece) && piece.place.is_none();
-    living(registry, plant).count() > 1 && living(registry, plant).any(|piece| lost(piece))
+    living(registry, plant).count() > 1 && living(registry, plant).any(lost)
 }
 
 /// Whether the place on record for the plant as a whole may still be that of a piece: not where the plant itself is listed

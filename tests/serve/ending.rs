@@ -92,7 +92,7 @@ fn an_entry_under_way_is_whole_and_the_registry_is_free() {
         is_once(&folder, &all[..recorded.len()]);
         assert_eq!(unfinished(&folder), Vec::<String>::new());
         podbook(&folder, &["check"]);
-        podbook(&folder, &["pot", "Ven1", "30cm"]);
+        podbook(&folder, &["pot", "Ven1-b", "30cm"]);
     }
 }
 

@@ -56,7 +56,7 @@ fn a_device_pairs_from_another_address_and_records() {
         let device = server.paired_from(address);
         assert_eq!(device.get("/plants/x22-02-5.html").status, 200);
         let entry = serde_json::json!([{
-            "id": "0123456789abcdef", "kind": "pot", "plant": "Ven1", "width": "9cm",
+            "id": "0123456789abcdef", "kind": "pot", "plant": "Ven1-b", "width": "9cm",
         }]);
         assert_eq!(device.enter(&entry)[0]["state"], "recorded");
     }

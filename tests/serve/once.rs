@@ -16,7 +16,7 @@ pub fn entries(count: usize) -> Vec<Value> {
         .map(|at| {
             let id = format!("entry-number-{at:05}");
             match at % 3 {
-                0 => json!({"id": id, "kind": "pot", "plant": "Ven1", "width": format!("{}cm", 5 + at % 20)}),
+                0 => json!({"id": id, "kind": "pot", "plant": "Ven1-b", "width": format!("{}cm", 5 + at % 20)}),
                 1 => json!({"id": id, "kind": "pot", "plant": "X22-02-5", "width": format!("{}cm", 5 + at % 20)}),
                 _ => json!({"id": id, "kind": "pollinate", "plant": "Ven1", "with": "Spa1", "zone": format!("z{at}")}),
             }
@@ -168,7 +168,7 @@ fn an_id_is_of_one_entry() {
     let mut server = Server::of_demo(&[]);
     let device = server.paired();
     let mut entry =
-        json!({"id": "0123456789abcdef", "kind": "pot", "plant": "Ven1", "width": "9cm"});
+        json!({"id": "0123456789abcdef", "kind": "pot", "plant": "Ven1-b", "width": "9cm"});
     assert_eq!(device.enter(&json!([entry]))[0]["state"], "recorded");
     entry["width"] = json!("12cm");
     let answer = &device.enter(&json!([entry]))[0];
