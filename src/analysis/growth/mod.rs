@@ -27,7 +27,7 @@ pub use alone::{Alone, NoSize};
 pub use answer::{GrowthReport, GrowthWishes, growth};
 pub use band::{SizeBand, middle_half};
 pub use came_up::{CameUp, GerminationCompared, pods_came_up};
-pub use circumstances::What;
+pub use circumstances::{Circumstance, What};
 pub use compare::{Averaged, Comparison, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::GroupKind;

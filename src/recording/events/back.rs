@@ -104,11 +104,11 @@ impl Back {
             ([_], _) => {}
             _ if is_of_piece => {
                 let all = registry.each_ramet(one.plant);
-                return Err(Slip::Ambiguous {
-                    what: "piece",
-                    choices: all.map(|(of, _)| registry.code_of(of)).collect(),
-                    help: "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
-                });
+                return Err(Slip::ambiguous(
+                    "piece",
+                    all.map(|(of, _)| registry.code_of(of)).collect(),
+                    "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+                ));
             }
             _ => {}
         }
@@ -131,7 +131,7 @@ impl Back {
     }
 
     /// That it is not on record where each stands that came back, and where it stood before.
-    fn stands(&self, registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<String> {
+    fn stands(&self, registry: &Registry, wanted: &[PlantOrRamet], today: Day) -> Vec<Words> {
         let of = |one: &PlantOrRamet| {
             let code = registry.code_of(*one);
             let own = place_of(registry, one.plant, registry.ramet(*one), today);
@@ -140,8 +140,9 @@ impl Back {
             let before = own.or_else(|| of_pieces.next().filter(|_| one.ramet.is_none()));
             let before =
                 before.map_or(String::new(), |place| format!(" (before it left: {place})"));
-            format!(
-                "Where {code} stands now is not on record{before}; record it: podbook move {code} PLACE"
+            words!(
+                "Where {code} stands now is not on record{before}; record it{}";
+                Words::or(format!(": podbook move {code} PLACE"), " under “Moved”")
             )
         };
         match self.place {

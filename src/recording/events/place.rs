@@ -106,9 +106,10 @@ impl Move {
         let own: Vec<String> = own.map(|(of, _)| registry.code_of(of)).collect();
         if is_whole && own.is_empty() && has_lost_piece(registry, one.plant) {
             let code = registry.code(one.plant);
-            return Some(format!(
+            let words = format!(
                 "Where the pieces of {code} without a place stand is not on record: name the piece that was moved"
-            ));
+            );
+            return Some(words.into());
         }
         (!own.is_empty()).then(|| {
             let verb = if own.len() == 1 { "has" } else { "have" };

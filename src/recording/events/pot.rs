@@ -78,7 +78,7 @@ impl Pot {
             remarks: [
                 present.remarks(),
                 placed.remarks(self.place.as_deref()),
-                others.collect(),
+                Words::all(others),
             ]
             .concat(),
             what: What::Potted {
@@ -99,14 +99,14 @@ fn potted(registry: &Registry, one: PlantOrRamet) -> Result<PlantOrRamet, Slip> 
     let left = pieces_left(registry, one.plant, None);
     match (one.ramet, left.as_slice()) {
         (None, [(only, _)]) if is_itself_gone(registry, one.plant) => Ok(*only),
-        (None, several) if is_itself_gone(registry, one.plant) => Err(Slip::Ambiguous {
-            what: "piece",
-            choices: several
+        (None, several) if is_itself_gone(registry, one.plant) => Err(Slip::ambiguous(
+            "piece",
+            several
                 .iter()
                 .map(|(of, _)| registry.code_of(*of))
                 .collect(),
-            help: "name the piece that was potted",
-        }),
+            "name the piece that was potted",
+        )),
         _ => Ok(one),
     }
 }

@@ -98,6 +98,7 @@ impl GrowthReport {
         let compared = self.germination_compared.as_ref()?;
         let group = |of: &CameUp| {
             let counted = of.last_counted.filter(|_| compared.day.is_none());
+            let counted = counted.map(last_counted_words).unwrap_or_default();
             format!("{} {}{counted}", of.id, came_up_words(of))
         };
         let groups = joined(compared.groups.iter().map(group), "; ");

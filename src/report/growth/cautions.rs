@@ -3,8 +3,8 @@
 use super::course_tables::{GERMINATION, SURVIVAL};
 use super::words::OF_SEVERAL;
 use crate::analysis::growth::{
-    Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport,
-    SurvivalRow, What,
+    Averaged, CameUp, Circumstance, Comparison, GerminationRow, GroupGrowth, GroupKind,
+    GrowthReport, SurvivalRow, What,
 };
 use crate::observation::no_age::Undated;
 use crate::report::caution::{Weight, not_counted};

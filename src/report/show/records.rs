@@ -9,9 +9,9 @@ use crate::observation::cell::with_unit;
 use crate::observation::places::is_original;
 use crate::observation::pottings::latest_pot;
 use crate::observation::standing::status_words;
-use crate::record::{Fate, Flowering, Made, Potting, Ramet, SeenBy, Sex, When};
+use crate::record::{Fate, Flowering, Ramet, SeenBy, Sex};
 use crate::registry::Column;
-use crate::report::plants::{copy_word, typed};
+use crate::report::plants::{copy_word, pot_words, typed};
 use crate::wording::{days, joined, led_by};
 
 impl Screen<'_, '_, '_> {
@@ -57,19 +57,11 @@ impl Screen<'_, '_, '_> {
                 pot: (!is_original(ramet))
                     .then(|| latest_pot(self.registry, plant, Some(ramet)))
                     .flatten()
-                    .map(|pot| self.pot_words(pot)),
+                    .map(|pot| pot_words(self.registry, pot)),
                 handed_on: handed_on(ramet.fate.as_ref()),
             }
         };
         self.registry.ramets(plant).iter().map(line).collect()
-    }
-
-    /// A pot and since when it is that: `5 cm since 2025-06-01`.
-    pub fn pot_words(&self, pot: &Potting) -> String {
-        match self.registry.when(pot.on) {
-            When::UNKNOWN => format!("{}, day not known", &*pot.pot),
-            _ => format!("{} since {}", &*pot.pot, self.typed(pot.on)),
-        }
     }
 
     /// What is asked for by the code of a piece: `Ven1-c: cutting of Ven1-b; given away 2017-10-06`.
