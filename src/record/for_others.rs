@@ -51,7 +51,8 @@ impl ForOthers for RegistryPage<'_> {
 
 impl ForOthers for ClonesPage<'_> {
     fn hide(&mut self) {
-        // Batches say which founders count as siblings. Their words may name a supplier: the first founder's code stands for them.
+        // Batches say which founders count as siblings, and their words may name a supplier: each is called by the code of its
+        // first founder.
         let mut first: BTreeMap<&str, &str> = BTreeMap::new();
         for founder in &mut self.clones {
             let code = founder.code;
