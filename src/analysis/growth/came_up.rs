@@ -13,7 +13,7 @@ use crate::record::Day;
 use crate::registry::{CrossRow, Registry};
 use crate::statistics::Confidence;
 use crate::statistics::germination_side_by_side::{
-    Alike, FEW_OPEN, RunningTotal, UpOf, came_up_alike, common_day,
+    Alike, CLEAR, FEW_OPEN, RunningTotal, UpOf, came_up_alike, common_day,
 };
 use crate::statistics::proportion::wilson;
 use serde::Serialize;
@@ -148,6 +148,11 @@ impl CameUp {
 }
 
 impl GerminationCompared {
+    /// Whether the groups differ; of ranges whatever the numbers were.
+    pub fn differ(&self) -> bool {
+        self.p.is_some_and(|p| p < CLEAR)
+    }
+
     /// Whether what had come up of a group is known as a range only.
     pub fn is_of_ranges(&self) -> bool {
         self.groups.iter().any(|of| of.up < of.up_at_most)

@@ -73,12 +73,8 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
     let widths = |pots: &Option<Pots>| pots.as_ref().map(|pots| pots.widths.clone());
     let of_plants = |what: What, of: &dyn Fn(&(PlantRow, AtAge)) -> Option<String>| {
         let [first, second] = [first, second].map(|used| listed_of_some(used.iter().map(of)));
-        let says = |words: &Option<String>| {
-            words
-                .as_deref()
-                .is_some_and(|words| words.contains(NOT_SAID))
-        };
-        let is_sure = !says(&first) && !says(&second);
+        let is_sure = first.1 && second.1;
+        let (first, second) = (first.0, second.0);
         Circumstance::of(what, (first, second), is_sure)
     };
     let of_sowings = |what: What, of: fn(&Sowing) -> Option<String>| {
@@ -140,17 +136,18 @@ fn listed_once(words: impl Iterator<Item = Option<String>>) -> Option<String> {
 }
 
 /// What stands for a plant that says nothing, where another of its side does.
-const NOT_SAID: &str = "not on record";
+const NOT_SAID: &str = "?";
 
-/// Words of each plant, each once; `None` when none of them says anything.
-fn listed_of_some(words: impl Iterator<Item = Option<String>>) -> Option<String> {
+/// Words of each plant, each once, and whether all plants have some; `None` when none has.
+fn listed_of_some(words: impl Iterator<Item = Option<String>>) -> (Option<String>, bool) {
     let words: BTreeSet<Option<String>> = words.collect();
-    let said = words.iter().any(Option::is_some);
+    let all_say = !words.contains(&None);
+    let says_some = words.iter().any(Option::is_some);
     let words = words.into_iter().rev();
     let words: Vec<String> = words
-        .map(|word| word.unwrap_or(NOT_SAID.to_owned()))
+        .map(|word| word.unwrap_or_else(|| NOT_SAID.to_owned()))
         .collect();
-    said.then(|| listed(&words))
+    (says_some.then(|| listed(&words)), all_say)
 }
 
 /// Days of some records.

@@ -1,7 +1,7 @@
 //! Several readings of one plant on one day are one: which of them is nearer the truth is not on record, and the order in
 //! which sittings stand on a page says nothing.
 
-use crate::observation::series::readings::Comparable;
+use crate::observation::series::readings::{Comparable, TraitReadings};
 use crate::record::PitcherType;
 
 /// Makes one of the readings of a plant that are of one day and one age class of pitcher: their mean, of steps and kinds
@@ -24,6 +24,15 @@ pub fn one_a_day(readings: &mut Vec<Comparable>, has_mean: bool) -> usize {
     }
     *readings = of_days;
     unlike
+}
+
+impl TraitReadings {
+    /// All readings, by plant and then by day, of each day one; and how many said unlike things on one day.
+    pub fn by_plant_and_day(&self) -> (Vec<Comparable>, usize) {
+        let mut readings = self.by_plant();
+        let unlike = one_a_day(&mut readings, self.has_mean);
+        (readings, unlike)
+    }
 }
 
 fn one_of(day: &[Comparable], has_mean: bool) -> Option<Comparable> {

@@ -2,7 +2,6 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::series::left_out::LeftOut;
-use crate::observation::series::of_a_day::one_a_day;
 use crate::record::{PitcherType, When};
 use crate::registry::{CrossRow, SittingRow, SowingRow};
 use std::sync::Arc;
@@ -208,13 +207,6 @@ impl TraitReadings {
                 run.whole(&run.reads[within as usize])
             })
             .collect()
-    }
-
-    /// All readings, by plant and then by day, of each day one; and how many said unlike things on one day.
-    pub fn by_plant_and_day(&self) -> (Vec<Comparable>, usize) {
-        let mut readings = self.by_plant();
-        let unlike = one_a_day(&mut readings, self.has_mean);
-        (readings, unlike)
     }
 
     /// How many plants have a reading.

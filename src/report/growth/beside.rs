@@ -7,8 +7,12 @@ use crate::analysis::growth::{CameUp, GerminationCompared};
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
+<<<<<<< ours
 use crate::statistics::germination_side_by_side::CLEAR;
 use crate::wording::{in_brackets, joined, joined_if_any, p_words, share_words};
+=======
+use crate::wording::{p_words, share_words};
+>>>>>>> theirs
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {
@@ -175,7 +179,7 @@ fn difference_words(p: f64, test: &str) -> String {
 }
 
 fn found_words(p: f64) -> &'static str {
-    match p < CLEAR {
+    match p < 0.05 {
         true => "they differ",
         false => "no clear difference",
     }
@@ -215,7 +219,7 @@ impl GerminationCompared {
     /// The chance of shares so unlike; of ranges that of the counts that decide least.
     pub(crate) fn p_words(&self, p: f64) -> String {
         let words = p_words(p);
-        match (self.is_of_ranges(), p < CLEAR) {
+        match (self.is_of_ranges(), self.differ()) {
             (false, _) => words,
             (true, true) => words.replace("p = ", "p at most "),
             (true, false) => words.replace("p = ", "p at least "),

@@ -4,8 +4,12 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
+<<<<<<< ours
 use crate::statistics::germination_side_by_side::CLEAR;
 use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed};
+=======
+use crate::wording::{age, counted, listed};
+>>>>>>> theirs
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -84,7 +88,7 @@ impl SiblingsReport {
             false => format!("; left out: {}", listed(left_out)),
         };
         let p_words = of.p_words(p);
-        if p >= CLEAR {
+        if !of.differ() {
             return format!("Germination of the pods does not clearly differ ({p_words}{without})");
         }
         let pods = of.groups.iter().take(PODS_NAMED);
