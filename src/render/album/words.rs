@@ -63,7 +63,7 @@ impl Here<'_> {
     /// Our own words: what stands between two backticks at the keyboard, such as a command, is code.
     pub fn remark(self, text: &str) -> Markup {
         let parts: Vec<&str> = text.split('`').collect();
-        if parts.len() % 2 == 0 {
+        if parts.len().is_multiple_of(2) {
             return self.linked(text);
         }
         html! {
