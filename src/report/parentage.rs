@@ -190,7 +190,7 @@ fn parents_words(context: &Context, of: &analysis::Possibility) -> String {
     }
     let chosen = of.further_back.iter().map(|choice| {
         let ancestors = choice.of.iter().map(|&plant| context.registry.code(plant));
-        let ancestors = listed(&ancestors.collect::<Vec<_>>());
+        let ancestors = listed(ancestors);
         format!("{ancestors} of {}", choice.parents)
     });
     joined(chosen, "; ")

@@ -1,5 +1,6 @@
 //! The collection: every plant in a row, seedlings under their cross, with what a grower looks for.
 
+use super::door::Door;
 use super::shots::Shot;
 use super::whole::Album;
 use crate::analysis::album::Collection;
@@ -10,7 +11,6 @@ use crate::observation::places::is_in;
 use crate::observation::sex::SexSeen;
 use crate::observation::standing::status_words;
 use crate::registry::CrossRow;
-use crate::report::album::plant::Door;
 use crate::wording::{Name, counted, days, joined_if_any};
 use std::collections::BTreeSet;
 

@@ -1,6 +1,6 @@
 //! Lists of seedlings too long for one page: which page holds what.
 
-use super::plant::Door;
+use super::door::Door;
 use crate::wording::Name;
 
 /// The most seedlings a page lists.

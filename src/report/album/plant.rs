@@ -1,5 +1,6 @@
 //! The page of one plant: its name and what that rests on, its photo, where it stands, then all that is on record.
 
+use super::door::Door;
 use super::kin::{Curve, Kin, Kinsman, SeenTrait};
 use super::shots::Shot;
 use super::whole::Album;
@@ -16,15 +17,6 @@ use crate::wording::{Name, bare_age};
 const FIRST: [&str; 6] = ["status", "place", "pot", "sex", "kept", "last read"];
 /// Facts that have a place of their own.
 const ELSEWHERE: [&str; 5] = ["evidence", "nickname", "cultivar", "parents", "photos"];
-
-/// A page to go to.
-#[derive(Clone, Debug)]
-pub struct Door {
-    /// Its code.
-    pub id: String,
-    /// Where it lies.
-    pub path: String,
-}
 
 /// What the page of a plant says.
 pub struct AlbumPlantPage {

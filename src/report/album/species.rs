@@ -1,7 +1,7 @@
 //! The page of one species: what the list says of it, its founders, and the crosses with it.
 
+use super::door::Door;
 use super::further::{FurtherPage, Pager, SpeciesCrossRow, parts};
-use super::plant::Door;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;

@@ -1,5 +1,6 @@
 //! What all pages of an album share.
 
+use super::door::Door;
 use super::files::Files;
 use super::shots::Shot;
 use crate::analysis::album::SpeciesIn;
@@ -8,7 +9,6 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::{CrossRow, Readers, Registry};
-use crate::report::album::plant::Door;
 use crate::report::list::{CrossList, crosses};
 use crate::report::names::{full_name, short_name};
 use crate::report::shares_words::short;

@@ -35,7 +35,7 @@ fn clones(evidence: &Evidence, of: &Clones) -> String {
     let each = |rows: &[Option<PlantRow>]| {
         let unknown = || "one not known".to_owned();
         let words = |row: &Option<PlantRow>| row.map_or_else(unknown, |row| clone(evidence, row));
-        listed(&rows.iter().map(words).collect::<Vec<_>>())
+        listed(rows.iter().map(words))
     };
     match of {
         Clones::One(plant) => clone(evidence, *plant),

@@ -12,7 +12,7 @@ const NAMED: usize = 8;
 impl Report for GradeReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        sheet.lines(None, self.sample().into_iter());
+        sheet.lines(None, self.sample());
         sheet.table(self.table(true));
         sheet.brief_table(self.table(false));
         let anybody = self.plants.iter().any(|row| row.gone.is_none());

@@ -301,7 +301,7 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
 /// What was not the same on both sides, and what may not have been. Siblings have the same parents and one plant has only
 /// itself, so the words blame no parents.
 fn not_alike(sides: [&String; 2], differed: &[String], unsaid: &[String]) -> Option<String> {
-    let two = listed(&sides);
+    let two = listed(sides);
     let unsaid = (!unsaid.is_empty()).then(|| format!("not recorded: {}", listed(unsaid)));
     if differed.is_empty() {
         return unsaid.map(|unsaid| {

@@ -18,7 +18,7 @@ impl Report for SiblingsReport {
         let mut sheet = Sheet::new(self.answer());
         let below = self.below_the_answer();
         sheet.lines(None, below.clone());
-        sheet.lines(None, self.formula.clone().into_iter());
+        sheet.lines(None, self.formula.clone());
         if self.traits.len() > 1 && self.ratio.is_none() {
             let mut screen = Sheet::default();
             screen.lines(None, below);
@@ -41,7 +41,7 @@ impl Report for SiblingsReport {
         }
         if !self.together.is_empty() {
             sheet.table_if_any(together_table(&self.together));
-            sheet.lines(None, unclear_words(&self.together).into_iter());
+            sheet.lines(None, unclear_words(&self.together));
         }
         if let Some(ratio) = &self.ratio {
             ratio.tell(&mut sheet);

@@ -1,0 +1,10 @@
+//! Doors to pages.
+
+/// A page to go to.
+#[derive(Clone, Debug)]
+pub struct Door {
+    /// Its code.
+    pub id: String,
+    /// Where it lies.
+    pub path: String,
+}
