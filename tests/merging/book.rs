@@ -107,9 +107,9 @@ impl Book {
     }
 
     pub fn undo(&mut self, number: u32) {
-        let entry = self.journal[number as usize - 1].clone();
-        let changes = taken_back(&sources(&self.pages), &entry).unwrap();
-        self.write(&changes, Some(number), None);
+        let at = number as usize - 1;
+        let taken = taken_back(&sources(&self.pages), &self.journal, at).unwrap();
+        self.write(&taken.pages, Some(number), None);
     }
 
     /// What a merge of another book would do.

@@ -7,12 +7,7 @@ use crate::analysis::growth::{CameUp, GerminationCompared};
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
-<<<<<<< ours
-use crate::statistics::germination_side_by_side::CLEAR;
 use crate::wording::{in_brackets, joined, joined_if_any, p_words, share_words};
-=======
-use crate::wording::{p_words, share_words};
->>>>>>> theirs
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {

@@ -4,12 +4,7 @@ use crate::analysis::siblings::{
     Group, KindCount, PodsCompared, SiblingsReport, TraitSummary, most_apart, pods_compared,
 };
 use crate::report::table::Table;
-<<<<<<< ours
-use crate::statistics::germination_side_by_side::CLEAR;
 use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed};
-=======
-use crate::wording::{age, counted, listed};
->>>>>>> theirs
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
