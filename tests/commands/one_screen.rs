@@ -55,7 +55,7 @@ pub const QUESTIONS: [(&str, &str); 60] = [
     ("registration X22-02-5", "X22-02-5"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
     ("add-seed maxima --seeds 30 --dry-run", "maxima"),
-    ("add-pollen maxima --dry-run", "maxima"),
+    ("add-pollen spathulata --dry-run", "spathulata"),
     ("note X22-02-5 split --dry-run", "split"),
     (
         "flower X22-02-5 --sex female --opened 2025-05-20 --dry-run",

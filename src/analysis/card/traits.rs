@@ -70,7 +70,7 @@ pub(super) fn traits(
     let seen = lists.filter_map(|(index, (own, all))| {
         let is_of_it = |of: &Comparable| !end.is_some_and(|end| end.surely_before(of.when));
         let own = own.by_plant_and_day().0;
-        let last = own.into_iter().filter(is_of_it).next_back()?;
+        let last = own.into_iter().rfind(is_of_it)?;
         let unit = TraitUnit::shown_in(registry, index);
         let like = |of: &Comparable| is_like(of, &last, unit.of_pitcher);
         let alike: Vec<f64> = (all.by_plant_and_day().0.iter().filter(|of| like(of)))
