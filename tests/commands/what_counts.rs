@@ -237,7 +237,10 @@ impl Pods<'_> {
 fn clearly_is_said_only_where_all_on_record_is_the_same() {
     holds(
         &ALIKE.verdict(),
-        &["K.P2 is clearly larger than K.P1", "sown in a the same yes"],
+        &[
+            "K.P2 is clearly larger than K.P1",
+            "sowing mix a the same yes",
+        ],
     );
     let pot = "pots: [(on: \"2025-06-01\", pot: \"5 cm\")]";
     let plain = format!("place: \"shelf 1\", {pot}");
@@ -252,42 +255,42 @@ fn clearly_is_said_only_where_all_on_record_is_the_same() {
                 sowing: [sowing, "medium: \"b\", place: \"shelf 1\""],
                 ..ALIKE
             },
-            "sown in a b no",
+            "sowing mix a b no",
         ),
         (
             Pods {
                 sowing: [sowing, "medium: \"a\", place: \"box\""],
                 ..ALIKE
             },
-            "sown at shelf 1 box no",
+            "place of sowing shelf 1 box no",
         ),
         (
             Pods {
                 sowing: [sowing, "place: \"shelf 1\""],
                 ..ALIKE
             },
-            "sown in a – not recorded",
+            "sowing mix a – not recorded",
         ),
         (
             Pods {
                 plant: [&plain, &treated],
                 ..ALIKE
             },
-            "treated – soap 2025-08-01 not recorded",
+            "treatments – soap 2025-08-01 not recorded",
         ),
         (
             Pods {
                 plant: [&plain, &elsewhere],
                 ..ALIKE
             },
-            "stands shelf 1 shelf 2 no",
+            "where they stand shelf 1 shelf 2 no",
         ),
         (
             Pods {
                 plant: [&plain, late],
                 ..ALIKE
             },
-            "potted on 2025-06-01 2025-12-20 no",
+            "day of potting 2025-06-01 2025-12-20 no",
         ),
         (
             Pods {

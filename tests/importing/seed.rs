@@ -208,13 +208,17 @@ fn old_seed_is_not_taken_to_be_in_hand() {
         due.stdout.contains("left: not known from the table"),
         "{due}"
     );
-    // Once it was looked for and none was found, or it was sown, nothing is due.
+    // Once it was looked for and none was found, or the rest went, nothing is due; a sowing of some says nothing of the rest.
     let page = top.text("mine/crosses/X18-02.ron");
     let none = page.replace("left: \"not known from the table\"", "left: \"none\"");
     assert_ne!(page, none);
     std::fs::write(top.path().join("mine/crosses/X18-02.ron"), none).expect("a page");
     let sown = top.run(&["sow", "X18-03.L1", "--registry", "mine"]);
     assert_eq!(sown.exit, Some(0), "{sown}");
+    let due = top.run(&["due", "--registry", "mine"]);
+    assert_eq!(asked(&due), ["X18-03", "X18-05"], "{due}");
+    let gone = top.run(&["gone", "X18-03.L1", "--culled", "--registry", "mine"]);
+    assert_eq!(gone.exit, Some(0), "{gone}");
     let due = top.run(&["due", "--registry", "mine"]);
     assert_eq!(asked(&due), ["X18-05"], "{due}");
 }

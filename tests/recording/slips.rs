@@ -263,9 +263,9 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "treat X24-01-1 \"oil, 5 ml per litre\"",
-        "podbook keeps no doses",
+        "no amounts are kept",
     ),
-    ("treat X24-01-1 \"0.5 % soap\"", "podbook keeps no doses"),
+    ("treat X24-01-1 \"0.5 % soap\"", "no amounts are kept"),
     (
         "muddle X24-01-1 X24-01-2 --rows 3",
         "--rows belongs to community pots",

@@ -55,7 +55,7 @@ impl Treat {
             if names_a_dose(words) {
                 return Err(Slip::contradicts(
                     format!("`{words}` names an amount"),
-                    "podbook keeps no doses",
+                    "no amounts are kept",
                     "name the product and its registration number only; follow the product's label",
                 ));
             }

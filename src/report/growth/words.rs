@@ -17,11 +17,11 @@ in_words!(What {
     What::Pot => "pot",
     What::Method => "method",
     What::ReadBy => "read by",
-    What::PottedOn => "potted on",
-    What::Medium => "sown in",
-    What::SownAt => "sown at",
-    What::Stands => "stands",
-    What::Treated => "treated",
+    What::PottedOn => "day of potting",
+    What::Medium => "sowing mix",
+    What::SownAt => "place of sowing",
+    What::Stands => "where they stand",
+    What::Treated => "treatments",
 });
 
 in_words!(Averaged {
