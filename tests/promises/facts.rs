@@ -1,7 +1,7 @@
 //! Whether a registry read anew holds what an event recorded, looked up record by record.
 
 use podbook::observation::{SexSeen, sighting};
-use podbook::record::{Fate, Flowering, Tally, Treatment};
+use podbook::record::{Fate, Flowering, Made, Tally, Treatment};
 use podbook::recording::recorded::{Recorded, What};
 use podbook::registry::{CrossRow, PlantRow, RametRow, Registry, Target};
 use podbook::text::visible_char;
@@ -204,7 +204,14 @@ impl Found<'_, '_> {
                 on,
                 place,
             } => plants.iter().all(|plant| {
-                let last = registry.pots(self.plant(plant).0).last();
+                let (row, piece) = self.plant(plant);
+                let of_piece = piece.map(|at| &registry.ramets(row)[at]);
+                let taken_off =
+                    of_piece.filter(|of| !matches!(of.made, Some(Made::Original) | None));
+                let last = match taken_off {
+                    Some(piece) => piece.pots.last(),
+                    None => registry.pots(row).last(),
+                };
                 last.is_some_and(|last| {
                     *last.pot == **pot
                         && last.on == on

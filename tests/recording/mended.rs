@@ -60,7 +60,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone X22-02.L1 --given --label x",
-            "leave --label out: it is the tag of a plant",
+            "leave it out: the words are those on the tag of a plant",
         ),
         ("gone X22-02.L1 --given --to Dora", "X22-02.L1: given away"),
         ("find Dora", "given away on 2025-06-01 to Dora"),

@@ -360,7 +360,7 @@ fn seed_that_is_not_sown_goes_too() {
         ("2023-01-01", "due --full", "X22-01.L1"),
         (
             "2023-01-01",
-            "gone X22-01.L1 --given --to \"a friend\"",
+            "gone X22-01.L1 --given --label x",
             "X22-01.L1 is a seed lot",
         ),
         (

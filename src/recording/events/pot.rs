@@ -78,7 +78,7 @@ impl Pot {
             remarks: [
                 present.remarks(),
                 placed.remarks(self.place.as_deref()),
-                Words::all(others),
+                others.collect(),
             ]
             .concat(),
             what: What::Potted {
@@ -130,14 +130,17 @@ fn own_pot(registry: &Registry, one: PlantOrRamet, potting: &str) -> FieldChange
 }
 
 /// That the pot of a plant which is named whole is that of the plant itself, where pieces were taken off it.
-fn others(registry: &Registry, one: PlantOrRamet) -> Option<String> {
+fn others(registry: &Registry, one: PlantOrRamet) -> Option<Words> {
     let left = pieces_left(registry, one.plant, None);
     let (other, _) = left.iter().find(|(_, piece)| !is_original(piece))?;
     one.ramet.is_none().then(|| {
-        format!(
-            "The pot is that of {} itself; of a piece taken off it: podbook pot {} WIDTH",
-            registry.code(one.plant),
-            registry.code_of(*other)
+        let (plant, piece) = (registry.code(one.plant), registry.code_of(*other));
+        words!(
+            "The pot is that of {plant} itself; {}";
+            Words::or(
+                format!("of a piece taken off it: podbook pot {piece} WIDTH"),
+                "for a piece taken off it fill in “Piece”"
+            )
         )
     })
 }

@@ -253,11 +253,11 @@ impl Prick {
                 not_taken_out(registry, row, came_up, Day::LAST)
             ),
             words!(
-                "if these are the seedlings of {code}, number them{}; if this is how they came there, {} and the day";
+                "if these are the seedlings of {code}, number them{}; if this is how they came there, {}";
                 numbering(registry, pot, today),
                 Words::or(
-                    format!("add --to {}, with --on", of.code),
-                    format!("fill in {} as the community pot", of.code)
+                    format!("add --to {} and --on with the day", of.code),
+                    format!("fill in {} as the community pot, and the day", of.code)
                 )
             ),
         ))
