@@ -34,6 +34,7 @@ const STORIES: &[&[(&str, &str)]] = &[
             "add-pollen \"N. lowii\" --collected 2025-05-02 --on 2025-05-01",
             "pollen came on 2025-05-01, but it is to have been collected on 2025-05-02",
         ),
+        ("add-pollen lowii", "pollen of Low1, labelled lowii, came"),
         ("find Ann", "came 2025-06-01 from Ann"),
     ],
     // Part of a seed lot is sold, then the rest given away; who has it is found, and no more goes than is there.

@@ -58,8 +58,8 @@ impl AddPollen {
             ));
         }
         let known = self.plant.as_deref().and_then(|code| registry.plant(code));
-        let (plant, mut remarks) = match known {
-            Some(plant) => (self.known(registry, plant, draft)?, Vec::new()),
+        let (plant, name, mut remarks) = match known {
+            Some(plant) => (self.known(registry, plant, draft)?, None, Vec::new()),
             None => self.begin(draft)?,
         };
         let envelope = match &self.code {
@@ -100,7 +100,7 @@ impl AddPollen {
             what: What::PollenArrived {
                 envelope,
                 plant,
-                name: self.name.clone(),
+                name,
                 on: on.text,
             },
         })
@@ -125,7 +125,7 @@ impl AddPollen {
     }
 
     /// Writes the record of a plant that is not on record: one that stands with another grower, by the label of its pollen.
-    fn begin(&self, draft: &mut Draft) -> Result<(String, Vec<String>), Slip> {
+    fn begin(&self, draft: &mut Draft) -> Result<(String, Option<String>, Vec<String>), Slip> {
         let registry = draft.registry;
         // One word is a name where it is no code on record.
         let (code, name) = match (&self.plant, &self.name) {
@@ -157,6 +157,6 @@ impl AddPollen {
         let mut remarks = names_taken_in(draft, name)?;
         remarks.extend(reads_as_another(registry, &code));
         draft.clones()?.append("clones", &[record.line()])?;
-        Ok((code, remarks))
+        Ok((code, Some(name.to_owned()), remarks))
     }
 }
