@@ -4,7 +4,7 @@ use super::draft::Draft;
 use super::page::FieldChange;
 use super::slip::Slip;
 use super::written::text;
-use crate::record::NONE_LEFT;
+use crate::record::{CrossPage, NONE_LEFT, SeedLot};
 use crate::registry::{LotRow, Registry, Target};
 use crate::wording::{at_date, counted};
 
@@ -78,25 +78,43 @@ pub fn hand_on(
         ));
     }
     let (page, lot) = (&registry[row.cross].page, &registry[row]);
-    let given = lot.given_away.unwrap_or(0);
-    let sowings = page.sowings.iter().filter(|of| of.lot == Some(lot.code));
-    let sown: u64 = sowings.filter_map(|of| of.seeds).map(u64::from).sum();
-    let used = sown + u64::from(given);
-    let counted_lot = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
-    if let Some(all) = counted_lot.filter(|all| used + u64::from(seeds) > *all) {
-        return Err(Slip::too_many(
-            format!("seeds left of {}", lot_code(registry, row)),
-            (u64::from(seeds), all.saturating_sub(used)),
-            "count the seeds again, or mark the lot's number as estimated on its page",
-        ));
-    }
+    enough_seed(page, lot, seeds)?;
     let part = format!(
         "{} {word} {}{after}",
         counted(seeds as usize, "seed", "seeds"),
         at_date(on)
     );
+    let given = lot.given_away.unwrap_or(0);
     let sum = given.saturating_add(seeds).to_string();
     noted(draft, row, part, FieldChange::Set("given_away", sum))
+}
+
+/// Refuses more seeds than are left of a counted lot.
+///
+/// # Errors
+/// If so many are not left.
+pub fn enough_seed(page: &CrossPage, lot: &SeedLot, seeds: u32) -> Result<(), Slip> {
+    let sown = page.sowings.iter().filter(|of| of.lot == Some(lot.code));
+    let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
+    let counted = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
+    let used = counted.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
+    let all = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
+    let left = all.map(|all| all.saturating_sub(used));
+    let Some(left) = left.filter(|left| u64::from(seeds) > *left) else {
+        return Ok(());
+    };
+    let what = match uncounted {
+        Some(of) => format!(
+            "seeds left in {0}.{1} at most; how many {0}.{2} took is not on record",
+            page.code, lot.code, of.code
+        ),
+        None => format!("seeds left in {}.{}", page.code, lot.code),
+    };
+    Err(Slip::too_many(
+        what,
+        (seeds, left),
+        "count the seeds again, or mark the lot's number as estimated on its page",
+    ))
 }
 
 /// Refuses seed that another grower's registry told of, and a lot of which nothing is left.

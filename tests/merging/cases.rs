@@ -4,8 +4,8 @@ use crate::book::Book;
 use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::renaming::{NewCodes, renamed};
 use podbook::recording::merging::rewrite::rewritten;
-use podbook::recording::merging::value::{Record, Value};
 use podbook::recording::page::FieldChange;
+use podbook::recording::says::value::{Record, Value};
 use std::collections::BTreeSet;
 
 const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, registry: "tent", format: 2)"#;

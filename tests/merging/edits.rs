@@ -2,8 +2,8 @@
 
 use crate::book::Book;
 use crate::nursery::{Chance, Nursery};
-use podbook::recording::merging::value::Record;
 use podbook::recording::page::{At, FieldChange, Within};
+use podbook::recording::says::value::Record;
 use std::collections::BTreeMap;
 
 /// What one side did: the last word on each fact by what it is about, and words of things that are new.

@@ -2,7 +2,7 @@
 
 use crate::book::Book;
 use crate::others::merging_as_one;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 
 const OURS: [(&str, &str); 3] = [
     (

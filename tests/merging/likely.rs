@@ -7,7 +7,7 @@ use crate::others::merging_as_one;
 use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::likely::Likely;
 use podbook::recording::merging::merged::Merged;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 use podbook::recording::slip::Slip;
 use std::collections::BTreeSet;
 use std::fmt::Write;

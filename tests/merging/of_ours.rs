@@ -4,8 +4,8 @@ use crate::book::Book;
 use crate::nursery::Chance;
 use crate::others::{counts, merge, merging, named};
 use podbook::recording::merging::merged::Merged;
-use podbook::recording::merging::value::{Record, Value};
 use podbook::recording::page::FieldChange;
+use podbook::recording::says::value::{Record, Value};
 use std::collections::BTreeMap;
 
 /// What was recorded there: words that come in, words that stay there, and how many of what stays by cross.

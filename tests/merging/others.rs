@@ -9,7 +9,7 @@ use podbook::recording::merging::conflict::{Decisions, Side};
 use podbook::recording::merging::copy::Copy;
 use podbook::recording::merging::merged::Merged;
 use podbook::recording::merging::others::OtherMerge;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 use podbook::recording::slip::Slip;
 use podbook::registry::build;
 

@@ -5,8 +5,8 @@ use crate::edits::{Done, edit};
 use crate::nursery::{Chance, Nursery};
 use podbook::recording::merging::conflict::Side;
 use podbook::recording::merging::merged::Merged;
-use podbook::recording::merging::value::{Record, Value};
 use podbook::recording::page::FieldChange;
+use podbook::recording::says::value::{Record, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A registry, and both copies with what was done on them.

@@ -3,7 +3,7 @@
 use crate::nursery::Chance;
 use podbook::recording::merging::conflict::Step;
 use podbook::recording::merging::said::said;
-use podbook::recording::merging::value::{Record, Value};
+use podbook::recording::says::value::{Record, Value};
 
 const FIELDS: [&str; 5] = ["on", "label", "to", "why", "seen_by"];
 const VALUES: [&str; 4] = ["\"2021-05\"", "\"a swap\"", "female", "leaf_test"];

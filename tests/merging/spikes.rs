@@ -3,7 +3,7 @@
 use crate::book::Book;
 use crate::others::merge;
 use podbook::recording::merging::conflict::Decisions;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 use std::collections::BTreeSet;
 
 const PAGES: [(&str, &str); 3] = [

@@ -3,7 +3,7 @@
 use crate::book::Book;
 use crate::others::merge;
 use podbook::recording::merging::conflict::Side;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 
 const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, registry: "birch", format: 2)"#;
 const SPECIES: &str = r#"(species: [(epithet: "mira")])"#;

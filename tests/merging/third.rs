@@ -2,7 +2,7 @@
 
 use crate::book::Book;
 use podbook::recording::merging::conflict::{Decisions, Side};
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 use std::collections::{BTreeMap, BTreeSet};
 
 const SETTINGS: &str = r#"(genus: "Nepenthes", hemisphere: north, registry: "tent", format: 2)"#;

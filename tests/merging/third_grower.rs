@@ -5,7 +5,7 @@ use crate::others::{merge, merging};
 use podbook::analysis::list::handed_on;
 use podbook::analysis::promised::{Promised, promised};
 use podbook::context::Context;
-use podbook::recording::merging::value::Record;
+use podbook::recording::says::value::Record;
 use podbook::registry::build;
 
 const CLONES_PAGE: &str = "clones.ron";

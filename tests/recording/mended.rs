@@ -48,7 +48,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("due", "X22-02.L1"),
         (
             "gone X22-02.L1 --sold --seeds 300",
-            "300 is more than there are: 50 seeds left of X22-02.L1",
+            "300 is more than there are: 50 seeds left in X22-02.L1",
         ),
         ("gone X22-02.L1 --sold --seeds 0", "at least one seed"),
         (

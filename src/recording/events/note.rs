@@ -6,7 +6,7 @@ use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, PlantRow};
 use std::collections::BTreeMap;
 
 /// A remark.
@@ -38,24 +38,8 @@ impl Note {
         let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
-        let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
-        for &plant in &wanted {
-            let name = registry.number(plant);
-            let name = name.map_or_else(|| registry.code(plant), str::to_owned);
-            let rows = pages.entry(registry.cross_of(plant)).or_default();
-            rows.push(texts([name.as_str(), words]));
-        }
-        for (cross, rows) in pages {
-            let sitting = RonRecord::new()
-                .text("on", &on.text)
-                .value("columns", texts(["note"]))
-                .value("rows", lines(&rows));
-            let page = match cross {
-                Some(cross) => draft.cross(cross),
-                None => draft.clones()?,
-            };
-            page.append("sittings", &[sitting.line()])?;
-        }
+        let notes = wanted.iter().map(|&plant| (plant, words.to_owned()));
+        write_notes(draft, notes, || RonRecord::new().text("on", &on.text))?;
         let plants: Vec<String> = wanted.iter().map(|of| registry.code(*of)).collect();
         Ok(Recorded {
             about: plants.clone(),
@@ -68,4 +52,34 @@ impl Note {
             },
         })
     }
+}
+
+/// Writes a sitting without readings on the page of each plant that has a note; `head` are its circumstances.
+///
+/// # Errors
+/// If a page cannot be changed.
+pub(super) fn write_notes(
+    draft: &mut Draft,
+    notes: impl Iterator<Item = (PlantRow, String)>,
+    head: impl Fn() -> RonRecord,
+) -> Result<(), Slip> {
+    let registry = draft.registry;
+    let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
+    for (plant, note) in notes {
+        let name = registry.number(plant);
+        let name = name.map_or_else(|| registry.code(plant), str::to_owned);
+        let rows = pages.entry(registry.cross_of(plant)).or_default();
+        rows.push(texts([&name, &note]));
+    }
+    for (cross, rows) in pages {
+        let sitting = head()
+            .value("columns", texts(["note"]))
+            .value("rows", lines(&rows));
+        let page = match cross {
+            Some(cross) => draft.cross(cross),
+            None => draft.clones()?,
+        };
+        page.append("sittings", &[sitting.line()])?;
+    }
+    Ok(())
 }

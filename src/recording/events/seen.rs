@@ -1,6 +1,7 @@
 //! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
 use super::found::Found;
+use super::note::write_notes;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{place_of, places};
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE, last_look};
@@ -12,10 +13,10 @@ use crate::recording::plants::{here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, words};
-use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry};
+use crate::recording::written::RonRecord;
+use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::{at_date, listed, several};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// Plants seen at a place.
 #[derive(Clone, Debug, Default)]
@@ -68,32 +69,19 @@ impl Seen {
         let there = wanted.iter().filter(|one| !missing.contains(one));
         let lost_before = Found::of(registry, there.copied(), &by_itself, &on)?;
         wanted.retain(|one| !lost_before.left_out.contains(one));
-        let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
         let mut written = BTreeSet::new();
-        for one in wanted.iter().filter(|one| written.insert(one.plant)) {
-            let name = registry
-                .number(one.plant)
-                .map_or_else(|| registry.code(one.plant), str::to_owned);
+        let each = wanted.iter().filter(|one| written.insert(one.plant));
+        let notes = each.map(|one| {
             let lost = lost_before.notes.get(&one.plant).cloned();
             let note = lost.unwrap_or_else(|| note(registry, one.plant, &missing));
-            pages
-                .entry(registry.cross_of(one.plant))
-                .or_default()
-                .push(texts([name.as_str(), &note]));
-        }
-        for (cross, rows) in pages {
-            let sitting = RonRecord::new()
+            (one.plant, note)
+        });
+        write_notes(draft, notes, || {
+            RonRecord::new()
                 .text("on", &on.text)
                 .text_if("place", self.place.as_ref())
                 .text("method", STOCK_TAKE)
-                .value("columns", texts(["note"]))
-                .value("rows", lines(&rows));
-            let page = match cross {
-                Some(cross) => draft.cross(cross),
-                None => draft.clones()?,
-            };
-            page.append("sittings", &[sitting.line()])?;
-        }
+        })?;
         draft.change_plants(lost_before.changes.into_iter().collect())?;
         let code = |one: &PlantOrRamet| registry.code_of(*one);
         let found = wanted.iter().filter(|one| !missing.contains(one));

@@ -7,6 +7,7 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::seed_lots::enough_seed;
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::voice::Words;
@@ -58,7 +59,7 @@ impl Sow {
             (draft.today, &on),
         )?;
         let of_lot = page.sowings.iter();
-        let sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
+        let mut sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
         let is_same = |of: &&Sowing| {
             let day = of.on.map(|day| registry.when(day));
             let same = |said: &Option<FreeText>, asked: &Option<String>| {
@@ -70,7 +71,7 @@ impl Sow {
                 && same(&of.container, &self.container)
                 && same(&of.place, &self.place)
         };
-        if let Some(same) = sown.clone().find(is_same).filter(|_| !self.again) {
+        if let Some(same) = sown.find(is_same).filter(|_| !self.again) {
             return Err(Slip::contradicts(
                 format!(
                     "seed of {}.{} was sown {}",
@@ -85,25 +86,8 @@ impl Sow {
                 ),
             ));
         }
-        let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
-        let uncounted = uncounted.map(|of| of.code);
-        let sown = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
-        let used = sown.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
-        let left = lot.seeds.map(|seeds| u64::from(seeds).saturating_sub(used));
-        if let (Some(asked), Some(left), false) = (self.seeds, left, lot.estimated)
-            && u64::from(asked) > left
-        {
-            return Err(Slip::too_many(
-                match uncounted {
-                    Some(of) => format!(
-                        "seeds left in {0}.{1} at most; how many {0}.{of} took is not on record",
-                        page.code, lot.code
-                    ),
-                    None => format!("seeds left in {}.{}", page.code, lot.code),
-                },
-                (asked, left),
-                "count the seeds again, or mark the lot's number as estimated on its page",
-            ));
+        if let Some(seeds) = self.seeds {
+            enough_seed(page, lot, seeds)?;
         }
         let usual = Usual {
             code: format!("{}.{}", page.code, lot.code),

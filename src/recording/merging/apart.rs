@@ -7,7 +7,7 @@
 use super::conflict::Side;
 use super::lists::{Manner, SPIKES, has_codes, keys, manner, spike_of};
 use super::pages::{About, Pair, Pairs};
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use crate::registry::ids::natural_order;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,7 +1,7 @@
 //! Where both sides of a merge say something else, in words and in steps from the page, and whose word stays.
 
 use super::lists::{Manner, manner};
-use super::value::Value;
+use crate::recording::says::value::Value;
 
 /// Which side's word stays.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]

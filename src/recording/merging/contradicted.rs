@@ -2,7 +2,7 @@
 //! before. Where two decisions contradict each other it is neither, so that the conflict is shown again.
 
 use super::lists::{Manner, is_one_fact, keys, manner};
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use std::collections::BTreeSet;
 
 /// A value as the merge here and the merge there left it, and as each had it before.

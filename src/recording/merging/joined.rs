@@ -6,7 +6,7 @@ use super::conflict::Side;
 use super::pages::{About, Pairs, Renames};
 use super::renaming::new_codes;
 use super::same::{Same, founder_of, refused};
-use super::value::Record;
+use crate::recording::says::value::Record;
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
 use crate::registry::ids::natural_order;

@@ -1,7 +1,7 @@
 //! What another grower sold or gave away: the day comes. The buyer, the price and the words that went along stay there, since
 //! it is theirs to ask for and to correct.
 
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use crate::text::Outline;
 
 /// Leaves only the day of whatever was sold or given away on a page.

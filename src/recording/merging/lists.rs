@@ -1,8 +1,8 @@
 //! What identifies the entries of each list, so that the same entry is recognised on two copies of a page.
 
-use super::dates;
-use super::value::{Record, Value};
 use crate::record::Hemisphere;
+use crate::recording::says::dates;
+use crate::recording::says::value::{Record, Value};
 use std::collections::BTreeMap;
 
 /// What a list holds.

@@ -2,7 +2,7 @@
 
 use super::conflict::Step;
 use super::lists::{keys, manner};
-use super::value::Value;
+use crate::recording::says::value::Value;
 use crate::text::Outline;
 use crate::text::outline::PartId;
 

@@ -36,5 +36,3 @@ pub mod their_codes;
 pub mod their_pages;
 pub mod three_way;
 pub mod told;
-
-pub use super::says::{dates, seasons, value};

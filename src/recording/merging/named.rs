@@ -6,7 +6,7 @@ use super::apart::{things, without};
 use super::conflict::Side;
 use super::pages::{About, Pair, Pairs};
 use super::rewrite::changed;
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use crate::recording::slip::Slip;
 use std::collections::BTreeSet;
 

@@ -1,10 +1,10 @@
 //! What another grower recorded on a cross of ours. Readings and opinions say who made them, so they come in as that
 //! grower's; flowers, photos, pods and seed have no place for it, so they stay there and are counted.
 
-use super::dates::is_date;
 use super::let_go::day_of;
-use super::value::{Record, Value};
 use crate::record::{Hemisphere, When};
+use crate::recording::says::dates::is_date;
+use crate::recording::says::value::{Record, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of a cross or a plant stayed with the other grower.

@@ -1,7 +1,7 @@
 //! Founders there that are one plant here: one of them took the plant's lineage in, another had the plant already.
 //! Their entries become one, so that what either says comes in.
 
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use std::collections::BTreeMap;
 
 /// An entry, and whether it came there with a lineage of ours.

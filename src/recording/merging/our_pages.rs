@@ -2,7 +2,7 @@
 
 use super::pages::{About, Sheet};
 use super::their_codes::TheirCodes;
-use super::value::Record;
+use crate::recording::says::value::Record;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Codes of the records of a list, in their order.

@@ -5,7 +5,7 @@ use super::likely::Likely;
 use super::merged::{Clash, Merged};
 use super::of_ours::Stayed;
 use super::three_way::TwoNames;
-use super::value::Record;
+use crate::recording::says::value::Record;
 use crate::wording::{counted, listed, quoted};
 use std::collections::BTreeSet;
 

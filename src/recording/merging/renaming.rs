@@ -4,9 +4,9 @@
 //! each is looked up under its whole code; so is a spike, whose plant is the one its zone or its page names. Words of labels and remarks stay as they are.
 
 use super::lists::spike_of;
-use super::value::Value;
 use crate::recording::handover::Codes;
 use crate::recording::page::PageFault;
+use crate::recording::says::value::Value;
 use crate::recording::written::text;
 use crate::text::Outline;
 use crate::text::edit::{Edit, EditFault, made};

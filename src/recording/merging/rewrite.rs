@@ -3,8 +3,8 @@
 //! Each round makes the changes that do not touch each other and reads the page again; it is done when nothing differs.
 
 use super::lists::{Manner, is_in_order, is_one_fact, keys, manner};
-use super::value::{Record, Value};
 use crate::recording::page::PageFault;
+use crate::recording::says::value::{Record, Value};
 use crate::recording::written::lines;
 use crate::text::Outline;
 use crate::text::edit::{Edit, EditFault, made};

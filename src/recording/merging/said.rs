@@ -1,8 +1,8 @@
 //! What the two sides of a conflict say, in words: of a record that differs in part, only the fields that differ.
 
 use super::conflict::Step;
-use super::dates::is_date;
-use super::value::Value;
+use crate::recording::says::dates::is_date;
+use crate::recording::says::value::Value;
 use crate::text::Outline;
 use crate::text::outline::Kind;
 

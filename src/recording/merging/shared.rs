@@ -5,9 +5,9 @@
 //! two versions. So the lines are followed from their beginning, and no step leads back to a time before the last one.
 
 use super::conflict::Side;
-use super::value::{Record, Value};
 use crate::record::JournalPage;
 use crate::recording::journal::checksum;
+use crate::recording::says::value::{Record, Value};
 use std::borrow::Borrow;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};

@@ -6,8 +6,8 @@ use super::copy::Copy;
 use super::history::{History, Origin, origin};
 use super::pages::{About, Pair, Pairs, Renames, Sheet, recoded, sheets};
 use super::renaming::{new_codes, renamed};
-use super::value::Record;
 use crate::recording::page::PageFault;
+use crate::recording::says::value::Record;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The pages side by side, with what they came from, and the codes of ours and of theirs that earlier merges changed.

@@ -3,7 +3,7 @@
 use super::conflict::{Place, Step, Three};
 use super::lists::{Manner, keys};
 
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A sitting as plants, each with its cells by column.

@@ -6,9 +6,9 @@
 use super::copy::Copy;
 use super::renaming::NewCodes;
 use super::same::{Same, can_be_one, is_another};
-use super::value::{Record, Value};
 use crate::record::ToldBy;
 use crate::recording::codes::is_free;
+use crate::recording::says::value::{Record, Value};
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
 use crate::registry::ids::is_code;

@@ -8,7 +8,7 @@ use super::others::OtherMerge;
 use super::our_pages::{Ours, codes_of};
 use super::pages::About;
 use super::their_codes::TheirCodes;
-use super::value::{Record, Value};
+use crate::recording::says::value::{Record, Value};
 use crate::recording::written::text;
 use std::collections::{BTreeMap, BTreeSet};
 

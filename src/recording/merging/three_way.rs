@@ -1,11 +1,11 @@
 //! One page from two that came from a third: what only one side changed is taken, what both changed is a conflict.
 
 use super::conflict::{Conflict, Decisions, Place, Side, Three, entry_of, field_of};
-use super::dates::said;
 use super::lists::{Manner, is_in_order, is_one_fact, keys, keys_by_days, manner};
 use super::sitting::merged_readings;
-use super::value::{Record, Value};
 use crate::record::{Day, Hemisphere, When};
+use crate::recording::says::dates::said;
+use crate::recording::says::value::{Record, Value};
 use std::collections::BTreeMap;
 
 /// A merge of pages.

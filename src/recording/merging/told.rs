@@ -3,8 +3,8 @@
 use super::conflict::Side;
 use super::merged::{Clash, Merged};
 use super::remarks::remarks;
-use super::value::Record;
 use crate::recording::recorded::{Recorded, Tag, What, new_records};
+use crate::recording::says::value::Record;
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
 use crate::wording::counted;
