@@ -714,6 +714,19 @@ fn pods_on_controls_leave_the_father_probable() {
         zone.replace("control_set: 2", "control_set: 0")
     ));
     holds(&said(&none, "name K"), &["not: (father probable)"]);
+    // Those of the same spike on another page say it too, also to whom a lineage is handed over without that page.
+    let page = format!(
+        "(code: \"M\", parents: known(seed: \"V\", pollen: \"S\"), confidence: witnessed, pollinations: [{zone}])"
+    );
+    let own = zone.replace("set: 5, control_set: 2)", "set: 5)");
+    let beside = of(&format!(
+        "confidence: witnessed, pollinations: [{own}], seedlings: [(number: \"1\")]"
+    ))
+    .file("crosses/M.ron", &page);
+    holds(&said(&beside, "name K"), &["(father probable)"]);
+    said(&beside, "handover K-1 -o lineage");
+    let handed = said(&beside, "name K-1 --registry lineage");
+    holds(&handed, &["(father probable)"]);
 }
 
 const SPANS: [&str; 6] = ["2", "4", "6", "8", "10", "12"];
