@@ -31,7 +31,9 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     }
     for community_pot in &page.community_pots {
         dates.all(community_pot.alive.iter().map(|tally| tally.on));
-        dates.all(community_pot.fate.as_ref().map(|fate| fate_words(fate).1));
+        let ends = community_pot.gone.iter().map(|part| &part.fate);
+        let ends = ends.chain(&community_pot.fate);
+        dates.all(ends.map(|fate| fate_words(fate).1));
     }
     dates.found
 }

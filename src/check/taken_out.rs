@@ -1,7 +1,7 @@
-//! Were more seedlings numbered out of a community pot than it held?
+//! Were more seedlings numbered out of a community pot, or did more leave it, than it held?
 //!
-//! A seedling with a number is no longer part of the count of its community pot. Those numbered surely after a count were in it;
-//! of those without a day of numbering that is only likely.
+//! A seedling with a number is no longer part of the count of its community pot, nor is one that died or left. Those taken out
+//! surely after a count were in it; of those without a day that is only likely.
 
 use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
@@ -20,12 +20,17 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     };
     let days = days_numbered(context, cross);
     for (row, community_pot) in context.registry.community_pots(cross) {
-        if let Some(days) = days.get(&row) {
-            let numbered = days.iter().map(|on| Some(*on)).collect();
-            let account = account_with(context.registry, row, Day::LAST, numbered);
-            counts.taken_out(community_pot, (days, &account));
-            counts.left_behind(community_pot, (days, &account));
+        let days = days.get(&row).map_or(&[][..], Vec::as_slice);
+        if days.is_empty() && community_pot.gone.is_empty() {
+            continue;
         }
+        let numbered = days.iter().map(|on| Some(*on)).collect();
+        let account = account_with(context.registry, row, Day::LAST, numbered);
+        let numbered = days.iter().map(|on| (*on, 1));
+        let gone = account.gone.iter().map(|of| (of.on, wide(of.seedlings)));
+        let taken: Vec<(When, u64)> = numbered.chain(gone).collect();
+        counts.taken_out(community_pot, (&taken, &account));
+        counts.left_behind(community_pot, (&taken, &account));
     }
     counts.found
 }
@@ -55,11 +60,11 @@ impl<'t> Counts<'_, '_, 't> {
         counts
     }
 
-    /// More numbered since a count than were counted and pricked out into it; told once, for the first count that shows it.
+    /// More numbered and gone since a count than were counted and pricked out into it; told once, for the first count that shows it.
     fn taken_out(
         &mut self,
         community_pot: &CommunityPot<'t>,
-        (days, account): (&[When], &PotAccount),
+        (taken, account): (&[(When, u64)], &PotAccount),
     ) {
         let began = community_pot
             .alive
@@ -69,29 +74,24 @@ impl<'t> Counts<'_, '_, 't> {
         let by_eye = self.by_eye(community_pot, account).into_iter().enumerate();
         let by_eye =
             by_eye.map(|(at, tally)| (tally, wide(tally.count) + account.into_beside(Some(at))));
+        let words = TakenWords::of(account);
         for (tally, held) in began.chain(by_eye) {
             let Some(counted) = self.context.when(tally.on) else {
                 continue;
             };
-            let surely = days
-                .iter()
-                .filter(|day| counted.surely_before(**day))
-                .count() as u64;
-            let maybe = days
-                .iter()
-                .filter(|day| !day.surely_before(counted))
-                .count() as u64;
+            let surely = sum(taken, |on| counted.surely_before(on));
+            let maybe = sum(taken, |on| !on.surely_before(counted));
             let (more, severity, what) = if surely > held {
-                (surely, Severity::Fault, "seedlings numbered from it since")
+                (surely, Severity::Fault, words.since)
             } else if maybe > held && tally.count == most(community_pot) {
-                (maybe, Severity::Warning, "seedlings numbered out of it")
+                (maybe, Severity::Warning, words.out)
             } else {
                 continue;
             };
             return self.compare(Excess {
                 code: Code("more-numbered-than-community-pot"),
                 severity,
-                title: format!("more seedlings numbered from community pot {} than it held", community_pot.code),
+                title: format!("more seedlings {} community pot {} than it held", words.from, community_pot.code),
                 more: (more, what),
                 than: (held, "seedlings in the community pot"),
                 anchor: self.anchor(tally.on),
@@ -105,8 +105,9 @@ impl<'t> Counts<'_, '_, 't> {
     fn left_behind(
         &mut self,
         community_pot: &CommunityPot<'t>,
-        (days, account): (&[When], &PotAccount),
+        (taken, account): (&[(When, u64)], &PotAccount),
     ) {
+        let words = TakenWords::of(account);
         for (at, tally) in self.by_eye(community_pot, account).into_iter().enumerate() {
             let when = account.counts[at].1;
             let (Some((_, before)), Some(left)) = (account.count_before(at), account.most(when))
@@ -114,8 +115,8 @@ impl<'t> Counts<'_, '_, 't> {
                 continue;
             };
             let left = left + account.into_that_day(at);
-            let between = |day: &&When| before.surely_before(**day) && day.surely_before(when);
-            let taken = days.iter().filter(between).count() as u64;
+            let between = |on: When| before.surely_before(on) && on.surely_before(when);
+            let taken = sum(taken, between);
             // A count that grew is already reported by `community-pot-grows`.
             if taken == 0 || wide(tally.count) > left + taken {
                 continue;
@@ -124,17 +125,56 @@ impl<'t> Counts<'_, '_, 't> {
                 code: Code("numbered-still-counted"),
                 severity: Severity::Warning,
                 title: format!(
-                    "community pot {} still counts seedlings that have numbers",
-                    community_pot.code
+                    "community pot {} still counts seedlings that {}",
+                    community_pot.code, words.counted
                 ),
                 more: (wide(tally.count), "seedlings alive"),
-                than: (left, "left after those numbered since the count before"),
+                than: (left, words.left),
                 anchor: self.anchor(tally.on),
                 field: "count",
-                help: "leave numbered seedlings out of the count of their community pot",
+                help: words.help,
             });
         }
     }
+}
+
+/// What is said of those taken out of a pot: that they were numbered, or also that some are gone.
+struct TakenWords {
+    from: &'static str,
+    since: &'static str,
+    out: &'static str,
+    counted: &'static str,
+    left: &'static str,
+    help: &'static str,
+}
+
+impl TakenWords {
+    fn of(account: &PotAccount) -> Self {
+        match account.gone.is_empty() {
+            true => TakenWords {
+                from: "numbered from",
+                since: "seedlings numbered from it since",
+                out: "seedlings numbered out of it",
+                counted: "have numbers",
+                left: "left after those numbered since the count before",
+                help: "leave numbered seedlings out of the count of their community pot",
+            },
+            false => TakenWords {
+                from: "numbered or gone from",
+                since: "seedlings numbered or gone from it since",
+                out: "seedlings numbered or gone from it",
+                counted: "have numbers or are gone",
+                left: "left after those numbered and gone since the count before",
+                help: "leave seedlings that were numbered or are gone out of the count, or correct the number in `gone`",
+            },
+        }
+    }
+}
+
+/// How many were taken out on such days.
+fn sum(taken: &[(When, u64)], on: impl Fn(When) -> bool) -> u64 {
+    let then = taken.iter().filter(|(day, _)| on(*day));
+    then.map(|(_, seedlings)| seedlings).sum()
 }
 
 /// The largest count of a community pot.

@@ -324,7 +324,9 @@ fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
         let filled = filled_on(page, community_pot);
         let filled =
             filled.filter_map(|on| Event::new(context, file, "seedlings were pricked out", on));
-        let alive: Vec<Event> = alive.chain(filled).collect();
+        let gone = community_pot.gone.iter().map(|part| part.fate.on());
+        let gone = gone.filter_map(|on| Event::new(context, file, "seedlings left the pot", on));
+        let alive: Vec<Event> = alive.chain(filled).chain(gone).collect();
         let fate = community_pot.fate.as_ref();
         let end = ended(context, file, fate, "the community pot ended");
         found.extend(before_end(context, end, &alive));

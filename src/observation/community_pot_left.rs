@@ -31,6 +31,10 @@ pub struct CommunityPotLeft {
     pub perhaps: u32,
     /// Seedlings numbered out of it on the day of the last count, perhaps before it.
     pub that_day: u32,
+    /// Seedlings that died or left without a number since.
+    pub gone: u32,
+    /// Seedlings that died or left without a number, perhaps before the last count.
+    pub perhaps_gone: u32,
     /// Seedlings pricked out into it that are not in the count.
     pub added: u32,
     /// Seedlings pricked out into it that may be in the count.
@@ -87,7 +91,8 @@ fn left_by(account: &PotAccount, mixed_into: Vec<MixedInto>, today: Day) -> Comm
         return left;
     };
     let stood = count.saturating_add(left.added);
-    let taken = left.taken.saturating_add(left.moved);
+    let taken = [left.taken, left.moved, left.gone];
+    let taken = taken.into_iter().fold(0, u32::saturating_add);
     left.too_many = taken > stood.saturating_add(left.perhaps_added);
     let mixed = left.mixed_into.iter().map(|mixed| mixed.seedlings);
     let mixed = mixed.fold(0u32, u32::saturating_add);
@@ -95,6 +100,7 @@ fn left_by(account: &PotAccount, mixed_into: Vec<MixedInto>, today: Day) -> Comm
     let perhaps = [
         left.perhaps,
         left.that_day,
+        left.perhaps_gone,
         left.perhaps_moved,
         left.perhaps_taken,
     ];
@@ -120,6 +126,8 @@ fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
         taken: 0,
         perhaps: 0,
         that_day: 0,
+        gone: 0,
+        perhaps_gone: 0,
         added: 0,
         perhaps_added: 0,
         moved: 0,
@@ -136,6 +144,15 @@ fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
             (None, _) if !is_only => of.perhaps += 1,
             (Some(on), Some(count)) if !is_only && !count.surely_before(on) => of.that_day += 1,
             _ => of.taken += 1,
+        }
+    }
+    for part in &account.gone {
+        match last.map(|at| account.counts[at].1) {
+            Some(count) if part.on.surely_before(count) => {}
+            Some(count) if !is_only && !count.surely_before(part.on) => {
+                add(&mut of.perhaps_gone, part.seedlings);
+            }
+            _ => add(&mut of.gone, part.seedlings),
         }
     }
     // Without a day nothing joins them to the count.
@@ -199,6 +216,7 @@ impl CommunityPotLeft {
     /// Whether seedlings were taken out of it or pricked out into it since the count, or may have been.
     pub fn is_changed(&self) -> bool {
         let numbered = self.taken + self.perhaps + self.that_day > 0;
+        let gone = self.gone > 0 || self.perhaps_gone > 0;
         let is_sure = self.or_counted.is_empty();
         let pricked = [
             self.added,
@@ -208,6 +226,7 @@ impl CommunityPotLeft {
         ];
         !is_sure
             || numbered
+            || gone
             || self.perhaps_taken > 0
             || pricked != [0; 4]
             || !self.mixed_into.is_empty()
@@ -282,6 +301,15 @@ impl CommunityPotLeft {
             told.push(format!(
                 "{} numbered, perhaps before that count",
                 self.that_day
+            ));
+        }
+        if self.gone > 0 {
+            told.push(format!("{} gone since", self.gone));
+        }
+        if self.perhaps_gone > 0 {
+            told.push(format!(
+                "{} gone, perhaps before that count",
+                self.perhaps_gone
             ));
         }
         if self.perhaps_taken > 0 {

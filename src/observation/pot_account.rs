@@ -47,6 +47,8 @@ pub struct PotAccount {
     pub out: Vec<Moved>,
     /// The days on which seedlings were numbered out of it; `None` where that is not recorded.
     pub numbered: Vec<Option<When>>,
+    /// Those that died or left without a number while the others stayed.
+    pub gone: Vec<Moved>,
     /// The days of seedlings numbered out of the sowing of which this is a count, where no record names the count.
     pub of_sowing: Vec<Option<When>>,
     /// Whether those may have been pricked out or counted elsewhere before.
@@ -102,6 +104,11 @@ pub fn account_with(
     moved.retain(|(_, of)| by_today(of.on));
     let into = moved.iter().filter(is_into);
     let into: Vec<Moved> = into.map(|(_, of)| *of).collect();
+    let gone = pot.gone.iter().map(|part| Moved {
+        seedlings: part.count,
+        on: registry.when(part.fate.on()),
+        left: None,
+    });
     let first_into = into.iter().min_by_key(|of| of.on.last);
     let began = first_into.filter(|_| began_so);
     let began = began.map(|of| (of.seedlings, of.on));
@@ -111,6 +118,7 @@ pub fn account_with(
         to.is_some() || first.is_some_and(|first| first.surely_before(of.on))
     };
     let mut account = PotAccount {
+        gone: gone.filter(|of| by_today(of.on)).collect(),
         numbered,
         counts,
         began,
@@ -222,7 +230,7 @@ impl PotAccount {
         sum(of.map(|of| &self.into[of]))
     }
 
-    /// What was surely pricked out and numbered out of the sowing before a count of what stands there.
+    /// What was surely pricked out, numbered and gone out of the sowing before a count of what stands there.
     pub fn out_before(&self, count: usize) -> u64 {
         let when = self.counts[count].1;
         let moved = self.out.iter();
@@ -230,7 +238,8 @@ impl PotAccount {
         let of_sowing = self.of_sowing.iter().filter(|_| !self.may_be_elsewhere);
         let numbered = self.numbered.iter().chain(of_sowing).flatten();
         let numbered = numbered.filter(|on| on.surely_before(when));
-        sum(moved) + numbered.count() as u64
+        let gone = self.gone.iter().filter(|of| of.on.surely_before(when));
+        sum(moved) + sum(gone) + numbered.count() as u64
     }
 
     /// The last count that is surely before another, or the number the pot began with.
@@ -267,8 +276,9 @@ impl PotAccount {
         let came = sum(came.map(|of| &self.into[of]));
         let out = self.out.iter().filter(|of| !self.is_shared && since(of.on));
         let numbered = self.numbered.iter().flatten().filter(|on| since(**on));
-        let gone = sum(out) + numbered.count() as u64;
-        Some((stood + came).saturating_sub(gone))
+        let gone = self.gone.iter().filter(|of| since(of.on));
+        let taken = sum(out) + sum(gone) + numbered.count() as u64;
+        Some((stood + came).saturating_sub(taken))
     }
 
     /// How a pricking out into the pot lies to a count.

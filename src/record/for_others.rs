@@ -323,6 +323,7 @@ impl ForOthers for CommunityPot<'_> {
     fn hide(&mut self) {
         (self.place, self.pot, self.note) = (None, None, None);
         each(&mut self.muddled);
+        self.gone.iter_mut().for_each(|part| part.fate.hide());
         self.fate.iter_mut().for_each(ForOthers::hide);
     }
 }

@@ -64,7 +64,7 @@ pub use plant_records::{
     Ramet, Return, SeenBy, Sex,
 };
 pub use provenance_records::{
-    CommunityPot, NONE_LEFT, Pod, Pollination, Pricking, SeedLot, Sowing, Tally,
+    CommunityPot, NONE_LEFT, PartGone, Pod, Pollination, Pricking, SeedLot, Sowing, Tally,
 };
 pub use read::{read_page, read_without_ron};
 pub use registry_page::{

@@ -198,6 +198,9 @@ pub struct CommunityPot<'t> {
     /// Alive, day by day.
     #[serde(borrow, default)]
     pub alive: Vec<Tally<'t>>,
+    /// Seedlings that died or left while the others stayed.
+    #[serde(borrow, default)]
+    pub gone: Vec<PartGone<'t>>,
     /// Pot or tray.
     #[serde(borrow, default)]
     pub pot: Option<FreeText<'t>>,
@@ -210,4 +213,15 @@ pub struct CommunityPot<'t> {
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
+}
+
+/// Some of the seedlings of a pot that died or left without a number, while the others stayed.
+#[derive(Deserialize, Serialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct PartGone<'t> {
+    /// How many.
+    pub count: u32,
+    /// What became of them.
+    #[serde(borrow)]
+    pub fate: Fate<'t>,
 }

@@ -25,6 +25,7 @@ pub mod measuring;
 pub mod merging;
 pub mod names;
 pub mod page;
+pub mod part_of_pot;
 pub mod parts;
 pub mod plants;
 pub mod recorded;

@@ -134,6 +134,17 @@ pub enum What {
         /// The date as written.
         on: String,
     },
+    /// Some of the seedlings of a community pot died or left.
+    PartGone {
+        /// The pot.
+        pot: String,
+        /// How many.
+        seedlings: u32,
+        /// The word of their fate.
+        fate: &'static str,
+        /// The date as written.
+        on: String,
+    },
     /// Something was remarked on plants.
     Remarked {
         /// Their codes.

@@ -14,7 +14,7 @@ pub enum Voice {
 }
 
 /// Options, and how the label of their field begins.
-pub const FIELDS: [(&str, &str); 28] = [
+pub const FIELDS: [(&str, &str); 29] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
@@ -34,6 +34,7 @@ pub const FIELDS: [(&str, &str); 28] = [
     ("--all-pieces", "All of its pieces went"),
     ("--capsules", "Capsules"),
     ("--seeds", "Seeds"),
+    ("--seedlings", "How many"),
     ("--stored", "How the seed is kept"),
     ("--container", "Sown in"),
     ("--up", "Came up so far"),

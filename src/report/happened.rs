@@ -82,6 +82,15 @@ impl What {
                 let seeds = counted(*seeds as usize, "seed", "seeds");
                 format!("{lot}: {seeds} {how} {}", at_date(on))
             }
+            What::PartGone {
+                pot,
+                seedlings,
+                fate,
+                on,
+            } => {
+                let seedlings = counted(*seedlings as usize, "seedling", "seedlings");
+                format!("{pot}: {seedlings} {fate} {}", at_date(on))
+            }
             What::Remarked { plants, words, on } => {
                 format!("{}: “{words}”, {}", several(plants), at_date(on))
             }

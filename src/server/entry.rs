@@ -29,7 +29,7 @@ use crate::wording::typed_word;
 use serde_json::Value;
 
 /// The kinds of entry.
-const KINDS: &str = "flower, collect, pollinate, took, keep, gone, back, cutting, rooted, pot, move, seen, treat, muddle, harvest, sow, count, prick, number, measure, photo or undo";
+const KINDS: &str = "flower, collect, pollinate, took, keep, gone, back, cutting, rooted, pot, move, seen, treat, muddle, harvest, sow, count, prick, number, gone_from, measure, photo or undo";
 
 /// Signs of an id: enough for chance to tell all entries apart, and no more than a file takes.
 const ID: std::ops::RangeInclusive<usize> = 16..=64;
@@ -189,7 +189,11 @@ impl Deed {
 }
 
 fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<Deed, String> {
-    let verb = if kind == "photo" { "photos" } else { kind };
+    let verb = match kind {
+        "photo" => "photos",
+        "gone_from" => "gone",
+        kind => kind,
+    };
     fields.command.push(verb.to_owned());
     Ok(match kind {
         "flower" => Deed::Flower(flower(fields)?),
@@ -197,7 +201,8 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
         "pollinate" => Deed::Pollinate(Box::new(pollinate(fields, has)?)),
         "took" => Deed::Took(took(fields)?),
         "keep" => Deed::Keep(keep(fields)?),
-        "gone" => Deed::Gone(gone(fields)?),
+        "gone" => Deed::Gone(gone(fields, "plant")?),
+        "gone_from" => Deed::Gone(gone(fields, "pot")?),
         "back" => Deed::Back(back(fields)?),
         "cutting" => Deed::Cutting(cutting(fields)?),
         "rooted" => Deed::Rooted(rooted(fields)?),
@@ -347,8 +352,9 @@ fn keep(fields: &mut Fields) -> Result<Keep, String> {
     }
 }
 
-fn gone(fields: &mut Fields) -> Result<Gone, String> {
-    let plant = fields.word("plant")?;
+/// What became of a plant, or of the seedlings of a pot, whose code this field has.
+fn gone(fields: &mut Fields, of: &str) -> Result<Gone, String> {
+    let plant = fields.word(of)?;
     let typed = fields.needed("fate")?;
     let fates = [
         FateKind::Died,
@@ -363,6 +369,7 @@ fn gone(fields: &mut Fields) -> Result<Gone, String> {
     Ok(Gone {
         plants: vec![plant],
         fate: Some(fate),
+        seedlings: fields.count("seedlings")?,
         why: fields.option("why")?,
         to: fields.option("to")?,
         price: fields.option("price")?,

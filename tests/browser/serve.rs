@@ -447,7 +447,7 @@ fn seedlings_are_counted_under_record() {
     let Some((server, mut browser)) = paired_at("/record") else {
         return;
     };
-    for kind in ["harvest", "sow", "prick", "number", "count"] {
+    for kind in ["harvest", "sow", "prick", "number", "gone_from", "count"] {
         browser.tap(&format!("[data-kind={kind}]"));
         fits(&mut browser, kind);
     }

@@ -13,6 +13,7 @@ const MORE: &str = r#"(code: "X23-01", parents: known(seed: "V1", pollen: "S1"),
     seed_lots: [(code: "L1", pod: "P1", stored: "secret fridge", given_away: 5, note: "secret note")],
     sowings: [(code: "S1", lot: "L1", on: "2023-08-01", seeds: 50, pricked_out: [(on: "2024-01", moved: 9, to: "secret pot")])],
     community_pots: [(code: "T1", sowing: "S1", place: "secret shelf", pot: "secret pot",
+        gone: [(count: 2, fate: sold(on: "2024-02", to: "secret buyer", price: "secret sum"))],
         muddled: [(on: "2024-03", with: ["X22-01.T1"], why: "secret slip")], fate: lost(on: "2024-04", note: "secret loss"), note: "secret note")],
     seedlings: [
         (number: "1", fate: died(on: "2024-05-01", cause: "secret cause")),

@@ -137,6 +137,8 @@ fn every_step_of_the_road_is_asked() {
         "sowings: [(code: \"W1\", on: \"2022-09\", pod: \"P1\", pricked_out: [(on: \"2022-08\", moved: 1)])]",
         "sowings: [(code: \"W1\", pod: \"P1\", germinated: [(on: \"2022-05\", count: 1)])]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], community_pots: [(code: \"T\", sowing: \"W1\", alive: [(on: \"2022-08\", count: 1)])]",
+        "sowings: [(code: \"W1\", on: \"2022-09\")], community_pots: [(code: \"T\", sowing: \"W1\", gone: [(count: 1, fate: sold(on: \"2022-08\"))])]",
+        "community_pots: [(code: \"T\", gone: [(count: 1, fate: sold(on: \"2023-08\"))], fate: died(on: \"2023-07\"))]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", germinated: \"2022-08\")]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", numbered: \"2022-08\")]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", germinated: \"2023-03\", numbered: \"2023-01\")]",
@@ -321,6 +323,27 @@ fn more_in_pots_than_came_up() {
         (on: \"2022-09\", moved: 19, to: \"A\"), (on: \"2023-06\", moved: 7, to: \"A\")])], community_pots: [\
         (code: \"A\", sowing: \"W1\", alive: [(on: \"2022-09\", count: 19), (on: \"2023-07\", count: 25)])]";
     assert_eq!(cross(known), []);
+}
+
+/// Seedlings that left a pot were in it, and a later count holds them no more.
+#[test]
+fn more_gone_from_a_pot_than_it_held() {
+    let pot = |alive: &str, gone: &str| {
+        format!("community_pots: [(code: \"A\", alive: [{alive}], gone: [{gone}])]")
+    };
+    let counted = "(on: \"2022-06\", count: 3)";
+    let gone = |count: u32| format!("(count: {count}, fate: sold(on: \"2022-09\"))");
+    assert_eq!(cross(&pot(counted, &gone(3))), []);
+    let told = [("more-numbered-than-community-pot", Fault)];
+    assert_eq!(cross(&pot(counted, &gone(4))), told);
+    let most = format!("{}, {}", gone(u32::MAX), gone(u32::MAX));
+    assert_eq!(cross(&pot(counted, &most)), told);
+    let again = |count: u32| format!("{counted}, (on: \"2022-12\", count: {count})");
+    let told = [("numbered-still-counted", Warning)];
+    assert_eq!(cross(&pot(&again(2), &gone(2))), told);
+    assert_eq!(cross(&pot(&again(1), &gone(2))), []);
+    let read = cross(&pot(counted, "(count: 1, fate: sold(on: \"2022-13\"))"));
+    assert_eq!(read, [("bad-date", Fault)]);
 }
 
 /// A set of 0 is an outcome, and huge counts do not overflow.

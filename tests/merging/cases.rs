@@ -371,6 +371,23 @@ fn the_plant_itself_is_never_two() {
     assert_eq!(ours.pages, theirs.pages);
 }
 
+/// Seedlings that left a pot are summed over both copies: what both wrote is one, what one wrote is added.
+#[test]
+fn seedlings_that_left_a_pot_come_together() {
+    let sowings = "sowings: [(code: \"S1\", on: \"2020-09-01\", seeds: 40)],";
+    let pot = |gone: &str| {
+        format!("{sowings} community_pots: [(code: \"T1\", sowing: \"S1\", gone: [{gone}])],")
+    };
+    let sold = "(count: 5, fate: sold(on: \"2021-05-01\"))";
+    let died = "(count: 2, fate: died(on: \"2021-06-01\"))";
+    let (both, one) = (format!("{sold}, {died}"), pot(sold));
+    let [mut ours, theirs, first] = changed(CROSS_PAGE, (sowings, &one), (sowings, &pot(&both)));
+    let merged = ours.merge(&theirs, Some(&first), None);
+    assert!(merged.clashes.is_empty());
+    assert_eq!(ours.pages[CROSS_PAGE].matches(sold).count(), 1);
+    assert_eq!(ours.pages[CROSS_PAGE].matches(died).count(), 1);
+}
+
 /// What is new in a list that holds only an example stands behind the example, inside the brackets.
 #[test]
 fn an_example_stays_in_its_list() {

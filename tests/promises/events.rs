@@ -414,8 +414,19 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             on: l.on(),
             ..Gone::default()
         }),
+        8 if l.chance.in_hundred(12) => Event::Gone(Gone {
+            plants: vec![l.part(3)],
+            fate: l
+                .chance
+                .perhaps(95, &[FateKind::Sold, FateKind::Culled, FateKind::Died]),
+            seedlings: Some(l.count(9)),
+            why: l.chance.perhaps(30, &WORDS).map(str::to_owned),
+            on: l.on(),
+            ..Gone::default()
+        }),
         8 => Event::Gone(Gone {
             seeds: None,
+            seedlings: None,
             all_pieces: true,
             place: None,
             plants: l.plants(),

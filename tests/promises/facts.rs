@@ -155,6 +155,19 @@ impl Found<'_, '_> {
                 Target::SeedLot(lot) => registry[lot].given_away >= Some(*seeds),
                 _ => false,
             },
+            What::PartGone {
+                pot,
+                seedlings,
+                fate,
+                on,
+            } => match registry.target(pot)? {
+                Target::CommunityPot(pot) => registry[pot].gone.last().is_some_and(|part| {
+                    part.count == *seedlings
+                        && part.fate.on() == on
+                        && format!("{:?}", part.fate).to_lowercase().starts_with(fate)
+                }),
+                _ => false,
+            },
             What::Remarked { plants, words, on } => plants
                 .iter()
                 .all(|code| self.cell(code, "note", on) == Some(kept(words))),

@@ -264,6 +264,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             on: chance.perhaps(50, &[word()]),
         }),
         Event::Gone(Gone {
+            seedlings: None,
             all_pieces: true,
             place: None,
             plants: vec![word(), "Ven1".to_owned()],

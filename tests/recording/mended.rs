@@ -37,6 +37,48 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("add-pollen lowii", "pollen of Low1, labelled lowii, came"),
         ("find Ann", "came 2025-06-01 from Ann"),
     ],
+    // Some seedlings of a tray are culled, some sold: the rest stays, what left is on record, and no more leave than are there.
+    &[
+        (
+            "gone X21-05.T1 --culled --seedlings 3 --why runts",
+            "X21-05.T1: 3 seedlings culled on 2025-06-01",
+        ),
+        (
+            "gone X21-05.T1 --sold --seedlings 2 --to Carl --price \"5 EUR\"",
+            "X21-05.T1: 2 seedlings sold on 2025-06-01",
+        ),
+        ("show X21-05.T1", "5 gone since"),
+        (
+            "show X21-05.T1",
+            "3 culled 2025-06-01 (runts); 2 sold 2025-06-01 (to Carl; price: 5 EUR)",
+        ),
+        ("list sold", "X21-05.T1 2 sold 2025-06-01 Carl 5 EUR"),
+        ("find Carl", "X21-05.T1"),
+        (
+            "gone X21-05.T1 --died --seedlings 900",
+            "900 is more than there are",
+        ),
+        (
+            "gone X21-05.T1 --died --seedlings 0",
+            "--seedlings needs at least one seedling",
+        ),
+        (
+            "gone X21-05.T1 --died --seedlings 2 --to Ann",
+            "--to was given, but the plants are to be recorded as died",
+        ),
+        (
+            "gone X21-05.T1 X22-02.S1 --died --seedlings 2",
+            "not one community pot is named",
+        ),
+        ("gone X22-02-5 --died --seedlings 2", "X22-02-5"),
+        (
+            "gone X21-05.T1 --died --seedlings 2 --on 2010-01-01",
+            "was first counted",
+        ),
+        ("undo", "Undid change 2"),
+        ("show X21-05.T1", "3 gone since"),
+        ("check", "not: X21-05.T1"),
+    ],
     // Part of a seed lot is sold, then the rest given away; who has it is found, and no more goes than is there.
     &[
         (

@@ -143,6 +143,10 @@ fn an_entry_does_what_its_command_does() {
             "count X21-05.T1 --standing 15 --on 2025-05-30",
         ),
         (
+            json!({"kind": "gone_from", "pot": "X21-05.T1", "seedlings": 3, "fate": "culled", "why": "runts", "on": "2025-05-30"}),
+            "gone X21-05.T1 --culled --seedlings 3 --why runts --on 2025-05-30",
+        ),
+        (
             json!({"kind": "number", "from": "X21-05.T1", "numbers": "1-3", "pot": "5cm", "place": "shelf 2", "on": "2025-05-30"}),
             "number X21-05.T1 1-3 --pot 5cm --place 'shelf 2' --on 2025-05-30",
         ),
@@ -536,6 +540,8 @@ fn a_page_is_told_of_no_command() {
         r#""treat", "plant": "X22-02-8", "product": "oil", "against": "scale""#,
         r#"! "treat", "plant": "X22-02-8", "product": "oil", "against": "scale", "by": "me""#,
         r#"! "treat", "plant": "X22-02-8", "product": "oil, 5 ml per litre""#,
+        r#"! "gone_from", "pot": "X21-05.T1", "fate": "died", "seedlings": 900"#,
+        r#"! "gone_from", "pot": "X22-02.S1", "fate": "died", "seedlings": 2"#,
         r#"! "prick", "sowing": "X21-05.S1", "moved": 900"#,
         r#"! "prick", "sowing": "X21-05.T1", "moved": 3"#,
         r#"! "prick", "sowing": "X21-05.S1", "moved": 20, "left": 20"#,

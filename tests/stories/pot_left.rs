@@ -1,5 +1,5 @@
 //! What is left in a pot of seedlings and in the sowing they come from, against histories that were played: seedlings are
-//! pricked out, counted, numbered and die, several things on one day, and what is written down is entered in any order. What
+//! pricked out, counted, numbered, sold and die, several things on one day, and what is written down is entered in any order. What
 //! stands there in truth is never outside the range but for those that died since, and where every event has a day of its own and
 //! none died, the range is that number.
 
@@ -21,6 +21,9 @@ enum What {
     PotCounted,
     NumberedOfSowing(u32),
     NumberedOfPot(u32),
+    /// So many die or leave, and that is written down.
+    GoneOfPot(u32),
+    GoneOfSowing(u32),
     DiedInSowing(u32),
     DiedInPot(u32),
 }
@@ -38,6 +41,8 @@ fn happens() -> impl Strategy<Value = Happens> {
         2 => Just(PotCounted),
         1 => (1u32..4).prop_map(NumberedOfSowing),
         2 => (1u32..4).prop_map(NumberedOfPot),
+        2 => (1u32..4).prop_map(GoneOfPot),
+        1 => (1u32..4).prop_map(GoneOfSowing),
         1 => (1u32..4).prop_map(DiedInSowing),
         1 => (1u32..4).prop_map(DiedInPot),
     ];
@@ -70,12 +75,14 @@ fn played(up: u32, history: &[Happens], is_one_a_day: bool) -> Played {
     let mut day = 1;
     for (what, is_next_day, entered) in history {
         // Whatever is numbered on the day of the only count stood there first: that day is kept for it alone.
-        let is_alone = is_one_a_day || matches!(what, NumberedOfSowing(_));
+        let is_alone = is_one_a_day || matches!(what, NumberedOfSowing(_) | GoneOfSowing(_));
         day += u32::from(*is_next_day || is_alone);
         let (from, into) = match what {
             Pricked(n, _) => (Some((&mut of.sowing, *n)), Some(&mut of.pot)),
-            Elsewhere(n) | NumberedOfSowing(n) => (Some((&mut of.sowing, *n)), None),
-            NumberedOfPot(n) => (Some((&mut of.pot, *n)), None),
+            Elsewhere(n) | NumberedOfSowing(n) | GoneOfSowing(n) => {
+                (Some((&mut of.sowing, *n)), None)
+            }
+            NumberedOfPot(n) | GoneOfPot(n) => (Some((&mut of.pot, *n)), None),
             DiedInSowing(n) => (Some((&mut of.sowing, *n)), Some(&mut of.died_in_sowing)),
             DiedInPot(n) => (Some((&mut of.pot, *n)), Some(&mut of.died_in_pot)),
             SowingCounted | PotCounted => (None, None),
@@ -103,6 +110,18 @@ fn played(up: u32, history: &[Happens], is_one_a_day: bool) -> Played {
         day += u32::from(is_alone);
     }
     of.lines.sort_by_key(|line| line.entered);
+    // What left the sowing is written down beside a count of what stands there; without one it stays unknown.
+    if !of
+        .lines
+        .iter()
+        .any(|line| matches!(line.what, SowingCounted))
+    {
+        let gone = of.lines.iter().map(|line| match line.what {
+            GoneOfSowing(n) => n,
+            _ => 0,
+        });
+        of.died_in_sowing += gone.sum::<u32>();
+    }
     of
 }
 
@@ -115,7 +134,9 @@ fn page(up: u32, lines: &[Line]) -> String {
         mut counts,
         mut other,
         mut seedlings,
-    ] = [const { String::new() }; 6];
+        mut gone,
+        mut gone_of_sowing,
+    ] = [const { String::new() }; 8];
     let mut number = 0;
     for line in lines {
         let on = format!("2024-05-{:02}", line.day);
@@ -159,16 +180,27 @@ fn page(up: u32, lines: &[Line]) -> String {
                 },
             ),
             NumberedOfPot(n) => numbered(n, "community_pot: \"T1\""),
+            GoneOfPot(n) => {
+                let _ = write!(gone, "(count: {n}, fate: sold(on: \"{on}\")), ");
+            }
+            GoneOfSowing(n) => {
+                let _ = write!(gone_of_sowing, "(count: {n}, fate: culled(on: \"{on}\")), ");
+            }
             DiedInSowing(_) | DiedInPot(_) => {}
         }
     }
     // The pot is made by the first pricking that is entered; counts of it are entered after that.
-    let pots = [("T1", pot.clone() + &late), ("T2", counts), ("T3", other)];
+    let pots = [
+        ("T1", pot.clone() + &late, gone),
+        ("T2", counts, gone_of_sowing),
+        ("T3", other, String::new()),
+    ];
     let pots = pots
         .iter()
-        .filter(|(code, alive)| !alive.is_empty() && (*code != "T1" || !pot.is_empty()));
-    let pots =
-        pots.map(|(code, alive)| format!("(code: \"{code}\", sowing: \"S1\", alive: [{alive}])"));
+        .filter(|(code, alive, _)| !alive.is_empty() && (*code != "T1" || !pot.is_empty()));
+    let pots = pots.map(|(code, alive, gone)| {
+        format!("(code: \"{code}\", sowing: \"S1\", alive: [{alive}], gone: [{gone}])")
+    });
     let pots: Vec<String> = pots.collect();
     let pots = pots.join(", ");
     format!(

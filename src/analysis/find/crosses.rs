@@ -72,7 +72,8 @@ impl Searched {
                 (Field::Place, text(&of.pot)),
                 (Field::Note, text(&of.note)),
             ];
-            fields.extend(of.fate.iter().flat_map(of_fate));
+            let parts = of.gone.iter().map(|part| &part.fate);
+            fields.extend(parts.chain(&of.fate).flat_map(of_fate));
             fields.extend(of.muddled.iter().map(mix_up));
             self.record(RecordKind::CommunityPot, &part(of.code), &fields);
         }

@@ -4,7 +4,7 @@ use crate::observation::left_by_itself::fate_of_its_own;
 use crate::observation::presence::is_over;
 use crate::observation::seedling_trays::{SeedlingTray, every_tray};
 use crate::record::{Day, Fate, HandedOn, Return};
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 
 /// One plant, piece or tray that was sold or given away.
 pub struct HandedOnLine<'r, 't> {
@@ -16,6 +16,8 @@ pub struct HandedOnLine<'r, 't> {
     pub with: HandedOn<'r>,
     /// When it came back, as typed.
     pub back: Option<&'t str>,
+    /// How many seedlings of a pot left, where the others stayed.
+    pub part: Option<u32>,
 }
 
 /// What was sold or given away by a day, the latest first. What another grower let go is left out: of that, other
@@ -35,21 +37,26 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
     });
     let trays = registry.cross_rows().flat_map(|cross| {
         let told = registry[cross].page.told_by.is_some();
-        let fate = |tray: SeedlingTray| Some((tray.code(registry), tray.fate(registry)?, None));
-        every_tray(registry, cross)
-            .filter_map(fate)
+        let fate = |tray: SeedlingTray| {
+            let fate = tray.fate(registry)?;
+            Some(Left::whole(tray.code(registry), fate, None))
+        };
+        let whole = every_tray(registry, cross).filter_map(fate);
+        whole
+            .chain(parts(registry, cross))
             .map(move |of| (of, told))
     });
     let lines = plants
         .chain(trays)
-        .filter(|((_, fate, _), _)| is_over(registry, fate, today));
-    let lines = lines.filter_map(|((code, fate, back), told)| {
-        let with = fate.handed_on()?;
+        .filter(|(left, _)| is_over(registry, left.fate, today));
+    let lines = lines.filter_map(|(left, told)| {
+        let with = left.fate.handed_on()?;
         with.left_here(told).then_some(HandedOnLine {
-            code,
-            fate,
+            code: left.code,
+            fate: left.fate,
             with,
-            back,
+            back: left.back,
+            part: left.part,
         })
     });
     let mut lines: Vec<_> = lines.collect();
@@ -60,8 +67,39 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
     lines
 }
 
-/// A code, how what bears it left, and when it came back.
-type Left<'r, 't> = (String, &'r Fate<'t>, Option<&'t str>);
+/// How something left.
+struct Left<'r, 't> {
+    code: String,
+    fate: &'r Fate<'t>,
+    back: Option<&'t str>,
+    part: Option<u32>,
+}
+
+impl<'r, 't> Left<'r, 't> {
+    fn whole(code: String, fate: &'r Fate<'t>, back: Option<&'t str>) -> Self {
+        Left {
+            code,
+            fate,
+            back,
+            part: None,
+        }
+    }
+}
+
+/// The seedlings that left a pot while others stayed.
+fn parts<'r, 't>(
+    registry: &'r Registry<'t>,
+    cross: CrossRow,
+) -> impl Iterator<Item = Left<'r, 't>> {
+    let pots = registry.community_pots(cross);
+    pots.flat_map(move |(row, pot)| {
+        let code = SeedlingTray::Pot(row).code(registry);
+        pot.gone.iter().map(move |part| Left {
+            part: Some(part.count),
+            ..Left::whole(code.clone(), &part.fate, None)
+        })
+    })
+}
 
 /// How something left, now and before it came back.
 fn left<'r, 't>(
@@ -71,5 +109,5 @@ fn left<'r, 't>(
 ) -> impl Iterator<Item = Left<'r, 't>> {
     let before = before.iter().map(|back| (&back.left, Some(back.on)));
     let all = now.map(|fate| (fate, None)).into_iter().chain(before);
-    all.map(move |(fate, back)| (code.clone(), fate, back))
+    all.map(move |(fate, back)| Left::whole(code.clone(), fate, back))
 }

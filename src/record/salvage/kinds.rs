@@ -3,9 +3,9 @@
 use crate::record::typed::typed;
 use crate::record::{
     CheckedEpithet, ClonesPage, CommunityPot, CrossPage, DeclaredCode, Flowering, FounderClone,
-    FreeText, Identification, NamedHybrid, Parents, Pod, PollenLot, PollenPage, Pollination,
-    PotStep, Potting, Pricking, Ramet, RegistryPage, SeedLot, Seedling, ShelfSpace, Sitting,
-    Sowing, Species, SpeciesPage, Synonym, Tally, Trait,
+    FreeText, Identification, NamedHybrid, Parents, PartGone, Pod, PollenLot, PollenPage,
+    Pollination, PotStep, Potting, Pricking, Ramet, RegistryPage, SeedLot, Seedling, ShelfSpace,
+    Sitting, Sowing, Species, SpeciesPage, Synonym, Tally, Trait,
 };
 use ron::error::SpannedError;
 use serde::Deserialize;
@@ -49,6 +49,7 @@ type Row<'t> = Vec<FreeText<'t>>;
 
 kind!(TALLY, Tally, "count", []);
 kind!(PRICKING, Pricking, "pricking out", []);
+kind!(PART_GONE, PartGone, "seedlings that are gone", []);
 kind!(IDENTIFICATION, Identification, "identification", []);
 kind!(RAMET, Ramet, "ramet", [("pots", POTTING)]);
 kind!(FLOWERING, Flowering, "flowering", []);
@@ -68,7 +69,7 @@ kind!(
     COMMUNITY_POT,
     CommunityPot,
     "community_pot",
-    [("alive", TALLY)]
+    [("alive", TALLY), ("gone", PART_GONE)]
 );
 kind!(
     SEEDLING,

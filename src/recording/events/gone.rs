@@ -9,6 +9,7 @@ use crate::recording::at_place::{Standing, named_or_at};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, last_piece, one_ending};
+use crate::recording::part_of_pot::part_gone;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::seed_lots::{end_lots, hand_on, lot_code, lots_apart};
 use crate::recording::slip::{BadRange, Slip};
@@ -38,6 +39,8 @@ pub struct Gone {
     pub label: Option<String>,
     /// How many seeds of one lot were sold or given away; all that are left if not given.
     pub seeds: Option<u32>,
+    /// How many seedlings of one community pot, where the others stay.
+    pub seedlings: Option<u32>,
     /// Whether a plant with several pieces left goes with all of them.
     pub all_pieces: bool,
     /// When; today if not given.
@@ -107,6 +110,9 @@ impl Gone {
         })?;
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        if let Some(seedlings) = self.seedlings {
+            return self.part_of_pot(draft, (fate, seedlings), &on);
+        }
         let (plants, lots) = lots_apart(registry, &self.plants);
         let standing = match plants.is_empty() && !lots.is_empty() {
             true => Standing::none(),
@@ -239,6 +245,40 @@ impl Gone {
                 lot: code,
                 seeds,
                 how,
+                on: on.text.clone(),
+            },
+        })
+    }
+
+    /// Writes that some of the seedlings of a community pot died or left.
+    fn part_of_pot(
+        &self,
+        draft: &mut Draft,
+        (fate, seedlings): (FateKind, u32),
+        on: &Dated,
+    ) -> Result<Recorded, Slip> {
+        let named: Vec<&str> = self
+            .plants
+            .iter()
+            .flat_map(|list| list.split(','))
+            .collect();
+        let ([named], None, None) = (&named[..], &self.place, self.seeds) else {
+            return Err(Slip::contradicts(
+                words!("{} was given"; field("--seedlings")),
+                "not one community pot is named",
+                "name the one pot they were in, such as X24-01.T1",
+            ));
+        };
+        let value = self.value(fate, &on.text, None)?;
+        let pot = part_gone(draft, named.trim(), (seedlings, &value), on)?;
+        Ok(Recorded {
+            about: vec![pot.clone()],
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::PartGone {
+                pot,
+                seedlings,
+                fate: fate.word(),
                 on: on.text.clone(),
             },
         })

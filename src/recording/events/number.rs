@@ -114,7 +114,7 @@ impl Number {
 }
 
 /// The count of what stands in a sowing, where seedlings are numbered out of a sowing that has one; else what was named.
-fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
+pub fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
     if kind != Part::Sowing {
         return (kind, at);
     }
@@ -130,7 +130,10 @@ fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
 }
 
 /// Refuses more seedlings than stand there.
-fn enough(
+///
+/// # Errors
+/// If so many are not left.
+pub fn enough(
     registry: &Registry,
     (kind, cross, at): (Part, CrossRow, usize),
     asked: u64,

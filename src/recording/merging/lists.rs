@@ -34,6 +34,7 @@ pub fn manner(list: &str) -> Manner {
         "identified" => Manner::Facts(&["on", "name"]),
         "germinated" | "alive" | "pots" | "came_back" => Manner::Facts(&["on"]),
         "pricked_out" => Manner::Facts(&["on", "to"]),
+        "gone" => Manner::Facts(&["count", "fate"]),
         "treatments" => Manner::Facts(&["on", "place", "product"]),
         "photos" => Manner::Facts(&["file"]),
         "muddled" => Manner::Facts(&["on", "with"]),

@@ -25,7 +25,7 @@ pub struct HandedOnList {
 pub struct HandedOnLine {
     /// Code of the plant, the piece or the tray.
     pub id: String,
-    /// How it left, and when; when it came back, if it did.
+    /// How it left, and when; how many seedlings of a pot left, if the others stayed; when it came back, if it did.
     pub status: String,
     /// Who has it.
     pub to: Option<String>,
@@ -44,9 +44,12 @@ pub fn handed_on(context: &Context) -> HandedOnList {
         let own = |words: Option<&str>| words.map(str::to_owned);
         HandedOnLine {
             id: of.code.clone(),
-            status: match of.back {
-                None => fate_and_day(of.fate),
-                Some(back) => format!("{}; back {}", fate_and_day(of.fate), at_date(back)),
+            status: match (of.part, of.back) {
+                (Some(part), _) => format!("{part} {}", fate_and_day(of.fate)),
+                (None, None) => fate_and_day(of.fate),
+                (None, Some(back)) => {
+                    format!("{}; back {}", fate_and_day(of.fate), at_date(back))
+                }
             },
             to: own(of.with.to),
             price: own(of.with.price),

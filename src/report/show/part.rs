@@ -14,7 +14,7 @@ use crate::observation::sowing_left::{LeftBy, sowing_left};
 use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
-use crate::record::{Pricking, Tally};
+use crate::record::{PartGone, Pricking, Tally};
 use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::report::fact::{Fact, fact};
@@ -117,6 +117,7 @@ impl Screen<'_, '_, '_> {
                 (left.is_changed() && record.fate.is_none()).then(|| left.words()),
             ),
             fact("alive", self.counts_words(&record.alive)),
+            fact("gone", self.parts_words(&record.gone)),
             fact("fate", record.fate.as_ref().map(fate_words)),
             fact("handed on", handed_on(record.fate.as_ref())),
             fact("pot", record.pot.as_deref()),
@@ -136,6 +137,16 @@ impl Screen<'_, '_, '_> {
     fn counts_words(&self, counts: &[Tally]) -> Option<String> {
         let one = |tally: &Tally| format!("{} {}", tally.count, self.at_typed(tally.on));
         joined_if_any(self.by_day(counts, |of| of.on).map(one), ", ")
+    }
+
+    /// `5 sold on 2025-10-20 (to Ann); 3 died on 2025-12-01 (mould)`.
+    fn parts_words(&self, parts: &[PartGone]) -> Option<String> {
+        let one = |of: &PartGone| {
+            let to = handed_on(Some(&of.fate)).map(|to| format!(" ({to})"));
+            let fate = fate_words(&of.fate);
+            format!("{} {fate}{}", of.count, to.unwrap_or_default())
+        };
+        joined_if_any(self.by_day(parts, |of| of.fate.on()).map(one), "; ")
     }
 
     /// `24 on 2023-03-30 into 2.5 cm plugs, 15 left behind`.

@@ -8,7 +8,7 @@ command! {
     #[command(
         after_help = "Example: podbook gone X22-02-7,12..14 --died --why \"damping off\" --dry-run --registry registry-demo\n\
         Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces.\n\
-        A pot of seedlings without numbers: X24-01.T1, X24-01.S1. Seed: X24-01.L1, or part of it with --seeds 30."
+        A pot of seedlings without numbers: X24-01.T1, X24-01.S1, or some of them with --seedlings 5. Seed: X24-01.L1, or part of it with --seeds 30."
     )]
     Gone => Event;
 
@@ -39,6 +39,9 @@ command! {
     /// How many seeds of one lot were sold or given away [default: all that are left]
     #[arg(long, value_name = "N")]
     seeds: Option<u32>,
+    /// How many seedlings of one pot without numbers; the others stay [default: all of them]
+    #[arg(long, value_name = "N", conflicts_with_all = ["seeds", "all_pieces"])]
+    seedlings: Option<u32>,
     /// The whole plant went, with every piece of it
     #[arg(long)]
     all_pieces: bool,

@@ -334,6 +334,9 @@
   // choices. A field with a * behind its name cannot be left out.
   var PIECE = ["piece", "Piece, where there are several, such as b"];
   var SPIKE = ["spike", "Spike, where there are several, such as 25a"];
+  var FATE = [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
+    ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
+    ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]]];
   var EVENTS = [
     ["flower", "Flowered", [["saw*", "What you saw", [["", "choose"], ["bud", "a new spike, still closed"], ["open", "open flowers"],
       ["opened", "its first flower, opened that day"], ["over", "its last flower, over that day"]]],
@@ -347,10 +350,7 @@
     ["took", "Flowers that set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Flowers that set; none is 0", "number"],
       ["controls", "Controls: set/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
     ["keep", "To keep", [["why", "Why it is to be kept"], ["no_longer", "Take the mark off", "yes"]]],
-    ["gone", "Gone", [["fate*", "What became of it", [["", "choose"], "died", "culled", "sold", "given", "lost"]],
-      ["why", "Why", null, ["fate", ["died", "culled", "lost"]]], ["to", "Who has it now", null, ["fate", ["sold", "given"]]],
-      ["price", "Price", null, ["fate", ["sold", "given"]]], ["label", "Words on the tag it left with", null, ["fate", ["sold", "given"]]],
-      PIECE, ["all_pieces", "All of its pieces went", "yes"]]],
+    ["gone", "Gone", FATE.concat([PIECE, ["all_pieces", "All of its pieces went", "yes"]])],
     ["back", "Came back", [["place", "Where it stands now"], PIECE, ["note", "Remark"]]],
     ["cutting", "Piece taken", [["made", "How it was made", [["", "a cutting"], ["division", "a division"], ["basal", "a basal shoot"], ["lab_copy", "a laboratory copy"]]],
       ["code", "Letter of the new piece; empty for the next one"], ["place", "Where the new piece stands"], ["piece", "Taken from piece, where there are several, such as b"], ["note", "Remark"]]],
@@ -373,10 +373,11 @@
       ["left", "Seedlings left behind", "number"], ["to", "Community pot they went to, such as T1; empty for the next"],
       ["pot", "Kind of pot or tray"], ["place", "Place"]]],
     ["number", "Numbered", [["from*", "Community pot or sowing, such as X24-01.T1"], ["numbers*", "Their numbers, such as 1-40"],
-      ["pot", "Pot each goes into, such as 5cm"], ["place", "Place"]]]
+      ["pot", "Pot each goes into, such as 5cm"], ["place", "Place"]]],
+    ["gone_from", "Seedlings gone", [["pot*", "Community pot or sowing, such as X24-01.T1"], ["seedlings", "How many; empty for all of them", "number"]].concat(FATE)]
   ];
   // Events of a zone, seed or a tray, whose codes are asked for: they are offered under Record, and on no page of a plant.
-  var OF_TRAYS = ["harvest", "sow", "count", "prick", "number"];
+  var OF_TRAYS = ["harvest", "sow", "count", "prick", "number", "gone_from"];
   function isOfTrays(of) { return OF_TRAYS.indexOf(of[0]) >= 0; }
   function offerForm(of, buttons, place) {
     put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
