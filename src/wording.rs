@@ -5,6 +5,9 @@ use serde::Serialize;
 use crate::record::{Day, Hemisphere, When};
 use std::fmt::Display;
 
+/// The command that records the first plant of a registry, for answers that find none.
+pub const FIRST_PLANT: &str = "podbook add Ven1 \"N. ventricosa\"";
+
 /// A range of days: one day, or first to last; `by` or `after` when an end is open.
 pub fn days(when: When) -> String {
     match (when.first == Day::FIRST, when.last == Day::LAST) {

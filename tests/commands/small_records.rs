@@ -791,3 +791,12 @@ fn a_reading_without_a_unit_is_called_that() {
         ],
     );
 }
+
+#[test]
+fn a_registry_without_plants_asks_for_the_first() {
+    let top = BenchTop::with([("registry.ron", SETTINGS), ("species.ron", SPECIES)]);
+    let next = "Next: podbook add Ven1 \"N. ventricosa\"";
+    for question in ["plan", "plan --any-time", "list"] {
+        holds(&said(&top, question), &[next, "not: CODE"]);
+    }
+}

@@ -8,6 +8,8 @@ use crate::record::Sex;
 /// Why there is nothing to pollinate; where flowers are wanting, whether every plant whose sex was seen or guessed was taken to flower.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Idle {
+    /// No plant is on record at all.
+    NoPlant,
     /// No plant here is on record as female.
     NoneFemale,
     /// None of those that are is in flower.
@@ -43,7 +45,9 @@ impl PlanContext<'_, '_, '_> {
         let needed = self.goals.seedlings_per_pod;
         let short = self.goals.pots.filter(|&pots| pots < needed);
         let none_is = |sex| !self.registry.plants().any(|plant| self.is(plant, sex));
-        if candidates.seeds.is_empty() {
+        if self.registry.plants().next().is_none() {
+            Idle::NoPlant
+        } else if candidates.seeds.is_empty() {
             match none_is(Sex::Female) {
                 true => Idle::NoneFemale,
                 false => Idle::NoFemale,

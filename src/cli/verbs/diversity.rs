@@ -8,7 +8,7 @@ use crate::context::Context;
 use crate::recording::at_place::plants_at;
 use crate::report::diversity::diversity;
 use crate::report::list::{filter_words, unknown_species};
-use crate::wording::counted;
+use crate::wording::{FIRST_PLANT, counted};
 use clap::Args;
 
 /// Show which plants to back up first, and how much variety you hold
@@ -49,8 +49,7 @@ fn none_chosen(context: &Context, filter: &PlantFilter) -> String {
     let registry = context.registry;
     let plants = registry.plants().count();
     if plants == 0 {
-        return "no plant is on record yet\nadd the first: podbook add Ven1 \"N. ventricosa\""
-            .to_owned();
+        return format!("no plant is on record yet\nadd the first: {FIRST_PLANT}");
     }
     let place = filter.place.as_deref();
     if let Some(Err(slip)) = place.map(|place| plants_at(registry, place, context.today)) {

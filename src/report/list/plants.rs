@@ -13,7 +13,7 @@ use crate::record::SeenBy;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{age, bare_age, counted, from_to, in_brackets, led_by};
+use crate::wording::{FIRST_PLANT, age, bare_age, counted, from_to, in_brackets, led_by};
 use serde::Serialize;
 use std::rc::Rc;
 
@@ -249,9 +249,11 @@ impl PlantList {
                 trays => format!("; {} there too", counted(trays, "tray", "trays")),
             }
         ));
-        if all > 0 {
-            sheet.next = Some("podbook show CODE".to_owned());
-        }
+        sheet.next = match (all, self.of) {
+            (0, 0) => Some(FIRST_PLANT.to_owned()),
+            (0, _) => None,
+            _ => Some("podbook show CODE".to_owned()),
+        };
         sheet.cautions(Weight::Doubt, &self.cautions);
         sheet
     }

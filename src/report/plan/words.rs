@@ -3,7 +3,7 @@
 use crate::analysis::plan::{FrontierLabel, Idle, Instead, NamedLimit, PodsChange, Stage, bounded};
 use crate::planning::windows::Meeting;
 use crate::report::as_text::{in_words, serialize_as_text};
-use crate::wording::{counted, joined};
+use crate::wording::{FIRST_PLANT, counted, joined};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
@@ -11,6 +11,7 @@ serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
 impl Display for Idle {
     fn fmt(&self, out: &mut Formatter) -> Result {
         let why = match *self {
+            Idle::NoPlant => "no plant is on record yet",
             Idle::NoneFemale => "no plant here is on record as female",
             Idle::NoFemale => "no plant here that is on record as female is in flower",
             Idle::NoneMale => "there is no pollen in hand, and no plant here is on record as male",
@@ -39,6 +40,7 @@ impl Idle {
     /// The command that would plan something; pages, which have no command line, leave it out.
     pub(super) fn next(&self) -> Option<String> {
         match self {
+            Idle::NoPlant => Some(FIRST_PLANT.to_owned()),
             Idle::NoneFemale => Some(sex_of_flowers("female")),
             Idle::NoneMale => Some(sex_of_flowers("male")),
             Idle::NoFemale
