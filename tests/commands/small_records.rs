@@ -800,3 +800,18 @@ fn a_registry_without_plants_asks_for_the_first() {
         holds(&said(&top, question), &[next, "not: CODE"]);
     }
 }
+
+#[test]
+fn many_traits_that_were_never_read_are_counted() {
+    let traits: Vec<String> = (1..=9)
+        .map(|n| format!("(code: \"t{n}\", name: \"trait {n}\", reads: length(cm))"))
+        .collect();
+    let settings = format!(
+        "(genus: \"Nepenthes\", hemisphere: north, traits: [{}])",
+        traits.join(", ")
+    );
+    let top = of("seedlings: [(number: \"1\")]").file("registry.ron", &settings);
+    let words = "never read on these plants: trait 1, trait 2, trait 3, trait 4, trait 5, trait 6 and 3 more";
+    holds(&said(&top, "siblings K"), &[words]);
+    holds(&said(&top, "siblings K --json"), &["\"trait 9\""]);
+}

@@ -8,7 +8,9 @@ use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{TOGETHER, together_table, unclear_words};
 use crate::report::table::Table;
-use crate::wording::{counted, cv_words, joined, joined_if_any, listed, p_words, share_words};
+use crate::wording::{
+    counted, cv_words, first_of, joined, joined_if_any, listed, p_words, share_words,
+};
 
 /// Kinds up to which those nobody had are listed too.
 const FEW_KINDS: usize = 4;
@@ -61,7 +63,10 @@ impl Report for SiblingsReport {
         if !self.never_read.is_empty() {
             sheet.caution(
                 Weight::General,
-                format!("never read on these plants: {}", self.never_read.join(", ")),
+                format!(
+                    "never read on these plants: {}",
+                    first_of(&self.never_read, 6)
+                ),
             );
         }
         if !self.traits.is_empty() {
