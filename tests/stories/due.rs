@@ -7,7 +7,8 @@ use podbook::registry::build;
 use podbook::text::Sources;
 
 const SETTINGS: &str = "genus: \"Nepenthes\", hemisphere: north, \
-     traits: [(code: \"span\", name: \"leaf span\", reads: length(cm))]";
+     traits: [(code: \"span\", name: \"leaf span\", reads: length(cm)), \
+              (code: \"leaves\", name: \"leaf count\", reads: count)]";
 
 /// Two founders of known sex, and one cross page with these parts.
 struct Small {
@@ -458,6 +459,64 @@ fn a_sitting_is_due_at_the_age_at_which_others_were_read() {
     let taken = format!("{}, {}", sown("2024-01-01"), read("2025-08-20"));
     let taken = small(&taken).page("X22-01", &old).on("2025-08-25");
     assert!(tasks(&taken, is_sitting).is_empty());
+}
+
+/// A sitting from which nothing can be set beside the others leaves the readings due: remarks, another trait, lengths
+/// without a unit, plants with pests. So does one of which the others have nothing to compare.
+#[test]
+fn a_sitting_with_nothing_to_compare_leaves_the_readings_due() {
+    let is_sitting = |task: &Task| matches!(task, Task::TakeSitting { .. });
+    let sown = |on: &str, sitting: &str, columns: &str, cells: &str| {
+        let row = |number: u32| format!("[\"{number}\", {cells}]");
+        let (rows, seedling) = ([1, 2, 3].map(row).join(", "), |number: u32| {
+            format!("(number: \"{number}\", sowing: \"S1\")")
+        });
+        let seedlings = [1, 2, 3].map(seedling).join(", ");
+        format!(
+            "sowings: [(code: \"S1\", on: \"{on}\")], seedlings: [{seedlings}], \
+             sittings: [(on: \"{sitting}\", columns: [{columns}], rows: [{rows}])]"
+        )
+    };
+    let span = ("\"span cm\"", "\"4\"");
+    let old = |(columns, cells)| sown("2022-01-01", "2023-09-02", columns, cells);
+    let asked = |young: (&str, &str), old: String| {
+        let young = sown("2024-01-01", "2025-08-20", young.0, young.1);
+        let report = small(&young).page("X22-01", &old).on("2025-08-25");
+        tasks(&report, is_sitting).len()
+    };
+    for (columns, cells) in [
+        ("\"note\"", "\"pale\""),
+        ("\"leaves\"", "\"6\""),
+        ("\"span\"", "\"4\""),
+        ("\"span cm\", \"pest\"", "\"4\", \"thrips\""),
+    ] {
+        assert_eq!(asked((columns, cells), old(span)), 1, "{columns}");
+        let unread = asked(span, old((columns, cells)));
+        assert_eq!(unread, usize::from(columns == "\"leaves\""), "{columns}");
+    }
+    let more = ("\"leaves\", \"span cm\"", "\"6\", \"4\"");
+    assert_eq!(asked(span, old(more)), 0, "one trait in common");
+}
+
+/// Sown in January 2024, most likely about the 16th: 609 days from there, and half a month either way.
+#[test]
+fn the_days_of_a_sitting_are_no_surer_than_the_sowing() {
+    let of = |on: &str, sitting: &str| {
+        format!(
+            "sowings: [(code: \"S1\", on: \"{on}\")], seedlings: [(number: \"1\", sowing: \"S1\"), \
+             (number: \"2\", sowing: \"S1\"), (number: \"3\", sowing: \"S1\")], {sitting}"
+        )
+    };
+    let read = "sittings: [(on: \"2023-09-02\", columns: [\"span cm\"], \
+                rows: [[\"1\", \"4\"], [\"2\", \"5\"], [\"3\", \"6\"]])]";
+    let report = small(&of("2024-01", ""))
+        .page("X22-01", &of("2022-01-01", read))
+        .on("2025-08-25");
+    let days = "2025-09-01 2025-10-01".to_owned();
+    assert_eq!(
+        tasks(&report, |task| matches!(task, Task::TakeSitting { .. })),
+        [(Urgency::Soon, "X24-01.S1", days)]
+    );
 }
 
 #[test]
