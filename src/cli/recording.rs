@@ -94,7 +94,7 @@ impl Book {
             .checked(registry, &change)
             .map_err(|brought| Refusal::arguments(faulty(request.width(), &brought)))?;
         let mut report = recorded(&change.recorded, Voice::Keyboard);
-        report.warnings = warnings(&brought);
+        report.warnings = warnings(&brought, Voice::Keyboard);
         report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
         if !self.writes() {
             report.difference = Some(difference(&change.pages));

@@ -17,6 +17,8 @@ use crate::observation::spike_days::{LAST_AT_MOST, NO_LONGER};
 use crate::planning::windows::{Between, Window};
 use crate::record::{Day, Flowering, Sex, When};
 use crate::registry::Registry;
+use crate::wording::{days, led_by};
+use std::collections::BTreeMap;
 
 /// Days from a visible spike to its first open flower where nothing is on record: common practice.
 const TO_OPEN: (i32, i32) = (28, 56);
@@ -33,8 +35,11 @@ pub struct Spike {
     pub plant: PlantRow,
     /// The ramet that flowers, if it was written down.
     pub ramet: Option<String>,
-    /// The code of the spike within its plant, if it has one.
-    pub named: Option<String>,
+    /// Its place among the spikes of its plant.
+    pub at: usize,
+    /// What tells it from the other spikes of its plant, or piece, that are listed with it: its code, `opened 2024-05-20`, or
+    /// `seen 2024-05-01`. `None` where it is the only one.
+    pub apart: Option<String>,
     /// When the spike was seen.
     pub seen: When,
     /// First and last day of open flowers, each as a range.
@@ -90,6 +95,16 @@ impl Spike {
             None => code,
         }
     }
+
+    /// The same, and which of its spikes: `V2, spike 24a`.
+    pub fn told(&self, registry: &Registry) -> String {
+        which_spike(&self.code(registry), self.apart.as_deref())
+    }
+}
+
+/// The code of a plant or piece, and which of its spikes where that is to be said: `V2, spike 24a`.
+pub fn which_spike(code: &str, apart: Option<&str>) -> String {
+    format!("{code}{}", led_by(", spike ", apart))
 }
 
 /// Past durations in days, least and greatest of each spike.
@@ -178,20 +193,37 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
             past_days(&own.lasting, &all.lasting, LASTING),
         ];
         let seen = seen.get(&plant).map_or(&[][..], Vec::as_slice);
-        let here = |f: &&Flowering| {
+        let here = |(_, f): &(usize, &Flowering)| {
             Borne::spike(registry, plant, f)
                 .ended(registry, on)
                 .is_none()
         };
-        let current = registry.flowerings(plant).iter().filter(here);
-        let current = current.filter_map(|f| {
+        let all = registry.flowerings(plant).iter().enumerate();
+        let current = all.filter(here).filter_map(|(at, f)| {
             let last_open = last_seen_open(registry, plant, f, seen);
-            spike((registry, on), plant, f, (forecast, last_open))
+            spike((registry, on), (plant, at), (forecast, last_open))
         });
         found.extend(current.filter(|spike| spike.window.closes.latest >= on.0));
     }
     found.sort_by_key(|spike| (spike.window.opens.earliest, spike.plant));
+    tell_apart(registry, &mut found);
     found
+}
+
+/// Says of each spike which it is where its plant, or piece, has others among them.
+fn tell_apart(registry: &Registry, spikes: &mut [Spike]) {
+    let bearer = |spike: &Spike| (spike.plant, spike.ramet.clone());
+    let mut borne: BTreeMap<(PlantRow, Option<String>), usize> = BTreeMap::new();
+    for spike in spikes.iter() {
+        *borne.entry(bearer(spike)).or_default() += 1;
+    }
+    for spike in spikes.iter_mut().filter(|of| borne[&bearer(of)] > 1) {
+        let flowering = &registry.flowerings(spike.plant)[spike.at];
+        let on = |what: &str, on: &str| format!("{what} {}", days(registry.when(on)));
+        let opened = flowering.opened.map(|day| on("opened", day));
+        let seen = || flowering.spike.map(|day| on("seen", day));
+        spike.apart = flowering.code.map(str::to_owned).or(opened).or_else(seen);
+    }
 }
 
 fn past_days(own: &[(i32, i32)], all: &[(i32, i32)], practice: (i32, i32)) -> PastDays {
@@ -305,10 +337,10 @@ fn ordered(opens: Between, closes: Between) -> Window {
 
 fn spike(
     (registry, on): (&Registry, Day),
-    plant: PlantRow,
-    flowering: &Flowering,
+    (plant, at): (PlantRow, usize),
     (past, last_open): ([PastDays; 2], Option<Day>),
 ) -> Option<Spike> {
+    let flowering = &registry.flowerings(plant)[at];
     let dates = Dates::of(registry, flowering);
     let (mut window, forecast) = dates.window(past, on)?;
     let seen_by = (flowering.opened).and_then(|opened| seen_open_by(registry, opened));
@@ -324,7 +356,8 @@ fn spike(
     Some(Spike {
         plant,
         ramet: flowering.ramet.map(str::to_owned),
-        named: flowering.code.map(str::to_owned),
+        at,
+        apart: None,
         seen: dates.seen,
         window,
         opened: dates.have_opened(),

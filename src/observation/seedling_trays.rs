@@ -102,22 +102,26 @@ impl SeedlingTray {
     }
 }
 
-/// Whether seedlings may still stand in a sowing.
-fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
-    let of = sowing_left(registry, row, today);
+/// Whether seedlings of a sowing were taken out of it less than a year before a day.
+pub fn lately_taken_out(registry: &Registry, row: SowingRow, on: When, today: Day) -> bool {
     let within = |day: Day| today.0.saturating_sub(day.0) <= STANDS_ON;
     // What was taken out on an unknown day was taken out after the sowing.
     let sown = registry[row].on.map(|on| registry.when(on).first);
-    let lately = |on: When| match on.last {
+    match on.last {
         Day::LAST => sown.is_some_and(|sown| sown != Day::FIRST && within(sown)),
         last => within(last),
-    };
+    }
+}
+
+/// Whether seedlings may still stand in a sowing.
+fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
+    let of = sowing_left(registry, row, today);
     match (of.taken_out, of.left) {
         (None, Some((_, 0))) if of.by == LeftBy::Count => false,
         (None, _) => true,
         (Some(_), Some((_, 0))) => false,
         (Some(_), Some(_)) if of.by == LeftBy::Count => true,
-        (Some(on), _) => lately(on),
+        (Some(on), _) => lately_taken_out(registry, row, on, today),
     }
 }
 

@@ -10,16 +10,16 @@ use crate::registry::{PlantOrRamet, Registry, Target};
 use std::collections::BTreeMap;
 
 /// Days a dusting may lie before the first day a spike can have opened and still be of that spike: dates are noted late.
-pub const BEFORE_OPEN: i32 = 7;
+const BEFORE_OPEN: i32 = 7;
 
 /// Flowers of a plant that were open.
 pub struct SeenOpen<'t> {
     /// The piece they were on, where that is written down.
-    piece: Option<&'t str>,
+    pub piece: Option<&'t str>,
     /// The spike, where its code is written down.
-    spike: Option<&'t str>,
+    pub spike: Option<&'t str>,
     /// When: days that are all on record.
-    on: When,
+    pub on: When,
 }
 
 /// What was seen by a day, by plant.
@@ -61,7 +61,7 @@ pub fn last_seen_open(
 ) -> Option<Day> {
     let surely = seen.iter().filter(|of| {
         let flowerings = registry.flowerings(plant).iter();
-        let mut may_be = flowerings.filter(|other| of.may_be_of(registry, other));
+        let mut may_be = flowerings.filter(|other| of.may_be_of(registry, other, BEFORE_OPEN));
         let only = may_be.next();
         only.is_some_and(|only| std::ptr::eq(only, spike)) && may_be.next().is_none()
     });
@@ -69,8 +69,27 @@ pub fn last_seen_open(
 }
 
 impl SeenOpen<'_> {
-    /// Whether these flowers may be of a spike: of the one that is named, else of any that may have been open then.
-    fn may_be_of(&self, registry: &Registry, spike: &Flowering) -> bool {
+    /// The places, among the spikes of their plant, of those that these flowers were of as far as the record says: the one
+    /// that is named, else those on record as open that may have been so then, else any, as dates are noted late or not at all.
+    pub fn spikes(&self, registry: &Registry, plant: PlantRow) -> Vec<usize> {
+        let all = registry.flowerings(plant).iter().enumerate();
+        let may_be = |days: i32| {
+            let may_be = move |of: &(usize, &Flowering)| self.may_be_of(registry, of.1, days);
+            all.clone().filter(may_be)
+        };
+        let is_known = |(_, of): &(usize, &Flowering)| {
+            of.opened.is_some() || self.spike.is_some_and(|named| of.code == Some(named))
+        };
+        let open: Vec<usize> = may_be(0).filter(is_known).map(|of| of.0).collect();
+        match open.is_empty() {
+            true => may_be(BEFORE_OPEN).map(|of| of.0).collect(),
+            false => open,
+        }
+    }
+
+    /// Whether these flowers may be of a spike: of the one that is named, else of any that may have been open then, noted
+    /// so many days late at most.
+    fn may_be_of(&self, registry: &Registry, spike: &Flowering, before: i32) -> bool {
         if let Some((named, of)) = self.spike.zip(spike.code) {
             return named == of;
         }
@@ -86,7 +105,7 @@ impl SeenOpen<'_> {
             last => after(last, LAST_AT_MOST),
         };
         may_be_of_piece(spike, self.piece)
-            && after(opens.first, -BEFORE_OPEN) <= self.on.last
+            && after(opens.first, -before) <= self.on.last
             && over.last.min(longest) >= self.on.first
     }
 }

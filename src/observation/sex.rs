@@ -138,6 +138,14 @@ fn seen_before(registry: &Registry, plant: PlantRow) -> Vec<(PlantRow, Vec<Sight
     .collect()
 }
 
+/// The sex that open flowers showed of the plant that bore a code before its last mix-up that is not settled: whichever pot it
+/// stands in now, it was of that line.
+pub fn shown_before_a_mix_up(registry: &Registry, plant: PlantRow) -> Option<Sex> {
+    let before = seen_before(registry, plant);
+    let of_itself = deciding(&before.first()?.1)?;
+    of_itself.is_certain().then_some(of_itself.sex)
+}
+
 /// What the first of several showed, as surely as the least sure of them; `None` where one showed nothing or another sex.
 fn agreed(mut of_each: impl Iterator<Item = Option<Sighting>>) -> Option<Sighting> {
     let mut least = of_each.next()??;

@@ -1,12 +1,14 @@
 //! Which sexes a cross has shown, how likely it still has both, and which of its parents has no spare.
 
 use crate::lineage::{Lineage, Link, PlantRow};
+use crate::observation::mixed_up::may_be;
 use crate::observation::parent_of::parent_of;
 use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sex::{SexSeen, sex_seen, shown_before_a_mix_up};
 use crate::record::{Day, Sex};
 use crate::registry::{Cross, Registry};
+use std::collections::BTreeSet;
 
 /// Plants of which one shows the other sex with a chance of 99 %, at one to one: 1 − ½⁷.
 const MANY: usize = 7;
@@ -24,7 +26,58 @@ pub struct Sexes {
     pub unsexed_gone: usize,
 }
 
-/// Counts the sexes of a cross's seedlings.
+/// Seedlings of a cross that were mixed up with each other, or with others, and are not known apart.
+pub struct NotKnownApart {
+    /// Those of the cross.
+    pub plants: Vec<PlantRow>,
+    /// Whether plants of other crosses are among those that they may be.
+    pub is_with_others: bool,
+    /// How many of them were seen to be female at the least, whichever pots they stand in.
+    pub female: usize,
+    /// How many male.
+    pub male: usize,
+}
+
+/// The seedlings of a cross that are not known apart, group by group.
+pub fn not_known_apart(registry: &Registry, cross: &Cross) -> Vec<NotKnownApart> {
+    let mut groups: Vec<BTreeSet<PlantRow>> = Vec::new();
+    for &plant in &cross.seedlings {
+        let Some(mix_up) = may_be(registry, plant) else {
+            continue;
+        };
+        let mut group: BTreeSet<PlantRow> = mix_up.others.into_iter().collect();
+        group.insert(plant);
+        let shared = groups.extract_if(.., |known| !known.is_disjoint(&group));
+        let shared: BTreeSet<PlantRow> = shared.flatten().collect();
+        group.extend(shared);
+        groups.push(group);
+    }
+    let of = |group: BTreeSet<PlantRow>| {
+        let plants = cross.seedlings.iter().copied();
+        let plants: Vec<PlantRow> = plants.filter(|plant| group.contains(plant)).collect();
+        // What was seen after may be of the plant that was seen before.
+        let least = |sex: Sex| {
+            let before = plants.iter();
+            let before = before.filter(|of| shown_before_a_mix_up(registry, **of) == Some(sex));
+            before.count().max(certain(registry, &plants, sex))
+        };
+        NotKnownApart {
+            is_with_others: group.len() > plants.len(),
+            female: least(Sex::Female),
+            male: least(Sex::Male),
+            plants,
+        }
+    };
+    groups.into_iter().map(of).collect()
+}
+
+/// How many of some plants are certain to be of a sex, each by what counts for its own pot.
+fn certain(registry: &Registry, plants: &[PlantRow], sex: Sex) -> usize {
+    let seen = plants.iter().map(|&plant| sex_seen(registry, plant));
+    seen.filter(|seen| *seen == SexSeen::Certain(sex)).count()
+}
+
+/// Counts the sexes of a cross's seedlings. What was seen of one before it was mixed up is of one of them.
 pub fn sexes(registry: &Registry, cross: &Cross, today: Day) -> Sexes {
     let mut counted = Sexes::default();
     for &plant in &cross.seedlings {
@@ -34,6 +87,15 @@ pub fn sexes(registry: &Registry, cross: &Cross, today: Day) -> Sexes {
             (_, Presence::Here) => counted.unsexed_here += 1,
             _ => counted.unsexed_gone += 1,
         }
+    }
+    for group in not_known_apart(registry, cross) {
+        let female = group.female - certain(registry, &group.plants, Sex::Female);
+        let male = group.male - certain(registry, &group.plants, Sex::Male);
+        counted.female += female;
+        counted.male += male;
+        let not_here = (female + male).saturating_sub(counted.unsexed_here);
+        counted.unsexed_here = counted.unsexed_here.saturating_sub(female + male);
+        counted.unsexed_gone = counted.unsexed_gone.saturating_sub(not_here);
     }
     counted
 }

@@ -246,6 +246,23 @@ pub fn most_left(registry: &Registry, row: SowingRow, came_up: u32) -> u32 {
     u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
 }
 
+/// How many seedlings were pricked out by a day into something that is no community pot of the page and have neither a
+/// number nor been counted in a pot since, and the last day on which some were. Those numbered or counted came from there
+/// first.
+pub fn pricked_out_elsewhere(registry: &Registry, row: SowingRow, today: Day) -> (u64, When) {
+    let by_today = |on: When| on.first <= today;
+    let prickings = registry[row].pricked_out.iter();
+    let elsewhere = prickings.filter(|of| !is_pot(registry, row, of.to.as_deref()));
+    let elsewhere = elsewhere.map(|of| (u64::from(of.moved), registry.when(of.on)));
+    let elsewhere: Vec<(u64, When)> = elsewhere.filter(|(_, on)| by_today(*on)).collect();
+    let numbered = numbered_of(registry, row).map(|plant| day_numbered(registry, plant));
+    let numbered = numbered.filter(|on| by_today(*on)).count() as u64;
+    let known = numbered + in_pots_unrecorded(registry, row, by_today);
+    let moved: u64 = elsewhere.iter().map(|(moved, _)| moved).sum();
+    let last = elsewhere.iter().map(|(_, on)| *on).max_by_key(|on| on.last);
+    (moved.saturating_sub(known), last.unwrap_or(When::UNKNOWN))
+}
+
 /// How many seedlings were pricked out into something that is no community pot of the page.
 fn elsewhere(registry: &Registry, row: SowingRow) -> u64 {
     let prickings = registry[row].pricked_out.iter();

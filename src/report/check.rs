@@ -2,6 +2,7 @@
 
 use super::sheet::{Report, Sheet};
 use crate::diagnostic::{Findings, Severity};
+use crate::observation::stock_take::is_remark;
 use crate::registry::Registry;
 use crate::text::Sources;
 use crate::wording::{counted, joined_if_any};
@@ -26,7 +27,7 @@ pub struct CheckReport {
     pub seedlings: usize,
     /// Founder clones kept.
     pub clones: usize,
-    /// Readings kept.
+    /// Readings kept; remarks are none.
     pub readings: usize,
     /// The findings: faults, then warnings, then notes, each in order of place.
     pub findings: Vec<FindingRow>,
@@ -69,9 +70,19 @@ pub fn check(registry: &Registry, findings: &Findings) -> CheckReport {
             .map(|cross| cross.seedlings.len())
             .sum(),
         clones: registry.founders().len(),
-        readings: registry.readings.len(),
+        readings: readings(registry),
         findings: findings.iter().map(|f| row(registry.sources, f)).collect(),
     }
+}
+
+/// Cells of sittings that read something of a plant: no remarks.
+fn readings(registry: &Registry) -> usize {
+    let sittings = registry.all_sittings();
+    let of_sitting = sittings.map(|(_, head)| {
+        let cells = head.rows().flat_map(|(_, cells)| cells);
+        cells.filter(|cell| !is_remark(head, cell)).count()
+    });
+    of_sitting.sum()
 }
 
 fn row(sources: &Sources, finding: &crate::diagnostic::Finding) -> FindingRow {

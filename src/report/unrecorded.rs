@@ -5,7 +5,7 @@ use crate::recording::book::NotOpened;
 use crate::recording::checked::Consequences;
 use crate::recording::voice::Voice;
 use crate::text::commit::{NoHold, PutRight, Uncommitted};
-use crate::wording::counted;
+use crate::wording::{counted, led_by};
 
 /// Lines that the faults a change would bring may fill.
 const FAULT_LINES: usize = 14;
@@ -68,23 +68,32 @@ pub fn faulty(width: usize, brought: &Consequences) -> String {
     )
 }
 
-/// One line a warning that a change brings, with its place and the first thing to do about it.
-pub fn warnings(brought: &Consequences) -> Vec<String> {
+/// One line a warning that a change brings. At the keyboard it has its place in the files and the first thing to do there; on
+/// a page, where no file is at hand, the cross and where to read on.
+pub fn warnings(brought: &Consequences, voice: Voice) -> Vec<String> {
     let line = |finding: &Finding| {
-        let place = finding.place.map(|span| {
-            let place = brought.sources.locate(span);
-            format!("{}:{}: ", place.path, place.line)
-        });
-        let help = finding.help.first().map(|help| format!("; {help}"));
-        format!(
-            "{}{}; found {}{}",
-            place.unwrap_or_default(),
-            finding.title,
-            finding.found,
-            help.unwrap_or_default()
-        )
+        let place = finding.place.map(|span| brought.sources.locate(span));
+        let (place, help) = match voice {
+            Voice::Keyboard => (
+                place.map(|place| format!("{}:{}", place.path, place.line)),
+                finding.help.first().map(String::as_str),
+            ),
+            Voice::Page => (
+                place.and_then(|place| cross_of(place.path)),
+                Some("“Problems” says what to do"),
+            ),
+        };
+        let place = place.map_or(String::new(), |place| format!("{place}: "));
+        let help = led_by("; ", help);
+        format!("{place}{}; found {}{help}", finding.title, finding.found)
     };
     brought.findings.iter().map(line).collect()
+}
+
+/// The code of the cross a page is of, `X22-01` for `crosses/X22-01.ron`; `None` for the other pages.
+fn cross_of(path: &str) -> Option<String> {
+    let page = path.strip_prefix("crosses/")?;
+    page.strip_suffix(".ron").map(str::to_owned)
 }
 
 /// Why files of a change could not be written, as it is read there.

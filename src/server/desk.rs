@@ -151,7 +151,7 @@ impl Desk {
         let mut report = recorded(&change.recorded, Voice::Page);
         report.recorded = happened(&change.recorded.what);
         report.change = number;
-        report.warnings = warnings(&brought);
+        report.warnings = warnings(&brought, Voice::Page);
         Ok(Fared::Recorded(
             serde_json::to_value(&report).unwrap_or_default(),
         ))

@@ -282,6 +282,25 @@ fn tags_since_a_day_name_what_may_have_come_since() {
     );
 }
 
+/// The same of trays: of a sowing known by its year it is not on record whether it stands since before that day.
+#[test]
+fn tags_of_trays_since_a_day_name_what_may_stand_only_since() {
+    let page = "(code: \"X24-01\", parents: known(seed: \"V2\", pollen: \"S1\"), confidence: witnessed, sowings: [\
+         (code: \"S1\", on: \"2024\", seeds: 9), (code: \"S2\", on: \"2024-05-11\", seeds: 9)])";
+    let top = top().file("crosses/X24-01.ron", page);
+    holds(
+        &said(&top, "2024-06-01", "tags --trays --since 2024-05-15"),
+        &[
+            "no tray asked for surely stands since that day or a later one",
+            "no tag of X24-01.S1: the record does not say whether that was before the day of --since or after",
+        ],
+    );
+    holds(
+        &said(&top, "2024-06-01", "tags --trays --since 2024-05-01"),
+        &["1 tag", "no tag of X24-01.S1"],
+    );
+}
+
 /// A pot counted on a day, and once more in a year.
 #[test]
 fn of_two_counts_of_which_either_may_be_the_last_a_range_is_left() {

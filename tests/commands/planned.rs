@@ -329,3 +329,34 @@ fn a_plan_without_a_female_asks_for_the_sex() {
         assert!(!run.stdout.contains("in flower"), "{run}");
     }
 }
+
+/// A seedling that flowered female and was mixed up with a sibling then is one of the two: the line has shown a female, and she
+/// is here as long as neither is gone.
+#[test]
+fn a_female_seen_before_a_mix_up_is_one_of_the_line() {
+    let line = |fate: &str| {
+        let male = "flowerings: [(opened: \"2024-03\", sex: male)]";
+        let page = format!(
+            "(code: \"X20-01\", parents: known(seed: \"Ven1\", pollen: \"Spa1\"), confidence: witnessed, \
+             sowings: [(code: \"S1\", on: \"2020-01-01\", seeds: 100)], seedlings: [\
+             (number: \"1\", sowing: \"S1\", {male}), (number: \"2\", sowing: \"S1\"), \
+             (number: \"4\", sowing: \"S1\"{fate}), (number: \"30\", sowing: \"S1\", \
+             flowerings: [(opened: \"2024-03\", sex: female)], muddled: [(on: \"2024-04\", with: [\"X20-01-4\"])])])"
+        );
+        let top = top(
+            &[
+                founder("Ven1", "ventricosa", "(opened: \"2018-03\", sex: female)"),
+                founder("Spa1", "spathulata", "(opened: \"2018-03\", sex: male)"),
+            ],
+            "()",
+        )
+        .file("crosses/X20-01.ron", &page);
+        let plan = answer(&top, "plan --any-time");
+        let line = &plan["later"]["lines"][0];
+        let shown = [&line["females"], &line["males"]].map(|of| of.as_u64().expect("a count"));
+        (shown, line["both_here"].as_bool().expect("yes or no"))
+    };
+    assert_eq!(line(""), ([1, 1], true));
+    // One of the two died, perhaps she.
+    assert_eq!(line(", fate: died(on: \"2024-05-01\")"), ([1, 1], false));
+}

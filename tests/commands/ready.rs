@@ -149,3 +149,37 @@ fn no_table_of_what_set_where_nothing_was_dusted() {
     let row = row.expect("a row of flowers left alone");
     assert!(row.ends_with("1 of 11 flowers (2–38 %)"), "{row}");
 }
+
+/// Two spikes of one plant are two rows, each with its code, in what is open, in what could be made and in what is due.
+#[test]
+fn two_spikes_of_one_plant_are_told_apart() {
+    let clones = "(clones: [(code: \"V2\", received: \"N. ventricosa\", confidence: tag, flowerings: [\
+         (code: \"24a\", opened: \"2024-05-20\", sex: female), (code: \"24b\", opened: \"2024-05-22\", sex: female)]), \
+         (code: \"S1\", received: \"N. spathulata\", confidence: tag, flowerings: [\
+         (opened: \"2024-05-20\", sex: male)])])";
+    let top = BenchTop::with([
+        (
+            "registry.ron",
+            "(genus: \"Nepenthes\", hemisphere: north, format: 2)",
+        ),
+        (
+            "species.ron",
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\")])",
+        ),
+        ("clones.ron", clones),
+    ]);
+    let times = |line: &str, words: &str| {
+        let asked: Vec<&str> = line.split(' ').chain(["--today", "2024-05-28"]).collect();
+        top.run(&asked).stdout.matches(words).count()
+    };
+    for spike in ["V2, spike 24a", "V2, spike 24b"] {
+        assert_eq!(times("ready", spike), 2, "{spike}");
+        assert_eq!(times("due", spike), 1, "{spike}");
+    }
+    assert_eq!(times("ready", "S1, spike"), 0);
+    assert_eq!(
+        times("due", "pollen: S1\n") + times("due", "pollen: S1 "),
+        2
+    );
+    assert_eq!(times("due --format csv", ",V2,24b,"), 1);
+}

@@ -557,6 +557,23 @@ fn a_page_is_told_of_no_command() {
     }
 }
 
+/// A warning that an entry brings is said without the file and the fields that only its writer at the keyboard has.
+#[test]
+fn a_warning_names_no_field_of_a_file() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let row = r#""count", "of": "X21-05.T1", "standing": 30, "on": "2025-05-30""#;
+    let answer = told(&device, row, "recorded");
+    let warnings = answer["report"]["warnings"].as_array().expect("warnings");
+    let words: Vec<&str> = warnings.iter().filter_map(Value::as_str).collect();
+    assert!(!words.is_empty(), "{answer}");
+    for words in words {
+        assert!(words.starts_with("X21-05: "), "{words}");
+        assert!(words.ends_with("; “Problems” says what to do"), "{words}");
+        assert!(!words.contains('`') && !words.contains(".ron"), "{words}");
+    }
+}
+
 /// What `pollinate` remarks at the keyboard is in the answer, and an answer that was lost is given again with the codes.
 #[test]
 fn remarks_and_codes_come_along() {

@@ -601,6 +601,50 @@ fn a_spike_that_was_used_is_not_asked_for_again() {
     assert_eq!(asked("", &lot.replace("2024-05", "2023-05")), ["A1", "B1"]);
 }
 
+/// Of two spikes of one plant the rows say which is meant, and a zone closes only the one that it is on: one dusted before
+/// the second spike opened is on the first; one dusted when both were open is on either, and two are on both.
+#[test]
+fn two_spikes_of_a_plant_are_told_apart() {
+    let clones = |spikes: [&str; 2]| {
+        format!(
+            "(code: \"A1\", received: \"N. ventricosa\", flowerings: [({}opened: \"2024-05-20\", sex: female), ({}opened: \"2024-05-22\", sex: female)]), \
+             (code: \"B1\", received: \"N. spathulata\", flowerings: [(opened: \"2024-05-20\", sex: male), (opened: \"2024-05-22\", sex: male)])",
+            spikes[0], spikes[1]
+        )
+    };
+    let coded = clones(["code: \"24a\", ", "code: \"24b\", "]);
+    let asked = |clones: &str, zones: &[&str]| -> Vec<String> {
+        let zones = ["A", "B"]
+            .iter()
+            .zip(zones)
+            .map(|(zone, more)| format!("(zone: \"{zone}\", {more}, flowers: 5)"));
+        let parts = format!("pollinations: [{}]", zones.collect::<Vec<_>>().join(", "));
+        let report = small(&parts).clones(clones).on("2024-05-28");
+        let rows = report.rows.into_iter().filter(|row| row.code == "A1");
+        let spikes =
+            rows.filter(|row| matches!(&row.task, Task::Spike { pollen, .. } if *pollen == ["B1"]));
+        spikes.map(|row| row.spike.expect("which spike")).collect()
+    };
+    assert_eq!(asked(&coded, &[]), ["24a", "24b"]);
+    assert_eq!(
+        asked(&clones(["", ""]), &[]),
+        ["opened 2024-05-20", "opened 2024-05-22"]
+    );
+    let [before, after] = ["on: [\"2024-05-21\"]", "on: [\"2024-05-25\"]"];
+    assert_eq!(asked(&coded, &[before]), ["24b"]);
+    assert_eq!(
+        asked(&coded, &["on: [\"2024-05-21\", \"2024-05-25\"]"]),
+        ["24b"]
+    );
+    assert_eq!(asked(&coded, &[after]), ["24a", "24b"]);
+    assert_eq!(asked(&coded, &[after, after]), [""; 0]);
+    assert_eq!(asked(&coded, &[before, after]), ["24b"]);
+    assert_eq!(
+        asked(&coded, &["spike: \"24b\", on: [\"2024-05-25\"]"]),
+        ["24a"]
+    );
+}
+
 /// Flowers that are still opening hide no count that may be made.
 #[test]
 fn a_set_may_be_counted_while_flowers_open() {
@@ -635,6 +679,35 @@ fn a_sowing_without_a_day_waits_too() {
     );
     let (least, most) = report.room.months[0].pots;
     assert_eq!(most - least, 12);
+}
+
+/// Pricked out into something that is no community pot on record, seedlings need the room that they needed before.
+#[test]
+fn seedlings_pricked_out_without_a_pot_on_record_take_room() {
+    let pots = |moved: &str, numbered: u32, pot: &str, today: &str| {
+        let seedling =
+            |at: u32| format!("(number: \"{at}\", sowing: \"S1\", numbered: \"2024-05-25\")");
+        let seedlings: Vec<String> = (1..=numbered).map(seedling).collect();
+        let parts = format!(
+            "sowings: [(code: \"S1\", on: \"2024-01-01\", seeds: 40, germinated: [(on: \"2024-04-01\", count: 20)], \
+             pricked_out: [{moved}])], community_pots: [{pot}], seedlings: [{}]",
+            seedlings.join(", ")
+        );
+        let months = small(&parts).on(today).room.months;
+        // Two founders with two pieces each.
+        [0, 12].map(|month| (months[month].pots.0 - 4, months[month].pots.1 - 4))
+    };
+    let today = "2024-06-01";
+    let moved = |seedlings: u32| format!("(on: \"2024-05-20\", moved: {seedlings})");
+    assert_eq!(pots("", 0, "", today), [(0, 20), (20, 20)]);
+    assert_eq!(pots(&moved(20), 0, "", today), [(0, 20), (20, 20)]);
+    assert_eq!(pots(&moved(12), 0, "", today), [(0, 20), (12, 20)]);
+    assert_eq!(pots(&moved(20), 5, "", today), [(5, 20), (20, 20)]);
+    assert_eq!(pots(&moved(20), 20, "", today), [(20, 20), (20, 20)]);
+    let pot = "(code: \"T1\", sowing: \"S1\", alive: [(on: \"2024-05-20\", count: 20)])";
+    assert_eq!(pots(&moved(20), 0, pot, today), [(0, 20), (20, 20)]);
+    // A year later nothing says that they are there yet.
+    assert_eq!(pots(&moved(20), 0, "", "2025-06-01"), [(0, 0), (0, 0)]);
 }
 
 /// A plant whose pollen was in a mixture is perhaps a parent, and of a cross that set nothing none is.

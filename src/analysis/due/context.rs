@@ -55,6 +55,7 @@ impl DueContext<'_, '_> {
         Some(DueRow {
             urgency: self.urgency(window)?,
             code,
+            spike: None,
             plant: None,
             place: None,
             task,

@@ -39,6 +39,7 @@ impl DueContext<'_, '_> {
             false => Basis::Spike(spike.forecast),
         };
         let mut row = self.on(code, task, Some(window), basis)?;
+        row.spike = spike.apart.clone();
         row.since = (spike.seen != When::UNKNOWN).then(|| crate::wording::days(spike.seen));
         Some(row)
     }
@@ -54,10 +55,14 @@ impl DueContext<'_, '_> {
             .iter()
             .filter(|of| of.plant.is_some_and(|plant| plant != female.plant))
             .filter(|of| !self.is_past(of));
-        males
-            .map(|male| male.code(self.registry))
-            .chain(stored.map(|of| of.lot.clone()))
-            .collect()
+        let mut codes: Vec<String> = Vec::new();
+        for male in males.map(|male| male.code(self.registry)) {
+            if !codes.contains(&male) {
+                codes.push(male);
+            }
+        }
+        codes.extend(stored.map(|of| of.lot.clone()));
+        codes
     }
 
     /// The pollen in hand today.

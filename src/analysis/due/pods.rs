@@ -8,24 +8,11 @@ use crate::observation::bearer::Borne;
 use crate::observation::flowers::Spike;
 use crate::observation::parent_of::mother;
 use crate::observation::places::{place_of, places_of_flowers};
-use crate::observation::seen_open::BEFORE_OPEN;
+use crate::observation::seen_open::SeenOpen;
 use crate::observation::standing::fate_words;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Fate, Pod, Pollination, Sex, When};
 use crate::registry::{Cross, PlantOrRamet, Target};
-
-/// Whether a zone last dusted then may be on a spike.
-fn may_be_on(last: When, spike: &Spike) -> bool {
-    last.last.0 >= spike.window.opens.earliest.saturating_sub(BEFORE_OPEN)
-}
-
-/// Whether a zone last dusted then may be on a spike: on the one that is named, where both have a code.
-fn may_be_of(named: Option<&str>, last: When, spike: &Spike) -> bool {
-    match named.zip(spike.named.as_deref()) {
-        Some((dusted, of)) => dusted == of,
-        None => may_be_on(last, spike),
-    }
-}
 
 /// Whether a zone has flowers left alone and no others: it bears pods by chance, and none that were meant.
 fn is_of_controls(of: &Pollination) -> bool {
@@ -117,12 +104,13 @@ impl DueContext<'_, '_> {
         let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
         let mother = mother(self.registry, cross, of)?;
         let today = self.today.0;
+        let on = self.may_be_on(mother, of);
         let fits = |spike: &&Spike| {
             // Flowers that have outlived what is forecast of them are looked at first.
             let open = !spike.forecast.outlived
                 && spike.window.opens.earliest <= today
                 && spike.window.closes.latest >= today;
-            open && self.may_bear(mother, spike) && may_be_of(of.spike, last, spike)
+            open && spike.plant == mother.plant && on.contains(&spike.at)
         };
         let spike = spikes
             .iter()
@@ -142,16 +130,42 @@ impl DueContext<'_, '_> {
         Some(row)
     }
 
-    /// Whether a zone of a spike was dusted by today.
+    /// Whether a zone of a spike was dusted by today. Zones that may be on one or another spike are on as many as there are
+    /// of them.
     pub fn is_dusted(&self, spike: &Spike) -> bool {
-        let on_it = |cross: &Cross, of: &Pollination| {
-            let mother = mother(self.registry, cross, of);
-            let same_piece = mother.is_some_and(|mother| self.may_bear(mother, spike));
-            let last = self.last_dusted(of).filter(|_| same_piece);
-            last.is_some_and(|last| may_be_of(of.spike, last, spike))
+        let on = |cross: &Cross, of: &Pollination| {
+            let mother = mother(self.registry, cross, of)?;
+            let is_its = mother.plant == spike.plant;
+            is_its.then(|| self.may_be_on(mother, of))
         };
-        let mut crosses = self.registry.own_crosses();
-        crosses.any(|(_, cross)| cross.page.pollinations.iter().any(|of| on_it(cross, of)))
+        let crosses = self.registry.own_crosses();
+        let zones = crosses.flat_map(|(_, cross)| {
+            let zones = cross.page.pollinations.iter();
+            zones.filter_map(move |of| on(cross, of))
+        });
+        let zones: Vec<Vec<usize>> = zones.filter(|on| on.contains(&spike.at)).collect();
+        let mut others: Vec<usize> = zones.concat();
+        others.sort_unstable();
+        others.dedup();
+        zones.iter().any(|on| on.len() == 1) || (!others.is_empty() && zones.len() >= others.len())
+    }
+
+    /// The places, among the spikes of its seed parent, of those that a zone dusted by today may be on.
+    fn may_be_on(&self, mother: PlantOrRamet, of: &Pollination) -> Vec<usize> {
+        let spikes = |on: When| {
+            let piece = self.registry.ramet(mother).map(|piece| piece.code);
+            let spike = of.spike;
+            SeenOpen { piece, spike, on }.spikes(self.registry, mother.plant)
+        };
+        let days = of.on.iter().map(|on| self.registry.when(on));
+        let days = days.filter(|when| when.is_bounded() && when.first <= self.today);
+        let all = days.map(spikes).filter(|spikes| !spikes.is_empty());
+        // Dusted again, it is on a spike that was open each time.
+        let on_each = all.reduce(|mut one, other| {
+            one.retain(|at| other.contains(at));
+            one
+        });
+        on_each.unwrap_or_default()
     }
 
     /// Whether pollen of a spike was collected by today.
@@ -164,24 +178,24 @@ impl DueContext<'_, '_> {
                 .codes()
                 .iter()
                 .filter_map(|code| self.registry.target(code));
-            let is_from = from.any(|of| {
-                of.plant_or_ramet()
-                    .is_some_and(|of| self.may_bear(of, spike))
-            });
             let on = lot.collected.map(|on| self.registry.when(on));
-            let on = on.filter(|on| is_from && on.is_bounded() && on.first <= self.today);
-            on.is_some_and(|on| may_be_on(on, spike))
+            let on = on.filter(|on| on.is_bounded() && on.first <= self.today);
+            from.any(|of| {
+                let of = of.plant_or_ramet().zip(on);
+                of.is_some_and(|(of, on)| self.may_be_shed_by(of, on, spike))
+            })
         })
     }
 
-    /// Whether a spike may be of a plant, or of the piece of it that is named.
-    fn may_bear(&self, of: PlantOrRamet, spike: &Spike) -> bool {
-        let piece = self.registry.ramet(of).map(|ramet| ramet.code);
-        let same_piece = match (&spike.ramet, piece) {
-            (Some(flowering), Some(named)) => flowering == named,
-            _ => true,
+    /// Whether pollen of a plant, or of the piece of it that is named, may have been taken of a spike on a day.
+    fn may_be_shed_by(&self, of: PlantOrRamet, on: When, spike: &Spike) -> bool {
+        let piece = self.registry.ramet(of).map(|piece| piece.code);
+        let taken = SeenOpen {
+            piece,
+            spike: None,
+            on,
         };
-        spike.plant == of.plant && same_piece
+        spike.plant == of.plant && taken.spikes(self.registry, of.plant).contains(&spike.at)
     }
 
     /// The last dusting, as a range of days.

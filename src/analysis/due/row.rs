@@ -14,6 +14,9 @@ pub struct DueRow {
     pub urgency: Urgency,
     /// Code of the record.
     pub code: String,
+    /// Which spike of it, where others of that plant or piece are listed too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spike: Option<String>,
     /// Code of the plant or piece to go to, where the task is on one.
     pub plant: Option<String>,
     /// Where that stands.

@@ -5,8 +5,8 @@ use super::row::{DueRow, Task};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
-use crate::observation::seedling_trays::{SeedlingTray, is_count};
-use crate::observation::sowing_left::{LeftBy, sowing_left};
+use crate::observation::seedling_trays::{SeedlingTray, is_count, lately_taken_out};
+use crate::observation::sowing_left::{LeftBy, pricked_out_elsewhere, sowing_left};
 use crate::record::{CommunityPot, CrossPage, NONE_LEFT, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
@@ -18,7 +18,7 @@ pub(super) struct Waiting {
     pub seedlings: Option<(u32, u32)>,
     /// When they were sown.
     pub sown: When,
-    /// Whether they stand in a community pot.
+    /// Whether they are pricked out, into a community pot or anything else.
     pub pricked_out: bool,
     /// The last day on which others were taken out of the same sowing; `None` where none were.
     pub taken_out: Option<When>,
@@ -180,13 +180,34 @@ impl DueContext<'_, '_> {
             .collect()
     }
 
-    /// Seedlings of a cross that are still a count: in community pots, up in their sowing, or left there.
+    /// Seedlings of a cross that are still a count: in community pots, up in their sowing, left there, or pricked out of it.
     pub fn waiting(&self, cross: CrossRow) -> Vec<Waiting> {
         let pots = self.registry.community_pots(cross);
         let pots = pots.filter_map(|(row, _)| self.pot(row));
         let sowings = self.registry.sowings(cross);
         let standing = sowings.filter_map(|(row, _)| self.standing(row));
-        pots.chain(standing).collect()
+        let sowings = self.registry.sowings(cross);
+        let elsewhere = sowings.filter_map(|(row, _)| self.elsewhere(row));
+        pots.chain(standing).chain(elsewhere).collect()
+    }
+
+    /// Seedlings pricked out of a sowing less than a year ago into something that is not on record as a community pot. Some
+    /// of the plants that came from no sowing on record may be of them.
+    fn elsewhere(&self, row: SowingRow) -> Option<Waiting> {
+        let registry = self.registry;
+        let (seedlings, on) = pricked_out_elsewhere(registry, row, self.today);
+        if seedlings == 0 || !lately_taken_out(registry, row, on, self.today) {
+            return None;
+        }
+        let plants = registry[row.cross].seedlings.iter();
+        let nameless = plants.filter(|plant| registry.road(**plant).0.is_none());
+        let most = u32::try_from(seedlings).unwrap_or(u32::MAX);
+        let nameless = u32::try_from(nameless.count()).unwrap_or(u32::MAX);
+        let least = most.saturating_sub(nameless);
+        Some(Waiting {
+            pricked_out: true,
+            ..self.in_sowing(row, Some((least, most)))
+        })
     }
 
     /// What stands in a sowing: what was counted there; else what is up, where none were taken out; else what may be left

@@ -41,6 +41,9 @@ pub struct ReadyReport {
 pub struct SpikeRow {
     /// Code of the plant, or of its ramet.
     pub id: String,
+    /// Which spike of it, where others of that plant or piece are listed too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spike: Option<String>,
     /// What is recorded of its sex.
     pub sex: SexSeen,
     /// When the spike was seen.
@@ -101,8 +104,14 @@ pub enum Caution {
 pub struct OptionRow {
     /// Seed parent.
     pub seed: String,
+    /// Which spike of it, where others of that plant or piece are listed too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seed_spike: Option<String>,
     /// Pollen parent.
     pub pollen: String,
+    /// Which spike of it sheds the pollen, where others of that plant or piece are listed too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pollen_spike: Option<String>,
     /// The envelope, or `null` for pollen as it is shed.
     pub lot: Option<String>,
     /// Age of the pollen on the day, days, least and greatest; of pollen as it is shed 0, `null` before the first flower.
@@ -216,6 +225,7 @@ impl ReadyContext<'_, '_, '_> {
     fn row(&self, spike: &Spike) -> SpikeRow {
         SpikeRow {
             id: spike.code(self.registry),
+            spike: spike.apart.clone(),
             sex: spike.sex,
             spike_seen: (spike.seen != When::UNKNOWN).then(|| days(spike.seen)),
             opens: spike.window.opens,
@@ -254,6 +264,7 @@ impl ReadyContext<'_, '_, '_> {
         let state = state(male, self.on);
         let rate = self.results.with(Some(PollenPlace::Fresh), Some((0, 0)));
         let mut row = self.option(female, male.plant, OptionMeets::Fresh(meets))?;
+        row.pollen_spike = male.apart.clone();
         row.age_days = (state != SpikeState::Expected).then_some((0, 0));
         row.pooled = rate;
         let is_unsure = matches!(meets, Meeting::Perhaps(..));
@@ -284,6 +295,8 @@ impl ReadyContext<'_, '_, '_> {
         let possible = self.possible([female.plant, pollen]);
         Some(OptionRow {
             seed: female.code(self.registry),
+            seed_spike: female.apart.clone(),
+            pollen_spike: None,
             pollen: self.registry.code(pollen),
             lot: None,
             age_days: None,

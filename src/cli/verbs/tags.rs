@@ -5,6 +5,8 @@ use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags, tray_tags};
 use crate::cli::recording::Journal;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
+use crate::evidence::Unit;
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::{Day, When};
 use crate::recording::tags_asked::{TagsAsked, earlier, perhaps_since, tags_asked};
 use crate::recording::trays_asked::trays_asked;
@@ -129,7 +131,7 @@ impl Tags {
             super::known(registry, id)?;
         }
         if self.trays {
-            return self.trays(registry, asked, today);
+            return self.trays(request, registry, asked);
         }
         let plants = tags_asked(registry, asked, today).map_err(Refusal::arguments)?;
         let mut answer = tags(&Context::of(registry, today), &plants);
@@ -155,9 +157,9 @@ impl Tags {
         }
     }
 
-    /// A line for the plants of which it is not on record whether they came from the day of --since on.
+    /// A line for the plants, or trays, of which it is not on record whether they came from the day of --since on.
     fn unsure(&self, request: &Request, registry: &Registry) -> Result<String, Refusal> {
-        if self.changed || self.trays {
+        if self.changed {
             return Ok(String::new());
         }
         let asked = TagsAsked {
@@ -165,32 +167,51 @@ impl Tags {
             place: self.place.as_deref(),
             since: self.since(registry)?,
         };
-        let perhaps =
-            perhaps_since(registry, asked, request.today()?).map_err(Refusal::arguments)?;
-        let codes: Vec<String> = perhaps.iter().map(|of| registry.code_of(*of)).collect();
+        let today = request.today()?;
+        let (codes, one, several) = match self.trays {
+            true => {
+                let trays = trays_perhaps_since(registry, asked, today)?;
+                (trays, "tray", "trays")
+            }
+            false => {
+                let perhaps = perhaps_since(registry, asked, today).map_err(Refusal::arguments)?;
+                let codes = perhaps.iter().map(|of| registry.code_of(*of)).collect();
+                (codes, "plant or piece", "plants and pieces")
+            }
+        };
         Ok(match codes.is_empty() {
             true => String::new(),
             false => format!(
                 "no tag of {}: the record does not say whether that was before the day of --since or after; without --since they are printed\n",
-                few(&codes, "plant or piece", "plants and pieces")
+                few(&codes, one, several)
             ),
         })
     }
 
     fn trays(
         &self,
+        request: &Request,
         registry: &Registry,
         asked: TagsAsked,
-        today: Day,
     ) -> Result<TagsAnswer, Refusal> {
+        let today = request.today()?;
         let trays = trays_asked(registry, asked, today).map_err(Refusal::arguments)?;
         let answer = tray_tags(&Context::of(registry, today), &trays);
-        match answer.tags.is_empty() {
-            true => Err(Refusal::arguments(
-                "no tray asked for is standing: no tag was written\nname a sowing or a community pot, or leave out --place and --since",
-            )),
-            false => Ok(answer),
+        if !answer.tags.is_empty() {
+            return Ok(answer);
         }
+        let unsure = self.unsure(request, registry)?;
+        let nothing = match asked.since {
+            None => {
+                "no tray asked for is standing: no tag was written\nname a sowing or a community pot, or leave out --place"
+            }
+            Some(_) => {
+                "no tray asked for surely stands since that day or a later one: no tag was written\nname an earlier day, or leave out --place and --since"
+            }
+        };
+        Err(Refusal::arguments(
+            format!("{nothing}\n{unsure}").trim_end(),
+        ))
     }
 
     fn since(&self, registry: &Registry) -> Result<Option<Day>, Refusal> {
@@ -226,6 +247,33 @@ impl Tags {
         };
         sheets(tags, paper).map_err(Refusal::arguments)
     }
+}
+
+/// The trays left out by `since` although they may stand only from that day on: their day is not on record, or not exactly.
+fn trays_perhaps_since(
+    registry: &Registry,
+    asked: TagsAsked,
+    today: Day,
+) -> Result<Vec<String>, Refusal> {
+    let Some(since) = asked.since else {
+        return Ok(Vec::new());
+    };
+    let all = TagsAsked {
+        since: None,
+        ..asked
+    };
+    let all = trays_asked(registry, all, today).map_err(Refusal::arguments)?;
+    let unsure = |unit: &Unit| {
+        let tray = match *unit {
+            Unit::Sowing(row) => SeedlingTray::Sowing(row),
+            Unit::Pot(row) => SeedlingTray::Pot(row),
+            _ => return None,
+        };
+        let stands = tray.since(registry);
+        let is_unsure = stands.first < since && since <= stands.last;
+        is_unsure.then(|| tray.code(registry))
+    };
+    Ok(all.iter().filter_map(unsure).collect())
 }
 
 /// All tags as the pages stood then, by code.

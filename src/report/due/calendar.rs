@@ -40,7 +40,7 @@ fn entry(row: &DueRow, today: Day) -> Option<CalendarEntry> {
         uid: format!("{}.{}", word(&row.task, window.earliest), row.code),
         first,
         last,
-        summary: format!("{}: {}{late}", row.code, row.what()),
+        summary: format!("{}: {}{late}", row.told(), row.what()),
         description: row.said("\n"),
     })
 }

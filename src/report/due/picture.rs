@@ -1,6 +1,7 @@
 //! The picture of what is due: a bench sheet with boxes to tick, and the months ahead as a calendar beside it.
 
 use crate::analysis::due::{Caution, DueReport, DueRow, Urgency};
+use crate::observation::flowers::which_spike;
 use crate::record::Day;
 use crate::report::chart::{
     CalendarChart, CalendarEnd, CalendarGroup, CalendarRow, calendar_ticks,
@@ -37,8 +38,8 @@ pub fn season_chart(report: &DueReport, today: Day) -> CalendarChart {
 
 fn row(of: &DueRow, id: &str) -> CalendarRow {
     let what = match of.code == id {
-        true => of.what().to_owned(),
-        false => format!("{}, {}", of.what(), of.code),
+        true => which_spike(of.what(), of.spike.as_deref()),
+        false => format!("{}, {}", of.what(), of.told()),
     };
     let late = match of.urgency {
         Urgency::Overdue => format!("overdue {}", of.when()),

@@ -47,6 +47,7 @@ impl Report for DueReport {
                 .text("until", |row| row.window.map(|on| day(on.latest)))
                 .text("what", DueRow::what)
                 .text("code", |row| &row.code)
+                .text_if_any("spike", |row| row.spike.as_deref())
                 .text("record", |row| row.task.detail())
                 .text("counted from", |row| &row.since)
                 .text("why", DueRow::why),
@@ -72,7 +73,7 @@ impl DueReport {
                 format!("{on}: {open}nothing falls due {within}")
             }
             Some(first) => {
-                let (what, code, open) = (first.what(), &first.code, led_by("; ", open));
+                let (what, code, open) = (first.what(), first.told(), led_by("; ", open));
                 format!(
                     "{on}: {overdue} overdue, {now} due now, {soon} {within}{open}. First: {what} {code}"
                 )
@@ -147,7 +148,7 @@ impl DueReport {
                     _ => row.when(),
                 })
                 .text("what", DueRow::what)
-                .text("code", |row| &row.code)
+                .text("code", |row| row.told())
                 .text("on record", |row| row.task.detail())
                 .text("days by", DueRow::whose),
         );
@@ -248,6 +249,6 @@ fn task_table<'r>(title: &str, rows: impl Iterator<Item = &'r DueRow>) -> Column
         .titled(title)
         .text("days", DueRow::days)
         .text("what", DueRow::what)
-        .text("code", |row| &row.code)
+        .text("code", |row| row.told())
         .text("on record, and why then", |row| row.said("; "))
 }

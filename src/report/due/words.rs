@@ -2,6 +2,7 @@
 
 use crate::analysis::due::{Basis, By, Caution, DayRange, DueRow, Task, Urgency};
 use crate::analysis::ready::SpikeState;
+use crate::observation::flowers::which_spike;
 use crate::observation::parent_of::ParentOf;
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
@@ -230,6 +231,11 @@ impl DueRow {
             (Task::UsePollen { .. }, Urgency::LongOverdue | Urgency::NoDate) => "check the pollen",
             (task, _) => task.what(),
         }
+    }
+
+    /// The code of the record, and which of its spikes.
+    pub(super) fn told(&self) -> String {
+        which_spike(&self.code, self.spike.as_deref())
     }
 
     /// What is on record, and why then.

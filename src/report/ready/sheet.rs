@@ -2,7 +2,7 @@
 
 use super::words::SET_SO_FAR;
 use crate::analysis::ready::{OptionRow, ReadyReport, SpikeRow, SpikeState};
-use crate::observation::flowers::Forecast;
+use crate::observation::flowers::{Forecast, which_spike};
 use crate::observation::pollen::Envelope;
 use crate::report::kinship::may_be_words;
 use crate::report::made_before::made_before_words;
@@ -28,7 +28,7 @@ impl Report for ReadyReport {
                     .filter(|row| row.rests_on != Forecast::default());
                 sheet.lines(
                     None,
-                    rests.map(|row| format!("{}: {}", row.id, row.rests_on)),
+                    rests.map(|row| format!("{}: {}", row.told(), row.rests_on)),
                 );
             }
         }
@@ -89,13 +89,32 @@ fn few<'r>(rows: impl Iterator<Item = &'r OptionRow>) -> String {
 fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
     Table::of(rows)
         .titled(title)
-        .text("plant", |row| &row.id)
+        .text("plant", |row| row.told())
         .text("sex", |row| row.sex.to_string())
         .text("", |row| row.state.to_string())
         .text("first flower", |row| row.opens.to_string())
         .text("last flower", |row| row.closes.to_string())
         .text("spike seen", |row| &row.spike_seen)
         .into()
+}
+
+impl SpikeRow {
+    /// The plant or piece, and which of its spikes.
+    fn told(&self) -> String {
+        which_spike(&self.id, self.spike.as_deref())
+    }
+}
+
+impl OptionRow {
+    /// Whether its seed parent flowers with a spike.
+    fn is_on(&self, spike: &SpikeRow) -> bool {
+        (&self.seed, &self.seed_spike) == (&spike.id, &spike.spike)
+    }
+
+    /// The seed parent, and which of its spikes.
+    fn seed_told(&self) -> String {
+        which_spike(&self.seed, self.seed_spike.as_deref())
+    }
 }
 
 impl ReadyReport {
@@ -166,33 +185,25 @@ impl ReadyReport {
     /// The same seed parent by seed parent, for a day with more than a screen of pairs: what is shed now, then envelopes,
     /// with what is related or was made before named apart.
     fn by_seed_parent(&self) -> Table {
-        let closes = |seed: &str| {
-            let spike = self.females.iter().find(|row| row.id == seed);
-            spike.map(|row| row.closes)
-        };
-        let mut seeds: Vec<&str> = Vec::new();
-        for option in &self.options {
-            if !seeds.contains(&option.seed.as_str()) {
-                seeds.push(&option.seed);
-            }
-        }
-        seeds.sort_by_key(|seed| closes(seed).map(|of| (of.earliest, of.latest)));
-        let of = |seed: &str, wanted: fn(&OptionRow) -> bool| {
-            let rows = self.options.iter().filter(|row| row.seed == seed);
+        let mut females: Vec<&SpikeRow> = self.females.iter().collect();
+        females.retain(|female| self.options.iter().any(|row| row.is_on(female)));
+        females.sort_by_key(|female| (female.closes.earliest, female.closes.latest));
+        let of = |female: &SpikeRow, wanted: fn(&OptionRow) -> bool| {
+            let rows = self.options.iter().filter(|row| row.is_on(female));
             few(rows.filter(|row| wanted(row)))
         };
-        Table::of(seeds)
+        Table::of(females)
             .titled("Could be made, the spike that closes first on top")
-            .text("seed parent", |seed| seed)
-            .text("last flower", |seed| closes(seed).map(|of| of.to_string()))
-            .text("fresh pollen of", |seed| {
-                of(seed, |row| row.lot.is_none() && is_new(row))
+            .text("seed parent", |female| female.told())
+            .text("last flower", |female| female.closes.to_string())
+            .text("fresh pollen of", |female| {
+                of(female, |row| row.lot.is_none() && is_new(row))
             })
-            .text("envelopes of", |seed| {
-                of(seed, |row| row.lot.is_some() && is_new(row))
+            .text("envelopes of", |female| {
+                of(female, |row| row.lot.is_some() && is_new(row))
             })
-            .text("may be related, or made before", |seed| {
-                of(seed, |row| !is_new(row))
+            .text("may be related, or made before", |female| {
+                of(female, |row| !is_new(row))
             })
             .into()
     }
@@ -200,8 +211,10 @@ impl ReadyReport {
     fn option_table(&self) -> Table {
         Table::of(&self.options)
             .titled("Could be made, freshest pollen first")
-            .text("seed parent", |row| &row.seed)
-            .text("pollen parent", |row| &row.pollen)
+            .text("seed parent", |row| row.seed_told())
+            .text("pollen parent", |row| {
+                which_spike(&row.pollen, row.pollen_spike.as_deref())
+            })
             .text("envelope", |row| row.lot.as_deref().unwrap_or("fresh"))
             .figure("age", |row| row.age_days.map(age_of_days))
             .text("meet", |row| row.meet.to_string())

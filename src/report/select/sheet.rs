@@ -29,6 +29,17 @@ impl Proposal {
 
 impl Report for SelectReport {
     fn sheet(&self) -> Sheet {
+        self.laid_out(self.shared_reason())
+    }
+
+    fn spreadsheet(&self) -> Sheet {
+        self.laid_out(None)
+    }
+}
+
+impl SelectReport {
+    /// The whole answer; a reason that all undecided plants share stands below the table and not in their rows.
+    fn laid_out(&self, shared: Option<String>) -> Sheet {
         let told = tally_words(&self.crosses);
         let begins = match (self.applied, self.marked) {
             (false, _) => self.kept_words(),
@@ -44,7 +55,7 @@ impl Report for SelectReport {
             sheet.brief_table(self.by_cross(SHORT_CROSSES));
             sheet.table(self.by_cross(self.crosses.len()));
         }
-        sheet.table(self.table());
+        sheet.table(self.table(shared.is_some()));
         let room = self.shelves;
         let room = room.map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves"));
         sheet.facts(
@@ -67,6 +78,8 @@ impl Report for SelectReport {
                 self.next(),
             );
         }
+        let shared = shared.map(|reason| format!("each undecided plant {reason}"));
+        sheet.cautions(Weight::Answer, shared);
         sheet.cautions_of(&self.cautions);
         sheet.caution(Weight::Answer, "one reading is weak grounds for culling; the limits show reading error and what was not read");
         if !self.applied {
@@ -155,6 +168,15 @@ impl SelectReport {
         few_are(&near, "not clearly worse than the last one kept")
     }
 
+    /// The reason of all plants that are undecided; `None` where they have several, or one plant only is.
+    fn shared_reason(&self) -> Option<String> {
+        let undecided = self.plants.iter();
+        let undecided = undecided.filter(|row| row.proposal == Proposal::Undecided);
+        let reasons: Vec<String> = undecided.map(|row| row.reason.to_string()).collect();
+        let is_shared = reasons.len() > 1 && reasons.iter().all(|of| *of == reasons[0]);
+        reasons.into_iter().next().filter(|_| is_shared)
+    }
+
     /// What the headings of the table mean.
     fn headings(&self) -> String {
         let index = match self.weighed.is_empty() {
@@ -164,7 +186,7 @@ impl SelectReport {
         format!("{index}Front 1: no sibling is as good in every trait and better in one")
     }
 
-    fn table(&self) -> Table {
+    fn table(&self, is_shared: bool) -> Table {
         Table::of(&self.plants)
             .titled(self.headings())
             .text("plant", |row| &row.plant)
@@ -179,7 +201,10 @@ impl SelectReport {
             })
             .figure("front", |row| row.front)
             .text("proposal", |row| row.proposal.word())
-            .text("reason", |row| row.reason.to_string())
+            .text("reason", |row| match row.proposal {
+                Proposal::Undecided if is_shared => String::new(),
+                _ => row.reason.to_string(),
+            })
             .into()
     }
 

@@ -6,7 +6,7 @@ use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::sex_seen;
-use crate::observation::sexes::sexes;
+use crate::observation::sexes::{NotKnownApart, not_known_apart, sexes};
 use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
 use crate::planning::sexes::Wanted;
 use crate::record::Sex;
@@ -42,6 +42,19 @@ impl PlanContext<'_, '_, '_> {
         self.registry.origin_of(plant) == Some(self.registry[cross].origin)
     }
 
+    /// Whether one of some plants of a line that are not known apart was seen to be of a sex, and surely stands here: more of
+    /// them were than are gone.
+    fn has_one_here(&self, of: &NotKnownApart, cross: CrossRow, sex: Sex) -> bool {
+        let today = self.context.today;
+        let is_here = |plant: PlantRow| presence(self.registry, plant, today) == Presence::Here;
+        let gone = of.plants.iter().filter(|plant| !is_here(**plant)).count();
+        let seen = match sex {
+            Sex::Female => of.female,
+            Sex::Male => of.male,
+        };
+        !of.is_with_others && of.plants.iter().all(|&plant| self.is_of(plant, cross)) && seen > gone
+    }
+
     /// A line with seedlings that are held.
     pub(crate) fn line_ahead(&self, cross: CrossRow, ages: &FirstFlowers) -> LineAhead {
         let page = &self.registry[cross];
@@ -55,9 +68,12 @@ impl PlanContext<'_, '_, '_> {
         let seen = sexes(self.registry, page, self.context.today);
         let share = self.share_of(cross);
         // A sex guessed from buds is no sex to count on years ahead.
+        let mixed_up = not_known_apart(self.registry, page);
         let is_missing = |sex: Sex| {
             let mut here = page.seedlings.iter();
-            !here.any(|&plant| self.is_of(plant, cross) && self.is_surely(plant, sex))
+            let is_known =
+                here.any(|&plant| self.is_of(plant, cross) && self.is_surely(plant, sex));
+            !is_known && !mixed_up.iter().any(|of| self.has_one_here(of, cross, sex))
         };
         let wanted = Wanted {
             female: is_missing(Sex::Female),
