@@ -1,43 +1,68 @@
-//! How well the grower reads a trait: plants read twice within a week, anywhere in the registry.
+//! How well the grower reads a trait: plants read twice or more within a week, anywhere in the registry.
 //!
-//! Two sittings make a table when they are dated to the day, not more than a week apart and share plants; each sitting
-//! is of one table at most. What all plants grew in between is not counted as error, what some grew more than others is,
-//! so the error comes out rather too large than too small. Readings left out of comparisons are left out here.
+//! The sittings of a plant that are dated to the day fall into weeks, each from the first sitting that no earlier week
+//! holds. Plants read in the very same sittings of a week make a table. What all of them grew in between is not counted as
+//! error, what some grew more than others is, so the error comes out rather too large than too small. Readings left out of
+//! comparisons are left out here.
 
 use crate::lineage::PlantRow;
-use crate::observation::series::readings_of;
+use crate::observation::series::{Comparable, readings_of};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
-use crate::statistics::Confidence;
 use crate::statistics::repeatability::{Repeatability, repeatability};
+use crate::statistics::{Confidence, StatisticsError};
+use std::collections::BTreeMap;
 
-/// Days within which a second reading of a plant is one of the same size (ours).
+/// Days within which further readings of a plant are of the same size (ours).
 const SOON: i32 = 7;
 
+/// How well a trait is read, in the unit shown.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct OwnReadings {
+    /// Plants read again within a week, each once.
+    pub plants: usize,
+    /// Their readings of those weeks.
+    pub readings: usize,
+    /// How far the readings of a plant are apart; `None` where all plants changed by the same, or not at all.
+    pub error: Option<Repeatability>,
+}
+
 impl TraitUnit {
-    /// The same with how well the grower reads the trait, from plants read twice.
+    /// The same with how well the grower reads the trait, from plants read twice or more.
     pub fn with_own_readings(self, registry: &Registry, index: TraitRow) -> TraitUnit {
         let own = own_readings(registry, index, &self);
         TraitUnit { own, ..self }
     }
 }
 
-/// How well a trait is read, in the unit shown; `None` where too few plants were read twice.
-pub(crate) fn own_readings(
-    registry: &Registry,
-    index: TraitRow,
-    unit: &TraitUnit,
-) -> Option<Repeatability> {
-    let tables: Vec<Vec<Vec<f64>>> = twice_read(registry, index)
-        .into_iter()
-        .map(|(sittings, plants)| table(registry, (index, unit), sittings, &plants))
+/// How well a trait is read; `None` where too few plants were read again.
+fn own_readings(registry: &Registry, index: TraitRow, unit: &TraitUnit) -> Option<OwnReadings> {
+    let readings = readings_of(registry, &read_again(registry, index), index).by_plant();
+    let tables = tables(&readings);
+    let mut plants: Vec<PlantRow> = tables.iter().flatten().map(|row| row[0].plant).collect();
+    plants.sort_unstable();
+    plants.dedup();
+    let values = |row: &Vec<&Comparable>| row.iter().map(|of| unit.shown(of.value)).collect();
+    let values: Vec<Vec<Vec<f64>>> = tables
+        .iter()
+        .map(|table| table.iter().map(values).collect())
         .collect();
-    repeatability(&tables, Confidence::P95).ok()
+    let error = match repeatability(&values, Confidence::P95) {
+        Ok(error) => Some(error),
+        Err(StatisticsError::NoSpread) => None,
+        Err(_) => return None,
+    };
+    Some(OwnReadings {
+        plants: plants.len(),
+        readings: values.iter().flatten().map(Vec::len).sum(),
+        error,
+    })
 }
 
-/// Pairs of sittings soon after one another, and the plants that stand in both.
-fn twice_read(registry: &Registry, index: TraitRow) -> Vec<([SittingRow; 2], Vec<PlantRow>)> {
+/// The plants in two sittings of a trait at most a week apart, in the order of the registry: one pass over the rows of all
+/// sittings.
+fn read_again(registry: &Registry, index: TraitRow) -> Vec<PlantRow> {
     let has_trait = |head: &SittingHead| {
         let mut columns = head.columns.iter();
         columns.any(|column| matches!(column, Column::Trait { index: of, .. } if *of == index))
@@ -51,89 +76,47 @@ fn twice_read(registry: &Registry, index: TraitRow) -> Vec<([SittingRow; 2], Vec
         })
         .collect();
     dated.sort_unstable();
-    let mut used = vec![false; dated.len()];
-    let mut found = Vec::new();
-    for [first, second] in soon_after(registry, &dated) {
-        if used[first] || used[second] {
-            continue;
-        }
-        let sittings = [dated[first].1, dated[second].1];
-        let plants = in_both(registry, sittings);
-        if plants.len() > 1 {
-            (used[first], used[second]) = (true, true);
-            found.push((sittings, plants));
-        }
-    }
-    found
-}
-
-/// Pairs of dated sittings, at most a week apart, that share a plant; in the order of their days. One pass over the rows of
-/// all sittings, each plant remembering where it was read last.
-fn soon_after(registry: &Registry, dated: &[(Day, SittingRow)]) -> Vec<[usize; 2]> {
-    let mut last: Vec<Option<Read>> = vec![None; registry.plants().len()];
-    let mut earlier: Vec<Read> = Vec::new();
-    let mut pairs = Vec::new();
-    for (at, &(day, sitting)) in dated.iter().enumerate() {
+    let mut last: Vec<Option<(Day, SittingRow)>> = vec![None; registry.plants().len()];
+    let mut again = vec![false; last.len()];
+    for (day, sitting) in dated {
         for plant in registry[sitting].row_plants() {
-            let mut before = last[plant.index()];
-            let nearest = before;
-            while let Some(read) = before.filter(|read| day.0 - dated[read.at as usize].0.0 <= SOON)
-            {
-                let other = read.at as usize;
-                if other != at && pairs.last() != Some(&[other, at]) {
-                    pairs.push([other, at]);
-                }
-                before = read.before.map(|index| earlier[index as usize]);
-            }
-            let before = nearest.map(|read| {
-                earlier.push(read);
-                earlier.len() as u32 - 1
-            });
-            last[plant.index()] = Some(Read {
-                at: at as u32,
-                before,
-            });
+            let before = last[plant.index()].replace((day, sitting));
+            again[plant.index()] |=
+                before.is_some_and(|(of, other)| day.0 - of.0 <= SOON && other != sitting);
         }
     }
-    pairs.sort_unstable();
-    pairs.dedup();
-    pairs
+    let found = (0..again.len()).filter(|&at| again[at]);
+    found.map(PlantRow::new).collect()
 }
 
-/// That a plant was read at a sitting, and the reading before that.
-#[derive(Clone, Copy)]
-struct Read {
-    at: u32,
-    before: Option<u32>,
+/// Tables of plants by readings, each of the plants that were read in the same sittings of a week, pitchers of one kind; a
+/// plant alone with its sittings makes none. Readings come by plant and then by day.
+fn tables(readings: &[Comparable]) -> Vec<Vec<Vec<&Comparable>>> {
+    let of_kind = |of: &Comparable| (of.plant, of.pitcher.map(|pitcher| pitcher as u8));
+    let mut exact: Vec<&Comparable> = readings.iter().filter(|of| of.when.is_exact()).collect();
+    exact.sort_by_key(|of| of_kind(of));
+    let mut tables: BTreeMap<_, Vec<Vec<&Comparable>>> = BTreeMap::new();
+    for same in exact.chunk_by(|a, b| of_kind(a) == of_kind(b)) {
+        for week in weeks(same) {
+            let sittings: Vec<SittingRow> = week.iter().map(|of| of.sitting).collect();
+            let (_, pitcher) = of_kind(week[0]);
+            tables.entry((sittings, pitcher)).or_default().push(week);
+        }
+    }
+    let of_several = tables.into_values().filter(|table| table.len() > 1);
+    of_several.collect()
 }
 
-/// The plants of two sittings, in order.
-fn in_both(registry: &Registry, [first, second]: [SittingRow; 2]) -> Vec<PlantRow> {
-    let (a, b) = (&registry[first], &registry[second]);
-    let mut here: Vec<PlantRow> = a.row_plants().collect();
-    here.sort_unstable();
-    here.dedup();
-    let mut both: Vec<PlantRow> = b.row_plants().collect();
-    both.retain(|plant| here.binary_search(plant).is_ok());
-    both.sort_unstable();
-    both.dedup();
-    both
-}
-
-/// The two readings of each plant that has both, of the same pitcher class.
-fn table(
-    registry: &Registry,
-    (index, unit): (TraitRow, &TraitUnit),
-    sittings: [SittingRow; 2],
-    plants: &[PlantRow],
-) -> Vec<Vec<f64>> {
-    let readings = readings_of(registry, plants, index).by_plant();
-    let of_plant = readings.chunk_by(|a, b| a.plant == b.plant);
-    let both = of_plant.filter_map(|same| {
-        let [first, second] = sittings.map(|at| same.iter().find(|of| of.sitting == at));
-        let (first, second) = (first?, second?);
-        let values = vec![unit.shown(first.value), unit.shown(second.value)];
-        (first.pitcher == second.pitcher).then_some(values)
-    });
-    both.collect()
+/// The readings of a plant, by day, in weeks of two or more; of two in one sitting the first.
+fn weeks<'r>(readings: &[&'r Comparable]) -> Vec<Vec<&'r Comparable>> {
+    let mut weeks: Vec<Vec<&Comparable>> = Vec::new();
+    for &reading in readings {
+        match weeks.last_mut() {
+            Some(week) if week.iter().any(|of| of.sitting == reading.sitting) => {}
+            Some(week) if reading.when.first.0 - week[0].when.first.0 <= SOON => week.push(reading),
+            _ => weeks.push(vec![reading]),
+        }
+    }
+    weeks.retain(|week| week.len() > 1);
+    weeks
 }

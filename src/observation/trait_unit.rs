@@ -1,5 +1,6 @@
 //! In which unit a trait is shown, and with how many decimals.
 
+use crate::observation::repeated::OwnReadings;
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::{Registry, TraitRow};
 use crate::statistics::classes::{READING_SD, reading_error};
@@ -28,17 +29,38 @@ pub struct TraitUnit {
     /// Two plants no farther apart than this are tied, in the unit shown.
     pub tied_within: Option<f64>,
     /// How well it is read by the grower's own repeated readings, in the unit shown, where it was asked for.
-    pub own: Option<Repeatability>,
+    pub own: Option<OwnReadings>,
     /// Whether pitchers are read.
     pub of_pitcher: bool,
     /// Whether steps stand in order, as those of a scale.
     pub is_scale: bool,
 }
 
+/// Why repeated readings say nothing of the error.
+const ALIKE: &str =
+    "all changed by the same, or not at all, so no error can be worked out from them";
+
+impl OwnReadings {
+    fn how(&self) -> &'static str {
+        match self.readings == 2 * self.plants {
+            true => "read twice within a week",
+            false => "read twice or more within a week",
+        }
+    }
+
+    /// `12 plants`, `12 plants (36 readings)`.
+    fn who(&self) -> String {
+        match self.readings == 2 * self.plants {
+            true => format!("{} plants", self.plants),
+            false => format!("{} plants ({} readings)", self.plants, self.readings),
+        }
+    }
+}
+
 impl TraitUnit {
     /// The error of a reading by the grower's own repeated readings, where there are enough of them.
     fn own_error(&self) -> Option<Repeatability> {
-        self.own.filter(|own| own.df >= ENOUGH)
+        self.own?.error.filter(|error| error.df >= ENOUGH)
     }
 
     /// The distance, in the unit shown, within which two plants are tied: the one stated; else by the grower's own repeated
@@ -55,38 +77,38 @@ impl TraitUnit {
         if self.tied_within.is_some() {
             return None;
         }
-        match (self.own_error(), self.code == "span") {
-            (Some(own), _) => Some(format!(
-                "{}: error of a reading {}, from your own {} plants read twice within a week",
-                self.name,
-                self.error_of(&own),
-                own.plants
-            )),
-            (None, true) => Some(format!(
-                "{}: error of a reading {:.2} {} assumed; read {:.0} plants twice within a week, and your own is used",
-                self.name,
-                self.shown(READING_SD),
-                self.unit,
+        let error = match self.own_error() {
+            Some(own) => self.error_of(&own),
+            None if self.code != "span" => return None,
+            None => format!("{:.2} {} assumed", self.shown(READING_SD), self.unit),
+        };
+        let from = match self.own {
+            Some(own) if self.own_error().is_some() => {
+                format!(", from your own {} {}", own.who(), own.how())
+            }
+            Some(own) if own.error.is_none() => format!("; {} {} {ALIKE}", own.who(), own.how()),
+            _ => format!(
+                "; read {:.0} plants twice within a week, and your own is used",
                 ENOUGH + 1.0
-            )),
-            (None, false) => None,
-        }
+            ),
+        };
+        Some(format!("{}: error of a reading {error}{from}", self.name))
     }
 
     /// How well the trait was read twice, in words.
     pub fn own_words(&self) -> Option<String> {
         let own = self.own?;
-        let (low, high) = (
-            own.repeatability_between.low,
-            own.repeatability_between.high,
-        );
+        let read = format!("{}: {}", own.how(), own.who());
+        let Some(error) = own.error else {
+            return Some(format!("{read}; {ALIKE}"));
+        };
+        let between = error.repeatability_between;
         Some(format!(
-            "read twice within a week: {} plants, error of a reading {}, repeatability {:.2} (95 % {:.2}–{:.2})",
-            own.plants,
-            self.error_of(&own),
-            own.repeatability.max(0.0),
-            low.max(0.0),
-            high.max(0.0)
+            "{read}, error of a reading {}, repeatability {:.2} (95 % {:.2}–{:.2})",
+            self.error_of(&error),
+            error.repeatability.max(0.0),
+            between.low.max(0.0),
+            between.high.max(0.0)
         ))
     }
 

@@ -54,6 +54,7 @@ mod plan;
 mod plan_worth;
 mod planned;
 mod promised;
+mod read_again;
 mod ready;
 mod received;
 mod registration;
