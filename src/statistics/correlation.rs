@@ -19,8 +19,8 @@ pub struct RankCorrelation {
     pub n: usize,
     /// Spearman's ρ, −1 to 1.
     pub rho: f64,
-    /// Its limits, within −1 to 1.
-    pub interval: Interval,
+    /// Its limits, within −1 to 1; `None` at −1 and 1, where z is infinite.
+    pub interval: Option<Interval>,
 }
 
 /// The rank correlation of two readings of each plant.
@@ -56,15 +56,10 @@ pub fn spearman(
     let rho = (product(&x, &y) / libm::sqrt(spread)).clamp(-1.0, 1.0);
     let error = libm::sqrt((1.0 + rho * rho / 2.0) / (n - 3.0));
     let half = normal_quantile(1.0 - confidence.tail()) * error;
-    // Ranks in the very same order have an infinite z; their limits are then no wider than a last bit below it.
-    let z = libm::atanh(rho.clamp(-1.0 + 1e-12, 1.0 - 1e-12));
-    let limits = Interval::around(z, half).map(libm::tanh);
+    let limits = || Interval::around(libm::atanh(rho), half).map(libm::tanh);
     Ok(RankCorrelation {
         n: first.len(),
         rho,
-        interval: Interval {
-            low: limits.low.min(rho),
-            high: limits.high.max(rho),
-        },
+        interval: (rho.abs() < 1.0).then(limits),
     })
 }

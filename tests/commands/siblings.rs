@@ -3,6 +3,7 @@
 
 use crate::bench_top::BenchTop;
 use crate::demo::{ask, copied, demo};
+use crate::small_records;
 use insta::assert_snapshot;
 
 #[test]
@@ -39,6 +40,40 @@ fn a_stated_ratio_is_tested_and_the_others_that_remain_are_told() {
     assert_snapshot!(demo(
         "siblings X22-02 --trait rim-colour --ratio 3:1 --class red,maroon --class green,pink"
     ));
+}
+
+/// Whether the ratio fits is the question, so it is the answer.
+#[test]
+fn a_stated_ratio_is_the_first_line() {
+    let said = demo("siblings X22-02 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5").stdout;
+    assert!(said.contains("X22-02, rim banding: 3:1 "), "{said}");
+    assert!(said.contains("rim banding against 3:1"), "{said}");
+}
+
+/// Six plants in the same order in both traits: no limits, not limits without width.
+#[test]
+fn a_perfect_rank_correlation_has_no_limits() {
+    let cells = ["1 cm", "1 cm", "2 cm", "2 cm", "3 cm", "3 cm"].into_iter();
+    let rows: String = (1..)
+        .zip(cells)
+        .map(|(n, cell)| format!("[\"{n}\", \"{cell}\", \"{}\"], ", (n + 1) / 2))
+        .collect();
+    let seedlings: String = (1..=6)
+        .map(|n| format!("(number: \"{n}\", sowing: \"S1\"), "))
+        .collect();
+    let top = small_records::of(&format!(
+        "sowings: [(code: \"S1\", on: \"2022-01-01\")], seedlings: [{seedlings}],
+         sittings: [(on: \"2024-01-01\", columns: [\"span\", \"banding\"], rows: [{rows}])]"
+    ));
+    let words = [
+        "leaf span rim banding 6 +1.00 (no limits)",
+        "no limits: where all plants stand in the same order in both",
+        "not: no clear relation",
+    ];
+    small_records::holds(&small_records::said(&top, "siblings K"), &words);
+    let json = top.run(&["siblings", "K", "--json"]).stdout;
+    let answer: serde_json::Value = serde_json::from_str(&json).expect("the answer is JSON");
+    assert!(answer["together"][0]["between"].is_null(), "{answer}");
 }
 
 #[test]

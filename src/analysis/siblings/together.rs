@@ -17,8 +17,8 @@ pub struct Together {
     pub n: usize,
     /// Spearman's rank correlation, −1 to 1.
     pub correlation: f64,
-    /// Its 95 % limits (Bonett & Wright 2000).
-    pub between: (f64, f64),
+    /// Its 95 % limits (Bonett & Wright 2000); `null` at −1 and 1, where there are none.
+    pub between: Option<(f64, f64)>,
     /// The ages of the two.
     pub ages: BothAges,
 }
@@ -77,14 +77,14 @@ fn pair((one, first): &Values, (other, second): &Values) -> Option<Together> {
         second: other.name.clone(),
         n: found.n,
         correlation: found.rho,
-        between: (found.interval.low, found.interval.high),
+        between: found.interval.map(|of| (of.low, of.high)),
         ages: BothAges(age(one), age(other)),
     })
 }
 
 impl Together {
-    /// Whether the limits leave out zero.
+    /// Whether the limits leave out zero; so do −1 and 1, which have none.
     pub fn is_clear(&self) -> bool {
-        self.between.0 > 0.0 || self.between.1 < 0.0
+        (self.between).is_none_or(|(low, high)| low > 0.0 || high < 0.0)
     }
 }

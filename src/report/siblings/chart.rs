@@ -19,7 +19,7 @@ pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
     }
     SiblingsChart {
         verdict: match &report.ratio {
-            Some(ratio) => format!("{}: {}", ratio.of, ratio.verdict()),
+            Some(ratio) => ratio.answer(),
             None => report.answer(),
         },
         title: report.title.clone(),

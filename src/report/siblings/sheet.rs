@@ -6,7 +6,7 @@ use crate::analysis::siblings::{KindCount, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
-use crate::report::siblings::together::{TOGETHER, together_table, unclear_words};
+use crate::report::siblings::together::{TOGETHER, no_limits_words, together_table, unclear_words};
 use crate::report::table::Table;
 use crate::wording::{
     counted, cv_words, first_of, joined, joined_if_any, listed, p_words, share_words,
@@ -17,8 +17,15 @@ const FEW_KINDS: usize = 4;
 
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(self.answer());
-        let below = self.below_the_answer();
+        let mut below = self.below_the_answer();
+        let answer = match &self.ratio {
+            None => self.answer(),
+            Some(ratio) => {
+                below.insert(0, self.answer());
+                format!("{}, {}", self.id, ratio.answer())
+            }
+        };
+        let mut sheet = Sheet::new(answer);
         sheet.lines(None, below.clone());
         sheet.lines(None, self.formula.clone());
         if self.traits.len() > 1 && self.ratio.is_none() {
@@ -30,6 +37,9 @@ impl Report for SiblingsReport {
                 "podbook siblings {} --trait {}",
                 self.id, self.traits[0].code
             ));
+        }
+        if let Some(ratio) = &self.ratio {
+            ratio.tell(&mut sheet);
         }
         // Who asks for one trait wants its table first.
         if self.traits.len() != 1 {
@@ -43,10 +53,8 @@ impl Report for SiblingsReport {
         }
         if !self.together.is_empty() {
             sheet.table_if_any(together_table(&self.together));
+            sheet.lines(None, no_limits_words(&self.together));
             sheet.lines(None, unclear_words(&self.together));
-        }
-        if let Some(ratio) = &self.ratio {
-            ratio.tell(&mut sheet);
         }
         sheet.cautions(
             Weight::Answer,
@@ -263,8 +271,13 @@ impl PodTest {
 }
 
 impl RatioAnswer {
+    /// The trait and whether its counts fit.
+    pub(super) fn answer(&self) -> String {
+        format!("{}: {}", self.of, self.verdict())
+    }
+
     /// Whether the counts fit, with the probability of the exact test or the one that stands for it.
-    pub(super) fn verdict(&self) -> String {
+    fn verdict(&self) -> String {
         let verdict = if self.p < 0.05 {
             "does not fit"
         } else {
@@ -285,8 +298,7 @@ impl RatioAnswer {
         );
         let (x, df, p_x) = self.chi_square;
         let mut lines = vec![format!(
-            "{}; chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
-            self.verdict(),
+            "chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
             p_words(p_x),
             self.g.0,
             p_words(self.g.1)

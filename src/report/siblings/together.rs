@@ -7,7 +7,7 @@ use crate::wording::{listed, signed};
 /// Heading of the correlations.
 pub const TOGETHER: &str = "Traits together: rank correlation of the plants read in both; below 0 one rises as the other falls";
 
-/// The pairs whose limits leave out zero, as a table.
+/// The pairs whose limits leave out zero, and those without limits, as a table.
 pub fn together_table(pairs: &[Together]) -> Table {
     Table::of(pairs.iter().filter(|pair| pair.is_clear()))
         .titled(TOGETHER)
@@ -15,12 +15,20 @@ pub fn together_table(pairs: &[Together]) -> Table {
         .text("with", |pair| &pair.second)
         .figure("n", |pair| pair.n)
         .figure("correlation (95 %)", |pair| {
-            let (low, high) = pair.between;
-            let [r, low, high] = [pair.correlation, low, high].map(|of| signed(of, 2));
-            format!("{r} ({low} to {high})")
+            let words = |of| signed(of, 2);
+            let between = pair.between.map(|(low, high)| [low, high].map(words));
+            let limits = between.map_or("no limits".to_owned(), |of| of.join(" to "));
+            format!("{} ({limits})", words(pair.correlation))
         })
         .text("read at", |pair| pair.ages.to_string())
         .into()
+}
+
+/// Why some pairs have no limits.
+pub fn no_limits_words(pairs: &[Together]) -> Option<&'static str> {
+    pairs.iter().any(|pair| pair.between.is_none()).then_some(
+        "no limits: where all plants stand in the same order in both, or in the reverse, the formula gives none",
+    )
 }
 
 /// How many pairs are left in which no relation is clear.
