@@ -74,6 +74,7 @@ mod tags;
 mod trays;
 mod undated;
 mod unread;
+mod vague_days;
 mod variation;
 mod weakest_link;
 mod what_counts;

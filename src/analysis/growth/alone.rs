@@ -7,6 +7,7 @@ use crate::analysis::growth::group::Group;
 use crate::analysis::growth::grown::Grown;
 use crate::analysis::growth::one_group::is_of_several_pods;
 use crate::analysis::growth::told::GrowthError;
+use crate::observation::moment::NEAR;
 use crate::observation::no_age::Undated;
 use crate::registry::Registry;
 use serde::Serialize;
@@ -58,13 +59,6 @@ pub fn alone(
     grown: &[Grown],
     at: f64,
 ) -> Result<Alone, GrowthError> {
-    let Some(sizes) = side_at(registry, Measured { group, grown }, at) else {
-        return Err(GrowthError::NoSizeAt {
-            id: group.id.clone(),
-            at,
-            read: ages_read(grown),
-        });
-    };
     let mut not_placed: Vec<NotPlaced> = Vec::new();
     for &plant in &group.plants {
         // Readings come by plant, so the plants stand in order.
@@ -81,6 +75,14 @@ pub fn alone(
             }),
         }
     }
+    let Some(sizes) = side_at(registry, Measured { group, grown }, at) else {
+        return Err(GrowthError::NoSizeAt {
+            id: group.id.clone(),
+            at,
+            is_vague: not_placed.iter().any(|of| of.why == NoSize::VagueDates),
+            read: ends_read(grown),
+        });
+    };
     Ok(Alone {
         at,
         sizes,
@@ -101,16 +103,17 @@ fn why_not(registry: &Registry, grown: Option<&Grown>, at: f64) -> Option<NoSize
     Some(match ends {
         None if is_of_several_pods(registry, grown) => NoSize::OfSeveralPods,
         None => NoSize::Undated(Undated::of(grown.points.iter().map(|point| point.when))),
-        Some((_, last)) if at > last => NoSize::ReadBefore,
-        Some((first, _)) if at < first => NoSize::ReadAfter,
+        Some((_, last)) if at > last + NEAR => NoSize::ReadBefore,
+        Some((first, _)) if at < first - NEAR => NoSize::ReadAfter,
         Some(_) => NoSize::VagueDates,
     })
 }
 
-/// Least and greatest age of some readings, months.
-fn ages_read(grown: &[Grown]) -> Option<(f64, f64)> {
+/// The ages, months, that the first and the last of some readings may have.
+fn ends_read(grown: &[Grown]) -> Option<[(f64, f64); 2]> {
     let points = grown.iter().flat_map(|grown| &grown.points);
-    let read = points.filter_map(|point| point.middle_age());
-    read.map(|age| (age, age))
-        .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    let read = points.filter_map(|point| point.age);
+    let first = read.clone().min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let last = read.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some([first, last])
 }

@@ -27,8 +27,8 @@ pub struct PlantRate {
     pub readings: usize,
     /// First and last size, in the unit of the trait.
     pub sizes: (f64, f64),
-    /// Ages of those, months from sowing, middle of what the dates allow; `null` where one is not known.
-    pub ages: Option<(f64, f64)>,
+    /// Ages of those, months from sowing, each the least and the greatest that the dates allow; `null` where one is not known.
+    pub ages: Option<[(f64, f64); 2]>,
     /// Growth of the logarithm per month, of a count or number of the value itself; `null` with readings of one age.
     pub rate: Option<f64>,
     /// Least and greatest rate that the days of the readings allow; `null` where they are exact, or without a rate.
@@ -55,8 +55,8 @@ pub struct RateRow {
     pub interval: Option<(f64, f64)>,
     /// Least and greatest mean that the days of the readings allow; `null` where they are exact.
     pub mean_between: Option<(f64, f64)>,
-    /// Earliest first and latest last age, months.
-    pub between_ages: Option<(f64, f64)>,
+    /// Earliest first and latest last age, months, each the least and the greatest that the dates allow.
+    pub between_ages: Option<[(f64, f64); 2]>,
     /// Whether plants were followed over ages more than a month apart, so that their rates mean different ages.
     pub uneven: bool,
 }
@@ -111,7 +111,7 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
         moved_at: moves.iter().filter_map(|potting| age(potting.on)).collect(),
         readings: grown.points.len(),
         sizes: (first.size, last.size),
-        ages: first.middle_age().zip(last.middle_age()),
+        ages: first.age.zip(last.age).map(<[_; 2]>::from),
         rate: allowed.and(slope(grown)),
         rate_between: allowed.filter(|_| !exact),
         is_undated: allowed.is_none() && !all_exact && grown.points.len() > 1,
@@ -123,7 +123,7 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
 }
 
 /// Growth per month on the scale of the trait, with every reading in the middle of the days it may be of.
-pub(super) fn slope(grown: &Grown) -> Option<f64> {
+fn slope(grown: &Grown) -> Option<f64> {
     let readings = grown.points.iter().filter_map(|point| {
         Some(Reading {
             age: point.month()?,
@@ -137,7 +137,7 @@ pub(super) fn slope(grown: &Grown) -> Option<f64> {
 /// after it as late as they may be, and the other way round; exact for two readings. `None` for readings of one age, since a
 /// second look shows the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
 /// apart, since next to nothing is then known of the rate.
-fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
+pub(super) fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
     let dated: Vec<&Point> = grown
         .points
         .iter()
@@ -185,10 +185,15 @@ fn pot_moves<'r, 't>(registry: &'r Registry<'t>, grown: &Grown) -> Vec<&'r Potti
 pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
     let followed: Vec<&PlantRate> = plants.iter().filter(|plant| plant.rate.is_some()).collect();
     let rates: Vec<f64> = followed.iter().filter_map(|plant| plant.rate).collect();
-    let ages: Vec<(f64, f64)> = followed.iter().filter_map(|plant| plant.ages).collect();
-    let least = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::min);
-    let most = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::max);
-    let apart = |of: fn(&(f64, f64)) -> f64| most(of).zip(least(of)).map_or(0.0, |(b, a)| b - a);
+    let ages = followed.iter().filter_map(|plant| plant.ages);
+    let firsts = ages.clone().map(|[first, _]| first);
+    let lasts = ages.map(|[_, last]| last);
+    let earliest = firsts
+        .clone()
+        .min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let latest = lasts
+        .clone()
+        .max_by(|a, b| a.1.total_cmp(&b.1).then(a.0.total_cmp(&b.0)));
     let mean = mean_rate(&rates, Confidence::P95).ok();
     let exact = |plant: &PlantRate| plant.rate.map(|rate| (rate, rate));
     let allowed = |plant: &&PlantRate| plant.rate_between.or(exact(plant));
@@ -202,9 +207,18 @@ pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
         standard_error: mean.map(|mean| mean.standard_error),
         interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
         mean_between: in_doubt.then(|| (mean_of(|of| of.0), mean_of(|of| of.1))),
-        between_ages: least(|a| a.0).zip(most(|a| a.1)),
-        uneven: apart(|a| a.0) > 1.0 || apart(|a| a.1) > 1.0,
+        between_ages: earliest.zip(latest).map(<[_; 2]>::from),
+        uneven: apart(firsts) > 1.0 || apart(lasts) > 1.0,
     })
+}
+
+/// How far the middles of some ages are apart, months; 0 for none.
+fn apart(ages: impl Iterator<Item = (f64, f64)>) -> f64 {
+    let middles = ages.map(|(least, most)| (least + most) / 2.0);
+    let ends = middles.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), age| {
+        (least.min(age), most.max(age))
+    });
+    (ends.1 - ends.0).max(0.0)
 }
 
 /// The curves through a group's sizes, the chosen one first; empty with fewer than three ages, and for counts and numbers,

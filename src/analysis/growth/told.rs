@@ -56,8 +56,10 @@ pub enum GrowthError {
         id: String,
         /// The age, months.
         at: f64,
-        /// Least and greatest age with a reading, months; `None` when no age is known.
-        read: Option<(f64, f64)>,
+        /// Whether the days of a plant leave open if it has one.
+        is_vague: bool,
+        /// The ages, months, that the first and the last reading may have; `None` when no age is known.
+        read: Option<[(f64, f64); 2]>,
     },
 }
 

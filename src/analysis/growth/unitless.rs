@@ -1,13 +1,14 @@
 //! A bare number where a length was meant: what each unit would mean for the plant's growth, and which is likelier.
 //!
-//! The reading before it and the plant's earlier rate (else the mean rate of its group) say how large the plant should
-//! be by then. Each unit gives a rate; one is called probable when its rate lies at least three times nearer to the
-//! expected one than the next. Until the grower confirms it the number is drawn hollow and left out of everything.
+//! The reading before it and the plant's earlier rate (else the mean rate of the other plants) say how large the plant
+//! should be by then; a reading of the very same day says it outright. Each unit gives a rate; one is called probable when
+//! its rate lies at least three times nearer to the expected one than any other, whichever of the recorded days are the
+//! true ones. Until the grower confirms it the number is drawn hollow and left out of everything.
 
-use crate::analysis::growth::grown::Grown;
-use crate::analysis::growth::rates::slope;
+use crate::analysis::growth::grown::{Grown, Point};
+use crate::analysis::growth::rates::slopes_allowed;
 use crate::lineage::PlantRow;
-use crate::observation::months::{MONTH, months};
+use crate::observation::months::months;
 use crate::observation::provenance::sown;
 use crate::record::{Length, LengthUnit, Reads, When};
 use crate::registry::{Column, Registry, TraitRow};
@@ -29,11 +30,12 @@ pub struct Unitless {
     pub number: f64,
     /// Age in months, middle of what the dates allow.
     pub age: Option<f64>,
-    /// Months since the reading before; `null` when there is none.
-    pub months_since: Option<f64>,
-    /// Growth rate expected, per month, and where it is from.
-    pub expected_rate: Option<f64>,
-    /// Whether the expected rate is the plant's own (else that of its group).
+    /// Least and most months since the reading before, none since one of the same day; `null` when there is none or an end
+    /// of the dates is open.
+    pub months_since: Option<(f64, f64)>,
+    /// Least and greatest growth rate expected, per month; `null` beside a reading of the same day, too.
+    pub expected_rate: Option<(f64, f64)>,
+    /// Whether the expected rate is the plant's own (else the mean of the other plants of its group).
     pub own_rate: bool,
     /// What each unit would mean.
     pub guesses: Vec<Guess>,
@@ -50,8 +52,8 @@ pub struct Guess {
     pub cm: f64,
     /// Change since the reading before, cm.
     pub change: Option<f64>,
-    /// Growth rate since then, per month.
-    pub rate: Option<f64>,
+    /// Least and greatest growth rate since then, per month; `null` on the same day.
+    pub rate: Option<(f64, f64)>,
 }
 
 /// A bare number of a plant.
@@ -73,22 +75,49 @@ pub fn unitless(
     if !matches!(registry[index].reads, Reads::Length(_)) {
         return Vec::new();
     }
-    let group_rate = mean(grown.iter().filter_map(slope));
+    let rates = Rates::of(grown);
     let mut found = Vec::new();
     for &plant in plants {
         for bare in bare_numbers(registry, plant, index) {
             // Readings come by plant, so the plants stand in order.
             let at = grown.binary_search_by_key(&plant, |grown| grown.plant);
             let of = at.ok().map(|at| &grown[at]);
-            found.push(weighed(registry, bare, of, group_rate));
+            found.push(weighed(registry, bare, of, &rates));
         }
     }
     found
 }
 
-fn mean(rates: impl Iterator<Item = f64>) -> Option<f64> {
-    let rates: Vec<f64> = rates.collect();
-    (!rates.is_empty()).then(|| rates.iter().sum::<f64>() / rates.len() as f64)
+/// The least and the greatest rates that the days allow of all plants that have one, added up.
+struct Rates {
+    plants: usize,
+    sum: (f64, f64),
+}
+
+impl Rates {
+    fn of(grown: &[Grown]) -> Rates {
+        let each = grown.iter().filter_map(slopes_allowed);
+        each.fold(
+            Rates {
+                plants: 0,
+                sum: (0.0, 0.0),
+            },
+            |all, rate| Rates {
+                plants: all.plants + 1,
+                sum: (all.sum.0 + rate.0, all.sum.1 + rate.1),
+            },
+        )
+    }
+
+    /// Their mean without one plant; `None` when no other has a rate.
+    fn of_others(&self, plant: Option<&Grown>) -> Option<(f64, f64)> {
+        let own = plant.and_then(slopes_allowed);
+        let (n, (least, most)) = match own {
+            Some(own) => (self.plants - 1, (self.sum.0 - own.0, self.sum.1 - own.1)),
+            None => (self.plants, self.sum),
+        };
+        (n > 0).then(|| (least / n as f64, most / n as f64))
+    }
 }
 
 fn bare_numbers<'r>(registry: &'r Registry, plant: PlantRow, wanted: TraitRow) -> Vec<Bare<'r>> {
@@ -114,45 +143,34 @@ fn bare_numbers<'r>(registry: &'r Registry, plant: PlantRow, wanted: TraitRow) -
     found
 }
 
-fn weighed(
-    registry: &Registry,
-    bare: Bare,
-    grown: Option<&Grown>,
-    group_rate: Option<f64>,
-) -> Unitless {
+fn weighed(registry: &Registry, bare: Bare, grown: Option<&Grown>, rates: &Rates) -> Unitless {
     let before = grown.map(|grown| Grown {
         plant: grown.plant,
         scale: grown.scale,
-        points: grown
-            .points
-            .iter()
+        points: (grown.points.iter())
             .filter(|point| point.when.surely_before(bare.when))
             .copied()
             .collect(),
     });
-    let last = before.as_ref().and_then(|before| before.points.last());
-    let since = last.and_then(|last| {
-        let days = f64::from(bare.when.first.0) / 2.0 + f64::from(bare.when.last.0) / 2.0;
-        Some(days / MONTH - last.month()?).filter(|months| months.is_finite() && *months > 0.0)
-    });
-    let own = before.as_ref().and_then(slope);
-    let guess = |unit: LengthUnit| {
-        let cm = bare.number * unit.cm();
-        Guess {
-            unit,
-            cm,
-            change: last.map(|last| cm - last.size),
-            rate: last
-                .zip(since)
-                .filter(|_| cm > 0.0)
-                .map(|(last, since)| libm::log(cm / last.size) / since),
-        }
+    let same_day = |point: &&Point| point.when.is_exact() && point.when == bare.when;
+    let same_day = grown.and_then(|grown| grown.points.iter().find(same_day));
+    let last = same_day.or(before.as_ref().and_then(|before| before.points.last()));
+    let since = last.and_then(|last| months(last.when, bare.when));
+    let own = before.as_ref().and_then(slopes_allowed);
+    let expected = match same_day {
+        Some(_) => None,
+        None => own.or_else(|| rates.of_others(grown)),
     };
     let guesses: Vec<Guess> = [LengthUnit::Cm, LengthUnit::In, LengthUnit::Mm]
-        .map(guess)
+        .map(|unit| Guess::of(bare.number * unit.cm(), unit, last, since))
         .into();
-    let expected = own.or(group_rate);
     let age = months(sown(registry, bare.plant), bare.when);
+    let grown_since = match same_day {
+        Some(_) => Some((0.0, 0.0)),
+        None => since
+            .zip(expected)
+            .map(|(since, rate)| between_products(since, rate)),
+    };
     Unitless {
         id: registry.code(bare.plant),
         on: crate::wording::days(bare.when),
@@ -161,21 +179,55 @@ fn weighed(
         age: age.map(|(least, most)| (least + most) / 2.0),
         months_since: since,
         expected_rate: expected,
-        own_rate: own.is_some(),
-        probably: expected.and_then(|rate| probable(&guesses, rate)),
+        own_rate: own.is_some() && same_day.is_none(),
+        probably: last
+            .zip(grown_since)
+            .and_then(|(last, grown)| probable(&guesses, last.size, grown)),
         guesses,
     }
 }
 
-/// The unit whose rate lies far nearer to the expected one than any other.
-fn probable(guesses: &[Guess], expected: f64) -> Option<LengthUnit> {
-    let mut off: Vec<(f64, LengthUnit)> = guesses
-        .iter()
-        .filter_map(|guess| Some(((guess.rate? - expected).abs(), guess.unit)))
-        .collect();
-    off.sort_by(|a, b| a.0.total_cmp(&b.0));
-    match off[..] {
-        [(nearest, unit), (next, _), ..] if NEARER * nearest <= next => Some(unit),
-        _ => None,
+impl Guess {
+    fn of(cm: f64, unit: LengthUnit, last: Option<&Point>, since: Option<(f64, f64)>) -> Guess {
+        let rate = |(last, since): (&Point, (f64, f64))| {
+            let grown = libm::log(cm / last.size);
+            let (one, other) = (grown / since.0, grown / since.1);
+            (one.min(other), one.max(other))
+        };
+        let since = since.filter(|(least, _)| *least > 0.0 && cm > 0.0);
+        Guess {
+            unit,
+            cm,
+            change: last.map(|last| cm - last.size),
+            rate: last.zip(since).map(rate),
+        }
     }
+}
+
+/// The least and the greatest product of a number of each range.
+fn between_products(a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
+    let products = [a.0 * b.0, a.0 * b.1, a.1 * b.0, a.1 * b.1];
+    let least = products.iter().copied().fold(f64::INFINITY, f64::min);
+    (
+        least,
+        products.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+    )
+}
+
+/// The unit whose size, on the logarithm, lies far nearer to the expected one than any other: as rates do, over the same
+/// months. The growth for which that holds is one stretch, so its ends decide for all between them.
+fn probable(guesses: &[Guess], last: f64, grown: (f64, f64)) -> Option<LengthUnit> {
+    let nearest = |grown: f64| {
+        let mut off: Vec<(f64, LengthUnit)> = guesses
+            .iter()
+            .filter(|guess| guess.cm > 0.0)
+            .map(|guess| ((libm::log(guess.cm / last) - grown).abs(), guess.unit))
+            .collect();
+        off.sort_by(|a, b| a.0.total_cmp(&b.0));
+        match off[..] {
+            [(nearest, unit), (next, _), ..] if NEARER * nearest <= next => Some(unit),
+            _ => None,
+        }
+    };
+    nearest(grown.0).filter(|unit| nearest(grown.1) == Some(*unit))
 }

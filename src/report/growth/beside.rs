@@ -7,7 +7,7 @@ use crate::analysis::growth::{CameUp, GerminationCompared};
 use crate::analysis::growth::{GroupKind, GrowthReport};
 use crate::analysis::growth::{RateRow, SHORTEST};
 use crate::statistics::Scale;
-use crate::wording::{in_brackets, joined, joined_if_any, p_words, share_words};
+use crate::wording::{from_to, in_brackets, joined, joined_if_any, p_words, share_words};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {
@@ -62,7 +62,11 @@ impl GrowthReport {
     pub(crate) fn own_rate(&self, rate: &RateRow, of: GroupKind) -> String {
         let ages = rate.between_ages.map_or_else(
             || "at ages not known".to_owned(),
-            |(from, to)| format!("from {} to {} months", at_age(from), at_age(to)),
+            |ages| {
+                let [from, to] =
+                    ages.map(|(least, most)| from_to(at_age(least), at_age(most), "–"));
+                format!("from {from} to {to} months")
+            },
         );
         let limits = self.rate_limits(rate.interval, rate.n);
         let allowed = rate.mean_between.map(|(least, most)| {

@@ -6,7 +6,7 @@ use crate::analysis::growth::GrowthReport;
 use crate::report::sheet::Sheet;
 use crate::report::table::Table;
 use crate::statistics::Scale;
-use crate::wording::joined;
+use crate::wording::{bare_age, joined};
 
 /// Heading of the counts of the living and the dead.
 pub(super) const SURVIVAL: &str = "survival of numbered plants";
@@ -38,9 +38,13 @@ impl GrowthReport {
                 .beside()
                 .limits(["95 % from", "to"], 3, |(_, rate)| rate.interval)
                 .number("% a month", 1, |(_, rate)| percent(rate.mean))
-                .limits(["from months", "to months"], 1, |(_, rate)| {
-                    rate.between_ages
-                }),
+                .figure("from months", |(_, rate)| {
+                    rate.between_ages.map(|[first, _]| bare_age(first))
+                })
+                .figure("to months", |(_, rate)| {
+                    rate.between_ages.map(|[_, last]| bare_age(last))
+                })
+                .beside(),
         );
     }
 

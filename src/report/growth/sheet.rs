@@ -7,7 +7,7 @@ use crate::analysis::growth::{
 use crate::observation::trait_unit::INCH_DECIMALS;
 use crate::record::LengthUnit;
 use crate::report::sheet::{Report, Sheet};
-use crate::wording::{age, counted, in_brackets, led_by, listed};
+use crate::wording::{age, counted, from_to, in_brackets, led_by, listed};
 
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
@@ -238,18 +238,24 @@ pub fn unitless_words(bare: &Unitless) -> String {
         };
         told.push(match (guess.change, guess.rate, bare.months_since) {
             (Some(change), Some(rate), Some(since)) => format!(
-                "as {}{size} {change:+.1} cm in {since:.1} months (rate {rate:.3} a month{})",
+                "as {}{size} {change:+.1} cm in {} (rate {} a month{})",
                 word(guess.unit),
+                age(since),
+                rate_words(rate),
                 times(rate, bare.expected_rate)
+            ),
+            (Some(change), None, Some((_, most))) if most == 0.0 => format!(
+                "as {}{size} {change:+.1} cm from the other reading of that day",
+                word(guess.unit)
             ),
             _ => format!("as {} {:.1} cm", word(guess.unit), guess.cm),
         });
     }
-    let expected = match (bare.expected_rate, bare.own_rate) {
-        (Some(rate), true) => format!("; its own rate before: {rate:.3}"),
-        (Some(rate), false) => format!("; its siblings' rate: {rate:.3}"),
-        (None, _) => String::new(),
-    };
+    let expected = bare.expected_rate.map(|rate| match bare.own_rate {
+        true => format!("; its own rate before: {}", rate_words(rate)),
+        false => format!("; mean rate of the other plants: {}", rate_words(rate)),
+    });
+    let expected = expected.unwrap_or_default();
     let verdict = match bare.probably {
         Some(unit) => format!(
             "probably {unit}: confirm by writing `{} {unit}`",
@@ -274,10 +280,18 @@ fn word(unit: LengthUnit) -> String {
     }
 }
 
-fn times(rate: f64, expected: Option<f64>) -> String {
+/// `0.053`, `0.036 to 0.170`: least and greatest rate.
+fn rate_words((least, most): (f64, f64)) -> String {
+    from_to(format!("{least:.3}"), format!("{most:.3}"), " to ")
+}
+
+/// How many times the expected rate it is, at least, where it is more than twice that.
+fn times(rate: (f64, f64), expected: Option<(f64, f64)>) -> String {
     match expected {
-        Some(expected) if expected > 0.0 && rate > 2.0 * expected => {
-            format!(", {:.0} times what is expected", rate / expected)
+        Some((least, most)) if least > 0.0 && rate.0 > 2.0 * most => {
+            let is_range = rate.0 < rate.1 || least < most;
+            let at_least = if is_range { "at least " } else { "" };
+            format!(", {at_least}{:.0} times what is expected", rate.0 / most)
         }
         _ => String::new(),
     }

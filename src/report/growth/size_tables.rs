@@ -7,7 +7,7 @@ use crate::analysis::growth::GrowthReport;
 use crate::report::cell::Cell;
 use crate::report::sheet::Sheet;
 use crate::report::table::Table;
-use crate::wording::{age, listed, with_its_unit};
+use crate::wording::{age, bare_age, listed, with_its_unit};
 
 impl GrowthReport {
     /// A heading with the unit of the trait.
@@ -163,7 +163,13 @@ impl GrowthReport {
                 .titled(title)
                 .text("plant", |plant| &plant.id)
                 .figure("n", |plant| plant.readings)
-                .limits(["from months", "to months"], 1, |plant| plant.ages)
+                .figure("from months", |plant| {
+                    plant.ages.map(|[first, _]| bare_age(first))
+                })
+                .figure("to months", |plant| {
+                    plant.ages.map(|[_, last]| bare_age(last))
+                })
+                .beside()
                 .number(self.heading("first"), decimals, |plant| plant.sizes.0)
                 .number(self.heading("last"), decimals, |plant| plant.sizes.1)
                 .number("rate", 3, |plant| plant.rate)

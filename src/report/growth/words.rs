@@ -95,14 +95,31 @@ impl Display for GrowthError {
                 "{} and {} share the seedlings of {sowing}, so they cannot be set against each other\nname groups that share none, such as two sowings",
                 of.0, of.1
             ),
-            GrowthError::NoSizeAt { id, at, read } => {
-                writeln!(
-                    f,
-                    "no plant of {id} has a size at {}; sizes are not stretched before the first or after the last reading",
-                    age((*at, *at))
-                )?;
+            GrowthError::NoSizeAt {
+                id,
+                at,
+                is_vague,
+                read,
+            } => {
+                let why = match is_vague {
+                    true => "the days of sowing and reading are too vague for it",
+                    false => "sizes are not stretched before the first or after the last reading",
+                };
+                let at = age((*at, *at));
+                writeln!(f, "no plant of {id} has a size at {at}; {why}")?;
                 match read {
-                    Some(ages) => write!(f, "{id} was read at {}", age(*ages)),
+                    Some([first, last]) if first == last => {
+                        write!(f, "{id} was read at {}", age(*first))
+                    }
+                    Some([first, last]) if first.0 == first.1 && last.0 == last.1 => {
+                        write!(f, "{id} was read at {}", age((first.0, last.0)))
+                    }
+                    Some([first, last]) => write!(
+                        f,
+                        "{id} was first read at {} and last at {}",
+                        age(*first),
+                        age(*last)
+                    ),
                     None => write!(f, "{id} has no reading at a known age"),
                 }
             }
