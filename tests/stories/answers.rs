@@ -537,10 +537,11 @@ fn plants_without_a_size_at_an_age_are_named_by_reason() {
     let Some(GrowthError::NoSizeAt { at, read, .. }) = grown(&sources, "X1", 40.0).err() else {
         panic!("a size was stretched");
     };
-    let (first, last) = read.expect("ages");
+    let [first, last] = read.expect("ages");
+    assert!(first.0 == first.1 && last.0 == last.1, "exact days");
     let months = |days: f64| days * 12.0 / 365.25;
     assert_eq!(at, 40.0);
-    assert!((first - months(151.0)).abs() < 1e-9 && (last - months(517.0)).abs() < 1e-9);
+    assert!((first.0 - months(151.0)).abs() < 1e-9 && (last.0 - months(517.0)).abs() < 1e-9);
 }
 
 #[test]
