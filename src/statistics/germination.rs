@@ -24,7 +24,7 @@ pub struct Visits {
 pub enum Reached {
     /// Between visits, by straight interpolation.
     At(f64),
-    /// Already by the first visit with a seedling; the age of that visit.
+    /// Already by the first visit; its age.
     ByFirstVisit(f64),
 }
 
@@ -90,7 +90,7 @@ impl Visits {
         for (i, &count) in self.counts.iter().enumerate() {
             let after = before + count as f64;
             if after >= target && count > 0 {
-                if before == 0.0 && (i == 0 || target <= 1.0) {
+                if i == 0 {
                     return Some(Reached::ByFirstVisit(self.days[i]));
                 }
                 let from = self.days[i - 1];
@@ -166,6 +166,9 @@ pub struct Course {
 /// Counts with new seedlings a course needs: as many as it has parameters, since fewer do not determine them.
 pub const FEWEST_COUNTS: usize = 3;
 
+/// Scales of courses from steep to flat, from which the best is looked for: the likelihood may have several tops.
+pub(super) const SCALES: [f64; 3] = [0.1, 0.3, 0.8];
+
 /// Fits the course by the likelihood of the intervals between visits.
 ///
 /// Given t50 and scale the best final share is the germinated share over the fitted share by the last visit (at most
@@ -185,7 +188,7 @@ pub fn course(visits: &Visits) -> Result<Course, StatisticsError> {
     let start =
         libm::log(visits.weighted(|i| visits.days[i]) / visits.counts.iter().sum::<u64>() as f64);
     let value = |at: &[f64]| profile(visits, libm::exp(at[0]), libm::exp(at[1])).1;
-    let starts = [0.1, 0.3, 0.8].map(|scale| vec![start, libm::log(scale)]);
+    let starts = SCALES.map(|scale| vec![start, libm::log(scale)]);
     let (at, least) = starts
         .iter()
         .map(|from| lowest(&value, from, 0.3))

@@ -6,7 +6,7 @@
 //! Seeds are taken one by one; those of one pot share what happens to the pot, so the limits are rather too narrow.
 
 use super::distribution::chi_square_upper_quantile;
-use super::germination::{Course, Visits, negative_log_likelihood, profile};
+use super::germination::{Course, SCALES, Visits, negative_log_likelihood, profile};
 use super::interval::{Confidence, Interval};
 use super::nelder_mead::lowest;
 
@@ -24,16 +24,22 @@ pub struct CourseLimits {
 pub fn course_limits(visits: &Visits, fitted: &Course, confidence: Confidence) -> CourseLimits {
     let drop = 0.5 * chi_square_upper_quantile(2.0 * confidence.tail(), 1.0);
     let limit = fitted.negative_log_likelihood + drop;
-    let scale = libm::log(fitted.scale);
+    // Farther out a flat course may be likelier than the steep ones beside the best, or a steep one than the flat.
+    let scales = [&[fitted.scale][..], &SCALES].concat();
+    let scales: Vec<f64> = scales.into_iter().map(libm::log).collect();
     let t50 = |log_t50: f64| {
         let value = |at: &[f64]| profile(visits, libm::exp(log_t50), libm::exp(at[0])).1;
-        lowest(&value, &[scale], 0.3).1 - limit
+        let lowest = scales.iter().map(|&scale| lowest(&value, &[scale], 0.3).1);
+        lowest.fold(f64::INFINITY, f64::min) - limit
     };
     let best = libm::log(fitted.t50);
     let share = |share: f64| {
         let value =
             |at: &[f64]| negative_log_likelihood(visits, share, libm::exp(at[0]), libm::exp(at[1]));
-        lowest(&value, &[best, scale], 0.3).1 - limit
+        let lowest = scales
+            .iter()
+            .map(|&scale| lowest(&value, &[best, scale], 0.3).1);
+        lowest.fold(f64::INFINITY, f64::min) - limit
     };
     let (first, last) = (visits.days[0], visits.days[visits.days.len() - 1]);
     let (earliest, latest) = (

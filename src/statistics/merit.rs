@@ -34,8 +34,9 @@ pub struct Score {
 
 /// Scores all plants; `None` for plants without any reading.
 ///
-/// A trait whose readings are all equal, or that was read on fewer than two plants, cannot tell plants apart: it adds
-/// nothing, and its weight widens no interval.
+/// A trait whose readings are all equal cannot tell plants apart: it adds nothing, and its weight widens no interval. Of one
+/// that was read on fewer than two plants the spread is not known: it adds nothing either, and widens all intervals by its
+/// weight, as a trait that was not read does.
 ///
 /// # Errors
 /// No trait, lists of different length, or a reading, weight or reading error that is not finite.
@@ -56,20 +57,16 @@ pub fn scores(
             right: odd.readings.len(),
         });
     }
-    let scales = traits.iter().map(scale).collect::<Result<Vec<_>, _>>()?;
+    let spreads = traits.iter().map(spread).collect::<Result<Vec<_>, _>>()?;
     let z = normal_quantile(1.0 - confidence.tail());
     let score = |plant: usize| {
         let unread = traits
             .iter()
             .filter(|t| t.readings[plant].is_none())
             .count();
-        let useful = traits
-            .iter()
-            .zip(&scales)
-            .filter_map(|(t, scale)| Some((t, (*scale)?)));
         let (mut value, mut variance) = (0.0, 0.0);
-        for (of_trait, scale) in useful {
-            let (share, error) = contribution(of_trait, plant, scale);
+        for (of_trait, spread) in traits.iter().zip(&spreads) {
+            let (share, error) = contribution(of_trait, plant, *spread);
             value += share;
             variance += error * error;
         }
@@ -83,25 +80,38 @@ pub fn scores(
     Ok((0..plants).map(score).collect())
 }
 
+/// How the readings of a trait are spread.
+#[derive(Clone, Copy)]
+enum Spread {
+    /// By their mean and standard deviation.
+    Of(f64, f64),
+    /// All are equal.
+    None,
+    /// Fewer than two plants were read.
+    Unknown,
+}
+
 /// What a trait adds to a plant's score, and the standard deviation of that.
-fn contribution(of_trait: &Trait, plant: usize, (centre, sd): (f64, f64)) -> (f64, f64) {
-    match of_trait.readings[plant] {
-        Some(reading) => {
+fn contribution(of_trait: &Trait, plant: usize, spread: Spread) -> (f64, f64) {
+    match (spread, of_trait.readings[plant]) {
+        (Spread::Of(centre, sd), Some(reading)) => {
             let error = of_trait.weight * of_trait.reading_sd / sd;
             (of_trait.weight * (reading - centre) / sd, error)
         }
-        None => (0.0, of_trait.weight),
+        (Spread::Of(..), None) | (Spread::Unknown, _) => (0.0, of_trait.weight),
+        (Spread::None, _) => (0.0, 0.0),
     }
 }
 
-/// Mean and standard deviation of the readings present; none if they cannot tell plants apart.
-fn scale(of_trait: &Trait) -> Result<Option<(f64, f64)>, StatisticsError> {
+/// The spread of the readings present.
+fn spread(of_trait: &Trait) -> Result<Spread, StatisticsError> {
     require(&[of_trait.weight, of_trait.reading_sd], 2)?;
     let values: Vec<f64> = of_trait.readings.iter().flatten().copied().collect();
     require(&values, 0)?;
     Ok(match sample_sd(&values) {
-        Ok(sd) if sd > 0.0 => Some((mean(&values), sd)),
-        _ => None,
+        Ok(sd) if sd > 0.0 => Spread::Of(mean(&values), sd),
+        Ok(_) => Spread::None,
+        Err(_) => Spread::Unknown,
     })
 }
 

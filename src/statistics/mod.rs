@@ -41,6 +41,7 @@ pub mod segregation;
 pub mod spread_scale;
 pub mod survival;
 pub mod trend;
+pub mod vague_means;
 pub mod variance;
 
 pub use error::StatisticsError;

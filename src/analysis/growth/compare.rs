@@ -14,6 +14,7 @@ use crate::observation::moment::NEAR;
 use crate::registry::{CrossRow, Registry};
 use crate::statistics::describe::{describe, quantile};
 use crate::statistics::location::{hedges_g, welch};
+use crate::statistics::vague_means::welch_of_ranges;
 use crate::statistics::{Confidence, Interval, Scale};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -196,10 +197,9 @@ fn told(
     )
     .ok();
     // Each limit with the dates that push it farthest.
-    let limits = |x: End, y: End| welch(&values(&b, x), &values(&a, y), Confidence::P95).ok();
-    let interval = limits(End::Low, End::High)
-        .zip(limits(End::High, End::Low))
-        .map(|(low, high)| (low.interval.low, high.interval.high));
+    let ranges = |of: &Values| of.ranges(by_pod);
+    let interval = welch_of_ranges(&ranges(&b), &ranges(&a), Confidence::P95).ok();
+    let interval = interval.map(|of| (of.low, of.high));
     let g = hedges_g(
         &values(&b, End::Middle),
         &values(&a, End::Middle),
@@ -338,6 +338,13 @@ impl Values {
             families,
             scale: grown.first().map_or(Scale::Log, |plant| plant.scale),
         }
+    }
+
+    /// The sizes that fit the dates, of each plant or of each pod's mean.
+    fn ranges(&self, by_pod: bool) -> Vec<Interval> {
+        let low = self.values(by_pod, End::Low).into_iter();
+        let ends = low.zip(self.values(by_pod, End::High));
+        ends.map(|(low, high)| Interval { low, high }).collect()
     }
 
     /// One value per plant, or per pod.

@@ -6,7 +6,7 @@
 use crate::analysis::growth::group::Group;
 use crate::record::{Day, Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
-use crate::statistics::germination::{Reached, Visits, course, germination};
+use crate::statistics::germination::{Germination, Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
 use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
 use crate::statistics::proportion::wilson;
@@ -30,8 +30,10 @@ pub struct GerminationRow {
     pub t50_coolbear: Option<f64>,
     /// The same by N/2 (Farooq et al. 2005).
     pub t50_farooq: Option<f64>,
-    /// Whether half had come up by the first visit with a seedling: the figures are then the latest that day can have been.
+    /// Whether half had come up by the first visit: the day is then the latest it can have been.
     pub by_first_visit: bool,
+    /// The same by N/2.
+    pub farooq_by_first_visit: bool,
     /// Mean germination time in days, by the day of the visits.
     pub mean_days: Option<f64>,
     /// The same by the middle of the time since the visit before.
@@ -99,6 +101,10 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
         Reached::At(day) => day,
         Reached::ByFirstVisit(day) => timed.as_ref().map_or(day, |of| of.latest(day)),
     };
+    let at_first = |t50: fn(&Germination) -> Reached| {
+        let t50 = timing.as_ref().map(t50);
+        matches!(t50, Some(Reached::ByFirstVisit(_)))
+    };
     GerminationRow {
         id: format!("{}.{}", page.code, sowing.code),
         sown: sowing.seeds,
@@ -107,9 +113,8 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
         interval: wilson.map(|limits| (100.0 * limits.low, 100.0 * limits.high)),
         t50_coolbear: timing.as_ref().map(|t| day(t.t50_coolbear)),
         t50_farooq: timing.as_ref().map(|t| day(t.t50_farooq)),
-        by_first_visit: timing
-            .as_ref()
-            .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
+        by_first_visit: at_first(|of| of.t50_coolbear),
+        farooq_by_first_visit: at_first(|of| of.t50_farooq),
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
         counts: by_day(registry, sowing).iter().filter(dated).count(),

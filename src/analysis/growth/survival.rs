@@ -133,12 +133,10 @@ impl Lives {
             lives.alive += usize::from(matches!(end, End::Alive { .. }));
             lives.died += usize::from(end == End::Died);
             lives.long_unseen += usize::from(end == End::Alive { seen: false });
+            lives.left += usize::from(end == End::Left);
+            lives.not_found += usize::from(end == End::NotFound);
             match followed {
-                Some(followed) => {
-                    lives.followed.push(followed);
-                    lives.left += usize::from(end == End::Left);
-                    lives.not_found += usize::from(end == End::NotFound);
-                }
+                Some(followed) => lives.followed.push(followed),
                 None => lives.undated += 1,
             }
         }

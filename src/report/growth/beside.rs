@@ -130,15 +130,16 @@ impl GrowthReport {
             let judged = (row.alive + row.died) as u64;
             let (_, limits) = row.alive_share?;
             let share = share_words(row.alive as u64, judged, limits);
-            let (id, alive, followed) = (&group.id, row.alive, row.followed);
+            let (id, alive) = (&group.id, row.alive);
+            let all = alive + row.died + row.left + row.not_found;
             let others = match row.left {
                 0 => String::new(),
                 1 => {
-                    format!("; 1 of its {followed} was culled, sold or lost and counts neither way")
+                    format!("; 1 of its {all} was culled, sold or lost and counts neither way")
                 }
-                left => format!(
-                    "; {left} of its {followed} were culled, sold or lost and count neither way"
-                ),
+                left => {
+                    format!("; {left} of its {all} were culled, sold or lost and count neither way")
+                }
             };
             let unseen = match row.long_unseen {
                 0 => String::new(),

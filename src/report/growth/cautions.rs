@@ -272,9 +272,14 @@ fn germination_cautions(rows: &[GerminationRow], sheet: &mut Sheet) {
             row.id
         )
     });
-    let by_first = rows.iter().filter(|row| row.by_first_visit).map(|row| {
+    let by_first = rows.iter().filter(|row| row.farooq_by_first_visit);
+    let by_first = by_first.map(|row| {
+        let (half, t50) = match row.by_first_visit {
+            true => ("half", "T50"),
+            false => ("exactly half", "T50 by N/2"),
+        };
         let id = &row.id;
-        format!("{id}: half had come up by the first count, so T50 is at most what is shown")
+        format!("{id}: {half} had come up by the first count, so {t50} is at most what is shown")
     });
     for words in unfitted.chain(vague).chain(by_first) {
         sheet.caution_on(GERMINATION, Weight::General, words);

@@ -128,8 +128,26 @@ fn awkward_scores() {
             .iter()
             .all(Option::is_none)
     );
-    let both = scores(&[size, unread], Confidence::P95).unwrap();
+    let both = scores(&[size.clone(), unread.clone()], Confidence::P95).unwrap();
     assert_eq!(both[0].as_ref().map(|s| s.unread), Some(1));
+    // Of what was read on one plant, or on none, no spread is known: each plant may stand anywhere in it.
+    let once = Trait {
+        readings: vec![None, Some(3.0), None, None, None],
+        ..unread.clone()
+    };
+    let read = Trait {
+        reading_sd: 0.0,
+        ..size
+    };
+    for trait_of_few in [unread, once] {
+        let found = scores(&[read.clone(), trait_of_few], Confidence::P95).unwrap();
+        let values: Vec<f64> = found[..3].iter().flatten().map(|s| s.value).collect();
+        assert_eq!(values, [-2.0, 0.0, 2.0]);
+        for score in found[..3].iter().flatten() {
+            let half = score.interval.high - score.value;
+            close(half, 1.959963984540054 * 2.0, 1e-12);
+        }
+    }
 }
 
 #[test]

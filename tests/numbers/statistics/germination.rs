@@ -136,6 +136,16 @@ fn awkward_sowings() {
     );
     assert_eq!(at_once.t50_of_sown, None);
     let one = germination(&visits(&[10.0, 20.0], &[0, 1], 30)).unwrap();
+    // Half of one seedling is linear between the counts, the whole of it is there at the second.
+    assert_eq!(
+        (one.t50_farooq, one.t50_coolbear),
+        (Reached::At(15.0), Reached::At(20.0))
+    );
+    let half = germination(&visits(&[10.0, 20.0], &[3, 3], 30)).unwrap();
+    assert_eq!(
+        (half.t50_farooq, day(half.t50_coolbear)),
+        (Reached::ByFirstVisit(10.0), 10.0 + 10.0 / 6.0)
+    );
     assert_eq!(
         (one.mean_time, one.first_and_last),
         ((20.0, None), (20.0, 20.0))

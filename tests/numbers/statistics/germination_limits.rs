@@ -1,10 +1,10 @@
 //! Limits of a fitted course: an independent program, the likelihood scanned by hand, and how often they cover.
 
 use super::tables::{close, counts, number, numbers, table};
-use podbook::statistics::Confidence;
 use podbook::statistics::germination::{Course, Visits, course};
 use podbook::statistics::germination_limits::{CourseLimits, course_limits};
 use podbook::statistics::random::SplitMix64;
+use podbook::statistics::{Confidence, Interval};
 
 fn example(at: usize) -> Visits {
     let row = &table!("04_germination.json")["examples"][at];
@@ -94,6 +94,40 @@ fn a_scan_finds_the_same_drop() {
                 1.920_73,
                 1e-3,
             );
+        }
+    }
+}
+
+/// Steep and flat courses may both be likely: at a limit the best of either is the drop below the best of all, and within
+/// the limits some course is nearer.
+#[test]
+fn limits_of_several_tops() {
+    let visits = |days: &[f64], counts: &[u64], sown: u64| Visits {
+        days: days.to_vec(),
+        counts: counts.to_vec(),
+        sown,
+    };
+    let early = visits(&[50.0, 60.0, 80.0, 130.0], &[3, 1, 2, 0], 20);
+    let (_, limits) = fitted(&early);
+    assert_eq!(limits.final_share.high, 1.0, "{limits:?}");
+    let days = [7.0, 57.0, 67.0, 117.0, 127.0, 137.0];
+    let late = visits(&days, &[0, 6, 1, 1, 0, 0], 40);
+    for visits in [early, late] {
+        let (course, limits) = fitted(&visits);
+        let drop = |share: f64| {
+            let of = |t50: f64, scale: f64| negative(&visits, share, t50, scale);
+            let steep = scanned(of, [1.0, 200.0], [0.02, 0.5]);
+            let flat = scanned(of, [1.0, 1000.0], [0.4, 3.0]);
+            steep.min(flat) - course.negative_log_likelihood
+        };
+        let Interval { low, high } = limits.final_share;
+        for step in 1..10 {
+            let within = low + (high - low) * f64::from(step) / 10.0;
+            assert!(drop(within) < 1.920_73, "{within}: {limits:?}");
+        }
+        close(drop(low), 1.920_73, 1e-3);
+        if high < 1.0 {
+            close(drop(high), 1.920_73, 1e-3);
         }
     }
 }

@@ -2,7 +2,9 @@
 
 use super::tables::{close, close_interval, iris, number, numbers, table};
 use podbook::statistics::location::*;
-use podbook::statistics::{Confidence, StatisticsError};
+use podbook::statistics::random::SplitMix64;
+use podbook::statistics::vague_means::welch_of_ranges;
+use podbook::statistics::{Confidence, Interval, StatisticsError};
 
 /// The two samples of a row of the table, worked or from Fisher's iris (1936).
 pub fn samples(name: &str, row: &serde_json::Value) -> (Vec<f64>, Vec<f64>) {
@@ -88,5 +90,106 @@ fn awkward_groups() {
     assert_eq!(
         welch(&[1.0, f64::INFINITY], &[1.0, 2.0], Confidence::P95),
         Err(StatisticsError::NotFinite)
+    );
+}
+
+/// Twin: the limits of all ways in which each value stands at an end of its range.
+#[test]
+fn limits_of_ranges_are_those_of_all_their_ends() {
+    let mut random = SplitMix64::new(7);
+    let mut range = |width: f64| {
+        let low = 10.0 * random.uniform();
+        let high = low + (width * random.uniform() - 1.0).max(0.0);
+        Interval { low, high }
+    };
+    for round in 0..300 {
+        let width = [1.0, 2.0, 4.0, 12.0][round % 4];
+        let first: Vec<Interval> = (0..2 + round % 5).map(|_| range(width)).collect();
+        let second: Vec<Interval> = (0..2 + round % 4).map(|_| range(width)).collect();
+        let all = |ranges: &[Interval]| -> Vec<Vec<f64>> {
+            let ways = 0..1u32 << ranges.len();
+            let of = |way: u32| {
+                let ends = ranges.iter().enumerate();
+                let ends = ends.map(|(at, of)| if way >> at & 1 == 1 { of.high } else { of.low });
+                ends.collect()
+            };
+            ways.map(of).collect()
+        };
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let seconds = all(&second);
+        for one in all(&first) {
+            for other in &seconds {
+                if let Ok(of) = welch(&one, other, Confidence::P95) {
+                    low = low.min(of.interval.low);
+                    high = high.max(of.interval.high);
+                }
+            }
+        }
+        let found = welch_of_ranges(&first, &second, Confidence::P95).unwrap();
+        close(found.low, low, 1e-9);
+        close(found.high, high, 1e-9);
+    }
+}
+
+/// Of many values the limits are looked for by steps: no way drawn by lot is farther out.
+#[test]
+fn limits_of_many_ranges_hold_all_values() {
+    let mut random = SplitMix64::new(11);
+    for round in 0..20 {
+        let width = [0.2, 1.0, 3.0, 8.0][round % 4];
+        let mut ranges = |n: usize| -> Vec<Interval> {
+            let mut range = || {
+                let low = 5.0 + 4.0 * random.uniform();
+                Interval {
+                    low,
+                    high: low + width * random.uniform(),
+                }
+            };
+            (0..n).map(|_| range()).collect()
+        };
+        let (first, second) = (ranges(8 + round), ranges(7 + round));
+        let found = welch_of_ranges(&first, &second, Confidence::P95).unwrap();
+        for _ in 0..500 {
+            let mut within = |ranges: &[Interval]| -> Vec<f64> {
+                let part = |of: &Interval, part: f64| of.low + part * (of.high - of.low);
+                let ends = random.uniform() < 0.7;
+                let mut drawn = |of: &Interval| {
+                    let at = random.uniform();
+                    part(of, if ends { at.round() } else { at })
+                };
+                ranges.iter().map(|of| drawn(of)).collect()
+            };
+            let of = welch(&within(&first), &within(&second), Confidence::P95).unwrap();
+            assert!(found.low <= of.interval.low && of.interval.high <= found.high);
+        }
+    }
+}
+
+/// Without vague values they are the limits of the values, to the last bit; without any spread there are none.
+#[test]
+fn ranges_of_one_value() {
+    let exact = |values: &[f64]| -> Vec<Interval> {
+        let one = |value: &f64| Interval::around(*value, 0.0);
+        values.iter().map(one).collect()
+    };
+    let (first, second) = ([4.1, 7.3, 5.2], [2.2, 9.9, 3.1, 0.7]);
+    let of = welch(&first, &second, Confidence::P95).unwrap();
+    let found = welch_of_ranges(&exact(&first), &exact(&second), Confidence::P95).unwrap();
+    assert_eq!(found, of.interval);
+    let alike = exact(&[3.0, 3.0]);
+    assert_eq!(
+        welch_of_ranges(&alike, &alike, Confidence::P95),
+        Err(StatisticsError::NoSpread)
+    );
+    let many: Vec<Interval> = (0..1000)
+        .map(|n| Interval {
+            low: f64::from(n),
+            high: f64::from(n + 5),
+        })
+        .collect();
+    let found = welch_of_ranges(&many, &exact(&[1.0, 2.0]), Confidence::P95).unwrap();
+    assert!(
+        found.high > 498.5 + 5.0 - 1.5 && found.low < 498.5 - 1.5,
+        "{found:?}"
     );
 }
