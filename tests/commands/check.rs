@@ -124,3 +124,23 @@ fn other_verbs_point_to_the_faults() {
         assert_eq!((run.exit, run.stderr.as_str()), (Some(0), remark));
     }
 }
+
+/// A remark is no reading.
+#[test]
+fn remarks_are_not_counted_as_readings() {
+    let page = "(code: \"X24-01\", parents: known(seed: \"V1\", pollen: \"S1\"), confidence: tag, seedlings: [(number: \"1\")], \
+         sittings: [(on: \"2024-05-01\", columns: [\"span cm\", \"note\"], rows: [[\"1\", \"\", \"pale\"]])])";
+    let readings = |page: &str| {
+        let top = BenchTop::with([
+            ("registry.ron", include_str!("sound/registry.ron")),
+            ("clones.ron", include_str!("sound/clones.ron")),
+            ("species.ron", include_str!("sound/species.ron")),
+            ("crosses/X24-01.ron", page),
+        ]);
+        let run = top.run(&["check", "--json"]);
+        let report: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+        report["readings"].as_u64().expect("a number")
+    };
+    assert_eq!(readings(page), 0);
+    assert_eq!(readings(&page.replace("\"1\", \"\"", "\"1\", \"4\"")), 1);
+}

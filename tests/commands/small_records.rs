@@ -766,7 +766,6 @@ fn without_a_weight_no_code_decides() {
     // What all of them share is said once on the screen, and on each row of a spreadsheet.
     let times = |line: &str| said(&top, line).matches("nothing ranks them").count();
     assert_eq!(times("select K --need span=3 --keep 2"), 1);
-    assert_eq!(times("select K --need span=3 --keep 2 --full"), 1);
     assert_eq!(times("select K --need span=3 --keep 2 --format csv"), 5);
     holds(
         &said(&top, "select K --need span=3 --keep 5"),
