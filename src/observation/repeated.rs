@@ -7,26 +7,15 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of};
-use crate::observation::trait_unit::TraitUnit;
+use crate::observation::trait_unit::{OwnReadings, TraitUnit};
 use crate::record::Day;
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
-use crate::statistics::repeatability::{Repeatability, repeatability};
+use crate::statistics::repeatability::repeatability;
 use crate::statistics::{Confidence, StatisticsError};
 use std::collections::BTreeMap;
 
 /// Days within which further readings of a plant are of the same size (ours).
 const SOON: i32 = 7;
-
-/// How well a trait is read, in the unit shown.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct OwnReadings {
-    /// Plants read again within a week, each once.
-    pub plants: usize,
-    /// Their readings of those weeks.
-    pub readings: usize,
-    /// How far the readings of a plant are apart; `None` where all plants changed by the same, or not at all.
-    pub error: Option<Repeatability>,
-}
 
 impl TraitUnit {
     /// The same with how well the grower reads the trait, from plants read twice or more.
@@ -36,8 +25,11 @@ impl TraitUnit {
     }
 }
 
-/// How well a trait is read; `None` where too few plants were read again.
+/// How well a trait is read; `None` where too few plants were read again, and of kinds, which have no distance.
 fn own_readings(registry: &Registry, index: TraitRow, unit: &TraitUnit) -> Option<OwnReadings> {
+    if !unit.is_measure() && !unit.is_scale {
+        return None;
+    }
     let readings = readings_of(registry, &read_again(registry, index), index).by_plant();
     let tables = tables(&readings);
     let mut plants: Vec<PlantRow> = tables.iter().flatten().map(|row| row[0].plant).collect();

@@ -1,6 +1,5 @@
 //! In which unit a trait is shown, and with how many decimals.
 
-use crate::observation::repeated::OwnReadings;
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::{Registry, TraitRow};
 use crate::statistics::classes::{READING_SD, reading_error};
@@ -34,6 +33,17 @@ pub struct TraitUnit {
     pub of_pitcher: bool,
     /// Whether steps stand in order, as those of a scale.
     pub is_scale: bool,
+}
+
+/// How well a trait is read, in the unit shown.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct OwnReadings {
+    /// Plants read again within a week, each once.
+    pub plants: usize,
+    /// Their readings of those weeks.
+    pub readings: usize,
+    /// How far the readings of a plant are apart; `None` where all plants changed by the same, or not at all.
+    pub error: Option<Repeatability>,
 }
 
 /// Why repeated readings say nothing of the error.

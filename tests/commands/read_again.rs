@@ -10,6 +10,11 @@ type Cells = Vec<Option<String>>;
 
 /// A tray of plants sown on 1 January 2022, with these sittings of leaf span in cm.
 fn tray(sittings: &[(&str, Cells)]) -> BenchTop {
+    tray_of("span cm", sittings)
+}
+
+/// The same with sittings of one column.
+fn tray_of(column: &str, sittings: &[(&str, Cells)]) -> BenchTop {
     let plants = sittings[0].1.len();
     let seedlings: String = (1..=plants)
         .map(|number| format!("(number: \"{number}\", sowing: \"S1\"), "))
@@ -19,7 +24,7 @@ fn tray(sittings: &[(&str, Cells)]) -> BenchTop {
         let rows = rows
             .filter_map(|(number, cell)| Some(format!("[\"{number}\", \"{}\"], ", cell.as_ref()?)));
         let rows: String = rows.collect();
-        format!("(on: \"{on}\", columns: [\"span cm\"], rows: [{rows}]), ")
+        format!("(on: \"{on}\", columns: [\"{column}\"], rows: [{rows}]), ")
     };
     let sittings: String = sittings.iter().map(sitting).collect();
     let page = format!(
@@ -27,7 +32,8 @@ fn tray(sittings: &[(&str, Cells)]) -> BenchTop {
           seedlings: [{seedlings}], sittings: [{sittings}])"
     );
     let registry = r#"(genus: "Nepenthes", hemisphere: north, traits: [
-        (code: "span", name: "leaf span", reads: length(cm))])"#;
+        (code: "span", name: "leaf span", reads: length(cm)),
+        (code: "rim", name: "rim colour", reads: kinds(["green", "red", "pink"]))])"#;
     BenchTop::with([("registry.ron", registry), ("crosses/A1.ron", &page)])
 }
 
@@ -111,6 +117,20 @@ fn readings_that_never_differ_show_no_error() {
         for question in ["grade A1.S1", "select A1 --weigh span=1 --keep 3"] {
             holds(&said(&top, question), &[&assumed, "not: your own"]);
         }
+    }
+}
+
+/// Kinds have no distance: that red was once called pink is no error of 0.3.
+#[test]
+fn kinds_have_no_error() {
+    let rims = |last: &str| {
+        let rims = ["green", "red", "pink", "red", "green", last];
+        rims.map(|rim| Some(rim.to_owned())).to_vec()
+    };
+    for again in ["red", "pink"] {
+        let sittings = [("2023-01-01", rims("red")), ("2023-01-02", rims(again))];
+        let words = said(&tray_of("rim", &sittings), "siblings A1");
+        holds(&words, &["rim colour", "not: read twice", "not: error of"]);
     }
 }
 

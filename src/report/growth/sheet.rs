@@ -244,7 +244,7 @@ pub fn unitless_words(bare: &Unitless) -> String {
                 rate_words(rate),
                 times(rate, bare.expected_rate)
             ),
-            (Some(change), None, Some((_, most))) if most == 0.0 => format!(
+            (Some(change), None, Some((_, 0.0))) => format!(
                 "as {}{size} {change:+.1} cm from the other reading of that day",
                 word(guess.unit)
             ),
