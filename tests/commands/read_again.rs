@@ -179,17 +179,18 @@ fn random_sittings_as_a_slow_twin_finds_them() {
 /// same sittings of a week.
 fn left(days: &[usize], read: &[Vec<Option<f64>>]) -> (f64, usize) {
     let mut tables: Vec<(Vec<usize>, Vec<Vec<f64>>)> = Vec::new();
+    let cell = |at: usize, plant: usize| read[at][plant];
     for plant in 0..read[0].len() {
         let mut from = 0;
         while from < days.len() {
             let in_week = (from..days.len()).filter(|&at| days[at] <= days[from] + 7);
-            let week: Vec<usize> = in_week.filter(|&at| read[at][plant].is_some()).collect();
-            if read[from][plant].is_none() {
+            let week: Vec<usize> = in_week.filter(|&at| cell(at, plant).is_some()).collect();
+            if cell(from, plant).is_none() {
                 from += 1;
                 continue;
             }
             from = week[week.len() - 1] + 1;
-            let row: Vec<f64> = week.iter().filter_map(|&at| read[at][plant]).collect();
+            let row: Vec<f64> = week.iter().filter_map(|&at| cell(at, plant)).collect();
             match tables.iter_mut().find(|(of, _)| *of == week) {
                 _ if week.len() < 2 => {}
                 Some((_, rows)) => rows.push(row),
