@@ -1,6 +1,7 @@
 //! What single words of a cell mean: a sex, what a plant came as, what became of it.
 
 use super::dates::is_blank;
+use super::word_lists::is_in;
 use crate::record::Sex;
 
 /// The sex a word says.
@@ -27,21 +28,9 @@ pub(super) fn form(cell: &str) -> Option<&'static str> {
 
 /// Whether a supplier is the grower: such a plant was raised here and came from nowhere.
 pub(super) fn is_own(cell: &str) -> bool {
-    let words = [
-        "own",
-        "my own",
-        "mine",
-        "me",
-        "own cross",
-        "my cross",
-        "my own cross",
-        "own seed",
-        "own plant",
-        "bred here",
-        "made here",
-        "raised here",
-    ];
-    words.contains(&cell.trim().to_lowercase().trim_end_matches('.'))
+    let words = "own | my own | mine | me | own cross | my cross | my own cross | own seed | own plant | bred here | \
+        made here | raised here";
+    is_in(words, cell.trim().to_lowercase().trim_end_matches('.'))
 }
 
 /// Whether a cell says that there is no seed.
@@ -69,63 +58,25 @@ pub(super) fn left_words(cell: &str) -> Option<String> {
 
 /// Whether a status says that the plant is still here.
 pub(super) fn is_here(cell: &str) -> bool {
-    let words = [
-        "alive",
-        "living",
-        "here",
-        "still here",
-        "still alive",
-        "ok",
-        "okay",
-        "good",
-        "fine",
-        "healthy",
-        "growing",
-        "yes",
-        "y",
-        "in collection",
-        "in the collection",
-    ];
-    words.contains(&cell.to_lowercase().trim_end_matches('.'))
+    let words = "alive | living | here | still here | still alive | ok | okay | good | fine | healthy | growing | yes | \
+        y | in collection | in the collection";
+    is_in(words, cell.to_lowercase().trim_end_matches('.'))
 }
 
 /// Whether a column headed `died` or `sold` says that the plant did not: `no`, `not yet`, `alive`.
 pub(super) fn is_not_gone(cell: &str) -> bool {
     let lower = cell.trim().to_lowercase();
     let words = lower.trim_end_matches(['.', '!']);
-    let not = [
-        "no",
-        "not",
-        "not yet",
-        "not dead",
-        "not died",
-        "not sold",
-        "not for sale",
-        "not gone",
-        "never",
-        "nope",
-        "n",
-        "false",
-        "0",
-        "no not yet",
-        "not so far",
-    ];
-    not.contains(&words) || is_here(words) && !["yes", "y"].contains(&words)
+    let not = "no | not | not yet | not dead | not died | not sold | not for sale | not gone | never | nope | n | \
+        false | 0 | no not yet | not so far";
+    is_in(not, words) || is_here(words) && !["yes", "y"].contains(&words)
 }
 
 /// Whether a cell says that something is not known, and not even that it happened.
 pub(super) fn is_not_known(cell: &str) -> bool {
     let lower = cell.trim().to_lowercase();
-    let words = [
-        "unknown",
-        "not known",
-        "not recorded",
-        "no record",
-        "not noted",
-        "not sure",
-        "no idea",
-    ];
-    words.contains(&lower.trim_end_matches(['.', '!']))
+    let words = "unknown | not known | not recorded | no record | not noted | not sure | no idea";
+    is_in(words, lower.trim_end_matches(['.', '!']))
 }
 
 /// What became of a plant, and the words behind that.
@@ -144,72 +95,16 @@ pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
 pub(super) const BEHIND: [char; 4] = [' ', ',', ':', ';'];
 
 /// Things of a plant that go while it stays.
-const PARTS: [&str; 55] = [
-    "branch",
-    "bud",
-    "buds",
-    "code",
-    "colour",
-    "color",
-    "crown",
-    "cutting",
-    "cuttings",
-    "data",
-    "division",
-    "flower",
-    "flowers",
-    "growth",
-    "growing",
-    "half",
-    "id",
-    "inflorescence",
-    "info",
-    "label",
-    "labels",
-    "leaf",
-    "leafs",
-    "leaves",
-    "name",
-    "number",
-    "offshoot",
-    "offset",
-    "part",
-    "photo",
-    "photos",
-    "piece",
-    "pieces",
-    "pitcher",
-    "pitchers",
-    "pod",
-    "pods",
-    "pollen",
-    "root",
-    "roots",
-    "seed",
-    "seeds",
-    "shoot",
-    "shoots",
-    "spike",
-    "spikes",
-    "stem",
-    "tag",
-    "tags",
-    "tip",
-    "tips",
-    "top",
-    "vigor",
-    "vigour",
-    "vine",
-];
+const PARTS: &str = "branch | bud | buds | code | colour | color | crown | cutting | cuttings | data | division | flower | \
+    flowers | growth | growing | half | id | inflorescence | info | label | labels | leaf | leafs | leaves | \
+    name | number | offshoot | offset | part | photo | photos | piece | pieces | pitcher | pitchers | pod | \
+    pods | pollen | root | roots | seed | seeds | shoot | shoots | spike | spikes | stem | tag | tags | tip | \
+    tips | top | vigor | vigour | vine";
 /// Words before a part.
-const OF_PARTS: [&str; 22] = [
-    "a", "all", "an", "both", "few", "first", "her", "his", "its", "last", "lower", "main", "most",
-    "my", "new", "old", "one", "several", "some", "the", "two", "upper",
-];
+const OF_PARTS: &str = "a | all | an | both | few | first | her | his | its | last | lower | main | most | my | new | old | one | \
+    several | some | the | two | upper";
 /// Words behind a part that make a cause of death of it.
-const HARM: [&str; 10] = [
-    "blight", "burn", "damage", "fungus", "miners", "mites", "mold", "mould", "rot", "spot",
-];
+const HARM: &str = "blight | burn | damage | fungus | miners | mites | mold | mould | rot | spot";
 
 /// Whether the words behind what became of a plant make it that of a part of it or of its label: `lost label`, `dead leaf`,
 /// `died back`; or, for a gift, who it came from. A person, a place, a season or a cause does not: `sold Anna`, `dead root
@@ -228,45 +123,17 @@ pub(super) fn is_of_part(word: &str, behind: &str) -> bool {
         "given" => &["from", "up"],
         _ => &[],
     };
-    let is_before = |word: &&str| OF_PARTS.contains(word) || word.parse::<u32>().is_ok();
+    let is_before = |word: &&str| is_in(OF_PARTS, word) || word.parse::<u32>().is_ok();
     let mut part = words.skip_while(is_before);
-    let is_part = part.next().is_some_and(|word| PARTS.contains(&word));
-    let of_harm = part.next().is_some_and(|word| HARM.contains(&word));
+    let is_part = part.next().is_some_and(|word| is_in(PARTS, word));
+    let of_harm = part.next().is_some_and(|word| is_in(HARM, word));
     turns.contains(&first) || is_part && !of_harm
 }
 
 /// Words with a capital that say when or how something was sold, and not to whom.
-const NO_NAMES: [&str; 29] = [
-    "again",
-    "april",
-    "august",
-    "autumn",
-    "cheap",
-    "christmas",
-    "december",
-    "easter",
-    "fall",
-    "february",
-    "friday",
-    "january",
-    "july",
-    "june",
-    "march",
-    "may",
-    "monday",
-    "november",
-    "october",
-    "online",
-    "saturday",
-    "september",
-    "spring",
-    "summer",
-    "sunday",
-    "thursday",
-    "tuesday",
-    "wednesday",
-    "winter",
-];
+const NO_NAMES: &str = "again | april | august | autumn | cheap | christmas | december | easter | fall | february | friday | \
+    january | july | june | march | may | monday | november | october | online | saturday | september | \
+    spring | summer | sunday | thursday | tuesday | wednesday | winter";
 
 /// Whether a word may be the name of a person and is no other word: one capital, then small letters.
 pub(super) fn is_name(word: &str) -> bool {
@@ -276,7 +143,7 @@ pub(super) fn is_name(word: &str) -> bool {
     is_capital
         && !rest.is_empty()
         && rest.chars().all(char::is_lowercase)
-        && !NO_NAMES.contains(&&*word.to_lowercase())
+        && !is_in(NO_NAMES, &word.to_lowercase())
 }
 
 /// Words without a price in them: `£20`, `20 EUR`, `for 60`.

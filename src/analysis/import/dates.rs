@@ -2,6 +2,7 @@
 
 use super::short_dates::{Days, short_days};
 use super::short_years::{day_or_year, season, whole_year, without_apostrophes};
+use super::word_lists::is_in;
 use crate::record::{Day, Hemisphere, When, WhenFault};
 
 /// What a cell of a column of dates says.
@@ -24,23 +25,12 @@ pub(super) enum DateRead {
 }
 
 /// Words for nothing.
-const NOTHING: [&str; 10] = [
-    "",
-    "-",
-    "–",
-    "—",
-    "?",
-    "n/a",
-    "na",
-    "none",
-    "unknown",
-    "not known",
-];
+const NOTHING: &str = "- | – | — | ? | n/a | na | none | unknown | not known";
 
 /// Whether a cell says nothing; `???` says no more than one mark of it.
 pub(super) fn is_blank(cell: &str) -> bool {
     let cell = cell.trim();
-    NOTHING.contains(&cell.to_lowercase().as_str()) || is_question(cell)
+    cell.is_empty() || is_in(NOTHING, &cell.to_lowercase()) || is_question(cell)
 }
 
 /// Whether a cell holds question marks only.

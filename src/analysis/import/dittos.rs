@@ -5,30 +5,18 @@
 
 use super::answer::{ColumnTaken, ImportTable};
 use super::dates::is_blank;
+use super::word_lists::is_in;
 use crate::record::Holds;
 use crate::text::GridRow;
 
 /// Marks, in small letters and without blanks and hyphens around them.
-const MARKS: [&str; 13] = [
-    "\"",
-    "''",
-    "“",
-    "”",
-    "„",
-    "″",
-    "〃",
-    ",,",
-    "do",
-    "do.",
-    "ditto",
-    "as above",
-    "same as above",
-];
+const MARKS: &str =
+    "\" | '' | “ | ” | „ | ″ | 〃 | ,, | do | do. | ditto | as above | same as above";
 
 /// Whether a cell is a ditto mark.
 pub(super) fn is_ditto(cell: &str) -> bool {
     let ends = |c: char| c.is_whitespace() || c == '-' || c == '–';
-    MARKS.contains(&cell.to_lowercase().trim_matches(ends))
+    is_in(MARKS, cell.to_lowercase().trim_matches(ends))
 }
 
 /// Whether cells of a column are read at all, so that a mark in them has a meaning.

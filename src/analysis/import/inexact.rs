@@ -1,6 +1,8 @@
 //! Numbers with a range or a mark: `4-6`, `~12`, `12+`, `<5`. No reading of the files holds more than one number, and nothing
 //! is put in its place.
 
+use super::word_lists::words;
+
 /// Why a cell is not one number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Inexact {
@@ -15,43 +17,19 @@ pub enum Inexact {
 }
 
 /// Words before a number that is not exact, the longer before those they begin with.
-const ABOUT: [&str; 12] = [
-    "~", "≈", "∼", "circa", "ca.", "ca", "c.", "about", "approx.", "approx", "around", "roughly",
-];
-const LIMITS: [&str; 13] = [
-    "≥",
-    "≤",
-    ">=",
-    "<=",
-    ">",
-    "<",
-    "at least",
-    "at most",
-    "more than",
-    "less than",
-    "over",
-    "under",
-    "up to",
-];
+const ABOUT: &str =
+    "~ | ≈ | ∼ | circa | ca. | ca | c. | about | approx. | approx | around | roughly";
+const LIMITS: &str =
+    "≥ | ≤ | >= | <= | > | < | at least | at most | more than | less than | over | under | up to";
 
 /// Words behind a number that is not exact, in brackets or not.
-const ABOUT_BEHIND: [&str; 8] = [
-    "estimated",
-    "estimate",
-    "est",
-    "approximately",
-    "approx",
-    "about",
-    "circa",
-    "ca",
-];
+const ABOUT_BEHIND: &str =
+    "estimated | estimate | est | approximately | approx | about | circa | ca";
 
 /// A cell without such words; `None` where it has none.
 fn without_about_behind(cell: &str) -> Option<&str> {
     let bare = cell.trim_end_matches([')', '.', ' ']);
-    let number = ABOUT_BEHIND
-        .iter()
-        .find_map(|word| bare.strip_suffix(word))?;
+    let number = words(ABOUT_BEHIND).find_map(|word| bare.strip_suffix(word))?;
     let number = number.trim_end_matches(['(', ' ', ',']);
     number
         .ends_with(|c: char| c.is_ascii_digit())
@@ -64,12 +42,12 @@ pub(super) fn inexact(cell: &str) -> Option<Inexact> {
     if is_date(&cell) {
         return Some(Inexact::Date);
     }
-    let begins = |words: &[&str]| words.iter().find_map(|word| cell.strip_prefix(word));
+    let begins = |list: &str| words(list).find_map(|word| cell.strip_prefix(word));
     let is_number = |rest: &str| rest.trim_start().starts_with(|c: char| c.is_ascii_digit());
-    if begins(&LIMITS).is_some_and(is_number) {
+    if begins(LIMITS).is_some_and(is_number) {
         return Some(Inexact::Limit);
     }
-    if let Some(rest) = begins(&ABOUT).filter(|rest| is_number(rest)) {
+    if let Some(rest) = begins(ABOUT).filter(|rest| is_number(rest)) {
         return Some(if is_range(rest) {
             Inexact::Range
         } else {
@@ -90,7 +68,7 @@ pub(super) fn inexact(cell: &str) -> Option<Inexact> {
 /// The number of a cell that says it is about that many.
 pub(super) fn about(cell: &str) -> Option<u32> {
     let lower = cell.trim().to_lowercase();
-    let rest = ABOUT.iter().find_map(|word| lower.strip_prefix(word));
+    let rest = words(ABOUT).find_map(|word| lower.strip_prefix(word));
     let rest = rest.or_else(|| lower.strip_suffix('?'));
     let rest = rest.or_else(|| without_about_behind(&lower))?;
     rest.trim().parse().ok()

@@ -49,6 +49,7 @@ mod sorting;
 mod source;
 mod species;
 mod unit_cells;
+mod word_lists;
 
 pub use answer::{
     ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,

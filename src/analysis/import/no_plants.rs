@@ -4,25 +4,15 @@ use super::answer::Why;
 use super::dittos::is_ditto;
 use super::headings::headed;
 use super::unit_cells::unit_in;
+use super::word_lists::is_in;
 use crate::text::GridRow;
 
 /// First words of a row that adds up others.
-const SUMS: [&str; 9] = [
-    "total",
-    "totals",
-    "total plants",
-    "sum",
-    "subtotal",
-    "sub-total",
-    "grand total",
-    "summe",
-    "count",
-];
+const SUMS: &str =
+    "total | totals | total plants | sum | subtotal | sub-total | grand total | summe | count";
 /// First words of a row of other figures about those above it. A plant may be called so too, but its row has words.
-const FIGURES: [&str; 16] = [
-    "mean", "means", "average", "averages", "avg", "ave", "ø", "⌀", "median", "min", "minimum",
-    "max", "maximum", "sd", "stdev", "range",
-];
+const FIGURES: &str = "mean | means | average | averages | avg | ave | ø | ⌀ | median | min | minimum | max | maximum | sd | \
+    stdev | range";
 
 /// Why a row is no plant whatever its columns hold; none where it may be one.
 pub(super) fn no_plant(row: &GridRow) -> Option<Why> {
@@ -32,7 +22,7 @@ pub(super) fn no_plant(row: &GridRow) -> Option<Why> {
     let rest: Vec<&str> = filled.collect();
     let word = first.trim_end_matches([':', '.', ' ']);
     let is_figure = |cell: &&str| !cell.starts_with(char::is_alphabetic);
-    if SUMS.contains(&word) || FIGURES.contains(&word) && rest.iter().all(is_figure) {
+    if is_in(SUMS, word) || is_in(FIGURES, word) && rest.iter().all(is_figure) {
         return Some(Why::Figures);
     }
     let is_of_headings =

@@ -6,6 +6,7 @@ use super::dittos::is_ditto;
 use super::facts::RowFacts;
 use super::index::{Index, folded};
 use super::species::species_named;
+use super::word_lists::is_in;
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::registry::Registry;
 
@@ -269,18 +270,8 @@ fn is_self(cell: &str) -> bool {
     let lower = cell.to_lowercase().replace('×', "x");
     let words = lower.trim().trim_end_matches('.');
     let words = words.strip_prefix("x ").unwrap_or(words).trim();
-    let all = [
-        "self",
-        "selfed",
-        "selfing",
-        "self pollinated",
-        "self-pollinated",
-        "⊗",
-        "self ⊗",
-        "selfed ⊗",
-        "⊗ self",
-    ];
-    all.contains(&words)
+    let all = "self | selfed | selfing | self pollinated | self-pollinated | ⊗ | self ⊗ | selfed ⊗ | ⊗ self";
+    is_in(all, words)
 }
 
 /// The plant of `V1 x self`, `V1 selfed` and `V1 ⊗`.
