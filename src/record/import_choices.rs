@@ -128,10 +128,11 @@ pub enum Holds {
 }
 
 /// The class of a row.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[derive(Deserialize, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum RowClass {
     /// Everything is clear.
+    #[default]
     Clean,
     /// It was brought in before, or says nothing new.
     OnRecord,

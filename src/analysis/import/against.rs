@@ -2,25 +2,19 @@
 
 use super::answer::{ImportRow, Kind, Who, Why};
 use super::index::code_of;
-use super::parents::Parentage;
+use super::parents::Unclear;
+use super::sorting::Sorting;
 use super::species::species_named;
 use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Target};
 
-/// A cell, and what it contradicts.
-pub(super) type Contradiction = (String, Why);
-
-impl Parentage<'_, '_> {
-    /// A label of one species, where a parent is surely of another. `row` is looked up by its place with `other`.
-    pub fn label_against<'r>(
-        &self,
-        row: &ImportRow,
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) -> Option<Contradiction> {
+impl Sorting<'_, '_> {
+    /// A label of one species, where a parent is surely of another.
+    pub fn label_against(&self, row: &ImportRow) -> Option<Unclear> {
         let label = row.facts.label.as_ref()?;
         let species = species_named(label, self.vocabulary)?;
         let sides = [&row.parents.seed, &row.parents.pollen];
         let sure = sides.into_iter().filter_map(|side| match &side[..] {
-            [one] => self.name_of(one, &other),
+            [one] => self.name_of(one),
             _ => None,
         });
         let mut named = sure.filter(|name| {
@@ -32,14 +26,10 @@ impl Parentage<'_, '_> {
     }
 
     /// The name that a parent is on record under, or in its row.
-    fn name_of<'r>(
-        &self,
-        who: &Who,
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) -> Option<String> {
+    fn name_of(&self, who: &Who) -> Option<String> {
         match who {
             Who::Species(epithet) => Some(format!("N. {epithet}")),
-            Who::Row(at) => other(*at)?.facts.label.clone(),
+            Who::Row(at) => self.rows[*at].facts.label.clone(),
             Who::OnRecord(code) => {
                 let founder = self.registry.founder(self.registry.plant(code)?)?;
                 Some(founder.received.to_string())
@@ -47,14 +37,11 @@ impl Parentage<'_, '_> {
         }
     }
 
-    /// Parents of a seedling that are not those of its cross in the tables, both with their places among the rows.
-    pub fn cross_against(
-        &self,
-        (at, row): (usize, &ImportRow),
-        (line, cross): (usize, &ImportRow),
-    ) -> Option<Contradiction> {
-        let (own, _) = self.of(&row.facts, at);
-        let (of_cross, _) = self.of(&cross.facts, line);
+    /// Parents of a seedling that are not those of its cross in the tables, which is a row by its place.
+    pub fn cross_against(&self, at: usize, row: &ImportRow, line: usize) -> Option<Unclear> {
+        let cross = &self.rows[line];
+        let own = self.parents_of(at, &row.facts);
+        let of_cross = self.parents_of(line, &cross.facts);
         let sides = [
             (own.seed, of_cross.seed, &row.facts.seed_parent),
             (own.pollen, of_cross.pollen, &row.facts.pollen_parent),
@@ -69,24 +56,21 @@ impl Parentage<'_, '_> {
     }
 
     /// Parents of a seedling that are not those of its cross on record, or of the plant there that the row says more about.
-    pub fn recorded_against<'r>(
-        &self,
-        (at, row): (usize, &ImportRow),
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) -> Option<Contradiction> {
-        let cross = self.recorded_cross(&row.kind)?;
-        self.parents_against((at, row), cross, other)
+    pub fn recorded_against(&self, at: usize, row: &ImportRow) -> Option<Unclear> {
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } => self.registry.cross(cross)?,
+            Kind::More(Who::OnRecord(code)) => {
+                self.registry.cross_of(self.registry.plant(code)?)?
+            }
+            _ => return None,
+        };
+        self.parents_against(at, row, cross)
     }
 
     /// Parents that a row names and a cross on record does not have.
-    pub fn parents_against<'r>(
-        &self,
-        (at, row): (usize, &ImportRow),
-        cross: CrossRow,
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) -> Option<Contradiction> {
+    pub fn parents_against(&self, at: usize, row: &ImportRow, cross: CrossRow) -> Option<Unclear> {
         let pairs = &self.registry[self.registry[cross].origin].pairs;
-        let (own, _) = self.of(&row.facts, at);
+        let own = self.parents_of(at, &row.facts);
         type Side = fn(&Pair) -> Option<PlantRow>;
         let sides: [(_, Side, _); 2] = [
             (own.seed, |pair| pair.seed, &row.facts.seed_parent),
@@ -99,7 +83,7 @@ impl Parentage<'_, '_> {
                 let mut all = own
                     .iter()
                     .flat_map(|who| recorded.iter().map(move |of| (who, *of)));
-                all.any(|(who, of)| self.may_be(who, of, &other))
+                all.any(|(who, of)| self.may_be(who, of))
             };
             !own.is_empty() && recorded.is_some_and(|recorded| !may_be(&recorded))
         });
@@ -109,31 +93,18 @@ impl Parentage<'_, '_> {
         Some((cell.cloned().unwrap_or_default(), Why::CrossHasOthers(code)))
     }
 
-    fn recorded_cross(&self, kind: &Kind) -> Option<CrossRow> {
-        match kind {
-            Kind::Seedling { cross, .. } => self.registry.cross(cross),
-            Kind::More(Who::OnRecord(code)) => self.registry.cross_of(self.registry.plant(code)?),
-            _ => None,
-        }
-    }
-
     /// Whether a parent that is named may be a plant on record.
-    fn may_be<'r>(
-        &self,
-        who: &Who,
-        recorded: PlantRow,
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) -> bool {
+    fn may_be(&self, who: &Who, recorded: PlantRow) -> bool {
         let code = match who {
             Who::OnRecord(code) => Some(code.clone()),
-            Who::Row(at) => other(*at).and_then(code_on_record),
+            Who::Row(at) => code_on_record(&self.rows[*at]),
             Who::Species(named) => {
                 let own = self.species_of(recorded);
                 return own.is_none_or(|own| own == *named);
             }
         };
         if self.registry.unseen(recorded).is_some() {
-            let name = self.name_of(who, other);
+            let name = self.name_of(who);
             let named = name.and_then(|name| species_named(&name, self.vocabulary));
             let own = self.species_of(recorded);
             return named.is_none() || own.is_none() || named == own;

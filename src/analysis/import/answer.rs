@@ -112,7 +112,7 @@ pub struct DateOrders {
 }
 
 /// A row, and what it would bring.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct ImportRow {
     /// The table, by its place.
     pub table: usize,
@@ -362,9 +362,10 @@ pub enum CorrectedBy {
 }
 
 /// What a row is.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub enum Kind {
     /// Nothing that could be brought in.
+    #[default]
     Nothing,
     /// A plant that came from elsewhere.
     Founder,
@@ -413,7 +414,30 @@ pub struct RowParents {
     pub label: Option<String>,
 }
 
+impl Doubt {
+    /// A doubt about a whole row.
+    pub(super) fn of_row(class: RowClass, found: &str, why: Why, chosen: Choose) -> Doubt {
+        Doubt {
+            class,
+            column: String::new(),
+            found: found.to_owned(),
+            why,
+            chosen,
+        }
+    }
+}
+
 impl ImportTable {
+    /// The first column that something is true of.
+    pub(super) fn column(&self, is: impl Fn(&ColumnTaken) -> bool) -> Option<&ColumnTaken> {
+        self.columns.iter().find(|of| is(of))
+    }
+
+    /// The first column that holds something.
+    pub(super) fn holding(&self, holds: Holds) -> Option<&ColumnTaken> {
+        self.column(|of| of.holds == holds)
+    }
+
     /// What its codes are of.
     pub(super) fn codes_of(&self) -> CodesOf {
         let has = |all: &[Holds]| self.columns.iter().any(|of| all.contains(&of.holds));

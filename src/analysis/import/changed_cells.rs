@@ -1,15 +1,15 @@
 //! What a further row of a plant says otherwise than the record, or than the row before it. Such a row changes nothing that
 //! is on record, and what differs is said, with the command that records it.
 
-use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportRow, Kind, Who, Why};
+use super::answer::{CorrectedBy, ImportRow, Kind, Who, Why};
 use super::differs::page_of;
 use super::facts::RowFacts;
-use super::index::{Index, folded};
+use super::index::folded;
 use super::said_readings::code_in;
 use super::sorting::Sorting;
 use crate::observation::plant_cells::{CELLS, plant_cells};
 use crate::observation::standing::status_words;
-use crate::record::{Choose, Holds, RowClass};
+use crate::record::{Choose, Holds};
 use crate::registry::PlantRow;
 
 /// The cells that are held against each other, with their headings in the sheet of plants; a seedling has the first only.
@@ -25,48 +25,40 @@ const HELD: [(Holds, &str); 7] = [
 /// How many of them a seedling has.
 const OF_SEEDLING: usize = 3;
 
+/// A cell that is not what is known: what its column holds, the cell, and what is known.
+type Changed = (Holds, (String, Why));
+
 impl Sorting<'_, '_> {
     /// Notes what a further row of a plant says otherwise; the row comes if it has something new besides.
-    pub fn changed(&self, index: &Index, done: &[ImportRow], row: &mut ImportRow, who: &Who) {
-        let readings = self.new_readings(index, done, row, who);
+    pub fn changed(&self, row: &mut ImportRow, who: &Who) {
+        let readings = self.new_readings(row, who);
         let cells = match who {
-            Who::OnRecord(code) => self
-                .registry
-                .plant(code)
-                .map(|plant| self.against(plant, row)),
-            Who::Row(first) => Some(self.against_row(&done[*first], row)),
+            Who::OnRecord(code) => {
+                let plant = self.registry.plant(code);
+                plant.map(|plant| self.against(plant, row))
+            }
+            Who::Row(first) => Some(self.against_row(&self.rows[*first], row)),
             Who::Species(_) => None,
         };
-        let is_new = row.adds();
-        let columns = &self.tables[row.table].columns;
-        let heading = |is: &dyn Fn(&ColumnTaken) -> bool| {
-            let column = columns.iter().find(|of| is(of));
-            column.map(|of| of.heading.clone()).unwrap_or_default()
+        let chosen = if row.adds() {
+            Choose::Take
+        } else {
+            Choose::LeaveOut
         };
-        let cells = cells.unwrap_or_default().into_iter();
-        let cells = cells.map(|(holds, found, why)| (heading(&|of| of.holds == holds), found, why));
-        let readings = readings.into_iter();
-        let readings = readings.map(|(at, found, why)| (heading(&|of| of.at == at), found, why));
-        for (column, found, why) in cells.chain(readings) {
-            let chosen = if is_new {
-                Choose::Take
-            } else {
-                Choose::LeaveOut
-            };
-            row.doubts.push(Doubt {
-                class: RowClass::Differs,
-                column,
-                found,
-                why,
-                chosen,
-            });
+        let table = self.table(row);
+        for (holds, cell) in cells.unwrap_or_default() {
+            self.differs(row, table.holding(holds), cell, chosen);
+        }
+        for (at, cell) in readings {
+            self.differs(row, table.column(|of| of.at == at), cell, chosen);
         }
     }
 
     /// The cells that are not what the record of a plant says.
-    fn against(&self, plant: PlantRow, row: &ImportRow) -> Vec<(Holds, String, Why)> {
+    fn against(&self, plant: PlantRow, row: &ImportRow) -> Vec<Changed> {
         let recorded = plant_cells(self.registry, plant, self.today);
         let is_founder = self.registry.founder(plant).is_some();
+        let (code, page) = (self.registry.code(plant), page_of(self.registry, plant));
         let own = held(&row.facts, is_founder);
         let differs = own.into_iter().filter_map(|(holds, heading, cell)| {
             let at = CELLS.iter().position(|of| *of == heading)?;
@@ -81,9 +73,9 @@ impl Sorting<'_, '_> {
             };
             let why = || Why::Differs {
                 recorded: there.map(str::to_owned),
-                by: self.by(plant, holds, there.is_some()),
+                by: recorded_by(holds, &code, there.is_some(), &page),
             };
-            (!is_same).then(|| (holds, cell, why()))
+            (!is_same).then(|| (holds, (cell, why())))
         });
         differs.collect()
     }
@@ -94,20 +86,8 @@ impl Sorting<'_, '_> {
         on.is_some_and(|on| self.registry.when(on) == self.registry.when(cell))
     }
 
-    /// What records a cell; where a command would leave the old record beside it, the page.
-    fn by(&self, plant: PlantRow, holds: Holds, is_recorded: bool) -> CorrectedBy {
-        let code = self.registry.code(plant);
-        match holds {
-            Holds::Place => CorrectedBy::Move(code),
-            Holds::Sex if !is_recorded => CorrectedBy::Flower(code),
-            Holds::Pot if !is_recorded => CorrectedBy::Pot(code),
-            Holds::Label => CorrectedBy::Name(code),
-            _ => CorrectedBy::Page(page_of(self.registry, plant)),
-        }
-    }
-
     /// The cells that are not what the first row of the plant says.
-    fn against_row(&self, first: &ImportRow, row: &ImportRow) -> Vec<(Holds, String, Why)> {
+    fn against_row(&self, first: &ImportRow, row: &ImportRow) -> Vec<Changed> {
         let is_founder = first.kind == Kind::Founder;
         let there = held(&first.facts, is_founder);
         let code = code_in(first);
@@ -116,21 +96,26 @@ impl Sorting<'_, '_> {
             .filter_map(|(holds, _, cell)| {
                 let there = there.iter().find(|of| of.0 == holds);
                 let there = there.map(|of| of.2.as_str());
-                let by = match holds {
-                    Holds::Place => CorrectedBy::Move(code.clone()),
-                    Holds::Sex if there.is_none() => CorrectedBy::Flower(code.clone()),
-                    Holds::Pot if there.is_none() => CorrectedBy::Pot(code.clone()),
-                    Holds::Label => CorrectedBy::Name(code.clone()),
-                    _ => CorrectedBy::Page("its page".to_owned()),
-                };
                 let why = || Why::DiffersFrom {
-                    row: (self.tables[first.table].name.clone(), first.line),
+                    row: self.place(first),
                     there: there.map(str::to_owned),
-                    by,
+                    by: recorded_by(holds, &code, there.is_some(), "its page"),
                 };
-                (!is_same(holds, &cell, there)).then(|| (holds, cell, why()))
+                (!is_same(holds, &cell, there)).then(|| (holds, (cell, why())))
             });
         differs.collect()
+    }
+}
+
+/// What records a cell of a plant; where a command would leave the old record beside it, the page.
+fn recorded_by(holds: Holds, code: &str, is_recorded: bool, page: &str) -> CorrectedBy {
+    let code = code.to_owned();
+    match holds {
+        Holds::Place => CorrectedBy::Move(code),
+        Holds::Sex if !is_recorded => CorrectedBy::Flower(code),
+        Holds::Pot if !is_recorded => CorrectedBy::Pot(code),
+        Holds::Label => CorrectedBy::Name(code),
+        _ => CorrectedBy::Page(page.to_owned()),
     }
 }
 

@@ -1,52 +1,54 @@
 //! Cells about a cross or its seed that are not what the page of the cross says.
 
-use super::answer::CorrectedBy;
+use super::answer::{CorrectedBy, Why};
 use super::facts::RowFacts;
 use super::index::folded;
+use super::known_crosses::OtherCell;
 use crate::record::{CrossPage, Holds};
 use crate::registry::{CrossRow, Registry};
 
-/// A cell that differs from the record.
-pub(super) struct CrossCell {
-    pub holds: Holds,
-    /// The cell, as it is read.
-    pub found: String,
-    /// What is recorded; none where nothing is.
-    pub recorded: Option<String>,
-    /// What puts the record right.
-    pub by: CorrectedBy,
-}
-
-/// What a cell is held against.
+/// A row, and the cross on record that it is held against.
 struct Held<'a, 't> {
     registry: &'a Registry<'t>,
+    cross: CrossRow,
     page: &'a CrossPage<'t>,
     facts: &'a RowFacts,
-    path: &'a str,
 }
 
-/// The cells of a row that are not what the page of a cross says; `path` is that page.
+/// The cells of a row that are not what the page of a cross says.
 pub(super) fn cross_cells(
     registry: &Registry,
     cross: CrossRow,
     facts: &RowFacts,
-    path: &str,
-) -> Vec<CrossCell> {
+) -> Vec<OtherCell> {
+    let page = &registry[cross].page;
     let held = Held {
         registry,
-        page: &registry[cross].page,
+        cross,
+        page,
         facts,
-        path,
     };
-    let mut cells: Vec<CrossCell> = held.days().into_iter().flatten().collect();
+    let mut cells: Vec<OtherCell> = held.days().into_iter().flatten().collect();
     cells.extend(held.numbers().into_iter().flatten());
     cells.extend(held.counts());
     cells.extend(held.words().into_iter().flatten());
     cells
 }
 
+/// The path of the page of a cross on record.
+pub(super) fn page_of_cross(registry: &Registry, cross: CrossRow) -> String {
+    registry.sources.get(registry[cross].file).path.clone()
+}
+
+/// The counts of seedlings of a row, with their days.
+pub(super) fn counts(facts: &RowFacts) -> impl Iterator<Item = (Option<String>, u32)> {
+    let own = facts.germinated.map(|up| (facts.counted.clone(), up));
+    let dated = facts.counts.iter().map(|(on, up)| (Some(on.clone()), *up));
+    own.into_iter().chain(dated)
+}
+
 impl Held<'_, '_> {
-    fn days(&self) -> [Option<CrossCell>; 3] {
+    fn days(&self) -> [Option<OtherCell>; 3] {
         let (page, facts) = (self.page, self.facts);
         let pollinated = page
             .pollinations
@@ -69,7 +71,7 @@ impl Held<'_, '_> {
         cell: &Option<String>,
         recorded: impl Iterator<Item = &'d str>,
         command: Option<CorrectedBy>,
-    ) -> Option<CrossCell> {
+    ) -> Option<OtherCell> {
         let found = cell.clone()?;
         let recorded: Vec<&str> = recorded.collect();
         let on = self.registry.when(&found);
@@ -77,7 +79,7 @@ impl Held<'_, '_> {
         (!is_same).then(|| self.cell(holds, found, &recorded, command))
     }
 
-    fn numbers(&self) -> [Option<CrossCell>; 2] {
+    fn numbers(&self) -> [Option<OtherCell>; 2] {
         let page = self.page;
         let capsules = page.pods.iter().filter_map(|of| of.capsules);
         let none_set = page.pollinations.iter().filter_map(|of| of.set);
@@ -86,7 +88,7 @@ impl Held<'_, '_> {
         let of_pods = page.pods.iter().filter_map(|of| of.seeds);
         let of_sowings = page.sowings.iter().filter_map(|of| of.seeds);
         let seeds: Vec<u32> = of_lots.chain(of_pods).chain(of_sowings).collect();
-        let own = self.facts.seeds.and_then(|of| of.number);
+        let own = self.facts.seed_number();
         [
             self.number(Holds::Pods, self.facts.pods, &pods),
             self.number(Holds::Seeds, own, &seeds),
@@ -94,7 +96,7 @@ impl Held<'_, '_> {
     }
 
     /// A number that is neither among those recorded nor their sum.
-    fn number(&self, holds: Holds, own: Option<u32>, recorded: &[u32]) -> Option<CrossCell> {
+    fn number(&self, holds: Holds, own: Option<u32>, recorded: &[u32]) -> Option<OtherCell> {
         let own = own?;
         let sum: u64 = recorded.iter().map(|of| u64::from(*of)).sum();
         let is_same = recorded.contains(&own) || !recorded.is_empty() && sum == u64::from(own);
@@ -104,34 +106,23 @@ impl Held<'_, '_> {
     }
 
     /// Counts of seedlings that no sowing has.
-    fn counts(&self) -> Vec<CrossCell> {
-        let facts = self.facts;
-        let own = facts.germinated.map(|up| (facts.counted.clone(), up));
-        let dated = facts.counts.iter().map(|(on, up)| (Some(on.clone()), *up));
+    fn counts(&self) -> impl Iterator<Item = OtherCell> {
         let tallies = || self.page.sowings.iter().flat_map(|of| &of.germinated);
-        let is_known = |(on, up): &(Option<String>, u32)| {
+        let is_known = move |(on, up): &(Option<String>, u32)| {
             let day = on.as_deref().map(|on| self.registry.when(on));
             let mut same = tallies().filter(|of| of.count == *up);
             same.any(|of| day.is_none_or(|day| self.registry.when(of.on) == day))
         };
-        let new = own.into_iter().chain(dated).filter(|of| !is_known(of));
-        let cell = |(on, up): (Option<String>, u32)| {
-            let code = self.page.code;
-            let of = match self.page.sowings.len() {
-                0 | 1 => code.to_owned(),
-                _ => format!("{code}.…"),
-            };
-            CrossCell {
-                holds: Holds::Germinated,
-                found: up.to_string(),
-                recorded: None,
-                by: CorrectedBy::Count { of, up, on },
-            }
-        };
-        new.map(cell).collect()
+        let new = counts(self.facts).filter(move |of| !is_known(of));
+        new.map(|(on, up)| {
+            let of = self.part(self.page.sowings.len());
+            let by = CorrectedBy::Count { of, up, on };
+            let why = Why::Differs { recorded: None, by };
+            (Some(Holds::Germinated), (up.to_string(), why))
+        })
     }
 
-    fn words(&self) -> [Option<CrossCell>; 3] {
+    fn words(&self) -> [Option<OtherCell>; 3] {
         let (page, facts) = (self.page, self.facts);
         let left = page.seed_lots.iter().filter_map(|of| of.left.as_deref());
         let left: Vec<&str> = left.collect();
@@ -144,7 +135,7 @@ impl Held<'_, '_> {
         ]
     }
 
-    fn word(&self, holds: Holds, cell: &Option<String>, recorded: &[&str]) -> Option<CrossCell> {
+    fn word(&self, holds: Holds, cell: &Option<String>, recorded: &[&str]) -> Option<OtherCell> {
         let found = cell.clone()?;
         let is_same = recorded.iter().any(|of| folded(of) == folded(&found));
         (!is_same).then(|| self.cell(holds, found, recorded, None))
@@ -157,45 +148,43 @@ impl Held<'_, '_> {
         found: String,
         recorded: &[&str],
         command: Option<CorrectedBy>,
-    ) -> CrossCell {
-        let page = || CorrectedBy::Page(self.path.to_owned());
+    ) -> OtherCell {
+        let page = || CorrectedBy::Page(page_of_cross(self.registry, self.cross));
         let command = command.filter(|_| recorded.is_empty());
-        CrossCell {
-            holds,
-            found,
+        let why = Why::Differs {
             recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
             by: command.unwrap_or_else(page),
-        }
+        };
+        (Some(holds), (found, why))
     }
 
     /// The harvest that the row says, where none is recorded and there is a zone to harvest.
     fn harvest(&self) -> Option<CorrectedBy> {
         let (page, facts) = (self.page, self.facts);
-        let code = page.code;
-        let zone = match page.pollinations.len() {
-            0 => return None,
-            1 => code.to_owned(),
-            _ => format!("{code}.…"),
-        };
-        page.pods.is_empty().then(|| CorrectedBy::Harvest {
-            zone,
+        let can_be = page.pods.is_empty() && !page.pollinations.is_empty();
+        can_be.then(|| CorrectedBy::Harvest {
+            zone: self.part(page.pollinations.len()),
             capsules: facts.pods,
-            seeds: facts.seeds.and_then(|of| of.number),
+            seeds: facts.seed_number(),
             on: facts.harvested.clone(),
         })
     }
 
     /// The sowing that the row says. Without a seed lot nothing on record can be sown before the harvest is recorded.
     fn sow(&self) -> Option<CorrectedBy> {
-        let code = self.page.code;
-        let lot = match self.page.seed_lots.len() {
-            0 | 1 => code.to_owned(),
-            _ => format!("{code}.…"),
-        };
         Some(CorrectedBy::Sow {
-            lot,
+            lot: self.part(self.page.seed_lots.len()),
             seeds: self.facts.sown_seeds(),
             on: self.facts.sown.clone(),
         })
+    }
+
+    /// The code of a zone, seed lot or sowing: that of the cross, unless there are several.
+    fn part(&self, several: usize) -> String {
+        let code = self.page.code;
+        match several {
+            0 | 1 => code.to_owned(),
+            _ => format!("{code}.…"),
+        }
     }
 }

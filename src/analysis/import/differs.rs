@@ -4,6 +4,7 @@
 //! however many were made since. Nothing is said of columns that podbook works out.
 
 use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, Why};
+use super::cross_cells::page_of_cross;
 use super::dates::{DateRead, date};
 use super::own_sheet::{AS_WRITTEN, READ_ON};
 use crate::observation::last_reading::{LastReading, readings_of};
@@ -248,7 +249,7 @@ impl Held<'_, '_> {
 /// The page with the record of a plant.
 pub(super) fn page_of(registry: &Registry, plant: PlantRow) -> String {
     match registry.cross_of(plant) {
-        Some(cross) => registry.sources.get(registry[cross].file).path.clone(),
+        Some(cross) => page_of_cross(registry, cross),
         None => "clones.ron".to_owned(),
     }
 }

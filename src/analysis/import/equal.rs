@@ -1,6 +1,6 @@
 //! Rows as their own cells have them, and whether each equals one before.
 
-use super::answer::{Doubt, ImportRow, Kind, RowParents, Why};
+use super::answer::{Doubt, ImportRow, Why};
 use super::cells::RowReader;
 use super::chosen::chosen;
 use super::left_with::left_with;
@@ -37,27 +37,19 @@ impl Equal {
                 let chosen = chosen(reader.choices, RowClass::Duplicate, name, row.line);
                 // What else is in doubt was counted with the row it equals.
                 doubts.retain(|_| chosen != Choose::LeaveOut);
-                doubts.push(Doubt {
-                    class: RowClass::Duplicate,
-                    column: String::new(),
-                    found: String::new(),
-                    why: Why::Equals(of.clone(), *line),
-                    chosen,
-                });
+                let why = Why::Equals(of.clone(), *line);
+                doubts.push(Doubt::of_row(RowClass::Duplicate, "", why, chosen));
             }
             None => drop(self.0.insert(cells, (name.clone(), row.line))),
         }
         ImportRow {
             table,
             line: row.line,
-            class: RowClass::Clean,
             doubts,
-            comes: false,
-            kind: Kind::Nothing,
             facts,
-            parents: RowParents::default(),
             source: source(reader.table, row),
             remarks: remarks(reader.table, row),
+            ..ImportRow::default()
         }
     }
 }

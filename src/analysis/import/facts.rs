@@ -173,6 +173,11 @@ impl RowFacts {
         self.sown.is_some() || self.germinated.is_some() || !self.counts.is_empty()
     }
 
+    /// How many seeds there were; none where the row does not say it as one number.
+    pub fn seed_number(&self) -> Option<u32> {
+        self.seeds?.number
+    }
+
     /// How many seeds were sown: those of the row if none of them are left; none where that is not one number.
     pub fn sown_seeds(&self) -> Option<u32> {
         let all_sown = self.left.as_deref().is_none_or(|left| left == "none");

@@ -2,7 +2,7 @@
 
 use super::answer::{ImportRow, Kind, Who};
 use super::facts::RowFacts;
-use super::sorting::Sorting;
+use super::sorting::{Sorting, is_out};
 use super::source::key;
 use super::species::is_species_of;
 use crate::registry::Registry;
@@ -61,25 +61,9 @@ impl Index {
         index
     }
 
-    /// Adds the crosses that rows define.
-    pub fn add_crosses(&mut self, rows: &[ImportRow]) {
-        for (at, row) in rows.iter().enumerate() {
-            if let (true, Some(code)) = (is_cross(&row.facts), &row.facts.code) {
-                self.crosses.entry(code.clone()).or_insert(at);
-                self.write_down(code);
-            }
-        }
-    }
-
     /// Whether a code is that of two plants, or of a plant and a cross: whom it names is not known.
     pub fn is_of_two(&self, code: &str) -> bool {
         self.of_two.contains(code)
-    }
-
-    /// Whether a row is one that was brought in with a code, and edited since.
-    pub fn is_edited(&self, row: &ImportRow, code: &str) -> bool {
-        let table = key(&row.source).map(|(table, _)| table);
-        table.is_some_and(|table| self.edited.contains(&(table, code.to_owned())))
     }
 
     /// Notes what a row that is sorted says more about.
@@ -91,97 +75,6 @@ impl Index {
             }
             _ => {}
         }
-    }
-
-    /// Notes the codes that two plants have, by their names.
-    pub fn add_shared(&mut self, sorting: &Sorting, rows: &[ImportRow]) {
-        let registry = sorting.registry;
-        for row in rows.iter().filter(|row| !sorting.is_left(row)) {
-            let Some(code) = code_of(row) else { continue };
-            let own = row.facts.label.as_deref();
-            let first = self.codes.get(&code).map(|first| &rows[*first]);
-            let first = first.filter(|first| !sorting.is_left(first));
-            let by_two = first.is_some_and(|first| differ(own, first.facts.label.as_deref()));
-            let received = received(registry, &code).filter(|_| !self.is_edited(row, &code));
-            // A list may say no more than the species of a plant whose name on record says more. A longer name than that on
-            // record is another plant's, as its row is.
-            let is_other = differ(own, received)
-                && (sorting.is_taken(row)
-                    || !own.zip(received).is_some_and(|(own, received)| {
-                        is_species_of(own, received, sorting.vocabulary)
-                    }));
-            if by_two || is_other || self.has_cross(registry, &code) {
-                self.of_two.insert(code);
-            }
-        }
-    }
-
-    /// Adds the plants that rows define, when their kinds are known.
-    pub fn add_plants(&mut self, sorting: &Sorting, rows: &[ImportRow]) {
-        for (at, row) in rows.iter().enumerate() {
-            if let (Kind::Seed, Some(code)) = (&row.kind, &row.facts.code) {
-                self.write_down(code);
-                self.seeds.entry(code.clone()).or_insert(at);
-            }
-            if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &row.kind {
-                self.write_down(cross);
-            }
-            for code in code_of(row)
-                .into_iter()
-                .chain(row.facts.codes.iter().cloned())
-            {
-                self.write_down(&code);
-                self.codes.entry(code).or_insert(at);
-            }
-            let label = row.facts.label.as_ref();
-            let label = label.filter(|_| row.kind == Kind::Founder && !sorting.is_left(row));
-            if let Some(label) = label
-                && let Some(who) = self.labelled(sorting, rows, at)
-            {
-                self.labels.entry(folded(label)).or_default().push(who);
-            }
-        }
-    }
-
-    /// Whom the label of a row names: of a code that another plant has it is that plant, which has its own name, unless the
-    /// grower takes the row as one more.
-    fn labelled(&self, sorting: &Sorting, rows: &[ImportRow], at: usize) -> Option<Who> {
-        let row = &rows[at];
-        let Some(code) = row.facts.code.as_deref() else {
-            return Some(Who::Row(at));
-        };
-        let is_recorded = sorting.registry.plant(code).is_some();
-        if is_recorded && self.is_edited(row, code) {
-            return Some(Who::OnRecord(code.to_owned()));
-        }
-        let first = self.codes.get(code).filter(|first| **first != at);
-        let other = match is_recorded {
-            true => received(sorting.registry, code),
-            false => first.and_then(|first| rows[*first].facts.label.as_deref()),
-        };
-        let is_first = !is_recorded && first.is_none();
-        let is_more = differ(row.facts.label.as_deref(), other) && sorting.is_taken(row);
-        (is_first || is_more).then_some(Who::Row(at))
-    }
-
-    /// The plant, piece or cross that a code or nickname names.
-    pub fn coded(&self, registry: &Registry, code: &str) -> Option<Who> {
-        if self.is_of_two(code) {
-            return None;
-        }
-        let in_rows = self.codes.get(code).or_else(|| self.crosses.get(code));
-        if let Some(&row) = in_rows.filter(|_| registry.plant(code).is_none()) {
-            return Some(Who::Row(row));
-        }
-        let piece = splits(code)
-            .next()
-            .filter(|(plant, _)| registry.plant(plant).is_some());
-        let known = registry.plant(code).is_some() || registry.cross(code).is_some();
-        if known || piece.is_some_and(|_| registry.target(code).is_some()) {
-            return Some(Who::OnRecord(code.to_owned()));
-        }
-        let of_nickname = self.nicknamed(code)?;
-        Some(Who::OnRecord(of_nickname.to_owned()))
     }
 
     fn write_down(&mut self, code: &str) {
@@ -199,17 +92,184 @@ impl Index {
     pub fn nicknamed(&self, name: &str) -> Option<&str> {
         self.nicknames.get(name).map(String::as_str)
     }
+}
+
+impl Sorting<'_, '_> {
+    /// Notes what each row is, and what there is by code and name.
+    pub fn index_rows(&mut self) {
+        for (at, row) in self.rows.iter().enumerate() {
+            if let (true, Some(code)) = (is_cross(&row.facts), &row.facts.code) {
+                self.index.crosses.entry(code.clone()).or_insert(at);
+                self.index.write_down(code);
+            }
+        }
+        for at in 0..self.rows.len() {
+            let row = &self.rows[at];
+            self.rows[at].kind = match is_out(row) {
+                true => Kind::Nothing,
+                false => self.kind(&row.facts),
+            };
+        }
+        self.add_plants();
+        self.add_shared();
+    }
+
+    /// Adds the plants that rows define, when their kinds are known.
+    fn add_plants(&mut self) {
+        for (at, row) in self.rows.iter().enumerate() {
+            if let (Kind::Seed, Some(code)) = (&row.kind, &row.facts.code) {
+                self.index.write_down(code);
+                self.index.seeds.entry(code.clone()).or_insert(at);
+            }
+            if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &row.kind {
+                self.index.write_down(cross);
+            }
+            let several = row.facts.codes.iter().cloned();
+            for code in code_of(row).into_iter().chain(several) {
+                self.index.write_down(&code);
+                self.index.codes.entry(code).or_insert(at);
+            }
+            let label = row.facts.label.as_ref();
+            let label = label.filter(|_| row.kind == Kind::Founder && !self.is_left(row));
+            if let Some(label) = label
+                && let Some(who) = self.labelled(at)
+            {
+                let of_label = self.index.labels.entry(folded(label));
+                of_label.or_default().push(who);
+            }
+        }
+    }
+
+    /// Notes the codes that two plants have, by their names.
+    fn add_shared(&mut self) {
+        for row in &self.rows {
+            let Some(code) = code_of(row).filter(|_| !self.is_left(row)) else {
+                continue;
+            };
+            let own = row.facts.label.as_deref();
+            let first = self.index.codes.get(&code).map(|first| &self.rows[*first]);
+            let first = first.filter(|first| !self.is_left(first));
+            let by_two = first.is_some_and(|first| differ(own, first.facts.label.as_deref()));
+            let received = self.received(&code).filter(|_| !self.is_edited(row, &code));
+            // A list may say no more than the species of a plant whose name on record says more. A longer name than that on
+            // record is another plant's, as its row is.
+            let may_be = |(own, received)| is_species_of(own, received, self.vocabulary);
+            let is_other = differ(own, received)
+                && (self.is_taken(row) || !own.zip(received).is_some_and(may_be));
+            if by_two || is_other || self.has_cross(&code) {
+                self.index.of_two.insert(code);
+            }
+        }
+    }
+
+    /// Whom the label of a row names: of a code that another plant has it is that plant, which has its own name, unless the
+    /// grower takes the row as one more.
+    fn labelled(&self, at: usize) -> Option<Who> {
+        let row = &self.rows[at];
+        let Some(code) = row.facts.code.as_deref() else {
+            return Some(Who::Row(at));
+        };
+        let is_recorded = self.registry.plant(code).is_some();
+        if is_recorded && self.is_edited(row, code) {
+            return Some(Who::OnRecord(code.to_owned()));
+        }
+        let first = self.index.codes.get(code).filter(|first| **first != at);
+        let other = match is_recorded {
+            true => self.received(code),
+            false => first.and_then(|first| self.rows[*first].facts.label.as_deref()),
+        };
+        let is_first = !is_recorded && first.is_none();
+        let is_more = differ(row.facts.label.as_deref(), other) && self.is_taken(row);
+        (is_first || is_more).then_some(Who::Row(at))
+    }
+
+    /// Whether a row is one that was brought in with a code, and edited since.
+    pub fn is_edited(&self, row: &ImportRow, code: &str) -> bool {
+        let table = key(&row.source).map(|(table, _)| table);
+        table.is_some_and(|table| self.index.edited.contains(&(table, code.to_owned())))
+    }
+
+    /// The plant, piece or cross that a code or nickname names.
+    pub fn coded(&self, code: &str) -> Option<Who> {
+        let (index, registry) = (&self.index, self.registry);
+        if index.is_of_two(code) {
+            return None;
+        }
+        let in_rows = index.codes.get(code).or_else(|| index.crosses.get(code));
+        if let Some(&row) = in_rows.filter(|_| registry.plant(code).is_none()) {
+            return Some(Who::Row(row));
+        }
+        let is_piece = || {
+            let whole = splits(code).next();
+            let is_plant = whole.is_some_and(|(plant, _)| registry.plant(plant).is_some());
+            is_plant && registry.target(code).is_some()
+        };
+        let known = registry.plant(code).is_some() || registry.cross(code).is_some();
+        if known || is_piece() {
+            return Some(Who::OnRecord(code.to_owned()));
+        }
+        let of_nickname = index.nicknamed(code)?;
+        Some(Who::OnRecord(of_nickname.to_owned()))
+    }
 
     /// Whether a cross is on record or in the tables.
-    pub fn has_cross(&self, registry: &Registry, code: &str) -> bool {
-        self.crosses.contains_key(code) || registry.cross(code).is_some()
+    pub fn has_cross(&self, code: &str) -> bool {
+        self.index.crosses.contains_key(code) || self.registry.cross(code).is_some()
+    }
+
+    /// The cross of whose seed a row speaks, and of no plant of it: it has no code but that of the cross.
+    fn of_seed<'f>(&self, facts: &'f RowFacts) -> Option<&'f str> {
+        if facts.is_of_plant() || !facts.is_of_seed() || !facts.codes.is_empty() {
+            return None;
+        }
+        let code = facts.code.as_deref();
+        let own = code.filter(|code| self.has_cross(code) && !is_cross(facts));
+        let own = own.filter(|_| facts.label.is_none());
+        own.or_else(|| crossed(facts).filter(|cross| code.is_none_or(|code| code == *cross)))
+    }
+
+    /// What a row is, as far as its own cells and the crosses there are say.
+    fn kind(&self, facts: &RowFacts) -> Kind {
+        if let Some(cross) = self.of_seed(facts) {
+            return Kind::SeedOf(cross.to_owned());
+        }
+        let code = facts.code.as_deref();
+        if let Some(cross) = crossed(facts) {
+            let own = code.and_then(|code| code.strip_prefix(cross)?.strip_prefix('-'));
+            let number = own.or(code).filter(|number| is_seedling_number(number));
+            return seedling(cross, number);
+        }
+        let bare = facts.label.is_none() && facts.supplier.is_none();
+        let is_known = |(cross, number): &(&str, &str)| {
+            // `X21-03-4` is a seedling by its form, also where its cross is nowhere.
+            let ends_with_digit = cross.ends_with(|c: char| c.is_ascii_digit());
+            let by_form = bare && cross.contains('-') && ends_with_digit;
+            is_seedling_number(number) && (by_form || self.has_cross(cross))
+        };
+        let founder = code.and_then(|code| self.registry.founder(self.registry.plant(code)?));
+        let numbered = code.filter(|_| founder.is_none());
+        if let Some((cross, number)) = numbered.and_then(|code| splits(code).find(is_known)) {
+            return seedling(cross, Some(number));
+        }
+        if is_cross(facts) {
+            Kind::Cross
+        } else if is_seed(facts) {
+            Kind::Seed
+        } else if facts.has_parents() && facts.supplier.is_none() {
+            Kind::SeedlingOf(family(facts))
+        } else if code.is_some() || facts.label.is_some() || !facts.codes.is_empty() {
+            Kind::Founder
+        } else {
+            Kind::Nothing
+        }
     }
 }
 
-/// The name a plant on record came with; a row without a name came in as "?", which is none.
-fn received<'r>(registry: &'r Registry, code: &str) -> Option<&'r str> {
-    let founder = registry.founder(registry.plant(code)?)?;
-    Some(&*founder.received).filter(|name| *name != "?")
+fn seedling(cross: &str, number: Option<&str>) -> Kind {
+    Kind::Seedling {
+        cross: cross.to_owned(),
+        number: number.map(str::to_owned),
+    }
 }
 
 /// Whether two names are not one.
@@ -242,62 +302,9 @@ fn is_seed(facts: &RowFacts) -> bool {
     seed && facts.label.is_some() && !facts.is_of_plant()
 }
 
-/// The cross of whose seed a row speaks, and of no plant of it: it has no code but that of the cross.
-fn of_seed<'f>(index: &Index, registry: &Registry, facts: &'f RowFacts) -> Option<&'f str> {
-    if facts.is_of_plant() || !facts.is_of_seed() || !facts.codes.is_empty() {
-        return None;
-    }
-    let code = facts.code.as_deref();
-    let own = code.filter(|code| index.has_cross(registry, code) && !is_cross(facts));
-    let own = own.filter(|_| facts.label.is_none());
-    own.or_else(|| crossed(facts).filter(|cross| code.is_none_or(|code| code == *cross)))
-}
-
 /// The code of a row's cross; a formula in that column is none.
 pub(super) fn crossed(facts: &RowFacts) -> Option<&str> {
     facts.cross.as_deref().filter(|cross| is_code(cross))
-}
-
-/// What a row is, as far as its own cells and the crosses there are say.
-pub(super) fn kind(index: &Index, registry: &Registry, facts: &RowFacts) -> Kind {
-    if let Some(cross) = of_seed(index, registry, facts) {
-        return Kind::SeedOf(cross.to_owned());
-    }
-    let code = facts.code.as_deref();
-    if let Some(cross) = crossed(facts) {
-        let own = code.and_then(|code| code.strip_prefix(cross)?.strip_prefix('-'));
-        let number = own.or(code).filter(|number| is_seedling_number(number));
-        return Kind::Seedling {
-            cross: cross.to_owned(),
-            number: number.map(str::to_owned),
-        };
-    }
-    let bare = facts.label.is_none() && facts.supplier.is_none();
-    let is_known = |(cross, number): &(&str, &str)| {
-        // `X21-03-4` is a seedling by its form, also where its cross is nowhere.
-        let by_form = bare && cross.contains('-') && cross.ends_with(|c: char| c.is_ascii_digit());
-        is_seedling_number(number) && (by_form || index.has_cross(registry, cross))
-    };
-    let founder = code.and_then(|code| registry.founder(registry.plant(code)?));
-    if let (Some(code), None) = (code, founder)
-        && let Some((cross, number)) = splits(code).find(is_known)
-    {
-        return Kind::Seedling {
-            cross: cross.to_owned(),
-            number: Some(number.to_owned()),
-        };
-    }
-    if is_cross(facts) {
-        Kind::Cross
-    } else if is_seed(facts) {
-        Kind::Seed
-    } else if facts.has_parents() && facts.supplier.is_none() {
-        Kind::SeedlingOf(family(facts))
-    } else if code.is_some() || facts.label.is_some() || !facts.codes.is_empty() {
-        Kind::Founder
-    } else {
-        Kind::Nothing
-    }
 }
 
 /// What rows of one cross have in common.

@@ -1,13 +1,14 @@
 //! Rows whose plant or cross is known already, on record or from a row before.
 
 use super::answer::{Doubt, ImportRow, Kind, Who, Why};
-use super::index::{Codes, Index, code_of, folded};
-use super::sorting::{Sorting, plant_of};
+use super::index::{Codes, code_of, folded};
+use super::sorting::Sorting;
 use crate::record::{Choose, RowClass};
 
 impl Sorting<'_, '_> {
     /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
-    pub fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
+    pub fn known(&self, at: usize, row: &mut ImportRow) {
+        let index = &self.index;
         let is_taken = |code: &&String| {
             let before = index.codes.get(*code).is_some_and(|first| *first < at);
             before || index.crosses.contains_key(*code) || self.registry.target(code).is_some()
@@ -35,16 +36,16 @@ impl Sorting<'_, '_> {
         if let Some((code, other)) = other {
             let why = Why::OtherCapitals(other.to_owned());
             self.doubt(row, RowClass::CodeTaken, &code, why);
-            return in_its_own_capitals(row, index);
+            return self.in_its_own_capitals(row);
         }
         let Some(code) = code else { return };
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross || of_seed {
             true => None,
-            false => self.same_plant(index, (done, row), &code, first(&index.codes)),
+            false => self.same_plant(row, &code, first(&index.codes)),
         };
         if let Some(who) = same {
-            return self.more(index, done, row, who);
+            return self.more(row, who);
         }
         let (own, other) = match of_cross {
             true => (&index.crosses, &index.codes),
@@ -59,68 +60,45 @@ impl Sorting<'_, '_> {
                 .into_iter()
                 .any(|codes| first(codes).is_some());
         if in_a_row || self.registry.target(&code).is_some() {
-            let other = self.label_of(&code).or_else(|| {
-                let first = first(&index.codes)?;
-                done[first].facts.label.clone()
-            });
+            let in_rows = || self.rows[first(&index.codes)?].facts.label.as_deref();
+            let other = self.received(&code).or_else(in_rows).map(str::to_owned);
             let names = row.facts.label.clone().zip(other);
             let names = names.filter(|(own, other)| folded(own) != folded(other));
             let why = names.map_or(Why::CodeTaken, |(own, other)| Why::OtherName(own, other));
             self.doubt(row, RowClass::CodeTaken, &code, why);
-            row.facts.code = None;
-            if let Kind::Seedling { number, .. } = &mut row.kind {
-                *number = None;
-            }
+            without_code(row);
         }
     }
 
-    /// The label of a founder on record; none where it has no name.
-    fn label_of(&self, code: &str) -> Option<String> {
-        let founder = self.registry.founder(self.registry.plant(code)?)?;
-        let label = &*founder.received;
-        (label != "?").then(|| label.to_owned())
-    }
-
     /// The plant with a row's code or nickname, on record or in a row before, unless the two have different labels.
-    fn same_plant(
-        &self,
-        index: &Index,
-        (done, row): (&[ImportRow], &ImportRow),
-        code: &str,
-        first: Option<usize>,
-    ) -> Option<Who> {
+    fn same_plant(&self, row: &ImportRow, code: &str, first: Option<usize>) -> Option<Who> {
         let same_label = |label: Option<&str>| match (&row.facts.label, label) {
             (Some(own), Some(other)) => folded(own) == folded(other),
             _ => true,
         };
-        if let Some(plant) = self.registry.plant(code) {
-            let founder = self.registry.founder(plant);
-            // A row without a name came in as "?": that is no name to compare.
-            let label = founder
-                .map(|of| &*of.received)
-                .filter(|label| *label != "?");
+        if self.registry.plant(code).is_some() {
             // A row that was brought in and edited since is of its plant whatever the name is now.
-            let is_same = same_label(label) || index.is_edited(row, code);
+            let is_same = same_label(self.received(code)) || self.is_edited(row, code);
             return is_same.then(|| Who::OnRecord(code.to_owned()));
         }
         // A seedling that came in by its parents alone has the grower's code as its nickname.
-        if let (None, Some(of_nickname)) = (first, index.nicknamed(code)) {
+        if let (None, Some(of_nickname)) = (first, self.index.nicknamed(code)) {
             return Some(Who::OnRecord(of_nickname.to_owned()));
         }
         // Of a cell with several codes nothing says which of its plants is meant, and a row may have lost its code to another.
-        let has_it = |first: &usize| match &done[*first] {
+        let has_it = |first: &usize| match &self.rows[*first] {
             of if !of.facts.codes.is_empty() => false,
             of if matches!(of.kind, Kind::More(_)) => true,
             of => code_of(of).as_deref() == Some(code),
         };
         let first = first.filter(has_it);
-        let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
-        Some(plant_of(done, first))
+        let first = first.filter(|&first| same_label(self.rows[first].facts.label.as_deref()))?;
+        Some(self.plant_of(first))
     }
 
-    fn more(&self, index: &Index, done: &[ImportRow], row: &mut ImportRow, who: Who) {
+    fn more(&self, row: &mut ImportRow, who: Who) {
         let known_fate = match &who {
-            Who::Row(first) => done[*first].facts.fate.is_some(),
+            Who::Row(first) => self.rows[*first].facts.fate.is_some(),
             Who::OnRecord(code) => {
                 let plant = self.registry.plant(code);
                 plant.is_some_and(|plant| self.registry.fate(plant).is_some())
@@ -131,38 +109,39 @@ impl Sorting<'_, '_> {
             row.facts.fate = None;
         }
         let code = row.facts.code.clone().unwrap_or_default();
-        self.remarks_of_plant(index, done, row, &who);
-        self.changed(index, done, row, &who);
+        self.remarks_of_plant(row, &who);
+        self.changed(row, &who);
         if !row.adds() {
             let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
             if !differs {
                 self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
             }
         } else if let Who::Row(first) = &who
-            && !done[*first].comes
+            && !self.rows[*first].comes
         {
-            row.doubts.push(Doubt {
-                class: done[*first].class,
-                column: String::new(),
-                found: code,
-                why: Why::PlantLeftOut,
-                chosen: Choose::LeaveOut,
-            });
+            let class = self.rows[*first].class;
+            let doubt = Doubt::of_row(class, &code, Why::PlantLeftOut, Choose::LeaveOut);
+            row.doubts.push(doubt);
         }
         row.kind = Kind::More(who);
     }
+
+    /// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
+    fn in_its_own_capitals(&self, row: &mut ImportRow) {
+        without_code(row);
+        if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &mut row.kind
+            && let Some(other) = self.index.in_other_capitals(cross)
+        {
+            *cross = other.to_owned();
+        }
+    }
 }
 
-/// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
-fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
+/// Takes the code from a row, which another plant or cross has.
+fn without_code(row: &mut ImportRow) {
     row.facts.code = None;
     if let Kind::Seedling { number, .. } = &mut row.kind {
         *number = None;
-    }
-    if let Kind::Seedling { cross, .. } | Kind::SeedOf(cross) = &mut row.kind
-        && let Some(other) = index.in_other_capitals(cross)
-    {
-        *cross = other.to_owned();
     }
 }
 

@@ -40,23 +40,18 @@ pub(super) fn several(label: &str) -> Vec<String> {
     pieces.filter(|piece| !piece.is_empty()).collect()
 }
 
-/// Labels that were tried.
-#[derive(Default)]
-pub(super) struct Unread(BTreeSet<String>, BTreeSet<String>);
+/// The labels of rows that cannot be read, and those of the names in them, where they are several.
+pub(super) fn unread(rows: &[ImportRow], vocabulary: &Vocabulary) -> BTreeSet<String> {
+    let labels = rows.iter().filter_map(|row| row.facts.label.as_deref());
+    let all = labels.flat_map(|label| several(label).into_iter().chain([label.to_owned()]));
+    let mut different: BTreeSet<String> = all.collect();
+    different.retain(|label| is_unread(label, vocabulary));
+    different
+}
 
-impl Unread {
-    pub fn is_unread(&mut self, label: &str, vocabulary: &Vocabulary) -> bool {
-        if self.0.contains(label) || self.1.contains(label) {
-            return self.0.contains(label);
-        }
-        let reading = read(label, vocabulary, ReadOptions::default());
-        let unlisted = reading
-            .notes
-            .iter()
-            .any(|note| note.code == NoteCode::NameNotListed);
-        let unread = reading.refused.is_some() || unlisted;
-        let tried = if unread { &mut self.0 } else { &mut self.1 };
-        tried.insert(label.to_owned());
-        unread
-    }
+fn is_unread(label: &str, vocabulary: &Vocabulary) -> bool {
+    let reading = read(label, vocabulary, ReadOptions::default());
+    let mut notes = reading.notes.iter();
+    let is_unlisted = notes.any(|note| note.code == NoteCode::NameNotListed);
+    reading.refused.is_some() || is_unlisted
 }

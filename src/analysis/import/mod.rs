@@ -6,6 +6,7 @@
 
 mod against;
 mod answer;
+mod begun_cells;
 mod cell_words;
 mod cells;
 mod changed_cells;
@@ -40,7 +41,6 @@ mod parents;
 mod remarks;
 mod said_before;
 mod said_readings;
-mod same_cross;
 mod seed_rows;
 mod short_dates;
 mod short_years;

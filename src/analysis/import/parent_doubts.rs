@@ -1,32 +1,32 @@
 //! What a row says of parents: who they are, and what speaks against it.
 
 use super::answer::{ImportRow, Kind, RowParents, Who, Why};
-use super::index::Index;
 use super::parents::Parentage;
 use super::sorting::Sorting;
 use crate::record::{Choose, RowClass};
 
 impl Sorting<'_, '_> {
     /// The parents of a cross or of a seedling with no page.
-    pub fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
-        let parentage = self.parentage(index);
-        let of_species = Parentage {
-            species_stay: true,
-            ..parentage
+    pub fn parents(&self, own: usize, row: &mut ImportRow) {
+        let named = |species_stay| {
+            let parentage = Parentage {
+                sorting: self,
+                own,
+                species_stay,
+            };
+            parentage.of(&row.facts)
         };
-        let (mut parents, mut unclear) = parentage.of(&row.facts, at);
-        if is_one_plant(&parents)
-            && unclear
-                .iter()
-                .any(|(_, why)| matches!(why, Why::BySpecies(_)))
-        {
+        let is_by_species = |why: &Why| matches!(why, Why::BySpecies(_));
+        let (mut parents, mut unclear) = named(false);
+        if is_one_plant(&parents) && unclear.iter().any(|(_, why)| is_by_species(why)) {
             // No plant is both parents, so the one of that name is not meant twice.
-            (parents, unclear) = of_species.of(&row.facts, at);
+            (parents, unclear) = named(true);
         }
-        row.parents = parents;
+        let by_species = unclear.iter().any(|(_, why)| is_by_species(why));
+        let species = by_species.then(|| named(true).0);
         let mut stays = false;
         for (found, why) in unclear {
-            let by_species = matches!(why, Why::BySpecies(_));
+            let by_species = is_by_species(&why);
             let class = match by_species {
                 true => RowClass::ParentBySpecies,
                 false => RowClass::ParentUnknown,
@@ -34,26 +34,34 @@ impl Sorting<'_, '_> {
             let chosen = self.doubt(row, class, &found, of_pods(why, row.facts.pods));
             stays |= by_species && chosen == Choose::Species;
         }
-        if stays {
-            row.parents = of_species.of(&row.facts, at).0;
-        }
+        row.parents = species.filter(|_| stays).unwrap_or(parents);
     }
 
     /// A parent whose row is left out is not known, and that is said. A row may be left out for it, and be a parent itself.
-    pub fn without_left_out(&self, rows: &mut [ImportRow]) {
+    pub fn without_left_out(&mut self) {
         let mut is_done = false;
         while !is_done {
             is_done = true;
-            for at in 0..rows.len() {
-                let parents = &rows[at].parents;
-                let left = [&parents.seed, &parents.pollen].map(|side| any_left_out(rows, side));
-                let row = &mut rows[at];
-                if row.comes && left.contains(&true) {
-                    self.parent_left_out(row, left);
-                    is_done &= row.comes;
+            for at in 0..self.rows.len() {
+                let parents = &self.rows[at].parents;
+                let left = [&parents.seed, &parents.pollen].map(|side| self.any_left_out(side));
+                if self.rows[at].comes && left.contains(&true) {
+                    self.with_row(at, |sorting, row| sorting.parent_left_out(row, left));
+                    is_done &= self.rows[at].comes;
                 }
             }
         }
+    }
+
+    /// Whether a plant among some is that of a row which does not come in, and is not on record either.
+    fn any_left_out(&self, all: &[Who]) -> bool {
+        all.iter().any(|who| match who {
+            Who::Row(at) => {
+                let row = &self.rows[*at];
+                !row.comes && !matches!(row.kind, Kind::More(Who::OnRecord(_)))
+            }
+            Who::OnRecord(_) | Who::Species(_) => false,
+        })
     }
 
     /// Takes the sides of a row that name a plant left out, the seed parent's first, for not known.
@@ -90,30 +98,14 @@ impl Sorting<'_, '_> {
         self.doubt(row, RowClass::Other, &said, Why::ParentsOfAFounder);
     }
 
-    pub fn parentage<'s>(&'s self, index: &'s Index) -> Parentage<'s, 's> {
-        Parentage {
-            registry: self.registry,
-            index,
-            vocabulary: self.vocabulary,
-            species_stay: false,
-        }
-    }
-
     /// What a row says against its parents: a label of one species where a parent is surely of another, or parents that
-    /// are not those of its cross. `other` is another row by its place.
-    pub fn against_parents<'r>(
-        &self,
-        index: &Index,
-        (at, row): (usize, &mut ImportRow),
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) {
-        let parentage = self.parentage(index);
+    /// are not those of its cross.
+    pub fn against_parents(&self, at: usize, row: &mut ImportRow) {
         let contradiction = match &row.kind {
-            Kind::Cross | Kind::SeedlingOf(_) => parentage.label_against(row, other),
+            Kind::Cross | Kind::SeedlingOf(_) => self.label_against(row),
             Kind::Seedling { cross, .. } if row.facts.has_parents() => {
-                let line = index.crosses.get(cross).copied();
-                line.and_then(|line| Some((line, other(line)?)))
-                    .and_then(|of| parentage.cross_against((at, row), of))
+                let line = self.index.crosses.get(cross);
+                line.and_then(|&line| self.cross_against(at, row, line))
             }
             _ => None,
         };
@@ -123,21 +115,13 @@ impl Sorting<'_, '_> {
     }
 
     /// Parents that a row names and the registry has otherwise, unless the row contradicts itself already.
-    pub fn against_record<'r>(
-        &self,
-        index: &Index,
-        (at, row): (usize, &mut ImportRow),
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) {
-        let known = row
-            .doubts
-            .iter()
-            .any(|of| of.class == RowClass::Contradiction);
+    pub fn against_record(&self, at: usize, row: &mut ImportRow) {
+        let mut doubts = row.doubts.iter();
+        let known = doubts.any(|of| of.class == RowClass::Contradiction);
         if known || !row.facts.has_parents() {
             return;
         }
-        let against = self.parentage(index).recorded_against((at, row), other);
-        if let Some((found, against)) = against {
+        if let Some((found, against)) = self.recorded_against(at, row) {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
     }
@@ -157,15 +141,4 @@ fn of_pods(why: Why, pods: Option<u32>) -> Why {
         (Why::ParentOneOf, Some(pods)) if pods > 1 => Why::ParentOneOfPods(pods),
         (why, _) => why,
     }
-}
-
-/// Whether a plant among some is that of a row which does not come in, and is not on record either.
-fn any_left_out(rows: &[ImportRow], all: &[Who]) -> bool {
-    all.iter().any(|who| match who {
-        Who::Row(at) => {
-            let row = &rows[*at];
-            !row.comes && !matches!(row.kind, Kind::More(Who::OnRecord(_)))
-        }
-        Who::OnRecord(_) | Who::Species(_) => false,
-    })
 }

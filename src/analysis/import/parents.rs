@@ -4,17 +4,18 @@ use super::answer::{RowParents, Who, Why};
 use super::dates::is_blank;
 use super::dittos::is_ditto;
 use super::facts::RowFacts;
-use super::index::{Index, folded};
+use super::index::folded;
+use super::sorting::Sorting;
 use super::species::species_named;
 use super::word_lists::is_in;
-use crate::naming::{ReadOptions, Vocabulary, read};
-use crate::registry::Registry;
+use crate::naming::{ReadOptions, read};
 
 /// What parents are looked up with.
-pub(super) struct Parentage<'a, 't> {
-    pub registry: &'a Registry<'t>,
-    pub index: &'a Index,
-    pub vocabulary: &'a Vocabulary,
+#[derive(Clone, Copy)]
+pub(super) struct Parentage<'s, 'a, 't> {
+    pub sorting: &'s Sorting<'a, 't>,
+    /// The row itself, by its place: it is no parent of its own.
+    pub own: usize,
     /// Whether a parent that is named only by its species is the species, and no plant that has its name.
     pub species_stay: bool,
 }
@@ -22,37 +23,45 @@ pub(super) struct Parentage<'a, 't> {
 /// A parent that is not clear: the cell, and why.
 pub(super) type Unclear = (String, Why);
 
-impl Parentage<'_, '_> {
-    /// The parents of a row, and what of them is not clear; `own` is the row itself, which is no parent of its own.
-    pub fn of(&self, facts: &RowFacts, own: usize) -> (RowParents, Vec<Unclear>) {
-        let mut parents = RowParents::default();
-        let mut unclear = Vec::new();
-        let formula = facts
-            .cross
-            .as_ref()
-            .filter(|_| facts.both_parents.is_none());
-        if let Some(both) = facts.both_parents.as_ref().or(formula)
-            && facts.seed_parent.is_none()
-            && facts.pollen_parent.is_none()
-        {
-            self.both(both, own, &mut parents, &mut unclear);
-            return (parents, unclear);
+impl Sorting<'_, '_> {
+    /// The parents that a row names, as far as they are known.
+    pub fn parents_of(&self, own: usize, facts: &RowFacts) -> RowParents {
+        let parentage = Parentage {
+            sorting: self,
+            own,
+            species_stay: false,
+        };
+        parentage.of(facts).0
+    }
+}
+
+impl Parentage<'_, '_, '_> {
+    /// The parents of a row, and what of them is not clear.
+    pub fn of(&self, facts: &RowFacts) -> (RowParents, Vec<Unclear>) {
+        let formula = facts.both_parents.as_ref().or(facts.cross.as_ref());
+        match (&facts.seed_parent, &facts.pollen_parent, formula) {
+            (None, None, Some(both)) => self.both(both),
+            (seed, pollen, _) => self.two(seed.as_deref(), pollen.as_deref()),
         }
-        parents.seed = self.side(facts.seed_parent.as_deref(), own, &mut unclear);
-        let pollen = facts.pollen_parent.as_deref();
-        parents.open = pollen.is_some_and(is_open);
+    }
+
+    /// Two parents in cells of their own.
+    fn two(&self, seed: Option<&str>, pollen: Option<&str>) -> (RowParents, Vec<Unclear>) {
+        let mut unclear = Vec::new();
+        let mut parents = RowParents {
+            seed: self.side(seed, &mut unclear),
+            open: pollen.is_some_and(is_open),
+            ..RowParents::default()
+        };
         if let Some(cell) = pollen.filter(|cell| is_self(cell)) {
             parents.pollen = self.selfed(&parents.seed);
             unclear.push((cell.to_owned(), Why::Selfed));
+        } else if let Some(mixture) = pollen.filter(|cell| !parents.open && self.is_mixture(cell)) {
+            parents.mixed = true;
+            parents.pollen = self.each(&mixed(mixture)).unwrap_or_default();
+            unclear.push((mixture.to_owned(), Why::PollenMixed));
         } else if !parents.open {
-            parents.mixed = pollen.is_some_and(|cell| self.is_mixture(cell, own));
-            parents.pollen = match pollen.filter(|_| parents.mixed) {
-                Some(mixture) => {
-                    unclear.push((mixture.to_owned(), Why::PollenMixed));
-                    self.each(&mixed(mixture), own).unwrap_or_default()
-                }
-                None => self.side(pollen, own, &mut unclear),
-            };
+            parents.pollen = self.side(pollen, &mut unclear);
         }
         (parents, unclear)
     }
@@ -62,8 +71,8 @@ impl Parentage<'_, '_> {
     fn selfed(&self, mother: &[Who]) -> Vec<Who> {
         let is_plant = |who: &Who| match who {
             Who::Species(_) => false,
-            Who::OnRecord(code) => self.registry.cross(code).is_none(),
-            Who::Row(at) => !self.index.crosses.values().any(|cross| cross == at),
+            Who::OnRecord(code) => self.sorting.registry.cross(code).is_none(),
+            Who::Row(at) => !self.sorting.index.crosses.values().any(|cross| cross == at),
         };
         match mother.iter().any(is_plant) {
             true => Vec::new(),
@@ -71,14 +80,14 @@ impl Parentage<'_, '_> {
         }
     }
 
-    fn side(&self, cell: Option<&str>, own: usize, unclear: &mut Vec<Unclear>) -> Vec<Who> {
+    fn side(&self, cell: Option<&str>, unclear: &mut Vec<Unclear>) -> Vec<Who> {
         let Some(cell) = cell else {
             unclear.push((String::new(), Why::ParentMissing));
             return Vec::new();
         };
-        let found = self.named(cell, own);
+        let found = self.named(cell);
         match found.len() {
-            0 => unclear.push((cell.to_owned(), self.why_not_known(cell, own))),
+            0 => unclear.push((cell.to_owned(), self.why_not_known(cell))),
             1 => unclear.extend(self.by_species(cell, &found[0])),
             _ => unclear.push((cell.to_owned(), Why::ParentOneOf)),
         }
@@ -86,42 +95,40 @@ impl Parentage<'_, '_> {
     }
 
     /// Both parents in one cell: two plants with a sign between them, else a label that can be read.
-    fn both(&self, cell: &str, own: usize, parents: &mut RowParents, unclear: &mut Vec<Unclear>) {
+    fn both(&self, cell: &str) -> (RowParents, Vec<Unclear>) {
         let signs = cell.replace('×', " x ").replace(" X ", " x ");
         let sides: Vec<&str> = signs.split(" x ").map(str::trim).collect();
         if let &[mother, father] = &sides[..]
-            && self.are_two(mother, father, own)
+            && self.are_two(mother, father)
         {
-            let facts = RowFacts {
-                seed_parent: Some(mother.to_owned()),
-                pollen_parent: Some(father.to_owned()),
-                ..RowFacts::default()
-            };
-            let (of_two, why) = self.of(&facts, own);
-            *parents = of_two;
-            return unclear.extend(why);
+            return self.two(Some(mother), Some(father));
         }
-        let selfed = selfed_mother(&signs).map(|mother| (mother, self.named(mother, own)));
+        let mut parents = RowParents::default();
+        let mut unclear = Vec::new();
+        let selfed = selfed_mother(&signs).map(|mother| (mother, self.named(mother)));
         if let Some((words, mother)) = selfed.filter(|(_, mother)| self.selfed(mother) != *mother) {
             unclear.extend(mother.iter().filter_map(|who| self.by_species(words, who)));
+            unclear.push((cell.to_owned(), Why::Selfed));
             parents.seed = mother;
-            return unclear.push((cell.to_owned(), Why::Selfed));
+        } else if read(cell, self.sorting.vocabulary, ReadOptions::default())
+            .refused
+            .is_some()
+        {
+            unclear.push((cell.to_owned(), Why::ParentNotKnown));
+        } else {
+            parents.label = Some(cell.to_owned());
         }
-        let reading = read(cell, self.vocabulary, ReadOptions::default());
-        match reading.refused {
-            None => parents.label = Some(cell.to_owned()),
-            Some(_) => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
-        }
+        (parents, unclear)
     }
 
     /// Whether the two sides of a sign are read as two cells are: each names one plant, or one has the code of a plant and
     /// of the other is said who it is, or that it is not known.
-    fn are_two(&self, mother: &str, father: &str, own: usize) -> bool {
+    fn are_two(&self, mother: &str, father: &str) -> bool {
         let is_plant =
-            |words: &str| matches!(self.named(words, own)[..], [Who::Row(_) | Who::OnRecord(_)]);
-        let is_coded = |words: &str| self.index.coded(self.registry, words).is_some();
-        let is_said = |words: &str| is_blank(words) || !self.named(words, own).is_empty();
-        let of_father = is_said(father) || is_open(father) || self.is_mixture(father, own);
+            |words: &str| matches!(self.named(words)[..], [Who::Row(_) | Who::OnRecord(_)]);
+        let is_coded = |words: &str| self.sorting.coded(words).is_some();
+        let is_said = |words: &str| is_blank(words) || !self.named(words).is_empty();
+        let of_father = is_said(father) || is_open(father) || self.is_mixture(father);
         is_plant(mother) && is_plant(father)
             || is_coded(mother) && of_father
             || is_said(mother) && is_coded(father)
@@ -129,31 +136,31 @@ impl Parentage<'_, '_> {
 
     /// That a plant was found by a name which is no more than that of its species.
     fn by_species(&self, cell: &str, who: &Who) -> Option<Unclear> {
-        let by_name = self.index.coded(self.registry, cell).is_none();
+        let by_name = self.sorting.coded(cell).is_none();
         let is_plant = matches!(who, Who::Row(_) | Who::OnRecord(_));
-        let is_species = || species_named(cell, self.vocabulary).is_some();
+        let is_species = || species_named(cell, self.sorting.vocabulary).is_some();
         (by_name && is_plant && is_species())
             .then(|| (cell.to_owned(), Why::BySpecies(who.clone())))
     }
 
     /// Everyone a cell may mean.
-    fn named(&self, cell: &str, own: usize) -> Vec<Who> {
+    fn named(&self, cell: &str) -> Vec<Who> {
         if is_blank(cell) {
             return Vec::new();
         }
-        let whole = self.one(cell, own);
+        let whole = self.one(cell);
         if !whole.is_empty() {
             return whole;
         }
         let marks = cell.replace(" or ", "/").replace('|', "/");
         let pieces: Vec<&str> = marks.split('/').map(str::trim).collect();
-        self.each(&pieces, own).unwrap_or_default()
+        self.each(&pieces).unwrap_or_default()
     }
 
     /// Everyone that several words name together; `None` for fewer than two, or where one of them names no one: it could
     /// be any plant.
-    fn each(&self, pieces: &[&str], own: usize) -> Option<Vec<Who>> {
-        let each: Vec<Vec<Who>> = pieces.iter().map(|piece| self.one(piece, own)).collect();
+    fn each(&self, pieces: &[&str]) -> Option<Vec<Who>> {
+        let each: Vec<Vec<Who>> = pieces.iter().map(|piece| self.one(piece)).collect();
         if pieces.len() < 2 || each.iter().any(Vec::is_empty) {
             return None;
         }
@@ -167,15 +174,15 @@ impl Parentage<'_, '_> {
     }
 
     /// Whether a cell names several plants, one each, whose pollen was mixed. A name may have such a sign in it.
-    fn is_mixture(&self, cell: &str, own: usize) -> bool {
+    fn is_mixture(&self, cell: &str) -> bool {
         let pieces = mixed(cell);
-        self.one(cell, own).is_empty()
-            && pieces.iter().all(|piece| self.one(piece, own).len() == 1)
-            && self.each(&pieces, own).is_some_and(|all| all.len() > 1)
+        self.one(cell).is_empty()
+            && pieces.iter().all(|piece| self.one(piece).len() == 1)
+            && self.each(&pieces).is_some_and(|all| all.len() > 1)
     }
 
     /// Why no plant was found: a known one with a mark of doubt is something else than a name that is not known.
-    fn why_not_known(&self, cell: &str, own: usize) -> Why {
+    fn why_not_known(&self, cell: &str) -> Why {
         if is_ditto(cell) {
             return Why::Ditto;
         }
@@ -183,36 +190,33 @@ impl Parentage<'_, '_> {
             return Why::SameAsWhich;
         }
         let pieces: Vec<&str> = cell.split([',', ';', '/']).map(str::trim).collect();
-        let is_coded = |piece: &&str| self.index.coded(self.registry, piece).is_some();
+        let is_coded = |piece: &&str| self.sorting.coded(piece).is_some();
         if pieces.len() > 1 && pieces.iter().all(is_coded) {
             return Why::SeveralCodes(pieces.into_iter().map(str::to_owned).collect());
         }
-        if self.index.is_of_two(cell) {
+        if self.sorting.index.is_of_two(cell) {
             return Why::CodeOfTwo;
         }
         let sure = without_doubt(cell);
-        match self.one(sure, own).as_slice() {
+        match self.one(sure).as_slice() {
             [Who::OnRecord(_) | Who::Row(_)] if sure != cell => Why::ParentDoubted(sure.to_owned()),
             _ => Why::ParentNotKnown,
         }
     }
 
     /// The plant of a code, else every plant of a name, else a species.
-    fn one(&self, words: &str, own: usize) -> Vec<Who> {
-        if let Some(who) = self.index.coded(self.registry, words) {
-            return Some(who)
-                .into_iter()
-                .filter(|who| *who != Who::Row(own))
-                .collect();
+    fn one(&self, words: &str) -> Vec<Who> {
+        let is_own = |who: &Who| *who == Who::Row(self.own);
+        if let Some(who) = self.sorting.coded(words) {
+            return Some(who).into_iter().filter(|who| !is_own(who)).collect();
         }
-        let species = || species_named(words, self.vocabulary).map(Who::Species);
-        let plants = self.index.labels.get(&folded(words)).into_iter().flatten();
-        let plants = plants.filter(|who| **who != Who::Row(own));
-        let plants: Vec<Who> = plants.cloned().collect();
-        let is_label = self.index.labels.contains_key(&folded(words));
+        let species = || species_named(words, self.sorting.vocabulary).map(Who::Species);
+        let Some(plants) = self.sorting.index.labels.get(&folded(words)) else {
+            return species().into_iter().collect();
+        };
+        let plants: Vec<Who> = plants.iter().filter(|who| !is_own(who)).cloned().collect();
         match plants.len() {
             1 if self.species_stay => species().map_or(plants, |species| vec![species]),
-            0 if !is_label => species().into_iter().collect(),
             _ => plants,
         }
     }

@@ -3,7 +3,6 @@
 
 use super::answer::{Doubt, ImportRow, ImportTable, Who, Why};
 use super::dates::is_blank;
-use super::index::Index;
 use super::sorting::Sorting;
 use super::source::{key, named, sources_in};
 use crate::record::{Choose, Holds, RowClass};
@@ -54,19 +53,11 @@ fn is_unread(doubt: &Doubt) -> bool {
 
 impl Sorting<'_, '_> {
     /// Leaves a further row of a plant the remarks that are new.
-    pub fn remarks_of_plant(
-        &self,
-        index: &Index,
-        done: &[ImportRow],
-        row: &mut ImportRow,
-        who: &Who,
-    ) {
+    pub fn remarks_of_plant(&self, row: &mut ImportRow, who: &Who) {
         match who {
             Who::Row(first) => {
-                let further = index.further.get(first).into_iter().flatten();
-                let rows = std::iter::once(first).chain(further);
-                let kept: Vec<&str> = rows.map(|&at| done[at].source.as_str()).collect();
-                row.new_remarks(&kept);
+                let kept = self.rows_of(*first).map(|of| of.source.as_str());
+                row.new_remarks(&kept.collect::<Vec<_>>());
             }
             Who::OnRecord(code) => {
                 let plant = self.registry.plant(code);

@@ -1,9 +1,9 @@
 //! Readings of a plant that is known: those that are on record or in a row before are not new, and another value where there
 //! is one already is no second reading but a difference, which is said.
 
-use super::answer::{CorrectedBy, ImportRow, Kind, Who, Why};
+use super::answer::{CorrectedBy, ImportRow, Who, Why};
 use super::facts::{RowFacts, TraitCell};
-use super::index::Index;
+use super::index::code_of;
 use super::sorting::Sorting;
 use crate::observation::last_reading::{LastReading, readings_of};
 use crate::observation::plant_cells::day_cell;
@@ -12,7 +12,7 @@ use crate::record::When;
 use crate::registry::PlantRow;
 
 /// What a reading is beside those that are known.
-pub(super) enum Said {
+enum Said {
     /// New.
     New,
     /// Known.
@@ -24,30 +24,18 @@ pub(super) enum Said {
 impl Sorting<'_, '_> {
     /// Leaves a further row of a plant its new readings; cells with another value are given back with the place of their
     /// column and why they are none.
-    pub fn new_readings(
-        &self,
-        index: &Index,
-        done: &[ImportRow],
-        row: &mut ImportRow,
-        who: &Who,
-    ) -> Vec<(usize, String, Why)> {
-        let readings = std::mem::take(&mut row.facts.readings);
+    pub fn new_readings(&self, row: &mut ImportRow, who: &Who) -> Vec<(usize, (String, Why))> {
         let mut others = Vec::new();
-        for reading in readings {
+        for reading in std::mem::take(&mut row.facts.readings) {
             let said = match who {
                 Who::OnRecord(code) => self.on_record(code, row, &reading),
-                Who::Row(first) => {
-                    let further = index.further.get(first).into_iter().flatten();
-                    let rows = std::iter::once(first).chain(further);
-                    let rows: Vec<&ImportRow> = rows.filter_map(|&at| done.get(at)).collect();
-                    self.in_rows(&rows, row, &reading)
-                }
+                Who::Row(first) => self.in_rows(*first, row, &reading),
                 Who::Species(_) => Said::New,
             };
             match said {
                 Said::New => row.facts.readings.push(reading),
                 Said::Known => {}
-                Said::Other(why) => others.push((reading.column, reading.cell, why)),
+                Said::Other(why) => others.push((reading.column, (reading.cell, why))),
             }
         }
         others
@@ -84,11 +72,10 @@ impl Sorting<'_, '_> {
 
     /// Of rows that come together two values of one day may be two readings; of two without a day the second may be the
     /// first, corrected.
-    fn in_rows(&self, rows: &[&ImportRow], row: &ImportRow, reading: &TraitCell) -> Said {
+    fn in_rows(&self, first: usize, row: &ImportRow, reading: &TraitCell) -> Said {
         let on = day_of(&row.facts, reading);
-        let all = rows
-            .iter()
-            .flat_map(|&of| of.facts.readings.iter().map(move |read| (of, read)));
+        let all = self.rows_of(first);
+        let all = all.flat_map(|of| of.facts.readings.iter().map(move |read| (of, read)));
         let of_day =
             all.filter(|(of, read)| read.of == reading.of && day_of(&of.facts, read) == on);
         let of_day: Vec<(&ImportRow, &TraitCell)> = of_day.collect();
@@ -99,7 +86,7 @@ impl Sorting<'_, '_> {
         match of_day.first() {
             Some(_) if of_day.iter().any(same) => Said::Known,
             Some((of, read)) if on.is_none() => Said::Other(Why::DiffersFrom {
-                row: (self.tables[of.table].name.clone(), of.line),
+                row: self.place(of),
                 there: Some(read.cell.clone()),
                 by: CorrectedBy::Measure {
                     plant: code_in(row),
@@ -127,13 +114,6 @@ fn day_of<'f>(facts: &'f RowFacts, reading: &'f TraitCell) -> Option<&'f str> {
 
 /// The code by which a row names its plant, as far as its own cells have it.
 pub(super) fn code_in(row: &ImportRow) -> String {
-    let number = match &row.kind {
-        Kind::Seedling { cross, number } => {
-            let number = number.as_ref();
-            number.map(|number| format!("{cross}-{number}"))
-        }
-        _ => None,
-    };
-    let code = number.or_else(|| row.facts.code.clone());
+    let code = code_of(row).or_else(|| row.facts.code.clone());
     code.unwrap_or_else(|| "…".to_owned())
 }

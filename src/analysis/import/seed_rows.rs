@@ -2,8 +2,8 @@
 //! adds a sowing, and what cannot be added is said.
 
 use super::answer::{Doubt, ImportRow, Why};
+use super::cross_cells::page_of_cross;
 use super::facts::RowFacts;
-use super::index::Index;
 use super::sorting::Sorting;
 use crate::record::{Choose, RowClass, When};
 
@@ -16,17 +16,11 @@ struct Known {
 }
 
 impl Sorting<'_, '_> {
-    /// What a row about the seed of a cross begins or adds; `other` is another row by its place.
-    pub fn seed_of<'r>(
-        &self,
-        index: &Index,
-        row: &mut ImportRow,
-        cross: &str,
-        other: impl Fn(usize) -> Option<&'r ImportRow>,
-    ) {
-        let before = index.of_seed.get(cross).into_iter().flatten();
-        let listed = index.crosses.get(cross);
-        let rows = before.chain(listed).filter_map(|&at| other(at));
+    /// What a row about the seed of a cross begins or adds.
+    pub fn seed_of(&self, row: &mut ImportRow, cross: &str) {
+        let before = self.index.of_seed.get(cross).into_iter().flatten();
+        let listed = self.index.crosses.get(cross);
+        let rows = before.chain(listed).map(|&at| &self.rows[at]);
         let rows: Vec<&ImportRow> = rows.filter(|of| of.comes).collect();
         if rows.is_empty() && self.registry.cross(cross).is_none() {
             self.doubt(row, RowClass::CrossNotListed, cross, Why::CrossNotListed);
@@ -48,9 +42,11 @@ impl Sorting<'_, '_> {
 
     /// The page of a cross, also where it is only begun.
     fn page(&self, cross: &str) -> String {
-        let file = self.registry.cross(cross).map(|at| self.registry[at].file);
-        let path = file.map(|file| self.registry.sources.get(file).path.clone());
-        path.unwrap_or_else(|| format!("crosses/{cross}.ron"))
+        let page = self
+            .registry
+            .cross(cross)
+            .map(|at| page_of_cross(self.registry, at));
+        page.unwrap_or_else(|| format!("crosses/{cross}.ron"))
     }
 
     /// The sowing of a cross, on record or in rows, that that of a row may be.
@@ -93,11 +89,6 @@ fn may_be_same(one: &Known, other: &Known) -> bool {
 
 /// The record stays, whatever the row says.
 fn left_out(row: &mut ImportRow, cross: &str, why: Why) {
-    row.doubts.push(Doubt {
-        class: RowClass::Differs,
-        column: String::new(),
-        found: cross.to_owned(),
-        why,
-        chosen: Choose::LeaveOut,
-    });
+    let doubt = Doubt::of_row(RowClass::Differs, cross, why, Choose::LeaveOut);
+    row.doubts.push(doubt);
 }

@@ -7,8 +7,8 @@ use super::columns::{ColumnReader, Headed};
 use super::dittos::written_out;
 use super::equal::Equal;
 use super::facts::{InputTable, RowFacts};
-use super::index::{Index, kind};
-use super::labels::{Suppliers, Unread, suppliers};
+use super::index::Index;
+use super::labels::{Suppliers, suppliers, unread};
 use super::own_rows::OwnRows;
 use super::said_before::SaidBefore;
 use super::sorting::{Sorting, is_out};
@@ -17,7 +17,6 @@ use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
 use crate::text::GridRow;
-use std::collections::BTreeSet;
 
 /// Sorts tables out.
 pub fn import(
@@ -54,17 +53,21 @@ pub fn import(
         }));
     }
     let (words, names) = words_for(registry, named(&rows));
-    let sorting = Sorting {
+    let mut sorting = Sorting {
         registry,
         choices,
         vocabulary: &words,
         today,
         tables: headed.into_iter().map(|of| of.table).collect(),
+        index: Index::of(registry),
+        unread: unread(&rows, &words),
+        rows,
+        suppliers: Suppliers::new(),
     };
-    let rows = sorting.sorted(rows);
+    sorting.sort();
     Import {
         tables: sorting.tables,
-        rows,
+        rows: sorting.rows,
         names,
     }
 }
@@ -85,8 +88,26 @@ fn named(rows: &[ImportRow]) -> impl Iterator<Item = &str> {
 }
 
 impl Sorting<'_, '_> {
-    fn sorted(&self, mut rows: Vec<ImportRow>) -> Vec<ImportRow> {
+    fn sort(&mut self) {
+        self.said_before();
+        self.index_rows();
+        self.suppliers = suppliers(&self.rows);
+        // What a row about seed can add depends on every row that makes the cross.
+        let is_of_seed = |at: &usize| matches!(self.rows[*at].kind, Kind::SeedOf(_));
+        let (last, first): (Vec<usize>, Vec<usize>) = (0..self.rows.len()).partition(is_of_seed);
+        for part in [first, last] {
+            for at in part {
+                self.with_row(at, |sorting, row| sorting.sort_row(at, row));
+                self.index.note(at, &self.rows[at]);
+            }
+            self.without_left_out();
+        }
+    }
+
+    /// Rows that were brought in before, and those that look like one of them without its code.
+    fn said_before(&mut self) {
         let mut before = SaidBefore::of(self.registry);
+        let mut rows = std::mem::take(&mut self.rows);
         for row in &mut rows {
             if before.take(&row.source) {
                 row.doubts.clear();
@@ -94,82 +115,38 @@ impl Sorting<'_, '_> {
             }
         }
         let lost = before.without_code();
-        for row in rows
-            .iter_mut()
-            .filter(|row| !is_out(row) && row.facts.code.is_none())
-        {
+        let without_code = |row: &&mut ImportRow| !is_out(row) && row.facts.code.is_none();
+        for row in rows.iter_mut().filter(without_code) {
             if let Some(&code) = key(&row.source).and_then(|key| lost.get(&key)) {
                 self.doubt(row, RowClass::NoPlant, code, Why::LostCode(code.to_owned()));
             }
         }
-        let mut index = self.index(&mut rows, before.edited());
-        let suppliers = suppliers(&rows);
-        let mut unread = Unread::default();
-        // What a row about seed can add depends on every row that makes the cross.
-        let (last, first): (Vec<usize>, Vec<usize>) =
-            (0..rows.len()).partition(|&at| matches!(rows[at].kind, Kind::SeedOf(_)));
-        for part in [first, last] {
-            self.part(&mut index, &mut rows, (&suppliers, &mut unread), part);
-            self.without_left_out(&mut rows);
-        }
-        rows
+        self.rows = rows;
+        self.index.edited = before.edited();
     }
 
-    /// Sorts some of the rows, each by its place.
-    fn part(
-        &self,
-        index: &mut Index,
-        rows: &mut [ImportRow],
-        (suppliers, unread): (&Suppliers, &mut Unread),
-        part: Vec<usize>,
-    ) {
-        for at in part {
-            let (done, rest) = rows.split_at_mut(at);
-            let Some((row, later)) = rest.split_first_mut() else {
-                break;
-            };
-            let other = |of: usize| done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?));
-            let comes = !is_out(row);
-            if comes
-                && !self.known_cross(index, (at, &mut *row), other)
-                && !self.same_cross(index, (at, &mut *row), other)
-            {
-                self.known(index, done, at, row);
-            }
-            if !is_out(row) {
-                self.of_row(index, at, row, unread);
-                if let (false, Kind::SeedOf(cross)) = (is_out(row), row.kind.clone()) {
-                    self.seed_of(index, row, &cross, other);
-                }
-                self.against_parents(index, (at, row), other);
-                self.shared(index, suppliers, done, row);
-            }
-            // Also of a row that says nothing new otherwise.
-            if comes {
-                self.against_record(index, (at, row), other);
-            }
-            self.settle(row);
-            index.note(at, row);
+    /// Sorts one row, by its place.
+    fn sort_row(&self, at: usize, row: &mut ImportRow) {
+        let comes = !is_out(row);
+        if comes && !self.known_cross(at, row) {
+            self.known(at, row);
         }
+        if !is_out(row) {
+            self.of_row(at, row);
+            if let (false, Kind::SeedOf(cross)) = (is_out(row), row.kind.clone()) {
+                self.seed_of(row, &cross);
+            }
+            self.against_parents(at, row);
+            self.shared(row);
+        }
+        // Also of a row that says nothing new otherwise.
+        if comes {
+            self.against_record(at, row);
+        }
+        self.settle(row);
     }
 
-    /// What each row is, and what there is by code and name.
-    fn index(&self, rows: &mut [ImportRow], edited: BTreeSet<(String, String)>) -> Index {
-        let mut index = Index::of(self.registry);
-        index.edited = edited;
-        index.add_crosses(rows);
-        for row in rows.iter_mut() {
-            row.kind = match is_out(row) {
-                true => Kind::Nothing,
-                false => kind(&index, self.registry, &row.facts),
-            };
-        }
-        index.add_plants(self, rows);
-        index.add_shared(self, rows);
-        index
-    }
-
-    fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {
+    fn of_row(&self, at: usize, row: &mut ImportRow) {
         match row.kind.clone() {
             Kind::Nothing => {
                 let of_table = RowFacts {
@@ -185,41 +162,36 @@ impl Sorting<'_, '_> {
                 }
                 return;
             }
-            Kind::Seedling { cross, .. } if self.is_plant(index, &cross) => {
+            Kind::Seedling { cross, .. } | Kind::SeedOf(cross) if self.is_plant(&cross) => {
                 self.doubt(row, RowClass::CodeTaken, &cross, Why::CodeTaken);
-                row.kind = Kind::Founder;
-                row.facts.cross = None;
-                row.facts.code = None;
-            }
-            Kind::SeedOf(cross) if self.is_plant(index, &cross) => {
-                self.doubt(row, RowClass::CodeTaken, &cross, Why::CodeTaken);
-                row.kind = Kind::Seed;
+                row.kind = match row.kind {
+                    Kind::SeedOf(_) => Kind::Seed,
+                    _ => Kind::Founder,
+                };
                 (row.facts.cross, row.facts.code) = (None, None);
             }
-            Kind::SeedOf(_) if row.facts.has_parents() => self.parents(index, at, row),
-            Kind::Seedling { cross, .. } if !index.has_cross(self.registry, &cross) => {
+            Kind::SeedOf(_) if row.facts.has_parents() => self.parents(at, row),
+            Kind::Seedling { cross, .. } if !self.has_cross(&cross) => {
                 self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
             }
-            Kind::Cross | Kind::SeedlingOf(_) => self.parents(index, at, row),
+            Kind::Cross | Kind::SeedlingOf(_) => self.parents(at, row),
             Kind::Founder if row.facts.has_parents() => self.parents_of_founder(row),
             Kind::More(_) => return,
             _ => {}
         }
-        let label = row.facts.label.clone();
-        match label {
-            Some(label) if !unread.is_unread(&label, self.vocabulary) => {}
-            Some(label) => self.label_unread(row, &label, unread),
+        match row.facts.label.clone() {
+            Some(label) if self.unread.contains(&label) => self.label_unread(row, &label),
             None if row.kind == Kind::Founder => {
                 self.doubt(row, RowClass::Other, "", Why::NoName);
             }
-            None => {}
+            _ => {}
         }
     }
 
     /// Whether what a row names as its cross is the code or nickname of a plant.
-    fn is_plant(&self, index: &Index, cross: &str) -> bool {
-        let by_nickname =
-            || index.nicknamed(cross).is_some() && !index.has_cross(self.registry, cross);
-        index.codes.contains_key(cross) || self.registry.plant(cross).is_some() || by_nickname()
+    fn is_plant(&self, cross: &str) -> bool {
+        let by_nickname = || self.index.nicknamed(cross).is_some() && !self.has_cross(cross);
+        let in_rows = self.index.codes.contains_key(cross);
+        in_rows || self.registry.plant(cross).is_some() || by_nickname()
     }
 }
