@@ -6,6 +6,7 @@ use super::inexact::Inexact;
 use crate::naming::recorded::MissingNames;
 use crate::record::{Choose, Holds, LengthUnit, RowClass};
 use crate::registry::TraitRow;
+use crate::text::GridRow;
 
 /// Tables, sorted out.
 #[derive(Clone, Debug, Default)]
@@ -433,6 +434,11 @@ impl ImportTable {
         self.columns.iter().find(|of| is(of))
     }
 
+    /// The first column with a heading.
+    pub(super) fn headed(&self, heading: &str) -> Option<&ColumnTaken> {
+        self.column(|of| of.heading == heading)
+    }
+
     /// The first column that holds something.
     pub(super) fn holding(&self, holds: Holds) -> Option<&ColumnTaken> {
         self.column(|of| of.holds == holds)
@@ -446,11 +452,8 @@ impl ImportTable {
         let said = said.find(|of| *of != CodesOf::Unsaid);
         // Without a column of its own a code is that under `Cross`, or there is none.
         let headed = || self.columns.iter().any(ColumnTaken::is_headed_cross);
-        let plants = || {
-            self.columns
-                .iter()
-                .any(|of| of.holds == Holds::Code && of.is_bare_plant())
-        };
+        let is_plant = |of: &ColumnTaken| of.holds == Holds::Code && of.is_bare_plant();
+        let plants = || self.columns.iter().any(is_plant);
         match said.unwrap_or_default() {
             CodesOf::Crosses if has(&counts) => CodesOf::Sowings,
             CodesOf::Unsaid if !has(&[Holds::Code]) && has(&counts) && headed() => CodesOf::Sowings,
@@ -462,6 +465,11 @@ impl ImportTable {
 }
 
 impl ColumnTaken {
+    /// Its cell of a row, without blanks around it; empty where the row has none.
+    pub(super) fn cell<'r>(&self, row: &'r GridRow) -> &'r str {
+        row.cells.get(self.at).map_or("", |cell| cell.trim())
+    }
+
     /// What its codes are of, if it holds any.
     pub(super) fn codes_of(&self) -> CodesOf {
         let words = self.heading.to_lowercase();
@@ -472,6 +480,11 @@ impl ColumnTaken {
             () if words.contains("seedling") => CodesOf::Seedlings,
             () => CodesOf::Unsaid,
         }
+    }
+
+    /// Whether its heading, and nothing else, says that it holds something.
+    pub(super) fn is_taken_for(&self, holds: Holds) -> bool {
+        self.holds == holds && self.by == TakenBy::Heading
     }
 
     /// Whether its heading is `Plant` alone, which heads names as well as codes.

@@ -34,11 +34,10 @@ pub(super) struct ColumnReader<'a, 't> {
     pub today: Day,
 }
 
-/// A table with the places of its rows that are no headings.
-pub(super) struct Headed {
+/// A table, and its rows that are no headings.
+pub(super) struct Headed<'r> {
     pub table: ImportTable,
-    /// Indices of the rows that hold plants.
-    pub rows: Vec<usize>,
+    pub rows: Vec<&'r GridRow>,
 }
 
 /// What a heading stands for.
@@ -46,49 +45,45 @@ type Taken = (Holds, Option<TraitRow>, Option<LengthUnit>, TakenBy);
 
 impl ColumnReader<'_, '_> {
     /// Finds the headings of a table and takes each column for something.
-    pub fn table(&self, table: &InputTable) -> Headed {
+    pub fn table<'r>(&self, table: &'r InputTable) -> Headed<'r> {
         let (name, rows) = (table.name.as_str(), table.rows.as_slice());
         let heading = self.heading(name, rows);
         let head = heading.map(|at| &rows[at]);
         let below = heading.and_then(|at| rows.get(at + 1));
         let units = below.filter(|row| is_line_of_units(row));
         let begins = heading.map_or(0, |at| at + 1) + usize::from(units.is_some());
-        let repeats = |row: &&usize| head.is_none_or(|head| rows[**row].cells != head.cells);
-        let places: Vec<usize> = (begins..rows.len()).collect();
-        let places: Vec<usize> = places.iter().filter(repeats).copied().collect();
+        let is_repeated = |row: &GridRow| head.is_some_and(|head| row.cells == head.cells);
+        let below = rows[begins..].iter().filter(|row| !is_repeated(row));
+        let below: Vec<&GridRow> = below.collect();
         let width = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
-        let mut columns: Vec<ColumnTaken> = (0..width)
-            .filter_map(|at| self.column(name, at, head, &places, rows))
-            .collect();
-        self.by_content(&mut columns, &places, rows);
-        codes_twice(&mut columns, &places, rows);
+        let columns = (0..width).filter_map(|at| self.column(name, at, head, &below));
+        let mut columns: Vec<ColumnTaken> = columns.collect();
+        self.by_content(&mut columns, &below);
+        codes_twice(&mut columns, &below);
         counts_by_day(&mut columns);
         under_one_heading(&mut columns, head);
         by_company(&mut columns);
-        units
-            .into_iter()
-            .for_each(|line| from_line(&mut columns, line));
+        if let Some(line) = units {
+            from_line(&mut columns, line);
+        }
         from_columns(&mut columns);
-        count_coloured(&mut columns, &places, table);
+        count_coloured(&mut columns, &below, table);
         let is_own_sheet = own_sheet::is_own(&columns);
         if is_own_sheet {
             own_sheet::take(&mut columns, self.registry);
         }
-        let nothing_known = columns
-            .iter()
-            .all(|of| matches!(of.holds, Holds::NotRead | Holds::Note));
-        let is_prose = nothing_known && are_sentences(&places, rows);
+        let is_known = |of: &ColumnTaken| !matches!(of.holds, Holds::NotRead | Holds::Note);
         Headed {
             table: ImportTable {
-                is_prose,
+                is_prose: !columns.iter().any(is_known) && are_sentences(&below),
                 name: name.to_owned(),
                 lines: rows.len(),
-                headings: rows.len() - places.len(),
+                headings: rows.len() - below.len(),
                 headed: head.map(|row| row.line),
                 columns,
                 is_own_sheet,
             },
-            rows: places,
+            rows: below,
         }
     }
 
@@ -196,19 +191,17 @@ impl ColumnReader<'_, '_> {
         traits.find(|(_, of)| of.code == "span").map(|(row, _)| row)
     }
 
+    /// A column as its heading has it; none where it holds nothing and has none.
     fn column(
         &self,
         name: &str,
         at: usize,
         head: Option<&GridRow>,
-        places: &[usize],
-        rows: &[GridRow],
+        below: &[&GridRow],
     ) -> Option<ColumnTaken> {
-        let cells = || cells(at, places, rows);
-        let words = head
-            .and_then(|head| head.cells.get(at))
-            .filter(|words| !words.is_empty());
-        let raw = places.iter().filter_map(|&row| rows[row].cells.get(at));
+        let words = head.and_then(|head| head.cells.get(at));
+        let words = words.filter(|words| !words.is_empty());
+        let raw = below.iter().filter_map(|row| row.cells.get(at));
         let filled = raw.filter(|cell| !cell.is_empty()).count();
         if filled == 0 && words.is_none() {
             return None;
@@ -216,27 +209,29 @@ impl ColumnReader<'_, '_> {
         let taken = words.and_then(|words| self.by_heading(name, words));
         let (holds, of_trait, unit, by) =
             taken.unwrap_or((Holds::NotRead, None, None, TakenBy::Nothing));
-        let heading = words
-            .cloned()
-            .unwrap_or_else(|| format!("column {}", letters(at)));
+        let day = words.filter(|_| may_have_day(holds));
+        let day = day.and_then(|words| day_in(words));
         let hemisphere = self.registry.settings.hemisphere;
-        let of_dates = || orders(&cells().collect::<Vec<_>>(), hemisphere, self.today);
-        let orders = is_date(holds).then(of_dates);
+        let of_dates = || {
+            orders(
+                &cells(at, below).collect::<Vec<_>>(),
+                hemisphere,
+                self.today,
+            )
+        };
+        let unheaded = || format!("column {}", letters(at));
         Some(ColumnTaken {
             at,
-            heading,
+            heading: words.cloned().unwrap_or_else(unheaded),
             holds,
             of_trait,
             unit,
             unit_in: None,
             by,
-            examples: examples(cells()),
+            examples: examples(cells(at, below)),
             filled,
-            read_on: words
-                .filter(|_| may_have_day(holds))
-                .and_then(|words| day_in(words))
-                .map(|(_, day)| ReadOn::Day(day)),
-            orders,
+            read_on: day.map(|(_, day)| ReadOn::Day(day)),
+            orders: is_date(holds).then(of_dates),
             dittos: 0,
             coloured: 0,
             twice: Vec::new(),
@@ -244,24 +239,36 @@ impl ColumnReader<'_, '_> {
         })
     }
 
-    /// Takes columns without a known heading for what their cells hold: codes, labels and sexes. A column of dates is left:
-    /// its cells do not say what happened on them.
-    fn by_content(&self, columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
-        let has = |columns: &[ColumnTaken], holds| columns.iter().any(|of| of.holds == holds);
-        // `Cross` heads codes in one list and formulas in another: of plants that came these are names, else parents.
+    /// Takes columns for what their cells hold: those whose heading is one of several things, and those without a known
+    /// heading for codes, labels and sexes. A column of dates is left: its cells do not say what happened on them.
+    fn by_content(&self, columns: &mut [ColumnTaken], below: &[&GridRow]) {
+        self.formulas(columns, below);
+        self.names(columns, below);
+        for holds in [Holds::Label, Holds::Code, Holds::Sex] {
+            let fits = |column: &&mut ColumnTaken| {
+                column.by == TakenBy::Nothing && self.are(holds, &judged(column, below))
+            };
+            if !has(columns, holds)
+                && let Some(column) = columns.iter_mut().find(fits)
+            {
+                (column.holds, column.by) = (holds, TakenBy::Content);
+            }
+        }
+    }
+
+    /// `Cross` heads codes in one list and formulas in another: of plants that came these are names, else parents.
+    fn formulas(&self, columns: &mut [ColumnTaken], below: &[&GridRow]) {
         let formulas = match !has(columns, Holds::Label) && has(columns, Holds::Supplier) {
             true => Holds::Label,
             false => Holds::Parents,
         };
-        for column in columns
-            .iter_mut()
-            .filter(|of| of.holds == Holds::Cross && of.by == TakenBy::Heading)
-        {
-            let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
-            let is_formula = |cell: &&&str| {
-                let is_crossed = cell.replace('×', " x ").to_lowercase().contains(" x ");
-                !is_code(cell) && (is_crossed || self.is_label(cell))
-            };
+        let is_formula = |cell: &&&str| {
+            let is_crossed = cell.replace('×', " x ").to_lowercase().contains(" x ");
+            !is_code(cell) && (is_crossed || self.is_label(cell))
+        };
+        let is_cross = |of: &&mut ColumnTaken| of.is_taken_for(Holds::Cross);
+        for column in columns.iter_mut().filter(is_cross) {
+            let cells = judged(column, below);
             if 2 * cells.iter().filter(is_formula).count() > cells.len() {
                 // Seed that came has names of species on its label, and no codes of plants.
                 let of_codes = cells.iter().filter(|cell| is_cross_of_codes(cell));
@@ -272,34 +279,23 @@ impl ColumnReader<'_, '_> {
                 (column.holds, column.by) = (holds, TakenBy::Content);
             }
         }
-        if !has(columns, Holds::Label) {
-            // `Plant` heads codes in one list and names in another: its cells say which, and so does a column beside it whose
-            // heading can only mean codes.
-            let headed = |of: &ColumnTaken| of.holds == Holds::Code && of.by == TakenBy::Heading;
-            let codes = columns.iter().filter(|of| headed(of));
-            let beside = codes.clone().any(|of| !of.is_bare_plant());
-            let names = |column: &&mut ColumnTaken| {
-                let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
-                let most = self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells);
-                headed(column) && (most || column.is_bare_plant() && self.name(&cells, beside))
-            };
-            if let Some(column) = columns.iter_mut().find(names) {
-                column.holds = Holds::Label;
-                column.by = TakenBy::Content;
-            }
-        }
-        for holds in [Holds::Label, Holds::Code, Holds::Sex] {
-            if has(columns, holds) {
-                continue;
-            }
-            let fits = |column: &ColumnTaken| {
-                let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
-                column.by == TakenBy::Nothing && self.are(holds, &cells)
-            };
-            if let Some(column) = columns.iter_mut().find(|column| fits(column)) {
-                column.holds = holds;
-                column.by = TakenBy::Content;
-            }
+    }
+
+    /// `Plant` heads codes in one list and names in another: its cells say which, and so does a column beside it whose heading
+    /// can only mean codes.
+    fn names(&self, columns: &mut [ColumnTaken], below: &[&GridRow]) {
+        let mut codes = columns.iter().filter(|of| of.is_taken_for(Holds::Code));
+        let beside = codes.any(|of| !of.is_bare_plant());
+        let are_names = |column: &&mut ColumnTaken| {
+            let cells = judged(column, below);
+            let most = self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells);
+            let is_headed = column.is_taken_for(Holds::Code);
+            is_headed && (most || column.is_bare_plant() && self.name(&cells, beside))
+        };
+        if !has(columns, Holds::Label)
+            && let Some(column) = columns.iter_mut().find(are_names)
+        {
+            (column.holds, column.by) = (Holds::Label, TakenBy::Content);
         }
     }
 
@@ -327,10 +323,12 @@ impl ColumnReader<'_, '_> {
 
     fn is_label(&self, cell: &str) -> bool {
         let words = cell.contains(char::is_alphabetic) && cell.len() > 3;
-        words
-            && read(cell, self.vocabulary, ReadOptions::default())
+        let is_read = || {
+            read(cell, self.vocabulary, ReadOptions::default())
                 .refused
                 .is_none()
+        };
+        words && is_read()
     }
 }
 
@@ -343,12 +341,12 @@ fn is_cross_of_codes(cell: &str) -> bool {
 
 /// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A
 /// column of crosses repeats most of its codes, and is none.
-fn codes_twice(columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
-    if columns.iter().any(|of| of.holds == Holds::Code) {
+fn codes_twice(columns: &mut [ColumnTaken], below: &[&GridRow]) {
+    if has(columns, Holds::Code) {
         return;
     }
     for column in columns.iter_mut().filter(|of| of.by == TakenBy::Nothing) {
-        let cells: Vec<&str> = cells(column.at, places, rows).collect();
+        let cells: Vec<&str> = cells(column.at, below).collect();
         let codes = cells.iter().filter(|cell| is_code_like(cell)).count();
         let different: BTreeSet<&str> = cells.iter().copied().collect();
         let are_codes = codes * 10 >= cells.len() * 8 && different.len() * 2 > cells.len();
@@ -389,32 +387,28 @@ fn under_one_heading(columns: &mut [ColumnTaken], head: Option<&GridRow>) {
 
 fn is_date(holds: Holds) -> bool {
     use Holds::{
-        Acquired, Counted, Died, Given, Gone, Harvested, Measured, Pollinated, Potted, Sold,
+        Acquired, Counted, Died, Given, Gone, Harvested, Measured, Pollinated, Potted, Sold, Sown,
     };
-    let all = [
-        Acquired,
-        Measured,
-        Potted,
-        Pollinated,
-        Harvested,
-        Holds::Sown,
-        Counted,
-        Died,
-        Sold,
-        Given,
-        Gone,
-    ];
-    all.contains(&holds)
+    let of_end = matches!(holds, Died | Sold | Given | Gone);
+    let of_seed = matches!(holds, Pollinated | Harvested | Sown | Counted);
+    of_end || of_seed || matches!(holds, Acquired | Measured | Potted)
+}
+
+/// Whether a column holds something.
+fn has(columns: &[ColumnTaken], holds: Holds) -> bool {
+    columns.iter().any(|of| of.holds == holds)
 }
 
 /// The cells of a column that say something.
-fn cells<'r>(at: usize, places: &'r [usize], rows: &'r [GridRow]) -> impl Iterator<Item = &'r str> {
-    let cells = places
-        .iter()
-        .filter_map(move |&row| rows[row].cells.get(at));
-    cells
-        .map(|cell| cell.trim())
-        .filter(|cell| !is_blank(cell) && !is_ditto(cell))
+fn cells<'r>(at: usize, below: &[&'r GridRow]) -> impl Iterator<Item = &'r str> {
+    let cells = below.iter().filter_map(move |row| row.cells.get(at));
+    let cells = cells.map(|cell| cell.trim());
+    cells.filter(|cell| !is_blank(cell) && !is_ditto(cell))
+}
+
+/// Those by which a column is judged.
+fn judged<'r>(column: &ColumnTaken, below: &[&'r GridRow]) -> Vec<&'r str> {
+    cells(column.at, below).take(JUDGED).collect()
 }
 
 fn examples<'c>(cells: impl Iterator<Item = &'c str>) -> Vec<String> {

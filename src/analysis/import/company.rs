@@ -50,10 +50,7 @@ pub(super) fn by_company(columns: &mut [ColumnTaken]) {
     }
     of_seed(columns);
     for (from, to) in becomes {
-        let column = columns
-            .iter_mut()
-            .find(|of| of.holds == from && of.by == TakenBy::Heading);
-        if let Some(column) = column {
+        if let Some(column) = columns.iter_mut().find(|of| of.is_taken_for(from)) {
             column.holds = to;
         }
     }

@@ -36,44 +36,46 @@ struct Of<'a> {
 impl Held<'_, '_> {
     /// A doubt for each cell that differs.
     pub fn differences(&self) -> Vec<Doubt> {
-        let recorded = plant_cells(self.registry, self.plant, self.today);
-        let cells = CELLS.iter().zip(&recorded);
-        let own = cells.filter_map(|(heading, recorded)| {
-            let column = self.column(heading)?;
-            let differs = !self.is_same(heading, self.cell(column), recorded.as_deref());
-            differs.then(|| {
-                let by = self.by(heading, self.cell(column), recorded.as_deref());
-                self.doubt(column, recorded.clone(), by)
-            })
-        });
+        let mut doubts = Vec::new();
+        for (column, recorded) in self.own_cells() {
+            let cell = self.cell(column);
+            if !self.is_same(column, recorded.as_deref()) {
+                let by = self.by(&column.heading, cell, recorded.as_deref());
+                doubts.push(self.doubt(column, recorded, by));
+            }
+        }
         let written = self.table.columns.iter().filter_map(|of| self.of(of));
-        own.chain(written.flat_map(|of| self.reading(&of)))
-            .collect()
+        doubts.extend(written.flat_map(|of| self.reading(&of)));
+        doubts
     }
 
     /// How many of some cells say what is recorded, and how many something else; cells of which neither says anything do
     /// not count.
     pub fn agreement(&self, headings: &[&str]) -> (usize, usize) {
-        let recorded = plant_cells(self.registry, self.plant, self.today);
-        let cells = CELLS.iter().zip(&recorded);
-        let of_them = cells.filter(|(heading, _)| headings.contains(heading));
-        let said = of_them.filter_map(|(heading, recorded)| {
-            let cell = self.cell(self.column(heading)?);
-            let says = !cell.is_empty() || recorded.is_some();
-            says.then(|| self.is_same(heading, cell, recorded.as_deref()))
+        let mut cells = self.own_cells();
+        cells.retain(|(column, recorded)| {
+            let says = !self.cell(column).is_empty() || recorded.is_some();
+            says && headings.contains(&column.heading.as_str())
         });
-        let said: Vec<bool> = said.collect();
-        let same = said.iter().filter(|same| **same).count();
-        (same, said.len() - same)
+        let is_same = |(column, recorded): &&(&ColumnTaken, Option<String>)| {
+            self.is_same(column, recorded.as_deref())
+        };
+        let same = cells.iter().filter(is_same).count();
+        (same, cells.len() - same)
     }
 
-    fn column(&self, heading: &str) -> Option<&ColumnTaken> {
-        let mut columns = self.table.columns.iter();
-        columns.find(|of| of.heading == heading)
+    /// The columns that every such sheet has, with what the record has for each.
+    fn own_cells(&self) -> Vec<(&ColumnTaken, Option<String>)> {
+        let recorded = plant_cells(self.registry, self.plant, self.today);
+        let columns = CELLS.iter().map(|heading| self.table.headed(heading));
+        let cells = columns.zip(recorded);
+        cells
+            .filter_map(|(column, recorded)| Some((column?, recorded)))
+            .collect()
     }
 
     fn cell(&self, column: &ColumnTaken) -> &str {
-        self.row.cells.get(column.at).map_or("", |cell| cell.trim())
+        column.cell(self.row)
     }
 
     fn doubt(&self, column: &ColumnTaken, recorded: Option<String>, by: CorrectedBy) -> Doubt {
@@ -87,9 +89,9 @@ impl Held<'_, '_> {
     }
 
     /// Whether a cell says what is recorded; a spreadsheet may have written its date another way.
-    fn is_same(&self, heading: &str, cell: &str, recorded: Option<&str>) -> bool {
-        let recorded = recorded.unwrap_or_default();
-        let is_date = ["sown", "arrived"].contains(&heading);
+    fn is_same(&self, column: &ColumnTaken, recorded: Option<&str>) -> bool {
+        let (cell, recorded) = (self.cell(column), recorded.unwrap_or_default());
+        let is_date = ["sown", "arrived"].contains(&column.heading.as_str());
         plain(cell) == plain(recorded) || is_date && self.is_day(cell, recorded)
     }
 
@@ -103,11 +105,9 @@ impl Held<'_, '_> {
             DateRead::Known(on) | DateRead::Counted(on) => {
                 When::read(&on, hemisphere) == Ok(recorded)
             }
-            DateRead::SeveralDays(days) => days
-                .each()
-                .into_iter()
-                .map(When::on)
-                .any(|on| on == recorded),
+            DateRead::SeveralDays(days) => {
+                days.each().into_iter().any(|on| When::on(on) == recorded)
+            }
             _ => false,
         }
     }
@@ -137,13 +137,12 @@ impl Held<'_, '_> {
     fn of<'c>(&'c self, written: &'c ColumnTaken) -> Option<Of<'c>> {
         let of = written.of_trait?;
         let name = written.heading.strip_suffix(AS_WRITTEN)?;
-        let columns = || self.table.columns.iter();
         Some(Of {
             unit: TraitUnit::shown_in(self.registry, of),
             of,
-            value: columns().find(|of| of.at + 1 == written.at),
+            value: self.table.column(|of| of.at + 1 == written.at),
             written,
-            read_on: columns().find(|of| of.heading.strip_suffix(READ_ON) == Some(name)),
+            read_on: self.table.headed(&format!("{name}{READ_ON}")),
         })
     }
 
@@ -225,24 +224,20 @@ impl Held<'_, '_> {
 
     fn corrected(&self, of: &Of, typed: &str, reading: Option<&LastReading>) -> CorrectedBy {
         let (plant, code) = (self.registry.code(self.plant), of.unit.code.clone());
-        match reading {
-            None => CorrectedBy::Measure { plant, of: code },
-            Some(reading) => CorrectedBy::Correct {
-                plant,
-                of: code,
-                reading: if self.is_cleared(of) {
-                    String::new()
-                } else {
-                    plain(typed)
-                },
-                on: day_cell(reading.when).unwrap_or_else(|| "?".to_owned()),
+        let Some(reading) = reading else {
+            return CorrectedBy::Measure { plant, of: code };
+        };
+        let is_cleared = self.cell(of.written).is_empty();
+        CorrectedBy::Correct {
+            plant,
+            of: code,
+            reading: if is_cleared {
+                String::new()
+            } else {
+                plain(typed)
             },
+            on: day_cell(reading.when).unwrap_or_else(|| "?".to_owned()),
         }
-    }
-
-    /// Whether nothing is left of a reading in the sheet.
-    fn is_cleared(&self, of: &Of) -> bool {
-        self.cell(of.written).is_empty()
     }
 }
 

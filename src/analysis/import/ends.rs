@@ -1,59 +1,39 @@
 //! What became of a plant by several cells of its row, which may contradict each other.
 
-use super::answer::ColumnTaken;
+use super::answer::{ColumnTaken, Why};
 use super::facts::FateRead;
 use crate::record::When;
 
 /// What one cell says.
-pub(super) struct End {
-    /// Place of its column.
-    pub at: usize,
-    /// Heading of its column.
-    pub heading: String,
+pub(super) struct End<'a> {
+    pub column: &'a ColumnTaken,
     /// The cell.
     pub cell: String,
     /// What became of the plant; none where the cell says that it is here.
     pub fate: Option<FateRead>,
 }
 
+impl End<'_> {
+    /// What another cell contradicts.
+    pub fn against(&self) -> Why {
+        Why::Contradicts(self.column.heading.clone(), self.cell.clone())
+    }
+}
+
 /// The day on which a plant went, by a column that does not say how.
-pub(super) struct Gone {
-    /// Place of its column.
-    pub at: usize,
+pub(super) struct Gone<'a> {
+    pub column: &'a ColumnTaken,
     /// The cell.
     pub cell: String,
     /// The day in it.
     pub on: String,
 }
 
-impl Gone {
-    /// What a cell says.
-    pub fn of(column: &ColumnTaken, cell: &str, on: String) -> Gone {
-        Gone {
-            at: column.at,
-            cell: cell.to_owned(),
-            on,
-        }
-    }
-}
-
-impl End {
-    /// What a cell says.
-    pub fn of(column: &ColumnTaken, cell: &str, fate: Option<FateRead>) -> End {
-        End {
-            at: column.at,
-            heading: column.heading.clone(),
-            cell: cell.to_owned(),
-            fate,
-        }
-    }
-}
-
 /// The first two cells that contradict each other: two kinds of end, two days, or an end of a plant that is here.
-pub(super) fn contradiction(
-    ends: &[End],
+pub(super) fn contradiction<'e, 'a>(
+    ends: &'e [End<'a>],
     when: impl Fn(&str) -> Option<When>,
-) -> Option<(&End, &End)> {
+) -> Option<(&'e End<'a>, &'e End<'a>)> {
     let differ = |one: &End, other: &End| match (&one.fate, &other.fate) {
         (Some(one), Some(other)) => one.word != other.word || apart(&one.on, &other.on, &when),
         (None, None) => false,

@@ -1,9 +1,8 @@
 //! Rows as their own cells have them, and whether each equals one before.
 
 use super::answer::{Doubt, ImportRow, Why};
-use super::cells::RowReader;
+use super::cells::TableReader;
 use super::chosen::chosen;
-use super::left_with::left_with;
 use super::remarks::remarks;
 use super::source::{cells, source};
 use crate::record::{Choose, RowClass};
@@ -20,12 +19,11 @@ impl Equal {
     pub fn row(
         &mut self,
         table: usize,
-        reader: &RowReader,
+        reader: &TableReader,
         row: &GridRow,
         read: &GridRow,
     ) -> ImportRow {
-        let (mut facts, mut doubts) = reader.read(read);
-        left_with(reader.table, read, &mut facts);
+        let (facts, mut doubts) = reader.read(read);
         let name = &reader.table.name;
         let mut cells = cells(reader.table, row);
         if row != read {

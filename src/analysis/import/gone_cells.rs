@@ -4,7 +4,7 @@ use super::answer::{ColumnTaken, Why};
 use super::cell_words::{
     BEHIND, fate_and_rest, is_here, is_name, is_not_gone, is_not_known, is_of_part, without_price,
 };
-use super::cells::{Row, RowReader, first};
+use super::cells::{RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
 use super::ends::{End, Gone, contradiction, the_end};
 use super::facts::FateRead;
@@ -19,24 +19,23 @@ const END: [Holds; 5] = [
     Holds::Status,
 ];
 
-impl RowReader<'_, '_> {
+impl<'a> RowReader<'a, '_> {
     /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
-    pub fn status(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+    pub fn status(&mut self, column: &'a ColumnTaken, cell: &str) {
         if is_blank(cell) {
             return;
         }
         if is_here(cell) {
-            return out.ends.push(End::of(column, cell, None));
+            return self.end(column, cell, None);
         }
         // What stands in brackets in podbook's own sheet is why, whatever words it is.
-        let own = cell.split_once(" (").filter(|_| self.table.is_own_sheet);
+        let own = cell.split_once(" (").filter(|_| self.of.table.is_own_sheet);
         let (words, why) = own.map_or((cell, None), |(words, why)| (words, why.strip_suffix(')')));
         let each = words.split(';').map(str::trim);
         let fates: Option<Vec<_>> = each.map(fate_and_rest).collect();
         let fates = fates.or_else(|| Some(vec![fate_and_rest(words)?]));
         let Some(fates) = fates else {
-            self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
-            return;
+            return self.other(column, cell, Why::NoStatus);
         };
         for (word, behind) in fates {
             let rest = without_price(behind.trim_start_matches(BEHIND));
@@ -47,21 +46,31 @@ impl RowReader<'_, '_> {
             };
             let (on, whom) = self.when_and_whom(&rest);
             // `dead ?` asks whether it is, but for a sheet written by podbook, where `sold ?` says that the day is not known.
-            let is_open = is_question(on) && !self.table.is_own_sheet;
+            let is_open = is_question(on) && !self.of.table.is_own_sheet;
             if is_open || is_of_part(word, behind) && !self.is_date(on) {
-                self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
+                self.other(column, cell, Why::NoStatus);
                 continue;
             }
-            first(&mut out.facts.to, whom.map(str::to_owned));
-            let on = match on {
-                "" => None,
-                on => self.date(column, on, out),
-            };
-            let on = on.unwrap_or_else(|| "?".to_owned());
+            first(&mut self.facts.to, whom.map(str::to_owned));
+            let on = self.day_of_end(column, on);
             let cause = cause.or_else(|| why.map(str::to_owned));
-            let fate = FateRead { word, on, cause };
-            out.ends.push(End::of(column, cell, Some(fate)));
+            self.end(column, cell, Some(FateRead { word, on, cause }));
         }
+    }
+
+    /// Notes what a cell says of an end; none where the plant is here.
+    fn end(&mut self, column: &'a ColumnTaken, cell: &str, fate: Option<FateRead>) {
+        let cell = cell.to_owned();
+        self.ends.push(End { column, cell, fate });
+    }
+
+    /// The day of an end in its words; `?` where they say none.
+    fn day_of_end(&mut self, column: &ColumnTaken, words: &str) -> String {
+        let on = match words {
+            "" => None,
+            words => self.date(column, words),
+        };
+        on.unwrap_or_else(|| "?".to_owned())
     }
 
     /// Whether words are one name, or a name and a day: `Anna`, `Anna May 2021`. More words stay a question.
@@ -93,7 +102,7 @@ impl RowReader<'_, '_> {
     }
 
     fn is_date(&self, words: &str) -> bool {
-        let read = date(words, self.registry.settings.hemisphere, self.today);
+        let read = date(words, self.of.registry.settings.hemisphere, self.of.today);
         !matches!(
             read,
             DateRead::Blank | DateRead::Counted(_) | DateRead::Unread
@@ -146,20 +155,21 @@ impl RowReader<'_, '_> {
     }
 
     /// A column that names who has it: the day and the price beside the name are none of it.
-    pub fn receiver(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+    pub fn receiver(&mut self, column: &'a ColumnTaken, cell: &str) {
         let words = format!("to {}", without_price(cell));
         let (on, whom) = self.when_and_whom(&words);
         let whom = whom.filter(|whom| !is_blank(whom));
-        first(&mut out.facts.to, whom.map(str::to_owned));
-        if !on.is_empty() && out.gone.is_none() {
-            let on = self.date(column, on, out);
-            out.gone = on.map(|on| Gone::of(column, cell, on));
+        first(&mut self.facts.to, whom.map(str::to_owned));
+        if !on.is_empty() && self.gone.is_none() {
+            let on = self.date(column, on);
+            let cell = cell.to_owned();
+            self.gone = on.map(|on| Gone { column, cell, on });
         }
     }
 
     /// A column headed `died` or `sold`: a day, a word that it did, or a plain word that it did not. Words that leave open
     /// whether it did are asked about.
-    pub fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
+    pub fn left(&mut self, column: &'a ColumnTaken, word: &'static str, cell: &str) {
         let lower = cell.to_lowercase();
         let mut pieces = lower.split([',', ';', '(', ')']);
         let mut pieces = pieces.by_ref().filter(|piece| !piece.trim().is_empty());
@@ -168,8 +178,7 @@ impl RowReader<'_, '_> {
             return;
         }
         if begins_not || is_not_known(cell) || is_question(cell) {
-            self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
-            return;
+            return self.other(column, cell, Why::NoStatus);
         }
         if is_blank(cell) {
             return;
@@ -177,77 +186,72 @@ impl RowReader<'_, '_> {
         let said = ["yes", "y", "x", "true", "1", "✓", word];
         let words = without_price(cell);
         let (on, whom) = self.when_and_whom(&words);
-        first(&mut out.facts.to, whom.map(str::to_owned));
-        let on = match said.contains(&lower.as_str()) || on.is_empty() {
-            true => None,
-            false => self.date(column, on, out),
-        };
-        let on = on.unwrap_or_else(|| "?".to_owned());
+        first(&mut self.facts.to, whom.map(str::to_owned));
+        let is_said = said.contains(&lower.as_str());
+        let on = self.day_of_end(column, if is_said { "" } else { on });
         let cause = None;
-        let fate = FateRead { word, on, cause };
-        out.ends.push(End::of(column, cell, Some(fate)));
+        self.end(column, cell, Some(FateRead { word, on, cause }));
     }
 
     /// A day on which the plant went, in a column that does not say how, is that of the end which the other cells say.
-    pub fn on_day(&self, out: &mut Row) {
-        let Some(Gone { at, cell, on }) = out.gone.take() else {
+    pub fn on_day(&mut self) {
+        let Some(Gone { column, cell, on }) = self.gone.take() else {
             return;
         };
-        let Some(column) = self.table.columns.iter().find(|of| of.at == at) else {
-            return;
-        };
-        let ends = &mut out.ends;
-        let said = ends.iter().find_map(|end| Some(end.fate.as_ref()?.word));
-        let word = said.or_else(|| self.word_of_receiver().filter(|_| out.facts.to.is_some()));
+        let mut fates = self.ends.iter().filter_map(|end| end.fate.as_ref());
+        let said = fates.next().map(|fate| fate.word);
+        let word = said.or_else(|| self.word_of_receiver().filter(|_| self.facts.to.is_some()));
         if let Some(word) = word {
-            let fates = ends.iter_mut().filter_map(|end| end.fate.as_mut());
-            for fate in fates.filter(|fate| fate.on == "?") {
-                fate.on.clone_from(&on);
+            let fates = self.ends.iter_mut().filter_map(|end| end.fate.as_mut());
+            let mut cause = None;
+            for fate in fates {
+                cause = cause.or_else(|| fate.cause.clone());
+                if fate.on == "?" {
+                    fate.on.clone_from(&on);
+                }
             }
-            let cause = ends.iter().find_map(|end| end.fate.as_ref()?.cause.clone());
-            let fate = FateRead { word, on, cause };
-            return ends.push(End::of(column, &cell, Some(fate)));
+            return self.end(column, &cell, Some(FateRead { word, on, cause }));
         }
-        let here = ends.first();
-        let here = here.map(|of| Why::Contradicts(of.heading.clone(), of.cell.clone()));
-        match here {
-            Some(why) => self.doubt(RowClass::Contradiction, column, &cell, why, out),
-            None => self.doubt(RowClass::Other, column, &cell, Why::NoStatus, out),
-        };
+        match self.ends.first() {
+            Some(here) => {
+                let why = here.against();
+                self.doubt(RowClass::Contradiction, column, &cell, why);
+            }
+            None => self.other(column, &cell, Why::NoStatus),
+        }
     }
 
     /// What became of the plant by all its cells. Where they contradict each other, the earlier end counts if the row comes:
     /// with it the plant was gone.
-    pub fn ended(&self, out: &mut Row) {
-        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
-        let ends = std::mem::take(&mut out.ends);
+    pub fn ended(&mut self) {
+        let hemisphere = self.of.registry.settings.hemisphere;
+        let when = |text: &str| When::read(text, hemisphere).ok();
+        let ends = std::mem::take(&mut self.ends);
         if let Some((one, other)) = contradiction(&ends, when) {
-            let why = match (one.at, &one.cell) == (other.at, &other.cell) {
+            let why = match (one.column.at, &one.cell) == (other.column.at, &other.cell) {
                 true => Why::TwoEnds,
-                false => Why::Contradicts(other.heading.clone(), other.cell.clone()),
+                false => other.against(),
             };
-            let column = self.table.columns.iter().find(|of| of.at == one.at);
-            if let Some(column) = column {
-                self.doubt(RowClass::Contradiction, column, &one.cell, why, out);
-            }
+            self.doubt(RowClass::Contradiction, one.column, &one.cell, why);
         }
-        out.facts.fate = the_end(ends, when);
+        self.facts.fate = the_end(ends, when);
     }
 
     /// Somebody it was sold or given to says that it went, though no day is said.
-    pub fn went(&self, out: &mut Row) {
-        let Some(word) = self.word_of_receiver() else {
-            return;
-        };
-        if out.facts.to.is_some() && out.facts.fate.is_none() {
-            let (on, cause) = ("?".to_owned(), None);
-            out.facts.fate = Some(FateRead { word, on, cause });
+    pub fn went(&mut self) {
+        if self.facts.to.is_some() && self.facts.fate.is_none() {
+            let fate = |word| FateRead {
+                word,
+                on: "?".to_owned(),
+                cause: None,
+            };
+            self.facts.fate = self.word_of_receiver().map(fate);
         }
     }
 
     /// What became of a plant by the heading of the column that names who has it.
     fn word_of_receiver(&self) -> Option<&'static str> {
-        let heading = self.table.columns.iter().find(|of| of.holds == Holds::To)?;
+        let heading = self.of.table.holding(Holds::To)?;
         match heading.heading.to_lowercase() {
             words if words.contains("sold") || words.contains("buyer") => Some("sold"),
             words if words.contains("given") => Some("given"),
@@ -256,24 +260,17 @@ impl RowReader<'_, '_> {
     }
 
     /// A plant does not leave before it comes.
-    pub fn in_order(&self, out: &mut Row) {
-        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
-        let (Some(came), Some(fate)) = (&out.facts.acquired, &out.facts.fate) else {
+    pub fn in_order(&mut self) {
+        let (Some(came), Some(fate)) = (&self.facts.acquired, &mut self.facts.fate) else {
             return;
         };
-        let (Some(came), Some(left)) = (when(came), when(&fate.on)) else {
-            return;
-        };
-        if left.surely_before(came) {
-            let found = fate.on.clone();
-            let columns = &self.table.columns;
-            let mut of_ends = END.iter();
-            let column = of_ends.find_map(|holds| columns.iter().find(|of| of.holds == *holds));
-            if let Some(column) = column {
-                self.doubt(RowClass::Other, column, &found, Why::LeftBeforeItCame, out);
-            }
-            if let Some(fate) = &mut out.facts.fate {
-                fate.on = "?".to_owned();
+        let when = |text: &str| When::read(text, self.of.registry.settings.hemisphere).ok();
+        let days = when(&fate.on).zip(when(came));
+        if days.is_some_and(|(left, came)| left.surely_before(came)) {
+            let found = std::mem::replace(&mut fate.on, "?".to_owned());
+            let table = self.of.table;
+            if let Some(column) = END.iter().find_map(|holds| table.holding(*holds)) {
+                self.other(column, &found, Why::LeftBeforeItCame);
             }
         }
     }

@@ -28,10 +28,8 @@ pub(super) fn left_with(table: &ImportTable, row: &GridRow, facts: &mut RowFacts
         return;
     }
     let cell = |heading: &str| {
-        let column = table.columns.iter().find(|of| of.heading == heading);
-        let cell = column.and_then(|of| row.cells.get(of.at));
-        cell.map(|cell| plain(&seen(cell)))
-            .filter(|cell| !cell.is_empty())
+        let cell = plain(&seen(table.headed(heading)?.cell(row)));
+        Some(cell).filter(|cell| !cell.is_empty())
     };
     facts.kept = cell(KEPT).is_some();
     if facts.fate.is_some() {

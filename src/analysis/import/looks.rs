@@ -8,15 +8,11 @@ use crate::text::GridRow;
 use std::collections::BTreeSet;
 
 /// Counts the coloured cells of each column, not those of headings.
-pub(super) fn count_coloured(columns: &mut [ColumnTaken], places: &[usize], table: &InputTable) {
-    let lines: BTreeSet<usize> = places.iter().map(|&row| table.rows[row].line).collect();
-    for (_, at) in table
-        .coloured
-        .iter()
-        .filter(|(line, _)| lines.contains(line))
-    {
-        let column = columns.iter_mut().find(|of| of.at == *at);
-        if let Some(column) = column {
+pub(super) fn count_coloured(columns: &mut [ColumnTaken], below: &[&GridRow], table: &InputTable) {
+    let lines: BTreeSet<usize> = below.iter().map(|row| row.line).collect();
+    let coloured = table.coloured.iter();
+    for (_, at) in coloured.filter(|(line, _)| lines.contains(line)) {
+        if let Some(column) = columns.iter_mut().find(|of| of.at == *at) {
             column.coloured += 1;
         }
     }
@@ -24,13 +20,11 @@ pub(super) fn count_coloured(columns: &mut [ColumnTaken], places: &[usize], tabl
 
 /// Whether the cells of rows have as many words as pieces of sentences: three and a half on average, which short entries with
 /// a remark behind them do not reach.
-pub(super) fn are_sentences(places: &[usize], rows: &[GridRow]) -> bool {
-    let cells = places.iter().flat_map(|&row| &rows[row].cells);
-    let (mut words, mut filled) = (0, 0);
-    for cell in cells.filter(|cell| !cell.is_empty()) {
-        words += cell.split_whitespace().count();
-        filled += 1;
-    }
+pub(super) fn are_sentences(rows: &[&GridRow]) -> bool {
+    let cells = rows.iter().flat_map(|row| &row.cells);
+    let filled = cells.filter(|cell| !cell.is_empty());
+    let words = filled.clone().flat_map(|cell| cell.split_whitespace());
+    let (words, filled) = (words.count(), filled.count());
     filled > 0 && 2 * words >= 7 * filled
 }
 

@@ -72,9 +72,8 @@ impl OwnRows {
 }
 
 fn cell(table: &ImportTable, row: &GridRow, heading: &str) -> String {
-    let column = table.columns.iter().find(|of| of.heading == heading);
-    let cell = column.and_then(|of| row.cells.get(of.at));
-    plain(cell.map_or("", String::as_str))
+    let column = table.headed(heading);
+    plain(column.map_or("", |of| of.cell(row)))
 }
 
 /// Codes of the plants on record that are not among some, by their lasting cells.

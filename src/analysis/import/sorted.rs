@@ -2,7 +2,7 @@
 //! not clear, and whether it comes in.
 
 use super::answer::{Import, ImportRow, Kind, Why};
-use super::cells::RowReader;
+use super::cells::TableReader;
 use super::columns::{ColumnReader, Headed};
 use super::dittos::written_out;
 use super::equal::Equal;
@@ -16,7 +16,6 @@ use super::source::key;
 use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
-use crate::text::GridRow;
 
 /// Sorts tables out.
 pub fn import(
@@ -33,24 +32,26 @@ pub fn import(
         today,
     };
     let tables: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
-    let headed = tables.iter().map(|table| columns.table(table));
-    let mut headed: Vec<Headed> = headed.collect();
     let mut equal = Equal::default();
-    let mut rows = Vec::new();
-    for (at, of) in headed.iter_mut().enumerate() {
-        let grid: Vec<&GridRow> = of.rows.iter().map(|&row| &tables[at].rows[row]).collect();
-        let written_out = written_out(&mut of.table, &grid);
-        let reader = RowReader {
+    let (mut taken, mut rows) = (Vec::new(), Vec::new());
+    for table in &tables {
+        let Headed {
+            mut table,
+            rows: below,
+        } = columns.table(table);
+        let written_out = written_out(&mut table, &below);
+        let reader = TableReader {
             registry,
             choices,
             today,
-            table: &of.table,
-            own: &OwnRows::of(registry, today, &of.table, &grid),
+            table: &table,
+            own: &OwnRows::of(registry, today, &table, &below),
         };
-        rows.extend(grid.iter().enumerate().map(|(place, row)| {
+        rows.extend(below.iter().enumerate().map(|(place, row)| {
             let read = written_out.as_ref().map_or(*row, |rows| &rows[place]);
-            equal.row(at, &reader, row, read)
+            equal.row(taken.len(), &reader, row, read)
         }));
+        taken.push(table);
     }
     let (words, names) = words_for(registry, named(&rows));
     let mut sorting = Sorting {
@@ -58,7 +59,7 @@ pub fn import(
         choices,
         vocabulary: &words,
         today,
-        tables: headed.into_iter().map(|of| of.table).collect(),
+        tables: taken,
         index: Index::of(registry),
         unread: unread(&rows, &words),
         rows,

@@ -25,10 +25,9 @@ use std::collections::BTreeMap;
 /// If a page cannot be changed, or would become longer than a page may be.
 pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     let registry = draft.registry;
-    let codes = Codes::given(registry, import);
-    let sorted = Sorted::of(import, &codes, registry);
+    let coming = Coming::of(import, registry);
     let remarks = take_in(draft, names(import, registry))?;
-    sorted.write(import, &codes, draft)?;
+    coming.write(draft)?;
     for change in draft.changes() {
         let length = change.now.as_ref().map_or(0, String::len) as u64;
         if length > LONGEST_PAGE {
@@ -39,29 +38,24 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
             )));
         }
     }
-    let crosses = sorted.crosses.keys();
+    let plants = coming.known.keys().map(|plant| registry.code(*plant));
+    let crosses = coming.crosses.keys();
+    let crosses = crosses.map(|cross| registry[*cross].page.code.to_owned());
     Ok(Recorded {
-        about: sorted
-            .known
-            .keys()
-            .map(|plant| registry.code(*plant))
-            .chain(crosses.map(|cross| registry[*cross].page.code.to_owned()))
-            .collect(),
+        about: plants.chain(crosses).collect(),
         tags: Vec::new(),
         remarks: Words::all(remarks),
         what: What::InWords(format!(
             "Brought in {}{}",
             counted(import.coming().count(), "row", "rows"),
-            Brings::of(import, &codes, &sorted, registry).words()
+            coming.brings().words()
         )),
     })
 }
 
 /// How many records of each kind the rows that come would bring.
 pub fn contents(import: &Import, registry: &Registry) -> Brings {
-    let codes = Codes::given(registry, import);
-    let sorted = Sorted::of(import, &codes, registry);
-    Brings::of(import, &codes, &sorted, registry)
+    Coming::of(import, registry).brings()
 }
 
 /// How many records of each kind rows bring.
@@ -84,43 +78,21 @@ pub struct Brings {
 }
 
 impl Brings {
-    fn of(import: &Import, codes: &Codes, sorted: &Sorted, registry: &Registry) -> Brings {
-        let founders = sorted.founders.keys();
-        Brings {
-            founders: founders.map(|&row| codes_of(codes, row).len()).sum(),
-            crosses: codes.crosses.len(),
-            sowings: sowings(registry, import, codes, &sorted.pages),
-            seedlings: codes.seedlings.len(),
-            readings: sorted.readings,
-            plants_on_record: sorted.known.len(),
-            crosses_on_record: sorted.crosses.len(),
-        }
-    }
-
     /// Behind a colon; nothing where nothing is brought.
     pub fn words(&self) -> String {
-        let known = counted(self.plants_on_record, "plant", "plants");
-        let crosses = counted(self.crosses_on_record, "cross", "crosses");
+        let part = |count, one, several| (count > 0).then(|| counted(count, one, several));
+        let known = part(self.plants_on_record, "plant", "plants");
+        let crosses = part(self.crosses_on_record, "cross", "crosses");
         let parts = [
-            (self.founders, counted(self.founders, "founder", "founders")),
-            (self.crosses, counted(self.crosses, "cross", "crosses")),
-            (self.sowings, counted(self.sowings, "sowing", "sowings")),
-            (
-                self.seedlings,
-                counted(self.seedlings, "seedling", "seedlings"),
-            ),
-            (self.readings, counted(self.readings, "reading", "readings")),
-            (
-                self.plants_on_record,
-                format!("more about {known} on record"),
-            ),
-            (
-                self.crosses_on_record,
-                format!("remarks on {crosses} on record"),
-            ),
+            part(self.founders, "founder", "founders"),
+            part(self.crosses, "cross", "crosses"),
+            part(self.sowings, "sowing", "sowings"),
+            part(self.seedlings, "seedling", "seedlings"),
+            part(self.readings, "reading", "readings"),
+            known.map(|known| format!("more about {known} on record")),
+            crosses.map(|crosses| format!("remarks on {crosses} on record")),
         ];
-        let parts = parts.into_iter().filter(|(count, _)| *count > 0);
-        let parts: Vec<String> = parts.map(|(_, words)| words).collect();
+        let parts: Vec<String> = parts.into_iter().flatten().collect();
         match parts.is_empty() {
             true => String::new(),
             false => format!(": {}", listed(&parts)),
@@ -144,12 +116,15 @@ fn names(import: &Import, registry: &Registry) -> MissingNames {
 }
 
 /// What comes, by where it goes.
-struct Sorted<'i> {
+struct Coming<'i, 't> {
+    registry: &'i Registry<'t>,
+    import: &'i Import,
+    codes: Codes,
     /// Founders by row.
     founders: BTreeMap<usize, NewPlant<'i>>,
     /// Readings of founders.
     of_founders: Sittings,
-    /// What comes onto pages of crosses, by code.
+    /// What comes onto pages of crosses, by code: those that are begun, and others that it comes onto.
     pages: BTreeMap<String, NewOnPage<'i>>,
     /// Where the seedling of a row stands: its page, and its place among those that are new there.
     seedlings: BTreeMap<usize, (String, usize)>,
@@ -160,58 +135,94 @@ struct Sorted<'i> {
     readings: usize,
 }
 
-impl<'i> Sorted<'i> {
-    fn of(import: &'i Import, codes: &Codes, registry: &Registry) -> Sorted<'i> {
-        let mut sorted = Sorted {
+impl<'i, 't> Coming<'i, 't> {
+    fn of(import: &'i Import, registry: &'i Registry<'t>) -> Coming<'i, 't> {
+        let codes = Codes::given(registry, import);
+        let begun = codes.crosses.keys();
+        let mut coming = Coming {
+            registry,
+            import,
             founders: BTreeMap::new(),
             of_founders: Sittings::default(),
-            pages: BTreeMap::new(),
+            pages: begun
+                .map(|code| (code.clone(), NewOnPage::default()))
+                .collect(),
             seedlings: BTreeMap::new(),
             known: BTreeMap::new(),
             crosses: BTreeMap::new(),
             readings: 0,
+            codes,
         };
         for (at, row) in import.coming() {
-            match &row.kind {
-                Kind::Founder => {
-                    for code in codes_of(codes, at) {
-                        sorted.readings += sorted.of_founders.add(code, &row.facts);
-                    }
-                    let plant = NewPlant::of(&row.facts, &row.source);
-                    sorted.founders.insert(at, plant);
-                }
-                Kind::Seedling { .. } | Kind::SeedlingOf(_) => sorted.seedling(codes, at, row),
-                Kind::SeedOf(cross) if codes.crosses.get(cross) != Some(&Begun::Row(at)) => {
-                    let page = sorted.pages.entry(cross.clone()).or_default();
-                    page.sowings.push(row);
-                }
-                Kind::More(Who::OnRecord(code)) => {
-                    if let Some(plant) = registry.plant(code) {
-                        sorted.known.entry(plant).or_default().push(row);
-                    } else if let Some(cross) = registry.cross(code) {
-                        sorted.crosses.entry(cross).or_default().push(&row.source);
-                    }
-                }
-                _ => {}
-            }
+            coming.row(at, row);
         }
         for row in &import.rows {
             if let Kind::More(Who::Row(first)) = &row.kind {
-                match (row.comes, row.class) {
-                    (true, _) if import.rows[*first].kind == Kind::Cross => {
-                        sorted.of_cross(codes, *first, row)
-                    }
-                    (true, _) => sorted.more(codes, *first, row),
-                    // Its cells are kept too: when the plant has got another code, only they know the row again.
-                    (false, RowClass::OnRecord | RowClass::Differs) => {
-                        sorted.said(*first, &row.source)
-                    }
-                    (false, _) => {}
-                }
+                coming.further(*first, row);
             }
         }
-        sorted.further(registry);
-        sorted
+        coming.readings_of_known();
+        coming
+    }
+
+    /// A row that comes.
+    fn row(&mut self, at: usize, row: &'i ImportRow) {
+        match &row.kind {
+            Kind::Founder => {
+                for code in self.codes.of(at) {
+                    self.readings += self.of_founders.add(code, &row.facts);
+                }
+                let plant = NewPlant::of(&row.facts, &row.source);
+                self.founders.insert(at, plant);
+            }
+            Kind::Seedling { .. } | Kind::SeedlingOf(_) => self.seedling(at, row),
+            Kind::SeedOf(cross) if self.codes.crosses.get(cross) != Some(&Begun::Row(at)) => {
+                let page = self.pages.entry(cross.clone()).or_default();
+                page.sowings.push(row);
+            }
+            Kind::More(Who::OnRecord(code)) => {
+                if let Some(plant) = self.registry.plant(code) {
+                    self.known.entry(plant).or_default().push(row);
+                } else if let Some(cross) = self.registry.cross(code) {
+                    self.crosses.entry(cross).or_default().push(&row.source);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// A row that says more about the plant or cross of another.
+    fn further(&mut self, first: usize, row: &'i ImportRow) {
+        match (row.comes, row.class) {
+            (true, _) if self.import.rows[first].kind == Kind::Cross => {
+                let mut crosses = self.codes.crosses.iter();
+                if let Some((code, _)) = crosses.find(|(_, begun)| **begun == Begun::Row(first)) {
+                    let page = self.pages.entry(code.clone()).or_default();
+                    page.sources.push(&row.source);
+                }
+            }
+            (true, _) => self.more(first, row),
+            // Its cells are kept too: when the plant has got another code, only they know the row again.
+            (false, RowClass::OnRecord | RowClass::Differs) => {
+                if let Some(plant) = self.plant(first) {
+                    plant.sources.push(&row.source);
+                }
+            }
+            (false, _) => {}
+        }
+    }
+
+    fn brings(&self) -> Brings {
+        let founders = self.founders.keys();
+        Brings {
+            founders: founders.map(|&row| self.codes.of(row).len()).sum(),
+            crosses: self.codes.crosses.len(),
+            sowings: sowings(self.registry, self.import, &self.codes, &self.pages),
+            seedlings: self.codes.seedlings.len(),
+            readings: self.readings,
+            plants_on_record: self.known.len(),
+            crosses_on_record: self.crosses.len(),
+        }
     }
 
     /// The new plant of a row.
@@ -223,15 +234,8 @@ impl<'i> Sorted<'i> {
         self.founders.get_mut(&row)
     }
 
-    /// A further row that says nothing new of the plant of another.
-    fn said(&mut self, first: usize, source: &'i str) {
-        if let Some(plant) = self.plant(first) {
-            plant.sources.push(source);
-        }
-    }
-
-    fn seedling(&mut self, codes: &Codes, at: usize, row: &'i ImportRow) {
-        let Some((cross, number)) = codes.seedlings.get(&at) else {
+    fn seedling(&mut self, at: usize, row: &'i ImportRow) {
+        let Some((cross, number)) = self.codes.seedlings.get(&at) else {
             return;
         };
         let page = self.pages.entry(cross.clone()).or_default();
@@ -242,52 +246,45 @@ impl<'i> Sorted<'i> {
         page.seedlings.push((number.clone(), plant));
     }
 
-    /// A further row with a remark on the cross of another row.
-    fn of_cross(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
-        let mut crosses = codes.crosses.iter();
-        if let Some((code, _)) = crosses.find(|(_, begun)| **begun == Begun::Row(first)) {
-            let page = self.pages.entry(code.clone()).or_default();
-            page.sources.push(&row.source);
-        }
-    }
-
-    /// A further row about the plant of another row.
-    fn more(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
+    /// A row with something new about the plant of another.
+    fn more(&mut self, first: usize, row: &'i ImportRow) {
         if let Some(plant) = self.plant(first) {
             plant.add(&row.facts, &row.source);
         }
-        if let Some((cross, number)) = codes.seedlings.get(&first) {
+        if let Some((cross, number)) = self.codes.seedlings.get(&first) {
             let page = self.pages.entry(cross.clone()).or_default();
             self.readings += page.sittings.add(number, &row.facts);
         } else if self.founders.contains_key(&first)
-            && let Some(code) = codes_of(codes, first).first()
+            && let Some(code) = self.codes.of(first).first()
         {
             self.readings += self.of_founders.add(code, &row.facts);
         }
     }
 
     /// Readings of plants on record.
-    fn further(&mut self, registry: &Registry) {
+    fn readings_of_known(&mut self) {
+        let registry = self.registry;
         for (&plant, rows) in &self.known {
-            for row in rows {
-                self.readings += match (registry.cross_of(plant), registry.number(plant)) {
-                    (Some(cross), Some(number)) => {
-                        let code = registry[cross].page.code.to_owned();
-                        let page = self.pages.entry(code).or_default();
-                        page.sittings.add(number, &row.facts)
-                    }
-                    _ => self.of_founders.add(&registry.code(plant), &row.facts),
-                };
-            }
+            let code = registry.code(plant);
+            let (sittings, first) = match (registry.cross_of(plant), registry.number(plant)) {
+                (Some(cross), Some(number)) => {
+                    let of_cross = registry[cross].page.code.to_owned();
+                    (
+                        &mut self.pages.entry(of_cross).or_default().sittings,
+                        number,
+                    )
+                }
+                _ => (&mut self.of_founders, code.as_str()),
+            };
+            let read = rows.iter().map(|row| sittings.add(first, &row.facts));
+            self.readings += read.sum::<usize>();
         }
     }
 
-    fn write(&self, import: &Import, codes: &Codes, draft: &mut Draft) -> Result<(), Slip> {
-        let registry = draft.registry;
-        let changes = self
-            .known
-            .iter()
-            .map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
+    fn write(&self, draft: &mut Draft) -> Result<(), Slip> {
+        let registry = self.registry;
+        let changes = self.known.iter();
+        let changes = changes.map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
         draft.change_plants(changes.collect())?;
         for (&cross, sources) in &self.crosses {
             let note = noted(registry[cross].page.note.as_deref(), sources);
@@ -296,7 +293,7 @@ impl<'i> Sorted<'i> {
         let mut founders = Vec::new();
         for (&at, plant) in &self.founders {
             let facts = plant.facts;
-            for (piece, code) in codes_of(codes, at).iter().enumerate() {
+            for (piece, code) in self.codes.of(at).iter().enumerate() {
                 let label = facts.labels.get(piece).or(facts.label.as_ref());
                 founders.push(plant.founder(code, label.map_or("?", String::as_str)));
             }
@@ -306,12 +303,8 @@ impl<'i> Sorted<'i> {
             draft.clones()?.append("clones", &founders)?;
             draft.clones()?.append("sittings", &sittings)?;
         }
-        write(draft, import, codes, &self.pages)
+        write(draft, self.import, &self.codes, &self.pages)
     }
-}
-
-fn codes_of(codes: &Codes, row: usize) -> &[String] {
-    codes.rows.get(&row).map_or(&[], Vec::as_slice)
 }
 
 /// What further rows change on the record of a plant: what became of it, and their cells behind its note.

@@ -51,14 +51,8 @@ impl Codes {
         // Every code a grower gave is taken before the first free one is looked for.
         for (_, row) in import.coming() {
             let facts = &row.facts;
-            giver.taken.extend(
-                facts
-                    .code
-                    .iter()
-                    .chain(&facts.codes)
-                    .chain(&facts.cross)
-                    .cloned(),
-            );
+            let given = facts.code.iter().chain(&facts.codes).chain(&facts.cross);
+            giver.taken.extend(given.cloned());
         }
         for (at, row) in import.coming() {
             codes.cross(&mut giver, at, row);
@@ -72,6 +66,11 @@ impl Codes {
         codes.number(registry, import);
         codes.further(import);
         codes
+    }
+
+    /// The codes of the plants or cross of a row; none of a row that does not come.
+    pub fn of(&self, row: usize) -> &[String] {
+        self.rows.get(&row).map_or(&[], Vec::as_slice)
     }
 
     fn cross(&mut self, giver: &mut Giver, at: usize, row: &ImportRow) {
@@ -123,17 +122,6 @@ impl Codes {
         }
     }
 
-    /// The code of the cross of a seedling.
-    fn cross_of(&self, families: &BTreeMap<&str, &str>, kind: &Kind) -> Option<String> {
-        match kind {
-            Kind::Seedling { cross, .. } => Some(cross.clone()),
-            Kind::SeedlingOf(family) => {
-                families.get(family.as_str()).map(|code| (*code).to_owned())
-            }
-            _ => None,
-        }
-    }
-
     /// Gives seedlings their numbers: their own first, then the next free ones of each cross.
     fn number(&mut self, registry: &Registry, import: &Import) {
         let families = self.crosses.iter().filter_map(|(code, begun)| match begun {
@@ -145,29 +133,30 @@ impl Codes {
         let mut given = Vec::new();
         let mut without = Vec::new();
         for (at, row) in import.coming() {
-            let Some(cross) = self.cross_of(&families, &row.kind) else {
-                continue;
+            let (cross, number) = match &row.kind {
+                Kind::Seedling { cross, number } => (cross.as_str(), number.as_ref()),
+                Kind::SeedlingOf(family) => match families.get(family.as_str()) {
+                    Some(cross) => (*cross, None),
+                    None => continue,
+                },
+                _ => continue,
             };
-            let numbers = taken
-                .entry(cross.clone())
-                .or_insert_with(|| on_page(registry, &cross));
-            match &row.kind {
-                Kind::Seedling {
-                    number: Some(number),
-                    ..
-                } if numbers.insert(number.clone()) => given.push((at, cross, number.clone())),
-                _ => without.push((at, cross)),
+            let numbers = taken.entry(cross.to_owned());
+            let numbers = numbers.or_insert_with(|| on_page(registry, cross));
+            match number.filter(|number| numbers.insert((*number).clone())) {
+                Some(number) => given.push((at, cross.to_owned(), number.clone())),
+                None => without.push((at, cross.to_owned())),
             }
         }
         let on_record = registry.founders().iter().map(|of| of.code.to_owned());
         let founders = self.rows.values().flatten().cloned();
         let founders: BTreeSet<String> = founders.chain(on_record).collect();
-        let mut last: BTreeMap<String, u32> = BTreeMap::new();
+        let last = taken
+            .into_iter()
+            .map(|(cross, numbers)| (cross, highest(&numbers)));
+        let mut last: BTreeMap<String, u32> = last.collect();
         for (at, cross) in without {
-            let numbers = taken.entry(cross.clone()).or_default();
-            let next = last
-                .entry(cross.clone())
-                .or_insert_with(|| highest(numbers));
+            let next = last.entry(cross.clone()).or_default();
             *next += 1;
             // A founder may have the code that this seedling would get.
             while founders.contains(&format!("{cross}-{next}")) {
@@ -186,15 +175,12 @@ impl Giver<'_, '_> {
     /// The codes of a founder, several where its row names several.
     fn founder(&mut self, row: &ImportRow) -> Vec<String> {
         let facts = &row.facts;
-        match (&facts.code, facts.codes.as_slice()) {
-            (_, codes) if codes.len() > 1 => codes.to_vec(),
-            (Some(code), _) => vec![code.clone()],
-            (None, _) if facts.labels.len() > 1 => facts
-                .labels
-                .iter()
-                .map(|label| self.free(&code_stem(label), 1))
-                .collect(),
-            (None, _) => vec![self.free(&code_stem(facts.label.as_deref().unwrap_or("")), 1)],
+        let mut of_label = |label: &str| self.free(&code_stem(label), 1);
+        match &facts.code {
+            _ if facts.codes.len() > 1 => facts.codes.clone(),
+            Some(code) => vec![code.clone()],
+            None if facts.labels.len() > 1 => facts.labels.iter().map(|of| of_label(of)).collect(),
+            None => vec![of_label(facts.label.as_deref().unwrap_or(""))],
         }
     }
 

@@ -25,6 +25,48 @@ pub(super) struct NewOnPage<'i> {
     pub sources: Vec<&'i str>,
 }
 
+/// A page that is begun, and what comes onto it.
+struct NewPage<'p, 'i> {
+    import: &'i Import,
+    codes: &'p Codes,
+    code: &'p str,
+    begun: &'p Begun,
+    on_page: &'p NewOnPage<'i>,
+    /// The row of its own that begins it.
+    row: Option<&'i ImportRow>,
+    /// Whether that is of seed that came.
+    came: bool,
+    /// What is known of the cross: by its own row, else by its first seedling, if that names its parents.
+    known: Option<&'i RowFacts>,
+}
+
+/// The pages that are begun.
+fn new_pages<'p, 'i>(
+    import: &'i Import,
+    codes: &'p Codes,
+    pages: &'p BTreeMap<String, NewOnPage<'i>>,
+) -> impl Iterator<Item = NewPage<'p, 'i>> {
+    codes.crosses.iter().filter_map(move |(code, begun)| {
+        let on_page = pages.get(code)?;
+        let row = match begun {
+            Begun::Row(at) => Some(&import.rows[*at]),
+            _ => None,
+        };
+        let first = on_page.seedlings.first().map(|(_, plant)| plant.facts);
+        let facts = row.map(|row| &row.facts).or(first);
+        Some(NewPage {
+            import,
+            codes,
+            code,
+            begun,
+            on_page,
+            row,
+            came: row.is_some_and(|row| row.kind == Kind::Seed),
+            known: facts.filter(|_| !matches!(begun, Begun::Named(_))),
+        })
+    })
+}
+
 /// Writes what comes onto pages of crosses, and begins those that are new.
 pub(super) fn write(
     draft: &mut Draft,
@@ -32,36 +74,38 @@ pub(super) fn write(
     codes: &Codes,
     pages: &BTreeMap<String, NewOnPage>,
 ) -> Result<(), Slip> {
-    let empty = NewOnPage::default();
-    for (code, begun) in &codes.crosses {
-        let page = pages.get(code).unwrap_or(&empty);
-        let record = new_page(import, codes, (code, begun), page);
-        let sittings = page.sittings.records(draft.registry);
-        let record = match sittings.is_empty() {
-            true => record,
-            false => record.value("sittings", lines(&sittings)),
-        };
-        draft.new_cross(code, &record)?;
+    let registry = draft.registry;
+    for page in new_pages(import, codes, pages) {
+        draft.new_cross(page.code, &page.record(registry))?;
     }
     for (code, page) in pages {
-        let Some(cross) = draft
-            .registry
-            .cross(code)
-            .filter(|_| !codes.crosses.contains_key(code))
-        else {
+        let cross = registry.cross(code);
+        let Some(cross) = cross.filter(|_| !codes.crosses.contains_key(code)) else {
             continue;
         };
-        let registry = draft.registry;
-        let there = &registry[cross].page;
-        let sown = Sowings::of_known(&page.sowings, there);
+        let sown = Sowings::of_known(&page.sowings, &registry[cross].page);
         let rows = seedlings(code, page, &sown.by_day);
-        let sittings = page.sittings.records(registry);
         let text = draft.cross(cross);
         text.append("sowings", &sown.records)?;
         text.append("seedlings", &rows)?;
-        text.append("sittings", &sittings)?;
+        text.append("sittings", &page.sittings.records(registry))?;
     }
     Ok(())
+}
+
+/// How many sowings come onto pages of crosses.
+pub(super) fn sowings(
+    registry: &Registry,
+    import: &Import,
+    codes: &Codes,
+    pages: &BTreeMap<String, NewOnPage>,
+) -> usize {
+    let begun = new_pages(import, codes, pages).map(|page| page.sowings().records.len());
+    let known = pages.iter().filter_map(|(code, page)| {
+        let there = &registry[registry.cross(code)?].page;
+        Some(Sowings::of_known(&page.sowings, there).records.len())
+    });
+    begun.sum::<usize>() + known.sum::<usize>()
 }
 
 /// The rows of seedlings; `sown` are the codes of sowings by their day.
@@ -82,132 +126,81 @@ fn seedlings(cross: &str, page: &NewOnPage, sown: &BTreeMap<String, String>) -> 
     page.seedlings.iter().map(row).collect()
 }
 
-/// A page that is begun: by a row of its own, or by its seedlings.
-fn new_page(
-    import: &Import,
-    codes: &Codes,
-    (code, begun): (&String, &Begun),
-    page: &NewOnPage,
-) -> RonRecord {
-    let row = row_of(import, begun);
-    let record = head(import, codes, (code, begun), row);
-    let came = row.is_some_and(|row| row.kind == Kind::Seed);
-    let record = made(record, known(row, begun, page), came);
-    let sown = new_sowings(import, begun, page);
-    let rows = seedlings(code, page, &sown.by_day);
-    let record = listed(record, "sowings", &sown.records);
-    let record = listed(record, "seedlings", &rows);
-    let note = match (row, begun) {
-        (Some(row), _) => row.source.as_str(),
-        (None, Begun::Named(_)) => {
-            "begun for seedlings in a table that does not say what was crossed"
-        }
-        (None, _) => "begun for seedlings in a table that names their parents",
-    };
-    let all: Vec<&str> = std::iter::once(note)
-        .chain(page.sources.iter().copied())
-        .collect();
-    record.text("note", &all.join(" "))
-}
-
-/// The row of its own that begins a page.
-fn row_of<'i>(import: &'i Import, begun: &Begun) -> Option<&'i ImportRow> {
-    match begun {
-        Begun::Row(at) => Some(&import.rows[*at]),
-        _ => None,
+impl NewPage<'_, '_> {
+    /// The page: by a row of its own, or by its seedlings.
+    fn record(&self, registry: &Registry) -> RonRecord {
+        let sown = self.sowings();
+        let rows = seedlings(self.code, self.on_page, &sown.by_day);
+        let record = self.made(self.head());
+        let record = listed(record, "sowings", &sown.records);
+        let record = listed(record, "seedlings", &rows);
+        let note = match (self.row, self.begun) {
+            (Some(row), _) => row.source.as_str(),
+            (None, Begun::Named(_)) => {
+                "begun for seedlings in a table that does not say what was crossed"
+            }
+            (None, _) => "begun for seedlings in a table that names their parents",
+        };
+        let mut words = vec![note];
+        words.extend(&self.on_page.sources);
+        let record = record.text("note", &words.join(" "));
+        let sittings = self.on_page.sittings.records(registry);
+        listed(record, "sittings", &sittings)
     }
-}
 
-/// What is known of a cross that is begun: by its own row, else by its first seedling, if that names its parents.
-fn known<'i>(
-    row: Option<&'i ImportRow>,
-    begun: &Begun,
-    page: &NewOnPage<'i>,
-) -> Option<&'i RowFacts> {
-    let first = page.seedlings.first().map(|(_, plant)| plant.facts);
-    let facts = row.map(|row| &row.facts).or(first);
-    facts.filter(|_| !matches!(begun, Begun::Named(_)))
-}
+    fn sowings(&self) -> Sowings {
+        let has_lot = |facts| self.came || has_lot(facts);
+        let has_lot = self.known.is_some_and(has_lot);
+        let of_seedlings = self.on_page.seedlings.iter();
+        let days = of_seedlings.filter_map(|(_, plant)| plant.facts.sown.as_deref());
+        // Where a seedling's row begins the page, its pot is the seedling's own.
+        let container = self.row.and_then(|row| row.facts.pot.as_ref());
+        Sowings::of_new(
+            (self.known, container, has_lot),
+            &self.on_page.sowings,
+            days,
+        )
+    }
 
-/// The sowings of a page that is begun.
-fn new_sowings<'i>(import: &'i Import, begun: &Begun, page: &NewOnPage<'i>) -> Sowings {
-    let row = row_of(import, begun);
-    let known = known(row, begun, page);
-    let came = row.is_some_and(|row| row.kind == Kind::Seed);
-    let has_lot = known.is_some_and(|facts| came || has_lot(facts));
-    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
-    let days = of_seedlings.filter_map(|facts| facts.sown.as_deref());
-    // Where a seedling's row begins the page, its pot is the seedling's own.
-    let container = row.and_then(|row| row.facts.pot.as_ref());
-    Sowings::of_new((known, container, has_lot), &page.sowings, days)
-}
+    /// Code, parents and label.
+    fn head(&self) -> RonRecord {
+        let named = match self.begun {
+            Begun::Family(family) => {
+                let mut coming = self.import.coming().map(|(_, row)| row);
+                coming.find(|row| row.kind == Kind::SeedlingOf(family.clone()))
+            }
+            _ => self.row,
+        };
+        let label = self.row.and_then(|row| row.facts.label.clone());
+        let who = match named {
+            _ if self.came => RowParents {
+                label: label.clone(),
+                ..RowParents::default()
+            },
+            Some(row) => row.parents.clone(),
+            None => RowParents::default(),
+        };
+        let (parents, confidence) = parents(&who, self.codes);
+        // Words that name no parents for sure are all there is of them.
+        let unread = named.and_then(|row| row.facts.both_parents.clone());
+        let label = label.or(unread.filter(|_| parents == "unknown"));
+        RonRecord::new()
+            .text("code", self.code)
+            .value("parents", parents)
+            .value("confidence", confidence)
+            .text_if("received", label)
+            .text_if("from", self.row.and_then(|row| row.facts.supplier.as_ref()))
+    }
 
-/// How many sowings come onto pages of crosses.
-pub(super) fn sowings(
-    registry: &Registry,
-    import: &Import,
-    codes: &Codes,
-    pages: &BTreeMap<String, NewOnPage>,
-) -> usize {
-    let empty = NewOnPage::default();
-    let begun = codes.crosses.iter().map(|(code, begun)| {
-        let page = pages.get(code).unwrap_or(&empty);
-        new_sowings(import, begun, page).records.len()
-    });
-    let known = pages.iter().filter_map(|(code, page)| {
-        let there = &registry[registry.cross(code)?].page;
-        Some(Sowings::of_known(&page.sowings, there).records.len())
-    });
-    begun.sum::<usize>() + known.sum::<usize>()
-}
-
-/// Code, parents and label.
-fn head(
-    import: &Import,
-    codes: &Codes,
-    (code, begun): (&String, &Begun),
-    row: Option<&ImportRow>,
-) -> RonRecord {
-    let of_family = |family: &String| {
-        let mut coming = import.coming();
-        coming
-            .find(|(_, row)| row.kind == Kind::SeedlingOf(family.clone()))
-            .map(|(_, row)| row)
-    };
-    let named = match begun {
-        Begun::Family(family) => of_family(family),
-        _ => row,
-    };
-    let label = row.and_then(|row| row.facts.label.clone());
-    let of_seed = row.filter(|row| row.kind == Kind::Seed);
-    let unknown = RowParents::default();
-    let by_label = RowParents {
-        label: label.clone(),
-        ..RowParents::default()
-    };
-    let who = match (of_seed, named) {
-        (Some(_), _) => &by_label,
-        (None, Some(row)) => &row.parents,
-        (None, None) => &unknown,
-    };
-    let (parents, confidence) = parents(who, codes);
-    // Words that name no parents for sure are all there is of them.
-    let unread = named.and_then(|row| row.facts.both_parents.clone());
-    let label = label.or(unread.filter(|_| parents == "unknown"));
-    RonRecord::new()
-        .text("code", code)
-        .value("parents", parents)
-        .value("confidence", confidence)
-        .text_if("received", label)
-        .text_if("from", row.and_then(|row| row.facts.supplier.clone()))
-}
-
-/// What was done to make it: the pollination, or the packet that came.
-fn made(record: RonRecord, facts: Option<&RowFacts>, came: bool) -> RonRecord {
-    let Some(facts) = facts else { return record };
-    let record = listed(record, "pollinations", &pollination(facts));
-    let record = listed(record, "pods", &pod(facts, came));
-    listed(record, "seed_lots", &seed_lot(facts, came))
+    /// What was done to make it: the pollination, or the packet that came.
+    fn made(&self, record: RonRecord) -> RonRecord {
+        let Some(facts) = self.known else {
+            return record;
+        };
+        let record = listed(record, "pollinations", &pollination(facts));
+        let record = listed(record, "pods", &pod(facts, self.came));
+        listed(record, "seed_lots", &seed_lot(facts, self.came))
+    }
 }
 
 /// The pollination of a row, if it says when, or that no pod came of it.
@@ -225,8 +218,8 @@ fn pollination(facts: &RowFacts) -> Vec<String> {
 /// The pod of a row, or the packet that came. Of a cross none is written where the table has nothing but seed: it may be of
 /// several pods. Seed of several capsules is that of the lot, and of none of them.
 fn pod(facts: &RowFacts, came: bool) -> Vec<String> {
-    let number = facts.seeds.filter(|seeds| !seeds.estimated);
-    let number = number.and_then(|seeds| seeds.number);
+    let counted = facts.seeds.filter(|seeds| !seeds.estimated);
+    let number = counted.and_then(|seeds| seeds.number);
     let record = RonRecord::new().text("code", "P1");
     // Seed of which the row says neither when nor from whom it came may be the grower's own.
     let is_bought = facts.acquired.is_some() || facts.supplier.is_some();
@@ -250,7 +243,7 @@ fn has_pod(facts: &RowFacts) -> bool {
 /// The seed of a row. What is left of it is not known without a column that says it, unless it was sown.
 fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
     let on = facts.acquired.as_ref().filter(|_| came);
-    let number = facts.seeds.and_then(|seeds| seeds.number);
+    let number = facts.seed_number();
     let is_open = !facts.is_sown() && number != Some(0);
     let unknown = is_open.then_some("not known from the table");
     let record = RonRecord::new()
