@@ -4,56 +4,61 @@ use super::answer::{ColumnTaken, TakenBy};
 use super::facts::CodesOf;
 use crate::record::Holds;
 
+/// The parents of a plant or cross.
+const PARENTS: [Holds; 3] = [Holds::SeedParent, Holds::PollenParent, Holds::Parents];
+/// Days on which a plant went.
+const GONE: [Holds; 4] = [Holds::Sold, Holds::Given, Holds::Died, Holds::Gone];
+
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
 /// codes and readings a bare date is that of the readings.
 pub(super) fn by_company(columns: &mut [ColumnTaken]) {
-    let any =
-        |columns: &[ColumnTaken], all: &[Holds]| columns.iter().any(|of| all.contains(&of.holds));
-    let parents = [
-        Holds::SeedParent,
-        Holds::PollenParent,
-        Holds::Parents,
-        Holds::Pollinated,
-    ];
-    let mut becomes = Vec::new();
-    if any(columns, &parents) && !any(columns, &[Holds::Code]) {
-        becomes.push((Holds::Cross, Holds::Code));
-    }
+    let is_of_crosses = (any(columns, &PARENTS) || any(columns, &[Holds::Pollinated]))
+        && !any(columns, &[Holds::Code]);
     let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
-    if any(columns, &[Holds::Reading]) && !any(columns, &of_plants) {
-        becomes.push((Holds::Acquired, Holds::Measured));
-    }
+    let is_of_readings = any(columns, &[Holds::Reading]) && !any(columns, &of_plants);
     // A bare date is that of what else the row is about.
-    let bare = |column: &&mut ColumnTaken| {
+    let is_bare = |column: &&mut ColumnTaken| {
         let words = column.heading.trim().to_lowercase();
         column.holds == Holds::Acquired && words == "date"
     };
-    let gone = [Holds::Sold, Holds::Given, Holds::Died, Holds::Gone];
-    let date_of = if any(columns, &[Holds::Supplier]) {
-        None
-    } else if any(columns, &parents[..3]) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
-        Some(Holds::Pollinated)
-    } else if any(columns, &[Holds::To]) && !any(columns, &gone) {
-        let to = columns.iter().find(|of| of.holds == Holds::To);
-        let given = to.is_some_and(|of| of.heading.to_lowercase().contains("given"));
-        // What became of a plant is said beside it: it may be dead.
-        Some(match (any(columns, &[Holds::Status]), given) {
-            (true, _) => Holds::Gone,
-            (false, true) => Holds::Given,
-            (false, false) => Holds::Sold,
-        })
-    } else {
-        None
-    };
-    if let (Some(holds), Some(column)) = (date_of, columns.iter_mut().find(bare)) {
+    if let Some(holds) = date_of(columns)
+        && let Some(column) = columns.iter_mut().find(is_bare)
+    {
         column.holds = holds;
     }
     of_seed(columns);
-    for (from, to) in becomes {
+    let becomes = [
+        (is_of_crosses, Holds::Cross, Holds::Code),
+        (is_of_readings, Holds::Acquired, Holds::Measured),
+    ];
+    for (_, from, to) in becomes.into_iter().filter(|(is_so, ..)| *is_so) {
         if let Some(column) = columns.iter_mut().find(|of| of.is_taken_for(from)) {
             column.holds = to;
         }
     }
+}
+
+fn any(columns: &[ColumnTaken], all: &[Holds]) -> bool {
+    columns.iter().any(|of| all.contains(&of.holds))
+}
+
+/// What a column headed `Date` is the day of, where that is not the day a plant came.
+fn date_of(columns: &[ColumnTaken]) -> Option<Holds> {
+    if any(columns, &[Holds::Supplier]) {
+        return None;
+    }
+    if any(columns, &PARENTS) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
+        return Some(Holds::Pollinated);
+    }
+    let to = columns.iter().find(|of| of.holds == Holds::To)?;
+    let is_given = to.heading.to_lowercase().contains("given");
+    // What became of a plant is said beside it: it may be dead.
+    let holds = match (any(columns, &[Holds::Status]), is_given) {
+        (true, _) => Holds::Gone,
+        (false, true) => Holds::Given,
+        (false, false) => Holds::Sold,
+    };
+    (!any(columns, &GONE)).then_some(holds)
 }
 
 /// `Qty` and `Left` are of seed only beside what is surely of seed, and a count has a day only where there is one; else

@@ -1,6 +1,6 @@
 //! What a cell says of a day: a date of the files, one of several days, or nothing that can be read.
 
-use super::short_dates::{Days, short_days};
+use super::short_dates::{Days, is_number, short_days};
 use super::short_years::{day_or_year, season, whole_year, without_apostrophes};
 use super::word_lists::is_in;
 use crate::record::{Day, Hemisphere, When, WhenFault};
@@ -112,8 +112,8 @@ fn span(cell: &str, hemisphere: Hemisphere, today: Day) -> Option<(String, When)
     let left_out = to.iter().skip(from.clone().count()).copied();
     let from: Vec<&str> = from.chain(left_out).collect();
     let has_year = |words: &[&str]| {
-        let year = words.last().filter(|year| year.len() == 4);
-        year.is_some_and(|year| year.bytes().all(|byte| byte.is_ascii_digit()))
+        let year = words.last();
+        year.is_some_and(|year| year.len() == 4 && is_number(year))
     };
     if from.len() != to.len() || !has_year(&from) || !has_year(&to) {
         return None;
@@ -131,11 +131,8 @@ fn without_end(cell: &str) -> String {
         known = &known[..known.len() - mark.len()];
     }
     // Only a date that begins with its year is still one without its end.
-    let year_first = known.len() >= 4 && known.bytes().take(4).all(|byte| byte.is_ascii_digit());
-    match year_first {
-        true => known.to_owned(),
-        false => cell.to_owned(),
-    }
+    let begins_with_year = known.get(..4).is_some_and(is_number);
+    if begins_with_year { known } else { cell }.to_owned()
 }
 
 /// `w/c 4 May 2020`, `week of 2020-05-04`: seven days from that day on. `None` where the cell speaks of no week.
@@ -207,7 +204,7 @@ fn with_whole_year(cell: &str, today: Day) -> Option<String> {
     let &[first, second, year] = &pieces[..] else {
         return None;
     };
-    let short = |piece: &str| piece.len() <= 2 && piece.bytes().all(|byte| byte.is_ascii_digit());
+    let short = |piece: &str| piece.len() <= 2 && is_number(piece);
     let worded = |piece: &str| piece.chars().all(char::is_alphabetic);
     let in_order = short(first) && (short(second) || worded(second));
     if year.len() != 2 || !short(year) || !(in_order || worded(first) && short(second)) {

@@ -1,18 +1,16 @@
 //! Days in headings: of the readings or counts below them.
 
 use super::answer::{ColumnTaken, ReadOn, TakenBy};
+use super::short_dates::numbers;
 use crate::record::{Hemisphere, Holds, When};
 
 /// A heading without the day in it, and that day: `2022-05-01` or `2022-05`, which can be read one way only.
 pub(super) fn day_in(heading: &str) -> Option<(String, String)> {
     let is_day = |word: &&str| {
-        let pieces: Vec<&str> = word.split('-').collect();
-        let lengths: Vec<usize> = pieces.iter().map(|piece| piece.len()).collect();
-        let digits = pieces
-            .iter()
-            .all(|piece| piece.bytes().all(|byte| byte.is_ascii_digit()));
-        let whole = matches!(lengths[..], [4, 2] | [4, 2, 2]);
-        digits && whole && When::read(word, Hemisphere::North).is_ok()
+        let numbers = numbers(word, &['-']).unwrap_or_default();
+        let lengths: Vec<usize> = numbers.iter().map(|of| of.len()).collect();
+        let is_whole = matches!(lengths[..], [4, 2] | [4, 2, 2]);
+        is_whole && When::read(word, Hemisphere::North).is_ok()
     };
     let day = heading.split([' ', ',', '(', ')']).find(is_day)?;
     let rest = heading.replacen(day, " ", 1);

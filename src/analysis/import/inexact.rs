@@ -1,6 +1,7 @@
 //! Numbers with a range or a mark: `4-6`, `~12`, `12+`, `<5`. No reading of the files holds more than one number, and nothing
 //! is put in its place.
 
+use super::short_dates::numbers;
 use super::word_lists::words;
 
 /// Why a cell is not one number.
@@ -88,9 +89,6 @@ fn is_range(cell: &str) -> bool {
 
 /// `2024-06-04`.
 fn is_date(cell: &str) -> bool {
-    let lengths = cell.split('-').map(str::len).collect::<Vec<_>>();
-    let figures = cell
-        .bytes()
-        .all(|byte| byte.is_ascii_digit() || byte == b'-');
-    figures && lengths == [4, 2, 2]
+    let numbers = numbers(cell, &['-']).unwrap_or_default();
+    numbers.iter().map(|of| of.len()).eq([4, 2, 2])
 }

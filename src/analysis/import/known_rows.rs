@@ -8,66 +8,73 @@ use crate::record::{Choose, RowClass};
 impl Sorting<'_, '_> {
     /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
     pub fn known(&self, at: usize, row: &mut ImportRow) {
-        let index = &self.index;
-        let is_taken = |code: &&String| {
-            let before = index.codes.get(*code).is_some_and(|first| *first < at);
-            before || index.crosses.contains_key(*code) || self.registry.target(code).is_some()
-        };
-        if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
+        if let Some(code) = self.known_of_several(at, row) {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
             several_known(row, &code);
             // A further column may hold one more code: of so many none is surely this plant's.
             row.facts.code = None;
             return row.facts.codes.clear();
         }
-        let (of_cross, of_seed) = (row.kind == Kind::Cross, row.kind == Kind::Seed);
-        let code = match of_cross || of_seed {
-            true => row.facts.code.clone(),
-            false => code_of(row),
+        let code = match row.kind {
+            Kind::Cross | Kind::Seed => row.facts.code.clone(),
+            _ => code_of(row),
         };
-        let cross = match &row.kind {
-            Kind::Seedling { cross, .. } | Kind::SeedOf(cross) => Some(cross),
-            _ => None,
-        };
-        let written = code.iter().chain(cross);
-        let other = written
-            .filter_map(|code| Some((code.clone(), index.in_other_capitals(code)?)))
-            .next();
-        if let Some((code, other)) = other {
-            let why = Why::OtherCapitals(other.to_owned());
-            self.doubt(row, RowClass::CodeTaken, &code, why);
+        if let Some((code, other)) = self.in_other_capitals(row, code.as_ref()) {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::OtherCapitals(other));
             return self.in_its_own_capitals(row);
         }
         let Some(code) = code else { return };
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
-        let same = match of_cross || of_seed {
-            true => None,
-            false => self.same_plant(row, &code, first(&index.codes)),
+        let first_plant = first(&self.index.codes);
+        let same = match row.kind {
+            Kind::Cross | Kind::Seed => None,
+            _ => self.same_plant(row, &code, first_plant),
         };
         if let Some(who) = same {
             return self.more(row, who);
         }
-        let (own, other) = match of_cross {
-            true => (&index.crosses, &index.codes),
-            false => (&index.codes, &index.crosses),
+        let elsewhere = |codes: &Codes| codes.get(&code).is_some_and(|other| *other != at);
+        let in_rows = match row.kind {
+            Kind::Cross => first(&self.index.crosses).is_some() || elsewhere(&self.index.codes),
+            Kind::Seed => first_plant.is_some() || first(&self.index.crosses).is_some(),
+            _ => first_plant.is_some() || elsewhere(&self.index.crosses),
         };
-        let elsewhere = match of_seed {
-            true => first(other).is_some(),
-            false => other.get(&code).is_some_and(|other| *other != at),
-        };
-        let in_a_row = elsewhere
-            || [own, &index.seeds]
-                .into_iter()
-                .any(|codes| first(codes).is_some());
-        if in_a_row || self.registry.target(&code).is_some() {
-            let in_rows = || self.rows[first(&index.codes)?].facts.label.as_deref();
-            let other = self.received(&code).or_else(in_rows).map(str::to_owned);
+        let in_rows = in_rows || first(&self.index.seeds).is_some();
+        if in_rows || self.registry.target(&code).is_some() {
+            let label = || self.rows[first_plant?].facts.label.as_deref();
+            let other = self.received(&code).or_else(label).map(str::to_owned);
             let names = row.facts.label.clone().zip(other);
             let names = names.filter(|(own, other)| folded(own) != folded(other));
             let why = names.map_or(Why::CodeTaken, |(own, other)| Why::OtherName(own, other));
             self.doubt(row, RowClass::CodeTaken, &code, why);
             without_code(row);
         }
+    }
+
+    /// Of several codes in one cell the first that is known.
+    fn known_of_several(&self, at: usize, row: &ImportRow) -> Option<String> {
+        let is_taken = |code: &&String| {
+            let before = self.index.codes.get(*code).is_some_and(|first| *first < at);
+            let is_cross = self.index.crosses.contains_key(*code);
+            before || is_cross || self.registry.target(code).is_some()
+        };
+        row.facts.codes.iter().find(is_taken).cloned()
+    }
+
+    /// The code of a row, or of its cross, that another differs from only in capitals; and that other.
+    fn in_other_capitals(
+        &self,
+        row: &ImportRow,
+        code: Option<&String>,
+    ) -> Option<(String, String)> {
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } | Kind::SeedOf(cross) => Some(cross),
+            _ => None,
+        };
+        code.into_iter().chain(cross).find_map(|code| {
+            let other = self.index.in_other_capitals(code)?;
+            Some((code.clone(), other.to_owned()))
+        })
     }
 
     /// The plant with a row's code or nickname, on record or in a row before, unless the two have different labels.

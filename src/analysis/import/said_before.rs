@@ -1,7 +1,6 @@
 //! Which rows were brought in before: the registry's notes hold their cells.
 
 use super::source::{key, sources_in};
-use crate::record::FounderClone;
 use crate::registry::Registry;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -27,10 +26,8 @@ impl SaidBefore {
                 *left.entry(key).or_default() += 1;
             }
         };
-        let of_founder = |of: &FounderClone| of.note.as_deref().map(str::to_owned);
         for founder in registry.founders() {
-            let code = || founder.code.to_owned();
-            note(of_founder(founder).as_deref(), &code);
+            note(founder.note.as_deref(), &|| founder.code.to_owned());
         }
         for cross in &registry.crosses {
             let code = || cross.page.code.to_owned();
@@ -52,10 +49,9 @@ impl SaidBefore {
 
     /// Tables and codes of plants on record for which no row was found: a row with the same code is theirs, edited.
     pub fn edited(&self) -> BTreeSet<(String, String)> {
-        let missed = self.missed();
-        missed
-            .map(|((table, _), code)| (table.clone(), code.clone()))
-            .collect()
+        let codes = self.missed();
+        let codes = codes.map(|((table, _), code)| (table.clone(), code.clone()));
+        codes.collect()
     }
 
     fn missed(&self) -> impl Iterator<Item = &(Key, String)> {
@@ -80,12 +76,7 @@ impl SaidBefore {
     /// Whether a row is on record; each record answers for one row.
     pub fn take(&mut self, source: &str) -> bool {
         let left = key(source).and_then(|key| self.left.get_mut(&key));
-        match left {
-            Some(left) if *left > 0 => {
-                *left -= 1;
-                true
-            }
-            _ => false,
-        }
+        let left = left.filter(|left| **left > 0);
+        left.map(|left| *left -= 1).is_some()
     }
 }

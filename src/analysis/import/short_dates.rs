@@ -3,6 +3,9 @@
 use super::short_years::whole_year;
 use crate::record::Day;
 
+/// Marks between the numbers of a date.
+const MARKS: [char; 3] = ['-', '/', '.'];
+
 /// The days that a date in numbers alone may be, by what it begins with.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) struct Days {
@@ -66,17 +69,24 @@ pub(super) fn shows_year_first(cell: &str, today: Day) -> bool {
 
 /// Whether a cell is three numbers, of which the first is a year in full.
 pub(super) fn begins_with_year(cell: &str) -> bool {
-    let pieces: Vec<&str> = cell.trim().split(['-', '/', '.']).collect();
-    let digits =
-        |piece: &&str| !piece.is_empty() && piece.bytes().all(|byte| byte.is_ascii_digit());
-    pieces.len() == 3 && pieces.iter().all(digits) && pieces[0].len() == 4
+    let numbers = numbers(cell.trim(), &MARKS);
+    numbers.is_some_and(|of| of.len() == 3 && of[0].len() == 4)
 }
 
 fn three_numbers(cell: &str) -> Option<[&str; 3]> {
-    let pieces: Vec<&str> = cell.trim().split(['-', '/', '.']).collect();
-    let short = |piece: &&str| piece.len() == 2 && piece.bytes().all(|byte| byte.is_ascii_digit());
-    let pieces: [&str; 3] = pieces.try_into().ok()?;
-    pieces.iter().all(short).then_some(pieces)
+    let numbers: [&str; 3] = numbers(cell.trim(), &MARKS)?.try_into().ok()?;
+    numbers.iter().all(|of| of.len() == 2).then_some(numbers)
+}
+
+/// The numbers between some marks; `None` for words with anything else in them.
+pub(super) fn numbers<'c>(words: &'c str, marks: &[char]) -> Option<Vec<&'c str>> {
+    let numbers: Vec<&str> = words.split(marks).collect();
+    numbers.iter().all(|of| is_number(of)).then_some(numbers)
+}
+
+/// Whether a word is digits and nothing else.
+pub(super) fn is_number(word: &str) -> bool {
+    !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_digit())
 }
 
 /// Whether a day is of this century.

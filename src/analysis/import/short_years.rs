@@ -1,5 +1,6 @@
 //! Years of two figures in a date that is not all numbers: `May '20`, `spring 20`, and `May 20`, which may be a day.
 
+use super::short_dates::is_number;
 use crate::record::{Day, Hemisphere, When};
 
 /// A month and a number, read.
@@ -94,7 +95,7 @@ pub(super) fn day_or_year(cell: &str, today: Day) -> Option<DayOrYear> {
 }
 
 fn two_figures(word: &str) -> Option<i32> {
-    let figures = word.len() == 2 && word.bytes().all(|byte| byte.is_ascii_digit());
+    let figures = word.len() == 2 && is_number(word);
     figures.then(|| word.parse().ok())?
 }
 

@@ -1,9 +1,9 @@
 //! Rows sorted into classes, one after the other: what was brought in before, what is equal, what each row is, what of it is
 //! not clear, and whether it comes in.
 
-use super::answer::{Import, ImportRow, Kind, Why};
+use super::answer::{Import, ImportRow, ImportTable, Kind, Why};
 use super::cells::TableReader;
-use super::columns::{ColumnReader, Headed};
+use super::columns::ColumnReader;
 use super::dittos::written_out;
 use super::equal::Equal;
 use super::facts::{InputTable, RowFacts};
@@ -31,14 +31,41 @@ pub fn import(
         choices,
         today,
     };
-    let tables: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
+    let parts: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
+    let (tables, rows) = read(&columns, &parts);
+    let (words, names) = words_for(registry, named(&rows));
+    let mut sorting = Sorting {
+        registry,
+        choices,
+        vocabulary: &words,
+        today,
+        tables,
+        index: Index::of(registry),
+        unread: unread(&rows, &words),
+        rows,
+        suppliers: Suppliers::new(),
+    };
+    sorting.sort();
+    Import {
+        tables: sorting.tables,
+        rows: sorting.rows,
+        names,
+    }
+}
+
+/// The tables with what their columns are taken for, and their rows as their own cells have them.
+fn read(columns: &ColumnReader, tables: &[InputTable]) -> (Vec<ImportTable>, Vec<ImportRow>) {
+    let ColumnReader {
+        registry,
+        choices,
+        today,
+        ..
+    } = *columns;
     let mut equal = Equal::default();
     let (mut taken, mut rows) = (Vec::new(), Vec::new());
-    for table in &tables {
-        let Headed {
-            mut table,
-            rows: below,
-        } = columns.table(table);
+    for table in tables {
+        let headed = columns.table(table);
+        let (mut table, below) = (headed.table, headed.rows);
         let written_out = written_out(&mut table, &below);
         let reader = TableReader {
             registry,
@@ -53,24 +80,7 @@ pub fn import(
         }));
         taken.push(table);
     }
-    let (words, names) = words_for(registry, named(&rows));
-    let mut sorting = Sorting {
-        registry,
-        choices,
-        vocabulary: &words,
-        today,
-        tables: taken,
-        index: Index::of(registry),
-        unread: unread(&rows, &words),
-        rows,
-        suppliers: Suppliers::new(),
-    };
-    sorting.sort();
-    Import {
-        tables: sorting.tables,
-        rows: sorting.rows,
-        names,
-    }
+    (taken, rows)
 }
 
 /// Every label and parent of the rows.

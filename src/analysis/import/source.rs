@@ -4,6 +4,7 @@
 //! again also when a grower has written something before or behind.
 
 use super::answer::ImportTable;
+use super::short_dates::is_number;
 use crate::text::{GridRow, one_line};
 
 /// The words that are kept for a row.
@@ -59,8 +60,7 @@ pub(super) fn sources_in(note: &str) -> Vec<&str> {
 /// The rows whose cells stand in some words of a page: table and number.
 pub fn rows_in(words: &str) -> Vec<(String, usize)> {
     let row = |source: &str| {
-        let (table, rest) = source.split_once(", row ")?;
-        let (number, _) = rest.split_once(": ")?;
+        let (table, number, _) = parts(source)?;
         Some((table.to_owned(), number.parse().ok()?))
     };
     sources_in(words).into_iter().filter_map(row).collect()
@@ -72,8 +72,13 @@ pub(super) fn key(source: &str) -> Option<(String, String)> {
         .strip_prefix('{')
         .and_then(|rest| rest.strip_suffix('}'))
         .unwrap_or(source);
+    let (table, number, cells) = parts(source)?;
+    is_number(number).then(|| (table.to_owned(), cells.to_owned()))
+}
+
+/// Table, number and cells of the words that are kept for a row, without their braces.
+fn parts(source: &str) -> Option<(&str, &str, &str)> {
     let (table, rest) = source.split_once(", row ")?;
     let (number, cells) = rest.split_once(": ")?;
-    let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
-    is_number.then(|| (table.to_owned(), cells.to_owned()))
+    Some((table, number, cells))
 }

@@ -9,68 +9,75 @@ const NAMED: usize = 6;
 
 /// One line each.
 pub(super) fn cautions(import: &Import) -> Vec<String> {
-    let columns = import.tables.iter().flat_map(|table| &table.columns);
-    let mut cautions: Vec<String> = columns
-        .filter(|column| is_open(import, column))
-        .filter_map(order_of_dates)
-        .collect();
+    let columns = || import.tables.iter().flat_map(|table| &table.columns);
+    let dates = columns().filter(|column| is_open(import, column));
+    let of_no_trait = columns().filter(|of| of.holds == Holds::Reading && of.of_trait.is_none());
+    let mut cautions: Vec<String> = not_read(import).into_iter().collect();
+    cautions.extend(dates.filter_map(order_of_dates));
+    cautions.extend(columns().filter_map(codes_twice));
+    cautions.extend(by_species(import));
+    cautions.extend(of_no_trait.map(no_trait));
+    let marked = counted_in(columns(), |of| of.dittos);
+    cautions.extend(
+        marked.map(|marked| format!("Ditto marks are read as the cell right above them: {marked}")),
+    );
+    cautions.extend(from_own_sheet(import));
+    cautions.extend(by_parents(import));
+    cautions.extend(remarks_lost(import));
+    cautions.extend(import.tables.iter().filter_map(colours));
+    cautions.extend(of_workbooks(import));
+    cautions.extend(import.tables.iter().filter_map(nothing_known));
+    cautions
+}
+
+/// Columns of which nothing is known; those of podbook's own sheet are worked out again.
+fn not_read(import: &Import) -> Option<String> {
     let foreign = import.tables.iter().filter(|table| !table.is_own_sheet);
     let unread = foreign.flat_map(|table| &table.columns);
     let unread = unread.filter(|of| of.holds == Holds::NotRead && of.filled > 0);
     let unread: Vec<&str> = unread.map(|of| of.heading.as_str()).collect();
-    if !unread.is_empty() {
-        cautions.insert(0, format!(
+    (!unread.is_empty()).then(|| {
+        format!(
             "Columns not read, their cells only kept in the notes: {}. Name what one holds in import.ron",
             listed(&unread)
-        ));
-    }
-    let columns = import.tables.iter().flat_map(|table| &table.columns);
-    cautions.extend(columns.filter_map(codes_twice));
-    cautions.extend(by_species(import));
-    let columns = import.tables.iter().flat_map(|table| &table.columns);
-    let of_no_trait = columns.filter(|of| of.holds == Holds::Reading && of.of_trait.is_none());
-    cautions.extend(of_no_trait.map(|of| {
-        format!(
-            "Column `{}` is to hold readings, and its heading names no trait of registry.ron, so none is taken in: head it with the name of one",
-            of.heading
         )
-    }));
-    let marked = import.tables.iter().flat_map(|table| &table.columns);
-    let marked = counted_in(marked, |of| of.dittos);
-    cautions.extend(
-        marked.map(|marked| format!("Ditto marks are read as the cell right above them: {marked}")),
-    );
-    let from_sheet = |row: &&ImportRow| row.comes && import.tables[row.table].is_own_sheet;
-    if import.rows.iter().any(|row| from_sheet(&row)) {
-        cautions.push(
-            "This is a sheet that `podbook export plants` wrote. It has no parents, pods, sowings, opinions, earlier readings or pieces, so those do not come; to bring a whole registry in: podbook merge".to_owned(),
-        );
-    }
-    cautions.extend(by_parents(import));
-    cautions.extend(remarks_lost(import));
-    cautions.extend(import.tables.iter().filter_map(colours));
-    let sheets = import
-        .tables
-        .iter()
-        .filter(|table| table.name.contains('/'));
-    let unlooked = match sheets.clone().any(|table| table.name.contains(".ods/")) {
+    })
+}
+
+fn no_trait(column: &ColumnTaken) -> String {
+    format!(
+        "Column `{}` is to hold readings, and its heading names no trait of registry.ron, so none is taken in: head it with the name of one",
+        column.heading
+    )
+}
+
+fn from_own_sheet(import: &Import) -> Option<String> {
+    let is_of_sheet = |(_, row): (usize, &ImportRow)| import.tables[row.table].is_own_sheet;
+    import.coming().any(is_of_sheet).then(|| {
+        "This is a sheet that `podbook export plants` wrote. It has no parents, pods, sowings, opinions, earlier readings or pieces, so those do not come; to bring a whole registry in: podbook merge".to_owned()
+    })
+}
+
+/// What of workbooks is not looked at; the colours of one kind are counted.
+fn of_workbooks(import: &Import) -> Option<String> {
+    let has = |mark: &str| import.tables.iter().any(|table| table.name.contains(mark));
+    let unlooked = match has(".ods/") {
         true => "Colours, comments and pictures",
         false => "Comments and pictures",
     };
-    if sheets.count() > 0 {
-        cautions.push(format!(
-            "{unlooked} of a workbook are not read: write what they say into a column"
-        ));
-    }
-    for table in &import.tables {
-        if table.columns.iter().all(|of| of.holds == Holds::NotRead) {
-            cautions.push(format!(
-                "{} has no column that podbook knows. Name what a column holds in import.ron",
-                table.name
-            ));
-        }
-    }
-    cautions
+    has("/").then(|| {
+        format!("{unlooked} of a workbook are not read: write what they say into a column")
+    })
+}
+
+fn nothing_known(table: &ImportTable) -> Option<String> {
+    let is_unread = table.columns.iter().all(|of| of.holds == Holds::NotRead);
+    is_unread.then(|| {
+        format!(
+            "{} has no column that podbook knows. Name what a column holds in import.ron",
+            table.name
+        )
+    })
 }
 
 /// Plants for which a cross is begun.
@@ -102,11 +109,10 @@ fn remarks_lost(import: &Import) -> Option<String> {
     let rows = import.rows.iter().filter(lost);
     let rows = rows.map(|row| format!("{}:{}", import.tables[row.table].name, row.line));
     let rows: Vec<String> = rows.collect();
-    let named: Vec<&str> = rows.iter().map(String::as_str).collect();
     (!rows.is_empty()).then(|| {
         format!(
             "Remarks of rows that are not taken in are not recorded: {}. Write them on the page of the cross",
-            first_of(&named, NAMED)
+            first_of(&rows, NAMED)
         )
     })
 }
@@ -114,12 +120,11 @@ fn remarks_lost(import: &Import) -> Option<String> {
 /// A column of codes is not read where some come twice, and every code in it would be lost in silence.
 fn codes_twice(column: &ColumnTaken) -> Option<String> {
     let twice = &column.twice;
-    let all: Vec<&str> = twice.iter().map(String::as_str).collect();
-    (!all.is_empty()).then(|| {
+    (!twice.is_empty()).then(|| {
         format!(
             "Column `{}` looks like codes and is not read, because {} {} more than once. If they are your codes, say in import.ron that it holds code",
             column.heading,
-            first_of(&all, NAMED),
+            first_of(twice, NAMED),
             if twice.len() == 1 { "comes" } else { "come" }
         )
     })
@@ -127,23 +132,24 @@ fn codes_twice(column: &ColumnTaken) -> Option<String> {
 
 /// Parents named by a species that were taken for a plant: the grower may never have meant that plant.
 fn by_species(import: &Import) -> Option<String> {
+    let plant = |who: &Who| match who {
+        Who::OnRecord(code) | Who::Species(code) => code.clone(),
+        Who::Row(at) => {
+            let row = &import.rows[*at];
+            let place = || format!("{}, row {}", import.tables[row.table].name, row.line);
+            row.facts.code.clone().unwrap_or_else(place)
+        }
+    };
     let doubts = import.coming().flat_map(|(_, row)| &row.doubts);
     let taken = doubts.filter(|of| of.chosen == Choose::Take);
     let plants = taken.filter_map(|of| match &of.why {
-        Why::BySpecies(who) => Some(match who {
-            Who::OnRecord(code) | Who::Species(code) => code.clone(),
-            Who::Row(at) => {
-                let row = &import.rows[*at];
-                let place = || format!("{}, row {}", import.tables[row.table].name, row.line);
-                row.facts.code.clone().unwrap_or_else(place)
-            }
-        }),
+        Why::BySpecies(who) => Some(plant(who)),
         _ => None,
     });
     let plants: Vec<String> = plants.collect();
-    let mut each: Vec<&str> = Vec::new();
+    let mut each: Vec<&String> = Vec::new();
     for plant in &plants {
-        if !each.contains(&plant.as_str()) {
+        if !each.contains(&plant) {
             each.push(plant);
         }
     }
@@ -201,7 +207,10 @@ fn order_of_dates(column: &ColumnTaken) -> Option<String> {
         (year_first, "year"),
     ];
     let seen: Vec<(usize, &str)> = all.into_iter().filter(|(sure, _)| *sure > 0).collect();
-    let words = |(sure, order): &(usize, &str)| format!("{} only {order} first", read(*sure));
+    let words = |(sure, order): &(usize, &str)| {
+        let dates = counted(*sure, "date can be read", "dates can be read");
+        format!("{dates} only {order} first")
+    };
     match &seen[..] {
         [] => None,
         [one] => Some(format!(
@@ -215,8 +224,4 @@ fn order_of_dates(column: &ColumnTaken) -> Option<String> {
             words(last)
         )),
     }
-}
-
-fn read(dates: usize) -> String {
-    counted(dates, "date can be read", "dates can be read")
 }
