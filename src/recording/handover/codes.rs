@@ -1,5 +1,10 @@
 //! Codes of a lineage under which it is taken into another registry.
 
+use crate::record::ToldBy;
+use crate::recording::codes::is_free;
+use crate::recording::slip::Slip;
+use crate::registry::Registry;
+use crate::registry::ids::is_code;
 use std::collections::BTreeMap;
 
 /// New codes of founders and crosses by their old ones; a code that is not among them stays as it is.
@@ -49,5 +54,38 @@ impl Codes {
             Some((new, end)) => format!("{new}{}", &code[end..]),
             None => code.to_owned(),
         }
+    }
+}
+
+/// Whose record something is, and its code there: that of the first who told of it, else of the registry `by`.
+pub fn teller<'a>(told_by: Option<&'a ToldBy>, code: &'a str, by: &'a str) -> (&'a str, &'a str) {
+    told_by.map_or((by, code), |told| (told.registry, told.code))
+}
+
+/// The code here of what is known here or not: where its own is taken, that with the name of the registry `by` before it.
+/// `codes` are its own and those that begin with it.
+///
+/// # Errors
+/// If that is taken too, or is no code.
+pub fn given(
+    ours: &Registry,
+    codes: &[String],
+    known: Option<&str>,
+    by: &str,
+) -> Result<String, Slip> {
+    if let Some(known) = known {
+        return Ok(known.to_owned());
+    }
+    let are_free = |before: &str| {
+        let mut codes = codes.iter();
+        codes.try_for_each(|code| is_free(ours, &format!("{before}{code}")))
+    };
+    if are_free("").is_ok() {
+        return Ok(codes[0].clone());
+    }
+    let new = format!("{by}-{}", codes[0]);
+    match is_code(&new) {
+        true => are_free(&format!("{by}-")).map(|()| new),
+        false => Err(Slip::BadCode("plant", new)),
     }
 }

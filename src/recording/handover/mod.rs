@@ -25,7 +25,7 @@ mod taxa;
 mod words;
 
 pub use closure::Lineage;
-pub use codes::Codes;
+pub use codes::{Codes, given, teller};
 pub use contradictions::contradictions;
 pub use facts::{Form, lines};
 pub use fingerprint::{Lines, differences, fingerprint, grouped};

@@ -2,21 +2,19 @@
 //! told by their owner and stand elsewhere.
 
 use super::closure::Lineage;
-use super::codes::Codes;
+use super::codes::{Codes, given, teller};
 use super::of_ours::told_only;
 use super::records::{cross_record, founder, ramet, seedling};
 use super::same::differing;
 use super::senses::labels_agree;
 use super::taxa::take_in_names;
 use crate::record::{Fate, ToldBy};
-use crate::recording::codes::is_free;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
-use crate::registry::ids::is_code;
 use crate::registry::{CrossRow, PlantRow, RametRow, Registry};
 use std::collections::BTreeSet;
 
@@ -116,22 +114,22 @@ impl TakeIn<'_, '_> {
         let mut taken = Taken::default();
         for &plant in &lineage.plants {
             if let Some(of) = self.theirs.founder(plant) {
-                let teller = self.teller(of.told_by.as_ref(), of.code);
+                let told = teller(of.told_by.as_ref(), of.code, self.by);
                 let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
-                let known = known_founder(ours, teller, foreign);
+                let known = known_founder(ours, told, foreign);
                 self.code(ours, &[of.code.to_owned()], known, &mut taken)?;
             }
         }
         for &cross in &lineage.crosses {
             let page = &self.theirs[cross].page;
-            let teller = self.teller(page.told_by.as_deref(), page.code);
+            let told = teller(page.told_by.as_deref(), page.code, self.by);
             // A cross whose own code is free may still have a seedling whose code is not.
             let seedlings = self.theirs[cross].seedlings.iter();
             let seedlings = seedlings.filter(|plant| lineage.plants.contains(plant));
             let codes = std::iter::once(page.code.to_owned())
                 .chain(seedlings.map(|&plant| self.theirs.code(plant)));
             let codes: Vec<String> = codes.collect();
-            self.code(ours, &codes, known_cross(ours, teller), &mut taken)?;
+            self.code(ours, &codes, known_cross(ours, told), &mut taken)?;
         }
         for cross in self.mixed_up_with(lineage) {
             if taken.codes.exactly(cross).is_none() {
@@ -158,11 +156,6 @@ impl TakeIn<'_, '_> {
             .collect()
     }
 
-    /// Whose record something is, and its code there: that of the first who told of it.
-    fn teller<'c>(&'c self, told_by: Option<&'c ToldBy>, code: &'c str) -> (&'c str, &'c str) {
-        told_by.map_or((self.by, code), |told| (told.registry, told.code))
-    }
-
     /// Gives a founder or a cross its code here; the codes are its own and those that begin with it.
     fn code(
         &self,
@@ -172,30 +165,14 @@ impl TakeIn<'_, '_> {
         taken: &mut Taken,
     ) -> Result<(), Slip> {
         let code = codes[0].as_str();
-        let prefix = format!("{}-", self.by);
-        let are_free = |prefix: &str| {
-            let mut codes = codes.iter();
-            codes.try_for_each(|code| is_free(ours, &format!("{prefix}{code}")))
-        };
-        let new = match known {
-            Some(known) => {
-                taken.known.insert(code.to_owned());
-                known
-            }
-            None if are_free("").is_ok() => code.to_owned(),
-            None if is_code(&format!("{prefix}{code}")) => {
-                are_free(&prefix).map(|()| format!("{prefix}{code}"))?
-            }
-            None => {
-                return Err(Slip::BadCode("plant", format!("{prefix}{code}")));
-            }
-        };
+        taken.known.extend(known.is_some().then(|| code.to_owned()));
+        let new = given(ours, codes, known.as_deref(), self.by)?;
         taken.codes.rename(code, new);
         Ok(())
     }
 
     fn told_by(&self, told_by: Option<&ToldBy>, code: &str, on: &str) -> String {
-        let (registry, code) = self.teller(told_by, code);
+        let (registry, code) = teller(told_by, code, self.by);
         let record = RonRecord::new().text("registry", registry);
         record.text("code", code).text("on", on).line()
     }

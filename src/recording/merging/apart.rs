@@ -75,10 +75,7 @@ fn found(about: &About, pair: &Pair, same: &BTreeSet<String>, twice: &mut Vec<Tw
     else {
         return;
     };
-    let code = match about {
-        About::Page(_) => "",
-        About::Cross(code) => code,
-    };
+    let code = about.around();
     if base.is_none() && !code.is_empty() && !same.contains(code) {
         let [ours, theirs] = [ours, theirs].map(|of| Value::Record(of).canonical());
         if ours != theirs {
@@ -177,10 +174,8 @@ fn whole(around: &str, list: &str, code: &str) -> String {
 fn codes(pairs: &Pairs) -> BTreeSet<String> {
     let mut codes = BTreeSet::new();
     for (about, pair) in pairs {
-        let base = pair.base.as_ref().and_then(Option::as_ref);
-        let sides = [&pair.ours, &pair.theirs].map(|of| of.as_ref().map(|of| &of.text));
-        for text in [base, sides[0], sides[1]] {
-            codes.append(&mut things(about, text.map(String::as_str)));
+        for text in pair.texts() {
+            codes.append(&mut things(about, text));
         }
     }
     codes
@@ -190,11 +185,7 @@ fn codes(pairs: &Pairs) -> BTreeSet<String> {
 pub fn things(about: &About, text: Option<&str>) -> BTreeSet<String> {
     let mut codes = BTreeSet::new();
     if let Some(page) = text.and_then(Record::of_page) {
-        let around = match about {
-            About::Page(_) => "",
-            About::Cross(code) => code,
-        };
-        each_thing(around, &page, &mut |code, _| {
+        each_thing(about.around(), &page, &mut |code, _| {
             codes.insert(code);
         });
     }

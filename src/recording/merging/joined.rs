@@ -76,15 +76,9 @@ pub fn joined(
 /// Codes of the founders that both came from, here, and there.
 pub fn founders(pairs: &Pairs) -> [BTreeSet<String>; 3] {
     let pair = pairs.get(&About::Page("clones.ron"));
-    let text = |of: fn(&super::pages::Pair) -> Option<&String>| pair.and_then(of);
-    let texts = [
-        text(|pair| pair.base.as_ref()?.as_ref()),
-        text(|pair| pair.ours.as_ref().map(|sheet| &sheet.text)),
-        text(|pair| pair.theirs.as_ref().map(|sheet| &sheet.text)),
-    ];
+    let texts = pair.map(|pair| pair.texts()).unwrap_or_default();
     texts.map(|text| {
-        let page = text.and_then(|text| Record::of_page(text));
-        let page = page.unwrap_or_default();
+        let page = text.and_then(Record::of_page).unwrap_or_default();
         let codes = page.records("clones").filter_map(|of| of.text("code"));
         codes.map(str::to_owned).collect()
     })

@@ -136,49 +136,45 @@ fn merged_page(
     (decisions, registry): (&Decisions, &Registry),
     merged: &mut Merged,
 ) -> Result<Option<String>, Slip> {
-    let [ours, theirs] = [&pair.ours, &pair.theirs].map(|of| of.as_ref().map(|of| &of.text));
-    let base = pair.base.as_ref().map(Option::as_ref);
-    if ours == theirs || base == Some(theirs) {
-        return Ok(ours.cloned());
+    let texts @ [base, ours, theirs] = pair.texts();
+    let is_known = pair.base.is_some();
+    if ours == theirs || is_known && base == theirs {
+        return Ok(ours.map(str::to_owned));
     }
-    if base == Some(ours) || base.is_none() && ours.is_none() {
-        merged
-            .taken_out
-            .extend(gone(about, ours, theirs.map(String::as_str)));
-        return Ok(theirs.cloned());
+    if is_known && base == ours || !is_known && ours.is_none() {
+        merged.taken_out.extend(gone(about, ours, theirs));
+        return Ok(theirs.map(str::to_owned));
     }
-    if base.is_none() && theirs.is_none() {
-        return Ok(ours.cloned());
+    if !is_known && theirs.is_none() {
+        return Ok(ours.map(str::to_owned));
     }
-    let records =
-        [base.flatten(), ours, theirs].map(|text| text.and_then(|text| Record::of_page(text)));
     let mut merging = Merging {
         decisions,
         hemisphere: registry.settings.hemisphere,
         conflicts: Vec::new(),
         two_names: Vec::new(),
     };
-    let [base, own, other] = records.map(|of| of.map(Value::Record));
+    let values = texts.map(|text| text.and_then(Record::of_page).map(Value::Record));
+    let [base, own, other] = values.each_ref().map(Option::as_ref);
     let place = Place {
         about: about.words().to_owned(),
         steps: Vec::new(),
     };
     let of = Three {
-        base: base.as_ref(),
-        ours: own.as_ref(),
-        theirs: other.as_ref(),
+        base,
+        ours: own,
+        theirs: other,
     };
     let wanted = merging.value("", &place, of);
     let text = match (wanted, ours, theirs) {
         (Some(Value::Record(wanted)), Some(ours), Some(_)) => Some(rewritten(ours, &wanted)?),
-        (Some(_), ours, theirs) => ours.or(theirs).cloned(),
+        (Some(_), ours, theirs) => ours.or(theirs).map(str::to_owned),
         (None, ..) => None,
     };
     merged.taken_out.extend(gone(about, ours, text.as_deref()));
     merged.two_names.append(&mut merging.two_names);
-    merged
-        .clashes
-        .extend(merging.conflicts.into_iter().map(|of| clash(of, pair)));
+    let conflicts = merging.conflicts.into_iter();
+    merged.clashes.extend(conflicts.map(|of| clash(of, pair)));
     let left = remarks_left(pair, text.as_deref());
     if !left.is_empty() {
         merged.remarks.push((path_of(&pair.theirs), left));
@@ -187,11 +183,8 @@ fn merged_page(
 }
 
 /// Plants, crosses and parts of crosses of our page that the merged one does not have.
-fn gone(about: &About, ours: Option<&String>, merged: Option<&str>) -> Vec<String> {
-    if ours.is_none() {
-        return Vec::new();
-    }
-    let [was, now] = [ours.map(String::as_str), merged].map(|text| things(about, text));
+fn gone(about: &About, ours: Option<&str>, merged: Option<&str>) -> Vec<String> {
+    let [was, now] = [ours, merged].map(|text| things(about, text));
     was.difference(&now).cloned().collect()
 }
 
@@ -219,13 +212,10 @@ fn remarks_left(pair: &Pair, merged: Option<&str>) -> Vec<String> {
     let remarks = |text: Option<&str>| text.map_or(Vec::new(), |text| Outline::of(text).remarks());
     let path = path_of(&pair.theirs);
     let starter = STARTER.iter().find(|file| file.path == path);
-    let base = pair.base.as_ref().and_then(|base| base.as_deref());
-    let known = [base, merged, starter.map(|file| file.text)]
-        .map(remarks)
-        .concat();
-    let theirs = remarks(pair.theirs.as_ref().map(|sheet| sheet.text.as_str()));
-    theirs
-        .into_iter()
-        .filter(|remark| !known.contains(remark))
-        .collect()
+    let [base, _, theirs] = pair.texts();
+    let known = [base, merged, starter.map(|file| file.text)];
+    let known = known.map(remarks).concat();
+    let mut left = remarks(theirs);
+    left.retain(|remark| !known.contains(remark));
+    left
 }

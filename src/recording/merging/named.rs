@@ -50,10 +50,7 @@ pub fn keep_named(
         if out.is_empty() && names.is_empty() {
             continue;
         }
-        let around = match about {
-            About::Cross(code) => code,
-            About::Page(_) => "",
-        };
+        let around = about.around();
         let kept = changed(base, |page| {
             without(around, page, &out);
             for (list, key) in NAMES.iter().filter(|_| !names.is_empty()) {
@@ -73,14 +70,13 @@ pub fn keep_named(
 fn codes_out(pairs: &Pairs, texts: &[Option<String>], all: &[&str]) -> BTreeSet<String> {
     let mut out = [BTreeSet::new(), BTreeSet::new()];
     for ((about, pair), text) in pairs.iter().zip(texts) {
-        let was = pair.base.as_ref().and_then(Option::as_deref);
+        let [was, ours, theirs] = pair.texts();
         if was == text.as_deref() {
             continue;
         }
         let gone = &things(about, was) - &things(about, text.as_deref());
-        for (out, side) in out.iter_mut().zip([&pair.ours, &pair.theirs]) {
-            let sheet = side.as_ref().map(|sheet| sheet.text.as_str());
-            out.extend(&gone - &things(about, sheet));
+        for (out, side) in out.iter_mut().zip([ours, theirs]) {
+            out.extend(&gone - &things(about, side));
         }
     }
     if out.iter().all(BTreeSet::is_empty) {
@@ -137,8 +133,8 @@ fn texts_of(field: &str, value: &Value, named: &mut BTreeSet<String>) {
 
 /// Names that only one side has, that the merged page has not and that a page has in a label.
 fn names_out(pair: &Pair, text: Option<&str>, all: &[&str]) -> BTreeSet<String> {
-    let sides = [&pair.ours, &pair.theirs].map(|of| of.as_ref().map(|of| of.text.as_str()));
-    let [ours, theirs, now] = [sides[0], sides[1], text].map(names_of);
+    let [_, ours, theirs] = pair.texts();
+    let [ours, theirs, now] = [ours, theirs, text].map(names_of);
     let one_sided = ours.symmetric_difference(&theirs);
     let out = one_sided.filter(|name| !now.contains(*name));
     let pages = all.iter().filter(|page| Some(**page) != text);

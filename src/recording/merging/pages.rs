@@ -32,6 +32,14 @@ impl About {
             About::Cross(code) => code,
         }
     }
+
+    /// The code that what stands on the page is written behind: that of a cross; empty on another page.
+    pub fn around(&self) -> &str {
+        match self {
+            About::Page(_) => "",
+            About::Cross(code) => code,
+        }
+    }
 }
 
 /// A page on one side.
@@ -62,6 +70,14 @@ pub struct Pair {
 }
 
 impl Pair {
+    /// The texts of what both came from, as far as that is known, here and there.
+    pub fn texts(&self) -> [Option<&str>; 3] {
+        let base = self.base.as_ref().and_then(Option::as_deref);
+        let [ours, theirs] = [&self.ours, &self.theirs].map(Option::as_ref);
+        let [ours, theirs] = [ours, theirs].map(|of| of.map(|sheet| sheet.text.as_str()));
+        [base, ours, theirs]
+    }
+
     /// The page of one side.
     pub fn of(&self, side: Side) -> &Option<Sheet> {
         match side {

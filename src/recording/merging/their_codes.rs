@@ -7,11 +7,10 @@ use super::copy::Copy;
 use super::renaming::NewCodes;
 use super::same::{Same, can_be_one, is_another};
 use crate::record::ToldBy;
-use crate::recording::codes::is_free;
+use crate::recording::handover::{given, teller};
 use crate::recording::says::value::{Record, Value};
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
-use crate::registry::ids::is_code;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A registry's short name and a code in it.
@@ -43,37 +42,36 @@ struct Known<'a> {
 impl<'a> Known<'a> {
     fn of(ours: &'a Registry<'a>) -> Known<'a> {
         let mut known = Known::default();
-        let name = ours.settings.registry;
-        let told = |by: Option<&'a ToldBy<'a>>| by.map(|by| (by.registry, by.code));
+        let own = ours.settings.registry;
         for founder in ours.plants().filter_map(|plant| ours.founder(plant)) {
             let foreign = founder.foreign.as_ref().map(|of| (of.registry, of.code));
-            let told = told(founder.told_by.as_ref());
-            let own = name
-                .filter(|_| told.is_none())
-                .map(|name| (name, founder.code));
-            let names = [told, foreign, own].into_iter().flatten();
+            let names = known.names(own, founder.told_by.as_ref(), founder.code);
+            let names = names.into_iter().chain(foreign);
             known.founders.extend(names.map(|of| (of, founder.code)));
-            known.told.extend(told.map(|_| founder.code));
         }
         for page in ours.crosses.iter().map(|cross| &cross.page) {
-            let told = told(page.told_by.as_deref());
-            let own = name
-                .filter(|_| told.is_none())
-                .map(|name| (name, page.code));
-            known
-                .crosses
-                .extend([told, own].into_iter().flatten().map(|of| (of, page.code)));
-            known.told.extend(told.map(|_| page.code));
+            let name = known.names(own, page.told_by.as_deref(), page.code);
+            known.crosses.extend(name.map(|of| (of, page.code)));
         }
         for lot in &ours.pollen {
-            let told = told(lot.told_by.as_ref());
-            let own = name.filter(|_| told.is_none()).map(|name| (name, lot.code));
-            known
-                .pollen
-                .extend([told, own].into_iter().flatten().map(|of| (of, lot.code)));
-            known.told.extend(told.map(|_| lot.code));
+            let name = known.names(own, lot.told_by.as_ref(), lot.code);
+            known.pollen.extend(name.map(|of| (of, lot.code)));
         }
         known
+    }
+
+    /// What a record is called by whoever recorded it first; none of our own where our registry has no name.
+    fn names(
+        &mut self,
+        own: Option<&'a str>,
+        told_by: Option<&'a ToldBy>,
+        code: &'a str,
+    ) -> Option<Told<'a>> {
+        self.told.extend(told_by.map(|_| code));
+        match told_by {
+            Some(by) => Some((by.registry, by.code)),
+            None => own.map(|name| (name, code)),
+        }
     }
 }
 
@@ -143,14 +141,18 @@ impl<'a> Giving<'a> {
 
     /// The code here of a founder there, by the names it has or by the grower's word.
     fn founder_here(&self, code: &str, named: [Option<Told>; 3]) -> Result<Option<&'a str>, Slip> {
-        let mut named = named.into_iter().flatten();
-        let here = named.find_map(|of| self.known.founders.get(&of).copied());
+        let here = self.known_founder(named);
         let said = self.same.iter().find(|of| of.1 == code);
         match (here, said) {
             (Some(here), Some(pair)) if here != pair.0 => Err(is_another(pair, here)),
             (Some(here), _) => Ok(Some(here)),
             (None, said) => Ok(said.map(|pair| pair.0.as_str())),
         }
+    }
+
+    fn known_founder(&self, named: [Option<Told>; 3]) -> Option<&'a str> {
+        let mut named = named.into_iter().flatten();
+        named.find_map(|of| self.known.founders.get(&of).copied())
     }
 
     fn crosses(&mut self) -> Result<(), Slip> {
@@ -188,10 +190,7 @@ impl<'a> Giving<'a> {
         let theirs = self.theirs;
         let is_founder = |code: &str| theirs.plant(code).is_some();
         for (code, told, foreign) in gone(page.records("clones"), is_founder, self.by) {
-            let mut named = [Some(told), foreign, Some((self.by, code))]
-                .into_iter()
-                .flatten();
-            let here = named.find_map(|of| self.known.founders.get(&of).copied());
+            let here = self.known_founder([Some(told), foreign, Some((self.by, code))]);
             let new = self.code_before(code, here)?;
             if self.found.own.contains(code) {
                 self.found.own_taken_back.insert(new.clone());
@@ -253,30 +252,6 @@ fn named<'a>(record: &'a Record, field: &str) -> Option<Told<'a>> {
     match record.get(field)? {
         Value::Record(of) => Some((of.text("registry")?, of.text("code")?)),
         _ => None,
-    }
-}
-
-/// Who recorded something first, and its code there.
-fn teller<'a>(told_by: Option<&'a ToldBy>, code: &'a str, by: &'a str) -> Told<'a> {
-    told_by.map_or((by, code), |told| (told.registry, told.code))
-}
-
-/// The code here of what is known here or not; `codes` are its own and those that begin with it.
-fn given(ours: &Registry, codes: &[String], known: Option<&str>, by: &str) -> Result<String, Slip> {
-    if let Some(known) = known {
-        return Ok(known.to_owned());
-    }
-    let are_free = |before: &str| {
-        let mut codes = codes.iter();
-        codes.try_for_each(|code| is_free(ours, &format!("{before}{code}")))
-    };
-    if are_free("").is_ok() {
-        return Ok(codes[0].clone());
-    }
-    let new = format!("{by}-{}", codes[0]);
-    match is_code(&new) {
-        true => are_free(&format!("{by}-")).map(|()| new),
-        false => Err(Slip::BadCode("plant", new)),
     }
 }
 
