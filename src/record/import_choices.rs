@@ -195,6 +195,24 @@ pub enum Choose {
 }
 
 impl ImportChoices {
+    /// What is done with a doubt of a class in a row: the row's own choice, else that of the class, else the default; a choice
+    /// that the class does not know is passed over.
+    pub fn chosen(&self, class: RowClass, table: &str, row: usize) -> Choose {
+        let own = self.of_row(table, row);
+        let of_class = self.choices.iter().rev().filter(|of| of.class == class);
+        let mut all = own.chain(of_class.map(|of| of.choose));
+        let possible = class.choices();
+        all.find(|choose| possible.contains(choose))
+            .unwrap_or(possible[0])
+    }
+
+    /// What was chosen for one row, the last choice first.
+    pub fn of_row(&self, table: &str, row: usize) -> impl Iterator<Item = Choose> {
+        let rows = self.rows.iter().rev();
+        let own = rows.filter(move |of| of.row == row && of.table == table);
+        own.map(|of| of.choose)
+    }
+
     /// Reads the text of a file of choices.
     ///
     /// # Errors

@@ -2,14 +2,12 @@
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::cell_words::{fate, form, is_none, is_not_gone, is_not_yet, is_own, left_words, sex};
-use super::chosen::chosen;
 use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
 use super::facts::{CodesOf, RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
-use super::left_with::left_with;
-use super::looks::is_code_like;
+use super::looks::{is_code_like, seen};
 use super::no_plants::no_plant;
 use super::own_rows::OwnRows;
 use super::own_sheet;
@@ -20,7 +18,7 @@ use crate::observation::cell::{Misread, value};
 use crate::record::{Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass};
 use crate::registry::Registry;
 use crate::registry::ids::is_new_code;
-use crate::text::{GridRow, visible_char};
+use crate::text::GridRow;
 use std::collections::BTreeMap;
 
 /// What the rows of a table are read with.
@@ -49,12 +47,6 @@ pub(super) struct RowReader<'a, 't> {
     days: BTreeMap<usize, String>,
     /// Units of columns of sizes that another column has, by place; none where its cell is no unit.
     units: BTreeMap<usize, Option<LengthUnit>>,
-}
-
-/// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
-pub(super) fn seen(cell: &str) -> String {
-    let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
-    cell.chars().map(seen).collect()
 }
 
 impl TableReader<'_, '_> {
@@ -109,7 +101,7 @@ impl<'a> RowReader<'a, '_> {
         self.ended();
         self.went();
         self.in_order();
-        left_with(table, row, &mut self.facts);
+        own_sheet::left_with(table, row, &mut self.facts);
     }
 
     /// What a packet, or words under the day of sowing, say of seed.
@@ -278,7 +270,8 @@ impl<'a> RowReader<'a, '_> {
     }
 
     fn chosen(&self, class: RowClass) -> Choose {
-        chosen(self.of.choices, class, &self.of.table.name, self.line)
+        let table = &self.of.table.name;
+        self.of.choices.chosen(class, table, self.line)
     }
 
     /// Whether a cell is a code as it stands: one on record, or one that can be given.

@@ -4,7 +4,6 @@
 use super::answer::{ColumnTaken, ImportTable, ReadOn, TakenBy};
 use super::cell_words::sex;
 use super::company::by_company;
-use super::date_orders::orders;
 use super::dates::is_blank;
 use super::dittos::is_ditto;
 use super::facts::InputTable;
@@ -12,6 +11,7 @@ use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
 use super::looks::{are_sentences, count_coloured, is_code_like};
 use super::own_sheet;
+use super::short_dates::orders;
 use super::unit_cells::{from_columns, from_line, is_line_of_units};
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;

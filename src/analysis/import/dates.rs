@@ -1,6 +1,7 @@
 //! What a cell says of a day: a date of the files, one of several days, or nothing that can be read.
 
-use super::short_dates::{Days, is_number, short_days};
+use super::figures::is_number;
+use super::short_dates::{Days, short_days};
 use super::short_years::{day_or_year, season, whole_year, without_apostrophes};
 use super::word_lists::is_in;
 use crate::record::{Day, Hemisphere, When, WhenFault};

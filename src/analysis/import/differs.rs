@@ -6,14 +6,16 @@
 use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, Why};
 use super::cross_cells::page_of_cross;
 use super::dates::{DateRead, date};
+use super::looks::plain;
 use super::own_sheet::{AS_WRITTEN, READ_ON};
+use super::word_lists::is_in;
 use crate::observation::last_reading::{LastReading, readings_of};
 use crate::observation::plant_cells::{CELLS, day_cell, plant_cells};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::value;
 use crate::record::{Choose, Day, RowClass, When};
 use crate::registry::{PlantRow, Registry, TraitRow};
-use crate::text::{GridRow, one_line};
+use crate::text::GridRow;
 
 /// A plant on record, and the row of the sheet that is held against it.
 pub(super) struct Held<'a, 't> {
@@ -51,11 +53,11 @@ impl Held<'_, '_> {
 
     /// How many of some cells say what is recorded, and how many something else; cells of which neither says anything do
     /// not count.
-    pub fn agreement(&self, headings: &[&str]) -> (usize, usize) {
+    pub fn agreement(&self, headings: &str) -> (usize, usize) {
         let mut cells = self.own_cells();
         cells.retain(|(column, recorded)| {
             let says = !self.cell(column).is_empty() || recorded.is_some();
-            says && headings.contains(&column.heading.as_str())
+            says && is_in(headings, &column.heading)
         });
         let is_same = |(column, recorded): &&(&ColumnTaken, Option<String>)| {
             self.is_same(column, recorded.as_deref())
@@ -247,13 +249,4 @@ pub(super) fn page_of(registry: &Registry, plant: PlantRow) -> String {
         Some(cross) => page_of_cross(registry, cross),
         None => "clones.ron".to_owned(),
     }
-}
-
-/// Words of a cell as the sheet has them: in one line, every character seen, without the apostrophe that keeps a
-/// spreadsheet from computing them.
-pub(super) fn plain(words: &str) -> String {
-    let line = one_line(words);
-    let line = line.trim();
-    let line = line.strip_prefix('\'').unwrap_or(line);
-    line.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -2,7 +2,6 @@
 
 use super::answer::{Doubt, ImportRow, Why};
 use super::cells::TableReader;
-use super::chosen::chosen;
 use super::remarks::remarks;
 use super::source::{cells, source};
 use crate::record::{Choose, RowClass};
@@ -32,7 +31,8 @@ impl Equal {
         }
         match self.0.get(&cells) {
             Some((of, line)) => {
-                let chosen = chosen(reader.choices, RowClass::Duplicate, name, row.line);
+                let choices = reader.choices;
+                let chosen = choices.chosen(RowClass::Duplicate, name, row.line);
                 // What else is in doubt was counted with the row it equals.
                 doubts.retain(|_| chosen != Choose::LeaveOut);
                 let why = Why::Equals(of.clone(), *line);

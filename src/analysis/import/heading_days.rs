@@ -1,7 +1,7 @@
 //! Days in headings: of the readings or counts below them.
 
 use super::answer::{ColumnTaken, ReadOn, TakenBy};
-use super::short_dates::numbers;
+use super::figures::numbers;
 use crate::record::{Hemisphere, Holds, When};
 
 /// A heading without the day in it, and that day: `2022-05-01` or `2022-05`, which can be read one way only.

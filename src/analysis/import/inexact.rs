@@ -1,7 +1,7 @@
 //! Numbers with a range or a mark: `4-6`, `~12`, `12+`, `<5`. No reading of the files holds more than one number, and nothing
 //! is put in its place.
 
-use super::short_dates::numbers;
+use super::figures::numbers;
 use super::word_lists::words;
 
 /// Why a cell is not one number.

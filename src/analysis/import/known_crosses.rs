@@ -2,15 +2,11 @@
 //! table or an earlier row. Of such a row only a remark comes in. What it says otherwise is said, with the command for it.
 
 use super::answer::{ImportRow, Kind, RowParents, Who, Why};
-use super::begun_cells::begun_cells;
-use super::cross_cells::cross_cells;
+use super::cross_cells::{OtherCell, begun_cells, cross_cells};
 use super::index::folded;
 use super::sorting::Sorting;
-use crate::record::{Choose, Holds, RowClass};
+use crate::record::{Choose, RowClass};
 use crate::registry::CrossRow;
-
-/// A cell that is not what is known of a cross: what its column holds, if it is one cell, the cell, and what is known.
-pub(super) type OtherCell = (Option<Holds>, (String, Why));
 
 impl Sorting<'_, '_> {
     /// Holds a row against the cross that it is, on record or of an earlier row; false where none is known.

@@ -1,13 +1,13 @@
-//! Names on labels: those that cannot be read, several in one cell, and those that two suppliers use.
+//! Names on labels, and what they leave open: those that cannot be read, several in one cell, and those that two suppliers use.
 
-use super::answer::{ImportRow, Kind};
-use super::index::folded;
+use super::answer::{ImportRow, Kind, Who, Why};
+use super::index::{Suppliers, folded};
+use super::sorting::Sorting;
 use crate::naming::{NoteCode, ReadOptions, Vocabulary, read};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::record::{Choose, RowClass};
+use std::collections::BTreeSet;
 
-/// Suppliers by the name they use, with the first row of each.
-pub(super) type Suppliers = BTreeMap<String, BTreeMap<String, usize>>;
-
+/// Which suppliers use which name, of founders.
 pub(super) fn suppliers(rows: &[ImportRow]) -> Suppliers {
     let mut all = Suppliers::new();
     for (at, row) in rows.iter().enumerate() {
@@ -25,13 +25,13 @@ pub(super) fn suppliers(rows: &[ImportRow]) -> Suppliers {
 }
 
 /// Whether a label says more than the name of a species or cross: a clone's mark or an epithet in quotes.
-pub(super) fn says_more(label: &str) -> bool {
+fn says_more(label: &str) -> bool {
     let quotes = ['"', '\'', '“', '”', '‘', '’', '#'];
     label.contains(quotes) || folded(label).split(' ').any(|word| word == "clone")
 }
 
 /// The names in a cell that may hold several.
-pub(super) fn several(label: &str) -> Vec<String> {
+fn several(label: &str) -> Vec<String> {
     let marks = [" and ", " & ", " / ", "\n", "␊", ";"];
     let joined = marks.iter().fold(label.to_owned(), |label, mark| {
         label.replace(mark, "\u{1f}")
@@ -54,4 +54,50 @@ fn is_unread(label: &str, vocabulary: &Vocabulary) -> bool {
     let mut notes = reading.notes.iter();
     let is_unlisted = notes.any(|note| note.code == NoteCode::NameNotListed);
     reading.refused.is_some() || is_unlisted
+}
+
+impl Sorting<'_, '_> {
+    /// A label that cannot be read: of several plants, or not readable at all.
+    pub fn label_unread(&self, row: &mut ImportRow, label: &str) {
+        let pieces = several(label);
+        let are_several = pieces.len() > 1 && row.kind == Kind::Founder;
+        if are_several && !pieces.iter().any(|piece| self.unread.contains(piece)) {
+            self.doubt(row, RowClass::SeveralPlants, label, Why::Several);
+            row.facts.labels = pieces;
+        } else {
+            self.doubt(row, RowClass::LabelUnread, label, Why::LabelUnread);
+        }
+    }
+
+    /// A name that says more than a species and that two suppliers use.
+    pub fn shared(&self, row: &mut ImportRow) {
+        let (Kind::Founder, Some(label), Some(own)) =
+            (&row.kind, row.facts.label.clone(), &row.facts.supplier)
+        else {
+            return;
+        };
+        let (name, own) = (folded(&label), folded(own));
+        let Some(of_name) = self.suppliers.get(&name) else {
+            return;
+        };
+        let supplier = |who: &Who| match who {
+            Who::OnRecord(code) => {
+                let founder = self.registry.founder(self.registry.plant(code)?)?;
+                founder.from.as_deref().map(folded)
+            }
+            _ => None,
+        };
+        let recorded = self.index.labels.get(&name).into_iter().flatten();
+        let mut all = recorded.filter_map(supplier).chain(of_name.keys().cloned());
+        if !says_more(&label) || !all.any(|from| from != own) {
+            return;
+        }
+        let chosen = self.doubt(row, RowClass::SharedName, &label, Why::NameOfTwo);
+        let first = of_name.values().min().copied();
+        if let (Choose::OnePlant, Some(first)) = (chosen, first)
+            && self.rows[first].comes
+        {
+            row.kind = Kind::More(self.plant_of(first));
+        }
+    }
 }

@@ -1,10 +1,10 @@
-//! What a table and its cells look like: coloured cells, sentences in the place of entries, codes.
+//! What a table and its cells look like: coloured cells, sentences in the place of entries, codes, signs that cannot be seen.
 
 use super::answer::ColumnTaken;
 use super::facts::InputTable;
 use crate::record::Length;
 use crate::registry::ids::is_code;
-use crate::text::GridRow;
+use crate::text::{GridRow, one_line, visible_char};
 use std::collections::BTreeSet;
 
 /// Counts the coloured cells of each column, not those of headings.
@@ -33,4 +33,19 @@ pub(super) fn is_code_like(cell: &str) -> bool {
     let mixed = cell.contains(|c: char| c.is_ascii_digit()) && cell.contains(char::is_alphabetic);
     let is_size = Length::read(cell).is_ok_and(|length| length.unit.is_some());
     mixed && is_code(cell) && cell.len() <= 12 && !is_size
+}
+
+/// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
+pub(super) fn seen(cell: &str) -> String {
+    let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
+    cell.chars().map(seen).collect()
+}
+
+/// Words of a cell as the sheet has them: in one line, every character seen, without the apostrophe that keeps a
+/// spreadsheet from computing them.
+pub(super) fn plain(words: &str) -> String {
+    let line = one_line(words);
+    let line = line.trim();
+    let line = line.strip_prefix('\'').unwrap_or(line);
+    line.split_whitespace().collect::<Vec<_>>().join(" ")
 }

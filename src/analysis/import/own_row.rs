@@ -1,9 +1,10 @@
 //! A row of podbook's own sheet, held against the plant on record that it is.
 
 use super::answer::{CorrectedBy, Doubt, Why};
-use super::cells::{RowReader, seen};
+use super::cells::RowReader;
 use super::dates::is_blank;
 use super::differs::Held;
+use super::looks::seen;
 use crate::record::{Choose, RowClass};
 use crate::text::GridRow;
 

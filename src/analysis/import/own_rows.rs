@@ -2,7 +2,9 @@
 //! whose code was changed or taken out.
 
 use super::answer::ImportTable;
-use super::differs::{Held, plain};
+use super::differs::Held;
+use super::looks::plain;
+use super::word_lists::is_in;
 use crate::observation::plant_cells::{CELLS, plant_cells};
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
@@ -10,14 +12,7 @@ use crate::text::GridRow;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The cells that stay the same while a plant is here: by them it is known without its code.
-const LASTING: [&str; 6] = [
-    "sown",
-    "arrived",
-    "received as",
-    "from",
-    "supplier's code",
-    "nickname",
-];
+const LASTING: &str = "sown | arrived | received as | from | supplier's code | nickname";
 
 /// What the rows of one such sheet say together.
 #[derive(Default)]
@@ -46,7 +41,7 @@ impl OwnRows {
                 row,
                 plant,
             };
-            let (agree, differ) = held.agreement(&LASTING);
+            let (agree, differ) = held.agreement(LASTING);
             (same, other) = (same + agree, other + differ);
             named.insert(plant);
         }
@@ -61,7 +56,7 @@ impl OwnRows {
 
     /// The one plant on record without a row of its own that has the lasting cells of a row, two of them at least filled.
     pub fn known_by_cells(&self, table: &ImportTable, row: &GridRow) -> Option<&str> {
-        let in_order = CELLS.iter().filter(|name| LASTING.contains(name));
+        let in_order = CELLS.iter().filter(|name| is_in(LASTING, name));
         let key: Vec<String> = in_order.map(|name| cell(table, row, name)).collect();
         let filled = key.iter().filter(|cell| !cell.is_empty()).count();
         match self.without_row.get(&key).map(Vec::as_slice) {
@@ -86,7 +81,7 @@ fn without_row(
     let missing = registry.plants().filter(|plant| !named.contains(plant));
     for plant in missing.filter(|plant| registry.unseen(*plant).is_none()) {
         let cells = CELLS.iter().zip(plant_cells(registry, plant, today));
-        let lasting = cells.filter(|(name, _)| LASTING.contains(name));
+        let lasting = cells.filter(|(name, _)| is_in(LASTING, name));
         let key = lasting.map(|(_, cell)| plain(cell.as_deref().unwrap_or("")));
         let of_key = codes.entry(key.collect()).or_default();
         of_key.push(registry.code(plant));

@@ -2,6 +2,7 @@
 
 use super::answer::{ColumnTaken, ImportTable, ReadOn};
 use super::facts::RowFacts;
+use super::looks::{plain, seen};
 use crate::observation::asked_columns::headed_column;
 use crate::record::{Holds, Length};
 use crate::registry::ids::{is_seedling_number, splits};
@@ -15,7 +16,7 @@ const HEADINGS: [(&str, Holds); 15] = [
     ("evidence", Holds::NotRead),
     ("sex", Holds::Sex),
     ("status", Holds::Status),
-    ("kept", Holds::NotRead),
+    (KEPT, Holds::NotRead),
     ("place", Holds::Place),
     ("pot", Holds::Pot),
     ("sown", Holds::NotRead),
@@ -28,6 +29,12 @@ const HEADINGS: [(&str, Holds); 15] = [
 ];
 /// Headings that only later sheets have. The price of the record is what was asked for a plant that left.
 const LATER: [(&str, Holds); 1] = [("went to", Holds::To)];
+/// Heading of the column that says whether a plant is marked to keep.
+pub const KEPT: &str = "kept";
+/// Heading of the column that says what was asked for a plant when it went.
+pub const PRICE: &str = "price";
+/// Heading of the column with the words on its tag when it went.
+pub const LEFT_LABEL: &str = "tag it left with";
 /// What stands behind the name of a trait over the cells as they were written.
 pub(super) const AS_WRITTEN: &str = ", as written";
 /// And over the days of the readings.
@@ -87,5 +94,20 @@ pub(super) fn seedling(facts: &mut RowFacts) {
     let cross = code.and_then(|code| splits(code).find(is_numbered));
     if let Some((cross, _)) = cross {
         facts.cross = Some(cross.to_owned());
+    }
+}
+
+/// Reads what no other table says of a plant: whether it is marked to keep, for how much it went, and with which tag.
+pub(super) fn left_with(table: &ImportTable, row: &GridRow, facts: &mut RowFacts) {
+    if !table.is_own_sheet {
+        return;
+    }
+    let cell = |heading: &str| {
+        let cell = plain(&seen(table.headed(heading)?.cell(row)));
+        Some(cell).filter(|cell| !cell.is_empty())
+    };
+    facts.kept = cell(KEPT).is_some();
+    if facts.fate.is_some() {
+        (facts.price, facts.left_label) = (cell(PRICE), cell(LEFT_LABEL));
     }
 }

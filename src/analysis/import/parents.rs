@@ -194,7 +194,7 @@ impl Parentage<'_, '_, '_> {
         if pieces.len() > 1 && pieces.iter().all(is_coded) {
             return Why::SeveralCodes(pieces.into_iter().map(str::to_owned).collect());
         }
-        if self.sorting.index.is_of_two(cell) {
+        if self.sorting.index.of_two.contains(cell) {
             return Why::CodeOfTwo;
         }
         let sure = without_doubt(cell);

@@ -1,7 +1,10 @@
-//! Dates of three numbers with two figures of the year. `24-07-01` may begin with its day, its month or its year.
+//! Dates of three numbers: `24-07-01` may begin with its day, its month or its year, and the other dates of its column may show
+//! which.
 
+use super::answer::DateOrders;
+use super::figures::numbers;
 use super::short_years::whole_year;
-use crate::record::Day;
+use crate::record::{Day, Hemisphere, When, WhenFault};
 
 /// Marks between the numbers of a date.
 const MARKS: [char; 3] = ['-', '/', '.'];
@@ -17,8 +20,7 @@ pub(super) struct Days {
 impl Days {
     /// All of them, the earliest first, each once.
     pub fn each(self) -> Vec<Day> {
-        let all = [self.day_first, self.month_first, self.year_first];
-        let mut all: Vec<Day> = all.into_iter().flatten().collect();
+        let mut all: Vec<Day> = self.written().collect();
         all.sort_unstable();
         all.dedup();
         all
@@ -27,13 +29,17 @@ impl Days {
     /// All of them in words, in the order of the fields, each once.
     pub fn words(self) -> Vec<String> {
         let mut words: Vec<String> = Vec::new();
-        let all = [self.day_first, self.month_first, self.year_first];
-        for day in all.into_iter().flatten().map(|day| day.to_string()) {
+        for day in self.written().map(|day| day.to_string()) {
             if !words.contains(&day) {
                 words.push(day);
             }
         }
         words
+    }
+
+    fn written(self) -> impl Iterator<Item = Day> {
+        let all = [self.day_first, self.month_first, self.year_first];
+        all.into_iter().flatten()
     }
 }
 
@@ -57,7 +63,7 @@ pub(super) fn short_days(cell: &str, today: Day, years_first: bool) -> Option<Da
 
 /// Whether a cell shows that the dates of its column begin with the year: `2024/06/01` does, and a short date that would be
 /// of the last century in any other order.
-pub(super) fn shows_year_first(cell: &str, today: Day) -> bool {
+fn shows_year_first(cell: &str, today: Day) -> bool {
     let has_mark = cell.contains(['/', '.']);
     let is_short = || {
         let days = short_days(cell, today, true)?;
@@ -68,7 +74,7 @@ pub(super) fn shows_year_first(cell: &str, today: Day) -> bool {
 }
 
 /// Whether a cell is three numbers, of which the first is a year in full.
-pub(super) fn begins_with_year(cell: &str) -> bool {
+fn begins_with_year(cell: &str) -> bool {
     let numbers = numbers(cell.trim(), &MARKS);
     numbers.is_some_and(|of| of.len() == 3 && of[0].len() == 4)
 }
@@ -78,19 +84,50 @@ fn three_numbers(cell: &str) -> Option<[&str; 3]> {
     numbers.iter().all(|of| of.len() == 2).then_some(numbers)
 }
 
-/// The numbers between some marks; `None` for words with anything else in them.
-pub(super) fn numbers<'c>(words: &'c str, marks: &[char]) -> Option<Vec<&'c str>> {
-    let numbers: Vec<&str> = words.split(marks).collect();
-    numbers.iter().all(|of| is_number(of)).then_some(numbers)
-}
-
-/// Whether a word is digits and nothing else.
-pub(super) fn is_number(word: &str) -> bool {
-    !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_digit())
-}
-
 /// Whether a day is of this century.
 fn is_recent(day: Day, today: Day) -> bool {
     let century = |day: Day| day.ymd().map(|(year, ..)| year.div_euclid(100));
     century(day) == century(today)
+}
+
+/// Counts the dates of a column by what they can begin with.
+pub(super) fn orders(cells: &[&str], hemisphere: Hemisphere, today: Day) -> DateOrders {
+    let mut orders = DateOrders {
+        years_first: cells.iter().any(|cell| shows_year_first(cell, today)),
+        ..DateOrders::default()
+    };
+    for cell in cells {
+        if let Some(days) = short_days(cell, today, orders.years_first) {
+            let several = usize::from(days.each().len() > 1);
+            orders.either += several;
+            orders.may_begin_with_year += several;
+        } else if begins_with_year(cell) {
+            orders.year_first += 1;
+        } else {
+            count(&mut orders, cell, hemisphere);
+        }
+    }
+    orders
+}
+
+/// Counts a date that begins with its day or its month.
+fn count(orders: &mut DateOrders, cell: &str, hemisphere: Hemisphere) {
+    let pieces: Vec<&str> = cell.split(['/', '.', '-']).collect();
+    let &[first, second, year] = &pieces[..] else {
+        return;
+    };
+    let (Ok(first), Ok(second)) = (first.trim().parse::<u32>(), second.trim().parse::<u32>())
+    else {
+        return;
+    };
+    let year = match year.len() {
+        2 => format!("20{year}"),
+        _ => year.to_owned(),
+    };
+    match When::read(&format!("{first}/{second}/{year}"), hemisphere) {
+        Err(WhenFault::OrderUnclear { .. }) => orders.either += 1,
+        Ok(_) if first > 12 && first <= 31 => orders.day_first += 1,
+        Ok(_) if second > 12 => orders.month_first += 1,
+        _ => {}
+    }
 }

@@ -1,6 +1,6 @@
 //! Years of two figures in a date that is not all numbers: `May '20`, `spring 20`, and `May 20`, which may be a day.
 
-use super::short_dates::is_number;
+use super::figures::is_number;
 use crate::record::{Day, Hemisphere, When};
 
 /// A month and a number, read.

@@ -1,9 +1,7 @@
 //! What rows are sorted with, the doubts raised on the way, and how they settle a row.
 
 use super::answer::{ColumnTaken, Doubt, ImportRow, ImportTable, Kind, Who, Why};
-use super::chosen::chosen;
-use super::index::Index;
-use super::labels::Suppliers;
+use super::index::{Index, Suppliers};
 use crate::naming::Vocabulary;
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
@@ -68,15 +66,14 @@ impl Sorting<'_, '_> {
     }
 
     fn chosen(&self, row: &ImportRow, class: RowClass) -> Choose {
-        chosen(self.choices, class, &self.table(row).name, row.line)
+        let table = &self.table(row).name;
+        self.choices.chosen(class, table, row.line)
     }
 
     /// Whether the grower leaves this one row out.
     pub fn is_left(&self, row: &ImportRow) -> bool {
-        let name = &self.table(row).name;
-        let mut own = self.choices.rows.iter().rev();
-        let own = own.find(|of| of.row == row.line && of.table == *name);
-        own.is_some_and(|of| of.choose == Choose::LeaveOut)
+        let table = &self.table(row).name;
+        self.choices.of_row(table, row.line).next() == Some(Choose::LeaveOut)
     }
 
     /// Whether the grower takes this row as one more plant where another has its code.

@@ -4,7 +4,7 @@
 //! again also when a grower has written something before or behind.
 
 use super::answer::ImportTable;
-use super::short_dates::is_number;
+use super::figures::is_number;
 use crate::text::{GridRow, one_line};
 
 /// The words that are kept for a row.

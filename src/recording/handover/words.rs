@@ -1,7 +1,7 @@
 //! Words of the files, as records write them.
 
 use super::codes::Codes;
-use crate::record::{Confidence, Made, Parents, ReceivedAs, SeenBy};
+use crate::record::{Confidence, Made, Parents, PossiblePair, ReceivedAs, SeenBy};
 use crate::recording::written::{RonRecord, text, texts};
 
 pub fn confidence(of: Confidence) -> &'static str {
@@ -47,70 +47,50 @@ pub fn received_as(of: ReceivedAs) -> &'static str {
 
 /// The parents of a cross as RON.
 pub fn parents(of: &Parents, codes: &Codes) -> String {
-    let code = |code: &str| codes.of(code);
+    let one = |record: RonRecord, side, code: &str| record.text(side, &codes.of(code));
+    let seed = |code: &str| one(RonRecord::new(), "seed", code);
     let several = |of: &[&str]| texts(of.iter().map(|code| codes.of(code)));
-    let weights = |record: RonRecord, weights: &[u32]| match weights.is_empty() {
-        true => record,
-        false => record.value("weights", format!("{weights:?}")),
+    let pollens = |record: RonRecord, pollen: &[&str], weights: &[u32]| {
+        let weights = (!weights.is_empty()).then(|| format!("{weights:?}"));
+        let record = record.value("pollen", several(pollen));
+        record.value_if("weights", weights)
     };
     match of {
-        Parents::Known { seed, pollen } => RonRecord::new()
-            .text("seed", &code(seed))
-            .text("pollen", &code(pollen))
-            .named("known"),
+        Parents::Known { seed: of, pollen } => one(seed(of), "pollen", pollen).named("known"),
         Parents::PollenOneOf {
-            seed,
+            seed: of,
             pollen,
-            weights: of,
-        } => {
-            let record = RonRecord::new()
-                .text("seed", &code(seed))
-                .value("pollen", several(pollen));
-            weights(record, of).named("pollen_one_of")
-        }
+            weights,
+        } => pollens(seed(of), pollen, weights).named("pollen_one_of"),
         Parents::PollenMixed {
-            seed,
+            seed: of,
             pollen,
-            weights: of,
-        } => {
-            let record = RonRecord::new()
-                .text("seed", &code(seed))
-                .value("pollen", several(pollen));
-            weights(record, of).named("pollen_mixed")
-        }
-        Parents::Open { seed, near } => {
-            let record = RonRecord::new().text("seed", &code(seed));
+            weights,
+        } => pollens(seed(of), pollen, weights).named("pollen_mixed"),
+        Parents::Open { seed: of, near } => {
             let near = (!near.is_empty()).then(|| several(near));
-            record.value_if("near", near).named("open")
+            seed(of).value_if("near", near).named("open")
         }
-        Parents::PollenUnknown { seed } => RonRecord::new()
-            .text("seed", &code(seed))
-            .named("pollen_unknown"),
-        Parents::SeedOneOf { seed, pollen } => RonRecord::new()
-            .value("seed", several(seed))
-            .text("pollen", &code(pollen))
-            .named("seed_one_of"),
-        Parents::SeedUnknown { pollen } => RonRecord::new()
-            .text("pollen", &code(pollen))
-            .named("seed_unknown"),
+        Parents::PollenUnknown { seed: of } => seed(of).named("pollen_unknown"),
+        Parents::SeedOneOf { seed: of, pollen } => {
+            let seeds = RonRecord::new().value("seed", several(of));
+            one(seeds, "pollen", pollen).named("seed_one_of")
+        }
+        Parents::SeedUnknown { pollen } => {
+            one(RonRecord::new(), "pollen", pollen).named("seed_unknown")
+        }
         Parents::OneOfPairs(pairs) => {
-            let pair = |pair: &crate::record::PossiblePair| {
-                let record = RonRecord::new()
-                    .text("seed", &code(pair.seed))
-                    .text("pollen", &code(pair.pollen));
-                record
-                    .value_if("weight", (pair.weight > 0).then_some(pair.weight))
-                    .line()
+            let pair = |of: &PossiblePair| {
+                let weight = (of.weight > 0).then_some(of.weight);
+                let record = one(seed(of.seed), "pollen", of.pollen);
+                record.value_if("weight", weight).line()
             };
             let pairs: Vec<String> = pairs.iter().map(pair).collect();
             format!("one_of_pairs([{}])", pairs.join(", "))
         }
-        Parents::DirectionLost((one, other)) => {
-            format!(
-                "direction_lost(({}, {}))",
-                text(&code(one)),
-                text(&code(other))
-            )
+        Parents::DirectionLost((first, second)) => {
+            let [first, second] = [first, second].map(|code| text(&codes.of(code)));
+            format!("direction_lost(({first}, {second}))")
         }
         Parents::LabelOnly(label) => format!("label_only({})", text(label)),
         Parents::Unknown => "unknown".to_owned(),

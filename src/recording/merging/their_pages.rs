@@ -15,29 +15,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What of a page finds no place here: records that stay there, and fields in words.
 pub(super) type NotHere = (Vec<Stayed>, Vec<String>);
 
-/// What a grower records of a plant of their own house; of a plant that both have each keeps this.
-const OF_A_HOUSE: [&str; 20] = [
-    "received",
-    "from",
-    "on",
-    "form",
-    "supplier_code",
-    "batch",
-    "confidence",
-    "name_as",
-    "papers",
-    "nights",
-    "nickname",
-    "ramets",
-    "pots",
-    "treatments",
-    "foreign",
-    "told_by",
-    "kept",
-    "fate",
-    "came_back",
-    "note",
-];
+/// What a grower records of a plant of their own house; of a plant that both have each keeps this. Strokes
+/// stand between the fields.
+const OF_A_HOUSE: &str = "received | from | on | form | supplier_code | batch | confidence | name_as | papers | nights | nickname | \
+    ramets | pots | treatments | foreign | told_by | kept | fate | came_back | note";
 
 /// What a plant has where it stands.
 const WHERE_IT_STANDS: [&str; 6] = ["fate", "came_back", "kept", "place", "ramets", "pots"];
@@ -99,7 +80,8 @@ impl OtherMerge<'_> {
             let was = there.next().unwrap_or_default();
             let known = ours.founder(founder.text("code"));
             if codes.own.contains(&was) {
-                OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
+                let fields = OF_A_HOUSE.split(" | ");
+                fields.for_each(|field| founder.set(field, None));
                 stayed.extend(growers.flowerings_stay(founder, known));
                 own.extend(founder.text("code").map(str::to_owned));
                 growers.opinions(founder, known);

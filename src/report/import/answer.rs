@@ -2,7 +2,7 @@
 
 use super::cautions::cautions;
 use super::words::{by_words, choice_words, class_words, holds_words, own_words, why_words};
-use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, own_column};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable};
 use crate::observation::asked_columns::unit_word;
 use crate::record::{Choose, RowClass, Trait};
 use crate::recording::import::Brings;
@@ -199,12 +199,9 @@ fn done(row: &ImportRow, doubt: &Doubt) -> Choose {
 fn column(table: &ImportTable, of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
     let read = of.of_trait.and_then(|at| traits.get(at.index()));
     let unit = of.unit.map(|unit| format!(", {}", unit_word(unit)));
-    let own = own_column(&of.heading).filter(|_| table.is_own_sheet);
-    let taken_for = match (read, own) {
-        (Some(read), _) => read.name.to_string(),
-        (None, Some(own)) => own_words(own).to_owned(),
-        (None, None) => holds_words(of.holds).to_owned(),
-    };
+    let own = own_words(&of.heading).filter(|_| table.is_own_sheet);
+    let words = || own.unwrap_or(holds_words(of.holds)).to_owned();
+    let taken_for = read.map_or_else(words, |read| read.name.to_string());
     ColumnRow {
         heading: of.heading.clone(),
         holds: of.holds.word(),

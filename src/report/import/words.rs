@@ -1,6 +1,6 @@
 //! Words for classes, columns, doubts and choices of tables that are to be brought in.
 
-use crate::analysis::import::{CorrectedBy, Inexact, OwnColumn, TakenBy, Why};
+use crate::analysis::import::{CorrectedBy, Inexact, KEPT, LEFT_LABEL, PRICE, TakenBy, Why};
 use crate::record::{Choose, Holds, RowClass};
 
 /// What a class of rows is.
@@ -97,12 +97,13 @@ pub(super) fn holds_words(holds: Holds) -> &'static str {
     }
 }
 
-/// What a column of podbook's own sheet holds.
-pub(super) fn own_words(own: OwnColumn) -> &'static str {
-    match own {
-        OwnColumn::Kept => "whether it is marked to keep",
-        OwnColumn::Price => "what was asked for it",
-        OwnColumn::LeftLabel => "the tag it left with",
+/// What a column of podbook's own sheet holds that no other table has; none of another heading.
+pub(super) fn own_words(heading: &str) -> Option<&'static str> {
+    match heading {
+        KEPT => Some("whether it is marked to keep"),
+        PRICE => Some("what was asked for it"),
+        LEFT_LABEL => Some("the tag it left with"),
+        _ => None,
     }
 }
 
