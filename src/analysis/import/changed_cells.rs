@@ -9,7 +9,7 @@ use super::said_readings::code_in;
 use super::sorting::Sorting;
 use crate::observation::plant_cells::{CELLS, plant_cells};
 use crate::observation::standing::status_words;
-use crate::record::{Choose, Holds};
+use crate::record::{Choose, Holds, Sex};
 use crate::registry::PlantRow;
 
 /// The cells that are held against each other, with their headings in the sheet of plants; a seedling has the first only.
@@ -121,21 +121,20 @@ fn recorded_by(holds: Holds, code: &str, is_recorded: bool, page: &str) -> Corre
 
 /// The cells of a row that are held against others, with what they hold and their heading in the sheet.
 fn held(facts: &RowFacts, is_founder: bool) -> Vec<(Holds, &'static str, String)> {
-    let own = |words: &Option<String>| words.clone();
     let cells = [
-        own(&facts.place),
-        facts.sex.map(|sex| sex.word().to_owned()),
-        own(&facts.pot),
-        own(&facts.label),
-        own(&facts.supplier),
-        own(&facts.supplier_code),
-        own(&facts.acquired),
+        facts.place.as_deref(),
+        facts.sex.map(Sex::word),
+        facts.pot.as_deref(),
+        facts.label.as_deref(),
+        facts.supplier.as_deref(),
+        facts.supplier_code.as_deref(),
+        facts.acquired.as_deref(),
     ];
     let count = if is_founder { HELD.len() } else { OF_SEEDLING };
-    let named = HELD.iter().zip(cells).take(count);
-    named
-        .filter_map(|((holds, heading), cell)| Some((*holds, *heading, cell?)))
-        .collect()
+    let named = HELD.into_iter().zip(cells).take(count);
+    let said =
+        named.filter_map(|((holds, heading), cell)| Some((holds, heading, cell?.to_owned())));
+    said.collect()
 }
 
 /// Whether a cell says what is recorded: one of several places, a sex without how it is known, any words in other capitals.

@@ -3,43 +3,46 @@
 use super::answer::{CorrectedBy, ImportRow, Why};
 use super::facts::RowFacts;
 use super::index::folded;
-use crate::record::{CrossPage, Holds};
+use crate::record::CrossPage;
+use crate::record::Holds::{
+    self, Germinated, Harvested, Label, Left, Pods, Pollinated, Seeds, Sown, Supplier,
+};
 use crate::registry::{CrossRow, Registry};
 
 /// A cell that is not what is known of a cross: what its column holds, if it is one cell, the cell, and what is known.
 pub(super) type OtherCell = (Option<Holds>, (String, Why));
 
-/// A row, and the cross on record that it is held against.
-struct Held<'a, 't> {
-    registry: &'a Registry<'t>,
-    cross: CrossRow,
-    page: &'a CrossPage<'t>,
-    facts: &'a RowFacts,
+/// What is held against the page of a cross, before the counts of seedlings and behind them.
+const ON_PAGE: [&[Holds]; 2] = [
+    &[Pollinated, Harvested, Sown, Pods, Seeds],
+    &[Left, Label, Supplier],
+];
+/// What is held against an earlier row, before the counts of seedlings.
+const IN_ROWS: [Holds; 8] = [
+    Pollinated, Pods, Harvested, Seeds, Sown, Left, Label, Supplier,
+];
+
+/// What a row says of a cross, by what the column holds.
+fn said(facts: &RowFacts, holds: Holds) -> Option<String> {
+    match holds {
+        Pollinated => facts.pollinated.clone(),
+        Harvested => facts.harvested.clone(),
+        Sown => facts.sown.clone(),
+        Pods => facts.pods.map(|pods| pods.to_string()),
+        Seeds => facts.seed_number().map(|seeds| seeds.to_string()),
+        Left => facts.left.clone(),
+        Label => facts.label.clone(),
+        Supplier => facts.supplier.clone(),
+        _ => None,
+    }
 }
 
-/// The cells of a row that are not what the page of a cross says.
-pub(super) fn cross_cells(
-    registry: &Registry,
-    cross: CrossRow,
-    facts: &RowFacts,
-) -> Vec<OtherCell> {
-    let page = &registry[cross].page;
-    let held = Held {
-        registry,
-        cross,
-        page,
-        facts,
-    };
-    let mut cells: Vec<OtherCell> = held.days().into_iter().flatten().collect();
-    cells.extend(held.numbers().into_iter().flatten());
-    cells.extend(held.counts());
-    cells.extend(held.words().into_iter().flatten());
-    cells
-}
-
-/// The path of the page of a cross on record.
-pub(super) fn page_of_cross(registry: &Registry, cross: CrossRow) -> String {
-    registry.sources.get(registry[cross].file).path.clone()
+/// Whether two cells say the same: one day, written so or another way, or one word.
+fn is_same(registry: &Registry, holds: Holds, one: &str, other: &str) -> bool {
+    match holds {
+        Pollinated | Harvested | Sown => registry.when(one) == registry.when(other),
+        _ => folded(one) == folded(other),
+    }
 }
 
 /// The counts of seedlings of a row, with their days.
@@ -49,62 +52,84 @@ fn counts(facts: &RowFacts) -> impl Iterator<Item = (Option<String>, u32)> {
     own.into_iter().chain(dated)
 }
 
+/// The path of the page of a cross on record.
+pub(super) fn page_of_cross(registry: &Registry, cross: CrossRow) -> String {
+    registry.sources.get(registry[cross].file).path.clone()
+}
+
+/// The cells of a row that are not what the page of a cross says.
+pub(super) fn cross_cells(
+    registry: &Registry,
+    cross: CrossRow,
+    facts: &RowFacts,
+) -> Vec<OtherCell> {
+    let held = Held {
+        registry,
+        page: &registry[cross].page,
+        path: page_of_cross(registry, cross),
+        facts,
+    };
+    let [before, behind] = ON_PAGE.map(|all| all.iter().filter_map(|holds| held.cell(*holds)));
+    before.chain(held.counts()).chain(behind).collect()
+}
+
+/// A row, and the page of the cross that it is held against.
+struct Held<'a, 't> {
+    registry: &'a Registry<'t>,
+    page: &'a CrossPage<'t>,
+    path: String,
+    facts: &'a RowFacts,
+}
+
 impl Held<'_, '_> {
-    fn days(&self) -> [Option<OtherCell>; 3] {
-        let (page, facts) = (self.page, self.facts);
-        let pollinated = page
-            .pollinations
-            .iter()
-            .flat_map(|of| of.on.iter().copied());
-        let harvested = page.pods.iter().filter_map(|of| of.harvested);
-        let sown = page.sowings.iter().filter_map(|of| of.on);
-        let (harvest, sow) = (self.harvest(), self.sow());
-        [
-            self.day(Holds::Pollinated, &facts.pollinated, pollinated, None),
-            self.day(Holds::Harvested, &facts.harvested, harvested, harvest),
-            self.day(Holds::Sown, &facts.sown, sown, sow),
-        ]
+    /// A cell that is not among what is recorded, and no sum of it. Where something is recorded already, a command would set
+    /// the new beside it: then the page is to be edited.
+    fn cell(&self, holds: Holds) -> Option<OtherCell> {
+        let own = said(self.facts, holds)?;
+        let recorded = self.recorded(holds);
+        let is_known = |of: &String| is_same(self.registry, holds, of, &own);
+        let is_number = matches!(holds, Pods | Seeds);
+        if recorded.iter().any(is_known) || is_number && is_sum(&own, &recorded) {
+            return None;
+        }
+        let command = match holds {
+            Harvested | Pods | Seeds => self.harvest(),
+            Sown => Some(self.sow()),
+            _ => None,
+        };
+        let command = command.filter(|_| recorded.is_empty());
+        let why = Why::Differs {
+            recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
+            by: command.unwrap_or_else(|| CorrectedBy::Page(self.path.clone())),
+        };
+        Some((Some(holds), (own, why)))
     }
 
-    /// A day that is not among those recorded; `command` records it where none is.
-    fn day<'d>(
-        &self,
-        holds: Holds,
-        cell: &Option<String>,
-        recorded: impl Iterator<Item = &'d str>,
-        command: Option<CorrectedBy>,
-    ) -> Option<OtherCell> {
-        let found = cell.clone()?;
-        let recorded: Vec<&str> = recorded.collect();
-        let on = self.registry.when(&found);
-        let is_same = recorded.iter().any(|day| self.registry.when(day) == on);
-        (!is_same).then(|| self.cell(holds, found, &recorded, command))
-    }
-
-    fn numbers(&self) -> [Option<OtherCell>; 2] {
+    /// What the page says of the same.
+    fn recorded(&self, holds: Holds) -> Vec<String> {
         let page = self.page;
-        let capsules = page.pods.iter().filter_map(|of| of.capsules);
-        let none_set = page.pollinations.iter().filter_map(|of| of.set);
-        let pods: Vec<u32> = capsules.chain(none_set.filter(|set| *set == 0)).collect();
-        let of_lots = page.seed_lots.iter().filter_map(|of| of.seeds);
-        let of_pods = page.pods.iter().filter_map(|of| of.seeds);
-        let of_sowings = page.sowings.iter().filter_map(|of| of.seeds);
-        let seeds: Vec<u32> = of_lots.chain(of_pods).chain(of_sowings).collect();
-        let own = self.facts.seed_number();
-        [
-            self.number(Holds::Pods, self.facts.pods, &pods),
-            self.number(Holds::Seeds, own, &seeds),
-        ]
-    }
-
-    /// A number that is neither among those recorded nor their sum.
-    fn number(&self, holds: Holds, own: Option<u32>, recorded: &[u32]) -> Option<OtherCell> {
-        let own = own?;
-        let sum: u64 = recorded.iter().map(|of| u64::from(*of)).sum();
-        let is_same = recorded.contains(&own) || !recorded.is_empty() && sum == u64::from(own);
-        let words: Vec<String> = recorded.iter().map(u32::to_string).collect();
-        let words: Vec<&str> = words.iter().map(String::as_str).collect();
-        (!is_same).then(|| self.cell(holds, own.to_string(), &words, self.harvest()))
+        let pods = || page.pods.iter();
+        let (lots, sowings) = (page.seed_lots.iter(), page.sowings.iter());
+        match holds {
+            Pollinated => words(page.pollinations.iter().flat_map(|of| &of.on)),
+            Harvested => words(pods().filter_map(|of| of.harvested)),
+            Sown => words(sowings.filter_map(|of| of.on)),
+            Pods => {
+                let none_set = page.pollinations.iter().filter(|of| of.set == Some(0));
+                let capsules = pods().filter_map(|of| of.capsules);
+                words(capsules.chain(none_set.filter_map(|of| of.set)))
+            }
+            Seeds => {
+                let of_lots = lots.filter_map(|of| of.seeds);
+                let of_pods = pods().filter_map(|of| of.seeds);
+                let of_sowings = sowings.filter_map(|of| of.seeds);
+                words(of_lots.chain(of_pods).chain(of_sowings))
+            }
+            Left => words(lots.filter_map(|of| of.left.as_deref())),
+            Label => words(page.received.as_deref()),
+            Supplier => words(page.from.as_deref()),
+            _ => Vec::new(),
+        }
     }
 
     /// Counts of seedlings that no sowing has.
@@ -120,44 +145,8 @@ impl Held<'_, '_> {
             let of = self.part(self.page.sowings.len());
             let by = CorrectedBy::Count { of, up, on };
             let why = Why::Differs { recorded: None, by };
-            (Some(Holds::Germinated), (up.to_string(), why))
+            (Some(Germinated), (up.to_string(), why))
         })
-    }
-
-    fn words(&self) -> [Option<OtherCell>; 3] {
-        let (page, facts) = (self.page, self.facts);
-        let left = page.seed_lots.iter().filter_map(|of| of.left.as_deref());
-        let left: Vec<&str> = left.collect();
-        let received: Vec<&str> = page.received.as_deref().into_iter().collect();
-        let from: Vec<&str> = page.from.as_deref().into_iter().collect();
-        [
-            self.word(Holds::Left, &facts.left, &left),
-            self.word(Holds::Label, &facts.label, &received),
-            self.word(Holds::Supplier, &facts.supplier, &from),
-        ]
-    }
-
-    fn word(&self, holds: Holds, cell: &Option<String>, recorded: &[&str]) -> Option<OtherCell> {
-        let found = cell.clone()?;
-        let is_same = recorded.iter().any(|of| folded(of) == folded(&found));
-        (!is_same).then(|| self.cell(holds, found, recorded, None))
-    }
-
-    /// Where something is recorded already, a command would set the new beside it: then the page is to be edited.
-    fn cell(
-        &self,
-        holds: Holds,
-        found: String,
-        recorded: &[&str],
-        command: Option<CorrectedBy>,
-    ) -> OtherCell {
-        let page = || CorrectedBy::Page(page_of_cross(self.registry, self.cross));
-        let command = command.filter(|_| recorded.is_empty());
-        let why = Why::Differs {
-            recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
-            by: command.unwrap_or_else(page),
-        };
-        (Some(holds), (found, why))
     }
 
     /// The harvest that the row says, where none is recorded and there is a zone to harvest.
@@ -173,12 +162,12 @@ impl Held<'_, '_> {
     }
 
     /// The sowing that the row says. Without a seed lot nothing on record can be sown before the harvest is recorded.
-    fn sow(&self) -> Option<CorrectedBy> {
-        Some(CorrectedBy::Sow {
+    fn sow(&self) -> CorrectedBy {
+        CorrectedBy::Sow {
             lot: self.part(self.page.seed_lots.len()),
             seeds: self.facts.sown_seeds(),
             on: self.facts.sown.clone(),
-        })
+        }
     }
 
     /// The code of a zone, seed lot or sowing: that of the cross, unless there are several.
@@ -191,22 +180,18 @@ impl Held<'_, '_> {
     }
 }
 
-/// What a row says of a cross, by what its column holds.
-type Said = (Holds, fn(&RowFacts) -> Option<String>);
+fn words(all: impl IntoIterator<Item = impl ToString>) -> Vec<String> {
+    all.into_iter().map(|of| of.to_string()).collect()
+}
 
-/// What is held against the rows before.
-const SAID: [Said; 8] = [
-    (Holds::Pollinated, |of| of.pollinated.clone()),
-    (Holds::Pods, |of| of.pods.map(|pods| pods.to_string())),
-    (Holds::Harvested, |of| of.harvested.clone()),
-    (Holds::Seeds, |of| {
-        of.seed_number().map(|seeds| seeds.to_string())
-    }),
-    (Holds::Sown, |of| of.sown.clone()),
-    (Holds::Left, |of| of.left.clone()),
-    (Holds::Label, |of| of.label.clone()),
-    (Holds::Supplier, |of| of.supplier.clone()),
-];
+/// Whether a number is the sum of some.
+fn is_sum(own: &str, recorded: &[String]) -> bool {
+    let numbers: Option<Vec<u64>> = recorded.iter().map(|of| of.parse().ok()).collect();
+    let sum = numbers
+        .filter(|of| !of.is_empty())
+        .map(|of| of.iter().sum());
+    sum.is_some_and(|sum: u64| own.parse() == Ok(sum))
+}
 
 /// The cells of a row that no row before it has; `place` is that of the first, which begins the cross with this code.
 pub(super) fn begun_cells(
@@ -221,18 +206,13 @@ pub(super) fn begun_cells(
         there,
         by,
     };
-    let cells = SAID.iter().filter_map(|(holds, of)| {
-        let own = of(facts)?;
-        let same = |there: String| match holds {
-            Holds::Pollinated | Holds::Harvested | Holds::Sown => {
-                registry.when(&there) == registry.when(&own)
-            }
-            _ => folded(&there) == folded(&own),
-        };
-        let mut all = before.iter().filter_map(|row| of(&row.facts));
+    let cells = IN_ROWS.iter().filter_map(|&holds| {
+        let own = said(facts, holds)?;
+        let mut all = before.iter().filter_map(|row| said(&row.facts, holds));
+        let is_known = all.any(|there| is_same(registry, holds, &there, &own));
         let page = CorrectedBy::Page(format!("crosses/{code}.ron"));
-        let is_new = !all.any(same);
-        is_new.then(|| (Some(*holds), (own, why(of(&before[0].facts), page))))
+        let there = said(&before[0].facts, holds);
+        (!is_known).then(|| (Some(holds), (own, why(there, page))))
     });
     let known: Vec<_> = before.iter().flat_map(|row| counts(&row.facts)).collect();
     let new = counts(facts).filter(|of| !known.contains(of));
@@ -240,7 +220,7 @@ pub(super) fn begun_cells(
         let of = code.to_owned();
         let there = known.first().map(|(_, up)| up.to_string());
         let by = CorrectedBy::Count { of, up, on };
-        (Some(Holds::Germinated), (up.to_string(), why(there, by)))
+        (Some(Germinated), (up.to_string(), why(there, by)))
     });
     cells.chain(new).collect()
 }

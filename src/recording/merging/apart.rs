@@ -123,10 +123,7 @@ fn inside(
                 });
             } else if let (Value::Record(own), Value::Record(other)) = (own, other) {
                 let none = Record::default();
-                let known = match known {
-                    Some(Value::Record(known)) => known,
-                    _ => &none,
-                };
+                let known = known.and_then(Value::record).unwrap_or(&none);
                 inside(&code, [known, own, other], same, twice);
             }
         }
@@ -136,23 +133,18 @@ fn inside(
 /// Whether both are the plant itself, as it was received or raised. A plant has one, so the two are one thing; a first
 /// move or potting writes it down on either side.
 fn is_original(list: &str, of: [&Value; 2]) -> bool {
-    let is_it = |value: &Value| match value {
-        Value::Record(piece) => piece
-            .get("made")
-            .is_some_and(|made| made.canonical() == "original"),
-        _ => false,
+    let is_it = |value: &Value| {
+        let made = value.record().and_then(|piece| piece.get("made"));
+        made.is_some_and(|made| made.canonical() == "original")
     };
     list == "ramets" && of.into_iter().all(is_it)
 }
 
 fn entries(record: &Record, list: &str, manner: Manner) -> BTreeMap<(String, usize), Value> {
-    let values = record.get(list).map_or(&[][..], Value::list);
+    let values = record.list(list);
     let entries = keys(manner, values).into_iter().zip(values.iter().cloned());
-    let coded = entries.filter(|(_, value)| match value {
-        Value::Record(record) => is_coded(list, record),
-        _ => true,
-    });
-    coded.collect()
+    let is_coded = |value: &Value| value.record().is_none_or(|entry| is_coded(list, entry));
+    entries.filter(|(_, value)| is_coded(value)).collect()
 }
 
 /// Whether an entry has a code; only a spike may be without.

@@ -81,9 +81,7 @@ fn known_by(manner: Manner, entry: &Value) -> Option<Value> {
         Manner::Facts(fields) | Manner::FirstOf(fields) => fields,
         Manner::Set | Manner::Rows | Manner::Whole => return None,
     };
-    let Value::Record(entry) = entry else {
-        return None;
-    };
+    let entry = entry.record()?;
     let mut known = Record::default();
     for field in fields {
         known.set(field, entry.get(field).cloned());

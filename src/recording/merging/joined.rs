@@ -79,8 +79,8 @@ pub fn founders(pairs: &Pairs) -> [BTreeSet<String>; 3] {
     let texts = pair.map(|pair| pair.texts()).unwrap_or_default();
     texts.map(|text| {
         let page = text.and_then(Record::of_page).unwrap_or_default();
-        let codes = page.records("clones").filter_map(|of| of.text("code"));
-        codes.map(str::to_owned).collect()
+        let codes = page.by_text("clones", "code");
+        codes.map(|(code, _)| code.to_owned()).collect()
     })
 }
 

@@ -145,8 +145,8 @@ fn names_out(pair: &Pair, text: Option<&str>, all: &[&str]) -> BTreeSet<String> 
 fn names_of(text: Option<&str>) -> BTreeSet<String> {
     let page = text.and_then(Record::of_page).unwrap_or_default();
     let rows = NAMES.iter().flat_map(|(list, key)| {
-        let names = page.records(list).filter_map(|row| row.text(key));
-        names.map(str::to_owned).collect::<Vec<_>>()
+        let names = page.by_text(list, key);
+        names.map(|(name, _)| name.to_owned()).collect::<Vec<_>>()
     });
     rows.collect()
 }

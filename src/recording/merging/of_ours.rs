@@ -69,9 +69,8 @@ pub fn of_ours(page: &mut Record, own: &Record, growers: Growers) -> Vec<(usize,
     let sittings = growers.sittings(page, own, &mut stayed);
     let mut comes = Record::default();
     comes.set("code", page.get("code").cloned());
-    for (list, records) in [("seedlings", seedlings), ("sittings", sittings)] {
-        comes.set(list, (!records.is_empty()).then_some(Value::List(records)));
-    }
+    comes.set_list("seedlings", seedlings);
+    comes.set_list("sittings", sittings);
     *page = comes;
     stayed.0
 }
@@ -122,10 +121,7 @@ fn what_and_when(opinion: &Record) -> [Option<&str>; 2] {
 
 /// Seedlings there that are ours, by their numbers, and how many are not: ours has the number and comes from the same seed.
 fn same_seedlings<'r>(page: &'r Record, own: &Record) -> (BTreeMap<&'r str, &'r Record>, usize) {
-    let known = own.records("seedlings");
-    let known: BTreeMap<&str, &Record> = known
-        .filter_map(|of| Some((of.text("number")?, of)))
-        .collect();
+    let known: BTreeMap<&str, &Record> = own.by_text("seedlings", "number").collect();
     let is_same = |there: &Record, here: &Record| {
         let differs = |field: &&str| {
             let both = there.get(field).zip(here.get(field));
@@ -193,8 +189,8 @@ impl Growers<'_> {
 
     /// Their sittings, with the rows of plants that are on record here.
     fn sittings(&self, page: &Record, own: &Record, stayed: &mut Counts) -> Vec<Value> {
-        let seedlings = own.records("seedlings").filter_map(|of| of.text("number"));
-        let numbers: BTreeSet<&str> = seedlings.collect();
+        let seedlings = own.by_text("seedlings", "number");
+        let numbers: BTreeSet<&str> = seedlings.map(|(number, _)| number).collect();
         let mut sittings = Vec::new();
         for sitting in page.records("sittings") {
             if self.known(sitting, own, "sittings") {
@@ -206,7 +202,7 @@ impl Growers<'_> {
             }
             let mut sitting = sitting.clone();
             self.tell(&mut sitting);
-            let rows = sitting.get("rows").map_or(&[][..], Value::list).iter();
+            let rows = sitting.list("rows").iter();
             let here = rows.filter(|row| {
                 let plant = plant_of(row);
                 numbers.contains(plant) || plant.contains('-')
@@ -260,7 +256,7 @@ impl Growers<'_> {
     ) -> Vec<Stayed> {
         let mut count: BTreeMap<String, usize> = BTreeMap::new();
         page.each("sittings", |sitting| {
-            let rows = sitting.get("rows").map_or(&[][..], Value::list);
+            let rows = sitting.list("rows");
             let (of_ours, others): (Vec<&Value>, Vec<&Value>) = rows
                 .iter()
                 .partition(|row| founders.contains(plant_of(row)));
@@ -279,7 +275,7 @@ impl Growers<'_> {
                 *count.entry(plant_of(row).to_owned()).or_default() += 1;
             }
             let others: Vec<Value> = others.into_iter().cloned().collect();
-            sitting.set("rows", (!others.is_empty()).then_some(Value::List(others)));
+            sitting.set_list("rows", others);
         });
         page.retain("sittings", |sitting| sitting.get("rows").is_some());
         let count = count.into_iter();
@@ -304,7 +300,7 @@ impl Growers<'_> {
 
     fn known(&self, there: &Record, here: &Record, list: &str) -> bool {
         let there = Value::Record(there.clone());
-        let mut own = here.get(list).map_or(&[][..], Value::list).iter();
+        let mut own = here.list(list).iter();
         own.any(|own| self.says_as_much("", own, &there))
     }
 

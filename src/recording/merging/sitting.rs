@@ -15,11 +15,7 @@ struct Readings {
 
 impl Readings {
     fn of(sitting: Option<&Record>) -> Readings {
-        let values = |name| {
-            sitting
-                .and_then(|of| of.get(name))
-                .map_or(&[][..], Value::list)
-        };
+        let values = |name| sitting.map_or(&[][..], |of| of.list(name));
         let columns: Vec<String> = values("columns").iter().map(Value::line).collect();
         let rows = keys(Manner::Rows, values("rows"));
         let mut cells = BTreeMap::new();
@@ -66,10 +62,7 @@ pub fn merged_readings(
     }
     let columns: Vec<Value> = columns.into_iter().map(Value::Plain).collect();
     merged.set("columns", Some(Value::List(columns)));
-    merged.set(
-        "rows",
-        (!written.is_empty()).then_some(Value::List(written)),
-    );
+    merged.set_list("rows", written);
 }
 
 /// Those here, then those new there, without those that one side took out.

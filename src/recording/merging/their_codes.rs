@@ -249,10 +249,8 @@ fn gone<'a>(
 
 /// A registry and a code in it that a field of a record names.
 fn named<'a>(record: &'a Record, field: &str) -> Option<Told<'a>> {
-    match record.get(field)? {
-        Value::Record(of) => Some((of.text("registry")?, of.text("code")?)),
-        _ => None,
-    }
+    let of = record.inside(field)?;
+    Some((of.text("registry")?, of.text("code")?))
 }
 
 /// Traits of one code that are read in two ways: theirs get another code. One that got another code there in that way, and

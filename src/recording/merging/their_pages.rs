@@ -105,9 +105,9 @@ impl OtherMerge<'_> {
                 None => stayed.push(reading),
             }
         }
-        let came_back = before.records("clones").map(|of| match of.get("told_by") {
-            Some(Value::Record(told)) => told.text("registry") == Some(growers.us),
-            _ => false,
+        let came_back = before.records("clones").map(|of| {
+            let told = of.inside("told_by");
+            told.is_some_and(|told| told.text("registry") == Some(growers.us))
         });
         let left = one_entry_each(page, &came_back.collect::<Vec<bool>>());
         name_all(page, &codes.own_taken_back);
@@ -117,12 +117,9 @@ impl OtherMerge<'_> {
     fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {
         let known = ours.pages.get(place);
         self.tell(page, was, known);
-        let seedlings = known
-            .into_iter()
-            .flat_map(|known| known.records("seedlings"));
-        let seedlings: BTreeMap<&str, &Record> = seedlings
-            .filter_map(|of| Some((of.text("number")?, of)))
-            .collect();
+        let seedlings = known.into_iter();
+        let seedlings = seedlings.flat_map(|known| known.by_text("seedlings", "number"));
+        let seedlings: BTreeMap<&str, &Record> = seedlings.collect();
         page.each("seedlings", |seedling| {
             let known = seedling
                 .text("number")
@@ -146,9 +143,9 @@ impl OtherMerge<'_> {
     /// Says whose record it is, as it was said when it first came. What they took in from a third grower is that one's, and
     /// the day is that on which it came here.
     fn tell(&self, record: &mut Record, code: &str, known: Option<&Record>) {
-        let told = match record.get("told_by") {
-            Some(Value::Record(third)) => third.clone(),
-            _ => {
+        let told = match record.inside("told_by") {
+            Some(third) => third.clone(),
+            None => {
                 self.own_opinions(record);
                 self.named(code)
             }
@@ -156,7 +153,7 @@ impl OtherMerge<'_> {
         let known = known.and_then(|known| known.get("told_by").cloned());
         let told = known.unwrap_or_else(|| {
             let mut told = told;
-            told.set("on", Some(Value::text(&self.today.to_string())));
+            told.set_text("on", &self.today.to_string());
             Value::Record(told)
         });
         record.set("told_by", Some(told));
@@ -166,7 +163,7 @@ impl OtherMerge<'_> {
     fn own_opinions(&self, record: &mut Record) {
         let by = |opinion: &mut Record| {
             if opinion.get("by").is_none() {
-                opinion.set("by", Some(Value::text(self.by)));
+                opinion.set_text("by", self.by);
             }
         };
         record.each("identified", by);
@@ -176,8 +173,8 @@ impl OtherMerge<'_> {
     /// A code in the other registry.
     fn named(&self, code: &str) -> Record {
         let mut named = Record::default();
-        named.set("registry", Some(Value::text(self.by)));
-        named.set("code", Some(Value::text(code)));
+        named.set_text("registry", self.by);
+        named.set_text("code", code);
         named
     }
 
@@ -186,7 +183,7 @@ impl OtherMerge<'_> {
         let by = self.by;
         let change = |record: &mut Record| {
             if record.text("by") == Some("me") {
-                record.set("by", Some(Value::text(by)));
+                record.set_text("by", by);
             }
         };
         page.each("sittings", change);
@@ -203,15 +200,13 @@ impl OtherMerge<'_> {
 /// Names each of our founders that they had on record: one that is not named would count as taken out.
 fn name_all(page: &mut Record, own: &BTreeSet<String>) {
     let named: BTreeSet<String> = codes_of(page, "clones").collect();
-    let mut all = page
-        .get("clones")
-        .map_or(Vec::new(), |of| of.list().to_vec());
+    let mut all = page.list("clones").to_vec();
     all.extend(own.difference(&named).map(|code| {
         let mut founder = Record::default();
-        founder.set("code", Some(Value::text(code)));
+        founder.set_text("code", code);
         Value::Record(founder)
     }));
-    page.set("clones", (!all.is_empty()).then_some(Value::List(all)));
+    page.set_list("clones", all);
 }
 
 /// Whether a plant of theirs, or a piece of it, stands with us.
@@ -244,11 +239,7 @@ fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
         settings.retain(list, |row| !growers.is_our_place(row));
         new_rows(&mut settings, own, list, key);
     }
-    let names: BTreeSet<&str> = own
-        .into_iter()
-        .flat_map(|own| own.records("traits"))
-        .filter_map(|of| of.text("name"))
-        .collect();
+    let names = texts(own, "traits", "name");
     settings.each("traits", |of| {
         let name = of.text("name").filter(|name| names.contains(name));
         if let Some(name) = name.map(|name| format!("{}, {name}", growers.by)) {
@@ -271,12 +262,14 @@ fn species(page: &mut Record, ours: &Ours) {
 }
 
 fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
-    let known: BTreeSet<&str> = own
-        .into_iter()
-        .flat_map(|own| own.records(list))
-        .filter_map(|row| row.text(key))
-        .collect();
+    let known = texts(own, list, key);
     page.retain(list, |row| {
         row.text(key).is_none_or(|of| !known.contains(of))
     });
+}
+
+/// What the rows of a list of a page say in a field.
+fn texts<'p>(page: Option<&'p Record>, list: &str, key: &str) -> BTreeSet<&'p str> {
+    let rows = page.into_iter().flat_map(|page| page.records(list));
+    rows.filter_map(|row| row.text(key)).collect()
 }

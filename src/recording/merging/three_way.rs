@@ -45,10 +45,7 @@ impl Merging<'_> {
         }
         match (of.ours, of.theirs) {
             (Some(Value::Record(ours)), Some(Value::Record(theirs))) if !is_one_fact(field) => {
-                let base = match of.base {
-                    Some(Value::Record(base)) => Some(base),
-                    _ => None,
-                };
+                let base = of.base.and_then(Value::record);
                 Some(Value::Record(self.record(place, base, ours, theirs)))
             }
             _ if field == "fate" && of.theirs.is_some() && of.ours.is_some_and(is_elsewhere) => {
@@ -258,9 +255,7 @@ type Index<'v> = [BTreeMap<&'v (String, usize), &'v Value>; 3];
 
 /// The day and the name of an opinion that is accepted.
 fn accepted(value: &Value) -> Option<(&str, &str)> {
-    let Value::Record(opinion) = value else {
-        return None;
-    };
+    let opinion = value.record()?;
     let is_accepted = opinion.text("accepted") == Some("true");
     is_accepted.then_some((opinion.text("on")?, opinion.text("name")?))
 }

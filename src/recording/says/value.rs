@@ -57,22 +57,28 @@ impl Record {
 
     /// The records in a list field.
     pub fn records(&self, list: &str) -> impl Iterator<Item = &Record> {
-        let values = match self.get(list) {
-            Some(Value::List(values)) => values.as_slice(),
-            _ => &[],
-        };
-        values.iter().filter_map(|value| match value {
-            Value::Record(record) => Some(record),
-            _ => None,
-        })
+        self.list(list).iter().filter_map(Value::record)
+    }
+
+    /// The values in a list field.
+    pub fn list(&self, list: &str) -> &[Value] {
+        self.get(list).map_or(&[], Value::list)
+    }
+
+    /// What the records of a list field say in a text field of theirs, each with its record.
+    pub fn by_text(&self, list: &str, field: &str) -> impl Iterator<Item = (&str, &Record)> {
+        let records = self.records(list);
+        records.filter_map(move |record| Some((record.text(field)?, record)))
+    }
+
+    /// The record in a field.
+    pub fn inside(&self, name: &str) -> Option<&Record> {
+        self.get(name)?.record()
     }
 
     /// The record at a place of a list field.
     pub fn record(&self, list: &str, at: usize) -> Option<&Record> {
-        match self.get(list)?.list().get(at)? {
-            Value::Record(record) => Some(record),
-            _ => None,
-        }
+        self.list(list).get(at)?.record()
     }
 
     /// Gives a field a value, or takes it out.
@@ -84,6 +90,16 @@ impl Record {
             (None, Some(value)) => self.0.push((name.to_owned(), value)),
             (None, None) => {}
         }
+    }
+
+    /// Gives a field words.
+    pub fn set_text(&mut self, name: &str, words: &str) {
+        self.set(name, Some(Value::text(words)));
+    }
+
+    /// Gives a field values, or takes it out where there are none.
+    pub fn set_list(&mut self, name: &str, values: Vec<Value>) {
+        self.set(name, (!values.is_empty()).then_some(Value::List(values)));
     }
 
     /// Takes out the records of a list field that are not to stay.
@@ -113,6 +129,14 @@ impl Record {
 }
 
 impl Value {
+    /// The record that it is.
+    pub fn record(&self) -> Option<&Record> {
+        match self {
+            Value::Record(record) => Some(record),
+            _ => None,
+        }
+    }
+
     /// The value of a part; `None` for one that says nothing: `None`, an empty list.
     pub fn of(outline: &Outline, part: PartId) -> Option<Value> {
         let children = || outline.children(part);
