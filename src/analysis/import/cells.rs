@@ -362,7 +362,7 @@ impl<'a> RowReader<'a, '_> {
         match sex(cell) {
             Some(sex) => self.facts.sex = Some(sex),
             None if is_blank(cell) => {}
-            None => drop(self.other(column, cell, Why::NoSex)),
+            None => self.other(column, cell, Why::NoSex),
         }
     }
 
