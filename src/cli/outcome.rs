@@ -53,9 +53,7 @@ impl Refusal {
     /// A recording was refused.
     pub fn slip(slip: &Slip) -> Refusal {
         match slip {
-            Slip::LeftOut { .. } | Slip::FaultyPage { .. } | Slip::PageUnread(_) => {
-                Refusal::files(slip.to_string())
-            }
+            Slip::Unread(_) => Refusal::files(slip.to_string()),
             _ => Refusal {
                 wants_more: matches!(slip, Slip::Missing(..)),
                 ..Refusal::arguments(slip)

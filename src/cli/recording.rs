@@ -161,10 +161,7 @@ impl Request {
             None => Vec::new(),
         };
         let remarks = format!("{}{}", book.remarks, book.links_out(&report.pages));
-        match self.answer(&report, remarks) {
-            Ok(outcome) => Ok(Outcome { written, ..outcome }),
-            Err(refusal) => Err(refusal.after(&written)),
-        }
+        self.answer_after(&report, remarks, written)
     }
 }
 

@@ -188,6 +188,22 @@ impl Request {
         self.answers(std::slice::from_ref(report), remarks)
     }
 
+    /// As [`Request::answer`], once files are written: a refusal says so too.
+    ///
+    /// # Errors
+    /// As [`Request::answer`].
+    pub fn answer_after(
+        &self,
+        report: &impl Report,
+        remarks: String,
+        written: Vec<String>,
+    ) -> Result<Outcome, Refusal> {
+        match self.answer(report, remarks) {
+            Ok(outcome) => Ok(Outcome { written, ..outcome }),
+            Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+
     /// Reports as text: one screen of each, or all with `--full`.
     pub fn text<R: Report>(&self, reports: &[R]) -> Written {
         match self.common.full {

@@ -4,6 +4,7 @@
 //! record; a mere count has neither. Where a pricking out names no pot, the one that held as many on that day was filled by it.
 
 use crate::record::{CommunityPot, CrossPage, Sowing};
+use crate::registry::{PotRow, Registry, SowingRow};
 
 /// The places, in the list of community pots, of the counts of what stands in a sowing: none, one, or several where they
 /// were written by hand. Those that came to an end are among them.
@@ -17,6 +18,15 @@ pub fn counts_in_sowing(page: &CrossPage, sowing: &Sowing) -> impl Iterator<Item
     };
     let pots = page.community_pots.iter().enumerate();
     pots.filter(move |(_, pot)| is_count(pot)).map(|(at, _)| at)
+}
+
+/// The same of a sowing by its row.
+pub fn counts_of(registry: &Registry, row: SowingRow) -> impl Iterator<Item = PotRow> {
+    let counts = counts_in_sowing(&registry[row.cross].page, &registry[row]);
+    counts.map(move |at| PotRow {
+        cross: row.cross,
+        at,
+    })
 }
 
 /// Whether seedlings of a sowing were pricked out into a pot.

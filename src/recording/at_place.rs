@@ -1,9 +1,10 @@
 //! What stands at a place, for an event that names the place in the stead of plants, pieces and trays.
 
 use super::dates::Dated;
+use super::parts::apart;
 use super::plants::{Present, not_before, present};
 use super::slip::Slip;
-use super::trays::{present_trays, told_apart};
+use super::trays::present_trays;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places, stands_as_plant};
 use crate::observation::presence::{Presence, presence};
@@ -12,17 +13,21 @@ use crate::record::{Day, Ramet, Seedling};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::BTreeSet;
 
+/// Whether a plant is in the collection, and where a place is given stands there or has a piece that does.
+pub fn stands_here(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) -> bool {
+    let places = || places(registry, plant, today).into_iter();
+    presence(registry, plant, today) == Presence::Here
+        && place.is_none_or(|place| places().any(|of| is_in(of, place)))
+}
+
 /// The plants in the collection that stand at a place, or a piece of which does.
 ///
 /// # Errors
 /// If there are none, with the places on record that are spelt nearly so.
 pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantRow>, Slip> {
-    let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
-    let stands = |plant: &PlantRow| {
-        let places = places(registry, *plant, today);
-        places.into_iter().any(|of| is_in(of, place))
-    };
-    let found: Vec<PlantRow> = registry.plants().filter(here).filter(stands).collect();
+    let plants = registry.plants();
+    let found = plants.filter(|&plant| stands_here(registry, plant, Some(place), today));
+    let found: Vec<PlantRow> = found.collect();
     match found.is_empty() {
         true => Err(Slip::Unknown {
             what: "place with plants",
@@ -67,7 +72,7 @@ fn itself_of_several<'r, 't>(
 }
 
 /// Plants and pieces that are here, and sowings and community pots.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Standing {
     /// The plants and pieces.
     pub plants: Present,
@@ -76,20 +81,6 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// Nothing.
-    pub fn none() -> Standing {
-        Standing {
-            plants: Present::none(),
-            trays: Vec::new(),
-        }
-    }
-
-    /// The codes of the plants and pieces.
-    pub fn plant_codes(&self, registry: &Registry) -> Vec<String> {
-        let plants = self.plants.named.iter();
-        plants.map(|one| registry.code_of(*one)).collect()
-    }
-
     /// The codes of the sowings and community pots.
     pub fn tray_codes(&self, registry: &Registry) -> Vec<String> {
         self.trays.iter().map(|tray| tray.code(registry)).collect()
@@ -100,16 +91,12 @@ impl Standing {
 ///
 /// # Errors
 /// As [`present`] and [`present_trays`].
-pub fn standing(
-    registry: &Registry,
-    lists: &[String],
-    (today, on): (Day, &Dated),
-) -> Result<Standing, Slip> {
-    let (lists, trays) = told_apart(registry, lists);
-    present_trays(registry, &trays, (today, on))?;
+pub fn standing(registry: &Registry, lists: &[String], on: &Dated) -> Result<Standing, Slip> {
+    let (lists, trays) = apart(registry, lists);
+    present_trays(registry, &trays, on)?;
     let plants = match lists.is_empty() && !trays.is_empty() {
-        true => Present::none(),
-        false => present(registry, &lists, (today, on))?,
+        true => Present::default(),
+        false => present(registry, &lists, (on.today, on))?,
     };
     Ok(Standing { plants, trays })
 }
@@ -124,10 +111,7 @@ pub fn standing_at(registry: &Registry, place: &str, today: Day) -> Result<Stand
         Err(_) if !trays.is_empty() => Vec::new(),
         named => named?,
     };
-    let plants = Present {
-        named,
-        ..Present::none()
-    };
+    let plants = Present { named, left_out: 0 };
     Ok(Standing { plants, trays })
 }
 
@@ -138,13 +122,13 @@ pub fn standing_at(registry: &Registry, place: &str, today: Day) -> Result<Stand
 pub fn named_or_at(
     registry: &Registry,
     (lists, place): (&[String], Option<&str>),
-    (today, on): (Day, &Dated),
+    on: &Dated,
 ) -> Result<Standing, Slip> {
     let Some(place) = place else {
-        return standing(registry, lists, (today, on));
+        return standing(registry, lists, on);
     };
-    let there = standing_at(registry, place, today)?;
-    present_trays(registry, &there.trays, (today, on))?;
+    let there = standing_at(registry, place, on.today)?;
+    present_trays(registry, &there.trays, on)?;
     let mut named = Vec::new();
     for one in there.plants.named {
         let pieces = match one.ramet {
@@ -159,17 +143,14 @@ pub fn named_or_at(
     named
         .iter()
         .try_for_each(|one| not_before(registry, *one, on))?;
-    let plants = Present {
-        named,
-        ..Present::none()
-    };
+    let plants = Present { named, left_out: 0 };
     Ok(Standing { plants, ..there })
 }
 
 /// Places on record that are spelt nearly as one that is not.
 pub fn near(registry: &Registry, place: &str, today: Day) -> Vec<String> {
-    let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
-    let plants = registry.plants().filter(here);
+    let plants = registry.plants();
+    let plants = plants.filter(|&plant| stands_here(registry, plant, None, today));
     let of_plants = plants.flat_map(|plant| places(registry, plant, today));
     let crosses = registry.own_crosses().map(|(cross, _)| cross);
     let trays = crosses.flat_map(|cross| trays_of(registry, cross, today));

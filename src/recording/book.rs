@@ -110,15 +110,11 @@ impl Change {
         let undone = &journal.entries[at];
         let TakenBack { pages, moved_on } = taken_back(sources, &journal.entries, at)?;
         let gives_bytes_back = moved_on.is_empty();
-        let stays = |path: &String| format!("What was recorded in {path} since then stays").into();
+        let stays = |path: &String| format!("What was recorded in {path} since then stays");
         Ok(Change {
             pages,
-            recorded: Recorded {
-                about: undone.about.clone(),
-                tags: Vec::new(),
-                remarks: moved_on.iter().map(stays).collect(),
-                what: undid(&journal.entries, at),
-            },
+            recorded: Recorded::of(undid(&journal.entries, at), undone.about.clone())
+                .remarks(moved_on.iter().map(stays)),
             undoes: Some(Undoes {
                 change: undone.change,
                 gives_bytes_back,

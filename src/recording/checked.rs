@@ -41,20 +41,17 @@ pub fn consequences(
 ) -> Consequences {
     let paths = touched(registry, changes, about);
     let after = sub_registry(registry, &paths, changes);
-    let findings = findings_after(changes);
-    let there: Vec<Finding> = findings(&after, today)
-        .into_vec()
-        .into_iter()
-        .filter(|finding| finding.severity != Severity::Note)
-        .collect();
+    let check = check_after(changes);
+    let there = found(&after, today, check).into_vec().into_iter();
+    let there: Vec<Finding> = there.filter(|of| of.severity != Severity::Note).collect();
+    let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
     // Most changes leave nothing to say, and then it does not matter what was there before.
-    let mut known = match there.is_empty() {
-        true => BTreeMap::new(),
-        false => {
-            let before = sub_registry(registry, &paths, &[]);
-            kinds(&before, &findings(&before, today))
+    if !there.is_empty() {
+        let before = sub_registry(registry, &paths, &[]);
+        for finding in found(&before, today, check).iter() {
+            *known.entry(Kind::of(finding, &before)).or_default() += 1;
         }
-    };
+    }
     let mut new = Findings::new();
     for finding in there {
         match known.get_mut(&Kind::of(&finding, &after)) {
@@ -91,29 +88,21 @@ impl Kind {
     }
 }
 
-/// How many findings there are of each kind.
-fn kinds(sources: &Sources, findings: &Findings) -> BTreeMap<Kind, usize> {
-    let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
-    for finding in findings.iter() {
-        *known.entry(Kind::of(finding, sources)).or_default() += 1;
-    }
-    known
-}
-
-/// Everything found in pages.
-type Finder = fn(&Sources, Day) -> Findings;
+/// What checks a registry on a day.
+type Check = fn(&Registry, Day) -> Findings;
 
 /// What has to be looked for after changes: labels of founders only where their page or the names on them changed.
-fn findings_after(changes: &[PageChange]) -> Finder {
+fn check_after(changes: &[PageChange]) -> Check {
     let of_founders = ["registry.ron", "species.ron", "clones.ron"];
     let touched = |change: &PageChange| of_founders.contains(&change.path.as_str());
     match changes.iter().any(touched) {
-        true => |sources, today| found(sources, today, check::all),
-        false => |sources, today| found(sources, today, check::all_but_founders_labels),
+        true => check::all,
+        false => check::all_but_founders_labels,
     }
 }
 
-fn found(sources: &Sources, today: Day, check: fn(&Registry, Day) -> Findings) -> Findings {
+/// Everything found in pages.
+fn found(sources: &Sources, today: Day, check: Check) -> Findings {
     let (registry, mut findings) = build(sources);
     findings.append(check(&registry, today));
     findings
@@ -130,10 +119,7 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
     };
     for change in changes {
         paths.insert(change.path.clone());
-        let (was, now) = (
-            change.was.as_deref().unwrap_or(""),
-            change.now.as_deref().unwrap_or(""),
-        );
+        let (was, now) = change.texts();
         // A page of a cross names few others; of a page that names many only what changes is looked at.
         let texts = match change.path.starts_with("crosses/") {
             true => vec![now.to_owned(), was.to_owned()],
@@ -170,7 +156,7 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
 /// The founders whose records a change of their page touches, by the lines that differ.
 fn founders_changed(registry: &Registry, change: &PageChange) -> Vec<String> {
     let is_theirs = |file| registry.sources.get(file).path == change.path;
-    let was = change.was.as_deref().unwrap_or("");
+    let (was, now) = change.texts();
     if was.is_empty() || !registry.clones_file.is_some_and(is_theirs) {
         return Vec::new();
     }
@@ -184,10 +170,7 @@ fn founders_changed(registry: &Registry, change: &PageChange) -> Vec<String> {
         let first = before(edit.at).saturating_sub(1);
         first..before(edit.at + edit.was.len()).max(first)
     };
-    let rows: BTreeSet<usize> = edits(was, change.now.as_deref().unwrap_or(""))
-        .into_iter()
-        .flat_map(of_edit)
-        .collect();
+    let rows: BTreeSet<usize> = edits(was, now).into_iter().flat_map(of_edit).collect();
     rows.into_iter()
         .map(|at| registry.code(starts[at].1))
         .collect()

@@ -2,7 +2,7 @@
 
 use super::slip::Slip;
 use crate::record::{Day, Flowering};
-use crate::registry::ids::is_ramet_code;
+use crate::registry::ids::{is_new_code, is_ramet_code};
 use crate::registry::{Registry, Target};
 use crate::text::composed;
 use std::collections::BTreeSet;
@@ -20,11 +20,30 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
         Some(Target::Pollen(_)) => "pollen lot",
         Some(_) => "part of a cross",
     };
-    Err(Slip::Taken(what, code.to_owned()))
+    Err(Slip::taken(what, code))
 }
 
-/// Refuses a code that a grower gives when something has it already, in whichever form its letters are spelt, or when it differs from that of a plant or cross only in
-/// capitals: two such tags are easily taken for each other.
+/// The code that a grower gives, or the next free one.
+///
+/// # Errors
+/// If it cannot be the code of such a thing, or as [`can_be_given`].
+pub fn given_or(
+    registry: &Registry,
+    (what, code): (&str, Option<&str>),
+    next: impl FnOnce() -> String,
+) -> Result<String, Slip> {
+    let Some(code) = code else {
+        return Ok(next());
+    };
+    if !is_new_code(code) {
+        return Err(Slip::bad_code(what, code));
+    }
+    can_be_given(registry, code)?;
+    Ok(code.to_owned())
+}
+
+/// Refuses a code that a grower gives when something has it already, in whichever form its letters are spelt, or when it
+/// differs from that of a plant or cross only in capitals: two such tags are easily taken for each other.
 ///
 /// # Errors
 /// With what has it.
@@ -156,14 +175,8 @@ pub fn next_envelope(registry: &Registry, plant: &str, day: Day) -> String {
 }
 
 fn next_number(code: impl Fn(u32) -> String, is_free: impl Fn(&str) -> bool) -> String {
-    let mut number = 1;
-    loop {
-        let code = code(number);
-        if is_free(&code) {
-            return code;
-        }
-        number += 1;
-    }
+    let mut codes = (1..).map(code);
+    codes.find(|code| is_free(code)).unwrap_or_default()
 }
 
 /// 0 is `a`, 25 `z`, 26 `aa`.

@@ -1,8 +1,10 @@
 //! Dates given with a recording: any the files allow, never one that is still to come.
 
 use super::slip::Slip;
+use super::voice::{field, words};
 use crate::record::{Day, When};
 use crate::registry::Registry;
+use crate::text::{one_line, visible};
 
 /// A date as it is written into a page.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -11,20 +13,22 @@ pub struct Dated {
     pub text: String,
     /// The days it can mean.
     pub when: When,
+    /// The day that counts as today.
+    pub today: Day,
 }
 
 impl Dated {
     /// The year of the first day it can mean; this year where that is open.
-    pub fn year(&self, today: Day) -> i32 {
-        let first = self.when.first.ymd().or(today.ymd());
+    pub fn year(&self) -> i32 {
+        let first = self.when.first.ymd().or(self.today.ymd());
         first.map_or(0, |(year, ..)| year)
     }
 
     /// The day on which a plant has to have been here for what is recorded of it: a late entry of before it left is taken.
-    pub fn day(&self, today: Day) -> Day {
+    pub fn day(&self) -> Day {
         match self.when.is_bounded() {
-            true => self.when.first.min(today),
-            false => today,
+            true => self.when.first.min(self.today),
+            false => self.today,
         }
     }
 }
@@ -39,24 +43,38 @@ pub fn dated(
     typed: Option<&str>,
     today: Day,
 ) -> Result<Dated, Slip> {
-    let Some(typed) = typed else {
-        return Ok(Dated {
-            text: today.to_string(),
-            when: When::on(today),
-        });
+    let day = |day: Day| Dated {
+        text: day.to_string(),
+        when: When::on(day),
+        today,
     };
-    let typed = match typed.trim() {
-        "today" => return dated(registry, option, None, today),
-        "yesterday" => return dated(registry, option, Some(&Day(today.0 - 1).to_string()), today),
-        typed => typed,
+    let typed = match typed.map(str::trim) {
+        None | Some("today") => return Ok(day(today)),
+        Some("yesterday") => return Ok(day(Day(today.0 - 1))),
+        Some(typed) => typed,
     };
-    let when = When::read(typed, registry.settings.hemisphere)
-        .map_err(|_| Slip::BadDate(option, typed.to_owned()))?;
+    let when = When::read(typed, registry.settings.hemisphere);
+    let when = when.map_err(|_| unreadable(option, typed))?;
     if when.first != Day::FIRST && when.first > today {
-        return Err(Slip::Future(option, typed.to_owned(), today));
+        let typed = one_line(typed);
+        return Err(Slip::Refused(words!(
+            "{} {typed} is in the future: today is {today}\nrecord it when it has happened";
+            field(option)
+        )));
     }
     Ok(Dated {
         text: typed.to_owned(),
         when,
+        today,
     })
+}
+
+/// The refusal of what is no date.
+fn unreadable(option: &'static str, typed: &str) -> Slip {
+    let help = match typed.matches('/').count() {
+        2 => "write the month as a word, or the year first: 30 Mar 2024, 2024-03-30",
+        _ => "write 2024-03-30, 30 Mar 2024, 2024-03, spring 2024, by 2020 or 2018 to 2020",
+    };
+    let typed = visible(typed);
+    Slip::Refused(words!("{} `{typed}` is not a date\n{help}"; field(option)))
 }

@@ -7,10 +7,7 @@ use similar::TextDiff;
 pub fn difference(changes: &[PageChange]) -> String {
     let mut out = String::new();
     for change in changes {
-        let (was, now) = (
-            change.was.as_deref().unwrap_or(""),
-            change.now.as_deref().unwrap_or(""),
-        );
+        let (was, now) = change.texts();
         let (from, to) = match (&change.was, &change.now) {
             (None, _) => ("no page".to_owned(), change.path.clone()),
             (_, None) => (change.path.clone(), "no page".to_owned()),

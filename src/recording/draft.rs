@@ -1,6 +1,8 @@
 //! A recording in the making: the pages it changes, as they were and as they are to be.
 
+use super::dates::{Dated, dated};
 use super::page::{FieldChange, PageFault, PageText};
+use super::parts::Part;
 use super::slip::Slip;
 use super::written::RonRecord;
 use crate::diagnostic::Finding;
@@ -36,6 +38,14 @@ pub struct PageChange {
     pub now: Option<String>,
 }
 
+impl PageChange {
+    /// The texts it has and is to have; empty where there is no page.
+    pub fn texts(&self) -> (&str, &str) {
+        let [was, now] = [&self.was, &self.now].map(|of| of.as_deref().unwrap_or(""));
+        (was, now)
+    }
+}
+
 impl<'r, 't> Draft<'r, 't> {
     /// Nothing changed yet.
     pub fn new(registry: &'r Registry<'t>, today: Day) -> Self {
@@ -46,9 +56,37 @@ impl<'r, 't> Draft<'r, 't> {
         }
     }
 
+    /// The day of an event: as typed with `--on`, or today.
+    ///
+    /// # Errors
+    /// As [`dated`].
+    pub fn day(&self, typed: &Option<String>) -> Result<Dated, Slip> {
+        dated(self.registry, "--on", typed.as_deref(), self.today)
+    }
+
     /// The page of a cross, by its index.
     pub fn cross(&mut self, cross: CrossRow) -> &mut PageText {
-        self.page_of(self.registry[cross].file)
+        self.page_in(self.registry[cross].file)
+    }
+
+    /// The page of a cross, or that of the founders.
+    ///
+    /// # Errors
+    /// If there is a page that could not be read.
+    pub fn plants_of(&mut self, cross: Option<CrossRow>) -> Result<&mut PageText, Slip> {
+        match cross {
+            Some(cross) => Ok(self.cross(cross)),
+            None => self.clones(),
+        }
+    }
+
+    /// Changes the record of a part of a cross.
+    ///
+    /// # Errors
+    /// If it is not found or cannot be changed.
+    pub fn change_part(&mut self, part: impl Part, changes: &[FieldChange]) -> Result<(), Slip> {
+        let (cross, at) = part.stands();
+        Ok(self.cross(cross).change_at(part.kind().list, at, changes)?)
     }
 
     /// The page of the founders, begun when there is none.
@@ -88,8 +126,8 @@ impl<'r, 't> Draft<'r, 't> {
                 .is_some()
         };
         let file = file.filter(has_record);
-        let file = file.ok_or_else(|| Slip::PageUnread("registry.ron".to_owned()))?;
-        Ok(self.page_of(file))
+        let file = file.ok_or_else(|| Slip::page_unread("registry.ron"))?;
+        Ok(self.page_in(file))
     }
 
     /// Says in `registry.ron` that the files hold what only the second form has.
@@ -112,7 +150,7 @@ impl<'r, 't> Draft<'r, 't> {
         let taken = self.registry.sources.find(&path).is_some() || self.pages.contains_key(&path);
         let unread = self.registry.sources.unread();
         if taken || unread.iter().any(|unread| unread.path == path) {
-            return Err(Slip::PageTaken(path));
+            return Err(Slip::page_taken(&path));
         }
         let text = PageText::new(page.page());
         self.pages.insert(path, Page { file: None, text });
@@ -148,7 +186,7 @@ impl<'r, 't> Draft<'r, 't> {
         Ok(())
     }
 
-    fn page_of(&mut self, file: FileId) -> &mut PageText {
+    fn page_in(&mut self, file: FileId) -> &mut PageText {
         let source = self.registry.sources.get(file);
         let page = || Page {
             file: Some(file),
@@ -168,12 +206,12 @@ impl<'r, 't> Draft<'r, 't> {
         list: &'static str,
     ) -> Result<&mut PageText, Slip> {
         if let Some(file) = read {
-            return Ok(self.page_of(file));
+            return Ok(self.page_in(file));
         }
         let unread = self.registry.sources.unread();
         let unread = unread.iter().any(|unread| unread.path == path);
         if unread || self.registry.sources.find(path).is_some() {
-            return Err(Slip::PageUnread(path.to_owned()));
+            return Err(Slip::page_unread(path));
         }
         let page = || Page {
             file: None,

@@ -1,6 +1,7 @@
 //! What ends when a plant dies or leaves: the whole of it, or one of its pieces.
 
-use super::page::{At, FieldChange, Within};
+use super::page::FieldChange;
+use super::plants::which_piece;
 use super::slip::Slip;
 use super::voice::Words;
 use super::written::RonRecord;
@@ -29,14 +30,7 @@ pub fn one_ending(
         return Ok(*of);
     }
     let choices = there.filter(|there| !there.is_empty()).unwrap_or(left);
-    Err(Slip::ambiguous(
-        "piece",
-        choices
-            .iter()
-            .map(|(of, _)| registry.code_of(*of))
-            .collect(),
-        help,
-    ))
+    Err(which_piece(registry, choices, help))
 }
 
 /// The piece meant by the code of a plant of which only one is left, where others were sold or given away: the plant as a whole
@@ -59,11 +53,7 @@ pub fn ended(
     bare: &str,
 ) -> Vec<FieldChange> {
     let piece = |code: &str, fate: &str| {
-        FieldChange::Within(Within {
-            list: "ramets",
-            at: At::Key("code", code.to_owned()),
-            changes: vec![FieldChange::Set("fate", fate.to_owned())],
-        })
+        FieldChange::of_piece(code, FieldChange::Set("fate", fate.to_owned()))
     };
     if let Some(ramet) = registry.ramet(named) {
         return vec![piece(ramet.code, whole)];

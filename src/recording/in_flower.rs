@@ -3,7 +3,7 @@
 //! A spike of one piece is none of another; one recorded without a piece may be of any.
 
 use super::slip::Slip;
-use super::voice::{Words, flower, words};
+use super::voice::{Words, day, flower, words};
 use crate::observation::bearer::Borne;
 use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
 use crate::observation::standing::fate_words;
@@ -15,13 +15,42 @@ use crate::wording::{at_date, days};
 const NEAR: i32 = 200;
 
 /// What the records say of flowers on a day.
-pub enum InFlower {
+enum InFlower {
     /// They may have been open.
     Open,
     /// Those near that day were not open, and what is on record of them.
     Closed(String),
     /// No spike is on record for that day.
     NotOnRecord,
+}
+
+/// Refuses a day on which the flowers on record of a plant, or of one of its spikes, were not open; says so when none are on
+/// record for it. `done` is what was done with them then.
+///
+/// # Errors
+/// With what is on record of them.
+pub fn open_then(
+    registry: &Registry,
+    plant: PlantOrRamet,
+    (spike, on): (Option<&str>, When),
+    done: String,
+) -> Result<Option<Words>, Slip> {
+    let code = registry.code_of(plant);
+    match in_flower(registry, plant, spike, on) {
+        InFlower::Open => Ok(None),
+        InFlower::NotOnRecord => Ok(Some(words!(
+            "No spike of {code} is on record for that day; record its flowers: {}";
+            flower(&code, "")
+        ))),
+        InFlower::Closed(recorded) => Err(Slip::contradicts(
+            done,
+            recorded,
+            words!(
+                "give the day with {}, or record the flowers first: {}";
+                day(), flower(&code, " --opened DATE")
+            ),
+        )),
+    }
 }
 
 /// The place of the spike of a plant, or of a piece of it, that a code names.
@@ -56,12 +85,7 @@ pub fn spike_named(registry: &Registry, plant: PlantOrRamet, spike: &str) -> Res
 }
 
 /// Whether flowers of a plant, or of one of its spikes, may have been open on some day of a date.
-pub fn in_flower(
-    registry: &Registry,
-    plant: PlantOrRamet,
-    spike: Option<&str>,
-    on: When,
-) -> InFlower {
+fn in_flower(registry: &Registry, plant: PlantOrRamet, spike: Option<&str>, on: When) -> InFlower {
     let near = |day: Day| {
         day.0 >= on.first.0.saturating_sub(NEAR) && day.0 <= on.last.0.saturating_add(NEAR)
     };
@@ -118,14 +142,6 @@ pub fn is_the_only_open(registry: &Registry, plant: PlantOrRamet, at: usize, on:
     let open = flowerings
         .filter(|(_, of)| may_be_of_piece(of, piece) && Dates::of(registry, of).may_be_open(on));
     open.map(|(at, _)| at).eq([at])
-}
-
-/// What to say where no spike of a plant is on record for a day.
-pub fn no_spike(plant: &str) -> Words {
-    words!(
-        "No spike of {plant} is on record for that day; record its flowers: {}";
-        flower(plant, "")
-    )
 }
 
 /// The dates of a spike; `None` for one that is not known.

@@ -154,11 +154,8 @@ fn merged(of: &JournalMerge) -> String {
 
 /// SHA-256 of a text (FIPS 180-4), in hexadecimal digits.
 pub fn checksum(text: &str) -> String {
-    let mut out = String::with_capacity(64);
-    for byte in Sha256::digest(text.as_bytes()) {
-        let _ = write!(out, "{byte:02x}");
-    }
-    out
+    let digest = Sha256::digest(text.as_bytes());
+    digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// The number that a file's name begins with; `None` if the file is no entry.
@@ -173,9 +170,9 @@ fn page(change: &PageChange) -> RonRecord {
         text.as_deref()
             .map(|text| format!("\"{}\"", checksum(text)))
     };
-    let (was, now) = (change.was.as_deref(), change.now.as_deref());
-    let edits = edits(was.unwrap_or(""), now.unwrap_or(""));
-    let edits: Vec<String> = edits.iter().map(edit).collect();
+    let (was, now) = change.texts();
+    let edits = edits(was, now).into_iter();
+    let edits: Vec<String> = edits.map(|of| edit(&of)).collect();
     RonRecord::new()
         .value("path", lossless(&change.path))
         .value_if("before", sum(&change.was))

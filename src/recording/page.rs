@@ -28,6 +28,26 @@ pub enum FieldChange {
     Within(Within),
 }
 
+impl FieldChange {
+    /// A change to a piece of a plant.
+    pub fn of_piece(code: &str, change: FieldChange) -> FieldChange {
+        FieldChange::Within(Within {
+            list: "ramets",
+            at: At::Key("code", code.to_owned()),
+            changes: vec![change],
+        })
+    }
+
+    /// Changes to a record of a list, by its place.
+    pub fn at(list: &'static str, index: usize, changes: Vec<FieldChange>) -> FieldChange {
+        FieldChange::Within(Within {
+            list,
+            at: At::Index(index),
+            changes,
+        })
+    }
+}
+
 /// A record inside another one.
 #[derive(Clone, Debug)]
 pub struct Within {
@@ -91,25 +111,14 @@ impl PageText {
 
     /// Sets a field of the page itself.
     pub fn set(&mut self, name: &'static str, value: &str) -> Result<(), PageFault> {
-        let outline = Outline::of(&self.text);
-        let edits = outline.set_field(root(&outline)?, name, value)?;
-        self.make(&edits)
+        self.edit(|outline, page| Ok(outline.set_field(page, name, value)?))
     }
 
     /// Changes the page's own record, one change after the other.
     pub fn change_whole(&mut self, changes: &[FieldChange]) -> Result<(), PageFault> {
-        for change in changes {
-            let outline = Outline::of(&self.text);
-            let mut edits = Vec::new();
-            field_edits(
-                &outline,
-                root(&outline)?,
-                std::slice::from_ref(change),
-                &mut edits,
-            )?;
-            self.make(&edits)?;
-        }
-        Ok(())
+        changes
+            .iter()
+            .try_for_each(|change| self.edit(|outline, page| edits_of(outline, page, change)))
     }
 
     /// Adds records to a list of the page, each in its line; the list is made when it is missing.
@@ -117,27 +126,25 @@ impl PageText {
         let Some((first, more)) = values.split_first() else {
             return Ok(());
         };
-        let outline = Outline::of(&self.text);
-        let root = root(&outline)?;
-        let found = outline.follow(root, list);
-        let edits = match found {
-            None => return self.set(list, &lines(values)),
-            Some(found) if is_empty_list(&outline, found) => {
-                vec![outline.replace(found, &lines(values))?]
+        let mut has_all = more.is_empty();
+        self.edit(|outline, page| {
+            let found = outline.follow(page, list);
+            if let Some(found) = found.filter(|found| !is_empty_list(outline, *found)) {
+                return Ok(outline.append(seen_through(outline, found), first)?);
             }
-            Some(found) => outline.append(seen_through(&outline, found), first)?,
-        };
-        let replaced = found.is_some_and(|found| is_empty_list(&outline, found));
-        self.make(&edits)?;
-        if replaced || more.is_empty() {
+            has_all = true;
+            Ok(match found {
+                Some(found) => vec![outline.replace(found, &lines(values))?],
+                None => outline.set_field(page, list, &lines(values))?,
+            })
+        })?;
+        if has_all {
             return Ok(());
         }
-        let outline = Outline::of(&self.text);
-        let list = outline
-            .follow(PartId(0), list)
-            .ok_or_else(|| PageFault::NotFound(format!("the list {list}")))?;
-        let edit = outline.append_more(seen_through(&outline, list), more)?;
-        self.make(&[edit])
+        self.edit(|outline, page| {
+            let list = listed(outline, page, list)?;
+            Ok(vec![outline.append_more(list, more)?])
+        })
     }
 
     /// Changes records of a list of the page, each found by a key such as its number.
@@ -150,20 +157,20 @@ impl PageText {
         // Several changes of one record are made one after the other: each finds the record as the last one left it.
         let rounds = wanted.iter().map(|(_, changes)| changes.len()).max();
         for round in 0..rounds.unwrap_or(0) {
-            let outline = Outline::of(&self.text);
-            let missing = |what: &str| PageFault::NotFound(format!("{list} {what}"));
-            let found = outline.follow(root(&outline)?, list);
-            let records = by_key(&outline, found.ok_or_else(|| missing(""))?, key);
-            let mut edits = Vec::new();
-            for (code, changes) in wanted {
-                let record = records
-                    .get(code.as_str())
-                    .ok_or_else(|| missing(&format!("`{code}`")))?;
-                if let Some(change) = changes.get(round) {
-                    field_edits(&outline, *record, std::slice::from_ref(change), &mut edits)?;
+            self.edit(|outline, page| {
+                let missing = |what: &str| PageFault::NotFound(format!("{list} {what}"));
+                let found = outline.follow(page, list);
+                let records = by_key(outline, found.ok_or_else(|| missing(""))?, key);
+                let mut edits = Vec::new();
+                for (code, changes) in wanted {
+                    let record = records.get(code.as_str());
+                    let record = record.ok_or_else(|| missing(&format!("`{code}`")))?;
+                    if let Some(change) = changes.get(round) {
+                        edits.extend(edits_of(outline, *record, change)?);
+                    }
                 }
-            }
-            self.make(&edits)?;
+                Ok(edits)
+            })?;
         }
         Ok(())
     }
@@ -175,32 +182,31 @@ impl PageText {
         index: usize,
         changes: &[FieldChange],
     ) -> Result<(), PageFault> {
-        for change in changes {
-            let within = Within {
-                list,
-                at: At::Index(index),
-                changes: vec![change.clone()],
-            };
-            let outline = Outline::of(&self.text);
-            let mut edits = Vec::new();
-            inside(&outline, root(&outline)?, &within, &mut edits)?;
-            self.make(&edits)?;
-        }
-        Ok(())
+        changes.iter().try_for_each(|change| {
+            self.edit(|outline, page| {
+                let record = entry(outline, page, list, &At::Index(index))?;
+                edits_of(outline, record, change)
+            })
+        })
     }
 
     /// Replaces the value at a path of the page, such as `sittings[2].rows[5]`.
     pub fn replace_at(&mut self, path: &str, value: &str) -> Result<(), PageFault> {
-        let outline = Outline::of(&self.text);
-        let part = outline
-            .follow(root(&outline)?, path)
-            .ok_or_else(|| PageFault::NotFound(path.to_owned()))?;
-        let edit = outline.replace(part, value)?;
-        self.make(&[edit])
+        self.edit(|outline, page| {
+            let part = outline.follow(page, path);
+            let part = part.ok_or_else(|| PageFault::NotFound(path.to_owned()))?;
+            Ok(vec![outline.replace(part, value)?])
+        })
     }
 
-    fn make(&mut self, edits: &[Edit]) -> Result<(), PageFault> {
-        self.text = apply(&self.text, edits)?;
+    /// Makes the edits of the text as it is now; they are given the record that is the page.
+    fn edit(
+        &mut self,
+        edits: impl FnOnce(&Outline, PartId) -> Result<Vec<Edit>, PageFault>,
+    ) -> Result<(), PageFault> {
+        let outline = Outline::of(&self.text);
+        let edits = edits(&outline, root(&outline)?)?;
+        self.text = apply(&self.text, &edits)?;
         Ok(())
     }
 }
@@ -256,50 +262,54 @@ fn unquoted(slice: &str) -> &str {
         .unwrap_or(slice)
 }
 
-fn field_edits(
+/// The edits by which a record is changed.
+fn edits_of(
     outline: &Outline,
     record: PartId,
-    changes: &[FieldChange],
-    edits: &mut Vec<Edit>,
-) -> Result<(), PageFault> {
-    for change in changes {
-        match change {
-            FieldChange::Set(name, value) => edits.extend(outline.set_field(record, name, value)?),
-            FieldChange::Push(name, value) => match outline.follow(record, name) {
-                Some(list) => edits.extend(outline.append(seen_through(outline, list), value)?),
-                None => edits.extend(outline.insert_field(record, name, &format!("[{value}]"))?),
-            },
-            FieldChange::PushMore(name, values) => {
-                let list = listed(outline, record, name)?;
-                edits.push(outline.append_more(list, values)?);
+    change: &FieldChange,
+) -> Result<Vec<Edit>, PageFault> {
+    let mut edits = Vec::new();
+    match change {
+        FieldChange::Set(name, value) => edits = outline.set_field(record, name, value)?,
+        FieldChange::Push(name, value) => match outline.follow(record, name) {
+            Some(list) => edits = outline.append(seen_through(outline, list), value)?,
+            None => edits = outline.insert_field(record, name, &format!("[{value}]"))?,
+        },
+        FieldChange::PushMore(name, values) => {
+            let list = listed(outline, record, name)?;
+            edits.push(outline.append_more(list, values)?);
+        }
+        FieldChange::PushEach(name, value) => {
+            for row in outline.children(listed(outline, record, name)?) {
+                edits.extend(outline.append(row, value)?);
             }
-            FieldChange::PushEach(name, value) => {
-                for row in outline.children(listed(outline, record, name)?) {
-                    edits.extend(outline.append(row, value)?);
-                }
+        }
+        FieldChange::Row(name, first, value) => {
+            let begins = |row: &PartId| {
+                let cell = outline.children(*row).next();
+                cell.is_some_and(|cell| unquoted(outline.slice(cell)) == first)
+            };
+            let mut rows = outline.children(listed(outline, record, name)?);
+            let row = rows.find(begins);
+            let missing = || PageFault::NotFound(format!("the row of {first}"));
+            edits.push(outline.replace(row.ok_or_else(missing)?, value)?);
+        }
+        FieldChange::Remove(name) => {
+            if let Some(field) = outline.field(record, name) {
+                edits = outline.remove(field)?;
             }
-            FieldChange::Row(name, first, value) => {
-                let begins = |row: &PartId| {
-                    let cell = outline.children(*row).next();
-                    cell.is_some_and(|cell| unquoted(outline.slice(cell)) == first)
-                };
-                let mut rows = outline.children(listed(outline, record, name)?);
-                let row = rows.find(begins);
-                let missing = || PageFault::NotFound(format!("the row of {first}"));
-                edits.push(outline.replace(row.ok_or_else(missing)?, value)?);
+        }
+        FieldChange::RemoveEntry(list, at) => {
+            edits = outline.remove(entry(outline, record, list, at)?)?;
+        }
+        FieldChange::Within(Within { list, at, changes }) => {
+            let found = entry(outline, record, list, at)?;
+            for change in changes {
+                edits.extend(edits_of(outline, found, change)?);
             }
-            FieldChange::Remove(name) => {
-                if let Some(field) = outline.field(record, name) {
-                    edits.extend(outline.remove(field)?);
-                }
-            }
-            FieldChange::RemoveEntry(list, at) => {
-                edits.extend(outline.remove(entry(outline, record, list, at)?)?);
-            }
-            FieldChange::Within(within) => inside(outline, record, within, edits)?,
         }
     }
-    Ok(())
+    Ok(edits)
 }
 
 /// The list in a field.
@@ -307,16 +317,6 @@ fn listed(outline: &Outline, record: PartId, name: &str) -> Result<PartId, PageF
     let list = outline.follow(record, name);
     let list = list.ok_or_else(|| PageFault::NotFound(format!("the list {name}")))?;
     Ok(seen_through(outline, list))
-}
-
-fn inside(
-    outline: &Outline,
-    record: PartId,
-    within: &Within,
-    edits: &mut Vec<Edit>,
-) -> Result<(), PageFault> {
-    let found = entry(outline, record, within.list, &within.at)?;
-    field_edits(outline, found, &within.changes, edits)
 }
 
 /// A record in a list field.

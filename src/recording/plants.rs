@@ -13,6 +13,7 @@ use crate::record::{Day, Fate};
 use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
 use crate::wording::{at_date, counted, days};
 use std::collections::BTreeSet;
+use std::ops::RangeInclusive;
 
 /// Most plants one list may name.
 const MOST: u32 = 10_000;
@@ -27,7 +28,7 @@ pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<PlantOrRamet>,
 }
 
 /// Plants and pieces that are here, and how many of a range were left out because they are not.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Present {
     /// Those that are here.
     pub named: Vec<PlantOrRamet>,
@@ -36,14 +37,6 @@ pub struct Present {
 }
 
 impl Present {
-    /// Nothing yet.
-    pub fn none() -> Self {
-        Self {
-            named: Vec::new(),
-            left_out: 0,
-        }
-    }
-
     /// What to say of those left out.
     pub fn remarks(&self) -> Vec<Words> {
         let are = match self.left_out {
@@ -53,11 +46,6 @@ impl Present {
         };
         let plants = counted(self.left_out, "plant", "plants");
         vec![format!("Left out {plants} of the range that {are} no longer here").into()]
-    }
-
-    /// The plants, pieces not told apart.
-    pub fn plants(&self) -> Vec<PlantRow> {
-        self.named.iter().map(|named| named.plant).collect()
     }
 }
 
@@ -71,7 +59,7 @@ pub fn present(
     lists: &[String],
     (day, on): (Day, &Dated),
 ) -> Result<Present, Slip> {
-    let mut present = Present::none();
+    let mut present = Present::default();
     let mut gone = None;
     for (named, of_range) in resolved(registry, lists)? {
         match here(registry, named, day) {
@@ -92,18 +80,28 @@ pub fn present(
     }
 }
 
-/// Refuses a piece where whole plants are needed.
+/// As [`present`], of whole plants on the day of an event; with what to say of those left out.
 ///
 /// # Errors
-/// With the first piece.
-pub fn whole_plants(registry: &Registry, present: &Present) -> Result<(), Slip> {
-    match present.named.iter().find(|named| named.ramet.is_some()) {
-        Some(piece) => Err(Slip::wrong_kind(
-            registry.code_of(*piece),
+/// As [`present`], or if a piece is named.
+pub fn present_plants(
+    registry: &Registry,
+    lists: &[String],
+    on: &Dated,
+) -> Result<(Vec<PlantRow>, Vec<Words>), Slip> {
+    let present = present(registry, lists, (on.day(), on))?;
+    let plants = present.named.iter().map(|one| whole_plant(registry, *one));
+    Ok((plants.collect::<Result<_, Slip>>()?, present.remarks()))
+}
+
+fn whole_plant(registry: &Registry, named: PlantOrRamet) -> Result<PlantRow, Slip> {
+    match named.ramet {
+        None => Ok(named.plant),
+        Some(_) => Err(Slip::wrong_kind(
+            &registry.code_of(named),
             "one piece of a plant",
             "the whole plant",
         )),
-        None => Ok(()),
     }
 }
 
@@ -112,11 +110,7 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, 
     let mut found = Vec::new();
     for list in lists {
         let mut stem: Option<&str> = None;
-        for item in list
-            .split(',')
-            .map(str::trim)
-            .filter(|item| !item.is_empty())
-        {
+        for item in items(list) {
             let bare = item.starts_with(|c: char| c.is_ascii_digit());
             let whole = match stem.filter(|_| bare) {
                 Some(stem) => format!("{stem}-{item}"),
@@ -130,12 +124,18 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, 
     }
     let mut seen = BTreeSet::new();
     if let Some((twice, _)) = found.iter().find(|(named, _)| !seen.insert(*named)) {
-        return Err(Slip::BadRange(registry.code_of(*twice), BadRange::Twice));
+        return Err(Slip::bad_range(&registry.code_of(*twice), BadRange::Twice));
     }
     match found.is_empty() {
-        true => Err(Slip::BadRange(lists.join(" "), BadRange::Empty)),
+        true => Err(Slip::bad_range("", BadRange::Empty)),
         false => Ok(found),
     }
+}
+
+/// What stands between the commas of a list.
+fn items(list: &str) -> impl Iterator<Item = &str> {
+    let items = list.split(',').map(str::trim);
+    items.filter(|item| !item.is_empty())
 }
 
 /// As [`named`], of whole plants only.
@@ -143,15 +143,8 @@ fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(PlantOrRamet, 
 /// # Errors
 /// As [`named`], or if a ramet is named.
 pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Slip> {
-    let whole = |named: PlantOrRamet| match named.ramet {
-        None => Ok(named.plant),
-        Some(_) => Err(Slip::wrong_kind(
-            registry.code_of(named),
-            "one piece of a plant",
-            "the whole plant",
-        )),
-    };
-    named(registry, lists)?.into_iter().map(whole).collect()
+    let named = named(registry, lists)?.into_iter();
+    named.map(|one| whole_plant(registry, one)).collect()
 }
 
 /// The one whole plant that a line is about.
@@ -191,6 +184,25 @@ pub fn single(registry: &Registry, typed: &str) -> Result<PlantOrRamet, Slip> {
     }
 }
 
+/// The refusal of what leaves open which of several pieces is meant; `help` says how to name one.
+pub fn which_piece<T>(
+    registry: &Registry,
+    pieces: impl IntoIterator<Item = (PlantOrRamet, T)>,
+    help: impl Into<Words>,
+) -> Slip {
+    let choices = pieces.into_iter().map(|(of, _)| registry.code_of(of));
+    Slip::ambiguous("piece", choices.collect(), help)
+}
+
+/// The codes of plants and pieces.
+pub fn codes<'p>(
+    registry: &Registry,
+    of: impl IntoIterator<Item = &'p PlantOrRamet>,
+) -> Vec<String> {
+    let each = of.into_iter().map(|of| registry.code_of(*of));
+    each.collect()
+}
+
 /// What a code names, in words.
 pub fn kind_words(target: Target) -> &'static str {
     match target {
@@ -217,19 +229,26 @@ pub fn here(registry: &Registry, named: PlantOrRamet, day: Day) -> Result<(), Sl
     let piece = piece.filter(|fate| is_over(registry, fate, day));
     let gone = presence(registry, named.plant, day) != Presence::Here;
     let whole = registry.fate(named.plant).filter(|_| gone);
-    match (piece.or(whole), gone) {
-        (Some(fate), _) => Err(Slip::Gone {
-            code: registry.code_of(named),
-            fate: fate_words(fate),
-            is_lost: matches!(fate, Fate::Lost { .. }),
-        }),
-        (None, true) => Err(Slip::Gone {
-            code: registry.code_of(named),
-            fate: "none of its pieces is left".to_owned(),
-            is_lost: false,
-        }),
-        (None, false) => Ok(()),
+    let fate = piece.or(whole);
+    if fate.is_none() && !gone {
+        return Ok(());
     }
+    let none_left = || "none of its pieces is left".to_owned();
+    Err(Slip::Gone {
+        code: registry.code_of(named),
+        fate: fate.map_or_else(none_left, fate_words),
+        is_lost: matches!(fate, Some(Fate::Lost { .. })),
+    })
+}
+
+/// Refuses a plant, or a piece, that was not in the collection when something is recorded of it: gone by then, or not there
+/// yet.
+///
+/// # Errors
+/// As [`here`] and [`not_before`].
+pub fn here_then(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Result<(), Slip> {
+    here(registry, named, on.day())?;
+    not_before(registry, named, on)
 }
 
 /// Refuses a date on which a plant was not there yet: before it came, was sown or, for a piece, was cut.
@@ -272,26 +291,15 @@ pub fn not_before(registry: &Registry, named: PlantOrRamet, on: &Dated) -> Resul
 /// # Errors
 /// If they cannot be read, run backwards, are named twice or are too many.
 pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
-    let slip = |why| Slip::BadRange(typed.to_owned(), why);
+    let slip = |why| Slip::bad_range(typed, why);
     let mut found = Vec::new();
-    for item in typed
-        .split(',')
-        .map(str::trim)
-        .filter(|item| !item.is_empty())
-    {
+    for item in items(typed) {
         let (from, to) = match item.split_once("..").or_else(|| item.split_once('-')) {
             Some((from, to)) => (from.trim(), to.trim()),
             None => (item, item),
         };
         let number = |text: &str| text.parse::<u32>().map_err(|_| slip(BadRange::NotNumbers));
-        let (from, to) = (number(from)?, number(to)?);
-        if from > to {
-            return Err(slip(BadRange::Reversed));
-        }
-        if to - from >= MOST {
-            return Err(slip(BadRange::TooLong));
-        }
-        found.extend(from..=to);
+        found.extend(range(typed, (number(from)?, number(to)?))?);
     }
     let distinct: BTreeSet<u32> = found.iter().copied().collect();
     if distinct.len() < found.len() {
@@ -300,6 +308,17 @@ pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
     match found.is_empty() {
         true => Err(slip(BadRange::Empty)),
         false => Ok(found),
+    }
+}
+
+/// The numbers from one to another.
+fn range(typed: &str, (from, to): (u32, u32)) -> Result<RangeInclusive<u32>, Slip> {
+    if from > to {
+        return Err(Slip::bad_range(typed, BadRange::Reversed));
+    }
+    match to - from >= MOST {
+        true => Err(Slip::bad_range(typed, BadRange::TooLong)),
+        false => Ok(from..=to),
     }
 }
 
@@ -327,26 +346,18 @@ fn one(
         found.push((single(registry, typed)?, false));
         return Ok(());
     };
-    let slip = |why| Slip::BadRange(typed.to_owned(), why);
-    let (stem, from) = first
-        .rsplit_once('-')
-        .ok_or_else(|| slip(BadRange::NotANumber))?;
+    let no_list = || Slip::bad_range(typed, BadRange::NotANumber);
+    let (stem, from) = first.rsplit_once('-').ok_or_else(no_list)?;
     let last = last
         .strip_prefix(stem)
         .and_then(|rest| rest.strip_prefix('-'))
         .unwrap_or(last);
     let number = |text: &str| text.trim().parse::<u32>();
     let (Ok(from_number), Ok(to_number)) = (number(from), number(last)) else {
-        return Err(slip(BadRange::NotANumber));
+        return Err(no_list());
     };
-    if from_number > to_number {
-        return Err(slip(BadRange::Reversed));
-    }
-    if to_number - from_number >= MOST {
-        return Err(slip(BadRange::TooLong));
-    }
     let digits = if from.starts_with('0') { from.len() } else { 1 };
-    for number in from_number..=to_number {
+    for number in range(typed, (from_number, to_number))? {
         let code = format!("{stem}-{number:0digits$}");
         let ends = number == from_number || number == to_number;
         match registry.plant(&code) {

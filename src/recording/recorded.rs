@@ -17,6 +17,30 @@ pub struct Recorded {
     pub remarks: Vec<Words>,
 }
 
+impl Recorded {
+    /// What was recorded on some codes, with nothing to write on a tag and nothing to look at.
+    pub fn of(what: What, about: Vec<String>) -> Recorded {
+        Recorded {
+            what,
+            about,
+            tags: Vec::new(),
+            remarks: Vec::new(),
+        }
+    }
+
+    /// With a code to write down, if there is a new one.
+    pub fn tag(mut self, code: impl Into<Option<String>>, on: &'static str) -> Recorded {
+        self.tags.extend(code.into().map(|code| Tag { code, on }));
+        self
+    }
+
+    /// With more to look at.
+    pub fn remarks(mut self, more: impl IntoIterator<Item: Into<Words>>) -> Recorded {
+        self.remarks.extend(more.into_iter().map(Into::into));
+        self
+    }
+}
+
 /// A code that is new, and what it is to be written on.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Tag {

@@ -1,12 +1,10 @@
 //! Which plants a sheet or a sitting is of, in the order of the page, and what is read of them.
 
-use super::at_place::plants_at;
+use super::at_place::{plants_at, stands_here};
 use super::plants::{here, plants};
 use super::slip::Slip;
 use super::voice::{Words, words};
 use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
-use crate::observation::places::{is_in, places};
-use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::Day;
 use crate::registry::{
@@ -53,13 +51,8 @@ pub fn rows_asked(
     if ids.is_empty() {
         asked.extend(by_page(registry));
     }
-    let stands = |plant: &PlantRow| {
-        let here = presence(registry, *plant, today) == Presence::Here;
-        let of = || places(registry, *plant, today);
-        here && place.is_none_or(|asked| of().iter().any(|of| is_in(of, asked)))
-    };
     let mut seen = BTreeSet::new();
-    asked.retain(|plant| stands(plant) && seen.insert(*plant));
+    asked.retain(|plant| stands_here(registry, *plant, place, today) && seen.insert(*plant));
     if asked.is_empty() {
         if let ([only], None) = (ids, place)
             && let Some(Target::Plant(plant)) = registry.target(only)
@@ -149,7 +142,11 @@ pub fn unknown_trait(registry: &Registry, typed: &str) -> Slip {
     )
 }
 
-fn one_column(registry: &Registry, typed: &str) -> Result<AskedColumn, Slip> {
+/// The column that a word names.
+///
+/// # Errors
+/// If it names no trait.
+pub fn one_column(registry: &Registry, typed: &str) -> Result<AskedColumn, Slip> {
     asked_column(registry, typed).ok_or_else(|| unknown_trait(registry, typed))
 }
 

@@ -2,35 +2,17 @@
 
 use super::draft::Draft;
 use super::page::FieldChange;
+use super::parts::{Part, is_own};
 use super::slip::Slip;
-use super::written::text;
-use crate::record::{CrossPage, NONE_LEFT, SeedLot};
-use crate::registry::{LotRow, Registry, Target};
+use super::written::{noted, text};
+use crate::record::{NONE_LEFT, SeedLot};
+use crate::registry::{LotRow, Registry};
 use crate::wording::{at_date, counted};
 
-/// The seed lots that lists of plants name, and the lists without them.
-pub fn lots_apart(registry: &Registry, lists: &[String]) -> (Vec<String>, Vec<LotRow>) {
-    let lot = |item: &str| match registry.target(item)? {
-        Target::SeedLot(row) => Some(row),
-        _ => None,
-    };
-    let (mut rest, mut lots) = (Vec::new(), Vec::new());
-    for list in lists {
-        let items = list.split(',').map(str::trim);
-        let (of_lots, others): (Vec<&str>, Vec<&str>) = items.partition(|item| lot(item).is_some());
-        lots.extend(of_lots.iter().filter_map(|item| lot(item)));
-        match of_lots.is_empty() {
-            true => rest.push(list.clone()),
-            false if others.is_empty() => {}
-            false => rest.push(others.join(",")),
-        }
-    }
-    (rest, lots)
-}
-
-/// The code of a seed lot, such as `X24-01.L1`.
-pub fn lot_code(registry: &Registry, row: LotRow) -> String {
-    format!("{}.{}", registry[row.cross].page.code, registry[row].code)
+/// Whether nothing is left of a lot by its record.
+pub fn is_used_up(lot: &SeedLot) -> bool {
+    let left = lot.left.as_deref();
+    left.is_some_and(|left| NONE_LEFT.contains(&left))
 }
 
 /// Writes that nothing is left of seed lots, and in their notes what became of the rest.
@@ -45,15 +27,12 @@ pub fn end_lots(
     let registry = draft.registry;
     for (at, &row) in lots.iter().enumerate() {
         if lots[..at].contains(&row) {
-            return Err(Slip::nothing(format!(
-                "{} is named twice\nname it once",
-                lot_code(registry, row)
-            )));
+            return Err(Slip::twice(&row.code(registry)));
         }
         can_leave(registry, row)?;
         let rest = format!("the rest {word} {}{after}", at_date(on));
         let left = FieldChange::Set("left", text(NONE_LEFT[0]));
-        noted(draft, row, rest, left)?;
+        change(draft, row, rest, left)?;
     }
     Ok(())
 }
@@ -71,30 +50,27 @@ pub fn hand_on(
     let registry = draft.registry;
     can_leave(registry, row)?;
     if seeds == 0 {
-        return Err(Slip::BadNumber(
-            "--seeds",
-            "0".to_owned(),
-            "at least one seed",
-        ));
+        return Err(Slip::bad_number("--seeds", "0", "at least one seed"));
     }
-    let (page, lot) = (&registry[row.cross].page, &registry[row]);
-    enough_seed(page, lot, seeds)?;
+    enough_seed(registry, row, seeds)?;
     let part = format!(
         "{} {word} {}{after}",
         counted(seeds as usize, "seed", "seeds"),
         at_date(on)
     );
-    let given = lot.given_away.unwrap_or(0);
+    let given = registry[row].given_away.unwrap_or(0);
     let sum = given.saturating_add(seeds).to_string();
-    noted(draft, row, part, FieldChange::Set("given_away", sum))
+    change(draft, row, part, FieldChange::Set("given_away", sum))
 }
 
 /// Refuses more seeds than are left of a counted lot.
 ///
 /// # Errors
 /// If so many are not left.
-pub fn enough_seed(page: &CrossPage, lot: &SeedLot, seeds: u32) -> Result<(), Slip> {
-    let sown = page.sowings.iter().filter(|of| of.lot == Some(lot.code));
+pub fn enough_seed(registry: &Registry, row: LotRow, seeds: u32) -> Result<(), Slip> {
+    let lot = &registry[row];
+    let sowings = registry[row.cross].page.sowings.iter();
+    let sown = sowings.filter(|of| of.lot == Some(lot.code));
     let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
     let counted = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
     let used = counted.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
@@ -103,12 +79,13 @@ pub fn enough_seed(page: &CrossPage, lot: &SeedLot, seeds: u32) -> Result<(), Sl
     let Some(left) = left.filter(|left| u64::from(seeds) > *left) else {
         return Ok(());
     };
+    let (cross, code) = (registry[row.cross].page.code, row.code(registry));
     let what = match uncounted {
         Some(of) => format!(
-            "seeds left in {0}.{1} at most; how many {0}.{2} took is not on record",
-            page.code, lot.code, of.code
+            "seeds left in {code} at most; how many {cross}.{} took is not on record",
+            of.code
         ),
-        None => format!("seeds left in {}.{}", page.code, lot.code),
+        None => format!("seeds left in {code}"),
     };
     Err(Slip::too_many(
         what,
@@ -119,31 +96,19 @@ pub fn enough_seed(page: &CrossPage, lot: &SeedLot, seeds: u32) -> Result<(), Sl
 
 /// Refuses seed that another grower's registry told of, and a lot of which nothing is left.
 fn can_leave(registry: &Registry, row: LotRow) -> Result<(), Slip> {
-    let (page, code) = (&registry[row.cross].page, lot_code(registry, row));
-    if let Some(by) = &page.told_by {
-        return Err(Slip::contradicts(
-            format!("{code} was named"),
-            format!("{} is as told by the registry {}", page.code, by.registry),
-            "what became of it there is not yours to record",
-        ));
-    }
-    let left = registry[row].left.as_deref();
-    match left.is_some_and(|left| NONE_LEFT.contains(&left)) {
+    is_own(registry, row)?;
+    match is_used_up(&registry[row]) {
         true => Err(Slip::nothing(format!(
-            "nothing is left of {code} on record already"
+            "nothing is left of {} on record already",
+            row.code(registry)
         ))),
         false => Ok(()),
     }
 }
 
 /// Changes a lot, and adds words to its note.
-fn noted(draft: &mut Draft, row: LotRow, words: String, change: FieldChange) -> Result<(), Slip> {
-    let note = match draft.registry[row].note.as_deref() {
-        Some(note) => format!("{note}; {words}"),
-        None => words,
-    };
+fn change(draft: &mut Draft, row: LotRow, words: String, change: FieldChange) -> Result<(), Slip> {
+    let note = noted(draft.registry[row].note.as_deref(), &words);
     let note = FieldChange::Set("note", text(&note));
-    let page = draft.cross(row.cross);
-    page.change_at("seed_lots", row.at, &[change, note])?;
-    Ok(())
+    draft.change_part(row, &[change, note])
 }

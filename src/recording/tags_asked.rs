@@ -1,16 +1,16 @@
 //! Which plants and pieces get a tag, and how the pages stood before a change, so that tags that changed can be told.
 
+use super::at_place::stands_here;
 use super::journal::before;
 use super::rows_asked::{by_page, rows_asked};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
-use crate::observation::places::{is_in, places, stands_as_plant};
+use crate::observation::places::stands_as_plant;
 use crate::observation::pottings::pots_in_order;
-use crate::observation::presence::{Presence, presence};
 use crate::record::{Day, JournalEntry, When};
 use crate::registry::{PlantKind, PlantOrRamet, PlantRow, Registry, Target};
 use crate::text::Sources;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What tags are asked for.
 #[derive(Clone, Copy, Debug, Default)]
@@ -33,37 +33,27 @@ pub fn tags_asked(
     today: Day,
 ) -> Result<Vec<PlantOrRamet>, Slip> {
     let mut tagged = Vec::new();
-    if asked.ids.is_empty() {
-        let rows = match asked.place {
-            Some(_) => rows_asked(registry, &[], asked.place, today)?,
-            None => by_page(registry),
-        };
-        tagged.extend(
-            rows.into_iter()
-                .flat_map(|row| pieces(registry, row, asked.place)),
-        );
+    let each = |rows: Vec<PlantRow>| {
+        let rows = rows.into_iter();
+        rows.flat_map(|row| pieces(registry, row, asked.place))
+    };
+    match (asked.ids.is_empty(), asked.place) {
+        (true, Some(_)) => tagged.extend(each(rows_asked(registry, &[], asked.place, today)?)),
+        (true, None) => tagged.extend(each(by_page(registry))),
+        (false, _) => {}
     }
     for id in asked.ids {
         if let Some(Target::Ramet(plant, ramet)) = registry.target(id) {
             tagged.push(PlantOrRamet::ramet(plant, ramet));
             continue;
         }
-        let rows = rows_asked(registry, std::slice::from_ref(id), asked.place, today)?;
-        tagged.extend(
-            rows.into_iter()
-                .flat_map(|row| pieces(registry, row, asked.place)),
-        );
+        let id = std::slice::from_ref(id);
+        tagged.extend(each(rows_asked(registry, id, asked.place, today)?));
     }
-    let mut seen = std::collections::BTreeSet::new();
+    let mut seen = BTreeSet::new();
     tagged.retain(|&of: &PlantOrRamet| {
-        let is_here = presence(registry, of.plant, today) == Presence::Here;
         let is_new = |since: Day| came(registry, of).first >= since;
-        let stands = |at: &str| {
-            let mut places = places(registry, of.plant, today).into_iter();
-            places.any(|place| is_in(place, at))
-        };
-        is_here
-            && asked.place.is_none_or(stands)
+        stands_here(registry, of.plant, asked.place, today)
             && asked.since.is_none_or(is_new)
             && seen.insert(of)
     });
@@ -139,18 +129,15 @@ pub fn earlier(
         None => at == 0,
     };
     let taken = entries.iter().rev().enumerate();
-    let taken: Vec<&JournalEntry> = taken
-        .filter(|(at, entry)| counts(*at, entry))
-        .map(|(_, entry)| entry)
-        .collect();
-    if taken.is_empty() {
+    let mut taken = taken.filter(|(at, entry)| counts(*at, entry)).peekable();
+    if taken.peek().is_none() {
         return Ok(None);
     }
     let mut pages: BTreeMap<String, String> = sources
         .iter()
         .map(|(file, source)| (source.path.clone(), sources.text(file).to_owned()))
         .collect();
-    for entry in taken {
+    for (_, entry) in taken {
         for page in &entry.pages {
             let now = pages.remove(&page.path);
             let was =

@@ -3,66 +3,34 @@
 use super::dates::Dated;
 use super::draft::Draft;
 use super::page::FieldChange;
+use super::parts::is_own;
 use super::slip::Slip;
 use super::voice::{day, words};
-use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::observation::count_in_sowing::counts_of;
 use crate::observation::presence::is_over;
-use crate::observation::seedling_trays::{SeedlingTray, is_count, trays_of};
+use crate::observation::seedling_trays::{SeedlingTray, trays_of};
 use crate::observation::standing::fate_words;
-use crate::record::Day;
-use crate::registry::{PotRow, Registry, SowingRow, Target};
+use crate::record::{Day, Sowing};
+use crate::registry::{PotRow, Registry};
 use crate::wording::at_date;
 
-/// The trays that lists of plants name, each with the item that names it, and the lists without them.
-pub fn told_apart(registry: &Registry, lists: &[String]) -> (Vec<String>, Vec<SeedlingTray>) {
-    let (mut plants, mut trays) = (Vec::new(), Vec::new());
-    for list in lists {
-        let items = list.split(',').map(str::trim);
-        let (of_trays, others): (Vec<&str>, Vec<&str>) =
-            items.partition(|item| tray(registry, item).is_some());
-        trays.extend(of_trays.iter().filter_map(|item| tray(registry, item)));
-        if of_trays.is_empty() {
-            plants.push(list.clone());
-        } else if !others.is_empty() {
-            plants.push(others.join(","));
-        }
-    }
-    (plants, trays)
-}
-
-fn tray(registry: &Registry, code: &str) -> Option<SeedlingTray> {
-    match registry.target(code)? {
-        Target::Sowing(row) => Some(SeedlingTray::Sowing(row)),
-        Target::CommunityPot(row) => Some(SeedlingTray::Pot(row)),
-        _ => None,
-    }
+/// The sowing that a community pot comes from, if that is on record.
+pub fn sowing_of<'r, 't>(registry: &'r Registry<'t>, pot: PotRow) -> Option<&'r Sowing<'t>> {
+    let mut sowings = registry[pot.cross].page.sowings.iter();
+    sowings.find(|of| Some(of.code) == registry[pot].sowing)
 }
 
 /// Refuses trays that are named twice, that another grower's registry told of, that are gone, or that were not there yet.
 ///
 /// # Errors
 /// With the first of them.
-pub fn present_trays(
-    registry: &Registry,
-    trays: &[SeedlingTray],
-    (today, on): (Day, &Dated),
-) -> Result<(), Slip> {
+pub fn present_trays(registry: &Registry, trays: &[SeedlingTray], on: &Dated) -> Result<(), Slip> {
     for (at, &tray) in trays.iter().enumerate() {
         if trays[..at].contains(&tray) {
-            return Err(Slip::nothing(format!(
-                "{} is named twice\nname it once",
-                tray.code(registry)
-            )));
+            return Err(Slip::twice(&tray.code(registry)));
         }
-        let page = &registry[tray.cross()].page;
-        if let Some(by) = &page.told_by {
-            return Err(Slip::contradicts(
-                format!("{} was named", tray.code(registry)),
-                format!("{} is as told by the registry {}", page.code, by.registry),
-                "what became of it there is not yours to record",
-            ));
-        }
-        not_gone(registry, tray, (today, on))?;
+        is_own(registry, tray)?;
+        not_gone(registry, tray, on)?;
         not_begun(registry, tray, on)?;
     }
     Ok(())
@@ -72,13 +40,9 @@ pub fn present_trays(
 ///
 /// # Errors
 /// With what became of it.
-pub fn not_gone(
-    registry: &Registry,
-    tray: SeedlingTray,
-    (today, on): (Day, &Dated),
-) -> Result<(), Slip> {
+pub fn not_gone(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), Slip> {
     let fate = tray.fate(registry);
-    match fate.filter(|fate| is_over(registry, fate, today)) {
+    match fate.filter(|fate| is_over(registry, fate, on.today)) {
         Some(fate) if !on.when.surely_before(registry.when(fate.on())) => Err(Slip::Gone {
             code: tray.code(registry),
             fate: fate_words(fate),
@@ -98,11 +62,17 @@ fn not_begun(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(), 
         SeedlingTray::Pot(_) => "was first counted",
     };
     let on_record = tray.since_typed(registry).unwrap_or_default();
-    Err(Slip::contradicts(
+    let began = format!("it {began} {}", at_date(on_record));
+    Err(too_early(registry, tray, on, began))
+}
+
+/// The refusal of a day before that on which a tray began, by what is on record of it.
+fn too_early(registry: &Registry, tray: SeedlingTray, on: &Dated, recorded: String) -> Slip {
+    Slip::contradicts(
         format!("{} was entered for {}", tray.code(registry), on.text),
-        format!("it {began} {}", at_date(on_record)),
+        recorded,
         words!("give a later date with {}, or name another"; day()),
-    ))
+    )
 }
 
 /// Refuses a day before the first seedlings were pricked out into a community pot.
@@ -122,14 +92,11 @@ pub fn not_empty_yet(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Res
         .min_by_key(|on| registry.when(on).first);
     match first.filter(|first| on.when.surely_before(registry.when(first))) {
         None => Ok(()),
-        Some(first) => Err(Slip::contradicts(
-            format!("{} was entered for {}", tray.code(registry), on.text),
-            format!(
-                "seedlings were first pricked out into it {}",
-                at_date(first)
-            ),
-            words!("give a later date with {}, or name another"; day()),
-        )),
+        Some(first) => {
+            let first = at_date(first);
+            let filled = format!("seedlings were first pricked out into it {first}");
+            Err(too_early(registry, tray, on, filled))
+        }
     }
 }
 
@@ -138,20 +105,9 @@ pub fn that_moves(registry: &Registry, tray: SeedlingTray) -> SeedlingTray {
     let SeedlingTray::Pot(row) = tray else {
         return tray;
     };
-    if !is_count(registry, row) {
-        return tray;
-    }
-    let page = &registry[row.cross].page;
-    let sowing = page.sowings.iter().position(|of| {
-        let mut counts = counts_in_sowing(page, of);
-        counts.any(|at| at == row.at)
-    });
-    sowing.map_or(tray, |at| {
-        SeedlingTray::Sowing(SowingRow {
-            cross: row.cross,
-            at,
-        })
-    })
+    let mut sowings = registry.sowings(row.cross).map(|(sowing, _)| sowing);
+    let sowing = sowings.find(|&sowing| counts_of(registry, sowing).any(|of| of == row));
+    sowing.map_or(tray, SeedlingTray::Sowing)
 }
 
 /// Refuses the count of what stands in a sowing as something that goes while it counts none: a pot is meant.
@@ -196,42 +152,17 @@ pub fn end_trays(
     bare: &str,
 ) -> Result<(), Slip> {
     let registry = draft.registry;
+    let fate = |fate: &str| [FieldChange::Set("fate", fate.to_owned())];
     for &tray in trays {
-        change(draft, tray, "fate", whole)?;
+        draft.change_part(tray, &fate(whole))?;
         let SeedlingTray::Sowing(row) = tray else {
             continue;
         };
-        let page = &registry[row.cross].page;
-        let counts = counts_in_sowing(page, &registry[row]);
-        let counts = counts.map(|at| {
-            SeedlingTray::Pot(PotRow {
-                cross: row.cross,
-                at,
-            })
-        });
+        let counts = counts_of(registry, row).map(SeedlingTray::Pot);
         let open = |tray: &SeedlingTray| tray.fate(registry).is_none() && !trays.contains(tray);
         for count in counts.filter(open) {
-            change(draft, count, "fate", bare)?;
+            draft.change_part(count, &fate(bare))?;
         }
-    }
-    Ok(())
-}
-
-/// Sets a field of a tray's record.
-///
-/// # Errors
-/// If the record is not found or cannot be changed.
-pub fn change(
-    draft: &mut Draft,
-    tray: SeedlingTray,
-    field: &'static str,
-    value: &str,
-) -> Result<(), Slip> {
-    let set = [FieldChange::Set(field, value.to_owned())];
-    let page = draft.cross(tray.cross());
-    match tray {
-        SeedlingTray::Sowing(row) => page.change_at("sowings", row.at, &set)?,
-        SeedlingTray::Pot(row) => page.change_at("community_pots", row.at, &set)?,
     }
     Ok(())
 }

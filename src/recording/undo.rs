@@ -132,55 +132,36 @@ fn before_by_line_ends(page: &JournalPage, now: Option<&str>) -> Option<Option<S
 /// # Errors
 /// If there is none, it was taken back already, two have that number, or it may be one that cannot be read.
 pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
-    let none = |which: String| {
-        Slip::nothing(words!(
-            "there is no change {which}\n{}";
-            Words::or("`podbook changes` lists what podbook has changed", "“Recorded last” under Record shows the last ones")
-        ))
-    };
     let (entries, undoings) = (&journal.entries, Undoings::of(&journal.entries));
     let stands = |at: &usize| undoings.undone_by(*at).is_none();
     let Some(number) = number else {
-        let mut latest_first = (0..entries.len()).rev().filter(stands);
-        let last = latest_first.find(|at| entries[*at].undoes.is_none());
-        let after = last.map_or(0, |at| entries[at].change);
-        let mut unread = journal.unread.iter().rev();
-        let unread = unread.find(|of| of.change >= after && journal.undone_unread(of).is_none());
-        return match (unread, last) {
-            (Some(unread), _) => Err(unread.refused(last.map(|at| &entries[at]))),
-            (None, Some(last)) => Ok(last),
-            (None, None) => Err(none("to undo".to_owned())),
-        };
-    };
-    let undone_already = |by: u32| {
-        Slip::nothing(format!(
-            "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
-        ))
+        return last_standing(journal, (0..entries.len()).filter(stands).collect());
     };
     let of_number = (0..entries.len()).filter(|at| entries[*at].change == number);
-    let standing: Vec<usize> = of_number.clone().filter(stands).collect();
-    match (standing.as_slice(), of_number.clone().next_back()) {
+    let of_number: Vec<usize> = of_number.collect();
+    let standing: Vec<usize> = of_number.iter().copied().filter(stands).collect();
+    match (standing.as_slice(), of_number.last()) {
         ([at], _) => Ok(*at),
         ([], Some(at)) => {
-            let by = undoings
-                .undone_by(at)
-                .map_or(number, |by| entries[by].change);
-            Err(undone_already(by))
+            let by = undoings.undone_by(*at);
+            Err(undone_already(
+                number,
+                by.map_or(number, |by| entries[by].change),
+            ))
         }
-        ([], None) => match journal.unread.iter().find(|of| of.change == number) {
-            Some(unread) => Err(match journal.undone_unread(unread) {
-                Some(by) => undone_already(by),
+        ([], None) => {
+            let unread = journal.unread.iter().find(|of| of.change == number);
+            let unread = unread.ok_or_else(|| no_change(&number.to_string()))?;
+            Err(match journal.undone_unread(unread) {
+                Some(by) => undone_already(number, by),
                 None => unread.refused(None),
-            }),
-            None => Err(none(number.to_string())),
-        },
+            })
+        }
         (several, _) => {
             let choices = |podbook: &str| {
                 let asked = several.iter().map(|at| &entries[*at].asked);
-                let choices: Vec<String> = asked
-                    .map(|of| format!("{number} ({podbook}{of})"))
-                    .collect();
-                choices.join(", ")
+                let choices = asked.map(|of| format!("{number} ({podbook}{of})"));
+                choices.collect::<Vec<_>>().join(", ")
             };
             Err(Slip::nothing(words!(
                 "more than one change fits: {}\ntwo journals lie in one folder; {} without a number takes the last of them";
@@ -188,6 +169,33 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
             )))
         }
     }
+}
+
+/// The last change that stands and is no undo, unless one that cannot be read came after it.
+fn last_standing(journal: &Journal, standing: Vec<usize>) -> Result<usize, Slip> {
+    let entries = &journal.entries;
+    let mut latest_first = standing.into_iter().rev();
+    let last = latest_first.find(|at| entries[*at].undoes.is_none());
+    let after = last.map_or(0, |at| entries[at].change);
+    let mut unread = journal.unread.iter().rev();
+    let unread = unread.find(|of| of.change >= after && journal.undone_unread(of).is_none());
+    match unread {
+        Some(unread) => Err(unread.refused(last.map(|at| &entries[at]))),
+        None => last.ok_or_else(|| no_change("to undo")),
+    }
+}
+
+fn no_change(which: &str) -> Slip {
+    Slip::nothing(words!(
+        "there is no change {which}\n{}";
+        Words::or("`podbook changes` lists what podbook has changed", "“Recorded last” under Record shows the last ones")
+    ))
+}
+
+fn undone_already(number: u32, by: u32) -> Slip {
+    Slip::nothing(format!(
+        "change {number} is undone already, by change {by}\nto make it again, undo change {by}"
+    ))
 }
 
 impl UnreadEntry {

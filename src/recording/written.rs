@@ -125,6 +125,14 @@ pub fn lines(values: &[String]) -> String {
     format!("[\n{}]", lines.concat())
 }
 
+/// A note with more words behind those that are there.
+pub fn noted(before: Option<&str>, more: &str) -> String {
+    match before {
+        Some(before) => format!("{before}; {more}"),
+        None => more.to_owned(),
+    }
+}
+
 /// A count of a day as the files write it.
 pub fn tally(on: &str, count: u32) -> String {
     RonRecord::new().text("on", on).value("count", count).line()

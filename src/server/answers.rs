@@ -55,7 +55,11 @@ pub(super) fn see_other(
 /// The bytes of a request.
 pub(super) async fn bytes(request: Request, most: usize) -> Result<Vec<u8>, Response> {
     let (parts, sent) = request.into_parts();
-    body(&parts.headers, sent, most).await.map_err(|status| {
+    whole(&parts.headers, sent, most).await
+}
+
+async fn whole(headers: &HeaderMap, sent: Body, most: usize) -> Result<Vec<u8>, Response> {
+    body(headers, sent, most).await.map_err(|status| {
         refusal(
             status,
             match status {
@@ -90,10 +94,7 @@ pub(super) async fn sent(
             "podbook was started for reading only. Nothing was recorded.",
         ));
     }
-    let request = Request::new(sent);
-    let (mut parts, sent) = request.into_parts();
-    parts.headers = headers.clone();
-    bytes(Request::from_parts(parts, sent), most).await
+    whole(headers, sent, most).await
 }
 
 pub(super) fn answered(value: &Value) -> Response {

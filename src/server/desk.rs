@@ -1,19 +1,17 @@
 //! The thread that records: one entry at a time, through the book, each exactly once.
 
-use super::entry::{Deed, Entry};
-use super::known::Known;
+use super::entry::{Deed, Entry, Shot};
+use super::fared::Fared;
+use super::known::{Arrived, Known};
 use super::phone_words::happened;
-use super::row::NotTaken;
-use crate::analysis::photos::copy_name;
-use crate::picture::{Picture, mark, mark_of_name};
+use crate::picture::{mark, mark_of_name};
 use crate::record::{Day, JournalEntry};
 use crate::recording::book::{AskedFor, Book, Change, held_to_read};
 use crate::recording::dates::dated;
-use crate::recording::events::photos::{NewPhoto, photos};
+use crate::recording::events::photos::{NewPhoto, copy_of, photos};
 use crate::recording::journal::Undoings;
 use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::What;
-use crate::recording::slip::Slip;
 use crate::recording::voice::{Voice, Words};
 use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
@@ -28,8 +26,6 @@ use std::sync::mpsc::Receiver;
 /// What is asked of the thread.
 pub type Task = Box<dyn FnOnce(&mut Desk) + Send>;
 
-/// The longest side of a photo that is taken in, pixels: as `podbook photos` takes them in.
-const LONGEST: u32 = 1600;
 /// Columns of words that a phone folds anew anyway.
 const WIDTH: usize = 60;
 
@@ -42,35 +38,6 @@ pub struct Desk {
 
 /// A change, and the file that goes with it: its path in the registry and its bytes.
 type WithFile = (Change, Option<(String, Vec<u8>)>);
-
-/// How an entry fared.
-enum Fared {
-    /// It cannot be taken now and may be sent again, in words.
-    Later(String),
-    /// It does not fit, in words.
-    Refused(String),
-    /// A reading looks like a slip; a question.
-    Sure(String),
-    /// A row of a plant that has one: in words, and whether it would replace readings.
-    There(String, bool),
-    /// It is in the book.
-    Recorded(Value),
-}
-
-impl Fared {
-    fn json(self, id: &str) -> Value {
-        match self {
-            Fared::Later(words) => json!({"id": id, "state": "later", "words": words}),
-            Fared::Refused(words) => json!({"id": id, "state": "refused", "words": words}),
-            Fared::Sure(words) => json!({"id": id, "state": "sure", "words": words}),
-            Fared::There(words, replaces) => {
-                let there = if replaces { "replace" } else { "add" };
-                json!({"id": id, "state": "refused", "words": words, "there": there})
-            }
-            Fared::Recorded(report) => json!({"id": id, "state": "recorded", "report": report}),
-        }
-    }
-}
 
 /// Does what is asked until nothing more is.
 pub fn work(folder: PathBuf, today: impl Fn() -> Day + 'static, tasks: &Receiver<Task>) {
@@ -112,25 +79,7 @@ impl Desk {
         let book = Book::open(&self.folder, (self.today)())
             .map_err(|why| Fared::Later(not_opened(&folder, &why, Voice::Page)))?;
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
-            return match there.asked == entry.asked() {
-                true => {
-                    let entries = book.journal().entries;
-                    let is_it = |of: &JournalEntry| of.event.as_deref() == Some(&*entry.id);
-                    let at = entries.iter().position(is_it);
-                    let by = at.and_then(|at| Undoings::of(&entries).undone_by(at));
-                    let (words, change) = match by.map(|by| entries[by].change) {
-                        Some(by) => (there.undone_words(by), by),
-                        None => (there.words(), there.change),
-                    };
-                    Ok(Fared::Recorded(json!({
-                        "recorded": words, "change": change, "again": true,
-                    })))
-                }
-                false => Err(Fared::Refused(format!(
-                    "another entry with this id is in the book as change {}; this one was not recorded, enter it anew",
-                    there.change
-                ))),
-            };
+            return arrived_before(&book, entry, there);
         }
         let (registry, _) = build(&book.sources);
         let (change, file) = self.change(&book, &registry, (entry, photo))?;
@@ -164,82 +113,68 @@ impl Desk {
         registry: &Registry,
         (entry, photo): (&Entry, Option<&[u8]>),
     ) -> Result<WithFile, Fared> {
-        match &entry.deed {
-            Deed::Undo(number) => {
-                let change = Change::undoing(&book.sources, &book.journal(), Some(*number));
-                Ok((change.map_err(refused)?, None))
+        let change = match &entry.deed {
+            Deed::Undo(number) => Change::undoing(&book.sources, &book.journal(), Some(*number))?,
+            Deed::Measure(row) => row.change(registry, book.today)?,
+            Deed::Event(event) => Change::of(registry, book.today, event)?,
+            Deed::Photo(shot) => {
+                let bytes = photo.ok_or_else(|| Fared::refused("the picture is missing"))?;
+                return with_photo(registry, shot, (bytes, book.today));
             }
-            Deed::Measure(row) => match row.change(registry, book.today) {
-                Ok(change) => Ok((change, None)),
-                Err(NotTaken::Refused(words)) => Err(Fared::Refused(words)),
-                Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
-                Err(NotTaken::There { words, replaces }) => Err(Fared::There(words, replaces)),
-            },
-            Deed::Photo {
-                plant,
-                on,
-                light,
-                note,
-            } => {
-                let bytes = photo.ok_or_else(|| refused_as("the picture is missing"))?;
-                let said = (plant.as_str(), on.as_deref(), [light, note]);
-                self.photo(registry, said, (bytes, book.today))
-            }
-            deed => {
-                let change = Change::of(registry, book.today, |draft| deed.record(draft));
-                Ok((change.map_err(refused)?, None))
-            }
-        }
-    }
-
-    /// A photo as `podbook photos` takes one in: upright, scaled, without what the camera wrote beside it.
-    fn photo(
-        &self,
-        registry: &Registry,
-        (plant, on, [light, note]): (&str, Option<&str>, [&Option<String>; 2]),
-        (bytes, today): (&[u8], Day),
-    ) -> Result<WithFile, Fared> {
-        let named = single(registry, plant).map_err(refused)?;
-        let on = dated(registry, "the date", on, today).map_err(refused)?;
-        if !on.when.is_exact() {
-            return Err(refused_as("the date of a photo needs one exact day"));
-        }
-        here(registry, named, on.when.first)
-            .and_then(|()| not_before(registry, named, &on))
-            .map_err(refused)?;
-        let picture = Picture::read(bytes).map_err(refused_as)?;
-        let copy = picture.within(LONGEST).jpeg().map_err(refused_as)?;
-        let code = registry.code_of(named);
-        let file = copy_name(&code, on.when.first, &mark(bytes));
-        let piece = registry.ramet(named);
-        let piece = piece.map(|piece| format!("piece {}", piece.code));
-        let new = NewPhoto {
-            plant: named.plant,
-            file: file.clone(),
-            on: on.when.first.to_string(),
-            light: light.clone(),
-            note: note.clone().or(piece),
         };
-        let known = crate::observation::photos::photos(registry, named.plant);
-        if known.iter().any(|photo| *photo.file == *file) {
-            return Err(refused_as("this photo is in the book already"));
-        }
-        let others = same_picture(registry, named.plant, &mark(bytes));
-        let words = format!("{code}: photo of {}", new.on);
-        let change = Change::of(registry, today, |draft| photos(draft, &[new]));
-        let mut change = change.map_err(refused)?;
-        change.recorded.what = What::InWords(words);
-        change.recorded.remarks.extend(others.map(Words::from));
-        Ok((change, Some((file, copy))))
+        Ok((change, None))
     }
 }
 
-fn refused(why: Slip) -> Fared {
-    Fared::Refused(why.said(Voice::Page))
+/// An entry that is in the book: with its change, or the one that took it back.
+fn arrived_before(book: &Book, entry: &Entry, there: &Arrived) -> Result<Fared, Fared> {
+    if there.asked != entry.asked() {
+        return Err(Fared::Refused(format!(
+            "another entry with this id is in the book as change {}; this one was not recorded, enter it anew",
+            there.change
+        )));
+    }
+    let entries = book.journal().entries;
+    let is_it = |of: &JournalEntry| of.event.as_deref() == Some(&*entry.id);
+    let at = entries.iter().position(is_it);
+    let by = at.and_then(|at| Undoings::of(&entries).undone_by(at));
+    let (words, change) = match by.map(|by| entries[by].change) {
+        Some(by) => (there.undone_words(by), by),
+        None => (there.words(), there.change),
+    };
+    Ok(Fared::Recorded(
+        json!({"recorded": words, "change": change, "again": true}),
+    ))
 }
 
-fn refused_as(why: impl std::fmt::Display) -> Fared {
-    Fared::Refused(why.to_string())
+/// A photo as `podbook photos` takes one in: upright, scaled, without what the camera wrote beside it.
+fn with_photo(
+    registry: &Registry,
+    shot: &Shot,
+    (bytes, today): (&[u8], Day),
+) -> Result<WithFile, Fared> {
+    let named = single(registry, &shot.plant)?;
+    let on = dated(registry, "the date", shot.on.as_deref(), today)?;
+    if !on.when.is_exact() {
+        return Err(Fared::refused("the date of a photo needs one exact day"));
+    }
+    let day = on.when.first;
+    here(registry, named, day)?;
+    not_before(registry, named, &on)?;
+    let copy = copy_of(bytes).map_err(Fared::refused)?;
+    let mark = mark(bytes);
+    let mut new = NewPhoto::of(registry, named, (day, &mark), shot.light.clone());
+    new.note = shot.note.clone().or(new.note);
+    let (code, file) = (registry.code_of(named), new.file.clone());
+    let known = crate::observation::photos::photos(registry, named.plant);
+    if known.iter().any(|photo| *photo.file == *file) {
+        return Err(Fared::refused("this photo is in the book already"));
+    }
+    let others = same_picture(registry, named.plant, &mark);
+    let mut change = Change::of(registry, today, |draft| photos(draft, &[new]))?;
+    change.recorded.what = What::InWords(format!("{code}: photo of {day}"));
+    change.recorded.remarks.extend(others.map(Words::from));
+    Ok((change, Some((file, copy))))
 }
 
 /// That the same picture is on record as one of other plants.

@@ -35,7 +35,6 @@ const KINDS: &str = "flower, collect, pollinate, took, keep, gone, back, cutting
 const ID: std::ops::RangeInclusive<usize> = 16..=64;
 
 /// What was sent.
-#[derive(Debug)]
 pub struct Entry {
     /// By which it is known when it comes again.
     pub id: String,
@@ -46,62 +45,32 @@ pub struct Entry {
     pub deed: Deed,
 }
 
+/// How an event changes a draft.
+pub type Recording = dyn Fn(&mut Draft) -> Result<Recorded, Slip>;
+
 /// What is to be done.
-#[derive(Debug)]
 pub enum Deed {
-    /// A spike.
-    Flower(Flower),
-    /// Pollen put into an envelope.
-    Collect(Collect),
-    /// A pollination.
-    Pollinate(Box<Pollinate>),
-    /// What a pollination set.
-    Took(Took),
-    /// A mark to keep.
-    Keep(Keep),
-    /// A plant that died or left.
-    Gone(Gone),
-    /// A plant that came back.
-    Back(Back),
-    /// A piece taken off a plant.
-    Cutting(Cutting),
-    /// A cutting that has rooted.
-    Rooted(Rooted),
-    /// Plants potted on.
-    Pot(Pot),
-    /// A plant that stands elsewhere now.
-    Move(Move),
-    /// A plant that was looked for.
-    Seen(Seen),
-    /// A treatment.
-    Treat(Treat),
-    /// Plants mixed up.
-    Muddle(Muddle),
-    /// Pods harvested.
-    Harvest(Harvest),
-    /// Seed sown.
-    Sow(Sow),
-    /// Seedlings counted.
-    Count(Count),
-    /// Seedlings pricked out.
-    Prick(Prick),
-    /// Seedlings that got numbers.
-    Number(Number),
+    /// An event of the bench: how it changes a draft.
+    Event(Box<Recording>),
     /// A row of a sitting.
     Measure(Row),
     /// A photo of a plant; its bytes come beside.
-    Photo {
-        /// The plant.
-        plant: String,
-        /// The day it was taken.
-        on: Option<String>,
-        /// The light it was taken in.
-        light: Option<String>,
-        /// What it shows.
-        note: Option<String>,
-    },
+    Photo(Shot),
     /// A change taken back.
     Undo(u32),
+}
+
+/// A photo of a plant.
+#[derive(Debug)]
+pub struct Shot {
+    /// The plant.
+    pub plant: String,
+    /// The day it was taken.
+    pub on: Option<String>,
+    /// The light it was taken in.
+    pub light: Option<String>,
+    /// What it shows.
+    pub note: Option<String>,
 }
 
 impl Entry {
@@ -146,46 +115,18 @@ impl Deed {
     fn typed(&self) -> Vec<String> {
         match self {
             Deed::Measure(row) => row.typed(),
-            Deed::Photo {
-                on, light, note, ..
-            } => [("on", on), ("light", light), ("note", note)]
+            Deed::Photo(of) => [("on", &of.on), ("light", &of.light), ("note", &of.note)]
                 .into_iter()
                 .filter_map(|(field, value)| Some(format!("{field}={}", value.as_ref()?)))
                 .collect(),
             _ => Vec::new(),
         }
     }
+}
 
-    /// Makes the changes of an event; none of a row, a photo or an undoing, which need more than the pages.
-    ///
-    /// # Errors
-    /// As the event says.
-    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
-        match self {
-            Deed::Flower(event) => event.record(draft),
-            Deed::Collect(event) => event.record(draft),
-            Deed::Pollinate(event) => event.record(draft),
-            Deed::Took(event) => event.record(draft),
-            Deed::Keep(event) => event.record(draft),
-            Deed::Gone(event) => event.record(draft),
-            Deed::Back(event) => event.record(draft),
-            Deed::Cutting(event) => event.record(draft),
-            Deed::Rooted(event) => event.record(draft),
-            Deed::Pot(event) => event.record(draft),
-            Deed::Move(event) => event.record(draft),
-            Deed::Seen(event) => event.record(draft),
-            Deed::Treat(event) => event.record(draft),
-            Deed::Muddle(event) => event.record(draft),
-            Deed::Harvest(event) => event.record(draft),
-            Deed::Sow(event) => event.record(draft),
-            Deed::Count(event) => event.record(draft),
-            Deed::Prick(event) => event.record(draft),
-            Deed::Number(event) => event.record(draft),
-            Deed::Measure(_) | Deed::Photo { .. } | Deed::Undo(_) => {
-                Err(Slip::nothing("this is no event of its own"))
-            }
-        }
-    }
+/// An event of the bench, and how it is recorded.
+fn event<E: 'static>(of: E, record: fn(&E, &mut Draft) -> Result<Recorded, Slip>) -> Deed {
+    Deed::Event(Box::new(move |draft| record(&of, draft)))
 }
 
 fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<Deed, String> {
@@ -196,37 +137,37 @@ fn deed(kind: &str, fields: &mut Fields, has: &dyn Fn(&str) -> bool) -> Result<D
     };
     fields.command.push(verb.to_owned());
     Ok(match kind {
-        "flower" => Deed::Flower(flower(fields)?),
-        "collect" => Deed::Collect(collect(fields)?),
-        "pollinate" => Deed::Pollinate(Box::new(pollinate(fields, has)?)),
-        "took" => Deed::Took(took(fields)?),
-        "keep" => Deed::Keep(keep(fields)?),
-        "gone" => Deed::Gone(gone(fields, "plant")?),
-        "gone_from" => Deed::Gone(gone(fields, "pot")?),
-        "back" => Deed::Back(back(fields)?),
-        "cutting" => Deed::Cutting(cutting(fields)?),
-        "rooted" => Deed::Rooted(rooted(fields)?),
-        "pot" => Deed::Pot(pot(fields)?),
-        "move" => Deed::Move(moved(fields)?),
-        "seen" => Deed::Seen(seen(fields)?),
-        "treat" => Deed::Treat(treat(fields)?),
-        "muddle" => Deed::Muddle(muddle(fields)?),
-        "harvest" => Deed::Harvest(harvest(fields)?),
-        "sow" => Deed::Sow(sow(fields)?),
-        "count" => Deed::Count(count(fields)?),
-        "prick" => Deed::Prick(prick(fields)?),
-        "number" => Deed::Number(number(fields)?),
+        "flower" => event(flower(fields)?, Flower::record),
+        "collect" => event(collect(fields)?, Collect::record),
+        "pollinate" => event(pollinate(fields, has)?, Pollinate::record),
+        "took" => event(took(fields)?, Took::record),
+        "keep" => event(keep(fields)?, Keep::record),
+        "gone" => event(gone(fields, "plant")?, Gone::record),
+        "gone_from" => event(gone(fields, "pot")?, Gone::record),
+        "back" => event(back(fields)?, Back::record),
+        "cutting" => event(cutting(fields)?, Cutting::record),
+        "rooted" => event(rooted(fields)?, Rooted::record),
+        "pot" => event(pot(fields)?, Pot::record),
+        "move" => event(moved(fields)?, Move::record),
+        "seen" => event(seen(fields)?, Seen::record),
+        "treat" => event(treat(fields)?, Treat::record),
+        "muddle" => event(muddle(fields)?, Muddle::record),
+        "harvest" => event(harvest(fields)?, Harvest::record),
+        "sow" => event(sow(fields)?, Sow::record),
+        "count" => event(count(fields)?, Count::record),
+        "prick" => event(prick(fields)?, Prick::record),
+        "number" => event(number(fields)?, Number::record),
         "measure" => {
             let row = Row::of(fields)?;
             fields.command.extend(row.words());
             Deed::Measure(row)
         }
-        "photo" => Deed::Photo {
+        "photo" => Deed::Photo(Shot {
             plant: fields.word("plant")?,
             on: fields.text("on")?,
             light: fields.text("light")?,
             note: fields.text("note")?,
-        },
+        }),
         "undo" => {
             let change = fields.number("change")?.ok_or("`change` is missing")?;
             fields.command.push(change.to_string());
@@ -356,14 +297,7 @@ fn keep(fields: &mut Fields) -> Result<Keep, String> {
 fn gone(fields: &mut Fields, of: &str) -> Result<Gone, String> {
     let plant = fields.word(of)?;
     let typed = fields.needed("fate")?;
-    let fates = [
-        FateKind::Died,
-        FateKind::Culled,
-        FateKind::Sold,
-        FateKind::Given,
-        FateKind::Lost,
-    ];
-    let fate = fates.into_iter().find(|fate| fate.word() == typed);
+    let fate = FateKind::ALL.into_iter().find(|fate| fate.word() == typed);
     let fate = fate.ok_or("`fate` needs died, culled, sold, given or lost")?;
     fields.command.push(format!("--{typed}"));
     Ok(Gone {

@@ -1,8 +1,8 @@
 //! The registry in a browser: the pages of the album as they are now, and recording from a phone.
 //!
 //! One thread ([`shelf`]) holds the registry and makes pages, another ([`desk`]) records through `recording::book`; what
-//! arrives over the network is let in by [`guard`] and led by [`routes`] to what answers: [`looking`], [`pairing`], [`sending`], [`tags`]. What is drawn is left to `render`, what an
-//! event means to `recording`.
+//! arrives over the network is let in by [`guard`] and led by [`routes`] to what answers: [`looking`], [`pairing`], [`sending`],
+//! [`tags`]. What is drawn is left to `render`, what an event means to `recording`.
 
 mod answers;
 mod bodies;
@@ -10,6 +10,7 @@ mod connections;
 mod desk;
 mod devices;
 mod entry;
+mod fared;
 mod fields;
 mod guard;
 mod house;

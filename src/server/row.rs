@@ -1,16 +1,16 @@
 //! A row of a sitting that a page sent: judged cell by cell as at the keyboard, and written as one event.
 
+use super::fared::Fared;
 use super::fields::{Fields, option};
 use crate::observation::asked_columns::AskedColumn;
 use crate::record::Day;
 use crate::recording::book::Change;
 use crate::recording::dates::dated;
-use crate::recording::events::measure::{Measure, MeasuredRow, file_of};
-use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
+use crate::recording::events::measure::{Measure, MeasuredRow};
+use crate::recording::events::sitting_page::{Circumstances, sitting_of};
 use crate::recording::measuring::{Session, Start, Step, plants_to_read, session};
 use crate::recording::plants::single;
 use crate::recording::rows_asked::columns_asked;
-use crate::recording::slip::Slip;
 use crate::recording::voice::Voice;
 use crate::registry::{PlantRow, Registry};
 use crate::report::measuring::{doubt_words, refusal_words};
@@ -35,28 +35,6 @@ pub struct Row {
 enum Answers {
     Cells(Vec<String>, Option<String>),
     Line(String),
-}
-
-/// Why a row is not taken.
-#[derive(Debug)]
-pub enum NotTaken {
-    /// It does not fit, in words.
-    Refused(String),
-    /// A reading looks like a slip; a question.
-    Sure(String),
-    /// The plant has a row in the sitting, which the page did not know of.
-    There {
-        /// What that row has, and what this one would change.
-        words: String,
-        /// Whether this one would replace readings; otherwise it adds some.
-        replaces: bool,
-    },
-}
-
-impl From<Slip> for NotTaken {
-    fn from(why: Slip) -> Self {
-        NotTaken::Refused(why.said(Voice::Page))
-    }
 }
 
 impl Row {
@@ -108,9 +86,8 @@ impl Row {
             Answers::Cells(cells, note) => {
                 let cells = self.traits.iter().zip(cells);
                 let cells = cells.map(|(of, cell)| format!("{of}={cell}"));
-                cells
-                    .chain(note.as_ref().map(|note| format!("note={note}")))
-                    .collect()
+                let note = note.as_ref().map(|note| format!("note={note}"));
+                cells.chain(note).collect()
             }
         }
     }
@@ -119,7 +96,7 @@ impl Row {
     ///
     /// # Errors
     /// If a cell is no reading, looks like a slip, or the plant has a row already.
-    pub fn change(&self, registry: &Registry, today: Day) -> Result<Change, NotTaken> {
+    pub fn change(&self, registry: &Registry, today: Day) -> Result<Change, Fared> {
         let plant = single(registry, &self.plant)?.plant;
         let columns = columns_asked(registry, &self.traits, &[plant])?;
         let (row, replaces) = self.taken(registry, (plant, &columns), today)?;
@@ -137,7 +114,7 @@ impl Row {
         registry: &Registry,
         (plant, columns): (PlantRow, &[AskedColumn]),
         today: Day,
-    ) -> Result<(MeasuredRow, bool), NotTaken> {
+    ) -> Result<(MeasuredRow, bool), Fared> {
         let on = dated(
             registry,
             "the date",
@@ -192,7 +169,7 @@ impl Row {
         row: &MeasuredRow,
         (columns, there): (&[AskedColumn], &[String]),
         has: &str,
-    ) -> Result<(), NotTaken> {
+    ) -> Result<(), Fared> {
         let readings = |cells: &[String], of: &dyn Fn(usize) -> bool| -> Vec<String> {
             let cells = cells.iter().enumerate().filter(|(at, _)| of(*at));
             cells
@@ -215,15 +192,14 @@ impl Row {
             };
             words += &format!(". Yours {verb}: {}", mine.join(", "));
         }
-        Err(NotTaken::There { words, replaces })
+        Err(Fared::There { words, replaces })
     }
 }
 
 /// All that a plant's row has in the sitting that goes on, each with the heading of its column.
 fn whole_row(registry: &Registry, plant: PlantRow, start: &Start) -> Vec<String> {
-    let file = file_of(registry, registry.cross_of(plant));
     let given = (start.on, start.circumstances);
-    let sitting = file.and_then(|file| sitting_on_page(registry, file, start.columns, given));
+    let sitting = sitting_of(registry, plant, start.columns, given);
     let Some(there) = sitting else {
         return Vec::new();
     };
@@ -265,7 +241,7 @@ struct Taking<'a, 'r, 't> {
 }
 
 impl Taking<'_, '_, '_> {
-    fn take(&mut self) -> Result<(MeasuredRow, bool), NotTaken> {
+    fn take(&mut self) -> Result<(MeasuredRow, bool), Fared> {
         match &self.row.answers {
             Answers::Line(line) => {
                 // The row is whole with its last value, so that a remark behind it is heard before it.
@@ -279,7 +255,7 @@ impl Taking<'_, '_, '_> {
                         continue;
                     };
                     return match values.find(|more| !more.trim().is_empty()) {
-                        Some(more) => Err(NotTaken::Refused(beyond(more))),
+                        Some(more) => Err(Fared::Refused(beyond(more))),
                         None => Ok(row),
                     };
                 }
@@ -300,7 +276,7 @@ impl Taking<'_, '_, '_> {
                 return Ok(row);
             }
         }
-        Err(NotTaken::Refused(
+        Err(Fared::Refused(
             "nothing was read, so nothing was written".to_owned(),
         ))
     }
@@ -312,16 +288,16 @@ impl Taking<'_, '_, '_> {
     }
 
     /// Takes one answer; the row when it is whole, and whether the sitting has one of this plant.
-    fn answer(&mut self, typed: &str) -> Result<Option<(MeasuredRow, bool)>, NotTaken> {
+    fn answer(&mut self, typed: &str) -> Result<Option<(MeasuredRow, bool)>, Fared> {
         let Some(at) = self.column() else {
-            return Err(NotTaken::Refused(beyond(typed)));
+            return Err(Fared::Refused(beyond(typed)));
         };
         let asked = &self.columns[at];
-        let refused = |why: String| NotTaken::Refused(format!("{}: {why}", asked.heading));
+        let refused = |why: String| Fared::Refused(format!("{}: {why}", asked.heading));
         let mut step = self.session.answer(typed);
         if let Step::Sure(written, doubt) = &step {
             if !self.row.sure {
-                return Err(NotTaken::Sure(doubt_words(
+                return Err(Fared::Sure(doubt_words(
                     &self.row.plant,
                     asked,
                     written,
@@ -331,7 +307,7 @@ impl Taking<'_, '_, '_> {
             step = self.session.confirm(true);
         }
         match step {
-            Step::Next if self.column().is_none() => Err(NotTaken::Refused(
+            Step::Next if self.column().is_none() => Err(Fared::Refused(
                 "nothing was read, so nothing was written".to_owned(),
             )),
             Step::Next => Ok(None),

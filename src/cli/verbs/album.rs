@@ -94,10 +94,7 @@ impl Album {
             },
         };
         let written = vec![shown(&self.folder)];
-        match request.answer(&report, remarks) {
-            Ok(outcome) => Ok(Outcome { written, ..outcome }),
-            Err(refusal) => Err(refusal.after(&written)),
-        }
+        request.answer_after(&report, remarks, written)
     }
 }
 

@@ -35,11 +35,9 @@ impl Find {
         let found = find(&context, &self.words);
         self.output.form(request, TABLES)?;
         if !found.unread.is_empty() {
-            return Err(Refusal::slip(&Slip::LeftOut {
-                code: found.words.join(" "),
-                pages: found.unread,
-                near: found.near,
-            }));
+            let asked = found.words.join(" ");
+            let left_out = Slip::left_out(&asked, &found.unread, &found.near);
+            return Err(Refusal::slip(&left_out));
         }
         self.output.answer(request, &found, remarks)
     }

@@ -123,10 +123,7 @@ impl Handover {
             crosses: lineage.crosses.len(),
             files: files.iter().map(|(path, _)| (*path).to_owned()).collect(),
         };
-        match request.answer(&report, remarks) {
-            Ok(outcome) => Ok(Outcome { written, ..outcome }),
-            Err(refusal) => Err(refusal.after(&written)),
-        }
+        request.answer_after(&report, remarks, written)
     }
 }
 

@@ -28,9 +28,6 @@ impl New {
         let folder = self.folder.to_string_lossy().into_owned();
         let written = vec![folder];
         let report = begun(&written[0], &STARTER);
-        match request.answer(&report, String::new()) {
-            Ok(outcome) => Ok(Outcome { written, ..outcome }),
-            Err(refusal) => Err(refusal.after(&written)),
-        }
+        request.answer_after(&report, String::new(), written)
     }
 }

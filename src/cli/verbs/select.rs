@@ -7,7 +7,6 @@ use crate::analysis::select::{KeepWish, Proposal, SelectReport, keep, show_besid
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::record::{KeepRules, Need, Shelf, Weight};
-use crate::recording::draft::Draft;
 use crate::recording::events::keep::mark;
 use crate::registry::Registry;
 use crate::render;
@@ -285,15 +284,9 @@ fn apply(
         return Ok(Vec::new());
     }
     let count = marks.len();
-    let mut draft = Draft::new(registry, book.today);
-    let recorded = mark(&mut draft, &book.today.to_string(), marks)
-        .map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
-    let change = Change {
-        pages: draft.changes(),
-        recorded,
-        undoes: None,
-        merged: None,
-    };
+    let on = book.today.to_string();
+    let change = Change::of(registry, book.today, |draft| mark(draft, &on, marks))
+        .map_err(|slip| Refusal::slip(&slip))?;
     let told = book.record(request, registry, change)?;
     report.marked = count;
     Ok(told.pages)

@@ -1,15 +1,12 @@
 //! A plant arrives: a founder with a code of the grower's own and the name it came under.
 
 use super::place::first_piece;
-use crate::recording::codes::{can_be_given, free_founder_code, reads_as_another};
-use crate::recording::dates::dated;
+use crate::recording::codes::{free_founder_code, given_or, reads_as_another};
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
-use crate::registry::ids::is_new_code;
 
 /// A founder that came.
 #[derive(Clone, Debug, Default)]
@@ -61,14 +58,10 @@ impl Add {
                 "write the name on the tag, or leave --known-by out",
             ));
         }
-        let code = match &self.code {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("plant", code.clone()));
-            }
-            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
-            None => free_founder_code(registry, name),
-        };
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let code = given_or(registry, ("plant", self.code.as_deref()), || {
+            free_founder_code(registry, name)
+        })?;
+        let on = draft.day(&self.on)?;
         let record = RonRecord::new()
             .text("code", &code)
             .text("received", name)
@@ -85,17 +78,14 @@ impl Add {
         let mut remarks = names_taken_in(draft, name)?;
         remarks.extend(reads_as_another(registry, &code));
         draft.clones()?.append("clones", &[record.line()])?;
-        Ok(Recorded {
-            about: vec![code.clone()],
-            tags: vec![Tag {
+        let (about, name) = (vec![code.clone()], name.to_owned());
+        let recorded = Recorded::of(
+            What::Arrived {
                 code: code.clone(),
-                on: "tag",
-            }],
-            remarks: Words::all(remarks),
-            what: What::Arrived {
-                code,
-                name: name.to_owned(),
+                name,
             },
-        })
+            about,
+        );
+        Ok(recorded.tag(code, "tag").remarks(remarks))
     }
 }

@@ -1,15 +1,13 @@
 //! Pollen arrives from another grower: an envelope, and the plant it is of, which stays where it is.
 
 use crate::observation::presence::{Presence, presence};
-use crate::recording::codes::{can_be_given, free_founder_code, next_envelope, reads_as_another};
-use crate::recording::dates::dated;
+use crate::recording::codes::{free_founder_code, given_or, next_envelope, reads_as_another};
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
-use crate::registry::ids::is_new_code;
 use crate::registry::{PlantRow, Registry};
 
 /// Pollen that came.
@@ -42,45 +40,22 @@ impl AddPollen {
     /// If the plant is here, a code is taken, there is no name, or the pollen came before it was collected.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let collected = match self.collected.as_deref() {
-            Some(day) => Some(dated(registry, "--collected", Some(day), draft.today)?),
-            None => None,
-        };
-        if let Some(collected) = collected
-            .as_ref()
-            .filter(|collected| on.when.surely_before(collected.when))
-        {
-            return Err(Slip::contradicts(
-                format!("pollen came on {}", on.text),
-                format!("it is to have been collected on {}", collected.text),
-                "give the day it came with --on, or another one with --collected".to_owned(),
-            ));
-        }
+        let on = draft.day(&self.on)?;
+        let collected = self.collected(draft, &on)?;
         let known = self.plant.as_deref().and_then(|code| registry.plant(code));
         let (plant, name, mut remarks) = match known {
             Some(plant) => (self.known(registry, plant, draft)?, None, Vec::new()),
             None => self.begin(draft)?,
         };
-        let envelope = match &self.code {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("pollen lot", code.clone()));
-            }
-            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
-            None => next_envelope(registry, &plant, on.day(draft.today)),
-        };
-        let came = match &self.from {
-            Some(from) => format!("came {} from {from}", on.text),
-            None => format!("came {}", on.text),
-        };
-        let note = match &self.note {
-            Some(note) => format!("{came}; {note}"),
-            None => came,
-        };
+        let next = || next_envelope(registry, &plant, on.day());
+        let envelope = given_or(registry, ("pollen lot", self.code.as_deref()), next)?;
+        let mut note = format!("came {}", on.text);
+        note.extend(self.from.iter().map(|from| format!(" from {from}")));
+        note.extend(self.note.iter().map(|more| format!("; {more}")));
         let record = RonRecord::new()
             .text("code", &envelope)
             .value("from", format!("plant({})", text(&plant)))
-            .text_if("collected", collected.as_ref().map(|on| &on.text))
+            .text_if("collected", collected)
             .text_if("dried", self.dried.as_ref())
             .value_if("stored", self.stored)
             .text("note", &note);
@@ -90,27 +65,38 @@ impl AddPollen {
                 "{plant} is on record as a plant that never stood here; what it is comes from the label of its pollen, a claim"
             ));
         }
-        Ok(Recorded {
-            about: vec![envelope.clone(), plant.clone()],
-            tags: vec![Tag {
-                code: envelope.clone(),
-                on: "envelope",
-            }],
-            remarks: Words::all(remarks),
-            what: What::PollenArrived {
-                envelope,
-                plant,
-                name,
-                on: on.text,
-            },
-        })
+        let about = vec![envelope.clone(), plant.clone()];
+        let what = What::PollenArrived {
+            envelope: envelope.clone(),
+            plant,
+            name,
+            on: on.text,
+        };
+        let recorded = Recorded::of(what, about).tag(envelope, "envelope");
+        Ok(recorded.remarks(remarks))
+    }
+
+    /// The day it was collected, if that is known: not after it came.
+    fn collected(&self, draft: &Draft, on: &Dated) -> Result<Option<String>, Slip> {
+        let Some(day) = self.collected.as_deref() else {
+            return Ok(None);
+        };
+        let collected = dated(draft.registry, "--collected", Some(day), draft.today)?;
+        match on.when.surely_before(collected.when) {
+            false => Ok(Some(collected.text)),
+            true => Err(Slip::contradicts(
+                format!("pollen came on {}", on.text),
+                format!("it is to have been collected on {}", collected.text),
+                "give the day it came with --on, or another one with --collected",
+            )),
+        }
     }
 
     /// The code of a plant on record of which more pollen came.
     fn known(&self, registry: &Registry, plant: PlantRow, draft: &Draft) -> Result<String, Slip> {
         let code = registry.code(plant);
         if self.name.is_some() {
-            return Err(Slip::Taken("plant", code));
+            return Err(Slip::taken("plant", &code));
         }
         match presence(registry, plant, draft.today) {
             Presence::Here => Err(Slip::contradicts(
@@ -139,13 +125,9 @@ impl AddPollen {
                 "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
             ));
         }
-        let code = match code {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("plant", code.to_owned()));
-            }
-            Some(code) => can_be_given(registry, code).map(|()| code.to_owned())?,
-            None => free_founder_code(registry, name),
-        };
+        let code = given_or(registry, ("plant", code), || {
+            free_founder_code(registry, name)
+        })?;
         let record = RonRecord::new()
             .text("code", &code)
             .text("received", name)

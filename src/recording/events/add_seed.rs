@@ -1,14 +1,12 @@
 //! Seed arrives, bought or swapped: a cross page with the parents as the label claims.
 
-use crate::recording::codes::{can_be_given, next_cross};
-use crate::recording::dates::{Dated, dated};
+use crate::recording::codes::{given_or, next_cross};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, lines, text};
-use crate::registry::ids::is_new_code;
 
 /// Seed that came with a label.
 #[derive(Clone, Debug, Default)]
@@ -38,7 +36,7 @@ impl AddSeed {
     /// If there is no label, no seed, or the code is taken.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let label = self.label.trim();
         if label.is_empty() {
             return Err(Slip::missing(
@@ -47,39 +45,26 @@ impl AddSeed {
             ));
         }
         if self.seeds == Some(0) {
-            return Err(Slip::BadNumber(
-                "--seeds",
-                "0".to_owned(),
-                "at least one seed; leave it out where they were not counted",
-            ));
+            let needed = "at least one seed; leave it out where they were not counted";
+            return Err(Slip::bad_number("--seeds", "0", needed));
         }
-        let code = match &self.code {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("cross", code.clone()));
-            }
-            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
-            None => next_cross(registry, on.year(draft.today)),
-        };
+        let next = || next_cross(registry, on.year());
+        let code = given_or(registry, ("cross", self.code.as_deref()), next)?;
         let is_unknown = label == "?";
         let remarks = match is_unknown {
             true => Vec::new(),
             false => names_taken_in(draft, label)?,
         };
         draft.new_cross(&code, &self.page(&code, is_unknown, &on))?;
-        Ok(Recorded {
-            about: vec![code.clone()],
-            tags: vec![Tag {
-                code: format!("{code}.L1"),
-                on: "seed envelope",
-            }],
-            remarks: Words::all(remarks),
-            what: What::SeedArrived {
-                cross: code,
-                label: label.to_owned(),
-                seeds: self.seeds,
-                estimated: self.estimated,
-            },
-        })
+        let (about, lot) = (vec![code.clone()], format!("{code}.L1"));
+        let what = What::SeedArrived {
+            cross: code,
+            label: label.to_owned(),
+            seeds: self.seeds,
+            estimated: self.estimated,
+        };
+        let recorded = Recorded::of(what, about).tag(lot, "seed envelope");
+        Ok(recorded.remarks(remarks))
     }
 
     /// The page, with the packet as a pod, so that seedlings mixed up with it can be said to be of it. The seeds are the lot's:

@@ -4,11 +4,11 @@ use super::place::{original_at, taken_along};
 use crate::observation::places::{is_original, place_of};
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate, Ramet};
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended_with, fate_record};
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::named;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{codes, named, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, words};
@@ -38,7 +38,7 @@ impl Back {
     /// and only a piece is named; or if it is not said which of several pieces stands at the place.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let wanted = named(registry, &self.plants)?;
         let mut changes: Vec<(PlantRow, Vec<FieldChange>)> = Vec::new();
         let mut left = Vec::new();
@@ -46,20 +46,18 @@ impl Back {
             let fate = left_by(registry, *one, &on)?;
             changes.push((one.plant, self.changes(draft, *one, fate, &on)?));
             let code = registry.code_of(*one);
-            left.push(format!("{code} had been {}", fate_words(fate)).into());
+            left.push(format!("{code} had been {}", fate_words(fate)));
         }
         draft.change_plants(changes)?;
         draft.second_form()?;
-        let codes: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
-        Ok(Recorded {
-            about: codes.clone(),
-            tags: Vec::new(),
-            remarks: [left, self.stands(registry, &wanted, draft.today)].concat(),
-            what: What::CameBack {
-                plants: codes,
-                on: on.text,
-            },
-        })
+        let plants = codes(registry, &wanted);
+        let about = plants.clone();
+        let what = What::CameBack {
+            plants,
+            on: on.text,
+        };
+        let stand = self.stands(registry, &wanted, draft.today);
+        Ok(Recorded::of(what, about).remarks(left).remarks(stand))
     }
 
     /// Takes the fate off a piece, or off a plant and the pieces that left with it, and the places where they stood before.
@@ -77,7 +75,6 @@ impl Back {
             .text_if("note", self.note.as_ref());
         let mut changes = vec![FieldChange::Push("came_back", back.line())];
         changes.push(FieldChange::Remove("fate"));
-        let pieces = came_with(registry, one, fate);
         let to = self.place.as_deref().unwrap_or_default();
         if let Some(piece) = registry.ramet(one) {
             changes.push(self.placed());
@@ -87,6 +84,7 @@ impl Back {
             all.extend(is_original(piece).then_some(FieldChange::Remove("place")));
             return Ok(all);
         }
+        let pieces = came_with(registry, one.plant, fate);
         let stood = [one].into_iter().chain(pieces.iter().map(|(of, _)| *of));
         let mut places = BTreeSet::new();
         for of in stood {
@@ -103,10 +101,9 @@ impl Back {
             }
             ([_], _) => {}
             _ if is_of_piece => {
-                let all = registry.each_ramet(one.plant);
-                return Err(Slip::ambiguous(
-                    "piece",
-                    all.map(|(of, _)| registry.code_of(of)).collect(),
+                return Err(which_piece(
+                    registry,
+                    registry.each_ramet(one.plant),
                     "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
                 ));
             }
@@ -152,33 +149,24 @@ impl Back {
     }
 }
 
-/// The piece that is named, or those that left with their plant.
+/// The pieces that left with their plant.
 fn came_with<'r, 't>(
     registry: &'r Registry<'t>,
-    one: PlantOrRamet,
+    plant: PlantRow,
     fate: &Fate,
 ) -> Vec<(PlantOrRamet, &'r Ramet<'t>)> {
-    let with_it: Vec<&str> = ended_with(registry, one.plant, fate)
-        .map(|piece| piece.code)
-        .collect();
-    let all = registry.each_ramet(one.plant);
-    all.filter(|(of, piece)| match one.ramet {
-        Some(_) => *of == one,
-        None => with_it.contains(&piece.code),
-    })
-    .collect()
+    let with_it = ended_with(registry, plant, fate).map(|piece| piece.code);
+    let with_it: Vec<&str> = with_it.collect();
+    let all = registry.each_ramet(plant);
+    all.filter(|(_, piece)| with_it.contains(&piece.code))
+        .collect()
 }
 
 /// Changes of a piece, each by itself: those of fields beside each other touch the same bytes.
 fn within(code: &str, changes: Vec<FieldChange>) -> Vec<FieldChange> {
-    let each = changes.into_iter().map(|change| {
-        FieldChange::Within(Within {
-            list: "ramets",
-            at: At::Key("code", code.to_owned()),
-            changes: vec![change],
-        })
-    });
-    each.collect()
+    let each = changes.into_iter();
+    each.map(|change| FieldChange::of_piece(code, change))
+        .collect()
 }
 
 /// How a plant or piece that comes back had left.
@@ -205,28 +193,20 @@ fn left_by<'r, 't>(
             help,
         )
     };
-    match fate {
-        Fate::Sold { .. } | Fate::Given { .. } => {}
-        Fate::Lost { .. } => {
-            let help = Words::or(
-                format!("if it was found, record that you saw it: podbook seen {code}"),
-                "if it was found, record at the computer that you saw it",
-            );
-            return Err(contradicts(
-                format!("it is on record as {}", fate_words(fate)),
-                help,
-            ));
-        }
-        _ => {
-            let help = words!(
-                "look at its tag: is it another plant? If it is {code}, correct {}its record";
-                Words::or("`fate` in ", "")
-            );
-            return Err(contradicts(
-                format!("it is on record as {}", fate_words(fate)),
-                help,
-            ));
-        }
+    let on_record = format!("it is on record as {}", fate_words(fate));
+    if let Fate::Lost { .. } = fate {
+        let help = Words::or(
+            format!("if it was found, record that you saw it: podbook seen {code}"),
+            "if it was found, record at the computer that you saw it",
+        );
+        return Err(contradicts(on_record, help));
+    }
+    if fate.handed_on().is_none() {
+        let help = words!(
+            "look at its tag: is it another plant? If it is {code}, correct {}its record";
+            Words::or("`fate` in ", "")
+        );
+        return Err(contradicts(on_record, help));
     }
     if one.ramet.is_some() && whole.is_some() {
         let plant = registry.code(one.plant);
@@ -239,13 +219,11 @@ fn left_by<'r, 't>(
         ));
     }
     if on.when.surely_before(registry.when(fate.on())) {
-        return Err(contradicts(
-            format!("it is on record as {}", fate_words(fate)),
-            words!(
-                "give a later day with {}, or correct {}";
-                day(), Words::or("`fate` in its record", "its record")
-            ),
-        ));
+        let help = words!(
+            "give a later day with {}, or correct {}";
+            day(), Words::or("`fate` in its record", "its record")
+        );
+        return Err(contradicts(on_record, help));
     }
     Ok(fate)
 }

@@ -1,18 +1,17 @@
 //! Pollen: taken into an envelope, thawed, finished.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, PollenPlace, Sex};
-use crate::recording::codes::{can_be_given, next_envelope};
-use crate::recording::dates::{Dated, dated};
+use crate::record::{Day, PollenLot, PollenPlace, Sex};
+use crate::recording::codes::{given_or, next_envelope};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::in_flower::{InFlower, in_flower, no_spike};
+use crate::recording::in_flower::open_then;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{here, kind_words, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::plants::{here_then, kind_words, single};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::{Words, day, flower, words};
+use crate::recording::voice::{Words, flower, words};
 use crate::recording::written::{RonRecord, text};
-use crate::registry::ids::is_new_code;
 use crate::registry::{PlantOrRamet, PollenRow, Registry, Target};
 use crate::wording::at_date;
 
@@ -40,10 +39,9 @@ impl Collect {
     /// If the plant is no longer here, its flowers were female or not open that day, or the code is taken.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let plant = single(registry, &self.plant)?;
-        here(registry, plant, on.day(draft.today))?;
-        not_before(registry, plant, &on)?;
+        here_then(registry, plant, &on)?;
         let from = registry.code_of(plant);
         if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {
             return Err(Slip::contradicts(
@@ -53,20 +51,10 @@ impl Collect {
             ));
         }
         let remark = in_flower_or_not(registry, plant, &on)?;
-        let envelope = match &self.code {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("pollen lot", code.clone()));
-            }
-            Some(code) => can_be_given(registry, code).map(|()| code.clone())?,
-            None => {
-                let day = if on.when.is_bounded() {
-                    on.when.last
-                } else {
-                    draft.today
-                };
-                next_envelope(registry, &registry.code(plant.plant), day)
-            }
-        };
+        let last = Some(on.when.last).filter(|_| on.when.is_bounded());
+        let day = last.unwrap_or(draft.today);
+        let next = || next_envelope(registry, &registry.code(plant.plant), day);
+        let envelope = given_or(registry, ("pollen lot", self.code.as_deref()), next)?;
         let record = RonRecord::new()
             .text("code", &envelope)
             .value("from", format!("plant({})", text(&from)))
@@ -75,19 +63,14 @@ impl Collect {
             .value_if("stored", self.stored)
             .text_if("note", self.note.as_ref());
         draft.pollen()?.append("lots", &[record.line()])?;
-        Ok(Recorded {
-            about: vec![envelope.clone(), from.clone()],
-            tags: vec![Tag {
-                code: envelope.clone(),
-                on: "envelope",
-            }],
-            remarks: remark.into_iter().collect(),
-            what: What::Collected {
-                envelope,
-                from,
-                on: on.text,
-            },
-        })
+        let about = vec![envelope.clone(), from.clone()];
+        let what = What::Collected {
+            envelope: envelope.clone(),
+            from,
+            on: on.text,
+        };
+        let recorded = Recorded::of(what, about).tag(envelope, "envelope");
+        Ok(recorded.remarks(remark))
     }
 }
 
@@ -98,23 +81,15 @@ fn in_flower_or_not(
     on: &Dated,
 ) -> Result<Option<Words>, Slip> {
     let plant = registry.code_of(from);
-    match in_flower(registry, from, None, on.when) {
-        InFlower::Open => Ok(None),
-        InFlower::NotOnRecord if registry.flowerings(from.plant).is_empty() => Ok(Some(words!(
+    let done = format!("pollen of {plant} was collected {}", at_date(&on.text));
+    let remark = open_then(registry, from, (None, on.when), done)?;
+    Ok(match registry.flowerings(from.plant).is_empty() {
+        true => Some(words!(
             "No flowers of {plant} are on record, and only a male gives pollen; record them: {}";
             flower(&plant, " --sex male")
-        ))),
-        InFlower::NotOnRecord => Ok(Some(no_spike(&plant))),
-        InFlower::Closed(recorded) => Err(Slip::contradicts(
-            format!("pollen of {plant} was collected {}", at_date(&on.text)),
-            recorded,
-            words!(
-                "give the day with {}, or record the flowers first: {}";
-                day(),
-                flower(&plant, " --opened DATE")
-            ),
         )),
-    }
+        false => remark,
+    })
 }
 
 /// What happens to an envelope after it was filled.
@@ -144,9 +119,8 @@ impl Envelope {
     /// If the envelope is unknown or finished, or it happened before the pollen was collected.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let lot = envelope(registry, &self.code)?;
-        let lot = &registry[lot];
+        let on = draft.day(&self.on)?;
+        let lot = &registry[envelope(registry, &self.code)?];
         if let Some(finished) = lot.finished {
             return Err(Slip::contradicts(
                 format!("{} was named", lot.code),
@@ -164,48 +138,48 @@ impl Envelope {
                 "give a later date with --on",
             ));
         }
-        let is_same_day = |day: &&str| registry.when(day) == on.when;
-        if self.what == EnvelopeEvent::Thawed && lot.thawed.iter().any(|day| is_same_day(&&**day)) {
-            return Err(Slip::nothing(format!(
-                "{} is on record as thawed {} already",
-                lot.code,
-                at_date(&on.text)
-            )));
-        }
-        let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
-        if stored == Some(PollenPlace::Fridge) {
-            return Err(Slip::contradicts(
-                format!("{} was to be thawed", lot.code),
-                "its record says it is kept in the fridge, not in the freezer",
-                "name another envelope, or correct `stored` of this one in pollen.ron",
-            ));
-        }
-        // Pollen that dried at room temperature may have gone into the freezer since.
-        let not_frozen = stored.filter(|place| *place == PollenPlace::Room);
-        let not_frozen = not_frozen.map(|_| {
-            format!(
-                "{} is on record as kept at room temperature; if it was frozen, correct `stored` in pollen.ron",
-                lot.code
-            )
-        });
-        let change = match self.what {
-            EnvelopeEvent::Thawed => FieldChange::Push("thawed", text(&on.text)),
-            EnvelopeEvent::Finished => FieldChange::Set("finished", text(&on.text)),
+        let (change, not_frozen) = match self.what {
+            EnvelopeEvent::Thawed => (
+                FieldChange::Push("thawed", text(&on.text)),
+                thawed(registry, lot, &on)?,
+            ),
+            EnvelopeEvent::Finished => (FieldChange::Set("finished", text(&on.text)), None),
         };
         let code = lot.code.to_owned();
         draft
             .pollen()?
             .change("lots", "code", &[(code.clone(), vec![change])])?;
-        Ok(Recorded {
-            about: vec![code.clone()],
-            tags: Vec::new(),
-            remarks: Words::all(not_frozen),
-            what: What::Envelope {
-                envelope: code,
-                finished: self.what == EnvelopeEvent::Finished,
-                on: on.text,
-            },
-        })
+        let about = vec![code.clone()];
+        let what = What::Envelope {
+            envelope: code,
+            finished: self.what == EnvelopeEvent::Finished,
+            on: on.text,
+        };
+        Ok(Recorded::of(what, about).remarks(not_frozen))
+    }
+}
+
+/// Refuses a second thaw of a day, and of what is kept in the fridge; what to say of what is not on record as frozen.
+fn thawed(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<Option<String>, Slip> {
+    let code = lot.code;
+    let mut days = lot.thawed.iter().map(|day| registry.when(day));
+    if days.any(|day| day == on.when) {
+        let day = at_date(&on.text);
+        return Err(Slip::nothing(format!(
+            "{code} is on record as thawed {day} already"
+        )));
+    }
+    match lot.stored {
+        Some(PollenPlace::Fridge) => Err(Slip::contradicts(
+            format!("{code} was to be thawed"),
+            "its record says it is kept in the fridge, not in the freezer",
+            "name another envelope, or correct `stored` of this one in pollen.ron",
+        )),
+        // Pollen that dried at room temperature may have gone into the freezer since.
+        Some(PollenPlace::Room) => Ok(Some(format!(
+            "{code} is on record as kept at room temperature; if it was frozen, correct `stored` in pollen.ron"
+        ))),
+        _ => Ok(None),
     }
 }
 

@@ -3,7 +3,6 @@
 use crate::observation::cell::{value, with_unit};
 use crate::observation::traits::trait_named;
 use crate::record::{ClonesPage, CrossPage, LengthUnit, Reads, Sitting, When, read_page};
-use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, What};
@@ -47,10 +46,8 @@ impl Correct {
     /// If the plant was not read that day, the trait is unknown, or the value cannot be read.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let day = match &self.on {
-            Some(on) => Some(dated(registry, "--on", Some(on), draft.today)?.when),
-            None => None,
-        };
+        let day = self.on.as_ref().map(|_| draft.day(&self.on)).transpose()?;
+        let day = day.map(|day| day.when);
         let plant = one_plant(registry, &self.plant)?;
         let code = registry.code(plant);
         let declared = trait_named(registry, &self.column);
@@ -70,23 +67,17 @@ impl Correct {
             )));
         }
         let path = format!("sittings[{}].rows[{}][{}]", own.on_page, own.row, own.cell);
-        let page = match registry.cross_of(plant) {
-            Some(cross) => draft.cross(cross),
-            None => draft.clones()?,
-        };
+        let page = draft.plants_of(registry.cross_of(plant))?;
         page.replace_at(&path, &text(&self.value))?;
-        Ok(Recorded {
-            about: vec![code.clone()],
-            tags: Vec::new(),
-            remarks: Vec::new(),
-            what: What::Corrected {
-                plant: code,
-                column: self.column.clone(),
-                was: with_unit(&own.was, unit),
-                now: with_unit(&self.value, unit),
-                on: own.on,
-            },
-        })
+        let about = vec![code.clone()];
+        let what = What::Corrected {
+            plant: code,
+            column: self.column.clone(),
+            was: with_unit(&own.was, unit),
+            now: with_unit(&self.value, unit),
+            on: own.on,
+        };
+        Ok(Recorded::of(what, about))
     }
 
     /// Refuses a reading that another grower told of: its words are theirs.
@@ -127,30 +118,54 @@ impl Correct {
         }
     }
 
+    /// The cell that is meant: the last one with that column, or that of the day.
     fn find(&self, registry: &Registry, plant: PlantRow, day: Option<When>) -> Result<Place, Slip> {
+        let (code, column) = (registry.code(plant), &self.column);
+        let mut found = self.cells(registry, plant)?;
+        let days: Vec<String> = found.iter().map(|place| place.on.clone()).collect();
+        found.retain(|place| day.is_none_or(|day| day == registry.when(&place.on)));
+        if day.is_some() && found.len() > 1 {
+            return Err(Slip::nothing(format!(
+                "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
+                found.len()
+            )));
+        }
+        let latest = |place: &Place| registry.when(&place.on).last;
+        found.into_iter().max_by_key(latest).ok_or_else(|| {
+            Slip::nothing(match day.is_some() && !days.is_empty() {
+                true => format!(
+                    "{code} has no reading of {column} on that day\ngive a day on which it was read with --on: {}",
+                    days.join(", ")
+                ),
+                false => format!("{code} has no reading of {column} on its page"),
+            })
+        })
+    }
+
+    /// The cells of the plant in sittings of its own page that have the column.
+    fn cells(&self, registry: &Registry, plant: PlantRow) -> Result<Vec<Place>, Slip> {
         let code = registry.code(plant);
         let (sittings, key) = own_sittings(registry, plant)?;
+        let asked = trait_named(registry, &self.column);
+        let heads = |column: &str| {
+            let head = column.split_whitespace().next().unwrap_or("");
+            let named = trait_named(registry, head);
+            head == self.column || (named.is_some() && named == asked)
+        };
         let mut found = Vec::new();
-        for (at, sitting) in sittings.iter().enumerate() {
-            let heads = |column: &&str| {
-                let head = column.split_whitespace().next().unwrap_or("");
-                head == self.column
-                    || (trait_named(registry, head).is_some()
-                        && trait_named(registry, head) == trait_named(registry, &self.column))
-            };
-            let Some(column) = sitting.columns.iter().position(heads) else {
+        for (on_page, sitting) in sittings.iter().enumerate() {
+            let Some(column) = sitting.columns.iter().position(|column| heads(column)) else {
                 continue;
             };
             for (row, cells) in sitting.rows.iter().enumerate() {
-                let is = cells
-                    .first()
-                    .is_some_and(|first| **first == *key || **first == *code);
-                if let Some(cell) = cells.get(column + 1).filter(|_| is) {
+                let first = cells.first().map(|first| &**first);
+                let is = first.is_some_and(|first| first == key || first == code);
+                if let Some(was) = cells.get(column + 1).filter(|_| is) {
                     found.push(Place {
-                        on_page: at,
+                        on_page,
                         row,
                         cell: column + 1,
-                        was: (**cell).to_owned(),
+                        was: (**was).to_owned(),
                         heading: sitting.columns[column].to_string(),
                         on: sitting.on.to_owned(),
                         by: sitting.by.as_deref().map(str::to_owned),
@@ -158,28 +173,7 @@ impl Correct {
                 }
             }
         }
-        let latest = |place: &Place| registry.when(&place.on).last;
-        let days: Vec<String> = found.iter().map(|place| place.on.clone()).collect();
-        found.retain(|place| day.is_none_or(|day| day == registry.when(&place.on)));
-        match (found.len(), day) {
-            (0, Some(_)) if !days.is_empty() => Err(Slip::nothing(format!(
-                "{code} has no reading of {} on that day\ngive a day on which it was read with --on: {}",
-                self.column,
-                days.join(", ")
-            ))),
-            (0, _) => Err(Slip::nothing(format!(
-                "{code} has no reading of {} on its page",
-                self.column
-            ))),
-            (1, _) | (_, None) => found
-                .into_iter()
-                .max_by_key(latest)
-                .ok_or(Slip::nothing(code)),
-            (_, Some(_)) => Err(Slip::nothing(format!(
-                "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
-                found.len()
-            ))),
-        }
+        Ok(found)
     }
 }
 
@@ -205,18 +199,19 @@ fn own_sittings<'t>(
     registry: &Registry<'t>,
     plant: PlantRow,
 ) -> Result<(Vec<Sitting<'t>>, String), Slip> {
-    let unread = |path: &str| Slip::PageUnread(path.to_owned());
     match (registry.cross_of(plant), registry.number(plant)) {
         (Some(cross), Some(number)) => {
             let file = registry[cross].file;
             let (page, _) = read_page::<CrossPage>(registry.sources, file);
-            let page = page.ok_or_else(|| unread(&registry.sources.get(file).path))?;
+            let unread = || Slip::page_unread(&registry.sources.get(file).path);
+            let page = page.ok_or_else(unread)?;
             Ok((page.sittings, number.to_owned()))
         }
         _ => {
-            let file = registry.clones_file.ok_or_else(|| unread("clones.ron"))?;
+            let unread = || Slip::page_unread("clones.ron");
+            let file = registry.clones_file.ok_or_else(unread)?;
             let (page, _) = read_page::<ClonesPage>(registry.sources, file);
-            let page = page.ok_or_else(|| unread("clones.ron"))?;
+            let page = page.ok_or_else(unread)?;
             Ok((page.sittings, registry.code(plant)))
         }
     }

@@ -2,21 +2,21 @@
 
 use crate::analysis::due::practice;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::count_in_sowing::{counts_in_sowing, is_filled};
+use crate::observation::count_in_sowing::{counts_of, is_filled};
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::{Day, Tally, When};
 use crate::recording::codes::next_part;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::parts::{Part, part};
+use crate::recording::parts::{Part, SOWING, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::trays::{not_empty_yet, not_gone};
+use crate::recording::trays::{not_empty_yet, not_gone, sowing_of};
 use crate::recording::usual::Usual;
 use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::{RonRecord, tally};
-use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
+use crate::registry::{PotRow, Registry};
 use crate::wording::at_date;
 use std::cmp::Ordering;
 
@@ -40,8 +40,8 @@ impl Count {
     /// If nothing was counted, or fewer came up than before or more than were sown.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let (kind, cross, at) = part(registry, &self.of, &[Part::Sowing, Part::CommunityPot])?;
+        let on = draft.day(&self.on)?;
+        let tray: SeedlingTray = part(registry, &self.of, &SOWING)?;
         if self.up.is_none() && self.standing.is_none() {
             return Err(Slip::missing(
                 "the count",
@@ -51,164 +51,156 @@ impl Count {
                 ),
             ));
         }
-        let tray = match kind {
-            Part::Sowing => SeedlingTray::Sowing(SowingRow { cross, at }),
-            _ => SeedlingTray::Pot(PotRow { cross, at }),
-        };
-        not_gone(registry, tray, (draft.today, &on))?;
+        not_gone(registry, tray, &on)?;
         not_empty_yet(registry, tray, &on)?;
-        let page = &registry[cross].page;
-        let mut remarks = Vec::new();
-        let again = |counts: &[Tally], count: u32| {
-            let same = |known: &Tally| known.count == count && registry.when(known.on) == on.when;
-            on.when.is_exact() && counts.iter().any(same)
+        let up = self.up.map(|up| came_up(draft, tray, (up, &on)));
+        let up = up.transpose()?.flatten();
+        let alive = self
+            .standing
+            .map(|standing| alive(draft, tray, (standing, &on)));
+        let alive = alive.transpose()?.flatten();
+        let code = tray.code(registry);
+        let about = vec![registry[tray.cross()].page.code.to_owned(), code.clone()];
+        let what = What::Counted {
+            of: code,
+            up: self.up,
+            standing: self.standing,
+            on: on.text,
         };
-        let twice = |code: &str, count: String| {
-            Slip::contradicts(
-                format!("{count} in {}.{code} {}", page.code, at_date(&on.text)),
-                "the same count is on record for that day already",
-                words!("if it was counted on another day, give that day with {}"; day()),
-            )
-        };
-        let code = match kind {
-            Part::Sowing => page.sowings[at].code.to_owned(),
-            _ => page.community_pots[at].code.to_owned(),
-        };
-        if let Some(up) = self.up {
-            if kind != Part::Sowing {
-                return Err(Slip::contradicts(
-                    words!("{} was given"; field("--up")),
-                    format!("{}.{code} is a community pot", page.code),
-                    words!(
-                        "seedlings come up in a sowing: name the sowing, or use {}";
-                        field("--standing")
-                    ),
-                ));
-            }
-            if again(&page.sowings[at].germinated, up) {
-                return Err(twice(&code, format!("{up} came up so far")));
-            }
-            remarks.extend(self.came_up(draft, cross, at, (up, &on))?);
-        }
-        if let Some(standing) = self.standing {
-            let tally = tally(&on.text, standing);
-            let pot = standing_pot(draft, cross, kind, at)?;
-            if kind == Part::CommunityPot {
-                no_other_pot(draft, PotRow { cross, at }, (standing, &on))?;
-            }
-            if pot.is_some_and(|pot| again(&page.community_pots[pot].alive, standing)) {
-                return Err(twice(&code, format!("{standing} alive")));
-            }
-            if let Some(at) = pot {
-                only_count(registry, PotRow { cross, at }, (standing, &on))?;
-            }
-            match pot {
-                Some(pot) => draft.cross(cross).change_at(
-                    "community_pots",
-                    pot,
-                    &[FieldChange::Push("alive", tally)],
-                )?,
-                None => {
-                    let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
-                    let record = RonRecord::new()
-                        .text("code", &pot)
-                        .text("sowing", &code)
-                        .value("alive", format!("[{tally}]"));
-                    draft
-                        .cross(cross)
-                        .append("community_pots", &[record.line()])?;
-                    let kept = format!(
-                        "The count is kept as {}.{pot}, until they are pricked out",
-                        page.code
-                    );
-                    remarks.push(kept.into());
-                }
-            }
-        }
-        let whole = format!("{}.{code}", page.code);
-        Ok(Recorded {
-            about: vec![page.code.to_owned(), whole.clone()],
-            tags: Vec::new(),
-            remarks,
-            what: What::Counted {
-                of: whole,
-                up: self.up,
-                standing: self.standing,
-                on: on.text,
-            },
-        })
+        Ok(Recorded::of(what, about).remarks(up).remarks(alive))
     }
+}
 
-    /// A running total never falls, and never passes what was sown.
-    fn came_up(
-        &self,
-        draft: &mut Draft,
-        cross: CrossRow,
-        at: usize,
-        (up, on): (u32, &Dated),
-    ) -> Result<Option<Words>, Slip> {
-        let page = &draft.registry[cross].page;
-        let sowing = &page.sowings[at];
-        let counts = sowing.germinated.iter();
-        let counts = counts.map(|tally| (tally, draft.registry.when(tally.on)));
-        let counts: Vec<(&Tally, When)> = counts.collect();
-        // An earlier count, or one of that day, may not be greater; a later one may not be smaller.
-        let same = |when: When| on.when.is_exact() && when == on.when;
-        let is_contrary = |(tally, when): &(&Tally, When)| match tally.count.cmp(&up) {
-            Ordering::Greater => when.surely_before(on.when) || same(*when),
-            Ordering::Less => on.when.surely_before(*when),
-            Ordering::Equal => false,
-        };
-        let contrary = counts.iter().filter(|of| is_contrary(of));
-        let contrary = contrary.max_by_key(|(tally, _)| tally.count.abs_diff(up));
-        if let Some((tally, when)) = contrary {
-            let which = match (when.surely_before(on.when), same(*when)) {
-                (true, _) => "an earlier count",
-                (_, true) => "a count",
-                _ => "a later count",
-            };
-            return Err(Slip::contradicts(
-                format!("{up} came up so far in {}.{}", page.code, sowing.code),
-                format!(
-                    "{} had come up at {which} {}",
-                    tally.count,
-                    at_date(tally.on)
-                ),
-                words!(
-                    "{} counts all that ever came up; use {} for those alive now";
-                    field("--up"), field("--standing")
-                ),
-            ));
-        }
-        if let Some(seeds) = sowing.seeds.filter(|seeds| up > *seeds) {
-            return Err(Slip::too_many(
-                format!("seeds sown in {}.{}", page.code, sowing.code),
-                (up, seeds),
-                "count again, or correct the number of seeds sown",
-            ));
-        }
-        let usual = Usual {
-            code: format!("{}.{}", page.code, sowing.code),
-            before: "sown",
-            now: "counted",
-            days: (practice::GERMINATION.0, i32::MAX),
-        };
-        let sown = sowing
-            .on
-            .map_or(When::UNKNOWN, |day| draft.registry.when(day));
-        let mut remark = None;
-        // No seedling yet is no surprise on any day.
-        if up > 0 {
-            usual.not_at_once(
-                sown,
-                on.when,
-                words!("give the day of the count with {}, or correct that of the sowing"; day()),
-            )?;
-            remark = usual.remark(sown, on.when);
-        }
-        let push = FieldChange::Push("germinated", tally(&on.text, up));
-        draft.cross(cross).change_at("sowings", at, &[push])?;
-        Ok(remark)
+/// Writes how many came up so far; what to say where that is sooner than usual.
+fn came_up(
+    draft: &mut Draft,
+    tray: SeedlingTray,
+    (up, on): (u32, &Dated),
+) -> Result<Option<Words>, Slip> {
+    let registry = draft.registry;
+    let code = tray.code(registry);
+    let SeedlingTray::Sowing(row) = tray else {
+        return Err(Slip::contradicts(
+            words!("{} was given"; field("--up")),
+            format!("{code} is a community pot"),
+            words!(
+                "seedlings come up in a sowing: name the sowing, or use {}";
+                field("--standing")
+            ),
+        ));
+    };
+    let sowing = &registry[row];
+    let asked = format!("{up} came up so far in {code}");
+    not_twice(registry, (&sowing.germinated, up, on), &asked)?;
+    fits_total(registry, (&sowing.germinated, up, on), asked)?;
+    if let Some(seeds) = sowing.seeds.filter(|seeds| up > *seeds) {
+        return Err(Slip::too_many(
+            format!("seeds sown in {code}"),
+            (up, seeds),
+            "count again, or correct the number of seeds sown",
+        ));
+    }
+    let usual = Usual {
+        code,
+        before: "sown",
+        now: "counted",
+        days: (practice::GERMINATION.0, i32::MAX),
+    };
+    let sown = sowing.on.map_or(When::UNKNOWN, |day| registry.when(day));
+    let mut remark = None;
+    // No seedling yet is no surprise on any day.
+    if up > 0 {
+        let help =
+            words!("give the day of the count with {}, or correct that of the sowing"; day());
+        usual.not_at_once(sown, on.when, help)?;
+        remark = usual.remark(sown, on.when);
+    }
+    draft.change_part(row, &[FieldChange::Push("germinated", tally(&on.text, up))])?;
+    Ok(remark)
+}
+
+/// Refuses a running total that falls, now or at a count of a later day.
+fn fits_total(
+    registry: &Registry,
+    (counts, up, on): (&[Tally], u32, &Dated),
+    asked: String,
+) -> Result<(), Slip> {
+    let counts = counts.iter().map(|tally| (tally, registry.when(tally.on)));
+    // An earlier count, or one of that day, may not be greater; a later one may not be smaller.
+    let same = |when: When| on.when.is_exact() && when == on.when;
+    let is_contrary = |(tally, when): &(&Tally, When)| match tally.count.cmp(&up) {
+        Ordering::Greater => when.surely_before(on.when) || same(*when),
+        Ordering::Less => on.when.surely_before(*when),
+        Ordering::Equal => false,
+    };
+    let contrary = counts.filter(is_contrary);
+    let contrary = contrary.max_by_key(|(tally, _)| tally.count.abs_diff(up));
+    let Some((Tally { count, on: day }, when)) = contrary else {
+        return Ok(());
+    };
+    let which = match (when.surely_before(on.when), same(when)) {
+        (true, _) => "an earlier count",
+        (_, true) => "a count",
+        _ => "a later count",
+    };
+    Err(Slip::contradicts(
+        asked,
+        format!("{count} had come up at {which} {}", at_date(day)),
+        words!(
+            "{} counts all that ever came up; use {} for those alive now";
+            field("--up"), field("--standing")
+        ),
+    ))
+}
+
+/// Writes how many are alive; where the count is kept, if that is a new record.
+fn alive(
+    draft: &mut Draft,
+    tray: SeedlingTray,
+    (standing, on): (u32, &Dated),
+) -> Result<Option<Words>, Slip> {
+    let registry = draft.registry;
+    let tally = tally(&on.text, standing);
+    let pot = standing_pot(registry, tray)?;
+    if let SeedlingTray::Pot(pot) = tray {
+        no_other_pot(registry, pot, (standing, on))?;
+    }
+    if let Some(pot) = pot {
+        let asked = format!("{standing} alive in {}", tray.code(registry));
+        not_twice(registry, (&registry[pot].alive, standing, on), &asked)?;
+        only_count(registry, pot, (standing, on))?;
+        draft.change_part(pot, &[FieldChange::Push("alive", tally)])?;
+        return Ok(None);
+    }
+    let page = &registry[tray.cross()].page;
+    let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
+    let record = RonRecord::new()
+        .text("code", &pot)
+        .text("sowing", tray.own_code(registry))
+        .value("alive", format!("[{tally}]"));
+    let text = draft.cross(tray.cross());
+    text.append("community_pots", &[record.line()])?;
+    let kept = format!(
+        "The count is kept as {}.{pot}, until they are pricked out",
+        page.code
+    );
+    Ok(Some(kept.into()))
+}
+
+/// Refuses the same count of the same day once more.
+fn not_twice(
+    registry: &Registry,
+    (counts, count, on): (&[Tally], u32, &Dated),
+    asked: &str,
+) -> Result<(), Slip> {
+    let same = |known: &Tally| known.count == count && registry.when(known.on) == on.when;
+    match on.when.is_exact() && counts.iter().any(same) {
+        false => Ok(()),
+        true => Err(Slip::contradicts(
+            format!("{asked} {}", at_date(&on.text)),
+            "the same count is on record for that day already",
+            words!("if it was counted on another day, give that day with {}"; day()),
+        )),
     }
 }
 
@@ -218,24 +210,20 @@ fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -
     let of = &registry[pot];
     let page = &registry[pot.cross].page;
     let is_then = |day: &str| on.when.is_exact() && registry.when(day) == on.when;
-    let mut sowings = page
-        .sowings
-        .iter()
-        .filter(|sowing| of.sowing == Some(sowing.code));
     let mut seedlings = registry[pot.cross].seedlings.iter();
     let numbered = seedlings.any(|&plant| {
-        let seedling = registry.seedling(plant);
-        let on = seedling.and_then(|of| of.numbered);
+        let on = registry.seedling(plant).and_then(|of| of.numbered);
         on.is_some_and(is_then)
     });
-    if numbered || sowings.any(|sowing| sowing.pricked_out.iter().any(|of| is_then(of.on))) {
+    let pricked = sowing_of(registry, pot).map(|of| &of.pricked_out);
+    if numbered || pricked.into_iter().flatten().any(|of| is_then(of.on)) {
         return Ok(());
     }
     let mut counts = of.alive.iter();
     let Some(known) = counts.find(|known| is_then(known.on) && known.count != standing) else {
         return Ok(());
     };
-    let code = format!("{}.{}", page.code, of.code);
+    let code = pot.code(registry);
     Err(Slip::contradicts(
         format!("{standing} alive in {code} {}", at_date(&on.text)),
         format!("{} are on record for that day", known.count),
@@ -251,12 +239,13 @@ fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -
 
 /// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
 /// warning of `check`, since seedlings are overlooked. Where the seed still comes up nothing is too many.
-fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Result<(), Slip> {
-    let registry = draft.registry;
+fn no_other_pot(
+    registry: &Registry,
+    pot: PotRow,
+    (standing, on): (u32, &Dated),
+) -> Result<(), Slip> {
     let of = &registry[pot];
-    let mut sowings = registry[pot.cross].page.sowings.iter();
-    let sowing = sowings.find(|sowing| of.sowing == Some(sowing.code));
-    if sowing.is_some_and(|sowing| !is_filled(sowing, of)) {
+    if sowing_of(registry, pot).is_some_and(|sowing| !is_filled(sowing, of)) {
         return Ok(());
     }
     let before = Day(on.when.first.0.saturating_sub(1));
@@ -265,10 +254,7 @@ fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Re
         return Ok(());
     };
     Err(Slip::too_many(
-        format!(
-            "seedlings in {}.{} by the record",
-            registry[pot.cross].page.code, registry[pot].code
-        ),
+        format!("seedlings in {} by the record", pot.code(registry)),
         (standing, most),
         Words::or(
             "look at the tag of the pot; seedlings that were added to it: podbook prick SOWING N --to POT",
@@ -279,35 +265,27 @@ fn no_other_pot(draft: &Draft, pot: PotRow, (standing, on): (u32, &Dated)) -> Re
 
 /// The community pot that holds what is alive: the one named, or that of a sowing that nothing was pricked out into; none
 /// when there is none yet.
-fn standing_pot(
-    draft: &Draft,
-    cross: CrossRow,
-    kind: Part,
-    at: usize,
-) -> Result<Option<usize>, Slip> {
-    if kind == Part::CommunityPot {
-        return Ok(Some(at));
-    }
-    let page = &draft.registry[cross].page;
-    let sowing = &page.sowings[at];
-    let counts: Vec<usize> = counts_in_sowing(page, sowing).collect();
-    let is_count = |at: &usize| counts.is_empty() || counts.contains(at);
-    let pots = page.community_pots.iter().enumerate();
-    let pots: Vec<(usize, &str)> = pots
+fn standing_pot(registry: &Registry, tray: SeedlingTray) -> Result<Option<PotRow>, Slip> {
+    let row = match tray {
+        SeedlingTray::Pot(pot) => return Ok(Some(pot)),
+        SeedlingTray::Sowing(row) => row,
+    };
+    let sowing = &registry[row];
+    let counts: Vec<PotRow> = counts_of(registry, row).collect();
+    let is_count = |at: &PotRow| counts.is_empty() || counts.contains(at);
+    let pots: Vec<PotRow> = registry
+        .community_pots(row.cross)
         .filter(|(_, pot)| pot.sowing == Some(sowing.code) && pot.fate.is_none())
         .filter(|(at, pot)| is_count(at) && !is_filled(sowing, pot))
-        .map(|(at, pot)| (at, pot.code))
+        .map(|(at, _)| at)
         .collect();
     match pots.as_slice() {
         [] => Ok(None),
-        [(at, _)] => Ok(Some(*at)),
-        several => Err(Slip::ambiguous(
-            "community pot",
-            several
-                .iter()
-                .map(|(_, pot)| format!("{}.{pot}", page.code))
-                .collect(),
-            "count the one that is meant",
-        )),
+        [only] => Ok(Some(*only)),
+        several => {
+            let several = several.iter().map(|pot| pot.code(registry)).collect();
+            let help = "count the one that is meant";
+            Err(Slip::ambiguous("community pot", several, help))
+        }
     }
 }

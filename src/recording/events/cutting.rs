@@ -7,9 +7,9 @@ use crate::recording::codes::{is_free, next_ramet};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended_with, fate_record};
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{here, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{here_then, single, which_piece};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
@@ -42,59 +42,25 @@ impl Cutting {
     /// If the plant is no longer here, the letter or the whole code is taken, or it is not said which of several pieces it was taken from.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let rooted = match &self.rooted {
-            Some(rooted) => Some(dated(registry, "--rooted", Some(rooted), draft.today)?.text),
-            None => None,
-        };
+        let on = draft.day(&self.on)?;
+        let rooted = self.rooted.as_deref();
+        let rooted = rooted.map(|day| dated(registry, "--rooted", Some(day), draft.today));
+        let rooted = rooted.transpose()?.map(|rooted| rooted.text);
         let from = single(registry, &self.from)?;
-        let day = on.day(draft.today);
-        here(registry, from, day)?;
-        not_before(registry, from, &on)?;
+        here_then(registry, from, &on)?;
         let plant = registry.code(from.plant);
         let ramets = registry.ramets(from.plant);
-        let alive: Vec<&str> = ramets
-            .iter()
-            .filter(|ramet| {
-                ramet
-                    .fate
-                    .as_ref()
-                    .is_none_or(|fate| !is_over(registry, fate, day))
-            })
-            .map(|ramet| ramet.code)
-            .collect();
         let first = ramets.is_empty().then(|| next_ramet(registry, &plant, &[]));
-        let source = match (from.ramet, alive.as_slice()) {
-            (Some(ramet), _) => ramets[ramet.index()].code.to_owned(),
-            (None, []) => first.clone().unwrap_or_else(|| "a".to_owned()),
-            (None, [only]) => (*only).to_owned(),
-            (None, several) => {
-                return Err(Slip::ambiguous(
-                    "piece",
-                    several
-                        .iter()
-                        .map(|code| format!("{plant}-{code}"))
-                        .collect(),
-                    "name the piece it was taken from",
-                ));
-            }
+        let source = match (registry.ramet(from), &first) {
+            (Some(piece), _) => piece.code,
+            (None, Some(first)) => first,
+            (None, None) => the_only_one(registry, from.plant, on.day())?,
         };
         let taken = ramets.iter().map(|ramet| ramet.code);
         let taken: Vec<&str> = taken.chain(first.as_deref()).collect();
-        let code = match &self.code {
-            None => next_ramet(registry, &plant, &taken),
-            Some(code) if !is_ramet_code(code) || !is_new_code(code) => {
-                return Err(Slip::BadCode("piece", code.clone()));
-            }
-            Some(code) if taken.contains(&code.as_str()) => {
-                return Err(Slip::Taken("piece", format!("{plant}-{code}")));
-            }
-            Some(code) => {
-                is_free(registry, &format!("{plant}-{code}"))?;
-                code.clone()
-            }
-        };
-        let since = ended_since(registry, from.plant, draft.today);
+        let code = self.letter(registry, &plant, &taken)?;
+        let since = registry.fate(from.plant);
+        let since = since.filter(|fate| is_over(registry, fate, draft.today));
         let mut changes = match since {
             Some(fate) => of_the_others(registry, from.plant, fate)?,
             None => Vec::new(),
@@ -106,10 +72,11 @@ impl Cutting {
                 .value_if("fate", since.map(fate_record));
             changes.push(FieldChange::Push("ramets", first.line()));
         }
+        let made = self.made.unwrap_or("cutting");
         let piece = RonRecord::new()
             .text("code", &code)
-            .text("from", &source)
-            .value("made", self.made.unwrap_or("cutting"))
+            .text("from", source)
+            .value("made", made)
             .text("cut", &on.text)
             .text_if("rooted", rooted)
             .text_if("place", self.place.as_ref())
@@ -117,34 +84,51 @@ impl Cutting {
         changes.push(FieldChange::Push("ramets", piece.line()));
         draft.change_plants(vec![(from.plant, changes)])?;
         let whole = format!("{plant}-{code}");
-        Ok(Recorded {
-            about: vec![whole.clone(), plant.clone()],
-            tags: vec![Tag {
-                code: whole.clone(),
-                on: "tag",
-            }],
-            remarks: since
-                .map(|fate| is_still_here(&plant, &code, fate))
-                .into_iter()
-                .collect(),
-            what: What::Taken {
-                piece: whole,
-                from: format!("{plant}-{source}"),
-                made: self.made.unwrap_or("cutting"),
-                on: on.text,
-            },
-        })
+        let what = What::Taken {
+            piece: whole.clone(),
+            from: format!("{plant}-{source}"),
+            made,
+            on: on.text,
+        };
+        let remark = since.map(|fate| is_still_here(&plant, &code, fate));
+        let recorded = Recorded::of(what, vec![whole.clone(), plant]);
+        Ok(recorded.tag(whole, "tag").remarks(remark))
+    }
+
+    /// The letter given, or the next free one.
+    fn letter(&self, registry: &Registry, plant: &str, taken: &[&str]) -> Result<String, Slip> {
+        let Some(code) = self.code.as_deref() else {
+            return Ok(next_ramet(registry, plant, taken));
+        };
+        let whole = format!("{plant}-{code}");
+        if !is_ramet_code(code) || !is_new_code(code) {
+            return Err(Slip::bad_code("piece", code));
+        }
+        if taken.contains(&code) {
+            return Err(Slip::taken("piece", &whole));
+        }
+        is_free(registry, &whole)?;
+        Ok(code.to_owned())
     }
 }
 
-/// How a plant ended as a whole by today.
-fn ended_since<'r, 't>(
-    registry: &'r Registry<'t>,
-    plant: PlantRow,
-    today: Day,
-) -> Option<&'r Fate<'t>> {
-    let fate = registry.fate(plant);
-    fate.filter(|fate| is_over(registry, fate, today))
+/// The code of the only piece of a plant that was left on a day; `a` where none was.
+fn the_only_one<'t>(registry: &Registry<'t>, plant: PlantRow, day: Day) -> Result<&'t str, Slip> {
+    let is_left = |piece: &Ramet| {
+        let fate = piece.fate.as_ref();
+        fate.is_none_or(|fate| !is_over(registry, fate, day))
+    };
+    let pieces = registry.each_ramet(plant);
+    let left: Vec<_> = pieces.filter(|(_, piece)| is_left(piece)).collect();
+    match left.as_slice() {
+        [] => Ok("a"),
+        [(_, only)] => Ok(only.code),
+        _ => Err(which_piece(
+            registry,
+            left,
+            "name the piece it was taken from",
+        )),
+    }
 }
 
 /// The changes by which a plant's end becomes that of the pieces it had: of a plant that has ended, the new piece would have
@@ -171,11 +155,7 @@ fn of_the_others(
         ));
     }
     let pieces = with_it.into_iter().map(|piece| {
-        FieldChange::Within(Within {
-            list: "ramets",
-            at: At::Key("code", piece.code.to_owned()),
-            changes: vec![FieldChange::Set("fate", fate_record(fate))],
-        })
+        FieldChange::of_piece(piece.code, FieldChange::Set("fate", fate_record(fate)))
     });
     let whole = std::iter::once(FieldChange::Remove("fate"));
     Ok(whole.chain(pieces).collect())

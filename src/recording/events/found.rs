@@ -5,7 +5,8 @@ use crate::observation::pieces::pieces_left;
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate};
 use crate::recording::dates::Dated;
-use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::page::FieldChange;
+use crate::recording::plants::which_piece;
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
@@ -84,13 +85,7 @@ impl Found {
             }
         });
         let mut changes: Vec<FieldChange> = pieces
-            .map(|(_, piece)| {
-                FieldChange::Within(Within {
-                    list: "ramets",
-                    at: At::Key("code", piece.code.to_owned()),
-                    changes: vec![FieldChange::Remove("fate")],
-                })
-            })
+            .map(|(_, piece)| FieldChange::of_piece(piece.code, FieldChange::Remove("fate")))
             .collect();
         let of_plant = self.changes.entry(one.plant).or_default();
         if registry.fate(one.plant).is_some() && of_plant.is_empty() {
@@ -161,12 +156,12 @@ fn pieces_lost(registry: &Registry, one: PlantOrRamet, on: &Dated) -> Result<(),
         let fate = piece.fate.as_ref();
         fate.is_some_and(|fate| is_past(registry, fate, on))
     });
-    let choices: Vec<String> = gone.map(|(of, _)| registry.code_of(of)).collect();
-    match choices.is_empty() {
-        true => Ok(()),
-        false => Err(Slip::ambiguous(
-            "piece",
-            choices,
+    let mut gone = gone.peekable();
+    match gone.peek() {
+        None => Ok(()),
+        Some(_) => Err(which_piece(
+            registry,
+            gone,
             "every piece of it is on record as gone: name the one that was seen",
         )),
     }

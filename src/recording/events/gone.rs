@@ -6,12 +6,14 @@ use crate::context::Context;
 use crate::diagnostic::Severity;
 use crate::observation::pieces::pieces_left;
 use crate::recording::at_place::{Standing, named_or_at};
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, last_piece, one_ending};
 use crate::recording::part_of_pot::part_gone;
+use crate::recording::parts::{Part, apart};
+use crate::recording::plants::codes;
 use crate::recording::recorded::{Recorded, What};
-use crate::recording::seed_lots::{end_lots, hand_on, lot_code, lots_apart};
+use crate::recording::seed_lots::{end_lots, hand_on};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::trays::{end_trays, no_empty_count};
 use crate::recording::voice::{Words, by, field, words};
@@ -63,6 +65,15 @@ pub enum FateKind {
 }
 
 impl FateKind {
+    /// All of them.
+    pub const ALL: [FateKind; 5] = [
+        FateKind::Died,
+        FateKind::Culled,
+        FateKind::Sold,
+        FateKind::Given,
+        FateKind::Lost,
+    ];
+
     /// The word in the files, which is also that of the option.
     pub fn word(self) -> &'static str {
         match self {
@@ -72,6 +83,11 @@ impl FateKind {
             FateKind::Given => "given",
             FateKind::Lost => "lost",
         }
+    }
+
+    /// Whether others have it now.
+    fn leaves(self) -> bool {
+        matches!(self, FateKind::Sold | FateKind::Given)
     }
 
     /// What is said of seed that comes to such an end.
@@ -109,22 +125,18 @@ impl Gone {
             )
         })?;
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         if let Some(seedlings) = self.seedlings {
             return self.part_of_pot(draft, (fate, seedlings), &on);
         }
-        let (plants, lots) = lots_apart(registry, &self.plants);
+        let (plants, lots) = apart::<LotRow>(registry, &self.plants);
         let standing = match plants.is_empty() && !lots.is_empty() {
-            true => Standing::none(),
-            false => named_or_at(
-                registry,
-                (&plants, self.place.as_deref()),
-                (draft.today, &on),
-            )?,
+            true => Standing::default(),
+            false => named_or_at(registry, (&plants, self.place.as_deref()), &on)?,
         };
         self.fits_seed(registry, &lots, fate)?;
-        if let Some(seeds) = self.seeds {
-            return self.part_of_lot(draft, &lots, (fate, seeds), &on);
+        if let (Some(seeds), [lot]) = (self.seeds, &lots[..]) {
+            return self.part_of_lot(draft, *lot, (fate, seeds), &on);
         }
         no_empty_count(registry, &standing.trays, on.when.last.min(draft.today))?;
         let named = &standing.plants.named;
@@ -132,7 +144,7 @@ impl Gone {
         kept_later(draft, fate, named, &on)?;
         let ends = named.iter().map(|one| last_piece(registry, *one));
         let wanted = &ends.collect::<Vec<_>>();
-        let said = self.said(draft, fate, wanted);
+        let said = said(draft, fate, wanted);
         let bare = RonRecord::new().text("on", &on.text).named(fate.word());
         let mut changes = Vec::new();
         for (one, said) in wanted.iter().zip(said) {
@@ -143,31 +155,26 @@ impl Gone {
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
         end_lots(draft, &lots, (fate.of_seed(), &self.after_seed(), &on.text))?;
-        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
-        let lots = lots.iter().map(|lot| lot_code(registry, *lot));
+        let plants = codes(registry, wanted);
+        let lots = lots.iter().map(|lot| lot.code(registry));
         let trays: Vec<String> = lots.chain(standing.tray_codes(registry)).collect();
-        Ok(Recorded {
-            about: [plants.clone(), trays.clone()].concat(),
-            tags: Vec::new(),
-            remarks: [
-                standing.plants.remarks(),
-                Words::all(self.kept(draft, fate, named)),
-                Words::all(last_of_all(registry, wanted)),
-                Words::all(faults(draft, fate, wanted)),
-            ]
-            .concat(),
-            what: What::Gone {
-                fate: fate.word(),
-                plants,
-                trays,
-                on: on.text,
-            },
-        })
+        let about = [plants.clone(), trays.clone()].concat();
+        let what = What::Gone {
+            fate: fate.word(),
+            plants,
+            trays,
+            on: on.text,
+        };
+        Ok(Recorded::of(what, about)
+            .remarks(standing.plants.remarks())
+            .remarks(kept(draft, fate, named))
+            .remarks(last_of_all(registry, wanted))
+            .remarks(faults(draft, fate, wanted)))
     }
 
     /// Refuses what is not said of seed: the words on a tag, a buyer of what was not sold, and a number of seeds without their lot.
     fn fits_seed(&self, registry: &Registry, lots: &[LotRow], fate: FateKind) -> Result<(), Slip> {
-        let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
+        let leaves = fate.leaves();
         let contradicts = |asked: &str, recorded: String, help: &str| {
             Err(Slip::contradicts(
                 words!("{} was given"; field(asked)),
@@ -190,7 +197,7 @@ impl Gone {
         let Some(&lot) = lots.first() else {
             return Ok(());
         };
-        let of_lot = format!("{} is a seed lot", lot_code(registry, lot));
+        let of_lot = format!("{} is a seed lot", lot.code(registry));
         let of_sale = [("--to", &self.to), ("--price", &self.price)];
         let misplaced = of_sale
             .into_iter()
@@ -211,7 +218,8 @@ impl Gone {
     }
 
     fn names_more_than_lots(&self, registry: &Registry) -> bool {
-        !lots_apart(registry, &self.plants).0.is_empty() || self.place.is_some()
+        let (others, _) = apart::<LotRow>(registry, &self.plants);
+        !others.is_empty() || self.place.is_some()
     }
 
     /// Who has seed that left, what was asked for it, and why, as they stand behind the day in the note of its lot.
@@ -226,28 +234,22 @@ impl Gone {
     fn part_of_lot(
         &self,
         draft: &mut Draft,
-        lots: &[LotRow],
+        lot: LotRow,
         (fate, seeds): (FateKind, u32),
         on: &Dated,
     ) -> Result<Recorded, Slip> {
-        let [lot] = lots else {
-            return Err(Slip::missing("the seed lot", "it, such as X24-01.L1"));
-        };
-        let code = lot_code(draft.registry, *lot);
         let how = fate.of_seed();
         let said = (how, self.after_seed(), on.text.as_str());
-        hand_on(draft, *lot, seeds, said)?;
-        Ok(Recorded {
-            about: vec![code.clone()],
-            tags: Vec::new(),
-            remarks: Vec::new(),
-            what: What::SeedHandedOn {
-                lot: code,
-                seeds,
-                how,
-                on: on.text.clone(),
-            },
-        })
+        hand_on(draft, lot, seeds, said)?;
+        let code = lot.code(draft.registry);
+        let about = vec![code.clone()];
+        let what = What::SeedHandedOn {
+            lot: code,
+            seeds,
+            how,
+            on: on.text.clone(),
+        };
+        Ok(Recorded::of(what, about))
     }
 
     /// Writes that some of the seedlings of a community pot died or left.
@@ -257,11 +259,8 @@ impl Gone {
         (fate, seedlings): (FateKind, u32),
         on: &Dated,
     ) -> Result<Recorded, Slip> {
-        let named: Vec<&str> = self
-            .plants
-            .iter()
-            .flat_map(|list| list.split(','))
-            .collect();
+        let lists = self.plants.iter();
+        let named: Vec<&str> = lists.flat_map(|list| list.split(',')).collect();
         let ([named], None, None) = (&named[..], &self.place, self.seeds) else {
             return Err(Slip::contradicts(
                 words!("{} was given"; field("--seedlings")),
@@ -271,44 +270,14 @@ impl Gone {
         };
         let value = self.value(fate, &on.text, None)?;
         let pot = part_gone(draft, named.trim(), (seedlings, &value), on)?;
-        Ok(Recorded {
-            about: vec![pot.clone()],
-            tags: Vec::new(),
-            remarks: Vec::new(),
-            what: What::PartGone {
-                pot,
-                seedlings,
-                fate: fate.word(),
-                on: on.text.clone(),
-            },
-        })
-    }
-
-    /// The name and the evidence of each plant that leaves, as they are now.
-    fn said(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<Option<String>> {
-        if !matches!(fate, FateKind::Sold | FateKind::Given) {
-            return vec![None; wanted.len()];
-        }
-        let context = Context::of(draft.registry, draft.today);
-        wanted
-            .iter()
-            .map(|one| Some(statement(context.evidence(), one.plant)))
-            .collect()
-    }
-
-    /// Plants that leave by choice although they were marked to keep; of a piece the rest of the plant stays.
-    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
-        if matches!(fate, FateKind::Died | FateKind::Lost) {
-            return Vec::new();
-        }
-        let whole = wanted.iter().filter(|one| one.ramet.is_none());
-        let kept = whole.filter_map(|one| Some((one.plant, draft.registry.kept(one.plant)?)));
-        kept.map(|(plant, kept)| {
-            let why = kept.why.as_deref().map(|why| format!(" ({why})"));
-            let plant = draft.registry.code(plant);
-            format!("{plant} was marked to keep{}", why.unwrap_or_default())
-        })
-        .collect()
+        let about = vec![pot.clone()];
+        let what = What::PartGone {
+            pot,
+            seedlings,
+            fate: fate.word(),
+            on: on.text.clone(),
+        };
+        Ok(Recorded::of(what, about))
     }
 
     /// Refuses a plant that is named whole while several pieces of it are left, unless all of them go.
@@ -319,7 +288,8 @@ impl Gone {
             if self.all_pieces {
                 let piece = |of: &&PlantOrRamet| of.plant == one.plant && of.ramet.is_some();
                 if let Some(piece) = wanted.iter().find(piece) {
-                    return Err(Slip::BadRange(registry.code_of(*piece), BadRange::Twice));
+                    let code = registry.code_of(*piece);
+                    return Err(Slip::bad_range(&code, BadRange::Twice));
                 }
             } else {
                 let help = Words::or(
@@ -334,7 +304,7 @@ impl Gone {
 
     /// The fate as RON.
     fn value(&self, fate: FateKind, on: &str, said: Option<String>) -> Result<String, Slip> {
-        let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
+        let leaves = fate.leaves();
         let misplaced = |option: &str, belongs: Words| {
             Slip::contradicts(
                 words!("{} was given"; field(option)),
@@ -370,6 +340,34 @@ impl Gone {
     }
 }
 
+/// The name and the evidence of each plant that leaves, as they are now.
+fn said(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<Option<String>> {
+    if !fate.leaves() {
+        return vec![None; wanted.len()];
+    }
+    let context = Context::of(draft.registry, draft.today);
+    let said = |one: &PlantOrRamet| Some(statement(context.evidence(), one.plant));
+    wanted.iter().map(said).collect()
+}
+
+/// Plants that leave by choice although they were marked to keep; of a piece the rest of the plant stays.
+fn kept(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
+    if matches!(fate, FateKind::Died | FateKind::Lost) {
+        return Vec::new();
+    }
+    let whole = wanted.iter().filter(|one| one.ramet.is_none());
+    let kept = whole.filter_map(|one| {
+        let kept = draft.registry.kept(one.plant)?;
+        let why = kept.why.as_deref().map(|why| format!(" ({why})"));
+        let plant = draft.registry.code(one.plant);
+        Some(format!(
+            "{plant} was marked to keep{}",
+            why.unwrap_or_default()
+        ))
+    });
+    kept.collect()
+}
+
 /// Plants of which no piece is left, where only pieces were named.
 fn last_of_all(registry: &Registry, wanted: &[PlantOrRamet]) -> Vec<String> {
     let pieces = wanted.iter().filter(|one| one.ramet.is_some());
@@ -385,7 +383,7 @@ fn last_of_all(registry: &Registry, wanted: &[PlantOrRamet]) -> Vec<String> {
 
 /// That faults of the registry are left out of the text which is kept of plants that leave.
 fn faults(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
-    if !matches!(fate, FateKind::Sold | FateKind::Given) || wanted.is_empty() {
+    if !fate.leaves() || wanted.is_empty() {
         return Vec::new();
     }
     let (registry, findings) = build(draft.registry.sources);

@@ -3,17 +3,16 @@
 use crate::analysis::due::practice;
 use crate::check::LEAST_RIPENING;
 use crate::observation::provenance::covering;
-use crate::record::{CrossPage, Pollination, When};
+use crate::record::{Pod, When};
 use crate::recording::codes::next_part;
-use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::parts::{Part, part};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::parts::{Part, ZONE, part};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::RonRecord;
-use crate::registry::Registry;
+use crate::registry::{Registry, ZoneRow};
 use crate::wording::counted;
 
 /// A harvest.
@@ -44,77 +43,63 @@ impl Harvest {
     /// If more capsules are harvested than set, it was pollinated that day, later, or more than a year before, or the share of embryos is no percentage.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let (_, cross, at) = part(registry, &self.zone, &[Part::Zone])?;
-        let page = &registry[cross].page;
-        let zone = &page.pollinations[at];
+        let on = draft.day(&self.on)?;
+        let zone: ZoneRow = part(registry, &self.zone, &ZONE)?;
         if let Some(percent) = self.embryo_percent.filter(|percent| *percent > 100) {
-            return Err(Slip::BadNumber(
+            let needed = "a percentage from 0 to 100";
+            return Err(Slip::bad_number(
                 "--embryo-percent",
-                percent.to_string(),
-                "a percentage from 0 to 100",
+                &percent.to_string(),
+                needed,
             ));
         }
-        let remark = self.ripened(registry, (page, zone), on.when)?;
-        let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
+        let remark = self.ripened(registry, zone, on.when)?;
         let is_empty = self.seeds == Some(0);
         self.no_seed_kept(is_empty)?;
+        let page = &registry[zone.cross].page;
+        let code = |part: &str| format!("{}.{part}", page.code);
+        let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
         let pod_record = RonRecord::new()
             .text("code", &pod)
-            .text("zone", zone.zone)
+            .text("zone", registry[zone].zone)
             .value_if("capsules", self.capsules)
             .text("harvested", &on.text)
             .value_if("seeds", self.seeds)
             .text_if("note", self.note.as_ref());
-        let text = draft.cross(cross);
+        let text = draft.cross(zone.cross);
         text.append("pods", &[pod_record.line()])?;
-        let code = |part: &str| format!("{}.{part}", page.code);
+        let mut about = vec![page.code.to_owned(), code(&pod)];
         let mut lot = None;
         if !is_empty {
             let next = next_part('L', page.seed_lots.iter().map(|lot| lot.code));
             text.append("seed_lots", &[self.lot(&next, &pod)])?;
             lot = Some(code(&next));
         }
-        let about = [Some(page.code.to_owned()), Some(code(&pod)), lot.clone()];
-        let tag = |lot: &String| Tag {
-            code: lot.clone(),
-            on: "seed envelope",
+        about.extend(lot.clone());
+        about.push(zone.code(registry));
+        let what = What::Harvested {
+            pod: code(&pod),
+            zone: zone.code(registry),
+            lot: lot.clone(),
+            capsules: self.capsules,
+            seeds: self.seeds,
+            estimated: self.estimated,
+            on: on.text,
         };
-        Ok(Recorded {
-            about: about
-                .into_iter()
-                .flatten()
-                .chain([code(zone.zone)])
-                .collect(),
-            tags: lot.iter().map(tag).collect(),
-            remarks: remark.into_iter().collect(),
-            what: What::Harvested {
-                pod: code(&pod),
-                zone: code(zone.zone),
-                lot,
-                capsules: self.capsules,
-                seeds: self.seeds,
-                estimated: self.estimated,
-                on: on.text,
-            },
-        })
+        let recorded = Recorded::of(what, about).tag(lot, "seed envelope");
+        Ok(recorded.remarks(remark))
     }
 
     /// Refuses a harvest on the day of the pollination or more than a year later, and more capsules than set; what to say
     /// where the days between are fewer or more than is usual.
-    fn ripened(
-        &self,
-        registry: &Registry,
-        (page, zone): (&CrossPage, &Pollination),
-        on: When,
-    ) -> Result<Option<Words>, Slip> {
+    fn ripened(&self, registry: &Registry, zone: ZoneRow, on: When) -> Result<Option<Words>, Slip> {
         let usual = Usual {
-            code: format!("{}.{}", page.code, zone.zone),
+            code: zone.code(registry),
             before: "pollinated",
             now: "harvested",
             days: practice::RIPEN,
         };
-        let days = zone.on.iter().map(|day| registry.when(day));
+        let days = registry[zone].on.iter().map(|day| registry.when(day));
         let dusted = covering(days.clone());
         // The last flowers of the zone: a pod is not ripe while they are still dusted.
         let last = days
@@ -129,7 +114,7 @@ impl Harvest {
             ),
         )?;
         if self.capsules.is_some() {
-            self.no_more_than_set(page, zone)?;
+            self.no_more_than_set(registry, zone)?;
         }
         usual.within_a_year(
             dusted,
@@ -139,51 +124,42 @@ impl Harvest {
                 day(), Words::or(": podbook pollinate", ", recorded under “Pollinated” on the page of the plant")
             ),
         )?;
-        self.no_more_than_set(page, zone)?;
+        self.no_more_than_set(registry, zone)?;
         // A time that no pod ripens in is a warning of `check`, which is shown under the recording.
         let ripens = dusted.days_until(on);
         let ripens = ripens.is_some_and(|(_, most)| most >= LEAST_RIPENING);
         Ok(usual.remark(dusted, on).filter(|_| ripens))
     }
 
-    fn no_more_than_set(&self, page: &CrossPage, zone: &Pollination) -> Result<(), Slip> {
-        let pods = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
-        // A harvest is of one capsule at least.
-        let before = pods.clone().map(|pod| u64::from(pod.capsules.unwrap_or(1)));
-        let before: u64 = before.sum();
+    fn no_more_than_set(&self, registry: &Registry, zone: ZoneRow) -> Result<(), Slip> {
+        let (pods, code) = (pods_of(registry, zone), zone.code(registry));
+        let before = least_capsules(pods.clone());
         let now = u64::from(self.capsules.unwrap_or(1));
+        let set = registry[zone].set.map(u64::from);
+        let Some(set) = set.filter(|set| before + now > *set) else {
+            return Ok(());
+        };
         let help = Words::or(
             "count the pods again, or replace the count with `podbook took … --again`",
             "count the pods again, and tick “In place of the count on record”",
         );
-        let code = format!("{}.{}", page.code, zone.zone);
-        match zone.set.filter(|set| before + now > u64::from(*set)) {
-            None => Ok(()),
-            Some(set) if before == 0 => Err(Slip::too_many(
-                format!("pods that set on {code}"),
-                (now, set),
-                help,
-            )),
-            Some(set) => {
-                let pods: Vec<String> = pods
-                    .map(|pod| format!("{}.{}", page.code, pod.code))
-                    .collect();
-                let capsules = |of: u64| counted(of as usize, "capsule", "capsules");
-                Err(Slip::contradicts(
-                    format!(
-                        "{} of {code} would be {} in all",
-                        capsules(now),
-                        before + now
-                    ),
-                    format!(
-                        "{} set, and {before} of them are harvested already ({})",
-                        counted(set as usize, "flower", "flowers"),
-                        pods.join(", ")
-                    ),
-                    help,
-                ))
-            }
+        if before == 0 {
+            let what = format!("pods that set on {code}");
+            return Err(Slip::too_many(what, (now, set), help));
         }
+        let cross = registry[zone.cross].page.code;
+        let pods: Vec<String> = pods.map(|pod| format!("{cross}.{}", pod.code)).collect();
+        let all = before + now;
+        let now = counted(now as usize, "capsule", "capsules");
+        Err(Slip::contradicts(
+            format!("{now} of {code} would be {all} in all"),
+            format!(
+                "{} set, and {before} of them are harvested already ({})",
+                counted(set as usize, "flower", "flowers"),
+                pods.join(", ")
+            ),
+            help,
+        ))
     }
 
     /// Refuses words about seed of a pod that held none.
@@ -214,4 +190,20 @@ impl Harvest {
             .text_if("stored", self.stored.as_ref())
             .line()
     }
+}
+
+/// The pods on record of a zone.
+pub(super) fn pods_of<'r, 't>(
+    registry: &'r Registry<'t>,
+    zone: ZoneRow,
+) -> impl Iterator<Item = &'r Pod<'t>> + Clone {
+    let own = Some(registry[zone].zone);
+    let pods = registry[zone.cross].page.pods.iter();
+    pods.filter(move |pod| pod.zone == own)
+}
+
+/// How many capsules some pods are at least: a harvest is of one or more.
+pub(super) fn least_capsules<'r, 't: 'r>(pods: impl Iterator<Item = &'r Pod<'t>>) -> u64 {
+    let capsules = pods.map(|pod| u64::from(pod.capsules.unwrap_or(1)));
+    capsules.sum()
 }

@@ -1,10 +1,9 @@
 //! Marking plants to keep, with the reason.
 
 use crate::recording::at_place::plants_at;
-use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{plants, present, whole_plants};
+use crate::recording::plants::{plants, present_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
@@ -34,7 +33,7 @@ impl Keep {
     /// be here, or have been on that day.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         if let Some(place) = &self.place {
             let there = plants_at(registry, place, draft.today)?;
             return match self.no_longer {
@@ -46,14 +45,10 @@ impl Keep {
             // A plant that is gone loses its mark like any other.
             return unmark(draft, &plants(registry, &self.plants)?);
         }
-        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
-        whole_plants(registry, &present)?;
-        let wanted = present.plants();
-        let recorded = self.marked(draft, &on.text, &wanted)?;
-        Ok(Recorded {
-            remarks: [present.remarks(), recorded.remarks].concat(),
-            ..recorded
-        })
+        let (wanted, left_out) = present_plants(registry, &self.plants, &on)?;
+        let mut recorded = self.marked(draft, &on.text, &wanted)?;
+        recorded.remarks.splice(0..0, left_out);
+        Ok(recorded)
     }
 
     /// Marks the plants; one that bears a mark gets a new one only for another reason.
@@ -72,12 +67,8 @@ impl Keep {
                 registry.code(*plant)
             ))
         });
-        let before = Words::all(before);
-        let recorded = written(draft, on, wanted.len(), new)?;
-        Ok(Recorded {
-            remarks: before,
-            ..recorded
-        })
+        let before: Vec<String> = before.collect();
+        Ok(written(draft, on, wanted.len(), new)?.remarks(before))
     }
 }
 
@@ -116,15 +107,11 @@ fn written(
         (plant, vec![FieldChange::Set("kept", mark.line())])
     });
     draft.change_plants(changes.collect())?;
-    Ok(Recorded {
-        about: codes.clone(),
-        tags: Vec::new(),
-        remarks: Vec::new(),
-        what: What::Kept {
-            before: all - codes.len(),
-            plants: codes,
-        },
-    })
+    let what = What::Kept {
+        before: all - codes.len(),
+        plants: codes.clone(),
+    };
+    Ok(Recorded::of(what, codes))
 }
 
 /// Takes the mark away from those that bear one.
@@ -143,10 +130,6 @@ fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
         .map(|&plant| (plant, vec![FieldChange::Remove("kept")]));
     draft.change_plants(changes.collect())?;
     let plants: Vec<String> = marked.iter().map(|&plant| registry.code(plant)).collect();
-    Ok(Recorded {
-        about: plants.clone(),
-        tags: Vec::new(),
-        remarks: Vec::new(),
-        what: What::NotKept { plants },
-    })
+    let about = plants.clone();
+    Ok(Recorded::of(What::NotKept { plants }, about))
 }

@@ -1,18 +1,17 @@
 //! Readings of many plants on one day: each plant gets a row in the sitting of its own page.
 
-use super::sitting_page::{Circumstances, OnPage, sitting_on_page};
+use super::sitting_page::{Circumstances, OnPage, first_cell, sitting_of};
 use crate::observation::asked_columns::AskedColumn;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{here, single};
+use crate::recording::plants::{codes, here, single};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{Column, CrossRow, PlantOrRamet, PlantRow, Registry};
-use crate::text::FileId;
 use std::collections::BTreeMap;
 
 /// Readings to be recorded.
@@ -54,54 +53,36 @@ impl Measure {
     /// # Errors
     /// If a plant is unknown or gone, or has a row in the sitting already.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        record_all(std::slice::from_ref(self), draft)
+    }
+
+    /// Writes the rows, and the deaths; the date as written, and the codes of those that died.
+    fn write(&self, draft: &mut Draft) -> Result<(String, Vec<String>), Slip> {
         let registry = draft.registry;
-        let on = dated(
-            registry,
-            "--on",
-            self.circumstances.on.as_deref(),
-            draft.today,
-        )?;
-        let rows = self.plants(registry, &on)?;
+        let on = draft.day(&self.circumstances.on)?;
+        let rows = self.rows.iter().map(|row| {
+            let named = single(registry, &row.plant)?;
+            here(registry, named, on.when.first)?;
+            Ok((named, row))
+        });
+        let rows: Vec<(PlantOrRamet, &MeasuredRow)> = rows.collect::<Result<_, Slip>>()?;
         let mut pages: BTreeMap<Option<CrossRow>, Vec<(PlantRow, &MeasuredRow)>> = BTreeMap::new();
-        for &(plant, row) in rows.iter().filter(|(_, row)| row.is_read()) {
-            pages
-                .entry(registry.cross_of(plant))
-                .or_default()
-                .push((plant, row));
+        for (named, row) in rows.iter().filter(|(_, row)| row.is_read()) {
+            let of_page = pages.entry(registry.cross_of(named.plant)).or_default();
+            of_page.push((named.plant, row));
         }
         for (page, rows) in pages {
             self.page(draft, page, &rows, &on)?;
         }
-        let dead = self.dead(registry)?;
-        let fate = RonRecord::new().text("on", &on.text).named("died");
-        let fates = dead
-            .iter()
-            .map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
-        draft.change_plants(fates.collect())?;
-        let dead = dead.iter().map(|&of| registry.code_of(of)).collect();
-        Ok(self.recorded(on.text, dead))
-    }
-
-    /// The plants by row, each in the collection on that day.
-    fn plants(
-        &self,
-        registry: &Registry,
-        on: &Dated,
-    ) -> Result<Vec<(PlantRow, &MeasuredRow)>, Slip> {
-        let row = |of: &'_ MeasuredRow| -> Result<PlantRow, Slip> {
-            let named = single(registry, &of.plant)?;
-            here(registry, named, on.when.first)?;
-            Ok(named.plant)
-        };
-        self.rows.iter().map(|of| Ok((row(of)?, of))).collect()
-    }
-
-    /// The plants found dead; of a plant with several pieces the one that was looked at.
-    fn dead(&self, registry: &Registry) -> Result<Vec<PlantOrRamet>, Slip> {
         let place = self.circumstances.place.as_deref();
-        let dead = self.rows.iter().filter(|row| row.dead);
-        dead.map(|row| found_dead(registry, single(registry, &row.plant)?, place))
-            .collect()
+        let dead = rows.iter().filter(|(_, row)| row.dead);
+        let dead = dead.map(|(named, _)| found_dead(registry, *named, place));
+        let dead: Vec<PlantOrRamet> = dead.collect::<Result<_, Slip>>()?;
+        let fate = RonRecord::new().text("on", &on.text).named("died");
+        let fates = dead.iter();
+        let fates = fates.map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
+        draft.change_plants(fates.collect())?;
+        Ok((on.text, codes(registry, &dead)))
     }
 
     fn page(
@@ -112,18 +93,13 @@ impl Measure {
         on: &Dated,
     ) -> Result<(), Slip> {
         let registry = draft.registry;
-        let file = file_of(registry, page);
-        let there = file.and_then(|file| {
-            sitting_on_page(registry, file, &self.columns, (on, &self.circumstances))
-        });
+        let given = (on, &self.circumstances);
+        let there = sitting_of(registry, rows[0].0, &self.columns, given);
         let changes = match &there {
             Some(there) => self.further(registry, there, rows, on)?,
             None => Vec::new(),
         };
-        let text = match page {
-            Some(cross) => draft.cross(cross),
-            None => draft.clones()?,
-        };
+        let text = draft.plants_of(page)?;
         match there {
             Some(there) => text.change_at("sittings", there.place, &changes)?,
             None => text.append("sittings", &[self.sitting(registry, rows, on)])?,
@@ -232,24 +208,29 @@ impl Measure {
         let first = first_cell(registry, plant);
         texts(std::iter::once(first).chain(columns.iter().map(cell)))
     }
+}
 
-    fn recorded(&self, on: String, dead: Vec<String>) -> Recorded {
-        let codes = |rows: &mut dyn Iterator<Item = &MeasuredRow>| {
-            rows.map(|row| row.plant.clone()).collect::<Vec<String>>()
-        };
-        let cells = self.rows.iter().flat_map(|row| &row.cells);
-        Recorded {
-            remarks: Vec::new(),
-            about: codes(&mut self.rows.iter()),
-            tags: Vec::new(),
-            what: What::Measured {
-                plants: codes(&mut self.rows.iter().filter(|row| row.is_read())),
-                readings: cells.filter(|cell| !cell.is_empty()).count(),
-                dead,
-                on,
-            },
-        }
+/// Writes sittings, each of its own day, as one change.
+///
+/// # Errors
+/// As [`Measure::record`].
+pub fn record_all(sittings: &[Measure], draft: &mut Draft) -> Result<Recorded, Slip> {
+    let (mut days, mut dead) = (Vec::new(), Vec::new());
+    for sitting in sittings {
+        let (on, died) = sitting.write(draft)?;
+        days.push(on);
+        dead.extend(died);
     }
+    let rows = || sittings.iter().flat_map(|of| &of.rows);
+    let code = |row: &MeasuredRow| row.plant.clone();
+    let cells = rows().flat_map(|row| &row.cells);
+    let what = What::Measured {
+        plants: rows().filter(|row| row.is_read()).map(code).collect(),
+        readings: cells.filter(|cell| !cell.is_empty()).count(),
+        dead,
+        on: days.join(" and "),
+    };
+    Ok(Recorded::of(what, rows().map(code).collect()))
 }
 
 /// What is dead where a plant was found so: a piece of it, or the whole plant when no other piece is left.
@@ -266,20 +247,4 @@ pub fn found_dead(
         "record the dead one under “Gone” on the page of the plant",
     );
     one_ending(registry, of, place, help)
-}
-
-/// The page of a cross, or that of the founders.
-pub fn file_of(registry: &Registry, page: Option<CrossRow>) -> Option<FileId> {
-    match page {
-        Some(cross) => Some(registry[cross].file),
-        None => registry.clones_file,
-    }
-}
-
-/// A seedling's number on its own page, a founder's code.
-fn first_cell(registry: &Registry, plant: PlantRow) -> String {
-    match registry.number(plant) {
-        Some(number) => number.to_owned(),
-        None => registry.code(plant),
-    }
 }

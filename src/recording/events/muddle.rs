@@ -4,13 +4,16 @@
 //! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
 
 use super::in_between::{InBetween, recorded_in_between, recorded_of_pot, where_it_stands};
+use crate::record::When;
 use crate::recording::codes::next_part;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::page::FieldChange;
+use crate::recording::parts::Part;
 use crate::recording::plants::{here, kind_words, not_before};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::trays::sowing_of;
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, tally, text, texts};
 use crate::registry::{CrossRow, MixUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
@@ -61,42 +64,9 @@ impl Muddle {
 
     fn written(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let (mut plants, mut pots) = (Vec::new(), Vec::new());
-        for code in &self.codes {
-            match registry.target(code) {
-                Some(Target::Plant(plant)) if registry.cross_of(plant).is_some() => {
-                    plants.push(plant)
-                }
-                Some(Target::Plant(_)) => {
-                    return Err(Slip::wrong_kind(
-                        code.clone(),
-                        "a founder",
-                        words!(
-                            "seedlings or community pots; for a founder in doubt record an opinion{}";
-                            Words::or(": `podbook opinion`", " at the computer")
-                        ),
-                    ));
-                }
-                Some(Target::CommunityPot(pot)) => pots.push(pot),
-                Some(other) => {
-                    return Err(Slip::wrong_kind(
-                        code.clone(),
-                        kind_words(other),
-                        "seedlings such as X22-02-3, or community pots such as X23-02.T1",
-                    ));
-                }
-                None => {
-                    let near = registry.near(code);
-                    return Err(Slip::unknown(
-                        registry,
-                        "plant or community pot",
-                        code,
-                        near,
-                    ));
-                }
-            }
-        }
+        let on = draft.day(&self.on)?;
+        let mixed = self.codes.iter().map(|code| Mixed::of(registry, code));
+        let mixed: Vec<Mixed> = mixed.collect::<Result<_, Slip>>()?;
         let distinct: BTreeSet<&String> = self.codes.iter().collect();
         if distinct.len() < self.codes.len() || (self.codes.len() < 2 && !self.settled) {
             return Err(Slip::missing(
@@ -104,35 +74,36 @@ impl Muddle {
                 "at least two different codes, such as X22-02-3 X22-02-4",
             ));
         }
-        let mut still = Vec::new();
         let remarks = match self.settled {
-            true => self.in_between(registry, (&plants, &pots), &on)?,
+            true => self.in_between(registry, &mixed, &on)?,
             false => Vec::new(),
         };
-        match (plants.is_empty(), pots.is_empty()) {
-            (false, true) if self.settled => still = self.settle_plants(draft, &plants, &on)?,
-            (false, true) => {
-                for &plant in &plants {
-                    not_before(registry, PlantOrRamet::whole(plant), &on)?;
-                }
-                self.mix_plants(draft, &plants, &on)?;
-            }
-            (true, false) if self.settled => still = self.settle_pots(draft, &pots, &on)?,
-            (true, false) => return self.mix_pots(draft, &pots, &on),
-            _ => {
-                return Err(Slip::contradicts(
-                    "plants and community pots were named together",
-                    "a mix-up is of one kind",
-                    "name only plants, or only community pots",
-                ));
-            }
+        let is_one_kind = mixed.iter().all(|of| of.is_plant() == mixed[0].is_plant());
+        if mixed.is_empty() || !is_one_kind {
+            return Err(Slip::contradicts(
+                "plants and community pots were named together",
+                "a mix-up is of one kind",
+                "name only plants, or only community pots",
+            ));
+        }
+        let (mut still, mut new_pot) = (Vec::new(), None);
+        match self.settled {
+            true => still = self.settle_all(draft, &mixed, &on)?,
+            false => new_pot = self.mix(draft, &mixed, &on)?,
         }
         draft.second_form()?;
-        let left = self.left_open(registry, muddles(registry, &plants, &pots), &on);
-        let mut told = self.told(on, still, Vec::new());
-        told.remarks = remarks.into_iter().map(Words::from).collect();
-        told.remarks.extend(left.map(Words::from));
-        Ok(told)
+        let left = self.left_open(registry, &mixed, &on);
+        let what = What::Muddled {
+            codes: self.codes.clone(),
+            settled: self.settled,
+            still,
+            rows: self.rows,
+            on: on.text,
+        };
+        Ok(Recorded::of(what, self.codes.clone())
+            .tag(new_pot, "new pot, with the mixed-up seedlings")
+            .remarks(remarks)
+            .remarks(left))
     }
 
     /// What is to be said of what was recorded since the plants were mixed up.
@@ -142,12 +113,13 @@ impl Muddle {
     fn in_between(
         &self,
         registry: &Registry,
-        (plants, pots): (&[PlantRow], &[PotRow]),
+        mixed: &[Mixed],
         on: &Dated,
     ) -> Result<Vec<String>, Slip> {
-        for (code, muddled) in self.codes.iter().zip(muddles(registry, plants, pots)) {
-            let mut meant = muddled.iter().filter(|of| self.settles(of));
-            if let Some(later) = meant.find(|of| on.when.surely_before(registry.when(of.on))) {
+        for (code, of) in self.codes.iter().zip(mixed) {
+            let mut meant = of.mix_ups(registry).into_iter();
+            let is_later = |of: &MixUp| on.when.surely_before(registry.when(of.on));
+            if let Some(later) = meant.find(|of| self.settles(of) && is_later(of)) {
                 return Err(Slip::contradicts(
                     format!("{code} was known apart again {}", at_date(&on.text)),
                     format!("it was mixed up {}", at_date(later.on)),
@@ -155,44 +127,35 @@ impl Muddle {
                 ));
             }
         }
-        let since = |muddled: &[MixUp]| {
-            let meant = muddled.iter().filter(|of| self.settles(of));
-            let since = meant.map(|of| registry.when(of.on));
-            since.min_by_key(|since| since.first)
-        };
-        let of_plants = plants.iter().filter_map(|&plant| {
-            let since = since(registry.mix_ups(plant))?;
-            recorded_in_between(registry, plant, [since, on.when])
+        let found = mixed.iter().filter_map(|of| {
+            let meant = of.mix_ups(registry).into_iter();
+            let since = meant.filter(|of| self.settles(of));
+            let since = since.map(|of| registry.when(of.on));
+            let since = since.min_by_key(|since| since.first)?;
+            of.recorded(registry, [since, on.when])
         });
-        let of_pots = pots.iter().filter_map(|&pot| {
-            let since = since(&of_pot(registry, pot))?;
-            recorded_of_pot(registry, pot, [since, on.when])
-        });
-        let found: Vec<InBetween> = of_plants.chain(of_pots).collect();
-        let recorded: Vec<&str> = found.iter().map(|of| &*of.words).collect();
-        let codes = self.codes.join(" ");
-        if recorded.is_empty() {
-            let swapped = self.tags_swapped && plants.len() == 2;
-            let tags = swapped.then(|| "Put the tag of each on the other".to_owned());
-            return Ok(tags.into_iter().collect());
+        let found: Vec<InBetween> = found.collect();
+        let put = || "Put the tag of each on the other".to_owned();
+        if found.is_empty() {
+            let swapped = self.tags_swapped && mixed.len() == 2 && mixed[0].is_plant();
+            return Ok(Vec::from_iter(swapped.then(put)));
         }
+        let recorded: Vec<&str> = found.iter().map(|of| &*of.words).collect();
         let recorded = recorded.join("; ");
         if self.moved {
-            return Ok(vec![
-                format!("Recorded in between, as it stands now: {recorded}"),
-                "Put the tag of each on the other".to_owned(),
-            ]);
+            let stands = format!("Recorded in between, as it stands now: {recorded}");
+            return Ok(vec![stands, put()]);
         }
         if self.tags_right {
-            let right = format!(
+            return Ok(vec![format!(
                 "Recorded in between, and kept as it stands since the tags were right: {recorded}"
-            );
-            return Ok(vec![right]);
+            )]);
         }
         let help = match self.tags_swapped {
             true => format!(
-                "podbook does not move it: write each of these by hand where it belongs, under the other code ({}); then: podbook muddle {codes} --settled --tags-swapped --moved",
-                where_it_stands(&found)
+                "podbook does not move it: write each of these by hand where it belongs, under the other code ({}); then: podbook muddle {} --settled --tags-swapped --moved",
+                where_it_stands(&found),
+                self.codes.join(" ")
             ),
             false => "whose that is depends on the tags: add --tags-right if each was on its own plant, --tags-swapped if they were on each other's".to_owned(),
         };
@@ -214,20 +177,15 @@ impl Muddle {
     }
 
     /// What is to be said of the others of a mix-up that are on record as mixed up still; nothing where none was settled.
-    fn left_open<'r>(
-        &self,
-        registry: &Registry,
-        muddled: impl Iterator<Item = Vec<MixUp<'r>>>,
-        on: &Dated,
-    ) -> Option<String> {
-        let meant = muddled
-            .flatten()
-            .filter(|of| self.settled && self.settles(of));
+    fn left_open(&self, registry: &Registry, mixed: &[Mixed], on: &Dated) -> Option<String> {
+        let all = mixed.iter().flat_map(|of| of.mix_ups(registry));
+        let meant = all.filter(|of| self.settled && self.settles(of));
         let with: BTreeSet<String> = meant.flat_map(|of| of.with).collect();
         let is_named = |code: &str| self.codes.iter().any(|named| named == code);
         let open = |code: &str| -> Vec<String> {
-            let all = muddles_of(registry, code).into_iter();
-            let open = all.filter(|of| of.settled.is_none());
+            let all = Mixed::of(registry, code).map(|of| of.mix_ups(registry));
+            let open = all.into_iter().flatten();
+            let open = open.filter(|of| of.settled.is_none());
             open.flat_map(|of| of.with).collect()
         };
         let left = with.iter().map(String::as_str);
@@ -260,64 +218,74 @@ impl Muddle {
         }
     }
 
-    fn told(&self, on: Dated, still: Vec<StillMixedUp>, tags: Vec<Tag>) -> Recorded {
-        Recorded {
-            about: self.codes.clone(),
-            tags,
-            remarks: Vec::new(),
-            what: What::Muddled {
-                codes: self.codes.clone(),
-                settled: self.settled,
-                still,
-                rows: self.rows,
-                on: on.text,
-            },
-        }
-    }
-
-    /// The record of the mix-up for one of the codes.
-    fn mixed(&self, code: &str, on: &Dated) -> String {
+    /// The record of a mix-up with some of the codes.
+    fn mixed<'a>(&self, with: impl IntoIterator<Item = &'a String>, on: &Dated) -> String {
         RonRecord::new()
             .text("on", &on.text)
-            .value(
-                "with",
-                texts(self.codes.iter().filter(|other| *other != code)),
-            )
+            .value("with", texts(with))
             .text_if("why", self.why.as_ref())
             .line()
     }
 
-    fn mix_plants(&self, draft: &mut Draft, plants: &[PlantRow], on: &Dated) -> Result<(), Slip> {
-        if self.rows.is_some() {
+    /// Writes the mix-up; the code of the pot that is new where only some seedlings of pots were mixed up.
+    fn mix(&self, draft: &mut Draft, mixed: &[Mixed], on: &Dated) -> Result<Option<String>, Slip> {
+        let registry = draft.registry;
+        let plants = mixed.iter().filter_map(|of| of.plant());
+        plants
+            .clone()
+            .try_for_each(|plant| not_before(registry, plant, on))?;
+        if let (Some(_), true) = (self.rows, mixed[0].is_plant()) {
             return Err(Slip::contradicts(
                 "--rows was given with plants",
                 "every plant named is in doubt",
                 "--rows belongs to community pots",
             ));
         }
-        let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
-        for &plant in plants {
-            here(registry, PlantOrRamet::whole(plant), on.day(draft.today))
-                .map_err(|gone| self.earlier(gone))?;
-            for pod in pods_of(registry, plant)? {
+        for of in mixed {
+            if let Some(plant) = of.plant() {
+                here(registry, plant, on.day()).map_err(|gone| self.earlier(gone))?;
+            }
+            for pod in of.pods(registry)? {
                 if !pods.contains(&pod) {
                     pods.push(pod);
                 }
             }
         }
-        let changes = plants.iter().map(|&plant| {
-            let code = registry.code(plant);
-            let mut changes = vec![FieldChange::Push("muddled", self.mixed(&code, on))];
-            if let (Some(cross), [_, _, ..]) = (registry.cross_of(plant), &pods[..]) {
-                changes.push(FieldChange::Set(
-                    "one_of",
-                    seen_from(registry, cross, &pods),
-                ));
+        if let Some(rows) = self.rows {
+            return self.mix_rows(draft, (mixed[0].cross(), rows), &pods, on);
+        }
+        for (of, code) in mixed.iter().zip(&self.codes) {
+            let others = self.codes.iter().filter(|other| *other != code);
+            let mut changes = vec![FieldChange::Push("muddled", self.mixed(others, on))];
+            if pods.len() > 1 {
+                let pods = seen_from(registry, of.cross(), &pods);
+                changes.push(FieldChange::Set("one_of", pods));
             }
-            (plant, changes)
-        });
-        draft.change_plants(changes.collect())
+            of.change(draft, changes)?;
+        }
+        Ok(None)
+    }
+
+    /// Writes a new pot, of some seedlings of the pots named.
+    fn mix_rows(
+        &self,
+        draft: &mut Draft,
+        (cross, rows): (CrossRow, u32),
+        pods: &[PodCode],
+        on: &Dated,
+    ) -> Result<Option<String>, Slip> {
+        let registry = draft.registry;
+        let page = &registry[cross].page;
+        let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
+        let record = RonRecord::new()
+            .text("code", &pot)
+            .value("one_of", seen_from(registry, cross, pods))
+            .value("muddled", format!("[{}]", self.mixed(&self.codes, on)))
+            .value("alive", format!("[{}]", tally(&on.text, rows)));
+        let text = draft.cross(cross);
+        text.append("community_pots", &[record.line()])?;
+        Ok(Some(format!("{}.{pot}", page.code)))
     }
 
     /// The refusal of a plant that has left, which may have been mixed up before.
@@ -332,35 +300,17 @@ impl Muddle {
         }
     }
 
-    fn settle_plants(
+    fn settle_all(
         &self,
         draft: &mut Draft,
-        plants: &[PlantRow],
-        on: &Dated,
-    ) -> Result<Vec<StillMixedUp>, Slip> {
-        let registry = draft.registry;
-        let (mut changes, mut still) = (Vec::new(), Vec::new());
-        for (&plant, code) in plants.iter().zip(&self.codes) {
-            let muddled = registry.mix_ups(plant);
-            changes.push((plant, self.settle(muddled, (code, on), &mut still)?));
-        }
-        draft.change_plants(changes)?;
-        Ok(still)
-    }
-
-    fn settle_pots(
-        &self,
-        draft: &mut Draft,
-        pots: &[PotRow],
+        mixed: &[Mixed],
         on: &Dated,
     ) -> Result<Vec<StillMixedUp>, Slip> {
         let registry = draft.registry;
         let mut still = Vec::new();
-        for (&row, code) in pots.iter().zip(&self.codes) {
-            let changes = self.settle(&of_pot(registry, row), (code, on), &mut still)?;
-            draft
-                .cross(row.cross)
-                .change_at("community_pots", row.at, &changes)?;
+        for (of, code) in mixed.iter().zip(&self.codes) {
+            let changes = self.settle(&of.mix_ups(registry), (code, on), &mut still)?;
+            of.change(draft, changes)?;
         }
         Ok(still)
     }
@@ -407,82 +357,121 @@ impl Muddle {
         let was = muddle.why.as_deref().map(|why| format!("{why}; "));
         Some(format!("{}{tags}", was.unwrap_or_default()))
     }
+}
 
-    fn mix_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<Recorded, Slip> {
-        let registry = draft.registry;
-        let mut pods: Vec<PodCode> = Vec::new();
-        for &pot in pots {
-            for pod in pods_of_pot(registry, pot)? {
-                if !pods.contains(&pod) {
-                    pods.push(pod);
-                }
-            }
-        }
-        let mut tags = Vec::new();
-        match self.rows {
+/// A seedling, with its cross, or a community pot.
+#[derive(Clone, Copy)]
+enum Mixed {
+    Plant(PlantRow, CrossRow),
+    Pot(PotRow),
+}
+
+impl Mixed {
+    fn of(registry: &Registry, code: &str) -> Result<Mixed, Slip> {
+        match registry.target(code) {
+            Some(Target::Plant(plant)) => match registry.cross_of(plant) {
+                Some(cross) => Ok(Mixed::Plant(plant, cross)),
+                None => Err(Slip::wrong_kind(
+                    code,
+                    "a founder",
+                    words!(
+                        "seedlings or community pots; for a founder in doubt record an opinion{}";
+                        Words::or(": `podbook opinion`", " at the computer")
+                    ),
+                )),
+            },
+            Some(Target::CommunityPot(pot)) => Ok(Mixed::Pot(pot)),
+            Some(other) => Err(Slip::wrong_kind(
+                code,
+                kind_words(other),
+                "seedlings such as X22-02-3, or community pots such as X23-02.T1",
+            )),
             None => {
-                for (&pot, code) in pots.iter().zip(&self.codes) {
-                    let mut changes = vec![FieldChange::Push("muddled", self.mixed(code, on))];
-                    if pods.len() > 1 {
-                        changes.push(FieldChange::Set(
-                            "one_of",
-                            seen_from(registry, pot.cross, &pods),
-                        ));
-                    }
-                    draft
-                        .cross(pot.cross)
-                        .change_at("community_pots", pot.at, &changes)?;
-                }
-            }
-            Some(rows) => {
-                let cross = pots[0].cross;
-                let page = &registry[cross].page;
-                let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
-                let alive = tally(&on.text, rows);
-                let mixed = RonRecord::new()
-                    .text("on", &on.text)
-                    .value("with", texts(&self.codes))
-                    .text_if("why", self.why.as_ref());
-                let record = RonRecord::new()
-                    .text("code", &pot)
-                    .value("one_of", seen_from(registry, cross, &pods))
-                    .value("muddled", format!("[{}]", mixed.line()))
-                    .value("alive", format!("[{alive}]"));
-                draft
-                    .cross(cross)
-                    .append("community_pots", &[record.line()])?;
-                tags.push(Tag {
-                    code: format!("{}.{pot}", page.code),
-                    on: "new pot, with the mixed-up seedlings",
-                });
+                let near = registry.near(code);
+                Err(Slip::unknown(
+                    registry,
+                    "plant or community pot",
+                    code,
+                    near,
+                ))
             }
         }
-        draft.second_form()?;
-        Ok(self.told(on.clone(), Vec::new(), tags))
+    }
+
+    fn is_plant(self) -> bool {
+        matches!(self, Mixed::Plant(..))
+    }
+
+    fn plant(self) -> Option<PlantOrRamet> {
+        match self {
+            Mixed::Plant(plant, _) => Some(PlantOrRamet::whole(plant)),
+            Mixed::Pot(_) => None,
+        }
+    }
+
+    fn cross(self) -> CrossRow {
+        match self {
+            Mixed::Plant(_, cross) => cross,
+            Mixed::Pot(pot) => pot.cross,
+        }
+    }
+
+    fn mix_ups<'r>(self, registry: &'r Registry) -> Vec<MixUp<'r>> {
+        match self {
+            Mixed::Plant(plant, _) => registry.mix_ups(plant).to_vec(),
+            Mixed::Pot(pot) => registry[pot].muddled.iter().map(MixUp::of).collect(),
+        }
+    }
+
+    /// What was recorded of it from one day to another.
+    fn recorded(self, registry: &Registry, span: [When; 2]) -> Option<InBetween> {
+        match self {
+            Mixed::Plant(plant, _) => recorded_in_between(registry, plant, span),
+            Mixed::Pot(pot) => recorded_of_pot(registry, pot, span),
+        }
+    }
+
+    fn change(self, draft: &mut Draft, changes: Vec<FieldChange>) -> Result<(), Slip> {
+        match self {
+            Mixed::Plant(plant, _) => draft.change_plants(vec![(plant, changes)]),
+            Mixed::Pot(pot) => draft.change_part(pot, &changes),
+        }
+    }
+
+    /// The pods it may be of: those in doubt already, or the one on its record.
+    fn pods(self, registry: &Registry) -> Result<Vec<PodCode>, Slip> {
+        let one_of = match self {
+            Mixed::Plant(plant, _) => registry.seedling(plant).map(|of| &of.one_of[..]),
+            Mixed::Pot(pot) => Some(&registry[pot].one_of[..]),
+        };
+        let one_of = one_of.unwrap_or_default();
+        let cross = self.cross();
+        if !one_of.is_empty() {
+            let pods = one_of.iter().map(|pod| in_full(registry, cross, pod));
+            return Ok(pods.collect());
+        }
+        let pod = match self {
+            Mixed::Plant(plant, _) => registry.road(plant).1.map(|pod| registry[pod].code),
+            Mixed::Pot(pot) => pod_of_pot(registry, pot),
+        };
+        let pods = &registry[cross].page.pods;
+        let only = || (pods.len() == 1).then(|| pods[0].code);
+        match pod.or_else(only) {
+            Some(pod) => Ok(vec![(cross, pod.to_owned())]),
+            None => Err(no_pod(&match self {
+                Mixed::Plant(plant, _) => registry.code(plant),
+                Mixed::Pot(pot) => pot.code(registry),
+            })),
+        }
     }
 }
 
-/// The mix-ups of each of some plants, or of some pots.
-fn muddles<'r>(
-    registry: &'r Registry,
-    plants: &'r [PlantRow],
-    pots: &'r [PotRow],
-) -> impl Iterator<Item = Vec<MixUp<'r>>> {
-    let of_plants = plants.iter().map(|&plant| registry.mix_ups(plant).to_vec());
-    of_plants.chain(pots.iter().map(|&pot| of_pot(registry, pot)))
-}
-
-fn of_pot<'r>(registry: &'r Registry, pot: PotRow) -> Vec<MixUp<'r>> {
-    registry[pot].muddled.iter().map(MixUp::of).collect()
-}
-
-/// The mix-ups of a seedling or a community pot, by its code.
-fn muddles_of<'r>(registry: &'r Registry, code: &str) -> Vec<MixUp<'r>> {
-    match registry.target(code) {
-        Some(Target::Plant(plant)) => registry.mix_ups(plant).to_vec(),
-        Some(Target::CommunityPot(pot)) => of_pot(registry, pot),
-        _ => Vec::new(),
-    }
+/// The pod of a community pot by the record of its sowing, or of the seed that was sown.
+fn pod_of_pot<'t>(registry: &Registry<'t>, row: PotRow) -> Option<&'t str> {
+    let sowing = sowing_of(registry, row)?;
+    let mut lots = registry[row.cross].page.seed_lots.iter();
+    let lot = || lots.find(|lot| Some(lot.code) == sowing.lot)?.pod;
+    sowing.pod.or_else(lot)
 }
 
 /// Settles a mix-up that only the record of another plant has: it is written on this one too.
@@ -499,11 +488,8 @@ fn settled_here(of: &MixUp, on: &Dated, why: Option<String>) -> FieldChange {
 fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
     let why = why.map(|why| FieldChange::Set("why", text(&why)));
     let settled = FieldChange::Set("settled", text(&on.text));
-    FieldChange::Within(Within {
-        list: "muddled",
-        at: At::Index(at),
-        changes: [settled].into_iter().chain(why).collect(),
-    })
+    let changes = [settled].into_iter().chain(why).collect();
+    FieldChange::at("muddled", at, changes)
 }
 
 fn nothing_open(code: &str, with: &[&String]) -> Slip {
@@ -514,63 +500,6 @@ fn nothing_open(code: &str, with: &[&String]) -> Slip {
             listed(others)
         ),
     })
-}
-
-/// The pods a seedling may be of: those in doubt already, or the one on its record.
-fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
-    let Some(cross) = registry.cross_of(plant) else {
-        return Err(no_pod(&registry.code(plant)));
-    };
-    if let Some(seedling) = registry
-        .seedling(plant)
-        .filter(|seedling| !seedling.one_of.is_empty())
-    {
-        return Ok(seedling
-            .one_of
-            .iter()
-            .map(|pod| in_full(registry, cross, pod))
-            .collect());
-    }
-    let page = &registry[cross].page;
-    match (registry.road(plant).1, page.pods.as_slice()) {
-        (Some(pod), _) => Ok(vec![(cross, registry[pod].code.to_owned())]),
-        (None, [only]) => Ok(vec![(cross, only.code.to_owned())]),
-        _ => Err(no_pod(&registry.code(plant))),
-    }
-}
-
-/// The pods a community pot may be of.
-fn pods_of_pot(registry: &Registry, row: PotRow) -> Result<Vec<PodCode>, Slip> {
-    let cross = row.cross;
-    let page = &registry[cross].page;
-    let pot = &registry[row];
-    if !pot.one_of.is_empty() {
-        return Ok(pot
-            .one_of
-            .iter()
-            .map(|pod| in_full(registry, cross, pod))
-            .collect());
-    }
-    let sowing = page
-        .sowings
-        .iter()
-        .find(|sowing| Some(sowing.code) == pot.sowing);
-    let of_lot = sowing.and_then(|sowing| {
-        let lot = page
-            .seed_lots
-            .iter()
-            .find(|lot| Some(lot.code) == sowing.lot)?;
-        lot.pod
-    });
-    let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
-    let pod = sowing
-        .and_then(|sowing| sowing.pod)
-        .or(of_lot)
-        .or_else(only);
-    match pod {
-        Some(pod) => Ok(vec![(cross, pod.to_owned())]),
-        None => Err(no_pod(&format!("{}.{}", page.code, pot.code))),
-    }
 }
 
 fn no_pod(code: &str) -> Slip {

@@ -1,8 +1,8 @@
 //! A remark on plants, dated: a sitting without readings.
 
-use crate::recording::dates::dated;
+use super::sitting_page::first_cell;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{present, whole_plants};
+use crate::recording::plants::present_plants;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
@@ -27,7 +27,7 @@ impl Note {
     /// If a plant is unknown, was not here on that day, or nothing is remarked.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let words = self.words.trim();
         if words.is_empty() || self.plants.is_empty() {
             return Err(Slip::missing(
@@ -35,22 +35,17 @@ impl Note {
                 "it in quotes behind the plants, such as X24-01-7 \"rim split\"",
             ));
         }
-        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
-        whole_plants(registry, &present)?;
-        let wanted = present.plants();
+        let (wanted, left_out) = present_plants(registry, &self.plants, &on)?;
         let notes = wanted.iter().map(|&plant| (plant, words.to_owned()));
         write_notes(draft, notes, || RonRecord::new().text("on", &on.text))?;
         let plants: Vec<String> = wanted.iter().map(|of| registry.code(*of)).collect();
-        Ok(Recorded {
-            about: plants.clone(),
-            tags: Vec::new(),
-            remarks: present.remarks(),
-            what: What::Remarked {
-                plants,
-                words: words.to_owned(),
-                on: on.text,
-            },
-        })
+        let about = plants.clone();
+        let what = What::Remarked {
+            plants,
+            words: words.to_owned(),
+            on: on.text,
+        };
+        Ok(Recorded::of(what, about).remarks(left_out))
     }
 }
 
@@ -66,19 +61,14 @@ pub(super) fn write_notes(
     let registry = draft.registry;
     let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
     for (plant, note) in notes {
-        let name = registry.number(plant);
-        let name = name.map_or_else(|| registry.code(plant), str::to_owned);
         let rows = pages.entry(registry.cross_of(plant)).or_default();
-        rows.push(texts([&name, &note]));
+        rows.push(texts([&first_cell(registry, plant), &note]));
     }
     for (cross, rows) in pages {
         let sitting = head()
             .value("columns", texts(["note"]))
             .value("rows", lines(&rows));
-        let page = match cross {
-            Some(cross) => draft.cross(cross),
-            None => draft.clones()?,
-        };
+        let page = draft.plants_of(cross)?;
         page.append("sittings", &[sitting.line()])?;
     }
     Ok(())

@@ -1,20 +1,21 @@
 //! Seedlings get numbers of their own.
 
+use super::pot::pot_width;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::observation::count_in_sowing::counts_of;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::most_left;
-use crate::record::{CrossPage, Day};
-use crate::recording::dates::{Dated, dated};
+use crate::record::{CommunityPot, Day};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::parts::{Part, part};
+use crate::recording::parts::{COMMUNITY_POT, Part, part};
 use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::{not_empty_yet, not_gone};
 use crate::recording::voice::{Words, words};
 use crate::recording::written::RonRecord;
-use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
+use crate::registry::{PotRow, Registry, SowingRow};
 
 /// Seedlings taken out of a community pot or a sowing and numbered.
 #[derive(Clone, Debug, Default)]
@@ -38,94 +39,70 @@ impl Number {
     /// If a number is given already, or more are numbered than stand there.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let (kind, cross, at) = part(registry, &self.from, &[Part::CommunityPot, Part::Sowing])?;
+        let on = draft.day(&self.on)?;
+        let named: SeedlingTray = part(registry, &self.from, &COMMUNITY_POT)?;
         let wanted = numbers(&self.numbers)?;
-        let page = &registry[cross].page;
-        let tray = match kind {
-            Part::CommunityPot => SeedlingTray::Pot(PotRow { cross, at }),
-            _ => SeedlingTray::Sowing(SowingRow { cross, at }),
+        not_gone(registry, named, &on)?;
+        not_empty_yet(registry, named, &on)?;
+        let tray = counted(registry, named);
+        let cross = registry[tray.cross()].page.code;
+        let plants = wanted.iter().map(|number| format!("{cross}-{number}"));
+        let plants: Vec<String> = plants.collect();
+        are_free(registry, &plants)?;
+        enough(registry, tray, wanted.len() as u64, &on)?;
+        let pot = self.pot.as_deref().map(pot_width).transpose()?;
+        let potting = pot.map(|pot| {
+            let potting = RonRecord::new().text("on", &on.text).text("pot", &pot);
+            format!("[{}]", potting.line())
+        });
+        let from = match tray {
+            SeedlingTray::Pot(_) => "community_pot",
+            SeedlingTray::Sowing(_) => "sowing",
         };
-        not_gone(registry, tray, (draft.today, &on))?;
-        not_empty_yet(registry, tray, &on)?;
-        let (kind, at) = counted(page, (kind, at));
-        let code = |number: &u32| format!("{}-{number}", page.code);
-        if let Some(taken) = wanted
-            .iter()
-            .map(code)
-            .find(|code| registry.plant(code).is_some())
-        {
-            let is_founder = |plant| registry.founder(plant).is_some();
-            return Err(Slip::Taken(
-                match registry.plant(&taken).is_some_and(is_founder) {
-                    true => "plant",
-                    false => "seedling",
-                },
-                taken,
-            ));
-        }
-        enough(
-            registry,
-            (kind, cross, at),
-            wanted.len() as u64,
-            (draft.today, &on),
-        )?;
-        let pot = match &self.pot {
-            Some(pot) => Some(super::pot::pot_width(pot)?),
-            None => None,
+        let record = |number: &u32| {
+            RonRecord::new()
+                .text("number", &number.to_string())
+                .text(from, tray.own_code(registry))
+                .text("numbered", &on.text)
+                .text_if("place", self.place.as_ref())
+                .value_if("pots", potting.as_ref())
+                .line()
         };
-        let from = match kind {
-            Part::CommunityPot => ("community_pot", page.community_pots[at].code),
-            _ => ("sowing", page.sowings[at].code),
+        let records: Vec<String> = wanted.iter().map(record).collect();
+        draft.cross(tray.cross()).append("seedlings", &records)?;
+        let whole = tray.code(registry);
+        let about = [vec![cross.to_owned(), whole.clone()], plants.clone()].concat();
+        let what = What::Numbered {
+            plants,
+            from: whole,
+            on: on.text,
         };
-        let records: Vec<String> = wanted
-            .iter()
-            .map(|number| {
-                let potting = pot.as_ref().map(|pot| {
-                    let potting = RonRecord::new().text("on", &on.text).text("pot", pot);
-                    format!("[{}]", potting.line())
-                });
-                RonRecord::new()
-                    .text("number", &number.to_string())
-                    .text(from.0, from.1)
-                    .text("numbered", &on.text)
-                    .text_if("place", self.place.as_ref())
-                    .value_if("pots", potting)
-                    .line()
-            })
-            .collect();
-        draft.cross(cross).append("seedlings", &records)?;
-        let whole = format!("{}.{}", page.code, from.1);
-        let plants: Vec<String> = wanted.iter().map(code).collect();
-        Ok(Recorded {
-            about: [page.code.to_owned(), whole.clone()]
-                .into_iter()
-                .chain(plants.iter().cloned())
-                .collect(),
-            tags: Vec::new(),
-            remarks: Vec::new(),
-            what: What::Numbered {
-                plants,
-                from: whole,
-                on: on.text,
-            },
-        })
+        Ok(Recorded::of(what, about))
+    }
+}
+
+/// Refuses codes of which a plant has one already.
+fn are_free(registry: &Registry, codes: &[String]) -> Result<(), Slip> {
+    let mut taken = codes
+        .iter()
+        .filter_map(|code| Some((code, registry.plant(code)?)));
+    match taken.next() {
+        None => Ok(()),
+        Some((code, plant)) if registry.founder(plant).is_some() => Err(Slip::taken("plant", code)),
+        Some((code, _)) => Err(Slip::taken("seedling", code)),
     }
 }
 
 /// The count of what stands in a sowing, where seedlings are numbered out of a sowing that has one; else what was named.
-pub fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
-    if kind != Part::Sowing {
-        return (kind, at);
-    }
-    let pot = |at: &usize| &page.community_pots[*at];
-    let counts = counts_in_sowing(page, &page.sowings[at]);
-    let counts: Vec<usize> = counts
-        .filter(|at| pot(at).fate.is_none() && !pot(at).alive.is_empty())
-        .collect();
-    match counts.as_slice() {
-        [count] => (Part::CommunityPot, *count),
-        _ => (kind, at),
+pub fn counted(registry: &Registry, named: SeedlingTray) -> SeedlingTray {
+    let SeedlingTray::Sowing(row) = named else {
+        return named;
+    };
+    let is_open = |pot: &CommunityPot| pot.fate.is_none() && !pot.alive.is_empty();
+    let mut counts = counts_of(registry, row).filter(|pot| is_open(&registry[*pot]));
+    match (counts.next(), counts.next()) {
+        (Some(count), None) => SeedlingTray::Pot(count),
+        _ => named,
     }
 }
 
@@ -133,46 +110,14 @@ pub fn counted(page: &CrossPage, (kind, at): (Part, usize)) -> (Part, usize) {
 ///
 /// # Errors
 /// If so many are not left.
-pub fn enough(
-    registry: &Registry,
-    (kind, cross, at): (Part, CrossRow, usize),
-    asked: u64,
-    (today, on): (Day, &Dated),
-) -> Result<(), Slip> {
-    let page = &registry[cross].page;
-    let (there, what) = match kind {
-        Part::CommunityPot => {
-            let pot = &page.community_pots[at];
-            let row = PotRow { cross, at };
-            let left = |day: Day| community_pot_left(registry, row, day).left;
-            // Where it was counted later, those numbered before are out of that count already.
-            let day = on.when.last.min(today);
-            let counts = pot.alive.iter();
-            let is_counted_later = counts
-                .map(|tally| registry.when(tally.on))
-                .any(|when| when.first <= today && on.when.surely_before(when));
-            let then = left(day).map(|(_, most)| most);
-            let now = left(today).map(|(_, most)| most);
-            let most = match then {
-                Some(then) if is_counted_later => Some(then),
-                _ => then.into_iter().chain(now).min(),
-            };
-            (
-                most.map(u64::from),
-                format!("seedlings left in {}.{}", page.code, pot.code),
-            )
-        }
-        _ => {
-            let row = SowingRow { cross, at };
-            (
-                left_in_sowing(registry, row),
-                format!("seedlings left in {}.{}", page.code, registry[row].code),
-            )
-        }
+pub fn enough(registry: &Registry, tray: SeedlingTray, asked: u64, on: &Dated) -> Result<(), Slip> {
+    let there = match tray {
+        SeedlingTray::Pot(row) => left_in_pot(registry, row, on),
+        SeedlingTray::Sowing(row) => left_in_sowing(registry, row),
     };
-    match there {
+    match there.map(u64::from) {
         Some(there) if asked > there => Err(Slip::too_many(
-            what,
+            format!("seedlings left in {}", tray.code(registry)),
             (asked, there),
             words!(
                 "count them again first{}";
@@ -183,11 +128,26 @@ pub fn enough(
     }
 }
 
+/// The most seedlings left in a community pot, then and now.
+fn left_in_pot(registry: &Registry, row: PotRow, on: &Dated) -> Option<u32> {
+    let today = on.today;
+    let left = |day: Day| Some(community_pot_left(registry, row, day).left?.1);
+    let (then, now) = (left(on.when.last.min(today)), left(today));
+    // Where it was counted later, those numbered before are out of that count already.
+    let counts = registry[row].alive.iter();
+    let is_counted_later = counts
+        .map(|tally| registry.when(tally.on))
+        .any(|when| when.first <= today && on.when.surely_before(when));
+    match then {
+        Some(then) if is_counted_later => Some(then),
+        _ => then.into_iter().chain(now).min(),
+    }
+}
+
 /// The most seedlings of a sowing that still have no number and are in no community pot: of those that came up, or of the
 /// seeds where they were not counted.
-fn left_in_sowing(registry: &Registry, row: SowingRow) -> Option<u64> {
+fn left_in_sowing(registry: &Registry, row: SowingRow) -> Option<u32> {
     let sowing = &registry[row];
     let up = sowing.germinated.iter().map(|tally| tally.count).max();
-    let most = up.or(sowing.seeds)?;
-    Some(u64::from(most_left(registry, row, most)))
+    Some(most_left(registry, row, up.or(sowing.seeds)?))
 }

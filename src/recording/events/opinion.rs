@@ -2,14 +2,12 @@
 
 use crate::naming::recorded::{later, unreadable};
 use crate::record::{NameAs, When};
-use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, Shown, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
 use crate::text::one_line;
@@ -42,7 +40,7 @@ impl Opinion {
     /// If the plant is unknown, or there is no name.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let name = self.name.trim();
         if name.is_empty() {
             return Err(Slip::missing(
@@ -70,17 +68,13 @@ impl Opinion {
         let change = FieldChange::Push("identified", record.line());
         draft.change_plants(vec![(plant, vec![change])])?;
         let code = registry.code(plant);
-        Ok(Recorded {
-            remarks: Words::all(remarks),
-            what: What::Opinion {
-                plant: code.clone(),
-                name: name.to_owned(),
-                accepted: self.accept,
-                shown,
-            },
-            about: vec![code],
-            tags: Vec::new(),
-        })
+        let what = What::Opinion {
+            plant: code.clone(),
+            name: name.to_owned(),
+            accepted: self.accept,
+            shown,
+        };
+        Ok(Recorded::of(what, vec![code]).remarks(remarks))
     }
 
     /// Which name of the plant is shown once the opinion is on record.

@@ -4,16 +4,18 @@ use super::seen::Seen;
 use crate::observation::last_entry::not_found_since;
 use crate::observation::pieces::{is_itself_gone, pieces_left};
 use crate::observation::places::{has_lost_piece, is_in, place_of};
+use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::standing::last_read;
 use crate::observation::treated::treated;
 use crate::record::{Day, Treatment};
 use crate::recording::at_place::{standing, standing_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{codes, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::trays::{change, that_moves};
+use crate::recording::trays::that_moves;
 use crate::recording::voice::Words;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
@@ -46,7 +48,7 @@ impl Move {
             }
             None => {
                 self.no_place(registry, draft.today)?;
-                standing(registry, &self.plants, (draft.today, &now))?
+                standing(registry, &self.plants, &now)?
             }
         };
         let wanted = &standing.plants.named;
@@ -66,59 +68,40 @@ impl Move {
             }
         }
         draft.change_plants(changes)?;
-        let mut remarks = standing.plants.remarks();
-        for &named in &standing.trays {
-            let tray = that_moves(registry, named);
-            if tray != named {
-                remarks.push(
-                    format!(
-                        "{} is the count of what stands in {}, whose place was changed",
-                        named.code(registry),
-                        tray.code(registry)
-                    )
-                    .into(),
-                );
-            }
-            change(draft, tray, "place", &text(&self.to))?;
-        }
-        remarks.extend(wanted.iter().filter_map(|one| self.stays(registry, *one)));
-        remarks.extend(self.found_again(draft, wanted)?);
-        let plants = standing.plant_codes(registry);
+        let with = self.move_trays(draft, &standing.trays)?;
+        let stay = wanted.iter().filter_map(|one| stays(registry, *one));
+        let found = self.found_again(draft, wanted)?;
+        let plants = codes(registry, wanted);
         let trays = standing.tray_codes(registry);
-        Ok(Recorded {
-            about: [plants.clone(), trays.clone()].concat(),
-            tags: Vec::new(),
-            remarks,
-            what: What::Moved {
-                plants,
-                trays,
-                to: self.to.clone(),
-            },
-        })
+        let about = [plants.clone(), trays.clone()].concat();
+        let what = What::Moved {
+            plants,
+            trays,
+            to: self.to.clone(),
+        };
+        Ok(Recorded::of(what, about)
+            .remarks(standing.plants.remarks())
+            .remarks(with)
+            .remarks(stay)
+            .remarks(found))
     }
 
-    /// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own, and
-    /// those taken off it of which none is on record.
-    fn stays(&self, registry: &Registry, one: PlantOrRamet) -> Option<Words> {
-        let is_whole = one.ramet.is_none() && registry.cross_of(one.plant).is_some();
-        let left = pieces_left(registry, one.plant, None).into_iter();
-        let own = left.filter(|(_, piece)| is_whole && piece.place.is_some());
-        let own: Vec<String> = own.map(|(of, _)| registry.code_of(of)).collect();
-        if is_whole && own.is_empty() && has_lost_piece(registry, one.plant) {
-            let code = registry.code(one.plant);
-            let words = format!(
-                "Where the pieces of {code} without a place stand is not on record: name the piece that was moved"
-            );
-            return Some(words.into());
+    /// Writes the place of trays; of a count that of its sowing, and says so.
+    fn move_trays(&self, draft: &mut Draft, trays: &[SeedlingTray]) -> Result<Vec<String>, Slip> {
+        let registry = draft.registry;
+        let mut remarks = Vec::new();
+        for &named in trays {
+            let tray = that_moves(registry, named);
+            if tray != named {
+                remarks.push(format!(
+                    "{} is the count of what stands in {}, whose place was changed",
+                    named.code(registry),
+                    tray.code(registry)
+                ));
+            }
+            draft.change_part(tray, &[FieldChange::Set("place", text(&self.to))])?;
         }
-        (!own.is_empty()).then(|| {
-            let verb = if own.len() == 1 { "has" } else { "have" };
-            format!(
-                "{} {verb} a place on record and did not move: name the piece that was moved",
-                listed(&own)
-            )
-            .into()
-        })
+        Ok(remarks)
     }
 
     /// A plant that is moved by its code was seen: where the last stock-take did not find it, that is written, since a place
@@ -127,7 +110,7 @@ impl Move {
         &self,
         draft: &mut Draft,
         moved: &[PlantOrRamet],
-    ) -> Result<Option<Words>, Slip> {
+    ) -> Result<Option<String>, Slip> {
         let (registry, today) = (draft.registry, draft.today);
         let missed = |one: &&PlantOrRamet| {
             let read = last_read(registry, one.plant);
@@ -147,7 +130,7 @@ impl Move {
             ..Seen::default()
         };
         seen.record(draft)?;
-        Ok(Some(words.into()))
+        Ok(Some(words))
     }
 
     /// Refuses a move to the place itself, which would lose the parts of it, such as `shelf 1, front`.
@@ -174,6 +157,28 @@ impl Move {
             None => Ok(()),
         }
     }
+}
+
+/// What stays where it is when a seedling of several pieces is moved as a whole: those that have a place of their own, and
+/// those taken off it of which none is on record.
+fn stays(registry: &Registry, one: PlantOrRamet) -> Option<String> {
+    let is_whole = one.ramet.is_none() && registry.cross_of(one.plant).is_some();
+    let left = pieces_left(registry, one.plant, None).into_iter();
+    let own = left.filter(|(_, piece)| is_whole && piece.place.is_some());
+    let own: Vec<String> = own.map(|(of, _)| registry.code_of(of)).collect();
+    if is_whole && own.is_empty() && has_lost_piece(registry, one.plant) {
+        let code = registry.code(one.plant);
+        return Some(format!(
+            "Where the pieces of {code} without a place stand is not on record: name the piece that was moved"
+        ));
+    }
+    (!own.is_empty()).then(|| {
+        let verb = if own.len() == 1 { "has" } else { "have" };
+        format!(
+            "{} {verb} a place on record and did not move: name the piece that was moved",
+            listed(&own)
+        )
+    })
 }
 
 /// The plant itself as the first of its pieces, at a place: a founder's place is that of a piece.
@@ -244,16 +249,8 @@ pub(super) fn put_at(
             return Ok(FieldChange::Push("ramets", original_at(place)));
         }
         _ => {
-            return Err(Slip::ambiguous(
-                "piece",
-                left.iter().map(|(of, _)| registry.code_of(*of)).collect(),
-                help,
-            ));
+            return Err(which_piece(registry, left, help));
         }
     };
-    Ok(FieldChange::Within(Within {
-        list: "ramets",
-        at: At::Key("code", piece.to_owned()),
-        changes: vec![set],
-    }))
+    Ok(FieldChange::of_piece(piece, set))
 }

@@ -5,10 +5,10 @@ use crate::observation::pieces::{is_itself_gone, pieces_left};
 use crate::observation::places::{is_original, place_of, places};
 use crate::observation::pottings::pots_of;
 use crate::record::{Length, Potting};
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::present;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{codes, present, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
@@ -37,11 +37,10 @@ impl Pot {
     /// If the width has no unit, a plant is no longer here, or it is not said which of several pieces was potted.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let width = pot_width(&self.width)?;
-        let present = present(registry, &self.plants, (on.day(draft.today), &on))?;
-        let wanted = present.named.iter();
-        let wanted = wanted.map(|one| potted(registry, *one));
+        let present = present(registry, &self.plants, (on.day(), &on))?;
+        let wanted = present.named.iter().map(|one| potted(registry, *one));
         let wanted: Vec<PlantOrRamet> = wanted.collect::<Result<_, Slip>>()?;
         let same = |of: &Potting| {
             *of.pot == *width && of.on == on.text && of.place.as_deref() == self.place.as_deref()
@@ -71,23 +70,18 @@ impl Pot {
         });
         draft.change_plants(changes.collect::<Result<_, Slip>>()?)?;
         let others = wanted.iter().filter_map(|one| others(registry, *one));
-        let plants: Vec<String> = wanted.iter().map(|one| registry.code_of(*one)).collect();
-        Ok(Recorded {
-            about: plants.clone(),
-            tags: Vec::new(),
-            remarks: [
-                present.remarks(),
-                placed.remarks(self.place.as_deref()),
-                others.collect(),
-            ]
-            .concat(),
-            what: What::Potted {
-                plants,
-                pot: width,
-                place: self.place.clone().filter(|_| placed.stay.is_empty()),
-                on: on.text,
-            },
-        })
+        let plants = codes(registry, &wanted);
+        let about = plants.clone();
+        let what = What::Potted {
+            plants,
+            pot: width,
+            place: self.place.clone().filter(|_| placed.stay.is_empty()),
+            on: on.text,
+        };
+        Ok(Recorded::of(what, about)
+            .remarks(present.remarks())
+            .remarks(placed.remarks(self.place.as_deref()))
+            .remarks(others))
     }
 }
 
@@ -99,12 +93,9 @@ fn potted(registry: &Registry, one: PlantOrRamet) -> Result<PlantOrRamet, Slip> 
     let left = pieces_left(registry, one.plant, None);
     match (one.ramet, left.as_slice()) {
         (None, [(only, _)]) if is_itself_gone(registry, one.plant) => Ok(*only),
-        (None, several) if is_itself_gone(registry, one.plant) => Err(Slip::ambiguous(
-            "piece",
-            several
-                .iter()
-                .map(|(of, _)| registry.code_of(*of))
-                .collect(),
+        (None, _) if is_itself_gone(registry, one.plant) => Err(which_piece(
+            registry,
+            left,
             "name the piece that was potted",
         )),
         _ => Ok(one),
@@ -120,11 +111,7 @@ fn pots<'r, 't>(registry: &'r Registry<'t>, one: PlantOrRamet) -> Vec<&'r Pottin
 fn own_pot(registry: &Registry, one: PlantOrRamet, potting: &str) -> FieldChange {
     let pot = FieldChange::Push("pots", potting.to_owned());
     match registry.ramet(one).filter(|piece| !is_original(piece)) {
-        Some(piece) => FieldChange::Within(Within {
-            list: "ramets",
-            at: At::Key("code", piece.code.to_owned()),
-            changes: vec![pot],
-        }),
+        Some(piece) => FieldChange::of_piece(piece.code, pot),
         None => pot,
     }
 }
@@ -231,11 +218,8 @@ impl Placed {
 /// If it is no length above zero, or has no unit.
 pub fn pot_width(typed: &str) -> Result<String, Slip> {
     let needed = || {
-        Slip::BadNumber(
-            "the pot",
-            typed.to_owned(),
-            "its inside width with a unit, such as 7cm, 2.5 cm or 3in",
-        )
+        let needed = "its inside width with a unit, such as 7cm, 2.5 cm or 3in";
+        Slip::bad_number("the pot", typed, needed)
     };
     let length = Length::read(typed).map_err(|_| needed())?;
     let cm = length.cm().ok_or_else(needed)?;

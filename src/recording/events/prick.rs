@@ -1,16 +1,16 @@
 //! Seedlings moved out of their sowing pot into a community pot.
 
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::count_in_sowing::counts_in_sowing;
+use crate::observation::count_in_sowing::counts_of;
 use crate::observation::seedling_trays::{SeedlingTray, is_count};
 use crate::observation::sowing_left::{into_pot_unrecorded, left_behind_then, not_taken_out};
 use crate::record::{Day, When};
 use crate::recording::codes::next_part;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::parts::{Part, part};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::parts::{Part, SOWING, part};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
 use crate::recording::voice::{Words, words};
@@ -45,122 +45,81 @@ impl Prick {
     /// If more are moved than came up, or the pot is of another sowing or muddled.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         if let Some(Target::CommunityPot(pot)) = registry.target(&self.sowing) {
             return Err(self.out_of_a_pot(registry, pot, draft.today));
         }
-        let (_, cross, at) = part(registry, &self.sowing, &[Part::Sowing])?;
-        let from = SeedlingTray::Sowing(SowingRow { cross, at });
-        not_gone(registry, from, (draft.today, &on))?;
-        let page = &registry[cross].page;
-        let sowing = &page.sowings[at];
+        let row: SowingRow = part(registry, &self.sowing, &SOWING)?;
+        not_gone(registry, SeedlingTray::Sowing(row), &on)?;
         if self.moved == 0 {
-            return Err(Slip::BadNumber(
-                "the number moved",
-                "0".to_owned(),
-                "at least one seedling",
-            ));
+            let needed = "at least one seedling";
+            return Err(Slip::bad_number("the number moved", "0", needed));
         }
-        // As its tag says it, or without the code of the cross.
-        let whole = format!("{}.", page.code);
-        let to = self.to.as_deref();
-        let pot = match to.map(|to| to.strip_prefix(&whole).unwrap_or(to)) {
-            Some(code) if !is_new_code(code) => {
-                return Err(Slip::BadCode("community pot", code.to_owned()));
-            }
-            Some(code) => code.to_owned(),
-            None => next_part('T', page.community_pots.iter().map(|pot| pot.code)),
-        };
-        let mut standing = counts_in_sowing(page, sowing);
-        let standing = standing.find(|&at| page.community_pots[at].fate.is_none());
-        if standing.is_some_and(|at| page.community_pots[at].code == pot) {
+        let cross = registry[row.cross].page.code;
+        let (sowing, pot) = (row.code(registry), self.pot_code(registry, row)?);
+        let whole = format!("{cross}.{pot}");
+        let standing = counts_of(registry, row).find(|at| registry[*at].fate.is_none());
+        if standing.is_some_and(|at| registry[at].code == pot) {
             return Err(Slip::contradicts(
-                format!("seedlings were to go into {}.{pot}", page.code),
-                format!(
-                    "that is the count of those still standing in {}.{}",
-                    page.code, sowing.code
-                ),
+                format!("seedlings were to go into {whole}"),
+                format!("that is the count of those still standing in {sowing}"),
                 words!(
                     "give the pot they went to another code, or {}";
                     Words::or("leave out --to", "none")
                 ),
             ));
         }
-        let known = page
-            .community_pots
-            .iter()
-            .position(|known| known.code == pot);
-        let row = SowingRow { cross, at };
-        self.enough(registry, row, (&on, known, draft.today))?;
+        let mut pots = registry.community_pots(row.cross);
+        let known = pots.find(|(_, of)| of.code == pot).map(|(at, _)| at);
+        self.enough(registry, row, (&on, known))?;
         let pricking = RonRecord::new()
             .text("on", &on.text)
             .value("moved", self.moved)
             .value_if("left", self.left)
             .text("to", &pot);
-        let push = FieldChange::Push("pricked_out", pricking.line());
-        draft.cross(cross).change_at("sowings", at, &[push])?;
-        let whole = format!("{}.{pot}", page.code);
+        draft.change_part(row, &[FieldChange::Push("pricked_out", pricking.line())])?;
         match known {
-            Some(known) => {
-                let there = &page.community_pots[known];
-                if there.sowing != Some(sowing.code) {
-                    return Err(Slip::contradicts(
-                        format!(
-                            "seedlings of {}.{} were to go into {whole}",
-                            page.code, sowing.code
-                        ),
-                        match there.sowing {
-                            Some(other) => format!("it holds seedlings of {other}"),
-                            None => "the sowing it comes from is not on record".to_owned(),
-                        },
-                        "put them into another pot, or they are muddled",
-                    ));
-                }
-                let into = PotRow { cross, at: known };
-                not_gone(registry, SeedlingTray::Pot(into), (draft.today, &on))?;
-            }
+            Some(into) => fits(registry, row, into, &on)?,
             None => {
                 let record = RonRecord::new()
                     .text("code", &pot)
-                    .text("sowing", sowing.code)
+                    .text("sowing", registry[row].code)
                     .value("alive", format!("[{}]", tally(&on.text, self.moved)))
                     .text_if("pot", self.pot.as_ref())
                     .text_if("place", self.place.as_ref());
-                draft
-                    .cross(cross)
-                    .append("community_pots", &[record.line()])?;
+                let page = draft.cross(row.cross);
+                page.append("community_pots", &[record.line()])?;
             }
         }
         // Nothing is written of what was not counted: what is left follows from the counts and the prickings.
-        if let (Some(at), Some(left)) = (standing, self.left) {
-            let push = FieldChange::Push("alive", tally(&on.text, left));
-            draft
-                .cross(cross)
-                .change_at("community_pots", at, &[push])?;
+        if let (Some(count), Some(left)) = (standing, self.left) {
+            draft.change_part(count, &[FieldChange::Push("alive", tally(&on.text, left))])?;
         }
-        let tag = Tag {
-            code: whole.clone(),
-            on: "pot",
+        let about = vec![cross.to_owned(), sowing.clone(), whole.clone()];
+        let what = What::Pricked {
+            sowing,
+            moved: self.moved,
+            to: whole.clone(),
+            on: on.text,
         };
-        Ok(Recorded {
-            about: vec![
-                page.code.to_owned(),
-                format!("{}.{}", page.code, sowing.code),
-                whole.clone(),
-            ],
-            tags: if known.is_some() {
-                Vec::new()
-            } else {
-                vec![tag]
-            },
-            remarks: Vec::new(),
-            what: What::Pricked {
-                sowing: format!("{}.{}", page.code, sowing.code),
-                moved: self.moved,
-                to: whole,
-                on: on.text,
-            },
-        })
+        let tag = Some(whole).filter(|_| known.is_none());
+        Ok(Recorded::of(what, about).tag(tag, "pot"))
+    }
+
+    /// The code of the pot: as its tag says it, or without the code of the cross; the next free one where none is given.
+    fn pot_code(&self, registry: &Registry, row: SowingRow) -> Result<String, Slip> {
+        let page = &registry[row.cross].page;
+        let Some(to) = self.to.as_deref() else {
+            return Ok(next_part(
+                'T',
+                page.community_pots.iter().map(|pot| pot.code),
+            ));
+        };
+        let code = to.strip_prefix(&format!("{}.", page.code)).unwrap_or(to);
+        match is_new_code(code) {
+            true => Ok(code.to_owned()),
+            false => Err(Slip::bad_code("community pot", code)),
+        }
     }
 
     /// Refuses more seedlings than came up, those that were moved or numbered taken off; of those left, only what was taken
@@ -169,21 +128,13 @@ impl Prick {
         &self,
         registry: &Registry,
         row: SowingRow,
-        (on, into, today): (&Dated, Option<usize>, Day),
+        (on, into): (&Dated, Option<PotRow>),
     ) -> Result<(), Slip> {
         let sowing = &registry[row];
         let up = sowing.germinated.iter().map(|tally| tally.count).max();
         let Some(came_up) = up.or(sowing.seeds) else {
             return Ok(());
         };
-        let there = not_taken_out(registry, row, came_up, Day::LAST);
-        // What was counted in that pot on that day or since may be these.
-        let into = into.map(|at| &registry[row.cross].page.community_pots[at]);
-        let may_be_these = into.map_or(0, |pot| {
-            let held = |by: &dyn Fn(When) -> bool| into_pot_unrecorded(registry, row, pot, by);
-            held(&|_| true).saturating_sub(held(&|day| day.surely_before(on.when)))
-        });
-        let there = there.saturating_add(may_be_these);
         let (what, of) = match up {
             Some(_) => (
                 "seedlings that came up and were not moved or numbered yet",
@@ -198,37 +149,38 @@ impl Prick {
             "count again all that came up so far{}";
             Words::or(": `podbook count … --up N`", ", under “Counted”")
         );
+        let there = not_taken_out(registry, row, came_up, Day::LAST);
+        let there =
+            there.saturating_add(into.map_or(0, |pot| may_be_these(registry, row, pot, on)));
         let behind = left_behind_then(registry, row, on.when);
         if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
             return Err(Slip::too_many(
                 "seedlings left behind at a pricking out before, and not moved or numbered since",
                 (self.moved, behind),
-                help.clone(),
+                help,
             ));
         }
         if self.moved > there {
-            if let Some(refusal) = self.perhaps_moved_before((registry, today), row, came_up) {
-                return Err(refusal);
-            }
-            return Err(Slip::too_many(what, (self.moved, there), help));
+            let before = self.perhaps_moved_before((registry, on.today), row, came_up);
+            let refusal = || Slip::too_many(what, (self.moved, there), help);
+            return Err(before.unwrap_or_else(refusal));
         }
-        let Some(left) = self.left else {
-            return Ok(());
-        };
         let day_before = Day(on.when.first.0.saturating_sub(1));
         let there = not_taken_out(registry, row, came_up, day_before);
-        if u64::from(self.moved) + u64::from(left) <= u64::from(there) {
-            return Ok(());
+        match self.left {
+            Some(left) if u64::from(self.moved) + u64::from(left) > u64::from(there) => {
+                Err(Slip::contradicts(
+                    format!(
+                        "{} were pricked out of {} and {left} left there",
+                        self.moved,
+                        row.code(registry)
+                    ),
+                    format!("at most {there} of {of} stood there before"),
+                    help,
+                ))
+            }
+            _ => Ok(()),
         }
-        Err(Slip::contradicts(
-            format!(
-                "{} were pricked out of {} and {left} left there",
-                self.moved,
-                SeedlingTray::Sowing(row).code(registry)
-            ),
-            format!("at most {there} of {of} stood there before"),
-            help,
-        ))
     }
 
     /// The refusal of more than are left once those in pots that no pricking out filled are taken off.
@@ -241,8 +193,7 @@ impl Prick {
         let mut pots = registry.community_pots(row.cross);
         let (pot, of) =
             pots.find(|(_, pot)| into_pot_unrecorded(registry, row, pot, |_| true) > 0)?;
-        let [code, sowing] =
-            [SeedlingTray::Pot(pot), SeedlingTray::Sowing(row)].map(|tray| tray.code(registry));
+        let (code, sowing) = (pot.code(registry), row.code(registry));
         Some(Slip::contradicts(
             format!(
                 "{} were to be pricked out of {sowing}",
@@ -265,9 +216,9 @@ impl Prick {
 
     /// The refusal of a community pot, with what can be recorded of it.
     fn out_of_a_pot(&self, registry: &Registry, row: PotRow, today: Day) -> Slip {
-        let (page, pot) = (&registry[row.cross].page, &registry[row]);
-        let code = SeedlingTray::Pot(row).code(registry);
-        let sowing = pot.sowing.map(|sowing| format!("{}.{sowing}", page.code));
+        let (cross, code) = (registry[row.cross].page.code, row.code(registry));
+        let sowing = registry[row].sowing;
+        let sowing = sowing.map(|sowing| format!("{cross}.{sowing}"));
         Slip::nothing(match sowing {
             Some(sowing) if is_count(registry, row) => words!(
                 "{code} is the count of those still standing in {sowing}\nname the sowing: {}";
@@ -281,9 +232,35 @@ impl Prick {
     }
 }
 
+/// How many counted in a pot on that day or since may be those that are moved now.
+fn may_be_these(registry: &Registry, row: SowingRow, pot: PotRow, on: &Dated) -> u32 {
+    let held = |by: &dyn Fn(When) -> bool| into_pot_unrecorded(registry, row, &registry[pot], by);
+    held(&|_| true).saturating_sub(held(&|day| day.surely_before(on.when)))
+}
+
+/// Refuses a pot that holds seedlings of another sowing, or is gone.
+fn fits(registry: &Registry, row: SowingRow, into: PotRow, on: &Dated) -> Result<(), Slip> {
+    let there = registry[into].sowing;
+    if there == Some(registry[row].code) {
+        return not_gone(registry, SeedlingTray::Pot(into), on);
+    }
+    Err(Slip::contradicts(
+        format!(
+            "seedlings of {} were to go into {}",
+            row.code(registry),
+            into.code(registry)
+        ),
+        match there {
+            Some(other) => format!("it holds seedlings of {other}"),
+            None => "the sowing it comes from is not on record".to_owned(),
+        },
+        "put them into another pot, or they are muddled",
+    ))
+}
+
 /// How the seedlings of a community pot are numbered, from the first free number on.
 fn numbering(registry: &Registry, row: PotRow, today: Day) -> Words {
-    let code = SeedlingTray::Pot(row).code(registry);
+    let code = row.code(registry);
     let cross = registry[row.cross].page.code;
     let is_free = |number: &u32| registry.plant(&format!("{cross}-{number}")).is_none();
     let first = (1..).find(is_free).unwrap_or(1);

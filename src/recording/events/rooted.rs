@@ -2,10 +2,9 @@
 
 use crate::observation::pieces::{awaits_roots, pieces_left};
 use crate::record::{Made, Ramet};
-use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{here, named, not_before};
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{here_then, named, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::voice::{Words, by, words};
@@ -30,7 +29,7 @@ impl Rooted {
     /// plant is named of which no piece is to root, or several are.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let mut changes = Vec::new();
         let mut codes = Vec::new();
         for of in named(registry, &self.pieces)? {
@@ -39,31 +38,22 @@ impl Rooted {
             let Some(ramet) = registry.ramet(piece) else {
                 continue;
             };
-            here(registry, piece, on.day(draft.today))?;
-            not_before(registry, piece, &on)?;
+            here_then(registry, piece, &on)?;
             is_new(&code, ramet, &on.text)?;
             if codes.contains(&code) {
-                return Err(Slip::BadRange(code, BadRange::Twice));
+                return Err(Slip::bad_range(&code, BadRange::Twice));
             }
-            let rooted = vec![FieldChange::Set("rooted", text(&on.text))];
-            let within = FieldChange::Within(Within {
-                list: "ramets",
-                at: At::Key("code", ramet.code.to_owned()),
-                changes: rooted,
-            });
-            changes.push((piece.plant, vec![within]));
+            let rooted = FieldChange::Set("rooted", text(&on.text));
+            let rooted = FieldChange::of_piece(ramet.code, rooted);
+            changes.push((piece.plant, vec![rooted]));
             codes.push(code);
         }
         draft.change_plants(changes)?;
-        Ok(Recorded {
-            about: codes.clone(),
-            tags: Vec::new(),
-            remarks: Vec::new(),
-            what: What::Rooted {
-                pieces: codes,
-                on: on.text,
-            },
-        })
+        let what = What::Rooted {
+            pieces: codes.clone(),
+            on: on.text,
+        };
+        Ok(Recorded::of(what, codes))
     }
 }
 
@@ -81,12 +71,9 @@ fn the_piece(registry: &Registry, named: PlantOrRamet) -> Result<PlantOrRamet, S
             "{plant} has no piece on record that is to root\nrecord the piece first{}";
             by(&format!("cutting {plant}"))
         ))),
-        several => Err(Slip::ambiguous(
-            "piece",
-            several
-                .iter()
-                .map(|(of, _)| registry.code_of(*of))
-                .collect(),
+        _ => Err(which_piece(
+            registry,
+            waiting,
             "name those that have rooted",
         )),
     }

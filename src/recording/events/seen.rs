@@ -7,9 +7,9 @@ use crate::observation::places::{place_of, places};
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE, last_look};
 use crate::record::Day;
 use crate::recording::at_place::pieces_at;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{here, named, not_before};
+use crate::recording::plants::{codes, here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, words};
@@ -40,20 +40,10 @@ impl Seen {
     /// dead, culled, sold or given away.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let mut wanted = match (&self.place, self.plants.is_empty()) {
-            (Some(place), true) => pieces_at(registry, place, draft.today)?,
-            (_, false) => without_own_pieces(named(registry, &self.plants)?),
-            (None, true) => {
-                return Err(Slip::missing(
-                    "what was looked at",
-                    "plants, or --place, such as --place \"shelf 1\"",
-                ));
-            }
-        };
+        let on = draft.day(&self.on)?;
         let by_itself = self.by_itself(registry);
-        let mut too_early = Vec::new();
-        for one in std::mem::take(&mut wanted) {
+        let (mut wanted, mut too_early) = (Vec::new(), Vec::new());
+        for one in self.looked_at(registry, draft.today)? {
             match not_before(registry, one, &on) {
                 Ok(()) => wanted.push(one),
                 Err(slip) if by_itself.contains(&one) => return Err(slip),
@@ -61,8 +51,7 @@ impl Seen {
             }
         }
         if wanted.is_empty() {
-            let all = "all of them came after that day";
-            return Err(Slip::nothing(all));
+            return Err(Slip::nothing("all of them came after that day"));
         }
         let missing = self.missing(registry, &wanted, draft.today)?;
         not_found_that_day(registry, &missing, &on)?;
@@ -83,22 +72,29 @@ impl Seen {
                 .text("method", STOCK_TAKE)
         })?;
         draft.change_plants(lost_before.changes.into_iter().collect())?;
-        let code = |one: &PlantOrRamet| registry.code_of(*one);
         let found = wanted.iter().filter(|one| !missing.contains(one));
         let found: BTreeSet<PlantRow> = found.map(|one| one.plant).collect();
-        let found = found.len();
-        let missing: Vec<String> = missing.iter().map(code).collect();
-        Ok(Recorded {
-            about: wanted.iter().map(code).collect(),
-            tags: Vec::new(),
-            remarks: [lost_before.remarks, Words::all(not_yet_there(&too_early))].concat(),
-            what: What::Seen {
-                seen: found,
-                place: self.place.clone(),
-                missing,
-                on: on.text,
-            },
-        })
+        let what = What::Seen {
+            seen: found.len(),
+            place: self.place.clone(),
+            missing: codes(registry, &missing),
+            on: on.text,
+        };
+        Ok(Recorded::of(what, codes(registry, &wanted))
+            .remarks(lost_before.remarks)
+            .remarks(not_yet_there(&too_early)))
+    }
+
+    /// What was named, or all that stands at the place.
+    fn looked_at(&self, registry: &Registry, today: Day) -> Result<Vec<PlantOrRamet>, Slip> {
+        match (&self.place, self.plants.is_empty()) {
+            (Some(place), true) => pieces_at(registry, place, today),
+            (_, false) => Ok(without_own_pieces(named(registry, &self.plants)?)),
+            (None, true) => Err(Slip::missing(
+                "what was looked at",
+                "plants, or --place, such as --place \"shelf 1\"",
+            )),
+        }
     }
 
     /// Those that were named one by one, not as part of a range or a cross.
@@ -128,11 +124,9 @@ impl Seen {
                 [] => return Err(self.not_there(registry, one, today)),
                 [of] => missing.insert(if one.ramet.is_some() { one } else { *of }),
                 several => {
-                    return Err(Slip::ambiguous(
-                        "piece",
-                        several.iter().map(|of| registry.code_of(*of)).collect(),
-                        "name the piece that was not found",
-                    ));
+                    let pieces = codes(registry, several);
+                    let help = "name the piece that was not found";
+                    return Err(Slip::ambiguous("piece", pieces, help));
                 }
             };
         }

@@ -4,7 +4,7 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::record::PitcherType;
 use crate::recording::dates::Dated;
 use crate::registry::{Column, PlantRow, Registry, SittingHead, SittingRow};
-use crate::text::{FileId, Outline};
+use crate::text::Outline;
 
 /// What holds for all rows of a sitting, as given with the command.
 #[derive(Clone, Debug, Default)]
@@ -53,14 +53,16 @@ impl OnPage {
     }
 }
 
-/// The last sitting of a page on a day that has the columns asked for and nothing that contradicts the circumstances
-/// given; what is not given may be anything.
-pub fn sitting_on_page(
+/// The last sitting, on the page of a plant, of a day that has the columns asked for and nothing that contradicts the
+/// circumstances given; what is not given may be anything.
+pub fn sitting_of(
     registry: &Registry,
-    file: FileId,
+    plant: PlantRow,
     columns: &[AskedColumn],
     (on, given): (&Dated, &Circumstances),
 ) -> Option<OnPage> {
+    let cross = registry.cross_of(plant);
+    let file = cross.map_or(registry.clones_file, |cross| Some(registry[cross].file))?;
     let mut of_page = registry
         .all_sittings()
         .filter(|(_, head)| head.file == file);
@@ -88,6 +90,14 @@ pub fn sitting_on_page(
         plants: head.row_plants().collect(),
         columns: head.columns.clone(),
     })
+}
+
+/// How a row names its plant: a seedling by its number on its own page, a founder by its code.
+pub(super) fn first_cell(registry: &Registry, plant: PlantRow) -> String {
+    match registry.number(plant) {
+        Some(number) => number.to_owned(),
+        None => registry.code(plant),
+    }
 }
 
 /// Whether a sitting has every column asked for; one for notes can be added.

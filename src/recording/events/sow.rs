@@ -1,17 +1,18 @@
 //! Seed of a lot sown in one container.
 
 use crate::analysis::due::practice;
-use crate::record::{Day, FreeText, NONE_LEFT, SeedLot, Sowing, When};
+use crate::record::{FreeText, Sowing, When};
 use crate::recording::codes::next_part;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::parts::{Part, part};
-use crate::recording::recorded::{Recorded, Tag, What};
-use crate::recording::seed_lots::enough_seed;
+use crate::recording::parts::{Part, SEED_LOT, part};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::seed_lots::{enough_seed, is_used_up};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
+use crate::registry::{LotRow, Registry};
 use crate::wording::at_date;
 
 /// A sowing.
@@ -42,108 +43,106 @@ impl Sow {
     /// If no seed is sown, nothing is left of the lot, more than the counted lot still holds, or the very same is on record of that day.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let (_, cross, at) = part(registry, &self.lot, &[Part::SeedLot])?;
-        let page = &registry[cross].page;
-        let lot = &page.seed_lots[at];
+        let on = draft.day(&self.on)?;
+        let lot: LotRow = part(registry, &self.lot, &SEED_LOT)?;
         if self.seeds == Some(0) {
-            return Err(Slip::BadNumber(
-                "--seeds",
-                "0".to_owned(),
-                "at least one seed",
-            ));
+            return Err(Slip::bad_number("--seeds", "0", "at least one seed"));
         }
-        let gone = none_left(
-            lot,
-            &format!("{}.{}", page.code, lot.code),
-            (draft.today, &on),
-        )?;
-        let of_lot = page.sowings.iter();
-        let mut sown = of_lot.filter(|sowing| sowing.lot == Some(lot.code));
-        let is_same = |of: &&Sowing| {
-            let day = of.on.map(|day| registry.when(day));
-            let same = |said: &Option<FreeText>, asked: &Option<String>| {
-                said.as_deref() == asked.as_deref()
-            };
-            on.when.is_exact()
-                && day == Some(on.when)
-                && of.seeds == self.seeds
-                && same(&of.container, &self.container)
-                && same(&of.place, &self.place)
-        };
-        if let Some(same) = sown.find(is_same).filter(|_| !self.again) {
-            return Err(Slip::contradicts(
-                format!(
-                    "seed of {}.{} was sown {}",
-                    page.code,
-                    lot.code,
-                    at_date(&on.text)
-                ),
-                format!("{}.{} is the same on record already", page.code, same.code),
-                Words::or(
-                    "add --again if this is another pot",
-                    "tick “One more pot like one on record of that day” if this is another pot",
-                ),
-            ));
+        let gone = none_left(registry, lot, &on)?;
+        if !self.again {
+            self.not_twice(registry, lot, &on)?;
         }
         if let Some(seeds) = self.seeds {
-            enough_seed(page, lot, seeds)?;
+            enough_seed(registry, lot, seeds)?;
         }
-        let usual = Usual {
-            code: format!("{}.{}", page.code, lot.code),
-            before: "harvested",
-            now: "sown",
-            days: practice::SOW,
-        };
-        let pod = page.pods.iter().find(|pod| Some(pod.code) == lot.pod);
-        let harvested = pod.and_then(|pod| pod.harvested);
-        let harvested = harvested.map_or(When::UNKNOWN, |day| registry.when(day));
-        let remark = usual.remark(harvested, on.when);
+        let page = &registry[lot.cross].page;
         let code = next_part('S', page.sowings.iter().map(|sowing| sowing.code));
         let record = RonRecord::new()
             .text("code", &code)
-            .text("lot", lot.code)
+            .text("lot", registry[lot].code)
             .text("on", &on.text)
             .value_if("seeds", self.seeds)
             .text_if("container", self.container.as_ref())
             .text_if("medium", self.medium.as_ref())
             .text_if("place", self.place.as_ref())
             .text_if("note", self.note.as_ref());
-        draft.cross(cross).append("sowings", &[record.line()])?;
+        draft.cross(lot.cross).append("sowings", &[record.line()])?;
         let whole = format!("{}.{code}", page.code);
-        Ok(Recorded {
-            about: vec![page.code.to_owned(), whole.clone()],
-            tags: vec![Tag {
-                code: whole.clone(),
-                on: "pot",
-            }],
-            remarks: gone.map(Words::from).into_iter().chain(remark).collect(),
-            what: What::Sown {
-                sowing: whole,
-                lot: format!("{}.{}", page.code, lot.code),
-                seeds: self.seeds,
-                on: on.text,
-            },
-        })
+        let about = vec![page.code.to_owned(), whole.clone()];
+        let remark = harvested_when(registry, lot, on.when);
+        let what = What::Sown {
+            sowing: whole.clone(),
+            lot: lot.code(registry),
+            seeds: self.seeds,
+            on: on.text,
+        };
+        let recorded = Recorded::of(what, about).tag(whole, "pot");
+        Ok(recorded.remarks(gone).remarks(remark))
     }
+
+    /// Refuses what is on record of that day already.
+    fn not_twice(&self, registry: &Registry, lot: LotRow, on: &Dated) -> Result<(), Slip> {
+        let is_same = |of: &Sowing| {
+            let day = of.on.map(|day| registry.when(day));
+            let same = |said: &Option<FreeText>, asked: &Option<String>| {
+                said.as_deref() == asked.as_deref()
+            };
+            of.lot == Some(registry[lot].code)
+                && on.when.is_exact()
+                && day == Some(on.when)
+                && of.seeds == self.seeds
+                && same(&of.container, &self.container)
+                && same(&of.place, &self.place)
+        };
+        let mut sowings = registry.sowings(lot.cross);
+        let Some((same, _)) = sowings.find(|(_, of)| is_same(of)) else {
+            return Ok(());
+        };
+        Err(Slip::contradicts(
+            sown(&lot.code(registry), on),
+            format!("{} is the same on record already", same.code(registry)),
+            Words::or(
+                "add --again if this is another pot",
+                "tick “One more pot like one on record of that day” if this is another pot",
+            ),
+        ))
+    }
+}
+
+fn sown(lot: &str, on: &Dated) -> String {
+    format!("seed of {lot} was sown {}", at_date(&on.text))
+}
+
+/// What to say where the days since the harvest are fewer or more than is usual.
+fn harvested_when(registry: &Registry, lot: LotRow, on: When) -> Option<Words> {
+    let usual = Usual {
+        code: lot.code(registry),
+        before: "harvested",
+        now: "sown",
+        days: practice::SOW,
+    };
+    let mut pods = registry[lot.cross].page.pods.iter();
+    let pod = pods.find(|pod| Some(pod.code) == registry[lot].pod);
+    let harvested = pod.and_then(|pod| pod.harvested);
+    let harvested = harvested.map_or(When::UNKNOWN, |day| registry.when(day));
+    usual.remark(harvested, on)
 }
 
 /// Refuses seed of a lot that is on record as finished. Of an earlier day it is remarked on: the record does not say since when
 /// nothing is left.
-fn none_left(
-    lot: &SeedLot,
-    code: &str,
-    (today, on): (Day, &Dated),
-) -> Result<Option<String>, Slip> {
-    let left = lot.left.as_deref();
-    if !left.is_some_and(|left| NONE_LEFT.contains(&left)) {
+fn none_left(registry: &Registry, lot: LotRow, on: &Dated) -> Result<Option<String>, Slip> {
+    let code = lot.code(registry);
+    if !is_used_up(&registry[lot]) {
         return Ok(None);
     }
-    if on.when.last < today {
+    if on.when.last < on.today {
         return Ok(Some(format!(
             "Nothing is left of {code} now; whether there was some on that day is not on record"
         )));
     }
-    Err(Slip::contradicts(format!("seed of {code} was sown {}", at_date(&on.text)), "nothing is left of it".to_owned(), "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page"
-            .to_owned()))
+    Err(Slip::contradicts(
+        sown(&code, on),
+        "nothing is left of it",
+        "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page",
+    ))
 }

@@ -1,17 +1,17 @@
 //! A treatment of plants, or of those that stand at a place: what, where, when and against what; never how much.
 
 use crate::observation::places::{has_lost_piece, is_in, places};
-use crate::observation::seedling_trays::trays_at;
+use crate::observation::seedling_trays::{SeedlingTray, trays_at};
 use crate::observation::treated::may_stand_there;
 use crate::record::{Treatment, When};
 use crate::recording::at_place::{near, plants_at};
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{plants, present, whole_plants};
+use crate::recording::parts::apart;
+use crate::recording::plants::{plants, present_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::trays::told_apart;
 use crate::recording::voice::{Words, field, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantRow, Registry};
@@ -43,37 +43,8 @@ impl Treat {
     /// If it is not said what was treated, or a dose is given.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        for words in [
-            Some(&self.product),
-            self.against.as_ref(),
-            self.note.as_ref(),
-        ]
-        .into_iter()
-        .flatten()
-        {
-            if names_a_dose(words) {
-                return Err(Slip::contradicts(
-                    format!("`{words}` names an amount"),
-                    "no amounts are kept",
-                    "name the product and its registration number only; follow the product's label",
-                ));
-            }
-        }
-        if self.product.trim().is_empty() {
-            return Err(Slip::missing(
-                "the product",
-                "it in quotes, with its registration number",
-            ));
-        }
-        // A lone word is taken for the product, also where it is what was treated.
-        let is_nothing_else = self.plants.is_empty() && self.place.is_none();
-        if is_nothing_else && plants(registry, std::slice::from_ref(&self.product)).is_ok() {
-            return Err(Slip::missing(
-                "the product",
-                "it in quotes after the plants, with its registration number",
-            ));
-        }
+        let on = draft.day(&self.on)?;
+        self.names_a_product(registry)?;
         let treated = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => self.place(draft, place, &on)?,
             (None, false) => self.plants(draft, &on)?,
@@ -85,18 +56,38 @@ impl Treat {
             }
         };
         draft.second_form()?;
-        Ok(Recorded {
-            about: treated.plants.clone(),
-            tags: Vec::new(),
-            remarks: treated.remarks,
-            what: What::Treated {
-                plants: treated.plants,
-                place: self.place.clone(),
-                at_place: treated.at_place,
-                product: self.product.trim().to_owned(),
-                on: on.text,
-            },
-        })
+        let about = treated.plants.clone();
+        let what = What::Treated {
+            plants: treated.plants,
+            place: self.place.clone(),
+            at_place: treated.at_place,
+            product: self.product.trim().to_owned(),
+            on: on.text,
+        };
+        Ok(Recorded::of(what, about).remarks(treated.remarks))
+    }
+
+    /// Refuses a dose, and no product: a lone word is taken for it, also where it is what was treated.
+    fn names_a_product(&self, registry: &Registry) -> Result<(), Slip> {
+        let words = [&self.against, &self.note].into_iter().flatten();
+        let mut words = std::iter::once(&self.product).chain(words);
+        if let Some(words) = words.find(|words| names_a_dose(words)) {
+            return Err(Slip::contradicts(
+                format!("`{words}` names an amount"),
+                "no amounts are kept",
+                "name the product and its registration number only; follow the product's label",
+            ));
+        }
+        let is_nothing_else = self.plants.is_empty() && self.place.is_none();
+        let is_a_plant = || plants(registry, std::slice::from_ref(&self.product)).is_ok();
+        let help = match self.product.trim().is_empty() {
+            true => "it in quotes, with its registration number",
+            false if is_nothing_else && is_a_plant() => {
+                "it in quotes after the plants, with its registration number"
+            }
+            false => return Ok(()),
+        };
+        Err(Slip::missing("the product", help))
     }
 
     /// The record, with the place where a whole place was treated.
@@ -114,19 +105,18 @@ impl Treat {
 
     fn plants(&self, draft: &mut Draft, on: &Dated) -> Result<Treated, Slip> {
         let registry = draft.registry;
-        if let [tray, ..] = told_apart(registry, &self.plants).1.as_slice() {
+        if let [tray, ..] = apart::<SeedlingTray>(registry, &self.plants).1.as_slice() {
             return Err(Slip::contradicts(
                 format!("{} was named", tray.code(registry)),
                 "a treatment is kept on the record of a plant, or for a place",
                 "name the place where the tray stands: podbook treat --place \"shelf 1\" …",
             ));
         }
-        let present = present(registry, &self.plants, (on.day(draft.today), on))?;
-        whole_plants(registry, &present)?;
+        let (plants, remarks) = present_plants(registry, &self.plants, on)?;
         Ok(Treated {
-            plants: self.write(draft, &present.plants(), on)?,
+            plants: self.write(draft, &plants, on)?,
             at_place: false,
-            remarks: present.remarks(),
+            remarks,
         })
     }
 

@@ -111,25 +111,25 @@ fn means(registry: &Registry, words: &str, traits: &[AskedColumn], is_empty: boo
 
 /// Whether a column is among the traits named, if any are; what is no trait always is.
 fn is_asked(asked: &AskedColumn, traits: &[AskedColumn]) -> bool {
-    let index = |of: &AskedColumn| match of.column {
-        Column::Trait { index, .. } => Some(index),
-        _ => None,
-    };
-    traits.is_empty() || index(asked).is_none() || traits.iter().any(|of| index(of) == index(asked))
+    let is_trait = matches!(asked.column, Column::Trait { .. });
+    let is_it = |of: &AskedColumn| is_one(of.column, asked.column);
+    traits.is_empty() || !is_trait || traits.iter().any(is_it)
 }
 
 fn is_same(one: &Means, other: &Means) -> bool {
-    let of = |means: &Means| match means {
-        Means::Asked(asked) => match asked.column {
-            Column::Trait { index, .. } => Some((0, Some(index))),
-            Column::Pest => Some((1, None)),
-            Column::Pitcher => Some((2, None)),
-            _ => Some((3, None)),
-        },
-        Means::Date => Some((4, None)),
-        _ => None,
-    };
-    of(one).is_some() && of(one) == of(other)
+    match (one, other) {
+        (Means::Asked(one), Means::Asked(other)) => is_one(one.column, other.column),
+        (Means::Date, Means::Date) => true,
+        _ => false,
+    }
+}
+
+/// Whether two columns hold one thing, in whichever unit.
+fn is_one(one: Column, other: Column) -> bool {
+    match (one, other) {
+        (Column::Trait { index, .. }, Column::Trait { index: other, .. }) => index == other,
+        (one, other) => one == other,
+    }
 }
 
 /// Traits that a heading may mean, with its unit where it has one.

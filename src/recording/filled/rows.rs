@@ -5,9 +5,9 @@ use crate::diagnostic::Finding;
 use crate::observation::asked_columns::AskedColumn;
 use crate::record::Day;
 use crate::recording::dates::{Dated, dated};
-use crate::recording::events::measure::{Measure, MeasuredRow, file_of};
-use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
-use crate::recording::measuring::{cell, ruled};
+use crate::recording::events::measure::{Measure, MeasuredRow};
+use crate::recording::events::sitting_page::{Circumstances, sitting_of};
+use crate::recording::measuring::{cell, is_dead};
 use crate::recording::plants::here;
 use crate::recording::slip::Slip;
 use crate::registry::{Column, PlantOrRamet, PlantRow, Registry};
@@ -169,8 +169,8 @@ impl Taking<'_, '_> {
                 continue;
             }
             let typed = row.cells.get(at).map_or("", String::as_str);
-            if typed.is_empty() || ruled(typed) {
-                dead |= ruled(typed);
+            if typed.is_empty() || is_dead(typed) {
+                dead |= is_dead(typed);
                 read.push(String::new());
                 continue;
             }
@@ -207,15 +207,8 @@ impl Taking<'_, '_> {
         if !self.seen.insert((found.plant, on.when.first)) {
             return Err(Why::Twice);
         }
-        let file = file_of(registry, registry.cross_of(found.plant));
-        let there = file.and_then(|file| {
-            sitting_on_page(
-                registry,
-                file,
-                &self.columns,
-                (&on, self.wanted.circumstances),
-            )
-        });
+        let given = (&on, self.wanted.circumstances);
+        let there = sitting_of(registry, found.plant, &self.columns, given);
         if !self.wanted.again && there.is_some_and(|there| there.plants.contains(&found.plant)) {
             return Err(Why::HasRow);
         }

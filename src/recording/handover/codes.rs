@@ -86,6 +86,6 @@ pub fn given(
     let new = format!("{by}-{}", codes[0]);
     match is_code(&new) {
         true => are_free(&format!("{by}-")).map(|()| new),
-        false => Err(Slip::BadCode("plant", new)),
+        false => Err(Slip::bad_code("plant", &new)),
     }
 }

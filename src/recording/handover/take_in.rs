@@ -82,7 +82,7 @@ impl TakeIn<'_, '_> {
             self.cross(draft, &lineage, cross, &on, &mut taken)?;
         }
         if !taken.contradictions.is_empty() {
-            return Err(Slip::LineagesDiffer(taken.contradictions));
+            return Err(Slip::lineages_differ(&taken.contradictions));
         }
         let home = self.comes_home(draft.registry, &here);
         if let (Some(plant), Some(piece)) = (draft.registry.plant(&here), &home) {

@@ -34,7 +34,7 @@ impl<'a> Answer<'a> {
     }
 }
 
-/// Whether a word says that the plant is dead.
-pub(super) fn is_dead(word: &str) -> bool {
+/// Whether a word says that the plant is dead, and not what a trait reads.
+pub fn is_dead(word: &str) -> bool {
     ["dead", "died", "†"].contains(&word.trim().to_lowercase().as_str())
 }

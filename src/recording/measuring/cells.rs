@@ -1,6 +1,5 @@
 //! A cell as it is written: kinds in full and as declared, everything else as typed.
 
-use super::answer::is_dead;
 use crate::check::no_reading;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::asked_columns::AskedColumn;
@@ -32,11 +31,6 @@ pub fn cell(
     let written = written.unwrap_or_else(|| typed.to_owned());
     let value = no_reading(declared, &written, asked.unit())?;
     Ok((written, Some(value)))
-}
-
-/// Whether a cell of a filled sheet says that the plant is dead, and not what a trait reads.
-pub fn ruled(typed: &str) -> bool {
-    is_dead(typed)
 }
 
 fn pitcher(typed: &str) -> Result<String, Box<Finding>> {

@@ -9,8 +9,8 @@ mod doubt;
 mod session;
 mod start;
 
-pub use answer::Answer;
-pub use cells::{cell, ruled};
+pub use answer::{Answer, is_dead};
+pub use cells::cell;
 pub use doubt::{Doubt, Judged, doubt};
 pub use session::{PlantToRead, Question, Session, Step};
 pub use start::{Start, plants_to_read, session};

@@ -15,6 +15,8 @@ use crate::registry::{CrossRow, Registry, SowingRow};
 
 /// Cross and sowing: siblings of one age.
 pub type Siblings = (Option<CrossRow>, Option<SowingRow>);
+/// Values of plants that are not asked about, each with its siblings and the number of its column.
+pub type Others = Vec<(Siblings, usize, f64)>;
 
 /// A plant to be read, and its row as far as it is known.
 #[derive(Clone, Debug)]
@@ -68,8 +70,7 @@ pub struct Session<'r, 't> {
     registry: &'r Registry<'t>,
     columns: Vec<AskedColumn>,
     plants: Vec<PlantToRead>,
-    /// Values of plants that are not asked about, by siblings and column.
-    others: Vec<(Siblings, usize, f64)>,
+    others: Others,
     on: When,
     /// Where the plants stand, when the sitting is of a place.
     place: Option<String>,
@@ -84,7 +85,7 @@ impl<'r, 't> Session<'r, 't> {
         registry: &'r Registry<'t>,
         columns: Vec<AskedColumn>,
         plants: Vec<PlantToRead>,
-        others: Vec<(Siblings, usize, f64)>,
+        others: Others,
         (on, place): (When, Option<String>),
     ) -> Self {
         Self {

@@ -1,12 +1,12 @@
 //! The beginning of a sitting: which plants still have no row in it, and what is known of each.
 
-use super::session::{PlantToRead, Session, Siblings};
+use super::session::{Others, PlantToRead, Session, Siblings};
 use crate::observation::asked_columns::AskedColumn;
 use crate::observation::last_reading::last_reading;
 use crate::observation::value;
 use crate::recording::dates::Dated;
-use crate::recording::events::measure::{MeasuredRow, file_of};
-use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_on_page};
+use crate::recording::events::measure::MeasuredRow;
+use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_of};
 use crate::registry::{Column, CrossRow, PlantRow, Registry, SittingRow};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -33,53 +33,41 @@ pub fn session<'r, 't>(registry: &'r Registry<'t>, start: &Start) -> (Session<'r
     (session, left_out)
 }
 
-/// Values of plants that have a row, each with its siblings and the number of its column.
-pub type Others = Vec<(Siblings, usize, f64)>;
-
 /// The plants to be read with what is known of each; what the others read; how many those are.
 pub fn plants_to_read(registry: &Registry, start: &Start) -> (Vec<PlantToRead>, Others, usize) {
     let mut pages: BTreeMap<Option<CrossRow>, Option<OnPage>> = BTreeMap::new();
+    let given = (start.on, start.circumstances);
     for &plant in start.plants {
+        let of_page = || sitting_of(registry, plant, start.columns, given);
         let page = registry.cross_of(plant);
-        pages.entry(page).or_insert_with(|| {
-            let given = (start.on, start.circumstances);
-            sitting_on_page(registry, file_of(registry, page)?, start.columns, given)
-        });
+        pages.entry(page).or_insert_with(of_page);
     }
-    let aside: Vec<SittingRow> = pages
-        .values()
-        .flatten()
-        .map(|there| there.sitting)
-        .collect();
+    let aside = pages.values().flatten().map(|there| there.sitting);
+    let aside: Vec<SittingRow> = aside.collect();
     let (mut to_read, mut others, mut left_out) = (Vec::new(), Vec::new(), 0);
     for &plant in start.plants {
         let there = pages[&registry.cross_of(plant)].as_ref();
         let there = there.filter(|there| there.plants.contains(&plant));
-        let row = there.map(|there| row_there(registry, plant, there, start.columns));
-        if let (Some(row), false) = (&row, start.again) {
+        let row = row_in(there, registry, plant, start.columns);
+        if there.is_some() && !start.again {
             left_out += 1;
-            others.extend(values(registry, plant, row, start.columns));
+            others.extend(values(registry, plant, &row, start.columns));
             continue;
         }
         let last = start.columns.iter();
+        let last = last.map(|asked| last_reading(registry, plant, asked, &aside));
         to_read.push(PlantToRead {
             siblings: siblings(registry, plant),
-            last: last
-                .map(|asked| last_reading(registry, plant, asked, &aside))
-                .collect(),
-            written: row.is_some(),
-            row: row.unwrap_or_else(|| MeasuredRow {
-                plant: registry.code(plant),
-                cells: vec![String::new(); start.columns.len()],
-                ..MeasuredRow::default()
-            }),
+            last: last.collect(),
+            written: there.is_some(),
+            row,
         });
     }
     // The other plants of the sitting that goes on were read as these are.
     let asked: BTreeSet<PlantRow> = start.plants.iter().copied().collect();
     for there in pages.values().flatten() {
         for &plant in there.plants.iter().filter(|plant| !asked.contains(plant)) {
-            let row = row_there(registry, plant, there, start.columns);
+            let row = row_in(Some(there), registry, plant, start.columns);
             others.extend(values(registry, plant, &row, start.columns));
         }
     }
@@ -90,14 +78,14 @@ fn siblings(registry: &Registry, plant: PlantRow) -> Siblings {
     (registry.cross_of(plant), registry.road(plant).0)
 }
 
-/// A plant's row as it stands in the sitting.
-fn row_there(
+/// A plant's row as it stands in a sitting; blank where it has none.
+fn row_in(
+    there: Option<&OnPage>,
     registry: &Registry,
     plant: PlantRow,
-    there: &OnPage,
     columns: &[AskedColumn],
 ) -> MeasuredRow {
-    let of_sitting = |column| there.cell(registry, plant, column).map(str::to_owned);
+    let of_sitting = |column| Some(there?.cell(registry, plant, column)?.to_owned());
     let cells = columns
         .iter()
         .map(|asked| of_sitting(asked.column).unwrap_or_default());
@@ -116,7 +104,7 @@ fn values(
     plant: PlantRow,
     row: &MeasuredRow,
     columns: &[AskedColumn],
-) -> Vec<(Siblings, usize, f64)> {
+) -> Others {
     let of = |(at, asked): (usize, &AskedColumn)| {
         let value = value(asked.declared(registry)?, &row.cells[at], asked.unit()).ok()?;
         Some((siblings(registry, plant), at, value))

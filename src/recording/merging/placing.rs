@@ -65,7 +65,7 @@ impl<'a> Placing<'a> {
             let other = sources.find(&path).is_some() && !self.own.contains(&path);
             let unread = sources.unread().iter().any(|unread| unread.path == path);
             if other || unread || self.placed.contains_key(&path) {
-                return Err(Slip::PageTaken(path));
+                return Err(Slip::page_taken(&path));
             }
             self.placed.insert(path, text);
         }

@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 pub fn undecided(merged: &Merged, in_full: bool) -> Option<Slip> {
     let open = merged.clashes.iter().filter(|clash| clash.kept.is_none());
     let open: Vec<String> = open.map(|clash| words(clash, in_full)).collect();
-    (!open.is_empty()).then_some(Slip::CopiesDiffer(open))
+    (!open.is_empty()).then(|| Slip::copies_differ(&open))
 }
 
 /// A conflict in words: the field, then what differs with its line.

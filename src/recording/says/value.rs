@@ -195,16 +195,21 @@ impl Value {
 
     /// In one line, as RON.
     pub fn line(&self) -> String {
+        self.joined(&|parts| parts.join(", "))
+    }
+
+    /// In one line; `join` brings together the fields of a record, and the values of a list.
+    fn joined(&self, join: &dyn Fn(Vec<String>) -> String) -> String {
         match self {
             Value::Plain(text) => text.clone(),
             Value::List(values) => {
-                let values: Vec<String> = values.iter().map(Value::line).collect();
-                format!("[{}]", values.join(", "))
+                let values = values.iter().map(|value| value.joined(join));
+                format!("[{}]", join(values.collect()))
             }
             Value::Record(record) => {
-                let field = |(name, value): (&str, &Value)| format!("{name}: {}", value.line());
-                let fields: Vec<String> = record.fields().map(field).collect();
-                format!("({})", fields.join(", "))
+                let fields = record.fields();
+                let fields = fields.map(|(name, value)| format!("{name}: {}", value.joined(join)));
+                format!("({})", join(fields.collect()))
             }
         }
     }
@@ -224,21 +229,10 @@ impl Value {
 
     /// In one line, with fields and the records of lists in an order of their own: two that say the same are the same.
     pub fn canonical(&self) -> String {
-        match self {
-            Value::Plain(text) => text.clone(),
-            Value::List(values) => {
-                let mut values: Vec<String> = values.iter().map(Value::canonical).collect();
-                values.sort();
-                format!("[{}]", values.join(", "))
-            }
-            Value::Record(record) => {
-                let field =
-                    |(name, value): (&str, &Value)| format!("{name}: {}", value.canonical());
-                let mut fields: Vec<String> = record.fields().map(field).collect();
-                fields.sort();
-                format!("({})", fields.join(", "))
-            }
-        }
+        self.joined(&|mut parts| {
+            parts.sort();
+            parts.join(", ")
+        })
     }
 }
 

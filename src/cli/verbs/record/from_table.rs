@@ -2,13 +2,11 @@
 
 use super::asking::{Answered, Asker};
 use crate::cli::request::{Outcome, Refusal, Request, shown, tell};
-use crate::observation::asked_columns::asked_column;
-use crate::recording::draft::Draft;
-use crate::recording::events::measure::Measure;
+use crate::observation::asked_columns::AskedColumn;
+use crate::recording::events::measure::record_all;
 use crate::recording::events::sitting_page::Circumstances;
 use crate::recording::filled::{Filled, Means, Wanted, doubts, filled};
-use crate::recording::recorded::{Recorded, What};
-use crate::recording::rows_asked::{rows_asked, unknown_trait};
+use crate::recording::rows_asked::{one_column, rows_asked};
 use crate::recording::slip::Slip;
 use crate::registry::{PodRow, Registry, SowingRow, Target};
 use crate::report::filled::{bad_words, doubtful_words, match_words};
@@ -63,7 +61,7 @@ impl FromTable {
         if !self.dry_run && !self.is_meant()? {
             return Err(Refusal::arguments("nothing was written, as you chose"));
         }
-        request.record(self.dry_run, |draft| recorded(&table.sittings, draft))
+        request.record(self.dry_run, |draft| record_all(&table.sittings, draft))
     }
 
     fn grid(&self) -> Result<Vec<GridRow>, Refusal> {
@@ -87,14 +85,8 @@ impl FromTable {
     ) -> Result<Filled, Refusal> {
         let today = request.today()?;
         let refused = |slip: Slip| Refusal::arguments(slip);
-        let traits: Result<Vec<_>, Slip> = self
-            .traits
-            .iter()
-            .map(|typed| {
-                asked_column(registry, typed).ok_or_else(|| unknown_trait(registry, typed))
-            })
-            .collect();
-        let traits = traits.map_err(refused)?;
+        let traits = self.traits.iter().map(|typed| one_column(registry, typed));
+        let traits: Vec<AskedColumn> = traits.collect::<Result<_, Slip>>().map_err(refused)?;
         let plants = match self.ids.is_empty() {
             true => None,
             false => Some(rows_asked(registry, &self.ids, None, today).map_err(refused)?),
@@ -145,38 +137,4 @@ impl FromTable {
             matches!(answer, Answered::Line(line) if ["y", "yes"].contains(&line.trim().to_lowercase().as_str())),
         )
     }
-}
-
-/// All sittings of the table as one change.
-fn recorded(sittings: &[Measure], draft: &mut Draft) -> Result<Recorded, Slip> {
-    let (mut about, mut plants, mut dead, mut days) =
-        (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-    let mut readings = 0;
-    for sitting in sittings {
-        let recorded = sitting.record(draft)?;
-        about.extend(recorded.about);
-        if let What::Measured {
-            plants: read,
-            readings: cells,
-            dead: died,
-            on,
-        } = recorded.what
-        {
-            plants.extend(read);
-            dead.extend(died);
-            days.push(on);
-            readings += cells;
-        }
-    }
-    Ok(Recorded {
-        remarks: Vec::new(),
-        about,
-        tags: Vec::new(),
-        what: What::Measured {
-            plants,
-            readings,
-            dead,
-            on: days.join(" and "),
-        },
-    })
 }

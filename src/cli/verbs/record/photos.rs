@@ -1,12 +1,11 @@
 //! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
 
 use super::shell_words::quoted;
-use crate::analysis::photos::{PictureRead, Placed, Placing, accepted, copy_name, place};
+use crate::analysis::photos::{PictureRead, Placed, Placing, accepted, place};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::picture::{Picture, mark, taken};
-use crate::recording::draft::Draft;
-use crate::recording::events::photos::{NewPhoto, photos};
+use crate::recording::events::photos::{NewPhoto, copy_of, photos};
 use crate::registry::{Registry, build};
 use crate::report::photos::{ALL, PhotosReport, photo_of, photos_report};
 use crate::text::{files_below, keep_beside, on_cores, read_beside, visible};
@@ -41,8 +40,6 @@ pub struct Photos {
 
 /// The largest picture that is opened, bytes.
 const MOST: u64 = 64 << 20;
-/// The longest side of a copy, pixels.
-const LONGEST: u32 = 1600;
 /// How names of pictures end. The last two are named as pictures and not read.
 const ENDINGS: [&str; 5] = ["jpg", "jpeg", "png", "heic", "heif"];
 
@@ -63,10 +60,7 @@ impl Photos {
         } else if report.new > 0 {
             report.next = Some(self.to_apply());
         }
-        match request.answer(&report, book.remarks.clone()) {
-            Ok(outcome) => Ok(Outcome { written, ..outcome }),
-            Err(refusal) => Err(refusal.after(&written)),
-        }
+        request.answer_after(&report, book.remarks.clone(), written)
     }
 
     fn to_apply(&self) -> String {
@@ -151,15 +145,8 @@ impl Photos {
             .filter_map(|of| Some((of, self.new_photo(registry, of)?)))
             .collect();
         let photographed: Vec<NewPhoto> = new.iter().map(|(_, photo)| photo.clone()).collect();
-        let mut draft = Draft::new(registry, book.today);
-        let recorded =
-            photos(&mut draft, &photographed).map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
-        let change = Change {
-            pages: draft.changes(),
-            recorded,
-            undoes: None,
-            merged: None,
-        };
+        let change = Change::of(registry, book.today, |draft| photos(draft, &photographed))
+            .map_err(|slip| Refusal::slip(&slip))?;
         let recorded = book.record_after(request, registry, change, |folder| {
             self.copies(folder, &new)
         })?;
@@ -193,11 +180,7 @@ impl Photos {
         if mark(&bytes) != of.mark {
             return Err(refused(&"it was changed while it was read"));
         }
-        let picture = Picture::read(&bytes).map_err(|why| refused(&why))?;
-        let copy = picture
-            .within(LONGEST)
-            .jpeg()
-            .map_err(|why| refused(&why))?;
+        let copy = copy_of(&bytes).map_err(|why| refused(&why))?;
         keep_beside(folder, &photo.file, &copy)
             .map_err(|why| format!("{} could not be written: {}", photo.file, why.why))
     }
@@ -206,14 +189,8 @@ impl Photos {
     fn new_photo(&self, registry: &Registry, of: &Placed) -> Option<NewPhoto> {
         let shows = photo_of(&of.placing)?;
         let (on, ..) = of.taken?;
-        let piece = registry.ramet(shows);
-        Some(NewPhoto {
-            plant: shows.plant,
-            file: copy_name(&registry.code_of(shows), on, &of.mark),
-            on: on.to_string(),
-            light: self.light.clone(),
-            note: piece.map(|piece| format!("piece {}", piece.code)),
-        })
+        let taken = (on, of.mark.as_str());
+        Some(NewPhoto::of(registry, shows, taken, self.light.clone()))
     }
 }
 

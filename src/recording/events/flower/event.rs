@@ -5,12 +5,12 @@ use crate::record::{Day, Flowering, Sex, When};
 use crate::recording::codes::next_spike;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{here, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{here, here_then, single};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::Words;
-use crate::recording::written::{RonRecord, text};
+use crate::recording::written::{RonRecord, noted, text};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::at_date;
 
@@ -55,10 +55,10 @@ impl Flower {
         if !self.is_dated() {
             here(registry, plant, draft.today)?;
         }
-        self.sex_fits(draft)?;
+        self.sex_fits(registry, plant.plant)?;
         let mut dates = self.dates(draft, plant)?;
         let flowerings = registry.flowerings(plant.plant);
-        let at = self.of_record(draft)?;
+        let at = self.of_record(draft, plant)?;
         let of = at.map(|at| &flowerings[at]);
         let known = at.and_then(|at| sighting(at, &flowerings[at]));
         self.opened_by_then(draft, of)?;
@@ -107,22 +107,17 @@ impl Flower {
         };
         draft.change_plants(vec![(plant.plant, change)])?;
         let whole = registry.code_of(plant);
-        let tag = new.clone().map(|code| Tag { code, on: "spike" });
-        Ok(Recorded {
-            about: vec![whole.clone(), registry.code(plant.plant)],
-            tags: tag.into_iter().collect(),
-            remarks,
-            what: What::Flowered {
-                plant: whole,
-                spike: of.and_then(|of| of.code).map(str::to_owned).or(new),
-                sex: sex.map(|sex| self.as_seen(sex)),
-                was,
-                seen: dates
-                    .into_iter()
-                    .map(|(field, date)| (field, date.text))
-                    .collect(),
-            },
-        })
+        let about = vec![whole.clone(), registry.code(plant.plant)];
+        let seen = dates.into_iter().map(|(field, date)| (field, date.text));
+        let what = What::Flowered {
+            plant: whole,
+            spike: of.and_then(|of| of.code).map(str::to_owned).or(new.clone()),
+            sex: sex.map(|sex| self.as_seen(sex)),
+            was,
+            seen: seen.collect(),
+        };
+        let recorded = Recorded::of(what, about).tag(new, "spike");
+        Ok(recorded.remarks(remarks))
     }
 
     /// The dates given, by the field that holds each; a day on which flowers were open is only looked at.
@@ -140,8 +135,7 @@ impl Flower {
         ] {
             if let Some(typed) = typed {
                 let on = dated(draft.registry, option, Some(typed), draft.today)?;
-                here(draft.registry, plant, on.day(draft.today))?;
-                not_before(draft.registry, plant, &on)?;
+                here_then(draft.registry, plant, &on)?;
                 if !field.is_empty() {
                     dates.push((field, on));
                 }
@@ -167,18 +161,8 @@ impl Flower {
         let sex = sex.map(|sex| FieldChange::Set("sex", sex.word().to_owned()));
         let seen_by = seen_by.map(|by| FieldChange::Set("seen_by", by.to_owned()));
         let note = self.note.as_deref().filter(|note| before != Some(*note));
-        let note = note.map(|note| match before {
-            Some(before) => text(&format!("{before}; {note}")),
-            None => text(note),
-        });
-        let note = note.map(|note| FieldChange::Set("note", note));
-        let within = |change| {
-            FieldChange::Within(Within {
-                list: "flowerings",
-                at: At::Index(at),
-                changes: vec![change],
-            })
-        };
+        let note = note.map(|note| FieldChange::Set("note", text(&noted(before, note))));
+        let within = |change| FieldChange::at("flowerings", at, vec![change]);
         let piece = piece.map(|piece| FieldChange::Set("ramet", text(piece)));
         let changes = dates.chain(sex).chain(seen_by).chain(piece).chain(note);
         let changes = changes.map(within);
@@ -307,6 +291,7 @@ impl Flower {
                 first: Day::FIRST,
                 last: opened.when.last,
             },
+            today: opened.today,
         };
         late.then(|| (was.to_owned(), now()))
     }

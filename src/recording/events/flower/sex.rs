@@ -6,7 +6,6 @@ use crate::observation::sex::{SexSeen, Sighting, sex_seen, told_apart};
 use crate::record::{SeenBy, Sex};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::single;
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
 use crate::registry::{PlantRow, Registry};
@@ -72,21 +71,17 @@ impl Flower {
     }
 
     /// Flowers of one sex on a plant whose flowers were of the other.
-    pub(super) fn sex_fits(&self, draft: &Draft) -> Result<(), Slip> {
-        let registry = draft.registry;
-        let plant = single(registry, &self.plant)?;
-        match (sex_seen(registry, plant.plant), self.sex) {
+    pub(super) fn sex_fits(&self, registry: &Registry, plant: PlantRow) -> Result<(), Slip> {
+        match (sex_seen(registry, plant), self.sex) {
             (SexSeen::Certain(known), Some(asked))
                 if known != asked && self.is_by_open_flowers() =>
             {
-                Err(contradicts(registry, plant.plant, (asked, known)))
+                Err(contradicts(registry, plant, (asked, known)))
             }
             _ => Ok(()),
         }
     }
-}
 
-impl Flower {
     /// Which of several plants that were mixed up a pot is, where its open flowers tell.
     pub(super) fn told_apart(&self, draft: &Draft, plant: PlantRow) -> Option<Words> {
         let registry = draft.registry;
@@ -99,13 +94,12 @@ impl Flower {
         let (code, is) = (registry.code(plant), registry.code(it_is));
         let all = others.iter().map(|&of| registry.code(of));
         let all: Vec<String> = [code.clone()].into_iter().chain(all).collect();
-        let so = match it_is == plant {
-            true => format!("so the pot tagged {code} is that plant: its tag is right"),
-            false => format!("so the pot tagged {code} is the plant that was {is}"),
-        };
-        let tags = match it_is == plant {
-            true => "right",
-            false => "swapped says what to correct",
+        let (so, tags) = match it_is == plant {
+            true => ("that plant: its tag is right".to_owned(), "right"),
+            false => (
+                format!("the plant that was {is}"),
+                "swapped says what to correct",
+            ),
         };
         let settle = match others.len() {
             1 => Words::or(
@@ -119,7 +113,7 @@ impl Flower {
         };
         let (all, sex) = (listed(&all), sex.word());
         Some(words!(
-            "Before {all} were mixed up, only {is} had shown {sex} flowers: {so}{}";
+            "Before {all} were mixed up, only {is} had shown {sex} flowers: so the pot tagged {code} is {so}{}";
             settle
         ))
     }

@@ -8,7 +8,6 @@ use crate::record::{Day, Flowering, When};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::in_flower::spike_named;
-use crate::recording::plants::single;
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
@@ -23,9 +22,12 @@ const OPENED: &str = "first as “its first flower, opened that day”";
 impl Flower {
     /// The spike on record that is meant: the one named, or the only one not over when only its end is given. The spike of
     /// another piece of the plant never is; one recorded without a piece may be.
-    pub(super) fn of_record(&self, draft: &Draft) -> Result<Option<usize>, Slip> {
+    pub(super) fn of_record(
+        &self,
+        draft: &Draft,
+        plant: PlantOrRamet,
+    ) -> Result<Option<usize>, Slip> {
         let registry = draft.registry;
-        let plant = single(registry, &self.plant)?;
         if let Some(spike) = &self.spike {
             return spike_named(registry, plant, spike).map(Some);
         }

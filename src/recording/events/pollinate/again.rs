@@ -5,10 +5,11 @@ use super::father::Father;
 use crate::record::{CrossPage, Pollination};
 use crate::recording::dates::Dated;
 use crate::recording::page::FieldChange;
+use crate::recording::parts::Part;
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, field, words};
-use crate::recording::written::text;
-use crate::registry::{CrossRow, PlantOrRamet, Registry};
+use crate::recording::written::{noted, text};
+use crate::registry::{CrossRow, PlantOrRamet, Registry, ZoneRow};
 use crate::wording::at_date;
 
 impl Pollinate {
@@ -60,17 +61,14 @@ impl Pollinate {
     pub(super) fn piece_added(
         &self,
         registry: &Registry,
-        (cross, at): (CrossRow, usize),
+        zone: ZoneRow,
         seed: PlantOrRamet,
     ) -> Option<Words> {
-        let page = &registry[cross].page;
-        let known: &Pollination = &page.pollinations[at];
-        let is_new = known.plant.is_none() && seed.ramet.is_some();
+        let is_new = registry[zone].plant.is_none() && seed.ramet.is_some();
         is_new.then(|| {
             format!(
-                "{}.{} was on record without a piece; all its flowers are those of {} from now on, also those dusted before",
-                page.code,
-                known.zone,
+                "{} was on record without a piece; all its flowers are those of {} from now on, also those dusted before",
+                zone.code(registry),
                 registry.code_of(seed)
             ).into()
         })
@@ -83,13 +81,11 @@ impl Pollinate {
     pub(super) fn more(
         &self,
         registry: &Registry,
-        (cross, at): (CrossRow, usize),
+        row: ZoneRow,
         seed: PlantOrRamet,
         (father, envelope, on): (&Father, Option<&str>, &Dated),
     ) -> Result<Vec<FieldChange>, Slip> {
-        let page = &registry[cross].page;
-        let known: &Pollination = &page.pollinations[at];
-        let zone = format!("{}.{}", page.code, known.zone);
+        let (known, zone) = (&registry[row], row.code(registry));
         let other = |asked: String, recorded: String| {
             Slip::contradicts(
                 format!("zone {zone} was {asked}"),
@@ -105,53 +101,38 @@ impl Pollinate {
         }
         let mut changes = vec![FieldChange::Push("on", text(&on.text))];
         let piece = seed.ramet.map(|_| registry.code_of(seed));
-        let words = [
+        let place = [
             ("plant", piece.as_deref(), known.plant, ""),
             ("spike", self.spike.as_deref(), known.spike, "spike "),
         ];
-        for (field, asked, there, is) in words {
-            match (asked, there) {
-                (Some(asked), Some(there)) if asked != there => {
-                    let asked = format!("asked for on {is}{asked}");
-                    return Err(other(asked, format!("it is on {is}{there}")));
-                }
-                (Some(asked), None) => changes.push(FieldChange::Set(field, text(asked))),
-                _ => {}
-            }
-        }
-        let numbers = [
-            ("flowers", self.flowers, known.flowers, "flowers"),
-            (
-                "control_flowers",
-                self.controls,
-                known.control_flowers,
-                "control flowers",
-            ),
-        ];
-        for (field, asked, there, are) in numbers {
-            match (asked, there) {
-                (Some(asked), Some(there)) if asked != there => {
-                    let asked = format!("asked for with {asked} {are}");
-                    return Err(other(asked, format!("{there} are on record")));
-                }
-                (Some(asked), None) => changes.push(FieldChange::Set(field, asked.to_string())),
-                _ => {}
-            }
-        }
-        if self.covered && known.covered == Some(false) {
-            return Err(other(
-                "covered".to_owned(),
-                "it is on record as not covered".to_owned(),
-            ));
-        }
-        if self.covered && known.covered.is_none() {
-            changes.push(FieldChange::Set("covered", "true".to_owned()));
-        }
-        if let Some(note) = &self.note {
-            let all = match known.note.as_deref() {
-                Some(before) => format!("{before}; {note}"),
-                None => note.clone(),
+        for (field, asked, there, is) in place {
+            let differ = |asked, there| {
+                let asked = format!("asked for on {is}{asked}");
+                other(asked, format!("it is on {is}{there}"))
             };
+            let new = news((asked, there), differ)?;
+            changes.extend(new.map(|new| FieldChange::Set(field, text(new))));
+        }
+        let (flowers, controls) = (self.flowers, self.controls);
+        let numbers = [
+            ("flowers", flowers, known.flowers),
+            ("control_flowers", controls, known.control_flowers),
+        ];
+        for (field, asked, there) in numbers {
+            let differ = |asked, there| {
+                let asked = format!("asked for with {asked} {}", field.replace('_', " "));
+                other(asked, format!("{there} are on record"))
+            };
+            let new = news((asked, there), differ)?;
+            changes.extend(new.map(|new| FieldChange::Set(field, new.to_string())));
+        }
+        let covered = news((self.covered.then_some(true), known.covered), |_, _| {
+            let there = "it is on record as not covered";
+            other("covered".to_owned(), there.to_owned())
+        })?;
+        changes.extend(covered.map(|_| FieldChange::Set("covered", "true".to_owned())));
+        if let Some(note) = &self.note {
+            let all = noted(known.note.as_deref(), note);
             changes.push(FieldChange::Set("note", text(&all)));
         }
         Ok(changes)
@@ -162,14 +143,29 @@ impl Pollinate {
     /// # Errors
     /// If it has another goal.
     pub(super) fn goal_of(&self, page: &CrossPage) -> Result<Option<&str>, Slip> {
-        match (self.goal.as_deref(), page.goal.as_deref()) {
-            (Some(asked), Some(there)) if asked != there => Err(Slip::contradicts(
+        let differ = |asked, there| {
+            Slip::contradicts(
                 format!("{} was asked for with the goal `{asked}`", page.code),
                 format!("its goal is `{there}`"),
                 "a cross has one goal: write both into its page, or leave out --goal",
-            )),
-            (Some(asked), None) => Ok(Some(asked)),
-            _ => Ok(None),
-        }
+            )
+        };
+        let goals = (self.goal.as_deref(), page.goal.as_deref());
+        news(goals, differ)
+    }
+}
+
+/// What was asked for and is not on record yet.
+///
+/// # Errors
+/// As `differ` says, where something else is on record.
+fn news<T: PartialEq<U> + Copy, U: Copy>(
+    (asked, there): (Option<T>, Option<U>),
+    differ: impl Fn(T, U) -> Slip,
+) -> Result<Option<T>, Slip> {
+    match (asked, there) {
+        (Some(asked), Some(there)) if asked != there => Err(differ(asked, there)),
+        (asked, None) => Ok(asked),
+        _ => Ok(None),
     }
 }

@@ -1,17 +1,19 @@
 //! Flowers of one zone of a spike dusted with pollen: one page a pair and year, one record a zone, one date a dusting.
 
 use super::father::{Father, GivenPollen, father, not_of_sex, pair_of, parents};
-use crate::record::{CrossPage, Sex};
+use crate::record::{CrossPage, Sex, When};
 use crate::recording::codes::next_cross;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{here, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::in_flower::{open_then, spike_named};
+use crate::recording::plants::{here_then, single};
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, words};
 use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_new_code;
 use crate::registry::{CrossRow, PlantOrRamet, Registry};
+use crate::wording::{at_date, days};
 
 /// A pollination.
 #[derive(Clone, Debug, Default)]
@@ -45,25 +47,19 @@ impl Pollinate {
     /// If a parent is unknown, gone or of the other sex, the envelope is finished, or the zone is of another pollen.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let on = draft.day(&self.on)?;
         let seed = single(registry, &self.seed)?;
-        here(registry, seed, on.day(draft.today))?;
-        not_before(registry, seed, &on)?;
+        here_then(registry, seed, &on)?;
         not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
         let given = self.pollen.clone().ok_or_else(|| Slip::missing("whose pollen it was", "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open"))?;
         let (father, envelope) = father(draft, given, &on)?;
         if self.flowers == Some(0) {
-            return Err(Slip::BadNumber(
-                "--flowers",
-                "0".to_owned(),
-                "at least one flower",
-            ));
+            return Err(Slip::bad_number("--flowers", "0", "at least one flower"));
         }
-        self.known_spike(registry, seed)?;
         let mut remarks = self.open_spike(registry, seed, on.when)?;
         remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
         remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
-        let year = on.year(draft.today);
+        let year = on.year();
         let mother = registry.code(seed.plant);
         let of_pair = pages_of(registry, &mother, &father, year);
         let may_share = |cross: &CrossRow| {
@@ -71,17 +67,14 @@ impl Pollinate {
             envelope.is_some() || self.may_share_father(registry, page, (&father, &on))
         };
         let found = of_pair.iter().copied().find(may_share);
-        if found.is_none() && !of_pair.is_empty() {
-            let of_day = registry[of_pair[0]].page.code;
-            remarks.push(words!(
-                "This is a cross of its own: its father need not be that of {of_day}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope{}";
-                Words::or(": podbook collect", ", recorded at the computer")
-            ));
+        if let (None, [of_day, ..]) = (found, &of_pair[..]) {
+            remarks.push(of_its_own(registry, *of_day));
         }
         let zone = self.zone(registry, found)?;
         let again = found.and_then(|cross| {
-            let pollinations = &registry[cross].page.pollinations;
-            pollinations.iter().position(|known| known.zone == zone)
+            let mut zones = registry.zones(cross);
+            let known = zones.find(|(_, known)| known.zone == zone);
+            known.map(|(at, _)| at)
         });
         if let Some(cross) = found {
             self.not_twice(registry, cross, (seed, envelope.as_deref(), &on))?;
@@ -90,50 +83,57 @@ impl Pollinate {
             Some(cross) => registry[cross].page.code.to_owned(),
             None => next_cross(registry, year),
         };
-        let with = (&on, envelope.as_deref());
+        let with = envelope.as_deref();
         if let Some(found) = found
             && let Some(goal) = self.goal_of(&registry[found].page)?
         {
             draft.cross(found).set("goal", &text(goal))?;
         }
-        if let (Some(cross), Some(at)) = (found, again) {
-            remarks.extend(self.piece_added(registry, (cross, at), seed));
-            let more = self.more(registry, (cross, at), seed, (&father, with.1, &on))?;
-            draft.cross(cross).change_at("pollinations", at, &more)?;
-        } else {
-            let record = self.pollination(registry, seed, &zone, with);
-            match found {
-                Some(found) => draft.cross(found).append("pollinations", &[record])?,
-                None => {
-                    let page = self.page(&cross, parents(&mother, &father), record);
-                    draft.new_cross(&cross, &page)?;
-                }
+        let record = self.pollination(registry, seed, &zone, (&on, with));
+        match (again, found) {
+            (Some(known), _) => {
+                remarks.extend(self.piece_added(registry, known, seed));
+                let more = self.more(registry, known, seed, (&father, with, &on))?;
+                draft.change_part(known, &more)?;
+            }
+            (None, Some(found)) => draft.cross(found).append("pollinations", &[record])?,
+            (None, None) => {
+                let page = self.page(&cross, parents(&mother, &father), record);
+                draft.new_cross(&cross, &page)?;
             }
         }
         let whole = format!("{cross}.{zone}");
-        let tag = Tag {
-            code: whole.clone(),
-            on: "tag",
+        let about = vec![whole.clone(), cross, mother];
+        let what = What::Pollinated {
+            zone: whole.clone(),
+            seed: registry.code_of(seed),
+            pollen: father.words(),
+            is_open: matches!(father, Father::Open(_)),
+            envelope,
+            flowers: self.flowers,
+            on: on.text,
+            again: again.is_some(),
         };
-        Ok(Recorded {
-            about: vec![whole.clone(), cross, mother],
-            tags: if again.is_some() {
-                Vec::new()
-            } else {
-                vec![tag]
-            },
-            remarks,
-            what: What::Pollinated {
-                zone: whole,
-                seed: registry.code_of(seed),
-                pollen: father.words(),
-                is_open: matches!(father, Father::Open(_)),
-                envelope,
-                flowers: self.flowers,
-                on: on.text,
-                again: again.is_some(),
-            },
-        })
+        let tag = Some(whole).filter(|_| again.is_none());
+        let recorded = Recorded::of(what, about).tag(tag, "tag");
+        Ok(recorded.remarks(remarks))
+    }
+
+    /// Refuses a spike that the plant, or the piece that is named, does not have, and flowers that were not open.
+    fn open_spike(
+        &self,
+        registry: &Registry,
+        seed: PlantOrRamet,
+        on: When,
+    ) -> Result<Vec<Words>, Slip> {
+        let spike = self.spike.as_deref();
+        if let Some(spike) = spike {
+            spike_named(registry, seed, spike)?;
+        }
+        let plant = registry.code_of(seed);
+        let done = format!("{plant} was pollinated {}", at_date(&days(on)));
+        let remark = open_then(registry, seed, (spike, on), done)?;
+        Ok(remark.into_iter().collect())
     }
 
     /// Whether pollen of one of several plants may go on a page, all of whose seeds have the same father: it is that of a zone
@@ -165,15 +165,11 @@ impl Pollinate {
 
     /// The zone's code: as given, else the only one when it is dusted again by the same line, else the next letter.
     fn zone(&self, registry: &Registry, found: Option<CrossRow>) -> Result<String, Slip> {
-        let taken: Vec<&str> = found
-            .map(|cross| &registry[cross].page.pollinations)
-            .into_iter()
-            .flatten()
-            .map(|known| known.zone)
-            .collect();
+        let zones = found.into_iter().flat_map(|cross| registry.zones(cross));
+        let taken: Vec<&str> = zones.map(|(_, known)| known.zone).collect();
         if let Some(zone) = &self.zone {
             if !is_new_code(zone) {
-                return Err(Slip::BadCode("zone", zone.clone()));
+                return Err(Slip::bad_code("zone", zone));
             }
             let like_it = |known: &&str| known.eq_ignore_ascii_case(zone);
             return match taken.iter().copied().find(like_it) {
@@ -222,6 +218,15 @@ impl Pollinate {
             .text_if("note", self.note.as_ref())
             .line()
     }
+}
+
+/// That a cross begins although there is one of the same plants.
+fn of_its_own(registry: &Registry, other: CrossRow) -> Words {
+    let of_day = registry[other].page.code;
+    words!(
+        "This is a cross of its own: its father need not be that of {of_day}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope{}";
+        Words::or(": podbook collect", ", recorded at the computer")
+    )
 }
 
 /// The pages of a pair and a year.

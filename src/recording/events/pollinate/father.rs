@@ -1,10 +1,10 @@
 //! Who gave the pollen: as it was typed, as an envelope says it, and as a page of a cross says it.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, Parents, PollenLot, PollenSource, Sex};
+use crate::record::{Parents, PollenLot, PollenSource, Sex};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::{here, kind_words, not_before, single};
+use crate::recording::plants::{here_then, kind_words, single};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, texts};
@@ -63,69 +63,56 @@ pub(super) fn father(
     on: &Dated,
 ) -> Result<(Father, Option<String>), Slip> {
     let registry = draft.registry;
-    let male = |typed: &str| male(registry, typed, (draft.today, on));
-    let males = |typed: &[String]| {
-        typed
-            .iter()
-            .map(|typed| male(typed))
-            .collect::<Result<Vec<_>, _>>()
+    let male = |typed: &str| male(registry, typed, on);
+    let males = |typed: &[String]| -> Result<Vec<String>, Slip> {
+        typed.iter().map(|typed| male(typed)).collect()
     };
-    let several = |typed: &[String], option: Words| match typed.len() {
-        0 | 1 => Err(Slip::missing("a second plant", option)),
-        _ => {
-            let named = males(typed)?;
-            let mut seen = BTreeSet::new();
-            match named.iter().find(|code| !seen.insert(code.as_str())) {
-                Some(twice) => Err(Slip::BadRange(twice.clone(), BadRange::Twice)),
-                None => Ok(named),
-            }
+    let several = |typed: &[String], option: &str, [keyboard, page]: [&str; 2]| {
+        if typed.len() < 2 {
+            let help = Words::or(
+                format!("{option} with at least two plants, such as {option} {keyboard}"),
+                format!("“Pollen” with at least two plants, such as {page}"),
+            );
+            return Err(Slip::missing("a second plant", help));
+        }
+        let named = males(typed)?;
+        let mut seen = BTreeSet::new();
+        match named.iter().find(|code| !seen.insert(code.as_str())) {
+            Some(twice) => Err(Slip::bad_range(twice, BadRange::Twice)),
+            None => Ok(named),
         }
     };
-    Ok(match given {
-        GivenPollen::OneOf(typed) => (
-            Father::OneOf(several(
-                &typed,
-                Words::or(
-                    "--one-of with at least two plants, such as --one-of Spa1,Spa2",
-                    "“Pollen” with at least two plants, such as Spa1,Spa2",
-                ),
-            )?),
-            None,
-        ),
-        GivenPollen::Mixed(typed) => (
-            Father::Mixed(several(
-                &typed,
-                Words::or(
-                    "--mixed with at least two plants, such as --mixed Spa1,Tru1",
-                    "“Pollen” with at least two plants, such as Spa1+Tru1",
-                ),
-            )?),
-            None,
-        ),
-        GivenPollen::Open(near) => (Father::Open(males(&near)?), None),
+    let father = match given {
+        GivenPollen::OneOf(typed) => {
+            let such_as = ["Spa1,Spa2", "Spa1,Spa2"];
+            Father::OneOf(several(&typed, "--one-of", such_as)?)
+        }
+        GivenPollen::Mixed(typed) => {
+            let such_as = ["Spa1,Tru1", "Spa1+Tru1"];
+            Father::Mixed(several(&typed, "--mixed", such_as)?)
+        }
+        GivenPollen::Open(near) => Father::Open(males(&near)?),
         GivenPollen::With(typed) => match registry.target(&typed) {
             Some(Target::Pollen(lot)) => {
                 let lot = &registry[lot];
                 may_be_used(registry, lot, on)?;
-                (of_envelope(registry, &lot.from), Some(lot.code.to_owned()))
+                return Ok((of_envelope(registry, &lot.from), Some(lot.code.to_owned())));
             }
-            Some(Target::Plant(_) | Target::Ramet(..)) => (Father::Known(male(&typed)?), None),
+            Some(Target::Plant(_) | Target::Ramet(..)) => Father::Known(male(&typed)?),
             Some(other) => {
-                return Err(Slip::wrong_kind(
-                    typed,
-                    kind_words(other),
-                    words!(
-                        "an envelope of pollen or a plant, such as {}Spa1-2404";
-                        Words::or("--with ", "")
-                    ),
-                ));
+                let needed = words!(
+                    "an envelope of pollen or a plant, such as {}Spa1-2404";
+                    Words::or("--with ", "")
+                );
+                return Err(Slip::wrong_kind(&typed, kind_words(other), needed));
             }
             None => {
                 let near = registry.near(&typed);
                 return Err(Slip::unknown(registry, "pollen lot or plant", &typed, near));
             }
         },
-    })
+    };
+    Ok((father, None))
 }
 
 /// Refuses an envelope that is finished, or whose pollen was collected later.
@@ -154,10 +141,9 @@ fn may_be_used(registry: &Registry, lot: &PollenLot, on: &Dated) -> Result<(), S
 }
 
 /// The code of a plant that gives pollen now.
-fn male(registry: &Registry, typed: &str, (today, on): (Day, &Dated)) -> Result<String, Slip> {
+fn male(registry: &Registry, typed: &str, on: &Dated) -> Result<String, Slip> {
     let named = single(registry, typed)?;
-    here(registry, named, on.day(today))?;
-    not_before(registry, named, on)?;
+    here_then(registry, named, on)?;
     not_of_sex(registry, named, Sex::Female, "the pollen parent")?;
     Ok(registry.code(named.plant))
 }

@@ -4,7 +4,6 @@ mod again;
 mod doubts;
 mod event;
 mod father;
-mod flowers;
 mod thread;
 
 pub use event::Pollinate;
