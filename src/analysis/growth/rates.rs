@@ -14,9 +14,8 @@ use crate::registry::Registry;
 use crate::statistics::curves::{Shape, fit_all};
 use crate::statistics::growth::{Reading, mean_rate};
 use crate::statistics::trend;
-use crate::statistics::{Confidence, Scale};
+use crate::statistics::{Confidence, Interval, Scale};
 use serde::Serialize;
-use std::cmp::Ordering;
 
 /// The rate of one plant.
 #[derive(Clone, PartialEq, Debug, Serialize)]
@@ -133,9 +132,7 @@ fn slope(grown: &Grown) -> Option<f64> {
     trend::slope(readings, grown.scale).ok()
 }
 
-/// The least and the greatest slope that the days of the readings allow: those before the middle reading as early and those
-/// after it as late as they may be, and the other way round; exact for two readings. `None` for readings of one age, since a
-/// second look shows the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
+/// The least and the greatest slope that the days of the readings allow. `None` for readings of one age, since a second look shows the error of a reading and no growth, and where days that are not exact may be less than [`SHORTEST`]
 /// apart, since next to nothing is then known of the rate.
 pub(super) fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
     let dated: Vec<&Point> = grown
@@ -150,24 +147,13 @@ pub(super) fn slopes_allowed(grown: &Grown) -> Option<(f64, f64)> {
     if is_of_one_age || (apart < SHORTEST * MONTH && !all_exact) {
         return None;
     }
-    let middle = dated.len() - 1;
-    let pushed = |apart: bool| {
-        let readings = dated.iter().enumerate().map(|(at, point)| {
-            let (first, last) = (f64::from(point.when.first.0), f64::from(point.when.last.0));
-            let day = match ((2 * at).cmp(&middle), apart) {
-                (Ordering::Equal, _) => (first + last) / 2.0,
-                (Ordering::Less, true) | (Ordering::Greater, false) => first,
-                (Ordering::Less, false) | (Ordering::Greater, true) => last,
-            };
-            Reading {
-                age: day / MONTH,
-                size: point.size,
-            }
-        });
-        trend::slope(readings, grown.scale).ok()
-    };
-    let (one, other) = (pushed(true)?, pushed(false)?);
-    Some((one.min(other), one.max(other)))
+    let readings = dated.iter().map(|point| {
+        let [low, high] = [point.when.first, point.when.last].map(|day| f64::from(day.0) / MONTH);
+        (Interval { low, high }, point.size)
+    });
+    let readings: Vec<(Interval, f64)> = readings.collect();
+    let between = trend::slope_between(&readings, grown.scale).ok()?;
+    Some((between.low, between.high))
 }
 
 /// Moves surely after the first and before the last reading.

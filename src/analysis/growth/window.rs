@@ -35,36 +35,54 @@ pub struct WindowRate {
     pub mean: f64,
     /// 95 % limits of the mean (Student); `null` for one plant.
     pub interval: Option<(f64, f64)>,
+    /// Least and greatest mean that the days allow, each size taken by itself; `null` where they are exact.
+    pub mean_between: Option<(f64, f64)>,
 }
 
 /// The groups between the ages they share; `None` where there is no such window.
 pub fn shared_window(groups: &[(&str, &[Grown])], scale: Scale) -> Option<SharedWindow> {
     let (from, to) = window(groups)?;
     let rates = groups.iter().map(|(id, grown)| {
-        let rates: Vec<f64> = grown
-            .iter()
+        let plants = grown.iter();
+        let rates: Vec<Rate> = plants
             .filter_map(|plant| rate(plant, (from, to), scale))
             .collect();
-        let mean = mean_rate(&rates, Confidence::P95).ok();
+        let middles: Vec<f64> = rates.iter().map(|of| of.middle).collect();
+        let mean = mean_rate(&middles, Confidence::P95).ok();
+        let mean_of =
+            |end: fn(&Rate) -> f64| rates.iter().map(end).sum::<f64>() / rates.len() as f64;
+        let is_vague = rates.iter().any(|of| of.least < of.greatest);
         Some(WindowRate {
             id: (*id).to_owned(),
             n: rates.len(),
-            mean: mean.map_or(*rates.first()?, |mean| mean.mean),
+            mean: mean.map_or(*middles.first()?, |mean| mean.mean),
             interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
+            mean_between: is_vague.then(|| (mean_of(|of| of.least), mean_of(|of| of.greatest))),
         })
     });
     let rates = rates.collect::<Option<Vec<_>>>()?;
     Some(SharedWindow { from, to, rates })
 }
 
-fn rate(plant: &Grown, (from, to): (f64, f64), scale: Scale) -> Option<f64> {
+/// The rate of a plant between two ages, with the least and the greatest that its sizes there allow.
+struct Rate {
+    middle: f64,
+    least: f64,
+    greatest: f64,
+}
+
+fn rate(plant: &Grown, (from, to): (f64, f64), scale: Scale) -> Option<Rate> {
     let (first, last) = (plant.at(from)?, plant.at(to)?);
-    let value = |at: &AtAge| {
-        let size = scale.middle(at.size.low, at.size.high);
-        scale.values(&[size], 1).ok().map(|values| values[0])
-    };
+    let value = |size: f64| scale.values(&[size], 1).ok().map(|values| values[0]);
+    let middle = |at: &AtAge| value(scale.middle(at.size.low, at.size.high));
     let months = last.age - first.age;
-    (months > 0.0).then_some((value(&last)? - value(&first)?) / months)
+    let rate = |first: f64, last: f64| (last - first) / months;
+    (months > 0.0).then_some(())?;
+    Some(Rate {
+        middle: rate(middle(&first)?, middle(&last)?),
+        least: rate(value(first.size.high)?, value(last.size.low)?),
+        greatest: rate(value(first.size.low)?, value(last.size.high)?),
+    })
 }
 
 /// The longest pair of ages at which nearly as many plants of the smallest group as at any have a size; of equally long

@@ -23,7 +23,9 @@ impl GrowthReport {
         };
         let rates = window.rates.iter().map(|rate| {
             let limits = self.rate_limits(rate.interval, rate.n);
-            format!("{} {} ({limits})", rate.id, self.rate_figure(rate.mean))
+            let allowed = self.rate_allowed("days", rate.mean_between);
+            let beside = joined([limits].into_iter().chain(allowed), "; ");
+            format!("{} {} ({beside})", rate.id, self.rate_figure(rate.mean))
         });
         let [from, to] = [window.from, window.to].map(at_age);
         let rates = joined(rates, ", ");
@@ -50,6 +52,13 @@ impl GrowthReport {
         format!("{}n {n}", limits.unwrap_or_default().replace('-', "−"))
     }
 
+    /// The least and the greatest mean rate that days which are not exact allow.
+    fn rate_allowed(&self, days: &str, between: Option<(f64, f64)>) -> Option<String> {
+        let (least, most) = between?;
+        let [least, most] = [least, most].map(|of| self.rate_figure(of));
+        Some(format!("{days} not exact: {least} to {most}"))
+    }
+
     /// What a rate is of, after the word: lengths grow on the logarithm.
     pub(crate) fn of_what(&self) -> &'static str {
         match self.scale {
@@ -69,10 +78,7 @@ impl GrowthReport {
             },
         );
         let limits = self.rate_limits(rate.interval, rate.n);
-        let allowed = rate.mean_between.map(|(least, most)| {
-            let [least, most] = [least, most].map(|of| self.rate_figure(of));
-            format!("days of reading not exact: {least} to {most}")
-        });
+        let allowed = self.rate_allowed("days of reading", rate.mean_between);
         // That one plant is one goes without saying.
         let limits = Some(limits).filter(|_| of != GroupKind::Plant);
         let beside = in_brackets(joined_if_any(limits.into_iter().chain(allowed), "; "));

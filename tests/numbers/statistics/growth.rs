@@ -6,7 +6,7 @@ use podbook::statistics::growth::*;
 use podbook::statistics::location::welch;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::ranks::kruskal_wallis;
-use podbook::statistics::trend::slope;
+use podbook::statistics::trend::{slope, slope_between};
 use podbook::statistics::variance::equal_spread;
 use podbook::statistics::{Confidence, Interval, Scale, StatisticsError};
 
@@ -431,4 +431,51 @@ fn counts_keep_their_zeros() {
         (Scale::Plain.middle(0.0, 3.0), Scale::Log.middle(2.0, 8.0)),
         (1.5, 4.0)
     );
+}
+
+/// Twin: the slopes of a fine grid over the ranges of the ages. None is outside the limits, and some are close to them.
+#[test]
+fn slopes_of_vague_ages_by_a_grid() {
+    let mut random = SplitMix64::new(17);
+    for round in 0..60 {
+        let n = 2 + round % 3;
+        let scale = [Scale::Log, Scale::Plain][round % 2];
+        let readings: Vec<(Interval, f64)> = (0..n)
+            .map(|at| {
+                // The first and the last stay apart, as rates ask; those between may overlap both.
+                let low = 5.0 * at as f64 + random.uniform();
+                let is_end = at == 0 || at + 1 == n;
+                let width = if is_end { 1.0 } else { 4.0 };
+                let high = low + width * random.below(3) as f64 * random.uniform();
+                let size = 2.0 + 0.4 * at as f64 * (random.uniform() - 0.2) + random.uniform();
+                (Interval { low, high }, size)
+            })
+            .collect();
+        let steps = [400, 60, 20][n - 2];
+        let (mut least, mut greatest) = (f64::INFINITY, f64::NEG_INFINITY);
+        for cell in 0..(steps + 1usize).pow(n as u32) {
+            let ages = readings.iter().enumerate().map(|(at, (range, size))| {
+                let step = cell / (steps + 1).pow(at as u32) % (steps + 1);
+                let age = range.low + (range.high - range.low) * step as f64 / steps as f64;
+                Reading { age, size: *size }
+            });
+            if let Ok(found) = slope(ages, scale) {
+                (least, greatest) = (least.min(found), greatest.max(found));
+            }
+        }
+        let found = slope_between(&readings, scale).unwrap();
+        let width = greatest - least;
+        assert!(
+            found.low <= least + 1e-9 && greatest - 1e-9 <= found.high,
+            "{found:?} {least} {greatest} {readings:?}"
+        );
+        assert!(
+            least - found.low <= 0.02 * width + 1e-9,
+            "{found:?} {least} {greatest}"
+        );
+        assert!(
+            found.high - greatest <= 0.02 * width + 1e-9,
+            "{found:?} {least} {greatest}"
+        );
+    }
 }
