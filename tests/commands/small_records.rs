@@ -819,3 +819,40 @@ fn many_traits_that_were_never_read_are_counted() {
     holds(&said(&top, "siblings K"), &[words]);
     holds(&said(&top, "siblings K --json"), &["\"trait 9\""]);
 }
+
+/// Plants that left on a day not on record count neither way too, out of all plants.
+#[test]
+fn plants_that_left_are_counted_dated_or_not() {
+    let plants = r#"sowings: [(code: "S1", on: "2023-01-10")], seedlings: [
+        (number: "1", fate: sold(on: "2024-05-01")), (number: "2", fate: sold(on: "?")), (number: "3", fate: sold(on: "?")),
+        (number: "4", fate: died(on: "2024-03-01")), (number: "5"), (number: "6")]"#;
+    let other = format!("(code: \"M\", parents: known(seed: \"V\", pollen: \"S\"), {plants})");
+    let top = of(plants).file("crosses/M.ron", &other);
+    let words =
+        "K 2 of 3, 67 % (21–94 %); 3 of its 6 were culled, sold or lost and count neither way";
+    holds(&said(&top, "growth K M"), &[words]);
+}
+
+/// A sowing known to half a year leaves open how fast its plants grew between two ages.
+#[test]
+fn rates_of_a_vague_sowing_are_a_range() {
+    let sizes = r#"sittings: [(on: "2022-02-01", columns: ["span cm"], rows: [["1", "2"], ["2", "2.2"]]),
+        (on: "2022-11-01", columns: ["span cm"], rows: [["1", "4"], ["2", "4.4"]]),
+        (on: "2023-09-01", columns: ["span cm"], rows: [["1", "7"], ["2", "7.7"]])]"#;
+    let page = |sown: &str| {
+        format!(
+            "sowings: [(code: \"S1\", on: \"{sown}\")], seedlings: [(number: \"1\"), (number: \"2\")], {sizes}"
+        )
+    };
+    let top = |sown: &str| {
+        let other = format!(
+            "(code: \"M\", parents: known(seed: \"V\", pollen: \"S\"), {})",
+            page(sown)
+        );
+        of(&page("2021-01-01")).file("crosses/M.ron", &other)
+    };
+    let exact = said(&top("2021-01-01"), "growth K M");
+    holds(&exact, &["growing from", "not: days not exact"]);
+    let vague = said(&top("2021-01-01 to 2021-06-30"), "growth K M");
+    holds(&vague, &["growing from", "; days not exact: "]);
+}
