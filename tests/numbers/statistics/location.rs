@@ -153,11 +153,11 @@ fn limits_of_many_ranges_hold_all_values() {
             let mut within = |ranges: &[Interval]| -> Vec<f64> {
                 let part = |of: &Interval, part: f64| of.low + part * (of.high - of.low);
                 let ends = random.uniform() < 0.7;
-                let mut drawn = |of: &Interval| {
+                let drawn = |of: &Interval| {
                     let at = random.uniform();
                     part(of, if ends { at.round() } else { at })
                 };
-                ranges.iter().map(|of| drawn(of)).collect()
+                ranges.iter().map(drawn).collect()
             };
             let of = welch(&within(&first), &within(&second), Confidence::P95).unwrap();
             assert!(found.low <= of.interval.low && of.interval.high <= found.high);
