@@ -1,6 +1,9 @@
 //! How much the seedlings of a pod are expected to differ, from what their parents descend from.
 
-use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
+use crate::ancestry::{
+    Founders, Heterozygosity, TraitVariance, heterozygosity_of_each, two_copies,
+    variance_from_parent,
+};
 use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::statistics::heritability::seen_variance;
 use std::collections::BTreeMap;
@@ -18,7 +21,7 @@ const OF_A_SPECIES: f64 = 0.5;
 
 /// What each of some plants adds to the variance of its pods.
 pub struct ExpectedSpread {
-    of: BTreeMap<PlantRow, PodVariance>,
+    of: BTreeMap<PlantRow, (PodVariance, Heterozygosity)>,
 }
 
 /// A variance within pods, in units of V. It grows with S along a straight line.
@@ -26,21 +29,28 @@ pub struct ExpectedSpread {
 pub struct PodVariance {
     /// If species did not differ.
     alike: f64,
-    /// What each V between species adds.
-    by_species: f64,
+    /// What each V between species adds at least and at most: of unknown descent two copies may be of one species or of two.
+    by_species: [f64; 2],
 }
 
 impl PodVariance {
-    /// For S = `between` (0 or more).
-    pub fn at(self, between: f64) -> f64 {
-        self.alike + self.by_species * between
+    /// Least and most for S = `between` (0 or more).
+    pub fn at(self, between: f64) -> [f64; 2] {
+        self.by_species.map(|each| self.alike + each * between)
+    }
+
+    /// The least at the least and the most at the greatest of [`LEAST_AND_MOST`].
+    pub fn least_and_most(self) -> [f64; 2] {
+        let [least, most] = LEAST_AND_MOST.map(|between| self.at(between));
+        [least[0], most[1]]
     }
 
     /// What two parents add together.
     pub fn and(self, other: PodVariance) -> PodVariance {
+        let ([least, most], [others_least, others_most]) = (self.by_species, other.by_species);
         PodVariance {
             alike: self.alike + other.alike,
-            by_species: self.by_species + other.by_species,
+            by_species: [least + others_least, most + others_most],
         }
     }
 }
@@ -56,24 +66,28 @@ impl ExpectedSpread {
         plants: &[PlantRow],
     ) -> Result<Self, PedigreeTooComplex> {
         let copies = two_copies(&lineage.pedigree, founders, plants)?;
-        let of = plants.iter().zip(&copies).map(|(&plant, copies)| {
-            let with = |between: f64| {
-                let assumed = TraitVariance {
-                    within: &|_| 1.0,
-                    between: &|_, _| between,
-                };
-                variance_from_parent(copies, &assumed)
+        let of_two_species = heterozygosity_of_each(&lineage.pedigree, founders, plants)?;
+        let each = plants.iter().zip(&copies).zip(of_two_species);
+        let of = each.map(|((&plant, copies), h)| {
+            let assumed = TraitVariance {
+                within: &|_| 1.0,
+                between: &|_, _| 0.0,
             };
-            let alike = with(0.0);
-            let by_species = with(1.0) - alike;
-            (plant, PodVariance { alike, by_species })
+            let alike = variance_from_parent(copies, &assumed);
+            let by_species = [h.certain, h.possible].map(|h| 0.5 * h);
+            (plant, (PodVariance { alike, by_species }, h))
         });
         Ok(Self { of: of.collect() })
     }
 
+    /// The chance that the two copies of one of the plants are of two species.
+    pub fn heterozygosity(&self, plant: PlantRow) -> Heterozygosity {
+        self.of[&plant].1
+    }
+
     /// What one of the plants adds to the variance of its pods.
     pub fn from(&self, plant: PlantRow) -> PodVariance {
-        self.of[&plant]
+        self.of[&plant].0
     }
 
     /// Variance of the pod of two of the plants.
@@ -81,13 +95,11 @@ impl ExpectedSpread {
         self.from(seed).and(self.from(pollen))
     }
 
-    /// The standard deviation that is seen in the pod of two of the plants, against that of a species' pod, for each of
-    /// [`LEAST_AND_MOST`], at a heritability inside a species of 0 to 1.
+    /// The least and greatest standard deviation that is seen in the pod of two of the plants, against that of a species'
+    /// pod, over [`LEAST_AND_MOST`] and what is unknown of their descent, at a heritability inside a species of 0 to 1.
     pub fn ratio(&self, seed: PlantRow, pollen: PlantRow, heritability: f64) -> [f64; 2] {
         let of_a_species = seen_variance(OF_A_SPECIES, heritability);
-        LEAST_AND_MOST.map(|between| {
-            let genetic = self.variance(seed, pollen).at(between);
-            libm::sqrt(seen_variance(genetic, heritability) / of_a_species)
-        })
+        let genetic = self.variance(seed, pollen).least_and_most();
+        genetic.map(|of| libm::sqrt(seen_variance(of, heritability) / of_a_species))
     }
 }

@@ -210,7 +210,7 @@ fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Deviation {
     /// What is expected for the least and for the greatest difference between species assumed.
-    pub with: [SeenSpread; 2],
+    pub with: [SeenSpread; 4],
     /// Readings behind it.
     pub readings: usize,
     /// Origins they were taken in.
@@ -237,7 +237,7 @@ impl ParentReadings {
         (spread, heritability): (&ExpectedSpread, f64),
         (pair, age): ([PlantRow; 2], Option<f64>),
     ) -> Option<Deviation> {
-        let mut sums = [0.0; 2];
+        let mut sums = [[0.0; 2]; 2];
         let (mut squares, mut readings, mut pods) = (0.0, 0, Vec::new());
         for within in self.within.iter().filter(|within| self.counts(within, age)) {
             let Some([seed, pollen]) = certain_pair(lineage, within.origin) else {
@@ -245,8 +245,10 @@ impl ParentReadings {
             };
             let freedom = (within.readings - 1) as f64;
             let of_pod = spread.variance(seed, pollen);
-            for (sum, between) in sums.iter_mut().zip(LEAST_AND_MOST) {
-                *sum += freedom * seen_variance(of_pod.at(between), heritability);
+            for (sums, between) in sums.iter_mut().zip(LEAST_AND_MOST) {
+                for (sum, genetic) in sums.iter_mut().zip(of_pod.at(between)) {
+                    *sum += freedom * seen_variance(genetic, heritability);
+                }
             }
             squares += within.squares;
             readings += within.readings;
@@ -255,16 +257,18 @@ impl ParentReadings {
         pods.sort_unstable();
         pods.dedup();
         let of_pair = spread.variance(pair[0], pair[1]);
+        // The least of the pair goes with the most of the pods read, and the other way round.
         let with = |at: usize| {
-            let genetic = of_pair.at(LEAST_AND_MOST[at]);
+            let (between, end) = (at / 2, at % 2);
+            let genetic = of_pair.at(LEAST_AND_MOST[between])[end];
             let seen = seen_variance(genetic, heritability);
             SeenSpread {
-                deviation: libm::sqrt(squares * seen / sums[at]),
+                deviation: libm::sqrt(squares * seen / sums[between][1 - end]),
                 inherited: heritability_within(genetic, heritability),
             }
         };
-        (readings > 0 && sums.iter().all(|sum| *sum > 0.0)).then(|| Deviation {
-            with: [with(0), with(1)],
+        (readings > 0 && sums.iter().flatten().all(|sum| *sum > 0.0)).then(|| Deviation {
+            with: [0, 1, 2, 3].map(with),
             readings,
             pods: pods.len(),
         })

@@ -26,6 +26,31 @@ pub struct Heterozygosity {
     pub assumes_equal_chances: bool,
 }
 
+impl Heterozygosity {
+    /// Whether nothing unknown leaves it open.
+    pub fn is_known(&self) -> bool {
+        self.possible - self.certain < 1e-9
+    }
+}
+
+/// The heterozygosity of each of some plants, in their order, worked out on their own ancestors.
+///
+/// # Errors
+/// [`PedigreeTooComplex`] as for inbreeding.
+pub fn heterozygosity_of_each(
+    pedigree: &Pedigree,
+    founders: &Founders,
+    plants: &[PlantRow],
+) -> Result<Vec<Heterozygosity>, PedigreeTooComplex> {
+    let part = pedigree.extract(plants);
+    let above = founders.among(&part.rows);
+    let all = Heterozygosities::of(&part.pedigree, &above)?;
+    let rows = plants.iter().filter_map(|&plant| part.row(plant));
+    Ok(rows
+        .map(|row| all.heterozygosity(&part.pedigree, &above, row))
+        .collect())
+}
+
 /// What is asked about copies of unknown species.
 struct UnknownCopies {
     shares: ExpectedShares,

@@ -20,7 +20,7 @@ pub use composition::{Composition, LIMIT_BITS, TooDeep};
 pub use copies::{TwoCopies, two_copies};
 pub use founders::{FounderDescent, Founders};
 pub use generation::{Generation, Generations};
-pub use heterozygosity::{Heterozygosities, Heterozygosity};
+pub use heterozygosity::{Heterozygosities, Heterozygosity, heterozygosity_of_each};
 pub use label::{CrossKind, CrossKinds};
 pub use part::Part;
 pub use reserve::{Reserve, Reserves};

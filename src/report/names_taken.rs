@@ -34,11 +34,9 @@ impl Display for NamesTaken {
 }
 
 impl NamesTaken {
-    /// Of what an expected spread takes as right.
+    /// Of what an expected spread leaves open.
     pub fn behind_a_spread(&self) -> String {
-        format!(
-            "{self}: the expected spread takes each such name as right; if one is wrong, seedlings may vary more or less"
-        )
+        format!("{self}: the expected spread leaves the species open")
     }
 
     /// Of what a formula takes as right.

@@ -858,3 +858,53 @@ fn rates_of_a_vague_sowing_are_a_range() {
     let vague = said(&top("2021-01-01 to 2021-06-30"), "growth K M");
     holds(&vague, &["growing from", "; days not exact: "]);
 }
+
+/// K is V × S; M1 has the father V and a mother who is not known; N is S × M1.
+fn with_a_mother_unknown() -> BenchTop {
+    let tray = |code: &str, parents: &str| {
+        format!(
+            "(code: \"{code}\", parents: {parents}, sowings: [(code: \"S1\", on: \"2024-03-01\")], \
+             seedlings: [(number: \"1\"), (number: \"2\"), (number: \"3\")], \
+             sittings: [(on: \"2025-06-01\", columns: [\"span cm\"], rows: [[\"1\", \"4\"], [\"2\", \"5\"], [\"3\", \"7\"]])])"
+        )
+    };
+    let flowering = "flowerings: [(opened: \"2026-05-25\", sex: male)]";
+    let unknown = format!(
+        "(code: \"M\", parents: seed_unknown(pollen: \"V\"), seedlings: [(number: \"1\", {flowering})])"
+    );
+    BenchTop::with([
+        ("registry.ron", SETTINGS),
+        ("species.ron", SPECIES),
+        ("clones.ron", CLONES),
+        (
+            "goals.ron",
+            "(seedlings_per_pod: 20, traits: [(of: \"span\", weight: 1)])",
+        ),
+        (
+            "crosses/K.ron",
+            &tray("K", "known(seed: \"V\", pollen: \"S\")"),
+        ),
+        ("crosses/M.ron", &unknown),
+        (
+            "crosses/N.ron",
+            &tray("N", "known(seed: \"S\", pollen: \"M-1\")"),
+        ),
+    ])
+}
+
+#[test]
+fn an_unknown_parent_makes_no_hybrid_through_and_through() {
+    let top = with_a_mother_unknown();
+    holds(
+        &said(&top, "variation N K"),
+        &["nothing expected: parents or their descent not certain"],
+    );
+    holds(
+        &said(&top, "pair V M-1"),
+        &["a species' pod being 1 1.00 to 1.73"],
+    );
+    holds(
+        &said(&top, "plan"),
+        &["V M-1", "descent of M-1 not known for certain"],
+    );
+}

@@ -1,6 +1,6 @@
 //! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
 
-use crate::analysis::expected_spread::{ExpectedSpread, LEAST_AND_MOST};
+use crate::analysis::expected_spread::ExpectedSpread;
 use crate::analysis::merit::{Compared, MeritModel, MeritOptions, Parts};
 use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairTrait, ParentRead};
 use crate::analysis::pair::error::PairError;
@@ -79,8 +79,9 @@ impl Intended<'_, '_, '_> {
             (self.pair, of_pair.age),
         );
         let limits = |figure: &dyn Fn(SeenSpread) -> f64| {
-            let [one, other] = deviation?.with.map(figure).map(shown);
-            Some((one.min(other), one.max(other)))
+            let figures = deviation?.with.map(figure).map(shown);
+            let least = figures.into_iter().reduce(f64::min);
+            least.zip(figures.into_iter().reduce(f64::max))
         };
         // The genetic deviation is the accuracy times that of the readings.
         let best = |of: SeenSpread| {
@@ -134,8 +135,7 @@ impl Intended<'_, '_, '_> {
         let mean = 0.5 * (seed.standard + pollen.standard);
         let variance = spread.variance(self.pair[0], self.pair[1]);
         let told = of_trait.told();
-        let useful = |between: f64| {
-            let genetic = variance.at(between);
+        let useful = |genetic: f64| {
             let accuracy = libm::sqrt(heritability_within(genetic, options.heritability));
             usefulness(mean, options.seedlings, accuracy, libm::sqrt(genetic))
         };
@@ -147,7 +147,7 @@ impl Intended<'_, '_, '_> {
             seed: seed.told,
             pollen: pollen.told,
             mean,
-            usefulness: LEAST_AND_MOST.map(useful).into(),
+            usefulness: variance.least_and_most().map(useful).into(),
         })
     }
 }

@@ -52,6 +52,8 @@ pub enum Caution {
         /// The evidence in one sentence.
         evidence: String,
     },
+    /// Plants of the plan of whose descent something is unknown, so that their pods may vary more than they count.
+    LeastSpread(Vec<String>),
     /// Some flowers and pollen may miss each other.
     MayNotMeet,
     /// What worth is, with what it assumes.

@@ -6,6 +6,7 @@ use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::pods::MOST_PODS;
+use crate::ancestry::heterozygosity_of_each;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
@@ -40,6 +41,7 @@ impl PlanContext<'_, '_, '_> {
         told.extend(self.guessed(&parents));
         told.extend(self.pollen_of_unsexed(report, &parents));
         told.extend(self.less_than_a_tag(&parents));
+        told.extend(self.least_spread(&parents));
         if best.is_some_and(|plan| candidates.season.pods_that_may_not_meet(plan) > 0) {
             told.push(Caution::MayNotMeet);
         }
@@ -95,6 +97,16 @@ impl PlanContext<'_, '_, '_> {
                 doubt,
             })
             .collect()
+    }
+
+    /// Plants whose pods count with the least spread that their descent leaves possible.
+    fn least_spread(&self, parents: &[PlantRow]) -> Option<Caution> {
+        let (lineage, descent) = (self.context.lineage(), self.context.descent());
+        // Too complex, and there is no plan whose worth goes by it.
+        let each = heterozygosity_of_each(&lineage.pedigree, &descent.founders, parents).ok()?;
+        let open = parents.iter().zip(each).filter(|(_, of)| !of.is_known());
+        let codes: Vec<String> = open.map(|(&plant, _)| self.registry.code(plant)).collect();
+        (!codes.is_empty() && !self.goals.traits.is_empty()).then_some(Caution::LeastSpread(codes))
     }
 
     /// Plants of the plan whose sex was not seen on open flowers.

@@ -1,8 +1,8 @@
 //! How much the seedlings of a cross are expected to differ, from what their parents descend from.
 
-use crate::analysis::expected_spread::BETWEEN_SPECIES;
+use crate::analysis::expected_spread::{BETWEEN_SPECIES, ExpectedSpread};
 use crate::analysis::variation::told::NotExpected;
-use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
+use crate::ancestry::Heterozygosity;
 use crate::context::Context;
 use crate::registry::CrossRow;
 use crate::statistics::heritability::seen_ratio;
@@ -31,7 +31,7 @@ impl Expected {
     }
 }
 
-/// What is expected of a cross whose parents are both certain.
+/// What is expected of a cross whose parents are both certain and of known descent.
 pub fn expected_of(context: &Context, cross: CrossRow) -> Expected {
     let lineage = context.lineage();
     let origin = context.registry[cross].origin;
@@ -46,31 +46,20 @@ pub fn expected_of(context: &Context, cross: CrossRow) -> Expected {
     let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
         return not(NotExpected::ParentUnknown);
     };
-    let copies = match two_copies(
-        &lineage.pedigree,
-        &context.descent().founders,
-        &[seed, pollen],
-    ) {
-        Ok(copies) => copies,
+    let founders = &context.descent().founders;
+    let spread = match ExpectedSpread::of(lineage, founders, &[seed, pollen]) {
+        Ok(spread) => spread,
         Err(why) => return not(NotExpected::TooComplex(why)),
     };
-    let [seed, pollen] = &copies[..] else {
-        return not(NotExpected::NotInPedigree);
-    };
-    let variance = |between: f64| {
-        let assumed = TraitVariance {
-            within: &|_: Part| 1.0,
-            between: &|_: Part, _: Part| between,
-        };
-        variance_within_pod(seed, pollen, &assumed)
-    };
+    let mixed = [seed, pollen].map(|parent| spread.heterozygosity(parent));
+    if !mixed.iter().all(Heterozygosity::is_known) {
+        return not(NotExpected::DescentUnknown);
+    }
+    let [of_seed, of_pollen] = mixed.map(|of| of.possible);
+    let variance = |between: f64| spread.variance(seed, pollen).at(between)[0];
     Expected {
-        parents_heterozygosity: Some((mixed(seed), mixed(pollen))),
+        parents_heterozygosity: Some((of_seed, of_pollen)),
         variance: Some(BETWEEN_SPECIES.map(variance)),
         why_not: None,
     }
-}
-
-fn mixed(copies: &TwoCopies) -> f64 {
-    copies.differing.iter().map(|(_, chance)| chance).sum()
 }

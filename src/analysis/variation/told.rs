@@ -42,8 +42,8 @@ pub enum NotExpected {
     OneOfSeveral,
     /// A parent is not known.
     ParentUnknown,
-    /// A parent is not in the pedigree.
-    NotInPedigree,
+    /// What is unknown of a parent's descent leaves open how often its two copies are of two species.
+    DescentUnknown,
     /// The pedigree is too entangled for exact shares.
     TooComplex(PedigreeTooComplex),
 }

@@ -20,6 +20,7 @@ impl Weighed for Caution {
             | Caution::SexGuessed(_)
             | Caution::PollenOfUnsexed(_)
             | Caution::Descent { .. }
+            | Caution::LeastSpread(_)
             | Caution::Name {
                 of_the_plan: true, ..
             } => Weight::Doubt,
@@ -58,6 +59,7 @@ impl Display for Caution {
                 if plants.len() == 1 { "its sex" } else { "their sex" }
             ),
             Caution::Descent { plant, evidence } => write!(out, "{plant}: {evidence}"),
+            Caution::LeastSpread(plants) => write!(out, "descent of {} not known for certain: pods count with the least spread that it leaves possible", listed(plants)),
             Caution::MayNotMeet => "some flowers and pollen only perhaps meet: keep back pollen".fmt(out),
             Caution::Worth { seedlings, heritability, species_differ } => write!(out, "worth is in genetic standard deviations: mean merit of the parents plus what the best of {seedlings} seedlings stands above it; assumed are a heritability of {heritability} and S = {species_differ} V between species"),
             Caution::WorthNothing => "a pod worth less than nothing, below the mean of your plants, is not planned".fmt(out),

@@ -127,7 +127,7 @@ impl SpreadRatio {
             Some(ratio) => {
                 format!("expected from ancestry {ratio:.2}{limits} at heritability {heritability}")
             }
-            _ => "nothing expected: parents not certain".to_owned(),
+            _ => "nothing expected: parents or their descent not certain".to_owned(),
         };
         format!(
             "{} against {}: {measured}; {expected}",

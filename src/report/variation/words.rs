@@ -29,7 +29,7 @@ impl Display for NotExpected {
         match self {
             NotExpected::OneOfSeveral => f.write_str("one of several parents"),
             NotExpected::ParentUnknown => f.write_str("a parent is not known"),
-            NotExpected::NotInPedigree => f.write_str("a parent is not in the pedigree"),
+            NotExpected::DescentUnknown => f.write_str("a parent's descent is not known in full"),
             NotExpected::TooComplex(why) => write!(f, "{why}"),
         }
     }
