@@ -17,6 +17,7 @@ use crate::record::When;
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{age, days};
 use std::collections::BTreeMap;
+use std::slice::from_ref;
 
 /// The readings of one trait at one age: each plant once.
 #[derive(Clone, Debug)]
@@ -40,43 +41,60 @@ pub struct AtOneAge {
 /// Part of all plants ever read below which a sowing does not decide at which age the others are described.
 const DECIDES: f64 = 0.1;
 
-/// The readings at the latest age at which more than half of every sowing was read; where no such age is, at the latest
-/// more than half of all ever read share; else at the age most of them share. `None` when nothing can be compared.
+/// The readings at the age of [`shared_moment`]. `None` when nothing can be compared.
 pub fn latest_shared(
     registry: &Registry,
     of: &TraitReadings,
     is_of_pitcher: bool,
 ) -> Option<AtOneAge> {
-    let moments = Moments::of(of);
-    let ever = moments.ever.clone();
-    let all: usize = ever.iter().sum();
-    let of_each = |present: &Present| {
-        let sowings = present.of_sowings.iter().zip(&ever);
-        let mut large = sowings.filter(|(_, ever)| **ever as f64 >= DECIDES * all as f64);
-        large.all(|(n, ever)| 2 * n > *ever)
-    };
-    let mut most: Option<Present> = None;
-    let mut best: Option<Present> = None;
-    for present in moments.latest_first() {
-        if of_each(&present) {
-            return Some(at(registry, of, present.moment, is_of_pitcher));
+    let moment = shared_moment(from_ref(of))?;
+    Some(at(registry, of, moment, is_of_pitcher))
+}
+
+/// The latest age at which more than half of every sowing was read; where no such age is, the latest that more than half of
+/// all ever read share; else the age that most of them share. Of several groups that are set side by side, each by its own
+/// plants, with the age that most of the least read group share, and only known ages at which all of them were read. `None`
+/// when there is none.
+pub fn shared_moment(groups: &[TraitReadings]) -> Option<Moment> {
+    let moments = Moments::of(groups);
+    let (ever, group_of) = (moments.ever.clone(), moments.groups.clone());
+    let by_group = |of_sowings: &[usize]| {
+        let mut sums = vec![0; groups.len()];
+        for (n, &group) in of_sowings.iter().zip(&group_of) {
+            sums[group] += n;
         }
-        if 2 * present.plants > all {
-            most.get_or_insert(present);
-        } else if best
-            .as_ref()
-            .is_none_or(|before| present.plants > before.plants)
-        {
-            best = Some(present);
+        sums
+    };
+    let all = by_group(&ever);
+    let of_each = |present: &Present| {
+        let sowings = present.of_sowings.iter().zip(&ever).zip(&group_of);
+        let mut large =
+            sowings.filter(|((_, ever), group)| **ever as f64 >= DECIDES * all[**group] as f64);
+        large.all(|((n, ever), _)| 2 * n > *ever)
+    };
+    let mut most: Option<Moment> = None;
+    let mut best: Option<(usize, Moment)> = None;
+    for present in moments.latest_first() {
+        let here = by_group(&present.of_sowings);
+        let least = here.iter().copied().min().unwrap_or(0);
+        if groups.len() > 1 && (least == 0 || present.moment.sure_age().is_none()) {
+            continue;
+        }
+        if of_each(&present) {
+            return Some(present.moment);
+        }
+        if here.iter().zip(&all).all(|(n, all)| 2 * n > *all) {
+            most.get_or_insert(present.moment);
+        } else if best.is_none_or(|(before, _)| least > before) {
+            best = Some((least, present.moment));
         }
     }
-    let moment = most.or(best)?.moment;
-    Some(at(registry, of, moment, is_of_pitcher))
+    most.or(best.map(|(_, moment)| moment))
 }
 
 /// Every moment with readings, latest first, and how many plants have one there.
 pub fn shared(of: &TraitReadings) -> Vec<(Moment, usize)> {
-    let moments = Moments::of(of).latest_first();
+    let moments = Moments::of(from_ref(of)).latest_first();
     moments
         .map(|present| (present.moment, present.plants))
         .collect()

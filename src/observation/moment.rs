@@ -99,39 +99,57 @@ pub struct Present {
     pub moment: Moment,
     /// All of them.
     pub plants: usize,
-    /// Those of each sowing, in the order of [`Moments::ever`].
+    /// Those of each sowing of each group, in the order of [`Moments::ever`].
     pub of_sowings: Vec<usize>,
 }
 
-/// The readings of a trait by their moments.
+/// The readings of a trait by their moments, of one group of plants or of several that have none in common.
 pub struct Moments<'r> {
     asked: usize,
     /// From the earliest on.
-    all: Vec<(Moment, usize, Run<'r>)>,
-    /// Plants of each sowing ever read.
+    all: Vec<Placed<'r>>,
+    /// Plants of each sowing of each group ever read.
     pub ever: Vec<usize>,
+    /// The group that each of [`Moments::ever`] is of.
+    pub groups: Vec<usize>,
+}
+
+/// One sowing of a group in one sitting.
+struct Placed<'r> {
+    moment: Moment,
+    /// Place of the sowing among those of all groups.
+    sowing: usize,
+    /// Plants asked for in the groups before.
+    before: usize,
+    run: Run<'r>,
 }
 
 impl<'r> Moments<'r> {
-    /// The moments of all readings.
-    pub fn of(readings: &'r TraitReadings) -> Moments<'r> {
-        let runs = readings
-            .runs()
-            .map(|(occasion, run)| (Moment::of(occasion), run));
-        let mut runs: Vec<(Moment, Run)> = runs.collect();
-        runs.sort_by(|a, b| a.0.order(&b.0));
-        let mut sowings: Vec<_> = runs.iter().map(|(moment, _)| moment.of).collect();
+    /// The moments of all readings of some groups.
+    pub fn of(groups: &'r [TraitReadings]) -> Moments<'r> {
+        let (mut asked, mut all, mut sowings) = (0, Vec::new(), Vec::new());
+        for (group, readings) in groups.iter().enumerate() {
+            for (occasion, run) in readings.runs() {
+                let moment = Moment::of(occasion);
+                sowings.push((group, moment.of));
+                all.push((group, asked, moment, run));
+            }
+            asked += readings.asked();
+        }
+        all.sort_by(|a, b| a.2.order(&b.2));
         sowings.sort_unstable();
         sowings.dedup();
-        let place = |moment: &Moment| sowings.partition_point(|of| *of < moment.of);
-        let all: Vec<(Moment, usize, Run)> = runs
-            .into_iter()
-            .map(|(moment, run)| (moment, place(&moment), run))
-            .collect();
+        let placed = |(group, before, moment, run): (usize, usize, Moment, Run<'r>)| Placed {
+            sowing: sowings.partition_point(|of| *of < (group, moment.of)),
+            moment,
+            before,
+            run,
+        };
         let mut moments = Moments {
-            asked: readings.asked(),
+            asked,
             ever: vec![0; sowings.len()],
-            all,
+            all: all.into_iter().map(placed).collect(),
+            groups: sowings.iter().map(|(group, _)| *group).collect(),
         };
         moments.ever = moments
             .count(0..moments.all.len(), |_| true, &mut moments.unseen())
@@ -155,14 +173,14 @@ impl<'r> Moments<'r> {
     ) -> (usize, Vec<usize>) {
         seen.stamp += 1;
         let (mut plants, mut of_sowings) = (0, vec![0; self.ever.len()]);
-        for (_, sowing, run) in self.all[range].iter().filter(|(moment, ..)| wanted(moment)) {
+        for placed in self.all[range].iter().filter(|of| wanted(&of.moment)) {
             let mut new = 0;
-            for place in run.places() {
+            for place in placed.run.places().map(|place| placed.before + place) {
                 new += usize::from(seen.stamps[place] != seen.stamp);
                 seen.stamps[place] = seen.stamp;
             }
             plants += new;
-            of_sowings[*sowing] += new;
+            of_sowings[placed.sowing] += new;
         }
         (plants, of_sowings)
     }
@@ -172,7 +190,7 @@ impl<'r> Moments<'r> {
         let mut seen = self.unseen();
         let mut last: Option<Moment> = None;
         (0..self.all.len()).rev().filter_map(move |at| {
-            let moment = self.all[at].0;
+            let moment = self.all[at].moment;
             // One of several runs of a sitting stands for all of them.
             if last.replace(moment) == Some(moment) {
                 return None;
@@ -182,8 +200,8 @@ impl<'r> Moments<'r> {
                 (Some(a), Some(b)) => (a - b).abs() <= NEAR + ROUNDING,
                 (a, b) => a.is_none() && b.is_none(),
             };
-            let from = (0..at).rev().find(|&other| !near(&self.all[other].0));
-            let until = (at..self.all.len()).find(|&other| !near(&self.all[other].0));
+            let from = (0..at).rev().find(|&other| !near(&self.all[other].moment));
+            let until = (at..self.all.len()).find(|&other| !near(&self.all[other].moment));
             let range = from.map_or(0, |from| from + 1)..until.unwrap_or(self.all.len());
             let (plants, of_sowings) = self.count(range, |other| moment.matches(other), &mut seen);
             Some(Present {

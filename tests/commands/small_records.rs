@@ -908,3 +908,44 @@ fn an_unknown_parent_makes_no_hybrid_through_and_through() {
         &["V M-1", "descent of M-1 not known for certain"],
     );
 }
+
+#[test]
+fn an_age_at_which_half_were_read_is_not_that_of_a_cross() {
+    let rows = |plants: usize| -> String {
+        (1..=plants)
+            .map(|n| format!("[\"{n}\", \"{n}\"],"))
+            .collect()
+    };
+    let page = |code: &str, late: usize| {
+        let numbers: String = (1..=4)
+            .map(|n| format!("(number: \"{n}\", sowing: \"S1\"),"))
+            .collect();
+        let sitting = |on: &str, plants| {
+            let rows = rows(plants);
+            format!("(on: \"{on}\", columns: [\"span cm\"], rows: [{rows}]),")
+        };
+        let (early, late) = (sitting("2024-03-01", 4), sitting("2024-11-01", late));
+        format!(
+            "(code: \"{code}\", parents: known(seed: \"V\", pollen: \"S\"), sowings: [(code: \"S1\", on: \"2023-03-01\")], \
+             seedlings: [{numbers}], sittings: [{early}{late}])"
+        )
+    };
+    let of = |late: usize| {
+        BenchTop::with([
+            ("registry.ron", SETTINGS),
+            ("species.ron", SPECIES),
+            ("clones.ron", CLONES),
+            ("crosses/K.ron", &page("K", late)),
+            ("crosses/L.ron", &page("L", 4)),
+        ])
+    };
+    holds(&said(&of(2), "siblings K --trait span"), &["12.0 months"]);
+    holds(
+        &said(&of(2), "variation K L"),
+        &["K 4 2.5", "12.0 2024-03-01", "not: 2024-11-01"],
+    );
+    holds(
+        &said(&of(3), "variation K L"),
+        &["K 3 2.0", "20.1 2024-11-01"],
+    );
+}

@@ -16,11 +16,10 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
 use crate::observation::common_age::{
-    AtOneAge, age_words, ages, at, days_words, latest_shared, shared,
+    AtOneAge, age_words, ages, at, days_words, latest_shared, shared_moment,
 };
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::mixed_up::mix_ups;
-use crate::observation::moment::Moment;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
 use crate::observation::trait_unit::TraitUnit;
@@ -155,7 +154,7 @@ pub fn spread(
         .iter()
         .filter_map(|&scope| mixed_up(registry, scope))
         .collect();
-    let moment = shared_age_of(&read);
+    let moment = shared_moment(&read);
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
     }
@@ -274,41 +273,6 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
         label: Name::new(),
         values,
     }
-}
-
-/// The latest age at which at least half of the plants ever read of every cross have a reading; else the age at which
-/// the least read cross has most. `None` when some cross has none.
-fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
-    let ever: Vec<usize> = read.iter().map(TraitReadings::plants_read).collect();
-    let all: Vec<Vec<(Moment, usize)>> = read.iter().map(shared).collect();
-    let mut best: Option<(bool, usize, f64, Moment)> = None;
-    for &(moment, _) in all.iter().flatten() {
-        let Some(months) = moment.sure_age() else {
-            continue;
-        };
-        let count = |moments: &Vec<(Moment, usize)>| {
-            let near = moments.iter().filter(|(other, _)| moment.matches(other));
-            near.map(|(_, plants)| *plants).max().unwrap_or(0)
-        };
-        let counts: Vec<usize> = all.iter().map(count).collect();
-        let least = counts.iter().copied().min().unwrap_or(0);
-        if least == 0 {
-            continue;
-        }
-        let most = counts.iter().zip(&ever).all(|(n, ever)| 2 * n >= *ever);
-        let better =
-            best.is_none_or(
-                |(was_most, was_least, was_months, _)| match (most, was_most) {
-                    (true, true) => months > was_months,
-                    (false, false) => (least, months) > (was_least, was_months),
-                    (most, _) => most,
-                },
-            );
-        if better {
-            best = Some((most, least, months, moment));
-        }
-    }
-    best.map(|(_, _, _, moment)| moment)
 }
 
 fn ratio(
