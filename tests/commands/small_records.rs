@@ -949,3 +949,47 @@ fn an_age_at_which_half_were_read_is_not_that_of_a_cross() {
         &["K 3 2.0", "20.1 2024-11-01"],
     );
 }
+
+/// A cross of eight seedlings of which six died on a day.
+fn with_deaths(code: &str, sown: &str, died: &str) -> String {
+    let seedlings: String = (1..=8)
+        .map(|n| match n {
+            1..=6 => format!("(number: \"{n}\", sowing: \"S1\", fate: died(on: \"{died}\")),"),
+            _ => format!("(number: \"{n}\", sowing: \"S1\"),"),
+        })
+        .collect();
+    format!(
+        "(code: \"{code}\", parents: known(seed: \"V\", pollen: \"S\"), \
+         sowings: [(code: \"S1\", on: \"{sown}\")], seedlings: [{seedlings}])"
+    )
+}
+
+#[test]
+fn deaths_of_a_sowing_known_by_its_year_have_no_age() {
+    let of = |sown: &str| {
+        BenchTop::with([
+            ("registry.ron", SETTINGS),
+            ("species.ron", SPECIES),
+            ("clones.ron", CLONES),
+            ("crosses/K.ron", &with_deaths("K", sown, "2021-05-10")),
+            (
+                "crosses/L.ron",
+                &with_deaths("L", "2020-01-10", "2021-03-11"),
+            ),
+        ])
+    };
+    let vague = of("2020");
+    let caution = "K: sown 2020-01-01 to 2020-12-31, so the ages of 8 plants are not known to a month: in no curve of survival";
+    holds(
+        &said(&vague, "growth K"),
+        &[caution, "not: 10.3", "not: stands too high"],
+    );
+    holds(
+        &said(&vague, "growth K L"),
+        &[caution, "alive today: K 2 of 8, 25 %", "not: log-rank test"],
+    );
+    holds(
+        &said(&of("2020-03"), "growth K L"),
+        &["log-rank test", "not: known to a month"],
+    );
+}

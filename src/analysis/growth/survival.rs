@@ -5,11 +5,13 @@
 //! Were it followed only until it was last read, a death after that day would fall on few plants, and a group most of
 //! which lives could be called dead. A death found between two visits is dated by the visit. A plant is followed from the day it got its number (late entry): seedlings
 //! that died before had none and are in the counts of their sowing, not here. Where that day is not written down the
-//! plant is taken as followed from sowing, which the answer says.
+//! plant is taken as followed from sowing, which the answer says. A plant whose day of sowing is not known to a month has no
+//! age, living or dead, and is not followed.
 
 use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
 use crate::observation::last_entry::{last_entry, not_found_since};
+use crate::observation::moment::NEAR;
 use crate::observation::months::MONTH;
 use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::provenance::sown;
@@ -22,6 +24,7 @@ use crate::statistics::survival::{
     FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age,
 };
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// From when until when one plant was followed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
@@ -56,6 +59,11 @@ pub struct SurvivalRow {
     pub not_found: usize,
     /// Plants whose sowing is not dated, or that are dated no later than their number.
     pub undated: usize,
+    /// Plants not followed because their day of sowing is not known to a month.
+    pub too_vague: usize,
+    /// The days of their sowings, each with its plants and how many of these died.
+    #[serde(skip)]
+    pub vague: BTreeMap<When, (usize, usize)>,
     /// Plants followed from sowing because nobody wrote down when they were numbered.
     pub taken_from_sowing: usize,
     /// Least and greatest age at which the others were numbered, months; `null` when there are none.
@@ -96,6 +104,7 @@ pub struct Lives {
     left: usize,
     not_found: usize,
     undated: usize,
+    vague: BTreeMap<When, (usize, usize)>,
 }
 
 /// How a plant's life was followed to its end.
@@ -126,6 +135,7 @@ impl Lives {
             left: 0,
             not_found: 0,
             undated: 0,
+            vague: BTreeMap::new(),
         };
         let read = last_read_days(registry, &group.plants);
         for (&plant, read) in group.plants.iter().zip(read) {
@@ -135,6 +145,13 @@ impl Lives {
             lives.long_unseen += usize::from(end == End::Alive { seen: false });
             lives.left += usize::from(end == End::Left);
             lives.not_found += usize::from(end == End::NotFound);
+            let sown = sown(registry, plant);
+            if is_vague(sown) {
+                let (plants, died) = lives.vague.entry(sown).or_default();
+                *plants += 1;
+                *died += usize::from(end == End::Died);
+                continue;
+            }
             match followed {
                 Some(followed) => lives.followed.push(followed),
                 None => lives.undated += 1,
@@ -143,10 +160,13 @@ impl Lives {
         lives
     }
 
-    /// The row; `None` when no plant could be followed.
+    /// The row; `None` when no plant could be followed, nor could have been had its sowing a day.
     pub fn row(&self) -> Option<SurvivalRow> {
         let deaths = self.followed.iter().filter(|plant| plant.died).count();
-        let steps = kaplan_meier(&self.followed, Confidence::P95).ok()?;
+        let steps = match self.followed.is_empty() && !self.vague.is_empty() {
+            true => Vec::new(),
+            false => kaplan_meier(&self.followed, Confidence::P95).ok()?,
+        };
         let enough = deaths >= FEWEST_DEATHS;
         let numbered = || self.followed.iter().filter_map(|plant| plant.entered);
         let least = numbered().reduce(f64::min);
@@ -164,6 +184,8 @@ impl Lives {
             left: self.left,
             not_found: self.not_found,
             undated: self.undated,
+            too_vague: self.vague.values().map(|(plants, _)| plants).sum(),
+            vague: self.vague.clone(),
             followed_until: self.followed.iter().map(|f| f.age).fold(0.0, f64::max),
             median_age: if enough { median_age(&steps) } else { None },
             steps: steps.iter().filter(|_| enough).map(told).collect(),
@@ -190,14 +212,22 @@ fn lived(plant: &Followed) -> Lived {
     }
 }
 
-/// The chance that groups so unlike in their deaths die alike; `None` under five deaths or for a single group.
+/// The chance that groups so unlike in their deaths die alike; `None` under five deaths, for a single group, or
+/// where no age of a group is known to a month.
 pub fn alike(lives: &[Lives]) -> Option<f64> {
     let deaths = |lives: &Lives| lives.followed.iter().filter(|plant| plant.died).count();
-    if lives.iter().map(deaths).sum::<usize>() < FEWEST_DEATHS {
+    let all_vague = |of: &Lives| of.followed.is_empty() && !of.vague.is_empty();
+    if lives.iter().map(deaths).sum::<usize>() < FEWEST_DEATHS || lives.iter().any(all_vague) {
         return None;
     }
     let groups: Vec<Vec<Followed>> = lives.iter().map(|lives| lives.followed.clone()).collect();
     log_rank(&groups).ok().map(|test| test.p)
+}
+
+/// Whether the days of a sowing, where there are any, leave ages open by more than a month.
+fn is_vague(sown: When) -> bool {
+    let months = (f64::from(sown.last.0) - f64::from(sown.first.0)) / MONTH;
+    sown.is_bounded() && months > 2.0 * NEAR
 }
 
 /// How a plant ended, and from when until when it was followed; not followed where that is not known.

@@ -129,6 +129,11 @@ impl GrowthReport {
         ))
     }
 
+    fn has_vague_sowings(&self) -> bool {
+        let mut rows = self.groups.iter().flat_map(|group| &group.survival);
+        rows.any(|row| row.too_vague > 0)
+    }
+
     /// Who is alive today, group against group, on one line.
     pub(crate) fn survival_line(&self) -> Option<String> {
         let rows = self.groups.iter().filter_map(|group| {
@@ -165,6 +170,10 @@ impl GrowthReport {
         let told: Vec<String> = rows.collect();
         let tested = match self.alike_in_deaths {
             Some(p) => difference_words(p, "log-rank test, ages allowed for"),
+            None if self.has_vague_sowings() => {
+                "not tested: too few deaths, or no plants of a group, at ages known to a month"
+                    .to_owned()
+            }
             None => "not tested: too few deaths".to_owned(),
         };
         (told.len() > 1).then(|| format!("alive today: {}; {tested}", told.join("; ")))

@@ -11,7 +11,7 @@ use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
 use crate::statistics::StatisticsError;
 use crate::statistics::germination::FEWEST_COUNTS;
-use crate::wording::{age, counted, joined, led_by, listed};
+use crate::wording::{age, counted, days, joined, led_by, listed};
 
 impl GrowthReport {
     pub(crate) fn cautions(&self, sheet: &mut Sheet) {
@@ -231,8 +231,16 @@ fn survival_cautions(id: &str, row: &SurvivalRow, sheet: &mut Sheet) {
         let words = format!("{id}: too few deaths for a curve ({found}); the counts are given");
         sheet.caution_on(SURVIVAL, Weight::General, words);
     }
-    if row.deaths < row.died {
-        let without = match row.died - row.deaths {
+    for (&sown, (plants, _)) in &row.vague {
+        let (plants, days) = (counted(*plants, "plant", "plants"), days(sown));
+        let words = format!(
+            "{id}: sown {days}, so the ages of {plants} are not known to a month: in no curve of survival and no test of deaths"
+        );
+        sheet.caution(Weight::LeftOut, words);
+    }
+    let vague: usize = row.vague.values().map(|(_, died)| died).sum();
+    if row.deaths + vague < row.died {
+        let without = match row.died - row.deaths - vague {
             1 => "1 has no age on record, so the curve leaves it out".to_owned(),
             n => format!("{n} have no age on record, so the curve leaves them out"),
         };

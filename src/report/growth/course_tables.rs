@@ -84,6 +84,7 @@ impl GrowthReport {
                 .figure("culled, sold or lost", |(_, row)| row.left)
                 .count_if_any("not found", |(_, row)| row.not_found)
                 .figure("not dated", |(_, row)| row.undated)
+                .count_if_any("date too vague", |(_, row)| row.too_vague)
                 .number("half dead by months", 1, |(_, row)| row.median_age),
         );
         let steps = rows
