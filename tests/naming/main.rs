@@ -9,6 +9,7 @@ mod built;
 mod double;
 mod epithets;
 mod examples;
+mod generations;
 mod labels;
 mod names;
 mod notation;

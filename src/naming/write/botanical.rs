@@ -255,10 +255,14 @@ impl Pen<'_> {
         };
         let genus = self.genus.as_ref();
         let genus = genus.map(|genus| format!("{genus} ")).unwrap_or_default();
+        let later = || "later generation".to_owned();
         let words = match cross.relation {
-            Relation::Sib => "sib cross".to_owned(),
-            Relation::Filial => format!("F{}", self.filial(cross)),
-            Relation::SelfReported => "self reported".to_owned(),
+            Relation::Sib if self.simple(cross.seed) => "sib cross".to_owned(),
+            Relation::SelfReported if self.simple(cross.seed) => "self reported".to_owned(),
+            Relation::Sib | Relation::SelfReported => later(),
+            Relation::Filial => self
+                .filial(cross)
+                .map_or_else(later, |number| format!("F{number}")),
             Relation::Plain => match backcross(self.formula, &self.structure, top) {
                 Some(found) if found.times == 1 => {
                     format!("backcross to {genus}{}", found.recurrent)
@@ -267,8 +271,8 @@ impl Pen<'_> {
                     "backcross {} times to {genus}{}",
                     found.times, found.recurrent
                 ),
-                None if self.simple(cross) => return,
-                None => "later generation".to_owned(),
+                None if self.simple(top) => return,
+                None => later(),
             },
         };
         self.ink.roman(" (");
@@ -276,8 +280,9 @@ impl Pen<'_> {
         self.ink.roman(")");
     }
 
-    /// Which filial generation: the second for one cross within a cross, and so on.
-    fn filial(&self, cross: &Cross) -> usize {
+    /// Which filial generation of the cross that is written: the second for one cross within it, and so on. None for that of
+    /// another cross, such as a backcross, which is not what stands before the word.
+    fn filial(&self, cross: &Cross) -> Option<usize> {
         let (mut number, mut at) = (2, cross.seed);
         while let Part::Cross(Cross {
             relation: Relation::Filial,
@@ -288,11 +293,13 @@ impl Pen<'_> {
             number += 1;
             at = *seed;
         }
-        number
+        self.simple(at).then_some(number)
     }
 
-    fn simple(&self, cross: &Cross) -> bool {
-        self.structure.only_taxon(cross.seed).is_some()
-            && self.structure.only_taxon(cross.pollen).is_some()
+    /// Whether a part is a plain cross of plants of one taxon each.
+    fn simple(&self, part: PartId) -> bool {
+        let is_pure = |side| self.structure.only_taxon(side).is_some();
+        matches!(self.formula.part(part), Part::Cross(cross)
+            if cross.relation == Relation::Plain && is_pure(cross.seed) && is_pure(cross.pollen))
     }
 }
