@@ -2,7 +2,7 @@
 
 use super::vocabulary;
 use podbook::naming::{
-    Direction, FormulaBuilder, PartId, Relation, Vocabulary, Writing, botanical,
+    Direction, FormulaBuilder, PartId, Relation, Vocabulary, Writing, botanical, breeder,
 };
 
 fn said_of(
@@ -63,4 +63,94 @@ fn f2_stands_only_behind_the_cross_it_is_the_f2_of() {
         builder.within(second, Relation::Filial)
     });
     assert_eq!(third, "(F3)");
+}
+
+/// What a part is, worked out as it is made.
+#[derive(Clone, Copy, PartialEq, Debug)]
+enum Twin {
+    Pure(usize),
+    Filial(usize),
+    Backcross { to: usize, times: usize },
+    Later,
+}
+
+impl Twin {
+    fn crossed(one: Twin, other: Twin) -> Twin {
+        match (one, other) {
+            (Twin::Pure(one), Twin::Pure(other)) if one == other => Twin::Pure(one),
+            (Twin::Pure(_), Twin::Pure(_)) => Twin::Filial(1),
+            (Twin::Pure(to), hybrid) | (hybrid, Twin::Pure(to)) => match hybrid {
+                Twin::Filial(1) => Twin::Backcross { to, times: 1 },
+                Twin::Backcross { to: before, times } if before == to => Twin::Backcross {
+                    to,
+                    times: times + 1,
+                },
+                _ => Twin::Later,
+            },
+            _ => Twin::Later,
+        }
+    }
+
+    fn sibs(of: Twin) -> Twin {
+        match of {
+            Twin::Pure(species) => Twin::Pure(species),
+            Twin::Filial(number) => Twin::Filial(number + 1),
+            _ => Twin::Later,
+        }
+    }
+
+    fn said(self) -> Option<String> {
+        let to = |species: usize| ["N. lowii", "N. spathulata"][species];
+        Some(match self {
+            Twin::Pure(_) => return None,
+            Twin::Filial(1) => "N. lowii × N. spathulata".to_owned(),
+            Twin::Filial(number) => format!("N. lowii × N. spathulata (F{number})"),
+            Twin::Backcross { to: of, times: 1 } => {
+                format!("N. lowii × N. spathulata (backcross to {})", to(of))
+            }
+            Twin::Backcross { to: of, times } => format!(
+                "N. lowii × N. spathulata (backcross {times} times to {})",
+                to(of)
+            ),
+            Twin::Later => "N. lowii × N. spathulata (later generation)".to_owned(),
+        })
+    }
+}
+
+/// Small random pedigrees of two species: plants crossed at random, and sibs of one cross.
+#[test]
+fn words_of_random_pedigrees_are_those_of_the_slow_twin() {
+    let words = vocabulary();
+    let mut state = 41_u64;
+    let mut below = |bound: usize| {
+        state = state
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1);
+        (state >> 33) as usize % bound
+    };
+    for _ in 0..3_000 {
+        let mut builder = FormulaBuilder::new();
+        let mut parts = vec![
+            (builder.species("lowii"), Twin::Pure(0)),
+            (builder.species("spathulata"), Twin::Pure(1)),
+        ];
+        for _ in 0..3 + below(4) {
+            let (one, other) = (parts[below(parts.len())], parts[below(parts.len())]);
+            let is_cross = !matches!(one.1, Twin::Pure(_));
+            parts.push(match below(3) {
+                0 if is_cross => (builder.within(one.0, Relation::Filial), Twin::sibs(one.1)),
+                _ => (
+                    crossed(&mut builder, one.0, other.0),
+                    Twin::crossed(one.1, other.1),
+                ),
+            });
+        }
+        let (top, twin) = parts[parts.len() - 1];
+        let formula = builder.finish(top);
+        let writing = Writing::plain(&words);
+        if let Some(said) = twin.said() {
+            let text = botanical(&formula, &writing).expect("a short formula");
+            assert_eq!(text, said, "{:?}", breeder(&formula, &writing).ok());
+        }
+    }
 }

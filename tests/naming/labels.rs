@@ -388,6 +388,11 @@ fn generation_words_are_taken_only_where_they_can_be_true() {
         refusal_of("(maxima x veitchii) x lowii BC1").0,
         RefusalCode::BackcrossContradicts
     );
+    // Crossed back twice, and an F2 before that: no number is borne out.
+    for number in 1..=2 {
+        let label = format!("(((maxima x veitchii) F2) x veitchii) x veitchii BC{number}");
+        assert_eq!(refusal_of(&label).0, RefusalCode::BackcrossContradicts);
+    }
 }
 
 #[test]

@@ -191,27 +191,20 @@ pub struct Backcross {
 }
 
 /// The backcross a part is, if it is one: hybrid × A, where the hybrid is itself A × other or a backcross to A.
+///
+/// None where the line holds A further back, as behind an F2: how often it was crossed back is then more than is counted.
 pub fn backcross(formula: &Formula, structure: &Structure, part: PartId) -> Option<Backcross> {
-    let (recurrent, mut hybrid) = hybrid_and_species(formula, structure, part)?;
+    let (recurrent, hybrid) = hybrid_and_species(formula, structure, part)?;
+    let mut below = other_side(formula, structure, hybrid, recurrent)?;
     let mut times = 1;
-    loop {
-        let (again, below) = match formula.part(hybrid) {
-            Part::Cross(cross) if cross.relation == Relation::Plain => {
-                sides(structure, cross, recurrent)?
-            }
-            _ => return None,
-        };
-        if matches!(formula.part(below), Part::Leaf(_))
-            || !contains(formula, structure, below, again)
-        {
-            return Some(Backcross {
-                recurrent: recurrent.to_owned(),
-                times,
-            });
-        }
+    while let Some(other) = other_side(formula, structure, below, recurrent) {
         times += 1;
-        hybrid = below;
+        below = other;
     }
+    (!is_made_of(formula, below, recurrent)).then(|| Backcross {
+        recurrent: recurrent.to_owned(),
+        times,
+    })
 }
 
 fn hybrid_and_species<'s>(
@@ -234,28 +227,36 @@ fn hybrid_and_species<'s>(
     }
 }
 
-/// The recurrent species and the other side of a cross that has it as one parent.
-fn sides<'s>(
+/// The other side of a plain cross that has the recurrent species as one parent.
+fn other_side(
+    formula: &Formula,
     structure: &Structure,
-    cross: &Cross,
-    recurrent: &'s str,
-) -> Option<(&'s str, PartId)> {
-    match (
-        structure.only_taxon(cross.seed),
-        structure.only_taxon(cross.pollen),
-    ) {
-        (Some(seed), _) if seed == recurrent => Some((recurrent, cross.pollen)),
-        (_, Some(pollen)) if pollen == recurrent => Some((recurrent, cross.seed)),
+    part: PartId,
+    recurrent: &str,
+) -> Option<PartId> {
+    let Part::Cross(cross) = formula.part(part) else {
+        return None;
+    };
+    let is_recurrent = |side| structure.only_taxon(side) == Some(recurrent);
+    match cross.relation {
+        Relation::Plain if is_recurrent(cross.seed) => Some(cross.pollen),
+        Relation::Plain if is_recurrent(cross.pollen) => Some(cross.seed),
         _ => None,
     }
 }
 
-/// Whether the hybrid below has the recurrent species as a parent too.
-fn contains(formula: &Formula, structure: &Structure, below: PartId, recurrent: &str) -> bool {
-    match formula.part(below) {
-        Part::Cross(cross) if cross.relation == Relation::Plain => {
-            sides(structure, cross, recurrent).is_some()
+/// Whether a plant of this name is in a part, however far back.
+fn is_made_of(formula: &Formula, part: PartId, name: &str) -> bool {
+    let mut open = vec![part];
+    let mut met = vec![false; part.index() + 1];
+    while let Some(id) = open.pop() {
+        match formula.part(id) {
+            Part::Leaf(leaf) if leaf.name() == name => return true,
+            part if !std::mem::replace(&mut met[id.index()], true) => {
+                open.extend(part.made_of().iter());
+            }
+            _ => {}
         }
-        _ => false,
     }
+    false
 }

@@ -245,7 +245,7 @@ impl Parser<'_> {
                 found.times, found.recurrent
             ),
             None => format!(
-                "BC{times} at column {column} is not true of this formula: no species stands on both sides; name the recurrent parent"
+                "BC{times} at column {column} is not true of this formula: it is not a cross of one species with a plant of others, crossed back to that species; name the recurrent parent"
             ),
         };
         let refusal = Refusal::new(RefusalCode::BackcrossContradicts, column, text);
