@@ -33,10 +33,9 @@ pub enum CrossKind {
     Backcross {
         /// The recurrent species.
         to: u32,
-        /// Backcrosses to that species in a row, 1 for BC1.
-        times: u32,
-        /// Whether the same plant of the species was used each time.
-        one_plant: bool,
+        /// Backcrosses to that species in a row, 1 for BC1. None where the line of the hybrid is no plain one of F1, F2 or
+        /// backcrosses to that species: it may have been crossed back before.
+        times: Option<u32>,
     },
     /// Any other hybrid, or a received one, with its number of species.
     Complex {
@@ -57,8 +56,25 @@ pub struct CrossKinds {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 struct Traced {
     kind: CrossKind,
-    /// The recurrent plant of a backcross.
-    recurrent: Option<PlantRow>,
+    crossed_back: Option<CrossedBack>,
+}
+
+/// The two plants of a backcross.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct CrossedBack {
+    /// The plant of the recurrent species.
+    plant: PlantRow,
+    /// The origin of the hybrid, where that is itself a backcross to this species.
+    before: Option<OriginRow>,
+}
+
+impl Traced {
+    fn plain(kind: CrossKind) -> Self {
+        Self {
+            kind,
+            crossed_back: None,
+        }
+    }
 }
 
 impl CrossKinds {
@@ -75,14 +91,8 @@ impl CrossKinds {
                 ([pair], Some(composition)) if !reserves.of_origin(row).mean => {
                     kinds.judge(pedigree, founders, *pair, &composition)
                 }
-                (_, Some(composition)) => Traced {
-                    kind: sole_species(founders, &composition),
-                    recurrent: None,
-                },
-                _ => Traced {
-                    kind: CrossKind::Uncertain,
-                    recurrent: None,
-                },
+                (_, Some(composition)) => Traced::plain(sole_species(founders, &composition)),
+                _ => Traced::plain(CrossKind::Uncertain),
             };
             kinds.origins.push(traced);
         }
@@ -102,6 +112,13 @@ impl CrossKinds {
         self.origins[origin.index()].kind
     }
 
+    /// The plants of the recurrent species to which the line of a backcross was crossed back in a row, the last first.
+    pub fn crossed_back_to(&self, origin: OriginRow) -> Vec<PlantRow> {
+        let back = |origin: OriginRow| self.origins[origin.index()].crossed_back;
+        let each = std::iter::successors(back(origin), |last| last.before.and_then(back));
+        each.map(|back| back.plant).collect()
+    }
+
     fn judge(
         &self,
         pedigree: &Pedigree,
@@ -109,10 +126,7 @@ impl CrossKinds {
         pair: Pair,
         composition: &Composition,
     ) -> Traced {
-        let plain = |kind| Traced {
-            kind,
-            recurrent: None,
-        };
+        let plain = Traced::plain;
         let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
             return plain(sole_species(founders, composition));
         };
@@ -148,47 +162,23 @@ impl CrossKinds {
         kind: CrossKind,
         [to, species]: [u32; 2],
     ) -> Traced {
-        let plain = |kind| Traced {
-            kind,
-            recurrent: None,
-        };
         if species != 2 {
-            return plain(CrossKind::Complex { species });
+            return Traced::plain(CrossKind::Complex { species });
         }
-        // How often a hybrid of unknown generation was crossed back before is not known.
-        if kind == CrossKind::Uncertain {
-            return plain(CrossKind::Uncertain);
-        }
-        let parents = pedigree.origin_row(hybrid);
-        let before = match kind {
-            CrossKind::Backcross {
-                to: earlier,
-                times,
-                one_plant,
-            } if earlier == to => Some((times, one_plant)),
-            _ => None,
-        };
-        let (times, one_plant) = match before {
-            Some((times, one_plant)) => {
-                let last = parents.and_then(|origin| self.origins[origin.index()].recurrent);
-                (times + 1, one_plant && last == Some(plant))
+        let (times, before) = match kind {
+            // How often a hybrid of unknown generation was crossed back before is not known.
+            CrossKind::Uncertain => return Traced::plain(CrossKind::Uncertain),
+            CrossKind::Primary(_) | CrossKind::Filial { .. } => (Some(1), None),
+            CrossKind::Backcross { to: same, times } if same == to => {
+                (times.map(|times| times + 1), pedigree.origin_row(hybrid))
             }
-            None => (1, primary_used(pedigree, parents, plant)),
+            _ => (None, None),
         };
         Traced {
-            kind: CrossKind::Backcross {
-                to,
-                times,
-                one_plant,
-            },
-            recurrent: Some(plant),
+            kind: CrossKind::Backcross { to, times },
+            crossed_back: Some(CrossedBack { plant, before }),
         }
     }
-}
-
-/// Whether `plant` is itself a parent of the hybrid, so that the backcross is to the plant and not only to its species.
-fn primary_used(pedigree: &Pedigree, origin: Option<OriginRow>, plant: PlantRow) -> bool {
-    origin.is_some_and(|origin| pedigree[origin].parents().contains(&plant))
 }
 
 /// F2 and on: both parents of one generation after a primary hybrid of the same two species.

@@ -318,17 +318,18 @@ fn kind_words(answer: &Parentage, descent: &Descent) -> String {
             name(a),
             name(b)
         ),
+        CrossKind::Backcross { to, times: None } => {
+            format!("backcross of a complex hybrid to {}", name(to))
+        }
         CrossKind::Backcross {
             to,
-            times,
-            one_plant,
+            times: Some(times),
         } => {
-            let plant = if one_plant || times == 1 {
-                ""
-            } else {
-                ", different plants of it"
+            let plants = match answer.to_different_plants {
+                true => ", different plants of it",
+                false => "",
             };
-            format!("backcross to {} (BC{times}){plant}", name(to))
+            format!("backcross to {} (BC{times}){plants}", name(to))
         }
         CrossKind::Complex { species } => format!("complex hybrid of {species} species"),
         CrossKind::Uncertain if answer.cautions.contains(&Caution::Provisional) => {

@@ -119,3 +119,69 @@ fn fathers_of_one_species_make_one_name() {
     let like = named("N. aff. spathulata");
     assert!(like.contains(" or N. "), "{like}");
 }
+
+/// The kind of cross is no surer than the line: no number where it was crossed back before, no two plants where one was used.
+#[test]
+fn a_backcross_is_counted_and_its_plants_told_apart_only_by_what_is_on_record() {
+    let known = |seed, pollen| format!("known(seed: \"{seed}\", pollen: \"{pollen}\")");
+    let page = |top: BenchTop, code: &str, parents: String| {
+        let seedlings = "seedlings: [(number: \"1\"), (number: \"2\")]";
+        let text =
+            format!("(code: \"{code}\", parents: {parents}, confidence: witnessed, {seedlings})\n");
+        top.file(&format!("crosses/{code}.ron"), &text)
+    };
+    let first_clone = "clones: [(code: \"V2\", received: \"N. ventricosa\", confidence: tag),";
+    let mut top = BenchTop::sound().change("clones.ron", "clones: [", first_clone);
+    for (code, seed, pollen) in [
+        ("X30", "S1", "V1"),
+        ("X31", "X30-1", "X30-2"),
+        ("X32", "X31-1", "V1"),
+        ("X33", "X32-1", "V1"),
+        ("X34", "X32-1", "V2"),
+        ("X35", "X30-1", "V1"),
+        ("X36", "X35-1", "X35-2"),
+        ("X37", "X36-1", "V1"),
+        ("X38", "X32-1", "ventricosa"),
+        ("X39", "X38-1", "ventricosa"),
+        ("X40", "X34-1", "V2"),
+        ("X42", "X41-1", "V1"),
+    ] {
+        top = page(top, code, known(seed, pollen));
+    }
+    let label = "label_only(\"(ventricosa x spathulata) x ventricosa\")".to_owned();
+    top = page(top, "X41", label);
+    for (id, kind) in [
+        ("X31-1", "F2 of spathulata and ventricosa"),
+        ("X32-1", "backcross to ventricosa (BC1)"),
+        ("X33-1", "backcross to ventricosa (BC2)"),
+        (
+            "X34-1",
+            "backcross to ventricosa (BC2), different plants of it",
+        ),
+        ("X36-1", "complex hybrid of 2 species"),
+        ("X37-1", "backcross of a complex hybrid to ventricosa"),
+        ("X38-1", "backcross to ventricosa (BC2)"),
+        ("X39-1", "backcross to ventricosa (BC3)"),
+        (
+            "X40-1",
+            "backcross to ventricosa (BC3), different plants of it",
+        ),
+        ("X42-1", "backcross to ventricosa (BC2)"),
+    ] {
+        let run = top.run(&["parentage", id, "--json"]);
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        assert_eq!(answer["kind"], kind, "{id}: {run}");
+    }
+    for (id, words) in [
+        ("X31-1", " (F2)"),
+        ("X32-1", " (later generation)"),
+        ("X33-1", " (later generation)"),
+        ("X35-1", " (backcross to N. ventricosa)"),
+        ("X36-1", " (later generation)"),
+        ("X37-1", " (later generation)"),
+    ] {
+        let botanical = top.run(&["name", id]).stdout;
+        let line = format!("N. spathulata × N. ventricosa{words}");
+        assert!(botanical.contains(&line), "{id}: {botanical}");
+    }
+}

@@ -25,6 +25,8 @@ pub struct Parentage {
     pub unit: Unit,
     /// What kind of cross it is.
     pub kind: CrossKind,
+    /// Whether a line crossed back several times was crossed to different plants of the species, as far as they are on record.
+    pub to_different_plants: bool,
     /// Whether the plant is a hybrid by its name alone, so that its parents hold only if the name is right.
     pub by_name_alone: bool,
     /// Whether the label of its cross says that the parents are sibs: `F2`, `sib cross`.
@@ -74,6 +76,7 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
     let assumed = (shares.iter().any(strays)).then(|| chromosomes(context));
     let possibilities = listed(context, figures)?;
     let heterozygosity = heterozygosity(context, figures)?;
+    let (kind, to_different_plants) = kind(context, figures);
     let found = Found {
         shares: &shares,
         possibilities: &possibilities,
@@ -82,7 +85,8 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
     };
     Ok(Parentage {
         unit,
-        kind: kind(context, figures),
+        kind,
+        to_different_plants,
         by_name_alone: reserve.by_name && matches!(figures, Figures::Founder(_)),
         of_sibs_by_label: of_sibs_by_label(context, figures),
         cautions: cautions(context, unit, found),
@@ -184,12 +188,19 @@ fn certain_pair(context: &Context, origin: OriginRow) -> Option<[PlantRow; 2]> {
     }
 }
 
-fn kind(context: &Context, figures: Figures) -> CrossKind {
+/// The kind of cross, and whether a line was crossed back to different plants: a parent that is known by its species or by a
+/// label may be any of them.
+fn kind(context: &Context, figures: Figures) -> (CrossKind, bool) {
     let (pedigree, descent) = (&context.lineage().pedigree, context.descent());
     let kinds = CrossKinds::of(pedigree, &descent.founders, &descent.shares);
     match figures {
-        Figures::Origin(origin) => kinds.kind_of_origin(origin),
-        Figures::Founder(plant) => kinds.kind(pedigree, &descent.founders, plant),
+        Figures::Origin(origin) => {
+            let mut plants = kinds.crossed_back_to(origin);
+            plants.retain(|&plant| context.registry.unseen(plant).is_none());
+            let differ = plants.windows(2).any(|pair| pair[0] != pair[1]);
+            (kinds.kind_of_origin(origin), differ)
+        }
+        Figures::Founder(plant) => (kinds.kind(pedigree, &descent.founders, plant), false),
     }
 }
 
