@@ -34,9 +34,9 @@ impl Display for NamesTaken {
 }
 
 impl NamesTaken {
-    /// Of what an expected spread leaves open.
+    /// Of what an expected spread goes by.
     pub fn behind_a_spread(&self) -> String {
-        format!("{self}: the expected spread leaves the species open")
+        format!("{self}: if such a name is wrong, seedlings may vary more or less than expected")
     }
 
     /// Of what a formula takes as right.

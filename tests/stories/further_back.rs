@@ -292,7 +292,7 @@ fn shares_of_descendants_are_called_what_they_are_everywhere() {
 fn names_that_may_be_wrong_are_named_where_a_spread_goes_by_them() {
     const CF: &str = "the name of Cf1 is provisional: ";
     const ALI: &str = "Ali1 is known by a hybrid name alone: ";
-    const SPREAD: &str = "the expected spread leaves the species open";
+    const SPREAD: &str = "if such a name is wrong, seedlings may vary more or less than expected";
     let traits = "(genus: \"Nepenthes\", hemisphere: north, traits: [(code: \"span\", name: \"leaf span\", reads: length(cm))])";
     let story = Story::named("further_back").file("registry.ron", traits);
     let full = |question: &str| {
