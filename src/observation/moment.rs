@@ -118,7 +118,7 @@ pub struct Moments<'r> {
 struct Placed<'r> {
     moment: Moment,
     /// Place of the sowing among those of all groups.
-    sowing: usize,
+    place: usize,
     /// Plants asked for in the groups before.
     before: usize,
     run: Run<'r>,
@@ -140,7 +140,7 @@ impl<'r> Moments<'r> {
         sowings.sort_unstable();
         sowings.dedup();
         let placed = |(group, before, moment, run): (usize, usize, Moment, Run<'r>)| Placed {
-            sowing: sowings.partition_point(|of| *of < (group, moment.of)),
+            place: sowings.partition_point(|of| *of < (group, moment.of)),
             moment,
             before,
             run,
@@ -180,7 +180,7 @@ impl<'r> Moments<'r> {
                 seen.stamps[place] = seen.stamp;
             }
             plants += new;
-            of_sowings[placed.sowing] += new;
+            of_sowings[placed.place] += new;
         }
         (plants, of_sowings)
     }
