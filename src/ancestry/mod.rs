@@ -24,6 +24,6 @@ pub use heterozygosity::{Heterozygosities, Heterozygosity, heterozygosity_of_eac
 pub use label::{CrossKind, CrossKinds};
 pub use part::Part;
 pub use reserve::{Reserve, Reserves};
-pub use segregation::{TraitVariance, variance_from_parent, variance_within_pod};
+pub use segregation::{TraitVariance, variance_from_parent};
 pub use shares::Shares;
 pub use spread::{Chromosomes, share_deviation};

@@ -29,12 +29,3 @@ pub fn variance_from_parent(parent: &TwoCopies, assumed: &TraitVariance<'_>) -> 
         .map(|&(part, same)| 0.25 * (assumed.within)(part) * (same.both - same.identical));
     mixed.sum::<f64>() + same.sum::<f64>()
 }
-
-/// Variance among the seedlings of one pod, in squared units of the trait.
-pub fn variance_within_pod(
-    seed: &TwoCopies,
-    pollen: &TwoCopies,
-    assumed: &TraitVariance<'_>,
-) -> f64 {
-    variance_from_parent(seed, assumed) + variance_from_parent(pollen, assumed)
-}

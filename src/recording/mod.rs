@@ -34,6 +34,7 @@ pub mod says;
 pub mod seed_lots;
 pub mod slip;
 pub mod tags_asked;
+pub mod taken_out;
 pub mod trays;
 pub mod trays_asked;
 

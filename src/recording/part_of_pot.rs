@@ -2,10 +2,10 @@
 
 use super::dates::Dated;
 use super::draft::Draft;
-use super::events::number::{counted, enough};
 use super::page::FieldChange;
 use super::parts::{COMMUNITY_POT, part};
 use super::slip::Slip;
+use super::taken_out::{counted, enough};
 use super::trays::{not_empty_yet, present_trays};
 use super::voice::{Words, words};
 use super::written::RonRecord;

@@ -2,12 +2,19 @@
 
 use podbook::ancestry::{
     Chromosomes, FounderDescent, Founders, Part, TraitVariance, TwoCopies, share_deviation,
-    two_copies, variance_within_pod,
+    two_copies, variance_from_parent,
 };
 use podbook::lineage::{Origin, Pedigree, PlantRow};
 
 use crate::shares::worked;
 use crate::tables::{json, text};
+
+/// The variance among the seedlings of a pod: what each parent adds.
+fn within_pod(parents: &[TwoCopies], assumed: &TraitVariance) -> f64 {
+    let each = parents.iter();
+    each.map(|parent| variance_from_parent(parent, assumed))
+        .sum()
+}
 
 fn close(found: f64, wanted: f64) -> bool {
     (found - wanted).abs() <= 1e-11 * wanted.abs()
@@ -130,11 +137,11 @@ fn segregation_variance_of_all_tabled_pods() {
             "{row}"
         );
         assert_eq!(
-            variance_within_pod(&copies[0], &copies[1], &equal),
+            within_pod(&copies, &equal),
             row["V_within_pod_equal"].as_f64().unwrap(),
             "{row}"
         );
-        let found = variance_within_pod(&copies[0], &copies[1], &given);
+        let found = within_pod(&copies, &given);
         assert!(
             close(found, row["V_within_pod_unequal"].as_f64().unwrap()),
             "{row} {found}"
@@ -166,11 +173,7 @@ fn segregation_variance_of_common_crosses() {
             &[named.row(seed), named.row(pollen)],
         )
         .unwrap();
-        assert_eq!(
-            variance_within_pod(&copies[0], &copies[1], &equal),
-            variance,
-            "{seed} {pollen}"
-        );
+        assert_eq!(within_pod(&copies, &equal), variance, "{seed} {pollen}");
     }
 }
 
@@ -204,7 +207,7 @@ fn a_batch_counts_as_a_pod_whose_parents_are_not_recorded() {
     };
     let variance = |pedigree: &Pedigree, founders: &Founders, parents: [PlantRow; 2]| {
         let copies = two_copies(pedigree, founders, &parents).unwrap();
-        variance_within_pod(&copies[0], &copies[1], &equal)
+        within_pod(&copies, &equal)
     };
     assert_eq!(variance(&batch, &in_batch, [inbred, mate]), 0.4375);
     assert_eq!(variance(&recorded, &parents, [twin, stranger]), 0.4375);
