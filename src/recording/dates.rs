@@ -48,11 +48,10 @@ pub fn dated(
         when: When::on(day),
         today,
     };
-    let typed = match typed.map(str::trim) {
-        None | Some("today") => return Ok(day(today)),
-        Some("yesterday") => return Ok(day(Day(today.0 - 1))),
-        Some(typed) => typed,
-    };
+    let typed = typed.map_or("today", str::trim);
+    if let Some(by_word) = by_word(typed, today) {
+        return Ok(day(by_word));
+    }
     let when = When::read(typed, registry.settings.hemisphere);
     let when = when.map_err(|_| unreadable(option, typed))?;
     if when.first != Day::FIRST && when.first > today {
@@ -67,6 +66,23 @@ pub fn dated(
         when,
         today,
     })
+}
+
+/// The day of `today` and `yesterday`.
+fn by_word(typed: &str, today: Day) -> Option<Day> {
+    match typed {
+        "today" => Some(today),
+        "yesterday" => Some(Day(today.0 - 1)),
+        _ => None,
+    }
+}
+
+/// A date as typed, those words as the day that they mean.
+pub fn spelled_out(typed: &str, today: Day) -> String {
+    match by_word(typed.trim(), today) {
+        Some(day) => day.to_string(),
+        None => typed.to_owned(),
+    }
 }
 
 /// The refusal of what is no date.

@@ -79,6 +79,23 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("show X21-05.T1", "3 gone since"),
         ("check", "not: X21-05.T1"),
     ],
+    // Today and yesterday are days like others: a spike of half a year ago is over, whichever way the new one is dated.
+    &[
+        ("flower Mir1 --opened 2024-12-20", "Mir1 spike 24a"),
+        (
+            "flower Mir1 --opened today",
+            "Mir1 spike 25a: opened on 2025-06-01",
+        ),
+        ("undo", "Undid change 2"),
+        (
+            "flower Mir1 --opened yesterday",
+            "Mir1 spike 25a: opened on 2025-05-31",
+        ),
+        (
+            "flower Mir1 --opened today",
+            "the first flower of Mir1 opened on 2025-06-01, but spike 25a is on record as opened on 2025-05-31",
+        ),
+    ],
     // Part of a seed lot is sold, then the rest given away; who has it is found, and no more goes than is there.
     &[
         (

@@ -3,7 +3,7 @@
 use crate::observation::sex::sighting;
 use crate::record::{Day, Flowering, Sex, When};
 use crate::recording::codes::next_spike;
-use crate::recording::dates::{Dated, dated};
+use crate::recording::dates::{Dated, dated, spelled_out};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{here, here_then, single};
@@ -50,6 +50,18 @@ impl Flower {
     /// # Errors
     /// If nothing was seen, the spike is unknown, or its flowers contradict the sex on record.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let day = |typed: &Option<String>| Some(spelled_out(typed.as_deref()?, draft.today));
+        let on_days = Flower {
+            seen: day(&self.seen),
+            opened: day(&self.opened),
+            over: day(&self.over),
+            open_on: day(&self.open_on),
+            ..self.clone()
+        };
+        on_days.record_on_days(draft)
+    }
+
+    fn record_on_days(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let plant = single(registry, &self.plant)?;
         if !self.is_dated() {
