@@ -86,12 +86,7 @@ impl<'t> Counts<'_, '_, 't> {
             return;
         };
         let cross = self.cross;
-        let account = account_with(
-            self.context.registry,
-            PotRow { cross, at },
-            Day::LAST,
-            vec![],
-        );
+        let account = account_with(self.context.registry, PotRow { cross, at }, Day::LAST, None);
         for (at, pricking) in sowing.pricked_out.iter().enumerate() {
             let Some(on) = self
                 .context
@@ -210,7 +205,7 @@ impl<'t> Counts<'_, '_, 't> {
                 .sowings
                 .iter()
                 .find(|s| Some(s.code) == community_pot.sowing);
-            let account = account_with(self.context.registry, row, Day::LAST, vec![]);
+            let account = account_with(self.context.registry, row, Day::LAST, None);
             for (at, tally) in self.by_eye(community_pot, &account).into_iter().enumerate() {
                 let (Some((before, _)), Some(most)) =
                     (account.count_before(at), account.most(account.counts[at].1))

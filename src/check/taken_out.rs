@@ -25,7 +25,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
             continue;
         }
         let numbered = days.iter().map(|on| Some(*on)).collect();
-        let account = account_with(context.registry, row, Day::LAST, numbered);
+        let account = account_with(context.registry, row, Day::LAST, Some(numbered));
         let numbered = days.iter().map(|on| (*on, 1));
         let gone = account.gone.iter().map(|of| (of.on, wide(of.seedlings)));
         let taken: Vec<(When, u64)> = numbered.chain(gone).collect();

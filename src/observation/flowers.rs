@@ -95,11 +95,6 @@ impl Spike {
             None => code,
         }
     }
-
-    /// The same, and which of its spikes: `V2, spike 24a`.
-    pub fn told(&self, registry: &Registry) -> String {
-        which_spike(&self.code(registry), self.apart.as_deref())
-    }
 }
 
 /// The code of a plant or piece, and which of its spikes where that is to be said: `V2, spike 24a`.

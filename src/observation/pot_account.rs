@@ -64,15 +64,16 @@ pub struct PotAccount {
 /// The account of a pot by a day.
 pub fn pot_account(registry: &Registry, row: PotRow, today: Day) -> PotAccount {
     let numbered = days_numbered(registry, row.cross, today, |road| road.2 == Some(row));
-    account_with(registry, row, today, numbered)
+    account_with(registry, row, today, Some(numbered))
 }
 
-/// The account of a pot by a day, where the days on which seedlings were numbered out of it are known.
+/// The account of a pot by a day, where the days on which seedlings were numbered out of it are known; `None` for one of
+/// counts and prickings out alone, without those that were numbered or are gone.
 pub fn account_with(
     registry: &Registry,
     row: PotRow,
     today: Day,
-    numbered: Vec<Option<When>>,
+    numbered: Option<Vec<Option<When>>>,
 ) -> PotAccount {
     let (page, pot) = (&registry[row.cross].page, &registry[row]);
     let by_today = |on: When| on.first <= today;
@@ -118,8 +119,10 @@ pub fn account_with(
         to.is_some() || first.is_some_and(|first| first.surely_before(of.on))
     };
     let mut account = PotAccount {
-        gone: gone.filter(|of| by_today(of.on)).collect(),
-        numbered,
+        gone: gone
+            .filter(|of| numbered.is_some() && by_today(of.on))
+            .collect(),
+        numbered: numbered.unwrap_or_default(),
         counts,
         began,
         into,

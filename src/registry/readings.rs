@@ -142,7 +142,6 @@ pub(super) fn cells_of(rows: &[CellsOf], row: usize) -> Range<usize> {
 #[derive(Debug, Default)]
 pub struct ReadingTable<'t> {
     sittings: Vec<SittingHead<'t>>,
-    count: usize,
     /// Rows of all sittings, numbered through, by plant then by sitting.
     by_plant: Vec<u32>,
     /// For each plant the first of its places in `by_plant`, and one more for the end.
@@ -152,12 +151,11 @@ pub struct ReadingTable<'t> {
 impl<'t> ReadingTable<'t> {
     /// Numbers the sittings and finds each plant's rows in them.
     pub(super) fn new(mut sittings: Vec<SittingHead<'t>>, plants: usize) -> Self {
-        let (mut rows, mut count) = (0, 0);
+        let mut rows = 0;
         let mut next_of = vec![0u32; plants + 1];
         for (at, head) in SittingRow::all(sittings.len()).zip(&mut sittings) {
             (head.at, head.rows_before) = (at, rows);
             rows += head.rows.len() as u32;
-            count += head.cells.len();
             head.between = (u32::MAX, 0);
             for row in &head.rows {
                 next_of[row.plant as usize + 1] += 1;
@@ -179,7 +177,6 @@ impl<'t> ReadingTable<'t> {
         next_of[0] = 0;
         Self {
             sittings,
-            count,
             by_plant,
             first_of: next_of,
         }
@@ -192,16 +189,6 @@ impl<'t> ReadingTable<'t> {
     /// All sittings, by page and place in it.
     pub fn sittings(&self) -> &[SittingHead<'t>] {
         &self.sittings
-    }
-
-    /// Number of readings.
-    pub fn len(&self) -> usize {
-        self.count
-    }
-
-    /// Whether nothing was ever read.
-    pub fn is_empty(&self) -> bool {
-        self.count == 0
     }
 
     /// The readings of one plant, by sitting.

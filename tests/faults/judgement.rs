@@ -343,7 +343,7 @@ fn more_gone_from_a_pot_than_it_held() {
     assert_eq!(cross(&pot(&again(2), &gone(2))), told);
     assert_eq!(cross(&pot(&again(1), &gone(2))), []);
     let read = cross(&pot(counted, "(count: 1, fate: sold(on: \"2022-13\"))"));
-    assert_eq!(read, [("bad-date", Fault)]);
+    assert_eq!(read, [("no-such-day", Fault)]);
 }
 
 /// A set of 0 is an outcome, and huge counts do not overflow.

@@ -380,8 +380,12 @@ fn seedlings_that_left_a_pot_come_together() {
     };
     let sold = "(count: 5, fate: sold(on: \"2021-05-01\"))";
     let died = "(count: 2, fate: died(on: \"2021-06-01\"))";
-    let (both, one) = (format!("{sold}, {died}"), pot(sold));
-    let [mut ours, theirs, first] = changed(CROSS_PAGE, (sowings, &one), (sowings, &pot(&both)));
+    let with = |gone: &str| CROSS.replace(sowings, &pot(gone));
+    let mut first = tent();
+    first.replace(CROSS_PAGE, true, &with(""));
+    let [mut ours, mut theirs] = [first.clone(), first.clone()];
+    ours.replace(CROSS_PAGE, true, &with(sold));
+    theirs.replace(CROSS_PAGE, true, &with(&format!("{sold}, {died}")));
     let merged = ours.merge(&theirs, Some(&first), None);
     assert!(merged.clashes.is_empty());
     assert_eq!(ours.pages[CROSS_PAGE].matches(sold).count(), 1);
