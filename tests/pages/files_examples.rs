@@ -57,6 +57,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Pricking,
         CommunityPot,
         Seedling,
+        PartGone,
         Sitting,
         Ramet,
         Flowering,

@@ -475,7 +475,7 @@ const OF_TRAYS: &[Story] = &[
         ),
         (
             "show X15-02",
-            "T1: given away 2017-05-13; 27–32 then: 39 alive between 2017-03-01 and 2017-03-31",
+            "T1: given away 2017-05-13; 27–29 then: 39 alive between 2017-03-01 and 2017-03-31",
         ),
         ("siblings X15-02 --full", "T1 0 39 2017-03-01 to 2017-03-31"),
     ],
