@@ -54,10 +54,10 @@ const FEW: usize = 12;
 
 /// The least and the greatest [`slope`] of sizes whose ages are only known to lie in ranges.
 ///
-/// A slope that rises is least with every age at an end of its range, and greatest where no single age can make it greater,
-/// since where it is above zero the ages that give at least so much are a convex set; for a slope that falls it is the other way
-/// round. Of more than twelve vague ages not every way is tried: those start with the early ages early and the late ones late, and the
-/// other way round.
+/// The ages at which a rising slope has at least a given value form a convex set. So the least rising slope has every age at
+/// an end of its range, and the greatest is found by moving one age at a time until none makes it greater. A falling slope is
+/// the same with least and greatest exchanged. The search starts from every way to place the ages at the ends of their ranges; of more than
+/// twelve vague ages it starts from two: early ages early and late ages late, and the reverse.
 ///
 /// # Errors
 /// As [`slope`].
