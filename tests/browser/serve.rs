@@ -450,6 +450,7 @@ fn seedlings_are_counted_under_record() {
     for kind in ["harvest", "sow", "prick", "number", "gone_from", "count"] {
         browser.tap(&format!("[data-kind={kind}]"));
         fits(&mut browser, kind);
+        keep(&mut browser, kind);
     }
     browser.value("document.getElementById('f-of').value = 'X21-05.T1'");
     browser.tap("#enter");

@@ -52,6 +52,7 @@ const STORIES: &[&[(&str, &str)]] = &[
             "show X21-05.T1",
             "3 culled 2025-06-01 (runts); 2 sold 2025-06-01 (to Carl; price: 5 EUR)",
         ),
+        ("list sold", "5 sold, 6 given away"),
         ("list sold", "X21-05.T1 2 sold 2025-06-01 Carl 5 EUR"),
         ("find Carl", "X21-05.T1"),
         (

@@ -15,9 +15,9 @@ pub struct HandedOnList {
     pub handed_on: Vec<HandedOnLine>,
     /// What the reader should know first.
     pub about: &'static str,
-    /// How many of them were sold.
+    /// How many were sold, and how many given away: of a part of a pot its seedlings, else one.
     #[serde(skip)]
-    sold: usize,
+    counts: [usize; 2],
 }
 
 /// One of them.
@@ -60,7 +60,10 @@ pub fn handed_on(context: &Context) -> HandedOnList {
     HandedOnList {
         handed_on: lines.iter().map(line).collect(),
         about: "private: buyers and prices are in it",
-        sold: (lines.iter().filter(|of| of.with.is_sold)).count(),
+        counts: [true, false].map(|is_sold| {
+            let such = lines.iter().filter(|of| of.with.is_sold == is_sold);
+            such.map(|of| of.part.map_or(1, |part| part as usize)).sum()
+        }),
     }
 }
 
@@ -69,12 +72,8 @@ const SHORT_ROWS: usize = 24;
 
 impl HandedOnList {
     fn head(&self) -> Sheet {
-        let mut sheet = Sheet::new(format!(
-            "{} sold, {} given away; {}",
-            self.sold,
-            self.handed_on.len() - self.sold,
-            self.about
-        ));
+        let [sold, given] = self.counts;
+        let mut sheet = Sheet::new(format!("{sold} sold, {given} given away; {}", self.about));
         if !self.handed_on.is_empty() {
             sheet.next = Some("podbook promised".to_owned());
         }

@@ -374,7 +374,8 @@
       ["pot", "Kind of pot or tray"], ["place", "Place"]]],
     ["number", "Numbered", [["from*", "Community pot or sowing, such as X24-01.T1"], ["numbers*", "Their numbers, such as 1-40"],
       ["pot", "Pot each goes into, such as 5cm"], ["place", "Place"]]],
-    ["gone_from", "Seedlings gone", [["pot*", "Community pot or sowing, such as X24-01.T1"], ["seedlings", "How many; empty for all of them", "number"]].concat(FATE)]
+    ["gone_from", "Seedlings gone", [["pot*", "Community pot or sowing, such as X24-01.T1"], ["seedlings", "How many; empty for all of them", "number"],
+      ["fate*", "What became of them", FATE[0][2]]].concat(FATE.slice(1))]
   ];
   // Events of a zone, seed or a tray, whose codes are asked for: they are offered under Record, and on no page of a plant.
   var OF_TRAYS = ["harvest", "sow", "count", "prick", "number", "gone_from"];
