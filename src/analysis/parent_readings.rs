@@ -22,8 +22,8 @@ const FEWEST: usize = 5;
 pub struct ParentReadings {
     /// Index of the trait among the declared ones.
     pub index: TraitRow,
-    /// Comparable readings of each plant, as they stand in the sittings.
-    of_plant: BTreeMap<PlantRow, Vec<Comparable>>,
+    /// Comparable readings, plant by plant as they stand in the sittings.
+    by_plant: Vec<Comparable>,
     /// Sowings with enough readings on one day.
     within: Vec<Within>,
     /// Steps of a scale, which may be set beside each other also where their ages differ.
@@ -58,27 +58,33 @@ impl ParentReadings {
             return None;
         }
         let plants: Vec<PlantRow> = registry.plants().collect();
-        let (readings, _) = comparable(registry, &plants, index);
-        let mut of_plant: BTreeMap<PlantRow, Vec<Comparable>> = BTreeMap::new();
-        for reading in &readings {
-            of_plant.entry(reading.plant).or_default().push(*reading);
-        }
+        let (mut readings, _) = comparable(registry, &plants, index);
+        let within = within_pods(registry, &readings);
+        readings.sort_by_key(|reading| reading.plant);
         Some(ParentReadings {
             index,
-            of_plant,
-            within: within_pods(registry, &readings),
+            by_plant: readings,
+            within,
             is_scale: matches!(reads, Reads::Scale(_)),
         })
     }
 
     /// Whether anything comparable was read on a plant.
     pub fn is_read(&self, plant: PlantRow) -> bool {
-        self.of_plant.contains_key(&plant)
+        !self.of_plant(plant).is_empty()
+    }
+
+    fn of_plant(&self, plant: PlantRow) -> &[Comparable] {
+        let first = self
+            .by_plant
+            .partition_point(|reading| reading.plant < plant);
+        let rest = &self.by_plant[first..];
+        &rest[..rest.partition_point(|reading| reading.plant == plant)]
     }
 
     /// What two plants count with: their readings at the latest age both were read at; without one each plant's latest.
     pub fn of_pair(&self, pair: [PlantRow; 2]) -> OfPair {
-        let of = pair.map(|plant| self.of_plant.get(&plant).map_or(&[][..], Vec::as_slice));
+        let of = pair.map(|plant| self.of_plant(plant));
         let age = ages(of[0])
             .filter(|age| ages(of[1]).any(|other| one_age(*age, other)))
             .fold(None, |latest: Option<f64>, age| {

@@ -13,8 +13,8 @@ use crate::observation::doubtful::doubtful_readings;
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
-use crate::registry::{CrossRow, Registry, TraitRow};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::registry::{CrossRow, Registry, SittingRow, TraitRow};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 /// The model of one trait.
 pub(crate) struct Model<'r, 't> {
@@ -49,33 +49,24 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
     let declared = &registry[index];
     let is_length = matches!(declared.reads, Reads::Length(_));
     let ages = ages(&mut readings, &mut left_out, is_length);
-    let sittings = numbered(
-        readings
-            .iter()
-            .map(|reading| sitting_key(registry, reading)),
-    );
-    let pods = numbered(
-        readings
-            .iter()
-            .map(|reading| pod_key(registry, reading.plant)),
-    );
+    let (sitting_of, sittings) = sittings(registry, &readings);
+    let read = plants_read(&readings);
+    let pod_of: Vec<PodKey> = read.iter().map(|plant| pod_key(registry, *plant)).collect();
+    let pods: BTreeSet<PodKey> = pod_of.iter().copied().collect();
     let fixed = 1 + ages.map_or(0, |ages| ages.terms());
-    let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
+    let (first_sitting, first_pod) = (fixed, fixed + sittings);
     let first_species = first_pod + pods.len();
     let species = SpeciesColumns::of_all(context, first_species as u32);
     let mut group_of: Vec<Option<usize>> = vec![None; fixed];
-    group_of.extend(vec![Some(SITTING); sittings.len()]);
+    group_of.extend(vec![Some(SITTING); sittings]);
     group_of.extend(vec![Some(POD); pods.len()]);
     group_of.extend(vec![Some(SPECIES); context.descent().species.len()]);
-    let rows = readings.iter().map(|reading| {
+    let rows = readings.iter().zip(sitting_of).map(|(reading, sitting)| {
         let mut columns: Vec<(u32, f64)> = Vec::new();
         if let (Some(ages), Some(age)) = (ages, middle(reading)) {
             columns.extend((1..).zip(ages.at(age)));
         }
-        columns.push((
-            (first_sitting + sittings[&sitting_key(registry, reading)]) as u32,
-            1.0,
-        ));
+        columns.push(((first_sitting + sitting) as u32, 1.0));
         let value = if is_length {
             libm::log(reading.value)
         } else {
@@ -87,21 +78,20 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
             columns,
         }
     });
-    let read: BTreeSet<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
-    let family = |plant: PlantRow| -> Vec<(u32, f64)> {
-        let mut columns = vec![(0, 1.0)];
-        columns.push(((first_pod + pods[&pod_key(registry, plant)]) as u32, 1.0));
+    let pod_at: BTreeMap<PodKey, usize> = pods.iter().copied().zip(first_pod..).collect();
+    let family = |plant: PlantRow, pod: PodKey| -> Vec<(u32, f64)> {
+        let mut columns = vec![(0, 1.0), (pod_at[&pod] as u32, 1.0)];
         columns.extend(species.of(plant));
         columns
     };
-    let (families, family_of) = families(&read, registry.plants().count(), family);
-    let of_pods: BTreeSet<(CrossRow, Mates)> = read
-        .iter()
-        .filter_map(|&plant| match pod_key(registry, plant) {
-            PodKey::Siblings(cross, pod) => Some((cross, pod)),
+    let of_plants = read.iter().copied().zip(pod_of);
+    let (families, family_of) = families(of_plants, registry.plants().count(), family);
+    let siblings = || {
+        pods.iter().filter_map(|pod| match pod {
+            PodKey::Siblings(cross, _) => Some(*cross),
             PodKey::Alone(_) => None,
         })
-        .collect();
+    };
     Model {
         design: Design {
             readings: rows.collect(),
@@ -113,12 +103,8 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
         doubtful: doubtful_readings(declared, &readings),
         ages,
         plants: read.len(),
-        pods: of_pods.len(),
-        crosses: of_pods
-            .iter()
-            .map(|(cross, _)| cross)
-            .collect::<BTreeSet<_>>()
-            .len(),
+        pods: siblings().count(),
+        crosses: siblings().collect::<BTreeSet<_>>().len(),
         species,
     }
 }
@@ -149,14 +135,14 @@ type Columns = Vec<(u32, f64)>;
 
 /// The columns each plant's readings share, alike ones once, and for each row their place.
 fn families(
-    read: &BTreeSet<PlantRow>,
+    read: impl Iterator<Item = (PlantRow, PodKey)>,
     plants: usize,
-    family: impl Fn(PlantRow) -> Vec<(u32, f64)>,
+    family: impl Fn(PlantRow, PodKey) -> Columns,
 ) -> (Vec<Columns>, Vec<Option<u32>>) {
-    let mut families: Vec<Vec<(u32, f64)>> = Vec::new();
+    let mut families: Vec<Columns> = Vec::new();
     let mut family_of = vec![None; plants];
-    for plant in read {
-        let columns = family(*plant);
+    for (plant, pod) in read {
+        let columns = family(plant, pod);
         if families.last() != Some(&columns) {
             families.push(columns);
         }
@@ -165,19 +151,37 @@ fn families(
     (families, family_of)
 }
 
-fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {
-    let all: BTreeSet<K> = keys.collect();
-    all.into_iter()
-        .enumerate()
-        .map(|(at, key)| (key, at))
-        .collect()
+/// The plants that were read, in the order of the registry, each once.
+fn plants_read(readings: &[Comparable]) -> Vec<PlantRow> {
+    let mut plants: Vec<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
+    plants.sort_unstable();
+    plants.dedup();
+    plants
 }
 
-fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r str, &'r str) {
-    let sitting = &registry[reading.sitting].sitting;
+/// The number of each reading's sitting in the order of their days, and how many there are.
+fn sittings(registry: &Registry, readings: &[Comparable]) -> (Vec<usize>, usize) {
+    // A page holds many readings: what makes it one sitting with others is compared once for each page.
+    let pages: HashSet<SittingRow> = readings.iter().map(|reading| reading.sitting).collect();
+    let key = |page: SittingRow| sitting_key(registry, page);
+    let keys: BTreeSet<SittingKey> = pages.iter().copied().map(key).collect();
+    let number: BTreeMap<SittingKey, usize> = keys.into_iter().zip(0..).collect();
+    let at: HashMap<SittingRow, usize> = pages
+        .into_iter()
+        .map(|page| (page, number[&key(page)]))
+        .collect();
+    let of = readings.iter().map(|reading| at[&reading.sitting]);
+    (of.collect(), number.len())
+}
+
+/// Day, place and method.
+type SittingKey<'r> = (i32, &'r str, &'r str);
+
+fn sitting_key<'r>(registry: &'r Registry, page: SittingRow) -> SittingKey<'r> {
+    let sitting = &registry[page].sitting;
     let place = sitting.place.as_deref().unwrap_or("");
     let method = sitting.method.as_deref().unwrap_or("");
-    (reading.when.first.0, place, method)
+    (registry.when(sitting.on).first.0, place, method)
 }
 
 /// What plants of one pod share.

@@ -8,7 +8,6 @@ use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::merit::{Centre, PredictionError, Solved};
 use crate::record::Reads;
-use std::collections::BTreeSet;
 
 /// Reliability that must come on top of a pod's mean before a plant is told apart from its pod-mates.
 const BEYOND_THE_POD: f64 = 0.05;
@@ -27,7 +26,8 @@ pub struct SolvedTrait<'s, 'h, 'r, 't> {
     solved: Solved<'s>,
     centre: Centre,
     scale: Scale,
-    read_kin: BTreeSet<PlantRow>,
+    /// Ascending.
+    read_kin: Vec<PlantRow>,
 }
 
 /// Merit of one plant in one trait, with the scale that makes traits comparable.
@@ -90,12 +90,11 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     }
 
     /// The plants read and all their ancestors: who descends from one of these, or is one, has a read relative.
-    fn read_kin(&self, model: &Model) -> BTreeSet<PlantRow> {
+    fn read_kin(&self, model: &Model) -> Vec<PlantRow> {
         let readings = model.design.readings.iter();
         let mut read: Vec<PlantRow> = readings.map(|reading| PlantRow(reading.plant)).collect();
         read.dedup();
-        let with_ancestors = self.context.lineage().pedigree.with_ancestors(&read);
-        with_ancestors.into_iter().collect()
+        self.context.lineage().pedigree.with_ancestors(&read)
     }
 }
 
@@ -116,7 +115,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
         let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
         let has_read_kin = || {
             let above = self.of.context.lineage().pedigree.with_ancestors(&[plant]);
-            above.iter().any(|kin| self.read_kin.contains(kin))
+            above.iter().any(|kin| self.read_kin.binary_search(kin).is_ok())
         };
         Single {
             without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),
