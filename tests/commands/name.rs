@@ -145,13 +145,29 @@ fn a_backcross_is_counted_and_its_plants_told_apart_only_by_what_is_on_record() 
         ("X39", "X38-1", "ventricosa"),
         ("X40", "X34-1", "V2"),
         ("X42", "X41-1", "V1"),
+        ("X43", "S1", "V1"),
+        ("X44", "X30-1", "X43-1"),
+        ("X45", "V1", "S1"),
+        ("X46", "X30-1", "X45-1"),
+        ("X47", "S1", "V2"),
+        ("X48", "X30-1", "X47-1"),
+        ("X50", "X30-1", "X49-1"),
     ] {
         top = page(top, code, known(seed, pollen));
     }
     let label = "label_only(\"(ventricosa x spathulata) x ventricosa\")".to_owned();
     top = page(top, "X41", label);
+    let several = "pollen_one_of(seed: \"S1\", pollen: [\"V1\", \"V2\"])";
+    top = page(top, "X49", several.to_owned());
     for (id, kind) in [
         ("X31-1", "F2 of spathulata and ventricosa"),
+        ("X44-1", "F2 of spathulata and ventricosa"),
+        ("X46-1", "F2 of spathulata and ventricosa"),
+        (
+            "X48-1",
+            "hybrids of spathulata and ventricosa mated, different parents (generation 2, not rightly F2)",
+        ),
+        ("X50-1", "complex hybrid of 2 species"),
         ("X32-1", "backcross to ventricosa (BC1)"),
         ("X33-1", "backcross to ventricosa (BC2)"),
         (
@@ -179,6 +195,10 @@ fn a_backcross_is_counted_and_its_plants_told_apart_only_by_what_is_on_record() 
         ("X35-1", " (backcross to N. ventricosa)"),
         ("X36-1", " (later generation)"),
         ("X37-1", " (later generation)"),
+        ("X44-1", " (F2)"),
+        ("X46-1", " (later generation)"),
+        ("X48-1", " (later generation)"),
+        ("X50-1", " (later generation)"),
     ] {
         let botanical = top.run(&["name", id]).stdout;
         let line = format!("N. spathulata × N. ventricosa{words}");

@@ -115,7 +115,9 @@ impl SolvedTrait<'_, '_, '_, '_> {
         let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
         let has_read_kin = || {
             let above = self.of.context.lineage().pedigree.with_ancestors(&[plant]);
-            above.iter().any(|kin| self.read_kin.binary_search(kin).is_ok())
+            above
+                .iter()
+                .any(|kin| self.read_kin.binary_search(kin).is_ok())
         };
         Single {
             without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),

@@ -339,7 +339,7 @@ impl Work<'_, '_, '_> {
         let pair = origin.pairs[0];
         if pair.seed.is_some() && pair.seed == pair.pollen {
             self.builder.within(seed, Relation::SelfReported)
-        } else if self.names.is_of_sibs(origin) {
+        } else if self.names.is_of_sibs(origin) && self.builder.same(seed, pollen) {
             self.builder.within(seed, Relation::Filial)
         } else if [pair.seed, pair.pollen] == [None; 2] && self.builder.same(seed, pollen) {
             // Seed of which nothing is known may be of a species: no cross is made of two signs of the unknown.

@@ -38,15 +38,23 @@ impl Names<'_, '_> {
         Some(found)
     }
 
-    /// Whether two plants of one cross, and no others, are the parents.
+    /// Whether two plants with the same two parents, and no others, are the parents: of one cross, or of one that was made
+    /// again with the same seed parent and the same father.
     pub(super) fn is_of_sibs(&self, origin: &Origin) -> bool {
         let pedigree = &self.lineage.pedigree;
-        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_row(plant));
-        match origin.pairs[..] {
-            [pair] if pair.seed != pair.pollen => match (from(pair.seed), from(pair.pollen)) {
-                (Some(a), Some(b)) => a == b && pedigree[a].pairs.len() == 1,
-                _ => false,
-            },
+        let from = |plant: PlantRow| Some(&pedigree[pedigree.origin_row(plant)?].pairs[..]);
+        let [pair] = origin.pairs[..] else {
+            return false;
+        };
+        let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
+            return false;
+        };
+        let is_of_one_cross = pedigree.origin_row(seed) == pedigree.origin_row(pollen);
+        match (from(seed), from(pollen)) {
+            (Some([one]), Some([other])) if seed != pollen => {
+                let is_made_again = one == other && one.seed.is_some() && one.pollen.is_some();
+                is_of_one_cross || is_made_again
+            }
             _ => false,
         }
     }
