@@ -73,7 +73,7 @@ impl From<&Unread> for Finding {
                 "a folder named `crosses`",
             )
             .help("rename the folder to `crosses`"),
-            TooDeep => not_looked_for(unread),
+            TooDeep { .. } => not_looked_for(unread),
             OtherEnding => other_ending(unread),
             Forbidden => finding("unreadable-file", "no permission to read it", readable)
                 .help("give yourself permission to read it"),

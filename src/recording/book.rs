@@ -83,6 +83,7 @@ impl Change {
     ) -> Result<Change, Slip> {
         let mut draft = Draft::new(registry, today);
         let recorded = event(&mut draft).map_err(|slip| draft.placed(slip))?;
+        new_codes_are_free(registry, &recorded)?;
         let pages = draft.changes();
         match pages.is_empty() {
             true => Err(Slip::nothing(
@@ -122,6 +123,14 @@ impl Change {
             merged: None,
         })
     }
+}
+
+/// Refuses a new code that stands in what was left out: once its fault is mended, two things would have it.
+fn new_codes_are_free(registry: &Registry, recorded: &Recorded) -> Result<(), Slip> {
+    let new = recorded.about.iter();
+    let mut new = new.filter(|code| registry.target(code).is_none());
+    let taken = new.find_map(|code| Some((code, registry.stands_unread(code)?)));
+    taken.map_or(Ok(()), |(code, page)| Err(Slip::taken_unread(code, &page)))
 }
 
 /// What was taken back, and what stands again where that was an undo.

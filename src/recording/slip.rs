@@ -178,6 +178,14 @@ impl Slip {
         ))
     }
 
+    /// A code that stands on a page in what was left out of it.
+    pub fn taken_unread(code: &str, page: &str) -> Slip {
+        Slip::Unread(words!(
+            "{code} was to be a new code, but it stands in {page}, in what podbook could not read\nmend that first{}, then record this again";
+            Words::or(" (`podbook check` shows the place)", AS_PROBLEMS_SHOW)
+        ))
+    }
+
     /// The option of a number that makes no sense, the number as typed, and what is needed.
     pub fn bad_number(option: &str, typed: &str, needed: &str) -> Slip {
         let typed = one_line(typed);

@@ -1,8 +1,9 @@
 //! Records left out because of a fault of its own, so that a code that refers to it is not called unknown.
 
 use super::ids::splits;
+use super::pages::PAGES;
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, Source, Sources, Span, Unread};
+use crate::text::{FileId, Source, Sources, Span, Unread, WhyUnread};
 use std::collections::BTreeSet;
 
 /// The page of the founders.
@@ -13,7 +14,7 @@ const HEAD: usize = 4000;
 /// Files and records that were left out.
 pub(super) struct LeftOut<'a> {
     sources: &'a Sources,
-    /// Pages of crosses of which nothing was kept.
+    /// Pages of crosses of which nothing was kept, and files that are no page.
     lost: Vec<FileId>,
 }
 
@@ -29,7 +30,7 @@ impl<'a> LeftOut<'a> {
         let kept: BTreeSet<FileId> = kept.collect();
         let pages = sources
             .iter()
-            .filter(|(_, source)| source.path.starts_with("crosses/"));
+            .filter(|(_, source)| !PAGES.contains(&source.path.as_str()));
         let lost = pages
             .map(|(file, _)| file)
             .filter(|file| !kept.contains(file));
@@ -66,11 +67,16 @@ impl<'a> LeftOut<'a> {
         )
     }
 
+    /// The page on which a code was left out.
+    pub fn page_of(&self, code: &str) -> Option<String> {
+        let cause = self.any_page(code).or_else(|| self.any_record(code))?;
+        Some(cause.path)
+    }
+
     /// What could not be read and may hold a code, each with why: what was left out under that very code first, then
     /// every page that could not be read at all; the page of the founders too where `founders_lost`.
     pub fn may_hold(&self, code: &str, founders_lost: bool) -> Vec<String> {
-        let own = self.any_page(code).or_else(|| self.any_record(code));
-        let own = own.map(|cause| cause.path);
+        let own = self.page_of(code);
         let unread = self.sources.unread().iter();
         let mut pages: Vec<&Unread> = unread
             .filter(|page| page.why.is_of_a_page() || own.as_ref() == Some(&page.path))
@@ -91,7 +97,8 @@ impl<'a> LeftOut<'a> {
     /// Pages of which nothing is known that could say which codes they hold.
     fn lost_whole(&self, founders_lost: bool) -> Vec<String> {
         let lost = self.lost.iter().map(|file| self.sources.get(*file));
-        let empty = lost.filter(|page| page.text.trim().is_empty());
+        let empty =
+            lost.filter(|page| page.path.starts_with("crosses/") && page.text.trim().is_empty());
         let empty = empty.map(|page| page.path.clone());
         let founders = founders_lost.then(|| FOUNDERS.to_owned());
         founders.into_iter().chain(empty).collect()
@@ -124,8 +131,9 @@ impl<'a> LeftOut<'a> {
 
     /// The record of a founder, a seedling or a part of a cross.
     fn any_record(&self, code: &str) -> Option<Cause> {
-        let founder = self.record(FOUNDERS, code);
-        founder.or_else(|| {
+        let own = [FOUNDERS, "pollen.ron"];
+        let own = own.into_iter().find_map(|page| self.record(page, code));
+        own.or_else(|| {
             let mut parts = splits(code).chain(code.split_once('.'));
             parts.find_map(|(cross, own)| self.record(&page_path(cross), own))
         })
@@ -133,15 +141,17 @@ impl<'a> LeftOut<'a> {
 
     /// The page of a cross that was left out whole.
     fn page(&self, cross: &str) -> Option<Cause> {
-        let path = page_path(cross);
-        // A name such as `X22-01.ron.txt` is that page all the same.
-        let renamed = |other: &str| {
-            other
-                .strip_prefix(&path)
-                .is_some_and(|detail| detail.starts_with('.'))
+        let name = format!("{cross}.ron");
+        // A name such as `X22-01.ron.txt` is that page all the same, and so is a page in another folder.
+        let is_it = |path: &str| {
+            let rest = path.rsplit('/').next().unwrap_or(path).strip_prefix(&name);
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
         };
         let mut unread = self.sources.unread().iter();
-        let unread = unread.find(|page| page.path == path || renamed(&page.path));
+        let unread = unread.find(|page| match &page.why {
+            WhyUnread::TooDeep { pages } => pages.iter().any(|page| is_it(page)),
+            _ => is_it(&page.path),
+        });
         if let Some(unread) = unread {
             let path = unread.path.clone();
             return Some(Cause { path, place: None });
@@ -149,7 +159,7 @@ impl<'a> LeftOut<'a> {
         let quoted = format!("\"{cross}\"");
         let file = self.lost.iter().copied().find(|&file| {
             let source = self.sources.get(file);
-            source.path == path || head(source).contains(&quoted)
+            is_it(&source.path) || head(source).contains(&quoted)
         })?;
         Some(Cause {
             path: self.sources.get(file).path.clone(),
@@ -162,10 +172,12 @@ impl<'a> LeftOut<'a> {
         let file = self.sources.find(path)?;
         let source = self.sources.get(file);
         let quoted = format!("\"{code}\"");
+        // The first field of a record names it, however it is spelt.
         let names_it = |at: usize| {
             let before = source.text[..at].trim_end();
             let before = before.strip_suffix(':').unwrap_or("").trim_end();
-            before.ends_with("code") || before.ends_with("number")
+            let field = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
+            matches!(&before[field.len()..], "code" | "number" | "zone") || field.ends_with('(')
         };
         let lost = |at: usize| !source.kept()[at..].starts_with(&quoted);
         let places = source.text.match_indices(&quoted).map(|(at, _)| at);

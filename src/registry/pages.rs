@@ -37,6 +37,15 @@ pub enum Readers {
     Anybody,
 }
 
+/// The pages in the registry's own folder.
+pub(super) const PAGES: [&str; 5] = [
+    "registry.ron",
+    "species.ron",
+    "clones.ron",
+    "pollen.ron",
+    "goals.ron",
+];
+
 /// Reads every page.
 pub(super) fn read_pages<'t>(
     sources: &'t Sources,
@@ -78,14 +87,7 @@ pub(super) fn read_pages<'t>(
         pages.pollen = sound_codes(sources, file, "pollen lot", page.lots, |l| l.code, findings);
     }
     for (file, source) in sources.iter() {
-        let known = [
-            "registry.ron",
-            "species.ron",
-            "clones.ron",
-            "pollen.ron",
-            "goals.ron",
-        ];
-        if !source.path.contains('/') && !known.contains(&source.path.as_str()) {
+        if !source.path.contains('/') && !PAGES.contains(&source.path.as_str()) {
             findings.push(
                 Finding::warning(Code("stray-file"), "this file is not part of the registry")
                     .at(Span::at(file, 0))

@@ -115,6 +115,13 @@ impl<'t> Registry<'t> {
         LeftOut::of(self.sources, kept).note(what, code, place, true)
     }
 
+    /// The page on which a code stands in what was left out because of a fault, or that is not read at all: who uses the
+    /// code for something new uses it twice.
+    pub fn stands_unread(&self, code: &str) -> Option<String> {
+        let kept = self.crosses.iter().map(|cross| cross.file);
+        LeftOut::of(self.sources, kept).page_of(code)
+    }
+
     /// The pages that could not be read, or of which a faulty part was left out, and on which a code may stand that
     /// names nothing: each with the reason. The page its cross should be on comes first.
     pub fn may_be_on(&self, code: &str) -> Vec<String> {

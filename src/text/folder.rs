@@ -144,7 +144,10 @@ fn sort_entry(
         // Not ours to read as records.
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
-    } else if below.is_empty() && is_crosses_misspelt(&shown) && holds_ron(&folder.join(&path)) {
+    } else if below.is_empty()
+        && is_crosses_misspelt(&shown)
+        && !ron_names(&folder.join(&path)).is_empty()
+    {
         unread.push(Unread {
             path,
             why: WhyUnread::OtherCapitals,
@@ -155,11 +158,13 @@ fn sort_entry(
             why: WhyUnread::OtherEnding,
         });
     } else if !is_ron(&shown) {
-        if inside && holds_ron(&folder.join(&path)) {
-            unread.push(Unread {
-                path,
-                why: WhyUnread::TooDeep,
-            });
+        let pages = match inside {
+            true => ron_names(&folder.join(&path)),
+            false => Vec::new(),
+        };
+        if !pages.is_empty() {
+            let why = WhyUnread::TooDeep { pages };
+            unread.push(Unread { path, why });
         }
     } else if name.to_str().is_none() {
         unread.push(Unread {
@@ -194,11 +199,12 @@ fn is_crosses_misspelt(name: &str) -> bool {
     name.eq_ignore_ascii_case(CROSSES)
 }
 
-fn holds_ron(folder: &Path) -> bool {
+fn ron_names(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-    entries
-        .into_iter()
-        .any(|entry| is_ron(&entry.file_name().to_string_lossy()))
+    let names = entries.map(|entry| entry.file_name().to_string_lossy().into_owned());
+    let mut names: Vec<String> = names.filter(|name| is_ron(name)).collect();
+    names.sort_unstable();
+    names
 }
 
 /// The file outside a registry's folder to which the path of one of its pages leads through links.

@@ -226,3 +226,47 @@ fn what_another_grower_told_stays_as_it_was_told() {
     let said = demo.said("correct X22-02-3 span \"6.8 cm\" --on 2024-05-11");
     assert!(said.contains("now 6.8 cm"), "{said}");
 }
+
+/// What is left out because of a slip of the pen is there all the same: its code is on a tag, and is given to nothing else.
+#[test]
+fn a_code_that_stands_in_what_was_left_out_is_not_given_again() {
+    let demo = Demo::new();
+    let path = |page: &str| demo.folder().join(page);
+    let slip = |page: &str, from: &str, to: &str| {
+        let text = std::fs::read_to_string(path(page)).expect("a page");
+        assert!(text.contains(from), "{page}: {from}");
+        std::fs::write(path(page), text.replacen(from, to, 1)).expect("a page can be written");
+    };
+    let taken = |line: &str, code: &str, page: &str| {
+        let said = demo.said(line);
+        let refused = format!("{code} was to be a new code, but it stands in {page}");
+        assert!(said.contains(&refused), "{line}: {said}");
+        assert!(said.contains("mend that first"), "{line}: {said}");
+    };
+    demo.said("add \"N. maxima\" --on 2020");
+    slip("clones.ron", "(code: \"Max1\"", "(Code: \"Max1\"");
+    taken("add \"N. maxima\"", "Max1", "clones.ron");
+    assert!(demo.said("add Max2 \"N. maxima\"").contains("Max2"));
+    demo.said("collect Spa1 --on 2025-04-02");
+    slip(
+        "pollen.ron",
+        "(code: \"Spa1-2504\", from: plant(",
+        "(code: \"Spa1-2504\", from: plnt(",
+    );
+    taken("collect Spa1 --on 2025-04-02", "Spa1-2504", "pollen.ron");
+    slip("crosses/X22-02.ron", "(number: \"6\", ", "(Number: \"6\", ");
+    taken("number X22-02.S1 6", "X22-02-6", "crosses/X22-02.ron");
+    // A page that is not read, for its name or for its place.
+    let page = std::fs::read(path("crosses/X13-01.ron")).expect("a page");
+    std::fs::create_dir(path("crosses/old")).expect("a folder");
+    for (to, code, unread) in [
+        ("crosses/X25-01.ron.txt", "X25-01.A", "crosses/X25-01.ron.txt"),
+        ("X25-01.ron", "X25-01.A", "X25-01.ron"),
+        ("crosses/old/X25-01.ron", "X25-01.A", "crosses/old"),
+    ] {
+        std::fs::write(path(to), &page).expect("a page can be written");
+        let line = "pollinate X18-01-4-a --with Spa1 --zone A --flowers 5 --on 2025-05-20";
+        taken(line, code, unread);
+        std::fs::remove_file(path(to)).expect("a page can be removed");
+    }
+}
