@@ -160,8 +160,10 @@ pub fn probable_father_behind(evidence: &Evidence, parents: &[PlantRow]) -> &'st
 
 fn is_probable(evidence: &Evidence, unit: Unit) -> bool {
     let own = evidence.statement(unit);
-    own.and_then(|own| own.controls())
-        .is_some_and(|of| of.set > 0)
+    own.is_some_and(|own| {
+        let mut doubts = own.doubts.iter();
+        doubts.any(|(_, doubt)| doubt.leaves_father_probable())
+    })
 }
 
 /// Whether anything behind a unit is less sure than a tag.

@@ -75,15 +75,28 @@ impl<'t> Counts<'_, '_, 't> {
         let by_eye =
             by_eye.map(|(at, tally)| (tally, wide(tally.count) + account.into_beside(Some(at))));
         let words = TakenWords::of(account);
-        for (tally, held) in began.chain(by_eye) {
-            let Some(counted) = self.context.when(tally.on) else {
+        let held = began.chain(by_eye).filter_map(|(tally, held)| {
+            let counted = self.context.when(tally.on)?;
+            Some((
+                tally,
+                held,
+                counted,
+                sum(taken, |on| counted.surely_before(on)),
+            ))
+        });
+        let held: Vec<(&Tally, u64, When, u64)> = held.collect();
+        for &(tally, held_then, counted, surely) in &held {
+            // Seedlings are overlooked: who counted more later holds those taken since against that count.
+            let mut later = held
+                .iter()
+                .filter(|(_, _, on, _)| counted.surely_before(*on));
+            if later.any(|(_, held, _, since)| since <= held && held_then < *held) {
                 continue;
-            };
-            let surely = sum(taken, |on| counted.surely_before(on));
+            }
             let maybe = sum(taken, |on| !on.surely_before(counted));
-            let (more, severity, what) = if surely > held {
+            let (more, severity, what) = if surely > held_then {
                 (surely, Severity::Fault, words.since)
-            } else if maybe > held && tally.count == most(community_pot) {
+            } else if maybe > held_then && tally.count == most(community_pot) {
                 (maybe, Severity::Warning, words.out)
             } else {
                 continue;
@@ -93,7 +106,7 @@ impl<'t> Counts<'_, '_, 't> {
                 severity,
                 title: format!("more seedlings {} community pot {} than it held", words.from, community_pot.code),
                 more: (more, what),
-                than: (held, "seedlings in the community pot"),
+                than: (held_then, "seedlings in the community pot"),
                 anchor: self.anchor(tally.on),
                 field: "count",
                 help: "perhaps some of these seedlings come from another community pot; an earlier, larger count goes into `alive`, the day of numbering into `numbered`",

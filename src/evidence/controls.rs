@@ -4,7 +4,8 @@
 //! one of two pollinations names none, the same plant (and no different ramets) with overlapping days decides, and that
 //! is remembered, as it is where only the controls are on record as covered. None of n set does not exclude stray pollen.
 
-use crate::record::{Flowering, Pollination, When};
+use crate::observation::spike_days::{LAST_AT_MOST, NO_LONGER};
+use crate::record::{Day, Flowering, Pollination, When};
 use crate::registry::{CrossRow, PlantOrRamet, PlantRow, Registry, Target, ZoneRow};
 use crate::statistics::{Confidence, Interval, proportion::wilson};
 use std::collections::BTreeMap;
@@ -232,11 +233,15 @@ fn days(registry: &Registry, plant: PlantRow, pollination: &Pollination) -> When
         return When::UNKNOWN;
     };
     let open = |flowering: &Flowering| {
-        let from = flowering.opened.or(flowering.spike)?;
-        Some(covering(
-            registry.when(from),
-            registry.when(flowering.over?),
-        ))
+        let from = registry.when(flowering.opened.or(flowering.spike)?);
+        // The last flower is what growers write down least: without it they may have lasted as long as any do.
+        let longest = match flowering.opened {
+            Some(_) => LAST_AT_MOST,
+            None => NO_LONGER,
+        };
+        let end = Day(from.last.0.saturating_add(longest)).min(Day::LAST);
+        let over = flowering.over.map(|over| registry.when(over));
+        Some(covering(from, over.unwrap_or(When::on(end))))
     };
     let flowerings = registry.flowerings(plant).iter().filter_map(open);
     let met = flowerings.filter(|open| open.first <= dusted.last && dusted.first <= open.last);

@@ -3,7 +3,7 @@
 use super::controls::Controls;
 use super::strength::Strength;
 use crate::record::Confidence;
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, ZoneRow};
 
 /// A parent by its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -52,6 +52,8 @@ pub enum Doubt {
     FatherTold,
     /// What control flowers of the spike showed.
     Controls(Controls),
+    /// A zone of another cross has the same thread on the same plant in the same days: its pollen may be on the same flowers.
+    SameThread(ZoneRow),
     /// The plant is of one of so many crosses, since a tray or a pot was muddled.
     OneOfCrosses(usize),
 }
@@ -69,8 +71,16 @@ impl Doubt {
             | Doubt::SomeSeedling(..)
             | Doubt::OneOfCrosses(_) => Strength::OneOfSeveral,
             Doubt::Mixed(_) => Strength::Mixture,
-            Doubt::Controls(controls) if controls.set > 0 => Strength::Probable,
-            Doubt::Controls(_) => Strength::Witnessed,
+            _ if self.leaves_father_probable() => Strength::Probable,
+            Doubt::Controls(_) | Doubt::SameThread(_) => Strength::Witnessed,
+        }
+    }
+
+    /// Whether other pollen than that of the recorded father may have set some of the seed.
+    pub fn leaves_father_probable(self) -> bool {
+        match self {
+            Doubt::Controls(controls) => controls.set > 0,
+            doubt => matches!(doubt, Doubt::SameThread(_)),
         }
     }
 }

@@ -16,6 +16,7 @@ mod pollen_told;
 mod sentence;
 mod statement;
 mod strength;
+mod threads;
 mod unit;
 mod whole;
 
@@ -27,5 +28,6 @@ pub use names::{NameKind, NameLink};
 pub use pollen_told::pollen_teller;
 pub use statement::{Direction, Statement};
 pub use strength::Strength;
+pub use threads::shared_threads;
 pub use unit::Unit;
 pub use whole::Evidence;

@@ -9,7 +9,7 @@ use crate::naming::recorded::Names;
 use crate::naming::{Direction as Order, Part};
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, PodRow, Registry, ZoneRow};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Whether it is known which parent bore the seed.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -67,6 +67,7 @@ pub(super) struct Stated<'s, 'e, 't> {
     pub registry: &'e Registry<'t>,
     pub names: &'e Names<'e, 't>,
     pub controls: &'s AllControls,
+    pub threads: &'s BTreeMap<ZoneRow, ZoneRow>,
 }
 
 impl Stated<'_, '_, '_> {
@@ -149,11 +150,15 @@ impl Stated<'_, '_, '_> {
                 if sides.pollen && told.any(|(zone, _)| zones.contains(&zone)) {
                     doubts = doubts.into_iter().flat_map(of_father_told).collect();
                 }
-                let controls = self.of_spikes(zones).filter(|_| sides.pollen);
-                if controls.is_some_and(|controls| controls.set > 0) {
+                let controls = self.of_spikes(zones).map(Doubt::Controls);
+                let thread = zones.iter().find_map(|zone| self.threads.get(zone));
+                let thread = thread.map(|other| Doubt::SameThread(*other));
+                let seen = controls.into_iter().chain(thread).filter(|_| sides.pollen);
+                let seen: Vec<Doubt> = seen.collect();
+                if seen.iter().any(|of| of.leaves_father_probable()) {
                     doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
                 }
-                doubts.extend(controls.map(Doubt::Controls));
+                doubts.extend(seen);
                 doubts
             }
         }

@@ -6,9 +6,11 @@ use super::further::{Behind, Further};
 use super::names::{NameLink, name_link};
 use super::statement::{Stated, Statement};
 use super::strength::Strength;
+use super::threads::shared_threads;
 use super::unit::Unit;
 use crate::naming::recorded::Names;
-use crate::registry::{OriginRow, PlantRow, Registry};
+use crate::registry::{OriginRow, PlantRow, Registry, ZoneRow};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// How surely descent is known, for any unit.
@@ -16,6 +18,8 @@ pub struct Evidence<'e, 't> {
     pub(super) registry: &'e Registry<'t>,
     pub(super) names: Arc<Names<'e, 't>>,
     controls: AllControls,
+    /// Zones that may be the same flowers as one of another cross.
+    threads: BTreeMap<ZoneRow, ZoneRow>,
     /// For each origin the weakest cross behind it.
     further: Behind,
     /// For each origin the weakest founder's name behind it.
@@ -29,6 +33,7 @@ impl<'e, 't> Evidence<'e, 't> {
             registry,
             names,
             controls: AllControls::of(registry),
+            threads: shared_threads(registry),
             further: Behind::of(registry),
             weakest_name: Behind::of(registry),
         }
@@ -50,6 +55,7 @@ impl<'e, 't> Evidence<'e, 't> {
             registry: self.registry,
             names: &self.names,
             controls: &self.controls,
+            threads: &self.threads,
         };
         stated.of(unit)
     }

@@ -98,7 +98,11 @@ impl World {
             crosses: Vec::new(),
         };
         for at in 0..crosses {
-            let cross = world.cross(lot, at, plain);
+            let mut cross = world.cross(lot, at, plain);
+            if plain {
+                // Zones of two crosses on one plant on the same thread would leave a doubt.
+                cross.zones.iter_mut().for_each(|zone| zone.day = None);
+            }
             world.crosses.push(cross);
         }
         world
@@ -398,10 +402,36 @@ impl World {
         {
             step = step.max(ONE_OF_SEVERAL);
         }
-        if zones.iter().any(|&zone| self.stray(at, zone)) {
+        let probable = |zone: &usize| self.stray(at, *zone) || self.shares_its_thread(at, *zone);
+        if zones.iter().any(probable) {
             step = step.max(PROBABLE);
         }
         step
+    }
+
+    /// Whether a zone of another cross has its name on the same plant; all zones here are of the same month.
+    fn shares_its_thread(&self, at: usize, zone: usize) -> bool {
+        let mother = |of: &Cross| {
+            let seeds: BTreeSet<Who> = of.pairs.iter().map(|(seed, _)| *seed).collect();
+            let one = seeds.first().copied().filter(|_| seeds.len() == 1)?;
+            let is_plant = !matches!(one, Who::SomeOf(_) | Who::Species | Who::Nobody);
+            (is_plant && of.kind != "direction_lost").then_some(one)
+        };
+        let unseen = |(_, pollen): &(Who, Who)| matches!(pollen, Who::SomeOf(_) | Who::Species);
+        let here = &self.crosses[at];
+        self.crosses.iter().enumerate().any(|(other_at, other)| {
+            let same_plant = mother(here).is_some() && mother(here) == mother(other);
+            let same_parents = here.pairs == other.pairs && !here.pairs.iter().any(unseen);
+            let Some(there) = other.zones.get(zone) else {
+                return false;
+            };
+            let one_spike = match (here.zones[zone].spike, there.spike) {
+                (Some(one), Some(another)) => one == another,
+                _ => true,
+            };
+            let dated = here.zones[zone].day.is_some() && there.day.is_some();
+            other_at != at && same_plant && !same_parents && one_spike && dated
+        })
     }
 
     /// Whether any control of the spike of a zone set.

@@ -54,8 +54,7 @@ fn is_doubted(statement: &Statement, side: Side) -> bool {
     let doubts = statement.doubts.iter().map(|(_, doubt)| *doubt);
     let mut doubted = doubts.map(|doubt| match doubt {
         Doubt::FreeText(Confidence::OneOfSeveral, named) => of_side(named),
-        Doubt::Controls(controls) => controls.set > 0 && side == Side::Pollen,
-        _ => false,
+        doubt => doubt.leaves_father_probable() && side == Side::Pollen,
     });
     statement.direction == Direction::Lost || doubted.any(|doubted| doubted)
 }

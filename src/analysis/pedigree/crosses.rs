@@ -47,7 +47,7 @@ impl PedigreeCross {
             let weak = own().filter(|doubt| doubt.strength() > Strength::OnTag);
             weak.into_iter().any(|doubt| is_of(doubt, side))
         };
-        let strayed = own().any(|doubt| matches!(doubt, Doubt::Controls(of) if of.set > 0));
+        let strayed = own().any(|doubt| doubt.leaves_father_probable());
         let (seed, pollen) = (is_weak(Side::Seed), is_weak(Side::Pollen));
         self.father_probable = strayed && !self.pollen.rows().is_empty();
         (self.seed_doubtful, self.pollen_doubtful) = (seed, pollen);
@@ -190,7 +190,9 @@ fn is_of(doubt: &Doubt, side: Side) -> bool {
         | Doubt::Label
         | Doubt::NeitherKnown
         | Doubt::OneOfPairs(_) => true,
-        Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) => side == Side::Pollen,
+        Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) | Doubt::SameThread(_) => {
+            side == Side::Pollen
+        }
         // Whose word it is, the sentence beside the picture says.
         Doubt::OneOfCrosses(_) | Doubt::Told | Doubt::FatherTold => false,
     }

@@ -6,10 +6,10 @@ use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
 use super::names_used::names_used;
 use super::words::{confidence, made, parents, received_as, seen_by};
-use crate::evidence::{Controls, controls_on_other_pages, pollen_teller};
+use crate::evidence::{Controls, controls_on_other_pages, pollen_teller, shared_threads};
 use crate::record::{
-    Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
-    Ramet, Sex, ToldBy,
+    Confidence, Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs,
+    Pollination, Ramet, Sex, ToldBy,
 };
 use crate::recording::written::{RonRecord, lines as list, text, texts};
 use crate::registry::{CrossRow, PlantRow, Registry};
@@ -262,10 +262,18 @@ fn listed(record: RonRecord, name: &'static str, values: Vec<String>) -> RonReco
 /// A cross without its seedlings and readings.
 pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) -> RonRecord {
     let page = &registry[cross].page;
+    // The page of the other cross may stay behind, and then nothing else would say that there was other pollen.
+    let is_shared = shared_threads(registry)
+        .keys()
+        .any(|zone| zone.cross == cross);
+    let known = match is_shared {
+        true => Confidence::OneOfSeveral.max(page.confidence),
+        false => page.confidence,
+    };
     let record = RonRecord::new()
         .text("code", &codes.of(page.code))
         .value("parents", parents(&page.parents, codes))
-        .value("confidence", confidence(page.confidence))
+        .value("confidence", confidence(known))
         .text_if("received", page.received.as_deref());
     let record = listed(
         record,
