@@ -290,7 +290,12 @@ impl Dates {
         }
         let mut closes = between(opens, lasting.days);
         forecast.lasting = Some(lasting);
-        forecast.outlived = self.have_opened() && closes.latest < on.0;
+        // Where the first flower may have opened on one of several days, from the first of them.
+        let first = match self.opened.is_bounded() {
+            true => opens.earliest,
+            false => opens.latest,
+        };
+        forecast.outlived = self.have_opened() && first.saturating_add(lasting.days.1) < on.0;
         if forecast.outlived {
             let longest = opens.latest.saturating_add(LAST_AT_MOST);
             closes.latest = closes.latest.max(longest);

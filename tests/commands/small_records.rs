@@ -993,3 +993,29 @@ fn deaths_of_a_sowing_known_by_its_year_have_no_age() {
         &["log-rank test", "not: known to a month"],
     );
 }
+
+/// Flowers of which the first may have opened long ago may be over, as where it surely did.
+#[test]
+fn a_spike_that_may_have_opened_long_ago_may_be_over() {
+    let ready = |opened: &str| {
+        let clones = format!(
+            r#"(clones: [
+                (code: "V", received: "N. ventricosa", flowerings: [(opened: "{opened}", sex: female)]),
+                (code: "S", received: "N. spathulata", flowerings: [(opened: "2026-05-30", sex: male)]),
+            ])"#
+        );
+        said(&of("seedlings: []").file("clones.ron", &clones), "ready")
+    };
+    for opened in ["2026-05-20", "2026-05-10 to 2026-05-31"] {
+        holds(&ready(opened), &["not: may be over"]);
+    }
+    for opened in [
+        "2026-05-01",
+        "2026-05",
+        "spring 2026",
+        "2026",
+        "2026-03-01 to 2026-05-31",
+    ] {
+        holds(&ready(opened), &["may be over", "perhaps"]);
+    }
+}

@@ -260,7 +260,11 @@ fn a_code_that_stands_in_what_was_left_out_is_not_given_again() {
     let page = std::fs::read(path("crosses/X13-01.ron")).expect("a page");
     std::fs::create_dir(path("crosses/old")).expect("a folder");
     for (to, code, unread) in [
-        ("crosses/X25-01.ron.txt", "X25-01.A", "crosses/X25-01.ron.txt"),
+        (
+            "crosses/X25-01.ron.txt",
+            "X25-01.A",
+            "crosses/X25-01.ron.txt",
+        ),
         ("X25-01.ron", "X25-01.A", "X25-01.ron"),
         ("crosses/old/X25-01.ron", "X25-01.A", "crosses/old"),
     ] {
