@@ -15,8 +15,8 @@ use crate::registry::{OriginRow, Registry, SittingRow, SowingRow, TraitRow};
 use crate::statistics::heritability::{heritability_within, seen_variance};
 use std::collections::BTreeMap;
 
-/// Readings a sowing needs on one day to tell its spread.
-const FEWEST: usize = 5;
+/// Readings that all pods together need to tell a spread by, beyond one for the mean of each.
+const FEWEST: f64 = 4.0;
 
 /// Readings of one trait.
 pub struct ParentReadings {
@@ -24,7 +24,7 @@ pub struct ParentReadings {
     pub index: TraitRow,
     /// Comparable readings, plant by plant as they stand in the sittings.
     by_plant: Vec<Comparable>,
-    /// Sowings with enough readings on one day.
+    /// Sowings with several readings on one day.
     within: Vec<Within>,
     /// Steps of a scale, which may be set beside each other also where their ages differ.
     is_scale: bool,
@@ -33,8 +33,8 @@ pub struct ParentReadings {
 /// The spread within one sowing on one day.
 struct Within {
     origin: OriginRow,
-    /// Middle of the age in months.
-    age: Option<f64>,
+    /// Age in months, least and greatest.
+    age: Option<(f64, f64)>,
     /// Squared deviations from the mean.
     squares: f64,
     readings: usize,
@@ -123,17 +123,22 @@ impl ReadAt {
     }
 }
 
-/// Middles of the ages a plant was read at.
+/// Whether an age, least and greatest, is another one on every day that it may be.
+fn is_surely(age: Option<(f64, f64)>, at: f64) -> bool {
+    age.is_some_and(|(least, most)| one_age(least, at) && one_age(most, at))
+}
+
+/// Middles of the ages a plant was read at, as far as they are one age whatever the day.
 fn ages(readings: &[Comparable]) -> impl Iterator<Item = f64> {
-    let aged = readings.iter().filter_map(|reading| reading.age);
-    aged.map(|(least, most)| 0.5 * (least + most))
+    let middle =
+        |age: (f64, f64)| Some(0.5 * (age.0 + age.1)).filter(|at| is_surely(Some(age), *at));
+    readings
+        .iter()
+        .filter_map(move |reading| middle(reading.age?))
 }
 
 fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {
-    let at = |reading: &&Comparable| {
-        let own = reading.age.map(|(least, most)| 0.5 * (least + most));
-        own.is_some_and(|own| one_age(own, age))
-    };
+    let at = |reading: &&Comparable| is_surely(reading.age, age);
     // A plant read twice within the allowance counts with the later reading: ages are never averaged.
     let last = readings
         .iter()
@@ -179,13 +184,13 @@ fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
             together.entry(key).or_default().push(reading);
         }
     }
-    let enough = together.into_iter().filter(|(_, of)| of.len() >= FEWEST);
+    let enough = together.into_iter().filter(|(_, of)| of.len() > 1);
     let within = |((origin, ..), of): (Occasion, Vec<&Comparable>)| {
         let mean = of.iter().map(|reading| reading.value).sum::<f64>() / of.len() as f64;
         let square = |reading: &&Comparable| (reading.value - mean) * (reading.value - mean);
         Within {
             origin,
-            age: of[0].age.map(|(least, most)| 0.5 * (least + most)),
+            age: of[0].age,
             squares: of.iter().map(square).sum(),
             readings: of.len(),
         }
@@ -243,37 +248,38 @@ impl ParentReadings {
         (spread, heritability): (&ExpectedSpread, f64),
         (pair, age): ([PlantRow; 2], Option<f64>),
     ) -> Option<Deviation> {
-        let mut sums = [[0.0; 2]; 2];
-        let (mut squares, mut readings, mut pods) = (0.0, 0, Vec::new());
+        let of_pair = spread.variance(pair[0], pair[1]);
+        let seen = |genetic: f64| seen_variance(genetic, heritability);
+        let mut squares = [[0.0; 2]; 2];
+        let (mut freedom, mut readings, mut pods) = (0.0, 0, Vec::new());
         for within in self.within.iter().filter(|within| self.counts(within, age)) {
             let Some([seed, pollen]) = certain_pair(lineage, within.origin) else {
                 continue;
             };
-            let freedom = (within.readings - 1) as f64;
             let of_pod = spread.variance(seed, pollen);
-            for (sums, between) in sums.iter_mut().zip(LEAST_AND_MOST) {
-                for (sum, genetic) in sums.iter_mut().zip(of_pod.at(between)) {
-                    *sum += freedom * seen_variance(genetic, heritability);
+            for (squares, between) in squares.iter_mut().zip(LEAST_AND_MOST) {
+                let [own, other] = [&of_pair, &of_pod].map(|of| of.at(between).map(seen));
+                // The least of the pair goes with the most of the pod read, and the other way round.
+                for (end, sum) in squares.iter_mut().enumerate() {
+                    *sum += within.squares * own[end] / other[1 - end];
                 }
             }
-            squares += within.squares;
+            freedom += (within.readings - 1) as f64;
             readings += within.readings;
             pods.push(within.origin);
         }
         pods.sort_unstable();
         pods.dedup();
-        let of_pair = spread.variance(pair[0], pair[1]);
-        // The least of the pair goes with the most of the pods read, and the other way round.
         let with = |at: usize| {
             let (between, end) = (at / 2, at % 2);
             let genetic = of_pair.at(LEAST_AND_MOST[between])[end];
-            let seen = seen_variance(genetic, heritability);
             SeenSpread {
-                deviation: libm::sqrt(squares * seen / sums[between][1 - end]),
+                deviation: libm::sqrt(squares[between][end] / freedom),
                 inherited: heritability_within(genetic, heritability),
             }
         };
-        (readings > 0 && sums.iter().flatten().all(|sum| *sum > 0.0)).then(|| Deviation {
+        let is_told = freedom >= FEWEST && squares.iter().flatten().all(|sum| sum.is_finite());
+        is_told.then(|| Deviation {
             with: [0, 1, 2, 3].map(with),
             readings,
             pods: pods.len(),
@@ -299,7 +305,7 @@ impl ParentReadings {
 
     fn counts(&self, within: &Within, age: Option<f64>) -> bool {
         match age {
-            Some(age) => within.age.is_some_and(|own| one_age(own, age)),
+            Some(age) => is_surely(within.age, age),
             None => self.is_scale,
         }
     }

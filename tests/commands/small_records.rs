@@ -1019,3 +1019,66 @@ fn a_spike_that_may_have_opened_long_ago_may_be_over() {
         holds(&ready(opened), &["may be over", "perhaps"]);
     }
 }
+
+/// Each pod's variance in the ratio of what is expected of this pair to what is expected of that pod: by hand, of two pods read 3
+/// to 7 with s² = 2.5 and e = 1.5, of a primary hybrid (½) and its F2 (½ + S): √(2.5·((2 + S)/2 + 1)/2), S of 1 and of 8.
+#[test]
+fn the_spread_of_pods_is_scaled_pod_by_pod() {
+    let rows = |values: &[f64]| {
+        let each = values.iter().zip(1..);
+        let all: Vec<String> = each.map(|(v, n)| format!("[\"{n}\", \"{v}\"]")).collect();
+        all.join(", ")
+    };
+    let page = |sown: &str, read: &str, values: &[f64]| {
+        let numbers: Vec<String> = (1..=values.len())
+            .map(|n| format!("(number: \"{n}\")"))
+            .collect();
+        format!(
+            "pods: [(code: \"P1\")], sowings: [(code: \"S1\", pod: \"P1\", on: \"{sown}\")], seedlings: [{}], \
+             sittings: [(on: \"{read}\", columns: [\"sq\"], rows: [{}])]",
+            numbers.join(", "),
+            rows(values)
+        )
+    };
+    let with = |sown: &str, values: &[f64]| {
+        let later = format!(
+            "(code: \"L\", parents: known(seed: \"K-1\", pollen: \"K-2\"), {})",
+            page(sown, "2023-11-01", values)
+        );
+        let settings = SETTINGS.replace(
+            "traits: [",
+            "traits: [(code: \"sq\", name: \"squatness\", reads: number),",
+        );
+        of(&page(
+            "2020-03-01",
+            "2021-11-01",
+            &[3.0, 4.0, 5.0, 6.0, 7.0],
+        ))
+        .file("registry.ron", &settings)
+        .file("crosses/L.ron", &later)
+    };
+    let spread = |top: &BenchTop| {
+        let run = top.run(&["pair", "K-1", "K-2", "--json", "--today", "2026-06-01"]);
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+        let deviation = answer["traits"][0]["deviation"].clone();
+        [0, 1].map(|end| deviation[end].as_f64().unwrap_or_else(|| panic!("{run}")))
+    };
+    let by_hand = [1.0_f64, 8.0].map(|s| (2.5 * ((2.0 + s) / 2.0 + 1.0) / 2.0).sqrt());
+    let [low, high] = spread(&with("2022-03-01", &[3.0, 4.0, 5.0, 6.0, 7.0]));
+    assert!((low - by_hand[0]).abs() < 1e-9, "{low} {by_hand:?}");
+    assert!((high - by_hand[1]).abs() < 1e-9, "{high} {by_hand:?}");
+    // A pod of two readings counts with its one degree of freedom: s² = 18 once beside 2.5 four times.
+    let few = [1.0_f64, 8.0].map(|s| ((10.0 * (2.0 + s) / 2.0 + 18.0) / 5.0).sqrt());
+    let [low, high] = spread(&with("2022-03-01", &[1.0, 7.0]));
+    assert!(
+        (low - few[0]).abs() < 1e-9 && (high - few[1]).abs() < 1e-9,
+        "{low} {high} {few:?}"
+    );
+    // One that may have been read three months earlier or later is of no one age with the others.
+    let [low, high] = spread(&with("2021-12 to 2022-06", &[3.0, 4.0, 5.0, 6.0, 7.0]));
+    let alone = [1.0_f64, 8.0].map(|s| (2.5 * (2.0 + s) / 2.0).sqrt());
+    assert!(
+        (low - alone[0]).abs() < 1e-9 && (high - alone[1]).abs() < 1e-9,
+        "{low} {high} {alone:?}"
+    );
+}

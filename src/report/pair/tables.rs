@@ -19,7 +19,7 @@ impl PairTrait {
             Some(from) => from.words().into(),
             None if apart => Cell::Missing,
             None if self.set_aside.readings > 0 => "no pod with certain parents".into(),
-            None => "no pod read at that age".into(),
+            None => "too few read at that age".into(),
         }
     }
 
