@@ -3,7 +3,7 @@
 use super::context::CheckContext;
 use super::events::Event;
 use super::parents::parents;
-use super::references::{lost_ramet, unknown, unknown_plant};
+use super::references::{lost_ramet, unknown_plant};
 use super::who::Who;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
@@ -19,8 +19,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
     for lot in &context.registry.pollen {
         for &code in lot.from.codes() {
             if Who::named(context, code).is_none() {
-                let place = context.span(file, code);
-                found.push(unknown_plant(context, code, may_give_pollen).at(place));
+                found.push(unknown_plant(context, (file, code), may_give_pollen));
             }
             found.extend(lost_ramet(context, file, code));
         }
@@ -82,10 +81,11 @@ fn of_pollination(
     pollination: &Pollination,
 ) -> Option<Finding> {
     let code = pollination.pollen?;
-    let place = context.span(context.cross(cross).file, code);
+    let file = context.cross(cross).file;
+    let place = context.span(file, code);
     let Some(lot) = context.registry.pollen_lot(code) else {
         let lots = context.registry.pollen.iter().map(|lot| lot.code);
-        return Some(unknown(Code("unknown-pollen-lot"), "pollen lot", code, lots).at(place));
+        return Some(context.registry.unknown("pollen lot", (file, code), lots));
     };
     if context.page(cross).parents_misread {
         // What stands in for parents that could not be read contradicts no envelope.

@@ -8,42 +8,22 @@ use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
 use crate::registry::{CrossRow, PlantRow, Target, ids};
-use crate::text::{FileId, Span, nearest};
+use crate::text::FileId;
 use std::collections::BTreeMap;
-
-/// A code that names nothing, with the nearest that do.
-pub(super) fn unknown<'n>(
-    code: Code,
-    what: &str,
-    text: &str,
-    known: impl Iterator<Item = &'n str>,
-) -> Finding {
-    let known: Vec<&str> = known.collect();
-    let finding = Finding::fault(code, format!("there is no {what} `{text}`"))
-        .found(format!("`{text}`"))
-        .needed(format!("the code of a {what} on record"))
-        .did_you_mean(nearest(text, known.iter().copied()));
-    match known.as_slice() {
-        [] => finding.help(format!(
-            "no {what} is recorded here yet: add it, or take the reference out"
-        )),
-        known if known.len() <= 8 => finding.help(format!("recorded: {}", known.join(", "))),
-        _ => finding,
-    }
-}
 
 /// A code that names no plant, or one that was left out because of a fault of its own. Of the codes near it only those
 /// that may stand there are offered.
 pub(super) fn unknown_plant(
     context: &CheckContext,
-    code: &str,
+    (file, code): (FileId, &str),
     may_stand: impl Fn(Target) -> bool,
 ) -> Finding {
-    if let Some(note) = context.registry.left_out("plant", code, None) {
+    if let Some(note) = context.registry.left_out("plant", code, file) {
         return note;
     }
     let near = context.registry.near(code).into_iter();
     Finding::fault(Code("unknown-plant"), format!("there is no plant `{code}`"))
+        .at(context.span(file, code))
         .found(format!("`{code}`"))
         .needed("the code of a plant on record")
         .did_you_mean(near.filter(|near| context.registry.target(near).is_some_and(&may_stand)))
@@ -74,10 +54,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
             let other = matches!(context.registry.target(pod), Some(Target::Pod(..)));
             if !local && !other {
                 let pods = page.pods.iter().map(|pod| pod.code);
-                let place = context.span(file, pod);
-                let left_out = context.registry.left_out("pod", pod, place);
-                let unknown = || unknown(Code("unknown-pod"), "pod", pod, pods).at(place);
-                found.push(left_out.unwrap_or_else(unknown));
+                found.push(context.registry.unknown("pod", (file, pod), pods));
             }
         }
     }
@@ -98,7 +75,7 @@ fn of_near(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     };
     let named = |code: &&&str| context.registry.target(code).is_some_and(may_shed);
     let lost = near.iter().filter(|code| !named(code));
-    lost.map(|code| unknown_plant(context, code, may_shed).at(context.span(file, code)))
+    lost.map(|code| unknown_plant(context, (file, code), may_shed))
         .collect()
 }
 
@@ -117,8 +94,14 @@ fn lost_spike(
     if mothers.is_empty() || codes.contains(&spike) {
         return None;
     }
-    let place = context.span(context.cross(cross).file, spike);
-    Some(unknown(Code("unknown-spike"), "spike", spike, codes.into_iter()).at(place))
+    let (registry, file) = (context.registry, context.cross(cross).file);
+    let left_out = mothers.iter().find_map(|&mother| {
+        let whole = format!("{}-{spike}", registry.code(mother));
+        let note = registry.left_out("spike", &whole, file)?;
+        Some(note.at(context.span(file, spike)))
+    });
+    let unknown = || registry.unknown("spike", (file, spike), codes.into_iter());
+    Some(left_out.unwrap_or_else(unknown))
 }
 
 /// A code that names a plant on record, and a ramet it does not have.
@@ -128,22 +111,16 @@ pub(super) fn lost_ramet(context: &CheckContext, file: FileId, code: &str) -> Op
         return None;
     }
     let plant = context.plant(code)?;
-    Some(unknown_ramet(
-        context,
-        plant,
-        code,
-        context.span(file, code),
-    ))
+    Some(unknown_ramet(context, plant, (file, code)))
 }
 
 /// The plant or ramet that was pollinated.
 fn of_mother(context: &CheckContext, file: FileId, code: &str) -> Option<Finding> {
-    let place = context.span(file, code);
     match context.registry.target(code) {
         Some(Target::Plant(_) | Target::Ramet(..)) => None,
         _ => Some(match context.plant(code) {
-            Some(plant) => unknown_ramet(context, plant, code, place),
-            None => unknown_plant(context, code, is_plant).at(place),
+            Some(plant) => unknown_ramet(context, plant, (file, code)),
+            None => unknown_plant(context, (file, code), is_plant),
         }),
     }
 }
@@ -152,18 +129,15 @@ fn is_plant(target: Target) -> bool {
     target.plant().is_some()
 }
 
-fn unknown_ramet(
-    context: &CheckContext,
-    plant: PlantRow,
-    code: &str,
-    place: Option<Span>,
-) -> Finding {
-    let ramets = context
-        .registry
-        .ramets(plant)
-        .iter()
-        .map(|ramet| ramet.code);
-    unknown(Code("unknown-ramet"), "piece", code, ramets).at(place)
+fn unknown_ramet(context: &CheckContext, plant: PlantRow, (file, code): (FileId, &str)) -> Finding {
+    let registry = context.registry;
+    let ramets = registry.ramets(plant).iter().map(|ramet| ramet.code);
+    let piece = code.rsplit('-').next().unwrap_or(code);
+    let whole = format!("{}-{piece}", registry.code(plant));
+    match registry.left_out("piece", &whole, file) {
+        Some(note) => note.at(context.span(file, code)),
+        None => registry.unknown("piece", (file, code), ramets),
+    }
 }
 
 /// Codes of ramets: sound, each once, each taken from one there is.
@@ -189,12 +163,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         .chain(flowered.filter_map(|flowering| flowering.ramet));
     for code in named {
         if !first.contains_key(code) {
-            found.push(unknown_ramet(
-                context,
-                plant,
-                code,
-                context.span(file, code),
-            ));
+            found.push(unknown_ramet(context, plant, (file, code)));
         }
     }
     for ramet in ramets.iter().filter(|ramet| ramet.from == Some(ramet.code)) {

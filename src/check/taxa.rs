@@ -1,7 +1,6 @@
 //! Do the rows of `species.ron` name each other rightly?
 
 use super::context::CheckContext;
-use super::references::unknown;
 use crate::diagnostic::{Code, Finding};
 use crate::text::FileId;
 use std::collections::BTreeMap;
@@ -17,26 +16,17 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     let species: Vec<&str> = taxa.species.iter().map(|row| row.epithet).collect();
     let hybrids: Vec<&str> = taxa.named_hybrids.iter().map(|row| row.epithet).collect();
     let known: BTreeMap<&str, ()> = species.iter().chain(&hybrids).map(|e| (*e, ())).collect();
-    let mut look_up = |what: &str, epithet: &str| {
+    let mut look_up = |epithet: &str| {
         if !known.contains_key(epithet) {
-            let finding = unknown(
-                Code("unknown-species"),
-                what,
-                epithet,
-                known.keys().copied(),
-            );
-            found.push(finding.at(context.span(file, epithet)));
+            let known = known.keys().copied();
+            found.push(context.registry.unknown("species", (file, epithet), known));
         }
     };
     for row in &taxa.named_hybrids {
-        row.parents.iter().for_each(|p| look_up("species", p));
+        row.parents.iter().for_each(|p| look_up(p));
     }
-    taxa.synonyms
-        .iter()
-        .for_each(|row| look_up("species", row.now));
-    taxa.codes
-        .iter()
-        .for_each(|row| look_up("species", row.means));
+    taxa.synonyms.iter().for_each(|row| look_up(row.now));
+    taxa.codes.iter().for_each(|row| look_up(row.means));
     for row in &taxa.named_hybrids {
         // A name whose parents nobody knows is a row too, as long as nothing is made of it.
         let rests_on_parents = row.expand || row.may_be_used;

@@ -67,13 +67,16 @@ impl From<&Unread> for Finding {
             )
             .help("run the command again"),
             LeftBehind => left_behind(unread),
-            OtherCapitals => finding(
-                "folder-misspelt",
-                "a folder with pages whose name has capitals",
-                "a folder named `crosses`",
-            )
-            .help("rename the folder to `crosses`"),
-            TooDeep { .. } => not_looked_for(unread),
+            OtherCapitals => {
+                let meant = unread.path.to_lowercase();
+                finding(
+                    "name-misspelt",
+                    "a name with capitals",
+                    &format!("`{meant}`"),
+                )
+                .help(format!("rename it to `{meant}`"))
+            }
+            TooDeep => not_looked_for(unread),
             OtherEnding => other_ending(unread),
             Forbidden => finding("unreadable-file", "no permission to read it", readable)
                 .help("give yourself permission to read it"),
@@ -101,7 +104,8 @@ fn left_behind(unread: &Unread) -> Finding {
 
 /// A folder too deep for its files to be read is no fault, but should not go unnoticed.
 fn not_looked_for(unread: &Unread) -> Finding {
-    let title = format!("the files in `{}` are not read", unread.path);
+    let (folder, _) = unread.path.rsplit_once('/').unwrap_or_default();
+    let title = format!("the files in `{folder}` are not read");
     Finding::warning(Code("too-deep"), title)
         .found("a folder with .ron files inside `crosses`")
         .needed("the files of crosses directly in `crosses`")

@@ -6,7 +6,7 @@
 use super::disputed::{disputed, undisputed};
 use super::escapes::spelt_out;
 use super::plain::plainly;
-use super::salvage::{Page, salvage};
+use super::salvage::{Page, note_left_out, salvage};
 use super::typed::typed;
 use crate::diagnostic::Finding;
 use crate::text::{FileId, Sources};
@@ -17,6 +17,14 @@ pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option
     if let Ok(page) = plainly::<P>(text) {
         return (Some(page), Vec::new());
     }
+    let (page, findings) = read_slowly(sources, file);
+    if !findings.is_empty() {
+        note_left_out::<P>(sources.get(file), page.is_none());
+    }
+    (page, findings)
+}
+
+fn read_slowly<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option<P>, Vec<Finding>) {
     let source = sources.get(file);
     let disputed = disputed(source, file);
     if !disputed.is_empty() {

@@ -209,7 +209,9 @@ impl<'r, 't> Draft<'r, 't> {
             return Ok(self.page_in(file));
         }
         let unread = self.registry.sources.unread();
-        let unread = unread.iter().any(|unread| unread.path == path);
+        let unread = unread
+            .iter()
+            .any(|unread| unread.path.eq_ignore_ascii_case(path));
         if unread || self.registry.sources.find(path).is_some() {
             return Err(Slip::page_unread(path));
         }

@@ -1,20 +1,21 @@
 //! Records left out because of a fault of its own, so that a code that refers to it is not called unknown.
 
 use super::ids::splits;
-use super::pages::PAGES;
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, Source, Sources, Span, Unread, WhyUnread};
+use crate::text::{FileId, PAGES, Source, Sources, Span, Unread};
 use std::collections::BTreeSet;
 
 /// The page of the founders.
 const FOUNDERS: &str = "clones.ron";
+/// The page of pollen.
+const POLLEN: &str = "pollen.ron";
 /// How far into a page that could not be kept its code is sought, bytes.
 const HEAD: usize = 4000;
 
 /// Files and records that were left out.
 pub(super) struct LeftOut<'a> {
     sources: &'a Sources,
-    /// Pages of crosses of which nothing was kept, and files that are no page.
+    /// Pages of crosses of which nothing was kept.
     lost: Vec<FileId>,
 }
 
@@ -24,13 +25,27 @@ struct Cause {
     place: Option<Span>,
 }
 
+impl Cause {
+    fn note(self, what: &str, code: &str) -> Finding {
+        let title = format!("the {what} `{code}` was left out because of a fault of its own");
+        Finding::note(Code("rests-on-left-out"), title)
+            .found(format!("`{code}`"))
+            .needed(format!("{} without that fault", self.path))
+            .help(format!(
+                "mend {} first; until then what depends on `{code}` counts as unknown",
+                self.path
+            ))
+            .related(self.place, "left out until this is fixed")
+    }
+}
+
 impl<'a> LeftOut<'a> {
     /// What of the sources was left out, when these pages of crosses were kept.
     pub fn of(sources: &'a Sources, kept: impl Iterator<Item = FileId>) -> Self {
         let kept: BTreeSet<FileId> = kept.collect();
         let pages = sources
             .iter()
-            .filter(|(_, source)| !PAGES.contains(&source.path.as_str()));
+            .filter(|(_, source)| source.path.starts_with("crosses/"));
         let lost = pages
             .map(|(file, _)| file)
             .filter(|file| !kept.contains(file));
@@ -40,36 +55,28 @@ impl<'a> LeftOut<'a> {
         }
     }
 
-    /// The note on a code that names something left out; `None` when nothing of the kind was. Single records are
-    /// sought in the text of their page only when `thorough`.
-    pub fn note(
-        &self,
-        what: &str,
-        code: &str,
-        place: Option<Span>,
-        thorough: bool,
-    ) -> Option<Finding> {
-        let record = || thorough.then(|| self.any_record(code)).flatten();
+    /// The note on a code in a page that names something left out; `None` when nothing of the kind was.
+    pub fn note(&self, what: &str, code: &str, file: FileId) -> Option<Finding> {
+        let of = if what == "parent" { "plant" } else { what };
+        let record = || self.any_record(code, Some(of), Some(file));
         let cause = self.any_page(code).or_else(record)?;
-        Some(
-            Finding::note(
-                Code("rests-on-left-out"),
-                format!("the {what} `{code}` was left out because of a fault of its own"),
-            )
-            .at(place)
-            .found(format!("`{code}`"))
-            .needed(format!("{} without that fault", cause.path))
-            .help(format!(
-                "mend {} first; until then what depends on `{code}` counts as unknown",
-                cause.path
-            ))
-            .related(cause.place, "left out until this is fixed"),
-        )
+        Some(cause.note(what, code).at(self.sources.span_of(file, code)))
+    }
+
+    /// The note on a code that names a record of its own page which was left out.
+    pub fn own_note(
+        sources: &Sources,
+        (file, code): (FileId, &str),
+        what: &str,
+    ) -> Option<Finding> {
+        let cause = record(sources, (file, code), Some(what))?;
+        Some(cause.note(what, code).at(sources.span_of(file, code)))
     }
 
     /// The page on which a code was left out.
     pub fn page_of(&self, code: &str) -> Option<String> {
-        let cause = self.any_page(code).or_else(|| self.any_record(code))?;
+        let page = self.any_page(code);
+        let cause = page.or_else(|| self.any_record(code, None, None))?;
         Some(cause.path)
     }
 
@@ -88,8 +95,11 @@ impl<'a> LeftOut<'a> {
         let lost = self.lost_whole(founders_lost).into_iter();
         let lost: Vec<String> = lost.filter(|path| own.as_ref() != Some(path)).collect();
         let faulty = own.into_iter().chain(lost);
-        let faulty =
-            faulty.map(|path| format!("{path} has a fault, and what it touches was left out"));
+        let is_page = |path: &str| path.contains('/') || PAGES.contains(&path);
+        let faulty = faulty.map(|path| match is_page(&path) {
+            true => format!("{path} has a fault, and what it touches was left out"),
+            false => format!("{path} could not be read: it is not in the folder `crosses`"),
+        });
         told.splice(0..0, faulty);
         told
     }
@@ -97,8 +107,7 @@ impl<'a> LeftOut<'a> {
     /// Pages of which nothing is known that could say which codes they hold.
     fn lost_whole(&self, founders_lost: bool) -> Vec<String> {
         let lost = self.lost.iter().map(|file| self.sources.get(*file));
-        let empty =
-            lost.filter(|page| page.path.starts_with("crosses/") && page.text.trim().is_empty());
+        let empty = lost.filter(|page| page.text.trim().is_empty());
         let empty = empty.map(|page| page.path.clone());
         let founders = founders_lost.then(|| FOUNDERS.to_owned());
         founders.into_iter().chain(empty).collect()
@@ -109,12 +118,13 @@ impl<'a> LeftOut<'a> {
     pub fn trait_note(sources: &Sources, heading: &str) -> Option<(String, Option<Span>)> {
         const PAGE: &str = "registry.ron";
         let code = heading.split([' ', '(']).next().unwrap_or(heading);
-        let lost = LeftOut::of(sources, std::iter::empty());
-        if let Some(cause) = lost.record(PAGE, code) {
+        let file = sources.find(PAGE);
+        let lost = |file| record(sources, (file, code), Some("trait"));
+        if let Some(cause) = file.and_then(lost) {
             let help = format!("mend {PAGE} first: its trait `{code}` has a fault");
             return Some((help, cause.place));
         }
-        let read = sources.find(PAGE).map(|file| sources.get(file).kept());
+        let read = file.map(|file| sources.get(file).kept());
         read.is_none_or(|text| text.trim().is_empty()).then(|| {
             let help = format!("mend {PAGE} first: no trait could be read from it");
             (help, None)
@@ -129,64 +139,61 @@ impl<'a> LeftOut<'a> {
         pages.find_map(|page| self.page(page))
     }
 
-    /// The record of a founder, a seedling or a part of a cross.
-    fn any_record(&self, code: &str) -> Option<Cause> {
-        let own = [FOUNDERS, "pollen.ron"];
-        let own = own.into_iter().find_map(|page| self.record(page, code));
-        own.or_else(|| {
-            let mut parts = splits(code).chain(code.split_once('.'));
-            parts.find_map(|(cross, own)| self.record(&page_path(cross), own))
-        })
+    /// The record of a code, or of the plant whose piece it names; that of a page of its own first.
+    fn any_record(&self, code: &str, what: Option<&str>, own: Option<FileId>) -> Option<Cause> {
+        let own = own.and_then(|file| record(self.sources, (file, code), what));
+        let mut codes = std::iter::once(code).chain(splits(code).map(|(plant, _)| plant));
+        own.or_else(|| codes.find_map(|code| self.record(code, what)))
+    }
+
+    /// The record of a founder, a seedling, pollen or a part of a cross.
+    fn record(&self, code: &str, what: Option<&str>) -> Option<Cause> {
+        let of_part = splits(code).chain(code.split_once('.'));
+        let of_part = of_part.map(|(cross, own)| (page_path(cross), own));
+        let pages = [FOUNDERS, POLLEN].map(|page| (page.to_owned(), code));
+        let pages = pages.into_iter().chain(of_part);
+        let mut pages = pages.filter_map(|(path, code)| Some((self.sources.find(&path)?, code)));
+        pages.find_map(|(file, code)| record(self.sources, (file, code), what))
     }
 
     /// The page of a cross that was left out whole.
     fn page(&self, cross: &str) -> Option<Cause> {
+        let path = page_path(cross);
+        // In another folder, or as `X22-01.ron.txt`, it is that page all the same.
         let name = format!("{cross}.ron");
-        // A name such as `X22-01.ron.txt` is that page all the same, and so is a page in another folder.
-        let is_it = |path: &str| {
-            let rest = path.rsplit('/').next().unwrap_or(path).strip_prefix(&name);
+        let is_it = |page: &&Unread| {
+            let own = page.path.rsplit('/').next().unwrap_or_default();
+            let rest = own.strip_prefix(&name);
             rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
         };
         let mut unread = self.sources.unread().iter();
-        let unread = unread.find(|page| match &page.why {
-            WhyUnread::TooDeep { pages } => pages.iter().any(|page| is_it(page)),
-            _ => is_it(&page.path),
-        });
-        if let Some(unread) = unread {
-            let path = unread.path.clone();
+        let unread = unread.find(is_it).map(|page| page.path.clone());
+        let stray = || self.sources.find(&name).map(|_| name.clone());
+        let stray = || stray().filter(|name| !PAGES.contains(&name.as_str()));
+        if let Some(path) = unread.or_else(stray) {
             return Some(Cause { path, place: None });
         }
         let quoted = format!("\"{cross}\"");
         let file = self.lost.iter().copied().find(|&file| {
             let source = self.sources.get(file);
-            is_it(&source.path) || head(source).contains(&quoted)
+            source.path == path || head(source).contains(&quoted)
         })?;
         Some(Cause {
             path: self.sources.get(file).path.clone(),
             place: Some(Span::at(file, 0)),
         })
     }
+}
 
-    /// The record of a code or number that was blanked out of a page.
-    fn record(&self, path: &str, code: &str) -> Option<Cause> {
-        let file = self.sources.find(path)?;
-        let source = self.sources.get(file);
-        let quoted = format!("\"{code}\"");
-        // The first field of a record names it, however it is spelt.
-        let names_it = |at: usize| {
-            let before = source.text[..at].trim_end();
-            let before = before.strip_suffix(':').unwrap_or("").trim_end();
-            let field = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
-            matches!(&before[field.len()..], "code" | "number" | "zone") || field.ends_with('(')
-        };
-        let lost = |at: usize| !source.kept()[at..].starts_with(&quoted);
-        let places = source.text.match_indices(&quoted).map(|(at, _)| at);
-        let at = places.into_iter().find(|&at| names_it(at) && lost(at))? as u32;
-        Some(Cause {
-            path: source.path.clone(),
-            place: Some(Span::new(file, at..at + quoted.len() as u32)),
-        })
-    }
+/// The record of a code that was not read from a page, of any kind or of one.
+fn record(sources: &Sources, (file, code): (FileId, &str), what: Option<&str>) -> Option<Cause> {
+    let source = sources.get(file);
+    let at = source.left_out(code, what)?;
+    let length = code.len() as u32;
+    Some(Cause {
+        path: source.path.clone(),
+        place: Some(Span::new(file, at..at + length)),
+    })
 }
 
 fn page_path(cross: &str) -> String {

@@ -1,5 +1,6 @@
 //! Findings about codes: unknown ones with what was probably meant, and codes given twice.
 
+use super::left_out::LeftOut;
 use crate::diagnostic::{Code, Finding};
 use crate::text::{FileId, Sources};
 
@@ -21,19 +22,24 @@ fn unknown_code(what: &str) -> Code {
         "parent" => "unknown-parent",
         "pollen lot" => "unknown-pollen-lot",
         "trait" => "unknown-trait",
-        "ramet" => "unknown-ramet",
+        "piece" => "unknown-ramet",
+        "spike" => "unknown-spike",
+        "species" => "unknown-species",
         _ => "unknown-plant",
     })
 }
 
 impl<'t> Lookup<'t> {
-    /// An unknown code, with the nearest known ones.
+    /// An unknown code, with the nearest known ones; the note on it when its record on this page was left out.
     pub fn unknown<'n>(
         self,
         what: &'static str,
         code: &str,
         known: impl Iterator<Item = &'n str>,
     ) -> Finding {
+        if let Some(note) = LeftOut::own_note(self.sources, (self.file, code), what) {
+            return note;
+        }
         let known: Vec<&str> = known.collect();
         let near = crate::text::nearest(code, known.iter().copied());
         self.unknown_among(what, code, near, &known)

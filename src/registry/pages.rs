@@ -10,7 +10,7 @@ use crate::record::{
     ClonesPage, CrossPage, ForOthers, FounderClone, PollenLot, PollenPage, RegistryPage,
     SpeciesPage, read_page,
 };
-use crate::text::{FileId, Outline, Sources, Span, on_cores};
+use crate::text::{FileId, Outline, PAGES, Sources, Span, Unread, WhyUnread, on_cores};
 use indexmap::IndexMap;
 
 /// Bytes of the pages of crosses from which on they are read on all cores.
@@ -52,8 +52,18 @@ pub(super) fn read_pages<'t>(
     readers: Readers,
     findings: &mut Findings,
 ) -> Pages<'t> {
+    // A folder of pages in the wrong place is named once.
+    let folder = |unread: &Unread| {
+        let path = (unread.why == WhyUnread::TooDeep).then(|| unread.path.rsplit_once('/'));
+        path.flatten().map(|(folder, _)| folder.to_owned())
+    };
+    let mut last = None;
     for unread in sources.unread() {
-        findings.push(unread);
+        let own = folder(unread);
+        if own.is_none() || own != last {
+            findings.push(unread);
+        }
+        last = own;
     }
     let mut pages = Pages {
         settings: page(sources, "registry.ron", findings).map(|read| shown(read, readers)),

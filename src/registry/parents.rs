@@ -140,8 +140,7 @@ impl<'t> Codes<'t> {
         let left_out = self
             .left_out
             .get_or_init(|| LeftOut::of(self.sources, kept()));
-        let place = lookup.sources.span_of(lookup.file, code);
-        left_out.note(what, code, place, self.suggestions_left.get() > 0)
+        left_out.note(what, code, lookup.file)
     }
 
     /// Codes a parent could have been meant to be: founders, crosses, species, the seedlings of a cross that the code

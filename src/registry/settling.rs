@@ -157,13 +157,7 @@ impl<'t> Settling<'_, 't> {
 
     /// The note on a plant whose record, on this page or another, was left out.
     fn left_out(&self, code: &str) -> Option<Finding> {
-        let place = self.lookup.sources.span_of(self.lookup.file, code);
-        let own = self.cross.map(|cross| {
-            let cross = self.registry[cross].page.code;
-            format!("{cross}-{code}")
-        });
-        let of_page = own.and_then(|own| self.registry.left_out("plant", &own, place));
-        of_page.or_else(|| self.registry.left_out("plant", code, place))
+        self.registry.left_out("plant", code, self.lookup.file)
     }
 
     /// Where the date of the sitting stands.

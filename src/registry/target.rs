@@ -2,12 +2,13 @@
 
 use super::ids::{is_ramet_code, splits};
 use super::left_out::LeftOut;
+use super::lookup::Lookup;
 use super::row_types::{
     CrossRow, LotRow, PlantRow, PodRow, PollenRow, PotRow, RametRow, SowingRow, ZoneRow,
 };
 use super::whole::Registry;
 use crate::diagnostic::Finding;
-use crate::text::{Names, Span, nearest, same_form};
+use crate::text::{FileId, Names, nearest, same_form};
 use indexmap::IndexMap;
 
 /// What a code on the command line or in a record names.
@@ -109,10 +110,22 @@ impl<'t> Registry<'t> {
             .map(|s| Target::Species(s.epithet))
     }
 
-    /// The note on a code that names a page or record left out because of a fault of its own.
-    pub fn left_out(&self, what: &str, code: &str, place: Option<Span>) -> Option<Finding> {
+    /// The note on a code in a page that names a page or record left out because of a fault of its own.
+    pub fn left_out(&self, what: &str, code: &str, file: FileId) -> Option<Finding> {
         let kept = self.crosses.iter().map(|cross| cross.file);
-        LeftOut::of(self.sources, kept).note(what, code, place, true)
+        LeftOut::of(self.sources, kept).note(what, code, file)
+    }
+
+    /// A code in a page that names nothing, with the nearest that do; the note on it where its record was left out.
+    pub fn unknown<'n>(
+        &self,
+        what: &'static str,
+        (file, code): (FileId, &str),
+        known: impl Iterator<Item = &'n str>,
+    ) -> Finding {
+        let sources = self.sources;
+        let unknown = || Lookup { sources, file }.unknown(what, code, known);
+        self.left_out(what, code, file).unwrap_or_else(unknown)
     }
 
     /// The page on which a code stands in what was left out because of a fault, or that is not read at all: who uses the

@@ -20,6 +20,14 @@ const REGISTRY: &str = "registry.ron";
 const MANY: usize = 100;
 /// The folder inside a registry whose files are read too.
 pub(super) const CROSSES: &str = "crosses";
+/// The pages beside that folder.
+pub const PAGES: [&str; 5] = [
+    REGISTRY,
+    "species.ron",
+    "clones.ron",
+    "pollen.ron",
+    "goals.ron",
+];
 /// What was chosen for tables that are brought in; it may lie beside `registry.ron` and is no page.
 pub const CHOICES: &str = "import.ron";
 
@@ -144,10 +152,7 @@ fn sort_entry(
         // Not ours to read as records.
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
-    } else if below.is_empty()
-        && is_crosses_misspelt(&shown)
-        && !ron_names(&folder.join(&path)).is_empty()
-    {
+    } else if below.is_empty() && is_misspelt(folder, &shown) {
         unread.push(Unread {
             path,
             why: WhyUnread::OtherCapitals,
@@ -158,14 +163,12 @@ fn sort_entry(
             why: WhyUnread::OtherEnding,
         });
     } else if !is_ron(&shown) {
-        let pages = match inside {
-            true => ron_names(&folder.join(&path)),
-            false => Vec::new(),
-        };
-        if !pages.is_empty() {
-            let why = WhyUnread::TooDeep { pages };
-            unread.push(Unread { path, why });
-        }
+        let pages = names_in(&folder.join(&path)).into_iter();
+        let pages = pages.filter(|name| inside && is_ron(name));
+        unread.extend(pages.map(|page| Unread {
+            path: format!("{path}/{page}"),
+            why: WhyUnread::TooDeep,
+        }));
     } else if name.to_str().is_none() {
         unread.push(Unread {
             path,
@@ -193,18 +196,12 @@ pub(super) fn is_ron_by_mistake(name: &str) -> bool {
             .any(|other| ending.eq_ignore_ascii_case(other))
 }
 
-/// Whether a folder has the name of that of the crosses but for its capitals, as one made on a system that takes both for one
-/// name may have.
-fn is_crosses_misspelt(name: &str) -> bool {
-    name.eq_ignore_ascii_case(CROSSES)
-}
-
-fn ron_names(folder: &Path) -> Vec<String> {
-    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-    let names = entries.map(|entry| entry.file_name().to_string_lossy().into_owned());
-    let mut names: Vec<String> = names.filter(|name| is_ron(name)).collect();
-    names.sort_unstable();
-    names
+/// Whether a page, or the folder of the crosses with pages in it, has its name but for capitals, as one made on a system that
+/// takes both for one name may have.
+fn is_misspelt(folder: &Path, name: &str) -> bool {
+    let holds_ron = || names_in(&folder.join(name)).iter().any(|name| is_ron(name));
+    let is_page = |page: &&str| name.eq_ignore_ascii_case(page) && name != *page;
+    PAGES.iter().any(is_page) || name.eq_ignore_ascii_case(CROSSES) && holds_ron()
 }
 
 /// The file outside a registry's folder to which the path of one of its pages leads through links.

@@ -45,7 +45,7 @@ pub use choices_file::{ChoicesFile, read_choices};
 pub use conflicts::conflicts;
 pub use cores::on_cores;
 pub use folder::{
-    CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, listed_names,
+    CHOICES, LONGEST_PAGE, NoRegistry, PAGES, find_registry, is_registry, leads_out, listed_names,
     names_in, read_beside, read_plain, read_plain_up_to,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
@@ -62,7 +62,7 @@ pub use refusal::system_words;
 pub use renewed_folder::{mark, renewed_folder};
 pub use same_form::{composed, same_form};
 pub use shown::{one_line, visible, visible_char};
-pub use source::{Place, Source, Sources};
+pub use source::{LeftOut, Place, Source, Sources};
 pub use span::{FileId, Span};
 pub use stamp::{Stamp, stamp};
 pub use steps::{NoFailures, Steps};

@@ -3,7 +3,7 @@
 //! A [`Source`] is one file's text without its byte-order mark; every other byte, carriage returns included, is as on
 //! disk. [`Sources`] numbers the files. Finding and reading them is left to `folder`, changing them to `edit`.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
 
 use super::span::{FileId, Span};
@@ -23,7 +23,11 @@ pub struct Source {
     letters_before: OnceLock<Vec<u32>>,
     spelt_out: OnceLock<Option<String>>,
     mended: OnceLock<String>,
+    left_out: OnceLock<LeftOut>,
 }
+
+/// Records that were not read, by their code and what they are, each with the byte at which its code stands.
+pub type LeftOut = BTreeMap<(String, &'static str), u32>;
 
 /// Bytes after which characters are counted anew, so that a column in a line of any length is found at once.
 const BLOCK: usize = 4096;
@@ -61,6 +65,7 @@ impl Source {
             letters_before: OnceLock::new(),
             spelt_out: OnceLock::new(),
             mended: OnceLock::new(),
+            left_out: OnceLock::new(),
         }
     }
 
@@ -88,6 +93,19 @@ impl Source {
             "a mended copy keeps every offset"
         );
         self.mended.get_or_init(|| copy)
+    }
+
+    /// Notes the records that were not read. Only the first note is kept.
+    pub fn leave_out(&self, records: LeftOut) {
+        self.left_out.get_or_init(|| records);
+    }
+
+    /// Where the code of a record stands that was not read: of any kind, or of one such as `pod`.
+    pub fn left_out(&self, code: &str, what: Option<&str>) -> Option<u32> {
+        let of_code = self.left_out.get()?.range((code.to_owned(), "")..);
+        let mut of_code = of_code.take_while(|((own, _), _)| own == code);
+        let found = of_code.find(|((_, of), _)| what.is_none_or(|what| *of == what));
+        found.map(|(_, at)| *at)
     }
 
     /// The text its records were read from: the mended copy if there is one, else the one spelt out, else the text

@@ -42,13 +42,10 @@ pub enum WhyUnread {
     LinkBroken,
     /// The name is not UTF-8.
     NameNotUtf8,
-    /// A folder of pages that would be read if its name were written `crosses`, without capitals.
+    /// A page, or a folder of pages, that would be read if its name were written without capitals.
     OtherCapitals,
-    /// A folder inside `crosses` that holds `*.ron` files, which are not looked for there.
-    TooDeep {
-        /// Their names, in order.
-        pages: Vec<String>,
-    },
+    /// A `*.ron` file in a folder inside `crosses`, where none are looked for.
+    TooDeep,
     /// A name such as `X22-01.ron.txt`, as plain editors save it; such a file is not read.
     OtherEnding,
     /// No permission to read.
@@ -67,7 +64,7 @@ impl WhyUnread {
     pub fn is_of_a_page(&self) -> bool {
         !matches!(
             self,
-            WhyUnread::TooDeep { .. } | WhyUnread::OtherEnding | WhyUnread::LeftBehind
+            WhyUnread::TooDeep | WhyUnread::OtherEnding | WhyUnread::LeftBehind
         )
     }
 }
@@ -92,8 +89,8 @@ impl fmt::Display for WhyUnread {
             WhyUnread::LinkCircle => "it is a link that leads in a circle",
             WhyUnread::LinkBroken => "it is a link to a file that is not there",
             WhyUnread::NameNotUtf8 => "its name is not UTF-8; rename it",
-            WhyUnread::OtherCapitals => "rename the folder to `crosses`, without capitals",
-            WhyUnread::TooDeep { .. } => "files in a folder inside `crosses` are not read",
+            WhyUnread::OtherCapitals => "rename it without capitals",
+            WhyUnread::TooDeep => "files in a folder inside `crosses` are not read",
             WhyUnread::OtherEnding => "its name does not end in .ron; rename it",
             WhyUnread::Forbidden => "permission denied",
             WhyUnread::Gone => "no file of that name is there",

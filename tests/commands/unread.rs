@@ -53,6 +53,42 @@ fn a_code_on_a_page_that_could_not_be_read_is_not_called_unknown() {
     }
 }
 
+/// A page in the wrong folder is not read; what it holds is not called unknown.
+#[test]
+fn a_page_in_the_wrong_folder_is_named() {
+    for moved in ["X22-02.ron", "crosses/old/X22-02.ron"] {
+        let top = with_instead(|_| ());
+        let page = BenchTop::sound().text(PAGE);
+        let top = top.file(moved, &page);
+        for question in ["show X22-02-1", "name X22-02-1", "siblings X22-02"] {
+            let words: Vec<&str> = question.split(' ').collect();
+            let run = top.run(&words);
+            assert_eq!(run.exit, Some(3), "{run}");
+            let told = format!("\n  {moved} could not be read: ");
+            assert!(run.stderr.contains(&told), "{run}");
+        }
+    }
+}
+
+/// A page of founders with a capital is the cause of all that is unknown: a fault above the others, and no page is begun
+/// beside it.
+#[test]
+fn a_page_with_a_capital_is_the_first_fault() {
+    let top = BenchTop::sound();
+    let at = |name: &str| top.path().join(name);
+    fs::rename(at("clones.ron"), at("Clones.ron")).expect("the page is there");
+    let check = top.run(&["check"]);
+    let first = check.stdout.lines().find(|line| line.starts_with("fault"));
+    let first = first.unwrap_or_default();
+    assert_eq!(
+        first, "fault name-misspelt: `Clones.ron` was left out",
+        "{check}"
+    );
+    let add = top.run(&["add", "N. truncata", "--on", "2020"]);
+    assert_eq!(add.exit, Some(3), "{add}");
+    assert!(fs::symlink_metadata(at("clones.ron")).is_err(), "{add}");
+}
+
 #[test]
 fn a_page_without_permission_is_named_in_words() {
     let top = BenchTop::sound();

@@ -111,6 +111,79 @@ fn a_parent_on_a_page_left_out_is_told_so() {
     assert!(told.contains("fault"), "{told}");
 }
 
+/// What refers to a record left out for a slip of its own is told so, whatever kind of record that is.
+#[test]
+fn what_refers_to_a_record_left_out_is_told_so() {
+    for (what, lost, refers) in [
+        (
+            "zone `A`",
+            "pollinations: [(zone: A, on: [])]",
+            "pods: [(code: \"P1\", zone: \"A\")]",
+        ),
+        (
+            "pod `P1`",
+            "pods: [{code: \"P1\"}]",
+            "seed_lots: [(code: \"L1\", pod: \"P1\")]",
+        ),
+        (
+            "pod `P1`",
+            "pods: [(Code: \"P1\")]",
+            "seedlings: [(number: \"1\", pod: \"P1\")]",
+        ),
+        (
+            "pod `P1`",
+            "pods: [{code: \"P1\"}]",
+            "community_pots: [(code: \"T1\", one_of: [\"P1\"])]",
+        ),
+        (
+            "seed lot `L1`",
+            "seed_lots: [(code: L1)]",
+            "sowings: [(code: \"S1\", lot: \"L1\")]",
+        ),
+        (
+            "sowing `S1`",
+            "sowings: [(code: \"S1\", 5)]",
+            "seedlings: [(number: \"1\", sowing: \"S1\")]",
+        ),
+        (
+            "community pot `T1`",
+            "community_pots: [(code: T1)]",
+            "seedlings: [(number: \"1\", community_pot: \"T1\")]",
+        ),
+        (
+            "plant `1`",
+            "seedlings: [{number: \"1\"}]",
+            "sittings: [(on: \"2021\", columns: [], rows: [[\"1\"]])]",
+        ),
+        (
+            "piece `X20-01-1-a`",
+            "seedlings: [(number: \"1\", ramets: [{code: \"a\"}, (code: \"b\", from: \"a\")])]",
+            "",
+        ),
+        (
+            "spike `X20-01-1-s`",
+            "seedlings: [(number: \"1\", flowerings: [{code: \"s\"}])]",
+            "pollinations: [(zone: \"A\", plant: \"X20-01-1\", spike: \"s\", on: [])]",
+        ),
+    ] {
+        let page = format!("(code: \"X20-01\", parents: unknown, {lost}, {refers})");
+        let told = drawn(&[("crosses/X20-01.ron", &page)]);
+        assert!(!told.contains("there is no"), "{told}");
+        assert!(
+            told.contains(&format!("note rests-on-left-out: the {what} was left out")),
+            "{told}"
+        );
+        assert!(told.contains("mend crosses/X20-01.ron first"), "{told}");
+    }
+    let lot = "(lots: [(code: V1-2001, from: plant(\"V1\"))])";
+    let page = "(code: \"X20-01\", parents: unknown, pollinations: [(zone: \"A\", pollen: \"V1-2001\", on: [])])";
+    let told = drawn(&[("crosses/X20-01.ron", page), ("pollen.ron", lot)]);
+    assert!(
+        told.contains("the pollen lot `V1-2001` was left out"),
+        "{told}"
+    );
+}
+
 /// A misspelt cross in a seedling's code, whichever of the two is misspelt.
 #[test]
 fn a_slip_in_a_cross_code_is_guessed() {

@@ -114,6 +114,7 @@ fn links_folders_and_pipes_are_told() {
         ("crosses/deep/z.ron", b""),
         ("Crosses/X1.ron", b"[]"),
         ("CROSSES/note.txt", b""),
+        ("Clones.ron", b"()"),
     ]);
     let at = |name: &str| folder.path().join(name);
     symlink("loop-b.ron", at("loop-a.ron")).unwrap();
@@ -137,9 +138,10 @@ fn links_folders_and_pipes_are_told() {
         .collect();
     use WhyUnread::*;
     let expected = [
+        ("Clones.ron", OtherCapitals),
         ("Crosses", OtherCapitals),
         ("broken.ron", LinkBroken),
-        ("crosses/deep", TooDeep),
+        ("crosses/deep/z.ron", TooDeep),
         ("loop-a.ron", LinkCircle),
         ("loop-b.ron", LinkCircle),
         ("socket.ron", NotAFile),

@@ -68,7 +68,7 @@ kind!(
 kind!(
     COMMUNITY_POT,
     CommunityPot,
-    "community_pot",
+    "community pot",
     [("alive", TALLY), ("gone", PART_GONE)]
 );
 kind!(

@@ -12,6 +12,7 @@ mod compact;
 mod decimal_comma;
 mod foreign;
 mod kinds;
+mod left_out;
 mod marks;
 mod misread;
 mod nameless;
@@ -23,4 +24,5 @@ mod trial;
 mod words;
 
 pub use kinds::Page;
+pub(super) use left_out::note_left_out;
 pub(super) use salvaging::salvage;
