@@ -7,6 +7,9 @@ use crate::record::{Day, Return, WhenFault};
 use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, nearest};
 
+/// Signs that look like a hyphen.
+const DASHES: [char; 6] = ['‐', '‑', '‒', '–', '—', '−'];
+
 /// The dates of one kind of record, told one by one.
 struct Dates<'g, 'r, 't> {
     context: &'g CheckContext<'r, 't>,
@@ -127,10 +130,16 @@ fn in_future(text: &str, today: Day) -> Finding {
 fn unreadable(context: &CheckContext, text: &str, fault: &WhenFault) -> Finding {
     let forms = "such as 2021, 2021-10, 2021-10-05, 5 Oct 2021, spring 2021, late 2019, by 2021-10 or 2021-03 to 2021-05";
     match fault {
-        WhenFault::NotADate => Finding::fault(Code("bad-date"), "this is not a date")
-            .found(format!("`{text}`"))
-            .needed(format!("a date {forms}"))
-            .did_you_mean(meant(context, text)),
+        WhenFault::NotADate => {
+            let finding = Finding::fault(Code("bad-date"), "this is not a date")
+                .found(format!("`{text}`"))
+                .needed(format!("a date {forms}"))
+                .did_you_mean(meant(context, text));
+            match text.chars().find(|c| DASHES.contains(c)) {
+                Some(dash) => finding.help(format!("`{dash}` is a dash; dates have hyphens, `-`")),
+                None => finding,
+            }
+        }
         WhenFault::NoSuchDay => Finding::fault(Code("no-such-day"), "there is no such day")
             .found(format!("`{text}`"))
             .needed("a day that is in the calendar")
@@ -190,6 +199,8 @@ fn meant(context: &CheckContext, text: &str) -> Option<String> {
     if text.len() > 60 {
         return None;
     }
+    // Telephones type a long dash for a hyphen.
+    let text = text.replace(DASHES, "-");
     let words = text.split_whitespace().map(|word| {
         let known = word.starts_with(|c: char| c.is_ascii_digit())
             || WORDS.iter().any(|w| w.eq_ignore_ascii_case(word));

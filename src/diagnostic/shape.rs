@@ -18,6 +18,12 @@ impl Finding {
         let finding = Finding::fault(Code(code), title).at(place).needed(needed);
         let finding = match slice {
             "" => finding,
+            blank if blank.trim().is_empty() => finding
+                .found(format!(
+                    "a blank that is no plain one, {}",
+                    by_number(blank)
+                ))
+                .help("type a plain blank instead"),
             slice => finding.found(format!("`{}`", shorten(slice))),
         };
         let finding = advise(finding, fault, slice);
@@ -70,11 +76,16 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         CommaInNumber => [
             "comma-in-number",
             "a comma inside a number",
-            "digits only, since a comma ends the value",
+            "no comma, since a comma ends the value",
         ],
-        HashRemark => [
-            "hash-remark",
-            "a remark cannot begin with `#`",
+        InnerQuotes => [
+            "inner-quotes",
+            "quotation marks inside this text look like its end",
+            "\\\" for a quotation mark inside a text",
+        ],
+        WrongRemark => [
+            "wrong-remark",
+            "a remark begins with `//`",
             "`//` before a remark",
         ],
         StrayCharacters => [
@@ -170,7 +181,12 @@ fn advise(finding: Finding, fault: &Fault, slice: &str) -> Finding {
                 false => finding,
             }
         }
-        (HashRemark, _) => finding.help("write `//` instead of `#`"),
+        (WrongRemark, _) => {
+            let mark = ["<!--", "--", "/"]
+                .into_iter()
+                .find(|mark| slice.starts_with(mark));
+            finding.help(format!("write `//` instead of `{}`", mark.unwrap_or("#")))
+        }
         (WrongMark, _) => match slice {
             ";" => finding.write_so(",", " instead of ;"),
             _ => finding.write_so(":", " instead of ="),
@@ -194,11 +210,34 @@ fn offer(finding: Finding, kind: FaultKind, slice: &str) -> Finding {
             Some(text) => finding.write(text),
             None => finding.help("write in for the inch mark, and words about it into `note`"),
         },
-        CommaInNumber => finding.write(slice.replace(',', "")),
+        CommaInNumber if is_thousands(slice) => finding.write(slice.replace(',', "")),
+        CommaInNumber => match slice.split_once(',') {
+            Some((whole, part)) if !part.contains(',') => finding.help(format!(
+                "write {whole}.{part}, or a whole number where no other may stand"
+            )),
+            _ => finding,
+        },
+        InnerQuotes => {
+            let inside = slice[1..slice.len() - 1].replace("\\\"", "\"");
+            finding.write(format!("\"{}\"", inside.replace('"', "\\\"")))
+        }
         NotANumber if looks_like_date(slice) => finding.write(format!("\"{slice}\"")),
         BareText => finding.write(format!("\"{slice}\"")),
         _ => finding,
     }
+}
+
+/// The first character by its number in Unicode.
+fn by_number(text: &str) -> String {
+    let first = text.chars().next().unwrap_or_default();
+    format!("U+{:04X}", u32::from(first))
+}
+
+/// Whether the commas in a number stand between thousands.
+fn is_thousands(slice: &str) -> bool {
+    let (first, rest) = slice.split_once(',').unwrap_or((slice, ""));
+    let begins = (1..=3).contains(&first.len()) && !first.starts_with('0');
+    begins && rest.split(',').all(|group| group.len() == 3)
 }
 
 /// Whether a value stands between what stands around values, so that another in its place would be read; the rest of a

@@ -133,8 +133,43 @@ fn each_fault_is_told_with_its_place() {
         ("(a: “x, y”, b: 2)", &[(CurlyQuotes, "“x, y”")]),
         (
             "(a: 1, # a remark, (with) \"marks\n b: 2)",
-            &[(HashRemark, "# a remark, (with) \"marks")],
+            &[(WrongRemark, "# a remark, (with) \"marks")],
         ),
+        ("/ a (b\n(a: 1)", &[(WrongRemark, "/ a (b")]),
+        ("(a: 1,\n -- b (c\n)", &[(WrongRemark, "-- b (c")]),
+        ("<!-- a, b -->\n(a: 1)", &[(WrongRemark, "<!-- a, b -->")]),
+        (
+            "(a: 1, b: \"2\" / c: 3)",
+            &[(MissingComma, ""), (StrayCharacters, "/")],
+        ),
+        ("(a: 80,5, b: 2)", &[(CommaInNumber, "80,5")]),
+        ("(a: 1,200,5)", &[(CommaInNumber, "1,200,5")]),
+        ("(a: 1, 5)", &[(NamelessValue, "5")]),
+        (
+            "(a: \"b \"red\" 4in\", c: 2)",
+            &[(InnerQuotes, "\"b \"red\" 4in\"")],
+        ),
+        (
+            "(a: \"b \"red\"\", c: 2)",
+            &[(InnerQuotes, "\"b \"red\"\"")],
+        ),
+        (
+            "(a: \"\"red\" 4in\", c: 2)",
+            &[(InnerQuotes, "\"\"red\" 4in\"")],
+        ),
+        ("[\"1\" \"2 a\", \"b\"]", &[(MissingComma, "")]),
+        // What a field with such a name is, only those know who know the fields.
+        ("(a: 1, b-c: 2)", &[]),
+        ("(a: 1, b c: 2)", &[]),
+        (
+            "(a: 1, b [(c: 2)]))",
+            &[(MissingColon, ""), (StrayBracket, ")")],
+        ),
+        (
+            "(\n a: [\n  (b: 1)),\n ],\n c: 2,\n)",
+            &[(StrayBracket, ")")],
+        ),
+        ("(\n a: d(b: 1)),\n c: [2],\n)", &[(StrayBracket, ")")]),
         ("(a: 2024-05-01)", &[(NotANumber, "2024-05-01")]),
         ("(a: 1.2.3)", &[(NotANumber, "1.2.3")]),
         ("(a: vei-1)", &[(BareText, "vei-1")]),

@@ -5,7 +5,9 @@
 use super::marks::Marks;
 use crate::text::Outline;
 use crate::text::outline::{Kind as Shape, PartId};
+use ron::Error;
 use ron::error::SpannedError;
+use std::borrow::Cow;
 
 /// What a piece of the compact text comes from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -97,7 +99,7 @@ impl Writer<'_, '_> {
             self.compact.text.push(',');
         }
         if !alone && let Some(name) = self.outline.name(part) {
-            self.piece(From::Name(part), name);
+            self.piece(From::Name(part), &plain_name(name));
             self.compact.text.push(':');
         }
         let (open, close) = match place.kind {
@@ -156,7 +158,13 @@ impl Compact {
     pub fn origin(&self, error: &SpannedError) -> From {
         let at = offset(&self.text, error);
         let after = self.pieces.partition_point(|(start, ..)| *start <= at);
-        self.pieces[after.max(1) - 1].2
+        // A word that lacks its brackets ends where they should begin.
+        let is_word = |(start, end, _): &(usize, usize, From)| start < end && *end == at;
+        let word = after.checked_sub(2).map(|before| self.pieces[before]);
+        match word.filter(is_word) {
+            Some((.., word)) if error.code == Error::ExpectedStructLike => word,
+            _ => self.pieces[after.max(1) - 1].2,
+        }
     }
 
     /// The bytes of a part's value.
@@ -167,6 +175,15 @@ impl Compact {
             .filter(|(.., from)| *from == From::Value(part));
         let (start, end, _) = *own.next()?;
         Some((start, own.next_back().map_or(end, |(_, end, _)| *end)))
+    }
+}
+
+/// A field's name as the typed parse takes one: with blanks or other signs in it, as a raw one that no field has.
+fn plain_name(name: &str) -> Cow<'_, str> {
+    let is_plain = |c: char| c.is_alphanumeric() || c == '_';
+    match name.chars().all(is_plain) {
+        true => Cow::Borrowed(name),
+        false => Cow::Owned(format!("r#{}", name.replace(|c| !is_plain(c), "-"))),
     }
 }
 

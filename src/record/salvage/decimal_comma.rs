@@ -1,4 +1,4 @@
-//! A number with a decimal comma and without quotation marks in a row of a sitting: RON reads two cells.
+//! Numbers with decimal commas in a row of a sitting or in round brackets: RON reads two values for each.
 
 use super::words::{Told, Wrong};
 use crate::diagnostic::{Code, Finding};
@@ -32,6 +32,27 @@ impl Told<'_, '_> {
                 .needed("a number with a decimal point, in quotation marks")
                 .write(format!("\"{}\"", number.join("."))),
         )
+    }
+
+    /// Numbers in round brackets with decimal commas in them, where there are as many pairs of halves as values too many,
+    /// by the first of these.
+    pub(super) fn decimal_commas(self, wrong: &Wrong) -> Option<Finding> {
+        let group = self.outline.part(wrong.part).parent()?;
+        let values: Vec<PartId> = self.outline.children(group).collect();
+        let wanted = values.iter().position(|value| *value == wrong.part)?;
+        let pairs = self.halves(&values);
+        let start = self.outline.part(group).start;
+        let mut text = self.outline.slice(group).to_owned();
+        for [whole, _] in &pairs {
+            let comma = (self.outline.part(*whole).end - start) as usize;
+            text.replace_range(comma..comma + 1, ".");
+        }
+        let finding = Finding::fault(Code("comma-in-number"), "a comma inside a number");
+        let finding = finding
+            .at(Span::new(self.file, self.outline.part(group).range()))
+            .found(format!("`{}`", self.outline.slice(group)))
+            .needed("decimal points, since a comma ends the value");
+        (pairs.len() == values.len() - wanted).then(|| finding.write(text))
     }
 
     /// Pairs of bare whole numbers with nothing but a comma between them.

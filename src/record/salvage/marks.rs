@@ -143,6 +143,7 @@ pub(super) fn spoils_value(kind: FaultKind) -> bool {
             | CurlyQuotes
             | SingleQuotes
             | InchMark
+            | InnerQuotes
             | CommaInNumber
             | BareText
             | NotANumber

@@ -10,6 +10,25 @@ use ron::Error;
 const NO_FIELD: &str = "no_such_field:0";
 
 impl Told<'_, '_> {
+    /// What might stand in brackets in place of a value, such as `died(on: "2025-05-30", cause: …)`: the word before the
+    /// brackets, if any, and the first two of the fields.
+    pub fn example(self, wrong: &Wrong, word: &str) -> String {
+        let trial = (wrong.trial)(&format!("{word}({NO_FIELD})"));
+        let fields = match &trial {
+            Some(Err(Error::NoSuchStructField { expected, .. })) => *expected,
+            _ => &[],
+        };
+        let value = |name: &&str| match *name {
+            "on" => "on: \"2025-05-30\"".to_owned(),
+            name => format!("{name}: …"),
+        };
+        let fields: Vec<String> = fields.iter().take(2).map(value).collect();
+        match fields.as_slice() {
+            [] => format!("`{word}( … )`"),
+            fields => format!("`{word}({})`", fields.join(", ")),
+        }
+    }
+
     /// A value without a name in brackets that hold named values, such as `sold("2023")`.
     pub fn no_name(self, wrong: &Wrong) -> Option<Finding> {
         let around = self.outline.part(wrong.part).parent()?;

@@ -102,6 +102,7 @@ impl Told<'_, '_> {
     }
 
     fn unknown_field(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
+        let found = self.outline.name(wrong.part).unwrap_or(found);
         let around = self.outline.part(wrong.part).parent();
         let siblings = around.into_iter().flat_map(|at| self.outline.children(at));
         let taken: Vec<&str> = siblings.filter_map(|at| self.outline.name(at)).collect();
@@ -175,6 +176,9 @@ impl Told<'_, '_> {
     }
 
     fn name_before(self, wrong: &Wrong, found: &str) -> Finding {
+        if self.outline.part(wrong.part).kind == Shape::Word {
+            return self.kind_finding(wrong, "round brackets", &self.example(wrong, ""));
+        }
         Finding::fault(
             Code("name-before-bracket"),
             format!("{} has no name before its bracket", wrong.subject),
@@ -249,17 +253,17 @@ impl Told<'_, '_> {
                 self.no_number(wrong, "a whole number")
             }
             Error::ExpectedFloat | Error::FloatUnderscore => self.no_number(wrong, "a number"),
-            Error::ExpectedNamedStructLike(_) => self.kind_finding(
-                wrong,
-                "a record",
-                "a record in round brackets: (name: value, …)",
-            ),
+            Error::ExpectedNamedStructLike(_) => {
+                self.kind_finding(wrong, "a record", &self.example(wrong, ""))
+            }
             Error::ExpectedStructLike | Error::ExpectedMap => {
                 let tag = self.outline.tag(wrong.part).unwrap_or("");
-                self.kind_finding(wrong, "round brackets", &format!("`{tag}( … )`"))
+                self.kind_finding(wrong, "round brackets", &self.example(wrong, tag))
             }
             Error::ExpectedStructLikeEnd | Error::ExpectedArrayEnd => {
-                self.kind_finding(wrong, "fewer values", "nothing more inside these brackets")
+                let needed = "nothing more inside these brackets";
+                let too_many = || self.kind_finding(wrong, "fewer values", needed);
+                self.decimal_commas(wrong).unwrap_or_else(too_many)
             }
             Error::ExpectedDifferentLength { expected, .. } => {
                 let count = expected.rsplit(' ').next().unwrap_or("other");

@@ -54,6 +54,9 @@ impl Builder<'_> {
         match (top.bracket, last) {
             (Bracket::Round, Some(name)) if self.may_name(name) => self.take_label(name),
             (Bracket::Round, Some(name)) if name.role == Role::Field && name.kind == Kind::Word => {
+                if let Some(name) = self.in_two_words(name) {
+                    return self.take_label(name);
+                }
                 // `sown: seeds: 120`: the first name has no value, the second was taken for it.
                 let at = name.label_end as usize;
                 self.fault(FaultKind::MissingValue, at, at, Some(name.label_start));
@@ -71,6 +74,16 @@ impl Builder<'_> {
         }
     }
 
+    /// The name of a field written in two words, by the second: the first was taken for a name without its colon.
+    fn in_two_words(&mut self, second: Part) -> Option<Part> {
+        let faults = &mut self.scanner.faults;
+        faults.pop_if(|fault| {
+            (fault.kind, fault.start) == (FaultKind::MissingColon, second.label_end)
+        })?;
+        let start = second.label_start;
+        Some(Part { start, ..second })
+    }
+
     /// Whether the value just read may be a field's name.
     fn may_name(&self, name: Part) -> bool {
         name.role == Role::Element && matches!(name.kind, Kind::Word | Kind::Text)
@@ -80,6 +93,9 @@ impl Builder<'_> {
     fn take_label(&mut self, name: Part) {
         let number = self.parts.len() as u32 - 1;
         self.parts.pop();
+        // What no field is called is told by those who know the fields.
+        let faults = &mut self.scanner.faults;
+        faults.pop_if(|fault| (fault.kind, fault.end) == (FaultKind::BareText, name.end));
         if name.kind == Kind::Text {
             self.fault(
                 FaultKind::QuotedName,

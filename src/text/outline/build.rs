@@ -2,11 +2,12 @@
 //!
 //! Brackets are kept on a stack of our own, and a text that opens more of them than any page needs is given up. When brackets or texts do not close, a second
 //! pass also heeds the layout: a line that is indented no deeper than the line of an open bracket ends that bracket.
-//! Of the two readings the one with fewer faults is kept.
+//! A third takes a closing bracket that does not match for one too many. Of the readings the one with the fewest faults
+//! is kept.
 
 use super::frame::Frame;
 use super::parts::{Fault, FaultKind, Kind, NONE, Part, Role};
-use super::scan::{Bracket, Scanner, Token};
+use super::scan::{Bracket, Scanner, Token, token_at};
 
 /// Most brackets that may be open at once. A sound page needs eight; each further one would cost memory many times its
 /// byte in the text.
@@ -14,7 +15,7 @@ pub const DEEPEST: usize = 64;
 
 /// The parts and faults of a text; of one given up, no part and the one fault that says so.
 pub(super) fn build(text: &str) -> (Vec<Part>, Vec<Fault>) {
-    let plain = Builder::new(text, false).run();
+    let plain = Builder::new(text, Reading::Plain).run();
     let unbalanced = |fault: &Fault| {
         use FaultKind::*;
         matches!(
@@ -30,21 +31,31 @@ pub(super) fn build(text: &str) -> (Vec<Part>, Vec<Fault>) {
     if !plain.1.iter().any(unbalanced) {
         return plain;
     }
-    let by_layout = Builder::new(text, true).run();
-    let given_up =
-        |(parts, faults): &(Vec<Part>, Vec<Fault>)| parts.is_empty() && !faults.is_empty();
-    // Brackets that are never closed make a text deep unless the layout closes them.
-    if given_up(&plain) || (!given_up(&by_layout) && by_layout.1.len() <= plain.1.len()) {
-        by_layout
-    } else {
-        plain
+    // Brackets that are never closed make a text deep, and have it given up, unless the layout closes them.
+    let badness = |(parts, faults): &(Vec<Part>, Vec<Fault>)| (parts.is_empty(), faults.len());
+    let better = |one, other| std::cmp::min_by_key(one, other, badness);
+    let best = better(Builder::new(text, Reading::ByLayout).run(), plain);
+    match best.1.len() {
+        1 => best,
+        _ => better(best, Builder::new(text, Reading::Matched).run()),
     }
+}
+
+/// How brackets that do not match are read.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Reading {
+    /// A closing bracket closes the innermost of its sort, and those inside it.
+    Plain,
+    /// So does the indentation of a line.
+    ByLayout,
+    /// A closing bracket closes only what it matches, and the outermost bracket only at the end.
+    Matched,
 }
 
 /// What has been read so far; what stands between values is seen to in `between`.
 pub(super) struct Builder<'t> {
     pub(super) scanner: Scanner<'t>,
-    by_layout: bool,
+    reading: Reading,
     pub(super) parts: Vec<Part>,
     pub(super) frames: Vec<Frame>,
     /// How many of the open brackets are of each sort.
@@ -61,11 +72,11 @@ pub(super) struct Builder<'t> {
 }
 
 impl<'t> Builder<'t> {
-    fn new(text: &'t str, by_layout: bool) -> Self {
+    fn new(text: &'t str, reading: Reading) -> Self {
         let whole = Frame::new(NONE, Bracket::Square, 0, 0);
         Self {
-            scanner: Scanner::new(text, by_layout),
-            by_layout,
+            scanner: Scanner::new(text, reading == Reading::ByLayout),
+            reading,
             parts: Vec::new(),
             frames: vec![whole],
             open: [0; 3],
@@ -149,7 +160,7 @@ impl<'t> Builder<'t> {
     fn new_line(&mut self, token: Token) {
         self.line_start = self.scanner.line_start;
         self.indent = self.scanner.start - self.line_start;
-        if !self.by_layout || token == Token::End {
+        if self.reading != Reading::ByLayout || token == Token::End {
             return;
         }
         let spare = usize::from(matches!(token, Token::Close(_)));
@@ -191,7 +202,11 @@ impl<'t> Builder<'t> {
 
     fn close(&mut self, bracket: Bracket) {
         let start = self.scanner.start;
-        if self.open[bracket as usize] == 0 {
+        let top = &self.frames[self.frames.len() - 1];
+        let is_last = || token_at(self.scanner.text, self.scanner.end).0 == Token::End;
+        let matches = top.bracket == bracket && (self.frames.len() > 2 || is_last());
+        let is_stray = self.reading == Reading::Matched && !matches;
+        if is_stray || self.open[bracket as usize] == 0 {
             return self.fault(FaultKind::StrayBracket, start, self.scanner.end, None);
         }
         while self.frames[self.frames.len() - 1].bracket != bracket {
@@ -237,8 +252,8 @@ impl<'t> Builder<'t> {
         frame.part
     }
 
-    /// The number of which this token is the thousands after a comma: `seeds: 1,200`.
-    fn thousands_before(&self) -> Option<u32> {
+    /// The number of which this token is the rest after a comma: `seeds: 1,200`, `height: 0,7`.
+    fn number_before(&self) -> Option<u32> {
         let top = self.frames.last()?;
         let number = top.last;
         let before = self.parts.get(number as usize)?;
@@ -247,22 +262,14 @@ impl<'t> Builder<'t> {
         if !is_last || !is_field || top.filled || top.colon {
             return None;
         }
-        let text = self.scanner.text;
-        let (head, after) = (
-            before.start as usize..before.end as usize,
-            self.scanner.start,
-        );
-        let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
-        let group = &text[after..self.scanner.end];
-        let mut groups = text[head.clone()].split(',');
-        let first = groups
-            .next()
-            .is_some_and(|first| first.len() <= 3 && digits(first));
-        let joined = &text[head.end..after] == ",";
-        (joined && first && group.len() == 3 && digits(group)).then_some(number)
+        let whole = &self.scanner.text[before.start as usize..self.scanner.end];
+        let (head, rest) = whole.split_at((before.end - before.start) as usize);
+        let is_digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+        let rest = rest.strip_prefix(',')?;
+        (is_digits(rest) && head.split(',').all(is_digits)).then_some(number)
     }
 
-    fn join_thousands(&mut self, number: u32) -> u32 {
+    fn join_number(&mut self, number: u32) -> u32 {
         let (start, end) = (self.parts[number as usize].start, self.scanner.end);
         self.parts[number as usize].end = end as u32;
         self.top().filled = true;
@@ -277,9 +284,9 @@ impl<'t> Builder<'t> {
     /// Adds a part for the value that starts with the token, and sets the frame to wait for what follows a value.
     fn admit(&mut self, kind: Kind) -> u32 {
         if kind == Kind::Number
-            && let Some(number) = self.thousands_before()
+            && let Some(number) = self.number_before()
         {
-            return self.join_thousands(number);
+            return self.join_number(number);
         }
         self.separate();
         let (start, end) = (self.scanner.start as u32, self.scanner.end as u32);

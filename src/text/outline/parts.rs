@@ -138,10 +138,12 @@ pub enum FaultKind {
     SingleQuotes,
     /// A text with an inch mark in it, which looks like its end.
     InchMark,
-    /// A number with a comma between its thousands.
+    /// A text with quotation marks in it around some of its words.
+    InnerQuotes,
+    /// A number with a comma between its thousands or before its decimals.
     CommaInNumber,
-    /// A line that begins a remark with `#`.
-    HashRemark,
+    /// A remark that begins with `#`, or a line that begins with another mark of remarks elsewhere.
+    WrongRemark,
     /// Characters that mean nothing here.
     StrayCharacters,
     /// A word with `.`, `+` or `-` in it, which only a text may hold.

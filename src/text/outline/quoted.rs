@@ -11,17 +11,23 @@ impl Scanner<'_> {
     /// A text whose opening quotation mark has been read.
     pub(super) fn quoted(&mut self, kind: Kind) -> Kind {
         let bytes = &self.text.as_bytes()[..self.limit()];
-        let (mut at, mut inches) = (self.end, false);
+        let (mut at, mut fault) = (self.end, None);
         while let Some(&byte) = bytes.get(at) {
-            match byte {
-                b'"' if self.is_inch_mark(at) => (at, inches) = (at + 1, true),
-                b'"' if inches => {
+            match (byte, fault) {
+                (b'"', _) if self.is_inch_mark(at) => {
+                    (at, fault) = (at + 1, Some(FaultKind::InchMark));
+                }
+                (b'"', _) if self.past_quoted(at).is_some() => {
+                    at = self.past_quoted(at).unwrap_or(at + 1);
+                    fault = Some(FaultKind::InnerQuotes);
+                }
+                (b'"', Some(fault)) => {
                     self.end = at + 1;
-                    self.fault(FaultKind::InchMark, self.start, self.end);
+                    self.fault(fault, self.start, self.end);
                     return kind;
                 }
-                b'"' => return self.quoted_to(at, 1, kind),
-                b'\\' => at += 2,
+                (b'"', None) => return self.quoted_to(at, 1, kind),
+                (b'\\', _) => at += 2,
                 _ => at += 1,
             }
         }
@@ -56,6 +62,24 @@ impl Scanner<'_> {
             && !words.contains(':')
             && !rest.starts_with('"')
             && may_follow(rest)
+    }
+
+    /// The byte after words between quotation marks inside a text, as in `"Nep. "red" 4in"`, by the first of the marks. In
+    /// a sound text that mark would be its end, and no letter would follow.
+    fn past_quoted(&self, quote: usize) -> Option<usize> {
+        let opens = self.text[self.end..quote].ends_with([' ', '(']) || quote == self.end;
+        let after = &self.text[quote + 1..];
+        if !opens || !after.starts_with(char::is_alphanumeric) {
+            return None;
+        }
+        let near = &after[..after.floor_char_boundary(NEAR)];
+        let (words, rest) = near.split('\n').next()?.split_once('"')?;
+        let ends = |rest: &str| {
+            rest.split_once('"')
+                .is_some_and(|(_, after)| may_follow(after))
+        };
+        let is_inside = !words.ends_with(' ') && !words.contains(':') && !may_follow(rest);
+        (is_inside && ends(rest)).then_some(quote + words.len() + 2)
     }
 
     /// Ends a text with the quotation mark at `quote` and the `marks - 1` bytes after, unless the layout speaks

@@ -100,6 +100,7 @@ impl<'t> Scanner<'t> {
             b';' => self.wrong_mark(Token::Comma),
             b'=' => self.wrong_mark(Token::Colon),
             b'"' => Token::Leaf(self.quoted(Kind::Text)),
+            b'/' | b'-' | b'<' if self.begins_remark() => return self.remark(),
             b'0'..=b'9' | b'+' | b'-' | b'.' => Token::Leaf(self.number()),
             b'\'' => return self.character(),
             b'#' => return self.attribute(),
@@ -211,16 +212,28 @@ impl<'t> Scanner<'t> {
 
     /// `#![…]` before the value is passed over; any other `#` is taken for a remark to the line's end.
     fn attribute(&mut self) -> Option<Token> {
-        let line_end = self.line_end();
         let rest = &self.text[self.end..self.limit()];
         let inside = rest.strip_prefix("![").filter(|_| !self.begun);
         self.ran_out |= inside.is_some_and(|inside| !inside.contains(']'));
         if let Some(length) = inside.and_then(|inside| inside.find(']')) {
             self.end += length + 3;
-        } else {
-            self.fault(FaultKind::HashRemark, self.start, line_end);
-            self.end = line_end;
+            return None;
         }
+        self.remark()
+    }
+
+    /// Whether the line begins as remarks do elsewhere: with one slash, `--` or `<!--`.
+    fn begins_remark(&self) -> bool {
+        let marks = &self.text[self.start..];
+        let is_mark =
+            marks.starts_with('/') || marks.starts_with("--") || marks.starts_with("<!--");
+        is_mark && self.text[self.line_start..self.start].trim().is_empty()
+    }
+
+    /// A remark that begins with another mark than `//`, to the line's end.
+    fn remark(&mut self) -> Option<Token> {
+        self.end = self.line_end();
+        self.fault(FaultKind::WrongRemark, self.start, self.end);
         None
     }
 
