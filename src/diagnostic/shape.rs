@@ -133,6 +133,11 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
             "this value needs a name, as the others have",
             "`name: value`",
         ],
+        SplitName => [
+            "unknown-field",
+            "a field's name is one word",
+            "`_` between its parts",
+        ],
         QuotedName => [
             "quoted-name",
             "a field name in quotation marks",

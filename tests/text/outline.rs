@@ -158,9 +158,8 @@ fn each_fault_is_told_with_its_place() {
             &[(InnerQuotes, "\"\"red\" 4in\"")],
         ),
         ("[\"1\" \"2 a\", \"b\"]", &[(MissingComma, "")]),
-        // What a field with such a name is, only those know who know the fields.
-        ("(a: 1, b-c: 2)", &[]),
-        ("(a: 1, b c: 2)", &[]),
+        ("(a: 1, b-c: 2)", &[(SplitName, "b-c")]),
+        ("(a: 1, b c: 2)", &[(SplitName, "b c")]),
         (
             "(a: 1, b [(c: 2)]))",
             &[(MissingColon, ""), (StrayBracket, ")")],

@@ -5,7 +5,7 @@
 
 use crate::diagnostic::{Code, Finding};
 use crate::text::FileId;
-use crate::text::outline::Outline;
+use crate::text::outline::{FaultKind, Outline};
 use std::collections::BTreeMap;
 
 /// How many faults of shape of one kind are reported for a file.
@@ -34,10 +34,11 @@ pub(super) struct Told {
 }
 
 impl Told {
-    /// The faults of shape.
+    /// The faults of shape, but names that no field has: which was meant is told by the typed parse.
     pub fn of_shape(outline: &Outline, file: FileId) -> Told {
         let mut told = Told::default();
-        for (at, fault) in outline.faults().iter().enumerate() {
+        let faults = outline.faults().iter().enumerate();
+        for (at, fault) in faults.filter(|(_, fault)| fault.kind != FaultKind::SplitName) {
             let code = Finding::code_of_shape(fault.kind);
             let (count, last) = told.kinds.entry(code).or_default();
             *count += 1;

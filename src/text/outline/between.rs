@@ -93,9 +93,14 @@ impl Builder<'_> {
     fn take_label(&mut self, name: Part) {
         let number = self.parts.len() as u32 - 1;
         self.parts.pop();
-        // What no field is called is told by those who know the fields.
+        let range = name.start as usize..name.end as usize;
+        let text = &self.scanner.text[range.clone()];
+        let is_split = text.contains(|c: char| !(c.is_alphanumeric() || c == '_'));
         let faults = &mut self.scanner.faults;
         faults.pop_if(|fault| (fault.kind, fault.end) == (FaultKind::BareText, name.end));
+        if name.kind == Kind::Word && is_split && !text.starts_with("r#") {
+            self.fault(FaultKind::SplitName, range.start, range.end, None);
+        }
         if name.kind == Kind::Text {
             self.fault(
                 FaultKind::QuotedName,

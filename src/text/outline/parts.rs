@@ -162,6 +162,8 @@ pub enum FaultKind {
     MissingValue,
     /// A value without a name among named ones.
     NamelessValue,
+    /// A field's name with a hyphen or a blank in it, or another sign that no name has.
+    SplitName,
     /// A field's name in quotation marks.
     QuotedName,
     /// `;` for a comma, or `=` for a colon.
