@@ -37,15 +37,6 @@ pub enum Readers {
     Anybody,
 }
 
-/// The pages in the registry's own folder.
-pub(super) const PAGES: [&str; 5] = [
-    "registry.ron",
-    "species.ron",
-    "clones.ron",
-    "pollen.ron",
-    "goals.ron",
-];
-
 /// Reads every page.
 pub(super) fn read_pages<'t>(
     sources: &'t Sources,
