@@ -141,3 +141,66 @@ fn the_column_of_a_changed_size_is_named() {
     let words = "Span 2024-05-01 (cm): 9 cm: the record says 8 cm";
     assert!(said[0].starts_with(words), "{said:?}");
 }
+
+/// An end that is not the one on record: how, when, why and to whom each count, and a plant that is here again.
+#[test]
+fn another_end_is_said() {
+    for (before, after, expected) in [
+        (
+            "dead 2023-07-01",
+            "dead 2023-08-01",
+            "died 2023-08-01: the record says died 2023-07-01",
+        ),
+        (
+            "dead (rot)",
+            "dead (slugs)",
+            "died, day not known (slugs): the record says died, day not known (rot)",
+        ),
+        (
+            "given to Anna",
+            "dead",
+            "died, day not known: the record says given away to Anna, day not known",
+        ),
+        (
+            "sold to Anna 2023",
+            "sold to Bo 2023",
+            "sold to Bo 2023: the record says sold to Anna 2023",
+        ),
+        ("dead 2023", "alive", "here: the record says died 2023"),
+    ] {
+        let row = |status: &str| format!("V1|N. maxima|{status}");
+        let (before, after) = (row(before), row(after));
+        let head = "Code|Name|Status";
+        let (class, comes, said, changes) = second("a.csv", &[head, &before], &[head, &after]);
+        assert_eq!((class, comes), (RowClass::Differs, false), "{said:?}");
+        let words = format!("Status: {expected}; to put it right: edit clones.ron");
+        assert_eq!(said, [words]);
+        assert!(changes.is_empty(), "{changes:?}");
+    }
+    let died = |on: &str| format!("V1|N. maxima|{on}");
+    let (before, after) = (died("2022-01-01"), died("2022-02-02"));
+    let head = "Code|Name|Died";
+    let (class, _, said, _) = second("a.csv", &[head, &before], &[head, &after]);
+    assert_eq!(class, RowClass::Differs, "{said:?}");
+    assert!(said[0].starts_with("Died: died 2022-02-02: the record says died 2022-01-01"));
+}
+
+/// The same of rows that come together. A cell that says less is nothing else.
+#[test]
+fn ends_of_one_plant_are_held_against_each_other() {
+    let lines = [
+        "Code|Name|Status",
+        "V1|N. maxima|",
+        "V1||sold to Anna 2023-07-01",
+        "V1||sold",
+        "V1||sold to Bo 2023-07-01",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, on_record) = (RowClass::Clean, RowClass::OnRecord);
+    assert_eq!(classes, [clean, clean, on_record, RowClass::Differs]);
+    let said = import_report(&import, &[]).doubts;
+    let mut said = said.into_iter().map(|of| of.why);
+    let words = "a.csv, row 3 says sold to Anna 2023-07-01, and that is recorded";
+    assert!(said.any(|why| why.starts_with(words)));
+}

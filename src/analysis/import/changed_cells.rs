@@ -32,6 +32,7 @@ impl Sorting<'_, '_> {
     /// Notes what a further row of a plant says otherwise; the row comes if it has something new besides.
     pub fn changed(&self, row: &mut ImportRow, who: &Who) {
         let readings = self.new_readings(row, who);
+        let end = self.new_end(row, who);
         let cells = match who {
             Who::OnRecord(code) => {
                 let plant = self.registry.plant(code);
@@ -49,7 +50,7 @@ impl Sorting<'_, '_> {
         for (holds, cell) in cells.unwrap_or_default() {
             self.differs(row, table.holding(holds), cell, chosen);
         }
-        for (at, cell) in readings {
+        for (at, cell) in readings.into_iter().chain(end) {
             self.differs(row, table.column(|of| of.at == at), cell, chosen);
         }
     }

@@ -65,6 +65,8 @@ pub struct RowFacts {
     pub counts: Vec<(String, u32)>,
     /// What became of it.
     pub fate: Option<FateRead>,
+    /// Whether a cell says that it is here.
+    pub is_here: bool,
     /// Who has it now.
     pub to: Option<String>,
     /// What was asked for it when it went, by podbook's own sheet.
@@ -124,6 +126,8 @@ pub struct FateRead {
     pub on: String,
     /// Why, in the table's words.
     pub cause: Option<String>,
+    /// Its column, by its place in the row from 0.
+    pub column: usize,
 }
 
 impl RowFacts {

@@ -19,6 +19,9 @@ const END: [Holds; 5] = [
     Holds::Status,
 ];
 
+/// How a plant ended, when, and why.
+type EndWords = (&'static str, String, Option<String>);
+
 impl<'a> RowReader<'a, '_> {
     /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
     pub fn status(&mut self, column: &'a ColumnTaken, cell: &str) {
@@ -54,13 +57,19 @@ impl<'a> RowReader<'a, '_> {
             first(&mut self.facts.to, whom.map(str::to_owned));
             let on = self.day_of_end(column, on);
             let cause = cause.or_else(|| why.map(str::to_owned));
-            self.end(column, cell, Some(FateRead { word, on, cause }));
+            self.end(column, cell, Some((word, on, cause)));
         }
     }
 
     /// Notes what a cell says of an end; none where the plant is here.
-    fn end(&mut self, column: &'a ColumnTaken, cell: &str, fate: Option<FateRead>) {
+    fn end(&mut self, column: &'a ColumnTaken, cell: &str, fate: Option<EndWords>) {
         let cell = cell.to_owned();
+        let fate = fate.map(|(word, on, cause)| FateRead {
+            word,
+            on,
+            cause,
+            column: column.at,
+        });
         self.ends.push(End { column, cell, fate });
     }
 
@@ -189,8 +198,7 @@ impl<'a> RowReader<'a, '_> {
         first(&mut self.facts.to, whom.map(str::to_owned));
         let is_said = said.contains(&lower.as_str());
         let on = self.day_of_end(column, if is_said { "" } else { on });
-        let cause = None;
-        self.end(column, cell, Some(FateRead { word, on, cause }));
+        self.end(column, cell, Some((word, on, None)));
     }
 
     /// A day on which the plant went, in a column that does not say how, is that of the end which the other cells say.
@@ -210,7 +218,7 @@ impl<'a> RowReader<'a, '_> {
                     fate.on.clone_from(&on);
                 }
             }
-            return self.end(column, &cell, Some(FateRead { word, on, cause }));
+            return self.end(column, &cell, Some((word, on, cause)));
         }
         match self.ends.first() {
             Some(here) => {
@@ -234,16 +242,19 @@ impl<'a> RowReader<'a, '_> {
             };
             self.doubt(RowClass::Contradiction, one.column, &one.cell, why);
         }
+        self.facts.is_here = ends.iter().any(|end| end.fate.is_none());
         self.facts.fate = the_end(ends, when);
     }
 
     /// Somebody it was sold or given to says that it went, though no day is said.
     pub fn went(&mut self) {
-        if self.facts.to.is_some() && self.facts.fate.is_none() {
+        let column = self.of.table.holding(Holds::To);
+        if let (Some(_), None, Some(column)) = (&self.facts.to, &self.facts.fate, column) {
             let fate = |word| FateRead {
                 word,
                 on: "?".to_owned(),
                 cause: None,
+                column: column.at,
             };
             self.facts.fate = self.word_of_receiver().map(fate);
         }

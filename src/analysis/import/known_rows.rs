@@ -104,17 +104,6 @@ impl Sorting<'_, '_> {
     }
 
     fn more(&self, row: &mut ImportRow, who: Who) {
-        let known_fate = match &who {
-            Who::Row(first) => self.rows[*first].facts.fate.is_some(),
-            Who::OnRecord(code) => {
-                let plant = self.registry.plant(code);
-                plant.is_some_and(|plant| self.registry.fate(plant).is_some())
-            }
-            Who::Species(_) => false,
-        };
-        if known_fate {
-            row.facts.fate = None;
-        }
         let code = row.facts.code.clone().unwrap_or_default();
         self.remarks_of_plant(row, &who);
         self.changed(row, &who);

@@ -37,6 +37,7 @@ mod parent_doubts;
 mod parents;
 mod remarks;
 mod said_before;
+mod said_ends;
 mod said_readings;
 mod seed_rows;
 mod short_dates;
