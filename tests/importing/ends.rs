@@ -265,6 +265,33 @@ fn only_a_plain_no_is_no_end() {
     }
 }
 
+/// `no` under `Alive` is an end, and `Dead?` asks what `Dead` says.
+#[test]
+fn not_alive_is_dead() {
+    let lines = [
+        "Code|Name|Alive|Dead?",
+        "A1|N. maxima|yes|",
+        "A2|N. maxima|no|",
+        "A3|N. maxima|N|2023-05-01",
+        "A4|N. maxima||yes",
+        "A5|N. maxima|yes|yes",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_adds_up(&import);
+    let fates = import.rows.iter().map(|row| row.facts.fate.as_ref());
+    let fates: Vec<_> = fates
+        .map(|fate| fate.map(|of| (of.word, of.on.as_str())))
+        .collect();
+    let (died, on) = (Some(("died", "?")), Some(("died", "2023-05-01")));
+    assert_eq!(fates[..4], [None, died, on, died]);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, asked) = (RowClass::Clean, RowClass::Contradiction);
+    assert_eq!(classes, [clean, clean, clean, clean, asked]);
+    // Under another heading it answers a question that is not known.
+    let import = sorted(&[table("a.csv", &["Code|Name|Status", "A1|N. maxima|no"])]);
+    assert_eq!(import.rows[0].doubts[0].why, Why::NoStatus);
+}
+
 /// A supplier that is the grower is none: the parents of such a plant are those of the row.
 #[test]
 fn a_plant_of_ones_own_keeps_its_parents() {

@@ -171,3 +171,35 @@ fn the_signs_of_a_cross_are_one() {
         );
     }
 }
+
+/// Both parents in one cell say what the same words say in two: a doubt about one leaves the other.
+#[test]
+fn a_doubt_about_one_parent_leaves_the_other() {
+    for (both, mother, father, expected) in [
+        (
+            "V1 x (S1 or T1)",
+            "V1",
+            "S1 or T1",
+            "pollen_one_of(seed: \"V1\", pollen: [\"S1\", \"T1\"])",
+        ),
+        ("V1 x S1?", "V1", "S1?", "pollen_unknown(seed: \"V1\")"),
+        ("V1? × (S1)", "V1?", "S1", "seed_unknown(pollen: \"S1\")"),
+    ] {
+        let plants = [
+            "code|name",
+            "V1|N. ventricosa",
+            "S1|N. spathulata",
+            "T1|N. truncata",
+        ];
+        let one = ["cross|parents|pollinated", &format!("C1|{both}|2023-05-01")];
+        let two = [
+            "cross|mother|father|pollinated",
+            &format!("C1|{mother}|{father}|2023-05-01"),
+        ];
+        for crosses in [&one, &two] {
+            let changes = brought(&tables(&plants, crosses), "()");
+            let cross = page(&changes, "crosses/C1.ron");
+            assert!(cross.contains(expected), "{crosses:?}: {cross}");
+        }
+    }
+}

@@ -70,3 +70,53 @@ fn a_mean_that_is_a_plant_can_be_taken() {
     let row = &import.rows[4];
     assert_eq!((row.comes, row.facts.code.as_deref()), (true, Some("Mean")));
 }
+
+/// The same where the cross stands before the number of the seedling.
+#[test]
+fn figures_below_seedlings_are_no_seedlings() {
+    let lines = [
+        "Cross|Seedling|Span (cm)|Measured",
+        "X20-01|1|5|2023-06-01",
+        "X20-01|sum|21|2023-06-01",
+        "X20-01|mean|5.25|2023-06-01",
+        "X20-01|2|3|2023-06-01",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_adds_up(&import);
+    let (listed, none) = (RowClass::CrossNotListed, RowClass::NoPlant);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    assert_eq!(classes, [listed, none, none, listed]);
+}
+
+/// Numbers from one to another are several seedlings, however the range is written, and never one nor a further cross. No
+/// choice makes plants of them: of a seedling there is one on a row.
+#[test]
+fn a_range_is_several_seedlings() {
+    let rows = ["X20-01|1", "X20-01|4-6", "X20-01|7, 8", "X20-01|20a"];
+    let of_cross = [&["Cross|Seedling"][..], &rows].concat();
+    let by_code = [
+        "Code",
+        "X20-01-1",
+        "X20-01-4-6",
+        "X20-01-7..9",
+        "X20-01-20a",
+    ];
+    for lines in [&of_cross[..], &by_code] {
+        for choices in ["()", "(choices: [(class: several_plants, choose: take)])"] {
+            let import = chosen(&[table("a.csv", lines)], choices);
+            assert_adds_up(&import);
+            let comes: Vec<bool> = import.rows.iter().map(|row| row.comes).collect();
+            assert_eq!(comes, [true, false, false, true], "{lines:?}");
+            let several = RowClass::SeveralPlants;
+            assert!(import.rows[1..3].iter().all(|row| row.class == several));
+            let said = import_report(&import, &[]).doubts.into_iter();
+            let mut said = said.filter(|of| of.class == "several_plants");
+            assert!(said.all(|of| of.why == "several plants: write a row for each"));
+        }
+    }
+    // The cross `A-20-01` may have a seedling 4, and the cross `2020-4` one with the number 6.
+    for code in ["A-20-01-4", "2020-4-6"] {
+        let import = sorted(&[table("a.csv", &["Code|Span (cm)", &format!("{code}|5")])]);
+        assert!(import.rows[0].comes, "{code}");
+    }
+}

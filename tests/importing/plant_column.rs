@@ -1,6 +1,8 @@
 //! A column headed `Plant`: names in one list, codes in another.
 
 use crate::tables::{sorted, table};
+use podbook::analysis::import::Why;
+use podbook::report::import::import_report;
 
 /// Codes and labels of the rows of a table.
 fn codes_and_labels(lines: &[&str]) -> Vec<(Option<String>, Option<String>)> {
@@ -55,4 +57,33 @@ fn alone_it_holds_what_most_of_its_cells_are() {
         .collect();
     let codes: Vec<Option<&str>> = codes.iter().map(Option::as_deref).collect();
     assert_eq!(codes, [Some("A1"), Some("A2"), Some("A3b")]);
+}
+
+/// Beside the codes of plants a column of tags that can be no codes gives none and takes none away: it stays in the note,
+/// and the report says that it is not read.
+#[test]
+fn tags_beside_codes_are_no_codes() {
+    let lines = [
+        "Tag|Plant|Sold to|Sold",
+        "vent x spath|X20-01-2|Anna|2023-10-02",
+        "trunc 'Red'|X20-01-3|Bo|2023-10-02",
+    ];
+    let import = sorted(&[table("sold.csv", &lines)]);
+    let codes = import.rows.iter().map(|row| row.facts.code.as_deref());
+    let codes: Vec<Option<&str>> = codes.collect();
+    assert_eq!(codes, [Some("X20-01-2"), Some("X20-01-3")]);
+    let report = import_report(&import, &[]);
+    assert!(report.doubts.iter().all(|of| of.column != "Tag"));
+    let words = "Columns not read, their cells only kept in the notes: Tag.";
+    assert!(
+        report.cautions[0].starts_with(words),
+        "{:?}",
+        report.cautions
+    );
+    // Of two columns of codes the first counts, and a cell of the second that can be none becomes none.
+    let lines = ["Code|Tag", "A1|B1", "A2|B2", "A3|big one"];
+    let import = sorted(&[table("a.csv", &lines)]);
+    let doubts = import.rows[2].doubts.iter();
+    let mut changed = doubts.filter(|of| matches!(of.why, Why::CodeChanged(_)));
+    assert_eq!(changed.next(), None);
 }

@@ -176,6 +176,8 @@ pub enum Why {
     Headings,
     /// Several codes, or several names.
     Several,
+    /// Several plants of which a row can bring in one only: numbers from one to another, or seedlings.
+    SeveralOnOneRow,
     /// Several codes, of which one is that of a plant or cross that is known.
     SeveralKnown(String),
     /// A further number under a heading that stands over several columns: nothing says what sets them apart.

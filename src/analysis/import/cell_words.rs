@@ -63,6 +63,13 @@ pub(super) fn is_here(cell: &str) -> bool {
     is_in(words, cell.to_lowercase().trim_end_matches('.'))
 }
 
+/// Whether a cell under `Alive` says that the plant is not.
+pub(super) fn is_not_alive(cell: &str) -> bool {
+    let lower = cell.to_lowercase();
+    let words = lower.trim_end_matches(['.', '!']);
+    is_in("no | n | nope | false | 0 | not alive | no longer", words)
+}
+
 /// Whether a column headed `died` or `sold` says that the plant did not: `no`, `not yet`, `alive`.
 pub(super) fn is_not_gone(cell: &str) -> bool {
     let lower = cell.trim().to_lowercase();

@@ -9,6 +9,7 @@ use super::facts::{CodesOf, RowFacts, SeedCount, TraitCell};
 use super::inexact::{about, inexact};
 use super::looks::{is_code_like, seen};
 use super::no_plants::no_plant;
+use super::number_ranges::is_marked_range;
 use super::own_rows::OwnRows;
 use super::own_sheet;
 use super::short_dates::Days;
@@ -63,7 +64,7 @@ impl TableReader<'_, '_> {
             days: BTreeMap::new(),
             units: BTreeMap::new(),
         };
-        let why = no_plant(row).map(|why| reader.about_row(RowClass::NoPlant, why));
+        let why = no_plant(self.table, row).map(|why| reader.about_row(RowClass::NoPlant, why));
         if why != Some(Choose::LeaveOut) {
             reader.read(row);
         }
@@ -287,7 +288,7 @@ impl<'a> RowReader<'a, '_> {
         if fate(cell).is_some() {
             return self.status(column, cell);
         }
-        if self.is_own_code(cell) {
+        if self.is_own_code(cell) || is_marked_range(cell) {
             return first(&mut self.facts.code, Some(cell.to_owned()));
         }
         let marks = |c: char| ",;&/\n+".contains(c);
@@ -310,9 +311,9 @@ impl<'a> RowReader<'a, '_> {
             .map(str::to_owned)
             .collect();
         let code: String = joined.join("-").chars().take(40).collect();
-        if is_new_code(&code) {
+        if is_new_code(&code) && self.facts.code.is_none() {
             self.other(column, cell, Why::CodeChanged(code.clone()));
-            first(&mut self.facts.code, Some(code));
+            self.facts.code = Some(code);
         }
     }
 

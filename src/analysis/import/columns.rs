@@ -59,6 +59,7 @@ impl ColumnReader<'_, '_> {
         let columns = (0..width).filter_map(|at| self.column(name, at, head, &below));
         let mut columns: Vec<ColumnTaken> = columns.collect();
         self.by_content(&mut columns, &below);
+        words_beside_codes(&mut columns, &below);
         codes_twice(&mut columns, &below);
         counts_by_day(&mut columns);
         under_one_heading(&mut columns, head);
@@ -337,6 +338,21 @@ fn is_cross_of_codes(cell: &str) -> bool {
     let cell = cell.replace('×', " x ").to_lowercase();
     let sides = cell.split_once(" x ");
     sides.is_some_and(|(one, other)| [one, other].iter().all(|side| is_code_like(side.trim())))
+}
+
+/// Takes no column for codes of whose cells most can be none, beside one that has codes.
+fn words_beside_codes(columns: &mut [ColumnTaken], below: &[&GridRow]) {
+    let holds_codes = |column: &ColumnTaken| {
+        let cells = judged(column, below);
+        2 * cells.iter().filter(|cell| is_code(cell)).count() >= cells.len()
+    };
+    let (with, without): (Vec<&mut ColumnTaken>, Vec<_>) = columns
+        .iter_mut()
+        .filter(|of| of.is_taken_for(Holds::Code))
+        .partition(|of| holds_codes(of));
+    for column in without.into_iter().filter(|_| !with.is_empty()) {
+        (column.holds, column.by) = (Holds::NotRead, TakenBy::Nothing);
+    }
 }
 
 /// Notes the cells that come twice in a column that holds codes otherwise: no such column is read, and that is said. A

@@ -2,7 +2,8 @@
 
 use super::answer::{ColumnTaken, Why};
 use super::cell_words::{
-    BEHIND, fate_and_rest, is_here, is_name, is_not_gone, is_not_known, is_of_part, without_price,
+    BEHIND, fate_and_rest, is_here, is_name, is_not_alive, is_not_gone, is_not_known, is_of_part,
+    without_price,
 };
 use super::cells::{RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
@@ -30,6 +31,9 @@ impl<'a> RowReader<'a, '_> {
         }
         if is_here(cell) {
             return self.end(column, cell, None);
+        }
+        if is_not_alive(cell) && column.heading.to_lowercase().contains("alive") {
+            return self.end(column, cell, Some(("died", "?".to_owned(), None)));
         }
         // What stands in brackets in podbook's own sheet is why, whatever words it is.
         let own = cell.split_once(" (").filter(|_| self.of.table.is_own_sheet);

@@ -113,8 +113,11 @@ const WORDS: &[(Holds, &str)] = &[
         Holds::Status,
         "status | state | fate | alive | alive? | what happened",
     ),
-    (Holds::Died, "died | dead | death | date died | died on"),
-    (Holds::Sold, "sold | date sold | sold on"),
+    (
+        Holds::Died,
+        "died | dead | died? | dead? | death | date died | died on",
+    ),
+    (Holds::Sold, "sold | sold? | date sold | sold on"),
     (
         Holds::Given,
         "given | given away | date given | swapped | traded",

@@ -1,11 +1,13 @@
 //! What each row is, and whom codes and names mean, by the rows and the record together.
 
-use super::answer::{ImportRow, Kind, Who};
+use super::answer::{ImportRow, Kind, Who, Why};
 use super::facts::RowFacts;
 use super::index::{code_of, folded};
-use super::sorting::{Sorting, is_out};
+use super::number_ranges::{is_form_of_cross, is_marked_range, is_range};
+use super::sorting::{Sorting, is_out, left_out_as_several};
 use super::source::key;
 use super::species::is_species_of;
+use crate::record::RowClass;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
 
 impl Sorting<'_, '_> {
@@ -18,6 +20,7 @@ impl Sorting<'_, '_> {
             }
         }
         for at in 0..self.rows.len() {
+            self.with_row(at, Self::several_on_one_row);
             let row = &self.rows[at];
             self.rows[at].kind = match is_out(row) {
                 true => Kind::Nothing,
@@ -142,6 +145,34 @@ impl Sorting<'_, '_> {
         own.or_else(|| crossed(facts).filter(|cross| code.is_none_or(|code| code == *cross)))
     }
 
+    /// Leaves out a row whose one cell names several plants of which it can bring in one only, whatever was chosen.
+    fn several_on_one_row(&self, row: &mut ImportRow) {
+        let facts = &row.facts;
+        let range = facts.code.clone().filter(|code| self.is_range(code, facts));
+        let of_pair = facts.has_parents() && facts.supplier.is_none();
+        match range.filter(|_| !is_out(row)) {
+            Some(range) => drop(self.doubt(row, RowClass::SeveralPlants, &range, Why::Several)),
+            None if crossed(facts).is_some() || of_pair => {}
+            None => return,
+        }
+        left_out_as_several(row, &Why::SeveralOnOneRow);
+    }
+
+    /// Whether a code is numbers from one to another: of a cross that is named beside it, on record or in the tables, or has
+    /// the form of those that podbook gives.
+    fn is_range(&self, code: &str, facts: &RowFacts) -> bool {
+        let is_cross = |cross: &str| self.has_cross(cross) || is_form_of_cross(cross);
+        let mut of_cross = splits(code);
+        let is_seedling = |(cross, _): (&str, &str)| self.has_cross(cross);
+        let is_known =
+            || splits(code).next().is_some_and(is_seedling) || self.registry.target(code).is_some();
+        let is_of_cross = match crossed(facts) {
+            Some(cross) => is_range(number_in(cross, code)),
+            None => of_cross.any(|(cross, numbers)| is_range(numbers) && is_cross(cross)),
+        };
+        is_marked_range(code) || is_of_cross && !is_known()
+    }
+
     /// What a row is, as far as its own cells and the crosses there are say.
     fn kind(&self, facts: &RowFacts) -> Kind {
         if let Some(cross) = self.of_seed(facts) {
@@ -149,8 +180,8 @@ impl Sorting<'_, '_> {
         }
         let code = facts.code.as_deref();
         if let Some(cross) = crossed(facts) {
-            let own = code.and_then(|code| code.strip_prefix(cross)?.strip_prefix('-'));
-            let number = own.or(code).filter(|number| is_seedling_number(number));
+            let number = code.map(|code| number_in(cross, code));
+            let number = number.filter(|number| is_seedling_number(number));
             return seedling(cross, number);
         }
         let bare = facts.label.is_none() && facts.supplier.is_none();
@@ -177,6 +208,14 @@ impl Sorting<'_, '_> {
             Kind::Nothing
         }
     }
+}
+
+/// The number of a code of a seedling without that of its cross.
+fn number_in<'c>(cross: &str, code: &'c str) -> &'c str {
+    let number = code
+        .strip_prefix(cross)
+        .and_then(|rest| rest.strip_prefix('-'));
+    number.unwrap_or(code)
 }
 
 fn seedling(cross: &str, number: Option<&str>) -> Kind {

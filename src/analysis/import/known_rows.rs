@@ -2,7 +2,7 @@
 
 use super::answer::{Doubt, ImportRow, Kind, Who, Why};
 use super::index::{Codes, code_of, folded};
-use super::sorting::Sorting;
+use super::sorting::{Sorting, left_out_as_several};
 use crate::record::{Choose, RowClass};
 
 impl Sorting<'_, '_> {
@@ -10,7 +10,7 @@ impl Sorting<'_, '_> {
     pub fn known(&self, at: usize, row: &mut ImportRow) {
         if let Some(code) = self.known_of_several(at, row) {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
-            several_known(row, &code);
+            left_out_as_several(row, &Why::SeveralKnown(code));
             // A further column may hold one more code: of so many none is surely this plant's.
             row.facts.code = None;
             return row.facts.codes.clear();
@@ -138,14 +138,5 @@ fn without_code(row: &mut ImportRow) {
     row.facts.code = None;
     if let Kind::Seedling { number, .. } = &mut row.kind {
         *number = None;
-    }
-}
-
-/// Of several plants in one cell some are known: no new plant is made for each, whatever was chosen.
-fn several_known(row: &mut ImportRow, code: &str) {
-    let several = |doubt: &&mut Doubt| doubt.class == RowClass::SeveralPlants;
-    for doubt in row.doubts.iter_mut().filter(several) {
-        doubt.why = Why::SeveralKnown(code.to_owned());
-        doubt.chosen = Choose::LeaveOut;
     }
 }

@@ -30,6 +30,7 @@ mod known_rows;
 mod labels;
 mod looks;
 mod no_plants;
+mod number_ranges;
 mod own_row;
 mod own_rows;
 mod own_sheet;

@@ -97,10 +97,12 @@ impl Parentage<'_, '_, '_> {
     /// Both parents in one cell: two plants with a sign between them, else a label that can be read.
     fn both(&self, cell: &str) -> (RowParents, Vec<Unclear>) {
         let signs = cell.replace('×', " x ").replace(" X ", " x ");
-        let sides: Vec<&str> = signs.split(" x ").map(str::trim).collect();
-        if let &[mother, father] = &sides[..]
-            && self.are_two(mother, father)
-        {
+        let sides: Vec<&str> = signs.split(" x ").map(unbracketed).collect();
+        let two = match sides[..] {
+            [mother, father] => Some((mother, father)),
+            _ => None,
+        };
+        if let Some((mother, father)) = two.filter(|of| self.are_two(of.0, of.1)) {
             return self.two(Some(mother), Some(father));
         }
         let mut parents = RowParents::default();
@@ -114,6 +116,11 @@ impl Parentage<'_, '_, '_> {
             .refused
             .is_some()
         {
+            // A doubt about one parent leaves the other.
+            let is_coded = |words: &str| self.sorting.coded(words).is_some();
+            if let Some((mother, father)) = two.filter(|of| is_coded(of.0) || is_coded(of.1)) {
+                return self.two(Some(mother), Some(father));
+            }
             unclear.push((cell.to_owned(), Why::ParentNotKnown));
         } else {
             parents.label = Some(cell.to_owned());
@@ -276,6 +283,15 @@ fn is_self(cell: &str) -> bool {
     let words = words.strip_prefix("x ").unwrap_or(words).trim();
     let all = "self | selfed | selfing | self pollinated | self-pollinated | ⊗ | self ⊗ | selfed ⊗ | ⊗ self";
     is_in(all, words)
+}
+
+/// Words without the brackets around the whole of them.
+fn unbracketed(side: &str) -> &str {
+    let side = side.trim();
+    let inner = side
+        .strip_prefix('(')
+        .and_then(|side| side.strip_suffix(')'));
+    inner.map_or(side, str::trim)
 }
 
 /// The plant of `V1 x self`, `V1 selfed` and `V1 ⊗`.

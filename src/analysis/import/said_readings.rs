@@ -45,7 +45,7 @@ impl Sorting<'_, '_> {
         let Some(plant) = self.registry.plant(code) else {
             return Said::New;
         };
-        let on = day_of(&row.facts, reading).map_or(When::UNKNOWN, |on| self.registry.when(on));
+        let on = self.when(&row.facts, reading);
         let all = readings_of(self.registry, plant, reading.of);
         let of_day = |of: &&LastReading| of.when == on;
         let mut may_be = all.iter().filter(|of| on == When::UNKNOWN || of_day(of));
@@ -70,14 +70,13 @@ impl Sorting<'_, '_> {
         }
     }
 
-    /// Of rows that come together two values of one day may be two readings; of two without a day the second may be the
-    /// first, corrected.
+    /// Of rows that come together two values of one day, or without one, may be a slip or two plants with one tag.
     fn in_rows(&self, first: usize, row: &ImportRow, reading: &TraitCell) -> Said {
-        let on = day_of(&row.facts, reading);
+        let on = self.when(&row.facts, reading);
         let all = self.rows_of(first);
         let all = all.flat_map(|of| of.facts.readings.iter().map(move |read| (of, read)));
         let of_day =
-            all.filter(|(of, read)| read.of == reading.of && day_of(&of.facts, read) == on);
+            all.filter(|(of, read)| read.of == reading.of && self.when(&of.facts, read) == on);
         let of_day: Vec<(&ImportRow, &TraitCell)> = of_day.collect();
         let same = |(_, read): &(&ImportRow, &TraitCell)| {
             let read_value = value(&self.registry[read.of], &read.cell, None).ok();
@@ -85,7 +84,7 @@ impl Sorting<'_, '_> {
         };
         match of_day.first() {
             Some(_) if of_day.iter().any(same) => Said::Known,
-            Some((of, read)) if on.is_none() => Said::Other(Why::DiffersFrom {
+            Some((of, read)) => Said::Other(Why::DiffersFrom {
                 row: self.place(of),
                 there: Some(read.cell.clone()),
                 by: CorrectedBy::Measure {
@@ -93,8 +92,14 @@ impl Sorting<'_, '_> {
                     of: self.registry[read.of].code.to_owned(),
                 },
             }),
-            _ => Said::New,
+            None => Said::New,
         }
+    }
+
+    /// The day of a reading, by its column or its row.
+    fn when(&self, facts: &RowFacts, reading: &TraitCell) -> When {
+        let on = reading.on.as_ref().or(facts.measured.as_ref());
+        on.map_or(When::UNKNOWN, |on| self.registry.when(on))
     }
 
     /// Whether a reading is one that is known, written so or another way.
@@ -105,11 +110,6 @@ impl Sorting<'_, '_> {
         let equal = own.zip(known).is_some_and(|(own, known)| near(own, known));
         equal || bare(&reading.cell) == bare(typed)
     }
-}
-
-/// The day of a reading, by its column or its row; none where neither says it.
-fn day_of<'f>(facts: &'f RowFacts, reading: &'f TraitCell) -> Option<&'f str> {
-    reading.on.as_deref().or(facts.measured.as_deref())
 }
 
 /// The code by which a row names its plant, as far as its own cells have it.

@@ -120,3 +120,11 @@ pub(super) fn is_out(row: &ImportRow) -> bool {
     let mut doubts = row.doubts.iter();
     doubts.any(|doubt| doubt.chosen == Choose::LeaveOut)
 }
+
+/// Leaves out a row with several plants in one cell, whatever was chosen: no plant is made for each.
+pub(super) fn left_out_as_several(row: &mut ImportRow, why: &Why) {
+    let several = |doubt: &&mut Doubt| doubt.class == RowClass::SeveralPlants;
+    for doubt in row.doubts.iter_mut().filter(several) {
+        (doubt.why, doubt.chosen) = (why.clone(), Choose::LeaveOut);
+    }
+}

@@ -170,6 +170,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Headings => "one more line of headings".to_owned(),
         Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
+        Why::SeveralOnOneRow => "several plants: write a row for each".to_owned(),
         Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),
         Why::UnderOneHeading(heading) => {
             format!("a further number under “{heading}”: give each column a heading of its own")
