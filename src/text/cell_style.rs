@@ -1,4 +1,5 @@
-//! What the style of a cell of a workbook says beside its value: whether it has a coloured ground, and how much of a date a
+//! What the style of a cell of a workbook says beside its value: whether it has a coloured ground, whether its words are
+//! struck through, and how much of a date a
 //! person sees of it.
 
 use calamine::Style;
@@ -8,6 +9,8 @@ use calamine::Style;
 pub(super) struct CellStyle {
     /// Whether its ground has a colour other than white.
     pub is_coloured: bool,
+    /// Whether its words are struck through.
+    pub is_struck: bool,
     /// What a date in it shows.
     shows: Shows,
 }
@@ -30,6 +33,10 @@ impl CellStyle {
         };
         let format = style.number_format.as_ref();
         CellStyle {
+            is_struck: style
+                .font
+                .as_ref()
+                .is_some_and(calamine::Font::has_strikethrough),
             is_coloured: fill.is_some_and(|fill| !is_white(fill)),
             shows: shows(format.map_or("", |format| &format.format_code)),
         }

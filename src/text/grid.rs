@@ -43,6 +43,8 @@ pub struct GridSheet {
     pub rows: Vec<GridRow>,
     /// Cells with a coloured ground, as line from 1 and place in the row from 0; none where colours are not looked at.
     pub coloured: Vec<(usize, usize)>,
+    /// Lines with words that are struck through, from 1; none where that is not looked at.
+    pub struck: Vec<usize>,
 }
 
 /// Why there is no table.
@@ -142,6 +144,7 @@ fn sheets(path: &Path, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
         ending => Ok(vec![GridSheet {
             name: None,
             coloured: Vec::new(),
+            struck: Vec::new(),
             rows: cut(&bytes, (ending == Some("tsv")).then_some(b'\t'))?,
         }]),
     }
@@ -213,26 +216,20 @@ fn xlsx(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(no)?;
     let mut sheets = Vec::new();
     for name in book.sheet_names().into_iter().take(most) {
-        let (rows, coloured) = xlsx_rows(&mut book, &name)?;
+        let mut sheet = xlsx_sheet(&mut book, &name)?;
         let joined = book.merge_cells_by_sheet_name(&name).map_err(no)?;
-        sheets.push(GridSheet {
-            rows: filled_down(rows, &joined)?,
-            name: Some(name),
-            coloured,
-        });
+        sheet.rows = filled_down(sheet.rows, &joined)?;
+        sheets.push(sheet);
     }
     Ok(sheets)
 }
 
-/// Rows of a sheet, and its cells with a coloured ground.
-type XlsxRows = (Vec<GridRow>, Vec<(usize, usize)>);
-
-fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<XlsxRows, NoGrid> {
+fn xlsx_sheet(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<GridSheet, NoGrid> {
     let no = |_: calamine::XlsxError| NoGrid::NoSpreadsheet;
     let mut cells = book.worksheet_cells_reader(name).map_err(no)?;
     let styles: Vec<CellStyle> = cells.styles().iter().map(CellStyle::of).collect();
     let (mut kept, mut row, mut line) = (Kept::default(), Vec::new(), 0);
-    let mut coloured = Vec::new();
+    let (mut coloured, mut struck) = (Vec::new(), Vec::new());
     while let Some((cell, style)) = cells.next_cell_with_style_id().map_err(no)? {
         let (at, column) = cell.get_position();
         let style = styles.get(style).copied().unwrap_or_default();
@@ -251,10 +248,18 @@ fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<XlsxRows, N
             kept.keep(line + 1, std::mem::take(&mut row))?;
             line = at as usize;
         }
+        if style.is_struck && struck.last() != Some(&(line + 1)) {
+            struck.push(line + 1);
+        }
         put(&mut row, column as usize, words)?;
     }
     kept.keep(line + 1, row)?;
-    Ok((kept.rows, coloured))
+    Ok(GridSheet {
+        name: Some(name.to_owned()),
+        rows: kept.rows,
+        coloured,
+        struck,
+    })
 }
 
 /// Gives every row of cells that are joined downward what the first of them holds; a title joined sideways stays one cell.
@@ -303,6 +308,7 @@ fn ods(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
             name: Some(name),
             rows: kept.rows,
             coloured: Vec::new(),
+            struck: Vec::new(),
         });
     }
     Ok(sheets)

@@ -19,6 +19,7 @@ fn read(name: &str, bytes: &[u8]) -> Vec<InputTable> {
             .map_or(name.to_owned(), |sheet| format!("{name}/{sheet}")),
         rows: of.rows,
         coloured: of.coloured,
+        struck: of.struck,
     };
     sheets.into_iter().map(table).collect()
 }
@@ -174,7 +175,7 @@ fn said_of_looks(name: &str, bytes: &[u8]) -> Vec<String> {
     assert_eq!(report["rows"], 4, "{run}");
     let cautions = report["cautions"].as_array().expect("cautions").iter();
     let cautions = cautions.map(|of| of.as_str().expect("words").to_owned());
-    let of_looks = ["colour", "comments", "Comments"];
+    let of_looks = ["colour", "comments", "Comments", "struck"];
     cautions
         .filter(|of| of_looks.iter().any(|word| of.contains(word)))
         .collect()
@@ -216,8 +217,28 @@ fn colour_is_not_read_and_that_is_said() {
     assert_eq!(
         said_of_looks("a.ods", &ods(&coloured)),
         [
-            "Colours, comments and pictures of a workbook are not read: write what they say into a column"
+            "Colours, words struck through, comments and pictures of a workbook are not read: write what they say into a column"
         ]
+    );
+}
+
+/// Rows with words struck through are those of plants like any other, and the report names them.
+#[test]
+fn words_struck_through_are_read_and_that_is_said() {
+    let rows = vec![
+        vec![Put::Struck("code"), "name".into(), "sex".into()],
+        vec![Put::Struck("V1"), Put::Struck("N. maxima"), Put::Empty],
+        vec!["V2".into(), "N. truncata".into(), Put::Struck("")],
+        vec!["V3".into(), Put::Struck("N. ventricosa"), "f".into()],
+    ];
+    let of = PutSheet {
+        name: "Plants",
+        rows,
+        joined: Vec::new(),
+    };
+    assert_eq!(
+        said_of_looks("a.xlsx", &xlsx(&[of]))[0],
+        "a.xlsx/Plants: 2 rows have words struck through, which is not read: rows 2 and 4. Write what it means in a column"
     );
 }
 

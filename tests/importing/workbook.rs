@@ -19,6 +19,8 @@ pub enum Put {
     Coloured(&'static str),
     /// Words on a white ground.
     White(&'static str),
+    /// Words that are struck through.
+    Struck(&'static str),
     /// A day as XLSX counts it, of which the month and year are shown; in ODS the date itself.
     Month(u32, &'static str),
     /// A day as XLSX counts it, of which the day and month are shown; in ODS the date itself.
@@ -117,11 +119,11 @@ pub fn xlsx(sheets: &[PutSheet]) -> Vec<u8> {
             ),
         ),
         // Style 1 shows a number as a date (format 14), style 2 has a yellow ground, style 3 a white one, style 4 shows a
-        // month and its year (format 17), style 5 a day and its month (format 16).
+        // month and its year (format 17), style 5 a day and its month (format 16), style 6 strikes words through.
         (
             "xl/styles.xml",
             format!(
-                "<styleSheet xmlns=\"{main}\"><fills count=\"3\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFFFF\"/></patternFill></fill></fills><cellXfs count=\"6\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/><xf numFmtId=\"0\" fillId=\"2\" applyFill=\"1\"/><xf numFmtId=\"17\" applyNumberFormat=\"1\"/><xf numFmtId=\"16\" applyNumberFormat=\"1\"/></cellXfs></styleSheet>"
+                "<styleSheet xmlns=\"{main}\"><fonts count=\"2\"><font/><font><strike/></font></fonts><fills count=\"3\"><fill/><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFF00\"/></patternFill></fill><fill><patternFill patternType=\"solid\"><fgColor rgb=\"FFFFFFFF\"/></patternFill></fill></fills><cellXfs count=\"7\"><xf numFmtId=\"0\"/><xf numFmtId=\"14\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fillId=\"1\" applyFill=\"1\"/><xf numFmtId=\"0\" fillId=\"2\" applyFill=\"1\"/><xf numFmtId=\"17\" applyNumberFormat=\"1\"/><xf numFmtId=\"16\" applyNumberFormat=\"1\"/><xf numFmtId=\"0\" fontId=\"1\" applyFont=\"1\"/></cellXfs></styleSheet>"
             ),
         ),
     ];
@@ -157,6 +159,7 @@ fn xlsx_rows(sheet: &PutSheet) -> String {
             Put::Coloured("") => format!("<c r=\"{at}\" s=\"2\"/>"),
             Put::Coloured(words) => words_in(&at, 2, words),
             Put::White(words) => words_in(&at, 3, words),
+            Put::Struck(words) => words_in(&at, 6, words),
             Put::Month(day, _) => format!("<c r=\"{at}\" s=\"4\"><v>{day}</v></c>"),
             Put::WithoutYear(day, _) => format!("<c r=\"{at}\" s=\"5\"><v>{day}</v></c>"),
             Put::Number(number) => format!("<c r=\"{at}\"><v>{number}</v></c>"),
@@ -200,7 +203,7 @@ pub fn ods(sheets: &[PutSheet]) -> Vec<u8> {
     let cell = |cell: &Put| match cell {
         Put::Empty => "<table:table-cell/>".to_owned(),
         Put::Text(words) => text_cell(words),
-        Put::Coloured(words) | Put::White(words) => text_cell(words),
+        Put::Coloured(words) | Put::White(words) | Put::Struck(words) => text_cell(words),
         Put::Number(number) => format!(
             "<table:table-cell office:value-type=\"float\" office:value=\"{number}\"><text:p>{number}</text:p></table:table-cell>"
         ),

@@ -34,6 +34,8 @@ pub struct ImportTable {
     pub columns: Vec<ColumnTaken>,
     /// Whether nothing in it is known and its cells are sentences: a letter, not a table.
     pub is_prose: bool,
+    /// Lines of rows with words that are struck through.
+    pub struck: Vec<usize>,
     /// Whether its headings are those of the sheet that `podbook export plants` writes.
     pub is_own_sheet: bool,
 }

@@ -69,6 +69,9 @@ impl ColumnReader<'_, '_> {
         }
         from_columns(&mut columns);
         count_coloured(&mut columns, &below, table);
+        let lines = below.iter().map(|row| row.line);
+        let struck = lines.filter(|line| table.struck.binary_search(line).is_ok());
+        let struck = struck.collect();
         let is_own_sheet = own_sheet::is_own(&columns);
         if is_own_sheet {
             own_sheet::take(&mut columns, self.registry);
@@ -82,6 +85,7 @@ impl ColumnReader<'_, '_> {
                 headings: rows.len() - below.len(),
                 headed: head.map(|row| row.line),
                 columns,
+                struck,
                 is_own_sheet,
             },
             rows: below,
@@ -110,6 +114,7 @@ impl ColumnReader<'_, '_> {
             name: table.name.clone(),
             rows,
             coloured: table.coloured.clone(),
+            struck: table.struck.clone(),
         };
         parts.into_iter().map(named).collect()
     }

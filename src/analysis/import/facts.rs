@@ -205,4 +205,6 @@ pub struct InputTable {
     pub rows: Vec<GridRow>,
     /// Cells with a coloured ground, as line from 1 and place in the row from 0, in the order of the lines.
     pub coloured: Vec<(usize, usize)>,
+    /// Lines with words that are struck through, in their order.
+    pub struck: Vec<usize>,
 }

@@ -25,6 +25,7 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
     cautions.extend(by_parents(import));
     cautions.extend(remarks_lost(import));
     cautions.extend(import.tables.iter().filter_map(colours));
+    cautions.extend(import.tables.iter().filter_map(struck_through));
     cautions.extend(of_workbooks(import));
     cautions.extend(import.tables.iter().filter_map(nothing_known));
     cautions
@@ -62,7 +63,7 @@ fn from_own_sheet(import: &Import) -> Option<String> {
 fn of_workbooks(import: &Import) -> Option<String> {
     let has = |mark: &str| import.tables.iter().any(|table| table.name.contains(mark));
     let unlooked = match has(".ods/") {
-        true => "Colours, comments and pictures",
+        true => "Colours, words struck through, comments and pictures",
         false => "Comments and pictures",
     };
     has("/").then(|| {
@@ -170,6 +171,20 @@ fn colours(table: &ImportTable) -> Option<String> {
         "{}: cells filled with a colour, which is not read: {columns}. Write what the colour means in a column",
         table.name
     ))
+}
+
+/// So does a line through the words of a row, which is read as any other: often the plant is dead.
+fn struck_through(table: &ImportTable) -> Option<String> {
+    let count = table.struck.len();
+    (count > 0).then(|| {
+        format!(
+            "{}: {} words struck through, which is not read: {} {}. Write what it means in a column",
+            table.name,
+            counted(count, "row has", "rows have"),
+            if count == 1 { "row" } else { "rows" },
+            first_of(&table.struck, NAMED)
+        )
+    })
 }
 
 /// Columns with the number of cells that something is true of: ``3 in `Sown` and 2 in `Size` ``; `None` where it is of none.

@@ -261,6 +261,7 @@ fn tables(files: &[PathBuf], working: &Working) -> Result<Vec<InputTable>, Refus
                 name,
                 rows: sheet.rows,
                 coloured: sheet.coloured,
+                struck: sheet.struck,
             });
         }
     }
