@@ -1,7 +1,9 @@
 //! Headings that growers write, headings that few of are known, and columns that are left out.
 
 use crate::bench_top::BenchTop;
-use crate::tables::{assert_adds_up, brought, chosen, page, sorted, table};
+use crate::tables::{
+    assert_adds_up, brought, chosen, page, pages_with, sorted, sources, table, today,
+};
 use podbook::record::{Holds, RowClass};
 use podbook::report::import::import_report;
 
@@ -170,5 +172,106 @@ fn a_faulty_file_of_choices_names_the_page_that_lists_them() {
     assert!(
         run.stderr.contains("docs/files.md lists what it may hold"),
         "{run}"
+    );
+}
+
+/// A day in a heading is read as one in a cell is: vague, or one of two by the choice for such dates.
+#[test]
+fn a_day_in_a_heading_is_read_as_in_a_cell() {
+    let lines = [
+        "No|Name|Span May 2022 cm|Span 1.6.2023 (cm)|Span, 13.6.2024|Span (2025-05-01)",
+        "V1|N. ventricosa|2.5|7|8 cm|9 cm",
+        "V2|N. ventricosa|2.5|||",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_adds_up(&import);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    assert_eq!(classes, [RowClass::DateTwoWays, RowClass::Clean]);
+    let day_first = "(choices: [(class: date_two_ways, choose: day_first)])";
+    for (choices, two_ways) in [
+        ("()", "2023-01-06 to 2023-06-01"),
+        (day_first, "2023-06-01"),
+    ] {
+        let changes = brought(&tables, choices);
+        let clones = page(&changes, "clones.ron");
+        for on in ["May 2022", two_ways, "13.6.2024", "2025-05-01"] {
+            assert!(clones.contains(&format!("on: \"{on}\"")), "{on}: {clones}");
+        }
+    }
+    // A choice names what it holds, and the day stays that of the heading.
+    let lines = ["No|Name|Across May 2022", "V1|N. ventricosa|2.5 cm"];
+    let choices = "(columns: [(heading: \"Across May 2022\", holds: reading)])";
+    let import = chosen(&[table("a.csv", &lines)], choices);
+    assert_eq!(
+        import.rows[0].facts.readings[0].on.as_deref(),
+        Some("May 2022")
+    );
+}
+
+/// A sheet that is named or titled by a cross has its code nowhere in its rows: the report says how they become its seedlings.
+#[test]
+fn a_sheet_of_one_cross_needs_a_column_of_it() {
+    let titled = [
+        "X20-01  vent x spath",
+        "No|Pot|Span 2022-05-01 (cm)|Status",
+        "1|9 cm|2.5|",
+        "2|9 cm|3|",
+    ];
+    let named = ["No|Span 2022-05-01 (cm)", "1|2.5", "2|3"];
+    for (name, lines) in [
+        ("a.csv", &titled[..]),
+        ("a.xlsx/X20-01", &named),
+        ("X20-01.csv", &named),
+    ] {
+        let import = sorted(&[table(name, lines)]);
+        let cautions = import_report(&import, &[]).cautions;
+        let words = format!(
+            "{name} is named or titled X20-01, and its rows come in as plants of their own. If they are seedlings of that cross, add a column `Cross` with X20-01 in each row"
+        );
+        assert!(cautions.contains(&words), "{cautions:?}");
+    }
+    let whole = ["Cross|No|Span (cm)", "X20-01|1|2.5"];
+    let import = sorted(&[table("X20-01.csv", &whole)]);
+    let cautions = import_report(&import, &[]).cautions;
+    assert!(
+        !cautions.iter().any(|of| of.contains("titled")),
+        "{cautions:?}"
+    );
+}
+
+/// A bare number in two tables without names is no proof of one plant.
+#[test]
+fn a_number_of_two_tables_without_names_is_two_plants() {
+    let one = table("X20-01.csv", &["No|Span 2022-05-01 (cm)", "1|2.5", "2|3"]);
+    let other = table("X21-01.csv", &["No|Span 2023-05-01 (cm)", "1|7.5", "3|8"]);
+    let import = sorted(&[one.clone(), other.clone()]);
+    assert_adds_up(&import);
+    let (noname, taken) = (RowClass::Other, RowClass::CodeTaken);
+    let classes = |import: &podbook::analysis::import::Import| -> Vec<RowClass> {
+        import.rows.iter().map(|row| row.class).collect()
+    };
+    assert_eq!(classes(&import), [noname, noname, taken, noname]);
+    // The same where the first table is on record.
+    let first = brought(&[one.clone()], "()");
+    let kept = sources(&pages_with(&first));
+    let (registry, _) = podbook::registry::build(&kept);
+    let choices = podbook::record::ImportChoices::default();
+    let second = podbook::analysis::import::import(&registry, &[other], &choices, today());
+    assert_eq!(classes(&second), [taken, noname]);
+    // In a table of its own, or where it was named, the number is the plant.
+    let further = table(
+        "X20-01.csv",
+        &[
+            "No|Span (cm)|Measured",
+            "1|2.5|2022-05-01",
+            "1|3.5|2023-05-01",
+        ],
+    );
+    assert_eq!(classes(&sorted(&[further])), [noname, RowClass::Clean]);
+    let names = table("a.csv", &["No|Name", "1|N. ventricosa"]);
+    assert_eq!(
+        classes(&sorted(&[names, one])),
+        [RowClass::Clean, RowClass::Clean, noname]
     );
 }

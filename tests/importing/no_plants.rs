@@ -1,6 +1,6 @@
 //! Rows between those of plants that are none.
 
-use crate::tables::{assert_adds_up, chosen, sorted, table};
+use crate::tables::{assert_adds_up, brought, chosen, page, sorted, table};
 use podbook::record::RowClass;
 use podbook::report::import::import_report;
 
@@ -119,4 +119,65 @@ fn a_range_is_several_seedlings() {
         let import = sorted(&[table("a.csv", &["Code|Span (cm)", &format!("{code}|5")])]);
         assert!(import.rows[0].comes, "{code}");
     }
+}
+
+/// Words alone in the place of a code are a title; a code alone is a plant.
+#[test]
+fn words_alone_in_the_place_of_a_code_are_a_title() {
+    let lines = [
+        "Code|Name|Span (cm)",
+        "Shelf 1||",
+        "V1|N. maxima|3",
+        "Greenhouse||",
+        "V2||",
+        "17||",
+        "printed 3 May||",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_adds_up(&import);
+    let comes: Vec<bool> = import.rows.iter().map(|row| row.comes).collect();
+    assert_eq!(comes, [false, true, false, true, true, false]);
+    assert_eq!(import.count(RowClass::NoPlant), 3);
+}
+
+/// A code in doubt is not the plant of that code, nor a further one.
+#[test]
+fn a_code_in_doubt_is_no_plant() {
+    let lines = [
+        "Code|Name|Span (cm)",
+        "V1|N. maxima|12",
+        "V1?|N. maxima|9",
+        "V2 (?)|N. maxima|9",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_adds_up(&import);
+    let comes: Vec<bool> = import.rows.iter().map(|row| row.comes).collect();
+    assert_eq!(comes, [true, false, false]);
+    assert_eq!(import.count(RowClass::NoPlant), 2);
+    let said = import_report(&import, &[]).doubts;
+    assert_eq!(
+        said[0].why,
+        "V1, in doubt in the table: write the code without the mark if it is right"
+    );
+    let clones = brought(&[table("a.csv", &lines)], "()");
+    assert!(!page(&clones, "clones.ron").contains("row 3"));
+}
+
+/// Two columns of one measure and no day: the second reading is asked about, and does not fall out in silence.
+#[test]
+fn two_readings_of_no_day_are_asked_about() {
+    let lines = [
+        "Code|Name|Span|Span",
+        "V1|N. maxima|12 cm|13 cm",
+        "V2|N. maxima|12 cm|12 cm",
+        "V3|N. maxima||13 cm",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let clean = RowClass::Clean;
+    assert_eq!(classes, [RowClass::Other, clean, clean]);
+    assert_eq!(
+        import_report(&import, &[]).doubts[0].why,
+        "another reading of this measure on the same day, or on none: give each column its day"
+    );
 }

@@ -317,6 +317,7 @@ fn how_a_plant_went_comes_along() {
         "Max1|N. maxima|name claimed|unsexed|died 2023-04-01 (frost; the heater)|||||2020-05-01|N. maxima|a fair|||||||||",
         "Max2|N. maxima|name claimed|unsexed|sold 2023-05-01|||||2020-05-01|N. maxima|a fair||||||| Ann|30 EUR|Max2 N. maxima",
         "Max3|N. maxima|name claimed|unsexed|in the collection|kept||||2020-05-01|N. maxima|a fair|||||||||",
+        "Max4|N. maxima|name claimed|male|another grower's, never here||||||N. maxima||||||||||",
     ];
     let lines: Vec<&str> = std::iter::once(heads.as_str()).chain(rows).collect();
     let pages = crate::tables::brought(&[table("sheet.csv", &lines)], "()");
@@ -325,6 +326,7 @@ fn how_a_plant_went_comes_along() {
         "fate: died(on: \"2023-04-01\", cause: \"frost; the heater\")",
         "fate: sold(on: \"2023-05-01\", label: \"Max2 N. maxima\", to: \"Ann\", price: \"30 EUR\")",
         "kept: ()",
+        "fate: elsewhere",
     ] {
         assert!(clones.contains(words), "{words}\n{clones}");
     }

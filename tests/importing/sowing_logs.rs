@@ -239,3 +239,25 @@ fn plants_with_a_formula_of_their_parents_are_plants() {
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.starts_with(words), "{run}");
 }
+
+/// A cross of which nothing is counted yet has no plant either.
+#[test]
+fn a_cross_that_counts_nothing_has_no_seedling() {
+    for lines in [
+        ["Cross|Pods|Remarks", "X20-01|3|", "X20-02||aborted"],
+        [
+            "Cross|♀ × ♂|Remarks",
+            "X20-01|N. maxima x N. alata|",
+            "X20-02|N. maxima x N. mira|aborted",
+        ],
+    ] {
+        let tables = [table("c.csv", &lines)];
+        let changes = brought(&tables, "()");
+        let cross = page(&changes, "crosses/X20-02.ron");
+        assert!(
+            !cross.contains("seedlings") && cross.contains("aborted"),
+            "{cross}"
+        );
+        assert_eq!(faults(&changes), Vec::<String>::new());
+    }
+}

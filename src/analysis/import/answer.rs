@@ -34,6 +34,8 @@ pub struct ImportTable {
     pub columns: Vec<ColumnTaken>,
     /// Whether nothing in it is known and its cells are sentences: a letter, not a table.
     pub is_prose: bool,
+    /// The code of a cross that its name, or a row above the headings, begins with.
+    pub titled: Option<String>,
     /// Lines of rows with words that are struck through.
     pub struck: Vec<usize>,
     /// Whether its headings are those of the sheet that `podbook export plants` writes.
@@ -78,7 +80,7 @@ pub struct ColumnTaken {
 /// Where the day of the readings of a column stands.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum ReadOn {
-    /// In its heading.
+    /// In its heading, in these words.
     Day(String),
     /// In the cells of another column, by its place in the row.
     Column(usize),
@@ -190,6 +192,10 @@ pub enum Why {
     CodeTaken,
     /// The code is that of a plant with another name; the name of this row and that one.
     OtherName(String, String),
+    /// A number of two plants, or of one by two tables, of which neither has a name for it.
+    NumberAlone,
+    /// A code with a mark of doubt; the code.
+    CodeDoubted(String),
     /// Another code differs only in capitals; that code.
     OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.
@@ -280,6 +286,8 @@ pub enum Why {
     Inexact(Inexact),
     /// Something that only a plant has, in the row of a cross and its seed.
     OfNoPlant,
+    /// A second reading of the trait of one day, or of none.
+    SecondReading,
     /// Not a reading of the trait.
     NoReading,
     /// Not a number of seeds.

@@ -12,6 +12,7 @@ use super::no_plants::no_plant;
 use super::number_ranges::is_marked_range;
 use super::own_rows::OwnRows;
 use super::own_sheet;
+use super::parents::without_doubt;
 use super::short_dates::Days;
 use super::unit_cells::unit_of_row;
 use crate::observation::asked_columns::unit_word;
@@ -123,10 +124,11 @@ impl<'a> RowReader<'a, '_> {
 
     /// The days of columns of readings that have their own.
     fn days(&mut self, row: &GridRow) {
-        for column in &self.of.table.columns {
+        let columns = self.of.table.columns.iter();
+        for column in columns.filter(|of| !of.cell(row).is_empty()) {
             let day = match &column.read_on {
                 None => None,
-                Some(ReadOn::Day(day)) => Some(day.clone()),
+                Some(ReadOn::Day(day)) => self.date(column, day),
                 Some(ReadOn::Column(at)) => {
                     let cell = row.cells.get(*at);
                     cell.and_then(|cell| self.date(column, cell.trim()))
@@ -305,6 +307,11 @@ impl<'a> RowReader<'a, '_> {
             self.facts.codes = several;
             return;
         }
+        let sure = without_doubt(cell);
+        if cell.contains('?') && self.is_own_code(sure) {
+            self.about_row(RowClass::NoPlant, Why::CodeDoubted(sure.to_owned()));
+            return;
+        }
         let joined: Vec<String> = cell
             .split(|c: char| !is_new_code(&c.to_string()))
             .filter(|piece| !piece.is_empty())
@@ -388,6 +395,13 @@ impl<'a> RowReader<'a, '_> {
             Err(_) => return self.no_number(column, cell, Why::NoReading),
         };
         let on = self.days.get(&column.at).cloned();
+        let mut readings = self.facts.readings.iter();
+        if let Some(there) = readings.find(|read| read.of == of && read.on == on) {
+            if there.cell != cell {
+                self.other(column, &cell, Why::SecondReading);
+            }
+            return;
+        }
         self.facts.readings.push(TraitCell {
             of,
             cell,

@@ -10,6 +10,7 @@ use super::facts::InputTable;
 use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
 use super::looks::{are_sentences, count_coloured, is_code_like};
+use super::number_ranges::is_form_of_cross;
 use super::own_sheet;
 use super::short_dates::orders;
 use super::unit_cells::{from_columns, from_line, is_line_of_units};
@@ -61,7 +62,7 @@ impl ColumnReader<'_, '_> {
         self.by_content(&mut columns, &below);
         words_beside_codes(&mut columns, &below);
         codes_twice(&mut columns, &below);
-        counts_by_day(&mut columns);
+        counts_by_day(&mut columns, self.registry.settings.hemisphere, self.today);
         under_one_heading(&mut columns, head);
         by_company(&mut columns);
         if let Some(line) = units {
@@ -85,11 +86,30 @@ impl ColumnReader<'_, '_> {
                 headings: rows.len() - below.len(),
                 headed: head.map(|row| row.line),
                 columns,
+                titled: self.titled(name, &rows[..heading.unwrap_or(0)]),
                 struck,
                 is_own_sheet,
             },
             rows: below,
         }
+    }
+
+    /// The code of a cross that the name of a sheet or file, or a row above the headings, begins with.
+    fn titled(&self, name: &str, above: &[GridRow]) -> Option<String> {
+        let first = above
+            .iter()
+            .flat_map(|row| row.cells.iter().find(|cell| !cell.is_empty()));
+        let words = name.rsplit('/').take(1).chain(first.map(String::as_str));
+        let begins = |words: &'_ str| {
+            let is_of_code = |c: char| c.is_alphanumeric() || c == '-';
+            words
+                .chars()
+                .take_while(|c| is_of_code(*c))
+                .collect::<String>()
+        };
+        let is_cross =
+            |code: &String| is_form_of_cross(code) || self.registry.cross(code).is_some();
+        words.map(begins).find(is_cross)
     }
 
     /// The tables of a sheet: a row of known headings behind a blank row begins the next.
@@ -160,16 +180,18 @@ impl ColumnReader<'_, '_> {
             table && of.heading.trim() == heading.trim()
         };
         let choice = self.choices.columns.iter().rev().find(same);
-        let as_trait = headed_column(self.registry, heading).and_then(|asked| match asked.column {
+        let as_trait = |heading: &str| match headed_column(self.registry, heading)?.column {
             Column::Trait { index, unit } => Some((index, unit)),
             _ => None,
-        });
+        };
         if let Some(choice) = choice {
+            let without_day = self.day_in(heading).map(|(rest, _)| rest);
+            let heading = without_day.as_deref().unwrap_or(heading);
             let unit = headed(heading).and_then(|(_, unit)| unit);
             // Another size than a bare one is not guessed to be the leaf span.
             let is_size = headed(heading).is_some_and(|(holds, _)| holds == Holds::Reading);
             let span = || self.span().filter(|_| is_size).map(|span| (span, unit));
-            let of_trait = as_trait.or_else(span);
+            let of_trait = as_trait(heading).or_else(span);
             let (of_trait, unit) = match (choice.holds, of_trait) {
                 (Holds::Reading, Some((index, unit))) => (Some(index), unit),
                 _ => (None, unit),
@@ -177,17 +199,21 @@ impl ColumnReader<'_, '_> {
             return Some((choice.holds, of_trait, unit, TakenBy::Choice));
         }
         // A trait the grower declared comes before our own words: `width` may be that of a pitcher.
-        if let Some((index, unit)) = as_trait {
+        if let Some((index, unit)) = as_trait(heading) {
             return Some((Holds::Reading, Some(index), unit, TakenBy::Heading));
         }
         let Some((holds, unit)) = headed(heading) else {
             // `Span 2022-05-01 (cm)`: the readings of one day, or its counts.
-            let (rest, _) = day_in(heading)?;
+            let (rest, _) = self.day_in(heading)?;
             let taken = self.by_heading(name, &rest)?;
             return may_have_day(taken.0).then_some(taken);
         };
         let of_trait = (holds == Holds::Reading).then(|| self.span()).flatten();
         Some((holds, of_trait, unit, TakenBy::Heading))
+    }
+
+    fn day_in<'h>(&self, heading: &'h str) -> Option<(String, &'h str)> {
+        day_in(heading, self.registry.settings.hemisphere, self.today)
     }
 
     /// The trait that a bare "size" means: leaf span, where it is declared.
@@ -216,7 +242,7 @@ impl ColumnReader<'_, '_> {
         let (holds, of_trait, unit, by) =
             taken.unwrap_or((Holds::NotRead, None, None, TakenBy::Nothing));
         let day = words.filter(|_| may_have_day(holds));
-        let day = day.and_then(|words| day_in(words));
+        let day = day.and_then(|words| self.day_in(words));
         let hemisphere = self.registry.settings.hemisphere;
         let of_dates = || {
             orders(
@@ -236,7 +262,7 @@ impl ColumnReader<'_, '_> {
             by,
             examples: examples(cells(at, below)),
             filled,
-            read_on: day.map(|(_, day)| ReadOn::Day(day)),
+            read_on: day.map(|(_, day)| ReadOn::Day(day.to_owned())),
             orders: is_date(holds).then(of_dates),
             dittos: 0,
             coloured: 0,

@@ -117,10 +117,13 @@ pub struct TraitCell {
     pub column: usize,
 }
 
+/// The word of the files for a plant that never was here.
+pub const ELSEWHERE: &str = "elsewhere";
+
 /// What became of a plant.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FateRead {
-    /// A word of the files: `died`, `sold`, `given`, `lost`, `culled`.
+    /// A word of the files: `died`, `sold`, `given`, `lost`, `culled`, `elsewhere`.
     pub word: &'static str,
     /// When; `?` where the day is not known.
     pub on: String,

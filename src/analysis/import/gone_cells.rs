@@ -8,8 +8,9 @@ use super::cell_words::{
 use super::cells::{RowReader, first};
 use super::dates::{DateRead, date, is_blank, is_question};
 use super::ends::{End, Gone, contradiction, the_end};
-use super::facts::FateRead;
-use crate::record::{Holds, RowClass, When};
+use super::facts::{ELSEWHERE, FateRead};
+use crate::observation::standing::fate_word;
+use crate::record::{Fate, Holds, RowClass, When};
 
 /// Columns in which the day of an end can stand, the likeliest first.
 const END: [Holds; 5] = [
@@ -31,6 +32,9 @@ impl<'a> RowReader<'a, '_> {
         }
         if is_here(cell) {
             return self.end(column, cell, None);
+        }
+        if self.of.table.is_own_sheet && cell == fate_word(&Fate::Elsewhere) {
+            return self.end(column, cell, Some((ELSEWHERE, "?".to_owned(), None)));
         }
         if is_not_alive(cell) && column.heading.to_lowercase().contains("alive") {
             return self.end(column, cell, Some(("died", "?".to_owned(), None)));

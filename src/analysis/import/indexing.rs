@@ -1,7 +1,7 @@
 //! What each row is, and whom codes and names mean, by the rows and the record together.
 
 use super::answer::{ImportRow, Kind, Who, Why};
-use super::facts::RowFacts;
+use super::facts::{CodesOf, RowFacts};
 use super::index::{code_of, folded};
 use super::number_ranges::{is_form_of_cross, is_marked_range, is_range};
 use super::sorting::{Sorting, is_out, left_out_as_several};
@@ -136,7 +136,8 @@ impl Sorting<'_, '_> {
 
     /// The cross of whose seed a row speaks, and of no plant of it: it has no code but that of the cross.
     fn of_seed<'f>(&self, facts: &'f RowFacts) -> Option<&'f str> {
-        if facts.is_of_plant() || !facts.is_of_seed() || !facts.codes.is_empty() {
+        let of_seed = facts.is_of_seed() || facts.codes_of == CodesOf::Sowings;
+        if facts.is_of_plant() || !of_seed || !facts.codes.is_empty() {
             return None;
         }
         let code = facts.code.as_deref();

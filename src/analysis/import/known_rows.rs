@@ -1,8 +1,10 @@
 //! Rows whose plant or cross is known already, on record or from a row before.
 
 use super::answer::{Doubt, ImportRow, Kind, Who, Why};
+use super::figures::is_number;
 use super::index::{Codes, code_of, folded};
 use super::sorting::{Sorting, left_out_as_several};
+use super::source::{key, sources_in};
 use crate::record::{Choose, RowClass};
 
 impl Sorting<'_, '_> {
@@ -45,7 +47,11 @@ impl Sorting<'_, '_> {
             let other = self.received(&code).or_else(label).map(str::to_owned);
             let names = row.facts.label.clone().zip(other);
             let names = names.filter(|(own, other)| folded(own) != folded(other));
-            let why = names.map_or(Why::CodeTaken, |(own, other)| Why::OtherName(own, other));
+            let why = match names {
+                Some((own, other)) => Why::OtherName(own, other),
+                None if row.facts.label.is_none() && is_number(&code) => Why::NumberAlone,
+                None => Why::CodeTaken,
+            };
             self.doubt(row, RowClass::CodeTaken, &code, why);
             without_code(row);
         }
@@ -83,7 +89,11 @@ impl Sorting<'_, '_> {
             (Some(own), Some(other)) => folded(own) == folded(other),
             _ => true,
         };
+        let is_bare = row.facts.label.is_none() && is_number(code);
         if self.registry.plant(code).is_some() {
+            if is_bare && self.received(code).is_none() && !self.is_of_table(row, code) {
+                return None;
+            }
             // A row that was brought in and edited since is of its plant whatever the name is now.
             let is_same = same_label(self.received(code)) || self.is_edited(row, code);
             return is_same.then(|| Who::OnRecord(code.to_owned()));
@@ -98,9 +108,32 @@ impl Sorting<'_, '_> {
             of if matches!(of.kind, Kind::More(_)) => true,
             of => code_of(of).as_deref() == Some(code),
         };
-        let first = first.filter(has_it);
+        let of_table = |first: &usize| {
+            let first = &self.rows[*first];
+            !is_bare
+                || first.facts.label.is_some()
+                || self.table(first).name == self.table(row).name
+        };
+        let first = first.filter(has_it).filter(of_table);
         let first = first.filter(|&first| same_label(self.rows[first].facts.label.as_deref()))?;
         Some(self.plant_of(first))
+    }
+
+    /// Whether a founder on record was brought in from the table of a row.
+    fn is_of_table(&self, row: &ImportRow, code: &str) -> bool {
+        let founder = self
+            .registry
+            .plant(code)
+            .and_then(|plant| self.registry.founder(plant));
+        let note = founder
+            .and_then(|of| of.note.as_deref())
+            .unwrap_or_default();
+        let own = key(&row.source).map(|(table, _)| table);
+        let mut tables = sources_in(note)
+            .into_iter()
+            .filter_map(key)
+            .map(|(table, _)| table);
+        tables.any(|table| Some(table) == own)
     }
 
     fn more(&self, row: &mut ImportRow, who: Who) {

@@ -54,7 +54,7 @@ pub use answer::{
     ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
     RowParents, TakenBy, Who, Why,
 };
-pub use facts::{CodesOf, FateRead, InputTable, RowFacts, SeedCount, TraitCell};
+pub use facts::{CodesOf, ELSEWHERE, FateRead, InputTable, RowFacts, SeedCount, TraitCell};
 pub use inexact::Inexact;
 pub use own_sheet::{KEPT, LEFT_LABEL, PRICE};
 pub use sorted::import;

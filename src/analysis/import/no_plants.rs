@@ -39,5 +39,14 @@ pub(super) fn no_plant(table: &ImportTable, row: &GridRow) -> Option<Why> {
     if !rest.is_empty() && headed(first).is_some() && rest.iter().all(is_of_headings) {
         return Some(Why::Headings);
     }
-    (rest.is_empty() && first.ends_with(':')).then_some(Why::Title)
+    let is_title = || table.columns.len() > 1 && code == Some(first) && are_words(first);
+    (rest.is_empty() && (first.ends_with(':') || is_title())).then_some(Why::Title)
+}
+
+/// Whether a cell has words, and nothing with letters and digits in it as codes have.
+fn are_words(cell: &str) -> bool {
+    let has = |piece: &str, is: fn(char) -> bool| piece.contains(is);
+    let mut pieces = cell.split(|c: char| !c.is_alphanumeric() && c != '-');
+    let is_code = |piece: &str| has(piece, char::is_alphabetic) && has(piece, char::is_numeric);
+    has(cell, char::is_alphabetic) && !pieces.any(is_code)
 }

@@ -251,7 +251,7 @@ fn mixed(cell: &str) -> Vec<&str> {
 }
 
 /// A name without the marks of doubt around it: `A2?`, `A2 (?)`, `prob. A2`, `maybe A2`.
-fn without_doubt(cell: &str) -> &str {
+pub(super) fn without_doubt(cell: &str) -> &str {
     let mut rest = cell.trim();
     let lower = rest.to_ascii_lowercase();
     let words = [

@@ -3,7 +3,7 @@
 
 use super::answer::{CorrectedBy, ImportRow, Who, Why};
 use super::differs::page_of;
-use super::facts::{FateRead, RowFacts};
+use super::facts::{ELSEWHERE, FateRead, RowFacts};
 use super::index::folded;
 use super::sorting::Sorting;
 use crate::observation::standing::{DAY_NOT_KNOWN, fate_word};
@@ -76,14 +76,15 @@ impl Sorting<'_, '_> {
 
 impl<'a> Ended<'a> {
     fn of_row(fate: &'a FateRead, facts: &'a RowFacts) -> Ended<'a> {
+        let word = match fate.word {
+            "given" => "given away",
+            ELSEWHERE => fate_word(&Fate::Elsewhere),
+            word => word,
+        };
         Ended {
-            word: if fate.word == "given" {
-                "given away"
-            } else {
-                fate.word
-            },
+            word,
             to: facts.to.as_deref(),
-            on: Some(&fate.on),
+            on: Some(&*fate.on).filter(|_| fate.word != ELSEWHERE),
             cause: fate.cause.as_deref(),
         }
     }

@@ -1,6 +1,6 @@
 //! What founders and seedlings that come in have in common, and the record of a founder.
 
-use crate::analysis::import::RowFacts;
+use crate::analysis::import::{ELSEWHERE, RowFacts};
 use crate::record::Sex;
 use crate::recording::written::RonRecord;
 
@@ -76,6 +76,7 @@ pub(super) fn fate_record(facts: &RowFacts) -> Option<String> {
         "died" => "cause",
         "culled" => "reason",
         "lost" => "note",
+        ELSEWHERE => return Some(ELSEWHERE.to_owned()),
         _ => {
             let record = record
                 .text_if("label", facts.left_label.as_ref())

@@ -23,6 +23,7 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
     );
     cautions.extend(from_own_sheet(import));
     cautions.extend(by_parents(import));
+    cautions.extend((0..import.tables.len()).filter_map(|table| of_one_cross(import, table)));
     cautions.extend(remarks_lost(import));
     cautions.extend(import.tables.iter().filter_map(colours));
     cautions.extend(import.tables.iter().filter_map(struck_through));
@@ -97,6 +98,20 @@ fn by_parents(import: &Import) -> Option<String> {
         format!(
             "{} named by parents and no cross{named}: a cross is begun for each pair, and a code of your own stays as nickname",
             counted(plants.len(), "plant is", "plants are")
+        )
+    })
+}
+
+/// A table of one cross, whose seedlings do not say so: they would be plants that came from elsewhere.
+fn of_one_cross(import: &Import, table: usize) -> Option<String> {
+    let ImportTable { name, titled, .. } = &import.tables[table];
+    let titled = titled.as_ref()?;
+    let bare = |(_, row): (usize, &ImportRow)| {
+        row.table == table && row.kind == Kind::Founder && row.facts.label.is_none()
+    };
+    import.coming().any(bare).then(|| {
+        format!(
+            "{name} is named or titled {titled}, and its rows come in as plants of their own. If they are seedlings of that cross, add a column `Cross` with {titled} in each row"
         )
     })
 }

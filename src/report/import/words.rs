@@ -170,6 +170,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Headings => "one more line of headings".to_owned(),
         Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
+        Why::NumberAlone => "a number that another table has too, and neither names the plant: add its name, or a column `Cross` for seedlings".to_owned(),
+        Why::CodeDoubted(code) => format!(
+            "{code}, in doubt in the table: write the code without the mark if it is right"
+        ),
         Why::SeveralOnOneRow => "several plants: write a row for each".to_owned(),
         Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),
         Why::UnderOneHeading(heading) => {
@@ -236,6 +240,10 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::LeftBeforeItCame => "before the day it came".to_owned(),
         Why::Inexact(of) => inexact_words(*of).to_owned(),
         Why::OfNoPlant => "a row of a cross and its seed, and this is said of one plant".to_owned(),
+        Why::SecondReading => {
+            "another reading of this measure on the same day, or on none: give each column its day"
+                .to_owned()
+        }
         Why::NoReading => "not a value of this measure".to_owned(),
         Why::NoCount => "not a number".to_owned(),
         Why::NoTrait => "registry.ron declares no such trait".to_owned(),
