@@ -2,6 +2,7 @@
 
 use crate::tables::{sorted, table};
 use podbook::analysis::import::Why;
+use podbook::record::RowClass;
 use podbook::report::import::import_report;
 
 /// Codes and labels of the rows of a table.
@@ -86,4 +87,26 @@ fn tags_beside_codes_are_no_codes() {
     let doubts = import.rows[2].doubts.iter();
     let mut changed = doubts.filter(|of| matches!(of.why, Why::CodeChanged(_)));
     assert_eq!(changed.next(), None);
+}
+
+/// A piece of a plant is no plant of its own: its code says so, or a column does.
+#[test]
+fn a_piece_is_asked_about() {
+    let lines = [
+        "Code|Name|Cutting of",
+        "V1|N. ventricosa|",
+        "V1-b|N. ventricosa|V1",
+        "V7|N. ventricosa|V1",
+        "V1-red|N. ventricosa|",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    let classes: Vec<RowClass> = import.rows.iter().map(|row| row.class).collect();
+    let (clean, other) = (RowClass::Clean, RowClass::Other);
+    assert_eq!(classes, [clean, RowClass::CodeTaken, other, clean]);
+    let piece = Why::PieceOf("V1".to_owned());
+    assert!(
+        import.rows[1..3]
+            .iter()
+            .all(|row| row.doubts[0].why == piece)
+    );
 }

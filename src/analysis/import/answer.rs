@@ -194,6 +194,8 @@ pub enum Why {
     OtherName(String, String),
     /// A number of two plants, or of one by two tables, of which neither has a name for it.
     NumberAlone,
+    /// A piece of a plant, which is no plant of its own; that plant.
+    PieceOf(String),
     /// A code with a mark of doubt; the code.
     CodeDoubted(String),
     /// Another code differs only in capitals; that code.

@@ -63,6 +63,12 @@ pub(super) fn is_here(cell: &str) -> bool {
     is_in(words, cell.to_lowercase().trim_end_matches('.'))
 }
 
+/// Whether a heading says that its cells name the plant of which each row is a piece.
+pub(super) fn is_piece_of(heading: &str) -> bool {
+    let words = "cutting of | division of | offset of | piece of";
+    is_in(words, heading.trim().to_lowercase().as_str())
+}
+
 /// Whether a cell under `Alive` says that the plant is not.
 pub(super) fn is_not_alive(cell: &str) -> bool {
     let lower = cell.to_lowercase();

@@ -1,7 +1,9 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
-use super::cell_words::{fate, form, is_none, is_not_gone, is_not_yet, is_own, left_words, sex};
+use super::cell_words::{
+    fate, form, is_none, is_not_gone, is_not_yet, is_own, is_piece_of, left_words, sex,
+};
 use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
@@ -223,8 +225,12 @@ impl<'a> RowReader<'a, '_> {
                     first(field, on);
                 }
             }
-            Holds::NotRead if !is_blank(cell) => self.under_one_heading(column, cell),
-            Holds::Unit | Holds::Price | Holds::Note | Holds::NotRead => {}
+            Holds::NotRead if is_blank(cell) => {}
+            Holds::NotRead if is_piece_of(&column.heading) => {
+                self.other(column, cell, Why::PieceOf(cell.to_owned()));
+            }
+            Holds::NotRead => self.under_one_heading(column, cell),
+            Holds::Unit | Holds::Price | Holds::Note => {}
         }
     }
 

@@ -50,7 +50,10 @@ const WORDS: &[(Holds, &str)] = &[
         Holds::PollenParent,
         "pollen parent | father | dad | male parent | pollen | ♂ | ♂ parent",
     ),
-    (Holds::Parents, "parents | parentage | formula | ♀ × ♂ | ♀ x ♂"),
+    (
+        Holds::Parents,
+        "parents | parentage | formula | ♀ × ♂ | ♀ x ♂",
+    ),
     (
         Holds::Sex,
         "sex | gender | m/f | f/m | male/female | ♀/♂ | ♂/♀ | sex?",

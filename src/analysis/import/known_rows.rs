@@ -6,6 +6,7 @@ use super::index::{Codes, code_of, folded};
 use super::sorting::{Sorting, left_out_as_several};
 use super::source::{key, sources_in};
 use crate::record::{Choose, RowClass};
+use crate::registry::ids::{is_ramet_code, splits};
 
 impl Sorting<'_, '_> {
     /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
@@ -54,7 +55,18 @@ impl Sorting<'_, '_> {
             };
             self.doubt(row, RowClass::CodeTaken, &code, why);
             without_code(row);
+        } else if let Some(plant) = self.whole_of(row, &code) {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::PieceOf(plant));
+            without_code(row);
         }
+    }
+
+    /// The plant of which a code names a piece by its form: `V1-b` of V1.
+    fn whole_of(&self, row: &ImportRow, code: &str) -> Option<String> {
+        let (plant, piece) = splits(code).next()?;
+        let is_piece = row.kind == Kind::Founder && piece.len() == 1 && is_ramet_code(piece);
+        let is_plant = is_piece && !self.has_cross(plant) && self.coded(plant).is_some();
+        is_plant.then(|| plant.to_owned())
     }
 
     /// Of several codes in one cell the first that is known.

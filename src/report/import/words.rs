@@ -171,6 +171,9 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::Title => "a title of other rows".to_owned(),
         Why::Several => "several plants".to_owned(),
         Why::NumberAlone => "a number that another table has too, and neither names the plant: add its name, or a column `Cross` for seedlings".to_owned(),
+        Why::PieceOf(plant) => format!(
+            "a piece of {plant}, and a table brings in whole plants only: leave the row out, and record it with podbook cutting {plant}"
+        ),
         Why::CodeDoubted(code) => format!(
             "{code}, in doubt in the table: write the code without the mark if it is right"
         ),
