@@ -253,7 +253,7 @@ fn a_number_of_two_tables_without_names_is_two_plants() {
     };
     assert_eq!(classes(&import), [noname, noname, taken, noname]);
     // The same where the first table is on record.
-    let first = brought(&[one.clone()], "()");
+    let first = brought(std::slice::from_ref(&one), "()");
     let kept = sources(&pages_with(&first));
     let (registry, _) = podbook::registry::build(&kept);
     let choices = podbook::record::ImportChoices::default();

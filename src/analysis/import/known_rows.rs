@@ -4,7 +4,7 @@ use super::answer::{Doubt, ImportRow, Kind, Who, Why};
 use super::figures::is_number;
 use super::index::{Codes, code_of, folded};
 use super::sorting::{Sorting, left_out_as_several};
-use super::source::{key, sources_in};
+use super::source::rows_in;
 use crate::record::{Choose, RowClass};
 use crate::registry::ids::{is_ramet_code, splits};
 
@@ -133,19 +133,11 @@ impl Sorting<'_, '_> {
 
     /// Whether a founder on record was brought in from the table of a row.
     fn is_of_table(&self, row: &ImportRow, code: &str) -> bool {
-        let founder = self
-            .registry
-            .plant(code)
-            .and_then(|plant| self.registry.founder(plant));
-        let note = founder
-            .and_then(|of| of.note.as_deref())
-            .unwrap_or_default();
-        let own = key(&row.source).map(|(table, _)| table);
-        let mut tables = sources_in(note)
-            .into_iter()
-            .filter_map(key)
-            .map(|(table, _)| table);
-        tables.any(|table| Some(table) == own)
+        let plant = self.registry.plant(code);
+        let founder = plant.and_then(|plant| self.registry.founder(plant));
+        let note = founder.and_then(|of| of.note.as_deref());
+        let own = &self.table(row).name;
+        note.is_some_and(|note| rows_in(note).iter().any(|(table, _)| table == own))
     }
 
     fn more(&self, row: &mut ImportRow, who: Who) {
