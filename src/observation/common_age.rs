@@ -16,7 +16,7 @@ use crate::observation::series::{
 use crate::record::When;
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{age, days};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::slice::from_ref;
 
 /// The readings of one trait at one age: each plant once.
@@ -159,6 +159,39 @@ pub fn at(
     }
 }
 
+/// The last reading of a plant, and those of others that are read alike: on the same day at the same age and, of a trait of the
+/// pitcher, on the same kind of pitcher; by one method, of those by which the plant was read that day. Of each plant one.
+/// Readings come by plant and then by day. `None` where the plant has none, or where its sittings of every day are unlike.
+pub fn last_with_others(
+    registry: &Registry,
+    of: &[Comparable],
+    is_it: impl Fn(&Comparable) -> bool,
+    (is_of_pitcher, has_mean): (bool, bool),
+) -> Option<(Comparable, Vec<Comparable>)> {
+    let method = |of: &Comparable| method_of(registry, of.sitting);
+    let mut own = of.iter().rev().filter(|of| is_it(of));
+    own.find_map(|last| {
+        let is_like = |of: &&Comparable| {
+            of.when == last.when
+                && of.age == last.age
+                && (!is_of_pitcher || of.pitcher == last.pitcher)
+        };
+        let mut alike: Vec<Comparable> = of.iter().filter(is_like).copied().collect();
+        let own = alike.iter().filter(|of| of.plant == last.plant);
+        let by: BTreeSet<String> = own.filter_map(method).collect();
+        // Its figure and its method are of one reading: beside a named method none is read without.
+        let may_stand = |of: &Comparable| match method(of) {
+            Some(method) => by.contains(&method),
+            None => of.plant != last.plant,
+        };
+        alike.retain(|of| by.is_empty() || may_stand(of));
+        one_method(registry, &mut alike);
+        one_a_day(&mut alike, has_mean);
+        let at = alike.iter().position(|of| of.plant == last.plant)?;
+        Some((alike.remove(at), alike))
+    })
+}
+
 /// The plants with a reading that are not among some readings, by plant.
 fn not_among(of: &TraitReadings, here: &[Comparable]) -> Vec<PlantRow> {
     if of.plants_read() == here.len() {
@@ -172,19 +205,21 @@ fn not_among(of: &TraitReadings, here: &[Comparable]) -> Vec<PlantRow> {
     plants
 }
 
+/// The method of a sitting however it is spelt; `None` where it is not recorded.
+fn method_of(registry: &Registry, sitting: SittingRow) -> Option<String> {
+    let method = registry[sitting].sitting.method.as_deref();
+    method.map(|method| method.trim().to_lowercase())
+}
+
 /// Keeps the readings of the method with most of them, and those without a recorded method; returns how many were
 /// left out.
 fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
-    let method = |sitting: SittingRow| {
-        let head = &registry[sitting];
-        let method = head.sitting.method.as_deref();
-        method.map(|method| method.trim().to_lowercase())
-    };
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
     let mut of_sitting: BTreeMap<SittingRow, Option<String>> = BTreeMap::new();
     for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
         let sitting = same[0].sitting;
-        let method = of_sitting.entry(sitting).or_insert_with(|| method(sitting));
+        let method = of_sitting.entry(sitting);
+        let method = method.or_insert_with(|| method_of(registry, sitting));
         if let Some(method) = method {
             *counts.entry(method.clone()).or_default() += same.len();
         }

@@ -182,3 +182,36 @@ fn pods_of_years_ago_are_named_and_not_due() {
     assert!(due.contains("harvest pods"), "{due}");
     assert!(!due.contains("more than a year ago"), "{due}");
 }
+
+/// Two sittings of one day by two methods: a size is that of one of them, beside siblings read by the same.
+#[test]
+fn a_size_stands_beside_siblings_read_by_its_method() {
+    let page = r#"sowings: [(code: "S1", on: "2023-06-01")], seedlings: [(number: "1", sowing: "S1"),
+            (number: "2", sowing: "S1"), (number: "3", sowing: "S1"), (number: "4", sowing: "S1")],
+        sittings: [(on: "2024-05-10", method: "ruler", columns: ["span cm"], rows: [["1", "2.1"], ["2", "1.8"], ["3", "2.0"]]),
+            (on: "2024-05-10", method: "calliper", columns: ["span cm"], rows: [["1", "2.4"], ["4", "1.2"]])]"#;
+    let top = top(&[("X23-01", page)]);
+    for (line, size) in [
+        (
+            "card X23-01-1",
+            "2.1 cm (0.8 in), read 2024-05-10, ruler; 2 siblings: 1.8 cm to 2 cm",
+        ),
+        (
+            "card X23-01-3",
+            "2.0 cm (0.8 in), read 2024-05-10, ruler; 2 siblings: 1.8 cm to 2.1 cm",
+        ),
+        (
+            "card X23-01-4",
+            "1.2 cm (0.5 in), read 2024-05-10, calliper; 1 sibling: 2.4 cm",
+        ),
+        ("show X23-01-1", "leaf span 2.1 cm ruler"),
+        ("show X23-01-1", "leaf span 2.4 cm calliper"),
+    ] {
+        let answer = said(&top, line);
+        assert!(answer.contains(size), "{line}: {answer}");
+    }
+    assert!(!said(&top, "show X23-01-2").contains("ruler"));
+    said(&top, "album -o out");
+    let page = top.text("out/plants/x23-01-4.html");
+    assert!(page.contains("2.4 cm, the one that was read"), "{page}");
+}

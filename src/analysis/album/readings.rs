@@ -2,6 +2,7 @@
 
 use crate::analysis::card::{Siblings, summary};
 use crate::lineage::PlantRow;
+use crate::observation::common_age::last_with_others;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
@@ -14,8 +15,11 @@ use std::collections::BTreeMap;
 pub struct TraitRead {
     /// How it is shown.
     pub unit: TraitUnit,
-    /// By day.
+    /// By plant and then by day, of each day one.
     pub readings: Vec<Comparable>,
+    /// As they were read, by plant and then by day.
+    all: Vec<Comparable>,
+    has_mean: bool,
 }
 
 /// What was read of the plants of one cross, or of a founder alone.
@@ -86,6 +90,8 @@ impl SharedReadings {
         let traits = traits.map(|(index, of)| TraitRead {
             unit: TraitUnit::shown_in(registry, index),
             readings: of.by_plant_and_day().0,
+            all: of.by_plant(),
+            has_mean: of.has_mean,
         });
         SharedReadings {
             sure,
@@ -99,26 +105,25 @@ impl SharedReadings {
     }
 
     /// The last comparable reading of every trait of a plant.
-    pub fn seen(&self, plant: PlantRow) -> Vec<TraitSeen<'_>> {
-        let traits = self.traits.iter();
-        traits.filter_map(|of| self.seen_of(of, plant)).collect()
+    pub fn seen(&self, registry: &Registry, plant: PlantRow) -> Vec<TraitSeen<'_>> {
+        let seen = |of| self.seen_of(registry, of, plant);
+        self.traits.iter().filter_map(seen).collect()
     }
 
-    fn seen_of<'k>(&self, of: &'k TraitRead, plant: PlantRow) -> Option<TraitSeen<'k>> {
-        let mut own = of.readings.iter().rev();
-        let last = *own.find(|reading| reading.plant == plant)?;
-        let like = |other: &&Comparable| {
-            self.is_sure(other.plant)
-                && other.plant != plant
-                && other.when == last.when
-                && other.age == last.age
-                && other.pitcher == last.pitcher
+    fn seen_of<'k>(
+        &self,
+        registry: &Registry,
+        of: &'k TraitRead,
+        plant: PlantRow,
+    ) -> Option<TraitSeen<'k>> {
+        let is_beside = |other: &&Comparable| {
+            other.plant == plant || (self.is_sure(plant) && self.is_sure(other.plant))
         };
-        let alike = of.readings.iter().filter(like);
-        let alike: Vec<f64> = match self.is_sure(plant) {
-            true => alike.map(|other| other.value).collect(),
-            false => Vec::new(),
-        };
+        let beside: Vec<Comparable> = of.all.iter().filter(is_beside).copied().collect();
+        let is_own = |of: &Comparable| of.plant == plant;
+        let kind = (of.unit.of_pitcher, of.has_mean);
+        let (last, alike) = last_with_others(registry, &beside, is_own, kind)?;
+        let alike: Vec<f64> = alike.iter().map(|of| of.value).collect();
         Some(TraitSeen {
             unit: &of.unit,
             last,

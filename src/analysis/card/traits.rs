@@ -2,6 +2,7 @@
 
 use crate::lineage::PlantRow;
 use crate::observation::cell::with_unit;
+use crate::observation::common_age::last_with_others;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
@@ -64,18 +65,15 @@ pub(super) fn traits(
     let end = piece.and_then(|piece| piece.fate.as_ref());
     let end = end.map(|fate| registry.when(fate.on()));
     let wanted = vec![true; registry.settings.traits.len()];
-    let own = readings_of_traits(registry, &[plant], wanted.clone());
-    let all = readings_of_traits(registry, &siblings_of(registry, plant), wanted);
-    let lists = registry.trait_rows().zip(own.into_iter().zip(all));
-    let seen = lists.filter_map(|(index, (own, all))| {
-        let is_of_it = |of: &Comparable| !end.is_some_and(|end| end.surely_before(of.when));
-        let own = own.by_plant_and_day().0;
-        let last = own.into_iter().rfind(is_of_it)?;
+    let read = readings_of_traits(registry, &with_siblings(registry, plant), wanted);
+    let seen = registry.trait_rows().zip(read).filter_map(|(index, of)| {
+        let is_of_it = |of: &Comparable| {
+            of.plant == plant && !end.is_some_and(|end| end.surely_before(of.when))
+        };
         let unit = TraitUnit::shown_in(registry, index);
-        let like = |of: &Comparable| is_like(of, &last, unit.of_pitcher);
-        let alike: Vec<f64> = (all.by_plant_and_day().0.iter().filter(|of| like(of)))
-            .map(|of| of.value)
-            .collect();
+        let kind = (unit.of_pitcher, of.has_mean);
+        let (last, alike) = last_with_others(registry, &of.by_plant(), is_of_it, kind)?;
+        let alike: Vec<f64> = alike.iter().map(|of| of.value).collect();
         Some(TraitSeen {
             index,
             siblings: summary(&unit, &alike),
@@ -107,26 +105,20 @@ fn typed(registry: &Registry, index: TraitRow, last: &Comparable) -> Option<Type
     })
 }
 
-/// Whether a reading is of a sibling, and read alike: of a trait of the pitcher on the same kind of pitcher.
-fn is_like(of: &Comparable, own: &Comparable, is_of_pitcher: bool) -> bool {
-    of.plant != own.plant
-        && of.when == own.when
-        && of.age == own.age
-        && (!is_of_pitcher || of.pitcher == own.pitcher)
-}
-
-/// The other seedlings that are surely of its cross.
-fn siblings_of(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
+/// The plant, with the other seedlings that are surely of its cross.
+fn with_siblings(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
     let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
     let Some(cross) = registry.cross_of(plant).filter(|_| !is_muddled) else {
-        return Vec::new();
+        return vec![plant];
     };
     let scope = Scope {
         cross,
         pod: None,
         sowing: None,
     };
-    scope.seedlings(registry).0
+    let mut plants = scope.seedlings(registry).0;
+    plants.push(plant);
+    plants
 }
 
 /// What values of at least one sibling come to.

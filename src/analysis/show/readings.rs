@@ -25,6 +25,8 @@ pub struct ReadingSeen<'r> {
     pub is_doubtful: bool,
     /// Whether it is words of the grower's own, and no reading: they may say anything.
     pub own_words: bool,
+    /// The method, where the readings of the trait of that day differ in it.
+    pub method: Option<&'r str>,
 }
 
 /// The readings of a plant, oldest first; those of one day in the order of the pages.
@@ -46,11 +48,29 @@ pub fn readings<'r>(registry: &'r Registry, plant: PlantRow) -> Vec<ReadingSeen<
                 _ => false,
             },
             own_words: own_words(registry, column, cell),
+            method: head.sitting.method.as_deref(),
         }
     });
     let mut seen: Vec<ReadingSeen> = seen.collect();
     seen.sort_by_key(|reading| reading.when);
+    let differs = |of: &ReadingSeen| {
+        let of_day = seen.iter().filter(|other| other.when == of.when);
+        let mut same =
+            of_day.filter(|other| trait_of(other).is_some_and(|it| trait_of(of) == Some(it)));
+        same.any(|other| other.method != of.method)
+    };
+    let differ: Vec<bool> = seen.iter().map(differs).collect();
+    for (of, differs) in seen.iter_mut().zip(differ) {
+        of.method = of.method.filter(|_| differs);
+    }
     seen
+}
+
+fn trait_of(of: &ReadingSeen) -> Option<TraitRow> {
+    match of.column {
+        Column::Trait { index, .. } => Some(index),
+        _ => None,
+    }
 }
 
 /// Sittings in which a trait was read that is doubtful on a plant so small, with the trait.

@@ -95,8 +95,8 @@ impl Kin {
     }
 
     /// The last comparable reading of every trait of a plant.
-    pub fn seen(&self, plant: PlantRow) -> Vec<SeenTrait> {
-        let seen = self.readings.seen(plant).into_iter();
+    pub fn seen(&self, registry: &Registry, plant: PlantRow) -> Vec<SeenTrait> {
+        let seen = self.readings.seen(registry, plant).into_iter();
         let words = seen.map(|of| SeenTrait {
             name: of.unit.name.clone(),
             value: value_words(of.unit, of.last.value),

@@ -11,7 +11,7 @@ use crate::report::cell::Cell;
 use crate::report::fact::Fact;
 use crate::report::show::{ReadingLine, ShowReport, show};
 use crate::report::table::Table;
-use crate::wording::{Name, bare_age};
+use crate::wording::{Name, bare_age, led_by};
 
 /// Facts that stand at the top of the page, in this order.
 const FIRST: [&str; 6] = ["status", "place", "pot", "sex", "kept", "last read"];
@@ -89,7 +89,7 @@ impl AlbumPlantPage {
                 before.map(|at| album.door(siblings[at])),
                 after.map(|of| album.door(*of)),
             ),
-            seen: kin.seen(plant),
+            seen: kin.seen(album.registry(), plant),
             curve: kin.curve(Some(plant)),
             ancestors: kin.ancestors(album, plant),
             readings: readings(&show.readings),
@@ -134,7 +134,8 @@ fn readings(all: &[ReadingLine]) -> Table {
         cells.resize(days.len(), String::new());
         let cell = &mut cells[days.len() - 1];
         let between = if cell.is_empty() { "" } else { ", " };
-        *cell += &format!("{between}{}", of.value);
+        let method = led_by(" ", of.method.as_deref());
+        *cell += &format!("{between}{}{method}", of.value);
     }
     let headings = days.iter().map(|(day, age)| format!("{day}{age}"));
     let count = days.len();

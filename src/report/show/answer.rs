@@ -95,6 +95,8 @@ pub struct ReadingLine {
     pub value: String,
     /// Whether the plant was so small that day that the trait is doubtful on it.
     pub doubtful: bool,
+    /// By which method, where the readings of the trait that day differ in it.
+    pub method: Option<String>,
     /// Whether it is words of the grower's own, and no reading: they may say anything.
     #[serde(skip)]
     pub(in crate::report) own_words: bool,

@@ -92,6 +92,7 @@ impl Screen<'_, '_, '_> {
             value,
             doubtful: seen.is_doubtful,
             own_words: seen.own_words,
+            method: seen.method.map(str::to_owned),
         }
     }
 

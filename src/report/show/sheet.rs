@@ -45,7 +45,8 @@ impl Report for ShowReport {
                     true => format!("{} (doubtful: small plant)", reading.of),
                     false => reading.of.clone(),
                 })
-                .figure("as typed", |reading| &reading.value),
+                .figure("as typed", |reading| &reading.value)
+                .text_if_any("method", |reading| reading.method.as_deref()),
         );
         sheet.table_if_any(
             Table::of(&self.pods)
