@@ -99,7 +99,10 @@ pub fn about(count: u32, is_guess: bool) -> String {
 }
 
 /// An age counted in days, as people say it: `45 days`, `5–6 months`, `4.1 years`.
-pub fn age_of_days((least, most): (i32, i32)) -> String {
+pub fn age_of_days((least, most): (i32, Option<i32>)) -> String {
+    let Some(most) = most else {
+        return format!("at least {}", age_of_days((least, Some(least))));
+    };
     let (least, most) = (least.max(0), most.max(0));
     // Mean lengths in the Gregorian calendar: 365.2425 days a year.
     let (unit, least, most) = match most {

@@ -16,6 +16,22 @@ use serde::Serialize;
 /// Age classes of pollen, days from collection: from and to, both included.
 const AGES: [(i32, i32); 5] = [(0, 14), (15, 90), (91, 180), (181, 365), (366, i32::MAX)];
 
+/// Age of pollen in days, least and greatest; `None` where it may be of any age above the least.
+pub type PollenAge = (i32, Option<i32>);
+
+/// The age of the pollen of a lot on a day. `None` where it is not known.
+pub fn age_on(registry: &Registry, lot: &PollenLot, on: When) -> Option<PollenAge> {
+    let collected = registry.when(lot.collected?);
+    if let Some((least, most)) = collected.days_until(on) {
+        return Some((least.max(0), Some(most.max(0))));
+    }
+    let latest = When::on(collected.last);
+    let (least, _) = latest
+        .days_until(on)
+        .filter(|_| collected.first == Day::FIRST)?;
+    (least > 0).then_some((least, None))
+}
+
 /// One envelope in hand.
 #[derive(Clone, Serialize)]
 pub struct Envelope {
@@ -25,8 +41,8 @@ pub struct Envelope {
     pub of: String,
     /// When it was collected, as a range of days.
     pub collected: Option<String>,
-    /// Days since it was collected, least and greatest.
-    pub age_days: Option<(i32, i32)>,
+    /// Days since it was collected.
+    pub age_days: Option<PollenAge>,
     /// Where it is kept.
     pub place: Option<&'static str>,
     /// How often it was thawed.
@@ -174,7 +190,7 @@ impl OwnResults {
     }
 
     /// Results with all pollen of a place and an age that lies within one class.
-    pub fn with(&self, place: Option<PollenPlace>, age: Option<(i32, i32)>) -> SetRate {
+    pub fn with(&self, place: Option<PollenPlace>, age: Option<PollenAge>) -> SetRate {
         let class = place.zip(age.and_then(age_class));
         let found = self
             .by_place_and_age
@@ -211,16 +227,15 @@ fn class_then(
     done: Option<When>,
 ) -> Option<(PollenPlace, usize)> {
     let lot = &registry[registry.pollen_lot(pollination.pollen?)?];
-    let collected = lot.collected.map(|on| registry.when(on))?;
-    Some((lot.stored?, age_class(collected.days_until(done?)?)?))
+    Some((lot.stored?, age_class(age_on(registry, lot, done?)?)?))
 }
 
-fn age_class((least, most): (i32, i32)) -> Option<usize> {
+fn age_class((least, most): PollenAge) -> Option<usize> {
     let class = |age: i32| {
         AGES.iter()
             .position(|(from, to)| (*from..=*to).contains(&age))
     };
-    class(least.max(0)).filter(|of| class(most) == Some(*of))
+    class(least).filter(|of| class(most.unwrap_or(i32::MAX)) == Some(*of))
 }
 
 /// A place in the grower's words.
@@ -252,8 +267,7 @@ pub fn in_hand(registry: &Registry, on: Day, results: &OwnResults) -> Vec<Envelo
 
 fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults) -> Envelope {
     let collected = lot.collected.map(|text| registry.when(text));
-    let age = collected.and_then(|when| when.days_until(When::on(on)));
-    let age_days = age.map(|(least, most)| (least.max(0), most.max(0)));
+    let age_days = age_on(registry, lot, When::on(on));
     let thawed = lot
         .thawed
         .iter()
@@ -277,7 +291,7 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
         remark: remark(lot, plant.is_some(), age_days, thawed),
         order: (
             plant.is_none(),
-            age_days.map_or(i32::MAX, |(_, most)| most),
+            age_days.and_then(|(_, most)| most).unwrap_or(i32::MAX),
             lot.code.to_owned(),
         ),
         age_days,
@@ -319,13 +333,13 @@ pub fn outlived(place: PollenPlace, least_days: i32) -> Option<&'static str> {
 pub const LASTS_LONGEST: PollenPlace = PollenPlace::Freezer;
 
 /// Whether pollen of a place is older, on every reading of its dates, than growers report it to last.
-fn beyond_reports(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> bool {
+fn beyond_reports(place: Option<PollenPlace>, age: Option<PollenAge>) -> bool {
     let place = place.unwrap_or(LASTS_LONGEST);
     age.is_some_and(|(least, _)| outlived(place, least).is_some())
 }
 
 /// What the age of pollen in a place means, beside what growers report; nothing while it is young.
-pub fn life_words(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> Option<String> {
+pub fn life_words(place: Option<PollenPlace>, age: Option<PollenAge>) -> Option<String> {
     let (place, (least, most)) = (place.unwrap_or(LASTS_LONGEST), age?);
     let (longest, words) = reported(place);
     if outlived(place, least).is_some() {
@@ -333,14 +347,15 @@ pub fn life_words(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> Option
             "beyond most reports ({words}): low expectation, a zone of a few flowers only"
         ));
     }
-    let near = 5 * most >= 4 * longest && place != PollenPlace::Fresh;
+    let is_near = most.is_some_and(|most| 5 * most >= 4 * longest);
+    let near = is_near && place != PollenPlace::Fresh;
     near.then(|| format!("near the longest life reported ({words})"))
 }
 
 fn remark(
     lot: &PollenLot,
     one_plant: bool,
-    age: Option<(i32, i32)>,
+    age: Option<PollenAge>,
     thawed: usize,
 ) -> Option<String> {
     if !one_plant {

@@ -98,6 +98,36 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("show X24-50", "10 left"),
         ("gone X24-50.T1 --sold --seedlings 10 --on 2025-05-25", "10"),
     ],
+    // Pollen that came had been collected by then; one of several fathers may be such a plant.
+    &[
+        (
+            "add-pollen Max9 \"N. maxima\" --stored freezer --on 2019-03-01",
+            "Max9-1903: pollen of Max9",
+        ),
+        ("ready", "Max9-1903 Max9 at least 6.3 years"),
+        ("due", "Max9-1903"),
+        (
+            "check --notes",
+            "not: no record of when or how the sex of Max9",
+        ),
+        (
+            "pollinate Ven1-b --with Max9 --zone red --flowers 3",
+            "fresh pollen of Max9 was asked for, but the plant is not here name the envelope of its pollen: --with Max9-1903",
+        ),
+        (
+            "pollinate Ven1-b --with Max9-1903 --zone red --flowers 3",
+            "The pollen of Max9-1903 is at least 6.3 years old",
+        ),
+        (
+            "pollinate Ven1-b --one-of Spa1,Max9 --zone top --flowers 3",
+            "Ven1-b pollinated with Spa1 or Max9",
+        ),
+        (
+            "pollinate Ven1-b --mixed Spa1,Max9-1903 --zone mid --flowers 3",
+            "Ven1-b pollinated with a mixture of Spa1 and Max9",
+        ),
+        ("find Max9-1903", "pollen out of Max9-1903"),
+    ],
     // Some seedlings of a tray are culled, some sold: the rest stays, what left is on record, and no more leave than are there.
     &[
         (

@@ -7,7 +7,8 @@ use crate::analysis::ready::state;
 use crate::observation::flowers::{Forecast, Spike};
 use crate::observation::pollen::{Envelope, OwnResults, in_hand, place_words, reported_days};
 use crate::planning::windows::{Between, meeting};
-use crate::record::{PollenLot, PollenPlace, Sex, When};
+use crate::record::{Day, PollenLot, PollenPlace, Sex, When};
+use crate::wording::days;
 
 impl DueContext<'_, '_> {
     /// Spikes to look at, except those of which a zone was dusted or pollen was collected.
@@ -98,8 +99,14 @@ impl DueContext<'_, '_> {
             of: of.of.clone(),
             place: place_words(place),
         };
-        let collected = self.registry.when(lot.collected?);
+        let mut collected = self.registry.when(lot.collected?);
+        let in_words = days(collected);
+        if collected.first == Day::FIRST {
+            // Of the last day it can be of.
+            collected = When::on(collected.last);
+        }
         let mut row = self.after(lot.code.to_owned(), task, collected, range)?;
+        row.since = row.since.map(|_| in_words);
         if row.urgency == Urgency::Overdue {
             row.urgency = Urgency::LongOverdue;
         }

@@ -9,6 +9,7 @@ use crate::analysis::plan::idle::Idle;
 use crate::analysis::plan::later::Later;
 use crate::analysis::plan::limits::LimitRow;
 use crate::analysis::plan::others::OtherPlan;
+use crate::observation::pollen::PollenAge;
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::Meeting;
 use serde::Serialize;
@@ -96,8 +97,8 @@ pub struct PlannedRow {
     pub lot_place: Option<&'static str>,
     /// Where the flowers of the pollen parent stand, for pollen as it is shed; empty for an envelope.
     pub pollen_places: Vec<String>,
-    /// Age of the envelope's pollen today, days, least and greatest.
-    pub age_days: Option<(i32, i32)>,
+    /// Age of the envelope's pollen today.
+    pub age_days: Option<PollenAge>,
     /// Pods.
     pub pods: u32,
     /// Pots.

@@ -1,6 +1,7 @@
 //! A season with the plants behind its numbers, and the freshest pollen for a plan.
 
 use crate::lineage::PlantRow;
+use crate::observation::pollen::PollenAge;
 use crate::planning::season::{Plan, Season};
 use crate::planning::windows::{Meeting, Window};
 use std::collections::{BTreeMap, BTreeSet};
@@ -11,7 +12,7 @@ pub(crate) struct PollenOf {
     pub plant: PlantRow,
     /// The envelope; `None` for pollen as it is shed.
     pub lot: Option<String>,
-    pub age_days: Option<(i32, i32)>,
+    pub age_days: Option<PollenAge>,
     /// What to think of before it is used.
     pub remark: Option<String>,
     pub window: Window,
@@ -27,8 +28,8 @@ impl PollenOf {
     pub fn staleness(&self) -> f64 {
         match (&self.lot, self.age_days) {
             (None, _) => 0.0,
-            (_, Some((_, most))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
-            (_, None) => 1.0,
+            (_, Some((_, Some(most)))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
+            (_, Some((_, None)) | None) => 1.0,
         }
     }
 }

@@ -5,7 +5,7 @@ use crate::context::Context;
 use crate::kinship::{Kinship, Possible, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::flowers::{Forecast, Spike, spikes};
-use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
+use crate::observation::pollen::{Envelope, OwnResults, PollenAge, SetRate, in_hand};
 use crate::observation::sex::SexSeen;
 use crate::planning::windows::{Between, Meeting, meeting};
 use crate::record::{Day, PollenPlace, Sex, When};
@@ -114,8 +114,8 @@ pub struct OptionRow {
     pub pollen_spike: Option<String>,
     /// The envelope, or `null` for pollen as it is shed.
     pub lot: Option<String>,
-    /// Age of the pollen on the day, days, least and greatest; of pollen as it is shed 0, `null` before the first flower.
-    pub age_days: Option<(i32, i32)>,
+    /// Age of the pollen on the day; of pollen as it is shed 0, `null` before the first flower.
+    pub age_days: Option<PollenAge>,
     /// When flowers and pollen meet.
     pub meet: OptionMeets,
     /// Expected inbreeding of the seedlings, at least.
@@ -262,10 +262,11 @@ impl ReadyContext<'_, '_, '_> {
             return None;
         }
         let state = state(male, self.on);
-        let rate = self.results.with(Some(PollenPlace::Fresh), Some((0, 0)));
+        let fresh = (0, Some(0));
+        let rate = self.results.with(Some(PollenPlace::Fresh), Some(fresh));
         let mut row = self.option(female, male.plant, OptionMeets::Fresh(meets))?;
         row.pollen_spike = male.apart.clone();
-        row.age_days = (state != SpikeState::Expected).then_some((0, 0));
+        row.age_days = (state != SpikeState::Expected).then_some(fresh);
         row.pooled = rate;
         let is_unsure = matches!(meets, Meeting::Perhaps(..));
         // The longer flowers may have been over, the less is this pollen to be counted on.
@@ -283,7 +284,10 @@ impl ReadyContext<'_, '_, '_> {
         row.lot = Some(envelope.lot.clone());
         (row.age_days, row.pooled) = (envelope.age_days, envelope.pooled);
         row.set_by_it = Some(envelope.set_by_it);
-        let age = envelope.age_days.map_or(i32::MAX, |(_, most)| most);
+        let age = envelope
+            .age_days
+            .and_then(|(_, most)| most)
+            .unwrap_or(i32::MAX);
         Some(((age, state(female, self.on) == SpikeState::MayBeOver), row))
     }
 

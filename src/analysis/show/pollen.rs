@@ -2,7 +2,7 @@
 
 use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::observation::pollen::{OwnResults, SetRate};
+use crate::observation::pollen::{OwnResults, PollenAge, SetRate, age_on};
 use crate::record::{PollenSource, When};
 use crate::registry::PollenRow;
 
@@ -11,8 +11,8 @@ use crate::registry::PollenRow;
 pub struct PollenSeen {
     /// The plant it is of; `None` where it is of several, of an unknown one, or of one that is not on record.
     pub plant: Option<PlantRow>,
-    /// Age in days, least and greatest, today or when it was finished; `None` when a day is not known.
-    pub age: Option<(i32, i32)>,
+    /// Age today or when it was finished; `None` when a day is not known.
+    pub age: Option<PollenAge>,
     /// Whether it is finished.
     pub finished: bool,
     /// Pods set with it.
@@ -23,12 +23,11 @@ pub struct PollenSeen {
 pub fn pollen(context: &Context, lot: PollenRow) -> PollenSeen {
     let registry = context.registry;
     let record = &registry[lot];
-    let collected = record.collected.map(|on| registry.when(on));
     let finished = record.finished.map(|on| registry.when(on));
     let until = finished.unwrap_or(When::on(context.today));
     PollenSeen {
         plant: plant(context, &record.from),
-        age: collected.and_then(|when| when.days_until(until)),
+        age: age_on(registry, record, until),
         finished: finished.is_some(),
         set: OwnResults::of(registry, context.today).by_lot(lot),
     }

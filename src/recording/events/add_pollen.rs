@@ -1,6 +1,7 @@
 //! Pollen arrives from another grower: an envelope, and the plant it is of, which stays where it is.
 
 use crate::observation::presence::{Presence, presence};
+use crate::record::Day;
 use crate::recording::codes::{free_founder_code, given_or, next_envelope, reads_as_another};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -76,10 +77,11 @@ impl AddPollen {
         Ok(recorded.remarks(remarks))
     }
 
-    /// The day it was collected, if that is known: not after it came.
+    /// When it was collected: the day, if that is known, else up to the day it came; not after it.
     fn collected(&self, draft: &Draft, on: &Dated) -> Result<Option<String>, Slip> {
         let Some(day) = self.collected.as_deref() else {
-            return Ok(None);
+            let came = on.when.last;
+            return Ok((came != Day::LAST).then(|| format!("by {came}")));
         };
         let collected = dated(draft.registry, "--collected", Some(day), draft.today)?;
         match on.when.surely_before(collected.when) {
@@ -133,8 +135,8 @@ impl AddPollen {
             .text("received", name)
             .text_if("from", self.from.as_ref())
             .value("confidence", "claim")
-            // Only a male gives pollen.
-            .value("flowerings", "[(sex: male)]")
+            // Only a male gives pollen; its flowers were seen by others.
+            .value("flowerings", "[(sex: male, seen_by: unsaid)]")
             .value("fate", "elsewhere");
         let mut remarks = names_taken_in(draft, name)?;
         remarks.extend(reads_as_another(registry, &code));

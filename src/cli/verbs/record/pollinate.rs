@@ -47,10 +47,10 @@ struct Pollen {
     /// An envelope of pollen, or a plant in flower
     #[arg(long = "with", value_name = "POLLEN", group = "pollen")]
     with_pollen: Option<String>,
-    /// One of these plants gave the pollen, not known which
+    /// One of these plants or envelopes gave the pollen, not known which
     #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
     one_of: Vec<String>,
-    /// Pollen of these plants together
+    /// Pollen of these plants or envelopes together
     #[arg(long, value_name = "PLANT", value_delimiter = ',', group = "pollen")]
     mixed: Vec<String>,
     /// Left to pollen from anywhere

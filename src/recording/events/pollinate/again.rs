@@ -131,8 +131,8 @@ impl Pollinate {
             other("covered".to_owned(), there.to_owned())
         })?;
         changes.extend(covered.map(|_| FieldChange::Set("covered", "true".to_owned())));
-        if let Some(note) = &self.note {
-            let all = noted(known.note.as_deref(), note);
+        if let Some(note) = self.remarks(registry) {
+            let all = noted(known.note.as_deref(), &note);
             changes.push(FieldChange::Set("note", text(&all)));
         }
         Ok(changes)

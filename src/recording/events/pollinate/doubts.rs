@@ -1,25 +1,21 @@
 //! What a grower may want to look at after a pollination: a mother of unknown sex, pollen that was not there or is old.
 
 use super::event::Pollinate;
-use super::father::GivenPollen;
+use super::father::{GivenPollen, in_hand};
 use crate::observation::mixed_up::mixed_up_since;
-use crate::observation::pollen::{LASTS_LONGEST, outlived};
+use crate::observation::pollen::{LASTS_LONGEST, age_on, outlived};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::spike_days::LAST_AT_MOST;
-use crate::record::{PollenSource, When};
+use crate::record::When;
 use crate::recording::dates::Dated;
 use crate::recording::voice::{Words, flower, words};
 use crate::registry::{PlantOrRamet, PlantRow, PollenRow, Registry, Target};
-use crate::wording::age_of_days;
+use crate::wording::{age_of_days, joined_if_any, listed};
+use std::slice::from_ref;
 
 impl Pollinate {
     /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
-    pub(super) fn doubts(
-        &self,
-        registry: &Registry,
-        seed: PlantOrRamet,
-        (envelope, on): (Option<&str>, &Dated),
-    ) -> Vec<Words> {
+    pub(super) fn doubts(&self, registry: &Registry, seed: PlantOrRamet, on: &Dated) -> Vec<Words> {
         let mut doubts = Vec::new();
         let sex = sex_seen(registry, seed.plant);
         let plant = registry.code_of(seed);
@@ -42,9 +38,36 @@ impl Pollinate {
             let father = typed.trim();
             doubts.push(format!("{father} has no open flower on record for that day, and no envelope of its pollen: check which plant it was").into());
         }
-        let lot = envelope.and_then(|code| registry.pollen_lot(code));
-        doubts.extend(lot.and_then(|lot| old_pollen(registry, lot, on.when)));
+        let old = |lot| old_pollen(registry, lot, on.when);
+        doubts.extend(self.envelopes(registry).into_iter().filter_map(old));
         doubts
+    }
+
+    /// The envelopes that are named, one or among others.
+    fn envelopes(&self, registry: &Registry) -> Vec<PollenRow> {
+        let typed = match &self.pollen {
+            Some(GivenPollen::With(typed)) => from_ref(typed),
+            Some(GivenPollen::OneOf(typed) | GivenPollen::Mixed(typed)) => typed,
+            _ => &[],
+        };
+        let lots = typed.iter().filter_map(|typed| registry.target(typed));
+        lots.filter_map(|lot| match lot {
+            Target::Pollen(lot) => Some(lot),
+            _ => None,
+        })
+        .collect()
+    }
+
+    /// The remarks, with the envelopes among several fathers: a zone has a field for one envelope only.
+    pub(super) fn remarks(&self, registry: &Registry) -> Option<String> {
+        let lots = match &self.pollen {
+            Some(GivenPollen::With(_)) => Vec::new(),
+            _ => self.envelopes(registry),
+        };
+        let codes: Vec<&str> = lots.iter().map(|&lot| registry[lot].code).collect();
+        let envelopes = (!codes.is_empty()).then(|| format!("pollen out of {}", listed(&codes)));
+        let parts = [envelopes, self.note.clone()];
+        joined_if_any(parts.into_iter().flatten(), "; ")
     }
 }
 
@@ -61,28 +84,13 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
             .max(over.first.0.saturating_sub(LAST_AT_MOST));
         dated && first <= on.last.0 && on.first.0 <= last
     });
-    in_flower
-        || registry.pollen.iter().any(|lot| {
-            let is_of = match &lot.from {
-                PollenSource::Plant(of) => {
-                    registry.target(of).and_then(Target::plant) == Some(father)
-                }
-                _ => false,
-            };
-            let begun = lot
-                .collected
-                .is_none_or(|day| registry.when(day).first <= on.last);
-            let ended = lot
-                .finished
-                .is_some_and(|day| registry.when(day).surely_before(on));
-            is_of && begun && !ended
-        })
+    in_flower || in_hand(registry, father, on).next().is_some()
 }
 
 /// What to say of an envelope older than such pollen is reported to last.
 fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<Words> {
     let lot = &registry[lot];
-    let age = registry.when(lot.collected?).days_until(on)?;
+    let age = age_on(registry, lot, on)?;
     let reported = outlived(lot.stored.unwrap_or(LASTS_LONGEST), age.0)?;
     Some(
         format!(

@@ -57,7 +57,7 @@ impl Pollinate {
             return Err(Slip::bad_number("--flowers", "0", "at least one flower"));
         }
         let mut remarks = self.open_spike(registry, seed, on.when)?;
-        remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
+        remarks.extend(self.doubts(registry, seed, &on));
         remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
         let year = on.year();
         let mother = registry.code(seed.plant);
@@ -215,7 +215,7 @@ impl Pollinate {
             .value_if("flowers", self.flowers)
             .value_if("covered", self.covered.then_some("true"))
             .value_if("control_flowers", self.controls)
-            .text_if("note", self.note.as_ref())
+            .text_if("note", self.remarks(registry))
             .line()
     }
 }

@@ -1,14 +1,14 @@
 //! Who gave the pollen: as it was typed, as an envelope says it, and as a page of a cross says it.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Parents, PollenLot, PollenSource, Sex};
+use crate::record::{Parents, PollenLot, PollenSource, Sex, When};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{here_then, kind_words, single};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, texts};
-use crate::registry::{PlantOrRamet, Registry, Target};
+use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
 use crate::wording::{at_date, listed};
 use std::collections::BTreeSet;
 
@@ -17,9 +17,9 @@ use std::collections::BTreeSet;
 pub enum GivenPollen {
     /// An envelope, or a plant in flower.
     With(String),
-    /// One of several plants, not known which.
+    /// One of several plants or envelopes, not known which.
     OneOf(Vec<String>),
-    /// Several plants' pollen together.
+    /// Pollen of several plants or envelopes together.
     Mixed(Vec<String>),
     /// Pollen from anywhere; these were shedding near it.
     Open(Vec<String>),
@@ -75,7 +75,8 @@ pub(super) fn father(
             );
             return Err(Slip::missing("a second plant", help));
         }
-        let named = males(typed)?;
+        let named = typed.iter().map(|typed| giver(registry, typed, on));
+        let named: Vec<String> = named.collect::<Result<_, Slip>>()?;
         let mut seen = BTreeSet::new();
         match named.iter().find(|code| !seen.insert(code.as_str())) {
             Some(twice) => Err(Slip::bad_range(twice, BadRange::Twice)),
@@ -98,7 +99,11 @@ pub(super) fn father(
                 may_be_used(registry, lot, on)?;
                 return Ok((of_envelope(registry, &lot.from), Some(lot.code.to_owned())));
             }
-            Some(Target::Plant(_) | Target::Ramet(..)) => Father::Known(male(&typed)?),
+            Some(Target::Plant(_) | Target::Ramet(..)) => {
+                let known = male(&typed);
+                let known = known.map_err(|slip| by_envelope(registry, &typed, (slip, on)));
+                Father::Known(known?)
+            }
             Some(other) => {
                 let needed = words!(
                     "an envelope of pollen or a plant, such as {}Spa1-2404";
@@ -146,6 +151,68 @@ fn male(registry: &Registry, typed: &str, on: &Dated) -> Result<String, Slip> {
     here_then(registry, named, on)?;
     not_of_sex(registry, named, Sex::Female, "the pollen parent")?;
     Ok(registry.code(named.plant))
+}
+
+/// The code of a plant that gave some of the pollen, which may be out of an envelope: of one that is named, or of one in hand of
+/// a plant that is not here.
+fn giver(registry: &Registry, typed: &str, on: &Dated) -> Result<String, Slip> {
+    if let Some(Target::Pollen(lot)) = registry.target(typed) {
+        let lot = &registry[lot];
+        may_be_used(registry, lot, on)?;
+        return match of_envelope(registry, &lot.from) {
+            Father::Known(code) => Ok(code),
+            _ => Err(Slip::wrong_kind(
+                typed,
+                "pollen that is not of one known plant",
+                "the plants it may be of, or an envelope of one plant",
+            )),
+        };
+    }
+    match (male(registry, typed, on), registry.target(typed)) {
+        (Err(Slip::Gone { .. }), Some(Target::Plant(plant)))
+            if in_hand(registry, plant, on.when).next().is_some() =>
+        {
+            Ok(registry.code(plant))
+        }
+        (male, _) => male,
+    }
+}
+
+/// The refusal of a plant that is not here, by the envelopes of its pollen that are in hand, if there are any.
+fn by_envelope(registry: &Registry, typed: &str, (slip, on): (Slip, &Dated)) -> Slip {
+    let (Slip::Gone { code, .. }, Some(plant)) = (&slip, registry.plant(typed)) else {
+        return slip;
+    };
+    let lots: Vec<&str> = in_hand(registry, plant, on.when)
+        .map(|lot| lot.code)
+        .collect();
+    match lots.join(" or ") {
+        none if none.is_empty() => slip,
+        lots => Slip::contradicts(
+            format!("fresh pollen of {code} was asked for"),
+            "the plant is not here",
+            words!("name the envelope of its pollen: {}{lots}"; Words::or("--with ", "")),
+        ),
+    }
+}
+
+/// The envelopes in hand of the pollen of a plant on some day of a date.
+pub(super) fn in_hand<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    on: When,
+) -> impl Iterator<Item = &'r PollenLot<'t>> {
+    let own = registry.pollen.iter().filter(|lot| lot.told_by.is_none());
+    own.filter(move |lot| {
+        let is_of = match &lot.from {
+            PollenSource::Plant(of) => registry.target(of).and_then(Target::plant) == Some(plant),
+            _ => false,
+        };
+        let day = |text: &str| registry.when(text);
+        let begun = lot.collected.is_none_or(|text| day(text).first <= on.last);
+        let ended = lot.finished.is_some_and(|text| day(text).surely_before(on));
+        is_of && begun && !ended
+    })
 }
 
 /// Who filled an envelope. A plant may be gone by now, and a code may be that of a species.
