@@ -17,6 +17,11 @@ pub const NEAR: f64 = 0.5;
 /// Ages are whole days over the length of a month: two that mean the same day may differ in the last bits.
 const ROUNDING: f64 = 1e-9;
 
+/// Whether a range is no longer than a month, so that its middle may stand for it.
+pub fn is_within_a_month(months: f64) -> bool {
+    months <= 2.0 * NEAR + ROUNDING
+}
+
 /// One sowing in one sitting.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Moment {
@@ -46,7 +51,7 @@ impl Moment {
     /// The age in months where it is known to half a month either way, so that it can be compared with other sowings.
     pub fn sure_age(&self) -> Option<f64> {
         let (least, most) = self.age?;
-        (most - least <= 2.0 * NEAR + ROUNDING).then_some((least + most) / 2.0)
+        is_within_a_month(most - least).then_some((least + most) / 2.0)
     }
 
     /// Whether readings of another moment may stand beside those of this one.

@@ -258,6 +258,47 @@ fn plants_of_unknown_age_are_left_out_of_a_length_and_said() {
     );
 }
 
+/// Sown some time in a year, a seedling may be small for its age or large for it; sown in a month, it has an age. It was taken as sown in the middle of the year.
+#[test]
+fn plants_of_an_age_not_known_to_a_month_are_left_out_of_a_length() {
+    let cases = [
+        ("2022", "2023-09-05", 10),
+        ("2022-08", "2023-09", 0),
+        ("2021-09 to 2022-09", "2023-09-05", 10),
+    ];
+    for (sown, read, left_out) in cases {
+        let year = Some("2022-09-01");
+        let pods = [(year, "4"), (year, "5"), (Some(sown), "6")];
+        let run = ask(crosses(&pods, &[read]).path(), "merit --trait span --json");
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        assert_eq!(
+            answer["traits"][0]["left_out"]["age_unknown"], left_out,
+            "{sown}"
+        );
+        assert_eq!(answer["traits"][0]["readings"], 30 - left_out, "{sown}");
+    }
+}
+
+/// Days in January that are not written alike may be any two days: whether one begins on the first says nothing.
+#[test]
+fn sittings_are_one_by_the_days_written_and_not_by_the_first_of_them() {
+    let year = Some("2022-02-01");
+    let days = [
+        "2023-01-02 to 2023-01-30",
+        "2023-01",
+        "2023-01-01 to 2023-01-31",
+    ];
+    let [apart, month, alike] = days.map(|day| {
+        let second = crosses(&[(year, "4"), (year, "5")], &["2023-01"]);
+        let second = second.change("crosses/X20-01.ron", "2023-01\"", &format!("{day}\""));
+        let run = ask(second.path(), "merit --trait span --sitting 0.3 --json");
+        merits(&serde_json::from_str(&run.stdout).expect("it is JSON"))
+    });
+    assert_eq!(month, alike);
+    // The two have the same middle: only the sitting tells them apart.
+    assert_ne!(apart, month);
+}
+
 /// What does not grow may be compared without ages, and the answer says that it was.
 #[test]
 fn steps_without_ages_are_compared_and_that_is_said() {
@@ -307,6 +348,21 @@ fn heritability_is_not_estimated_from_one_age_or_two() {
     for row in answer["rows"].as_array().expect("a list") {
         assert!(number(&row["of_traits"][0]["error"]) < 1.0, "{row}");
     }
+}
+
+/// Twenty pods of one mean: pods that differ less than chance would have it show no heritability, so there is no genetic SD
+/// to divide by. The index was in the thousands.
+#[test]
+fn a_heritability_estimated_as_none_gives_no_index() {
+    let pods = [(Some("2022-09-01"), "5"); 20];
+    let top = crosses(&pods, &["2023-09-05", "2024-03-05", "2024-09-05"]);
+    let run = ask(top.path(), "merit --trait span --estimate");
+    assert_eq!(run.exit, Some(2), "{run}");
+    let said = run.stderr.replace('\n', " ");
+    assert!(
+        said.contains("heritability of `span` is estimated as 0.00 (95 % limits 0.00 to 0."),
+        "{run}"
+    );
 }
 
 /// The chance of each plant to be better than the first is that of the two named alone; the first is only called the

@@ -11,7 +11,7 @@
 use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
 use crate::observation::last_entry::{last_entry, not_found_since};
-use crate::observation::moment::NEAR;
+use crate::observation::moment::is_within_a_month;
 use crate::observation::months::MONTH;
 use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::provenance::sown;
@@ -227,7 +227,7 @@ pub fn alike(lives: &[Lives]) -> Option<f64> {
 /// Whether the days of a sowing, where there are any, leave ages open by more than a month.
 fn is_vague(sown: When) -> bool {
     let months = (f64::from(sown.last.0) - f64::from(sown.first.0)) / MONTH;
-    sown.is_bounded() && months > 2.0 * NEAR
+    sown.is_bounded() && !is_within_a_month(months)
 }
 
 /// How a plant ended, and from when until when it was followed; not followed where that is not known.

@@ -51,6 +51,13 @@ pub enum MeritError {
     },
     /// Too few ages to estimate heritability from; so many are apart, 0 when most readings have none.
     TooFewAges(usize),
+    /// Heritability was estimated as none.
+    NotInherited {
+        /// Code of the trait.
+        code: String,
+        /// Upper limit of it at 95 %.
+        most: f64,
+    },
 }
 
 impl From<PedigreeTooComplex> for MeritError {

@@ -16,6 +16,8 @@ pub const LEAST_PODS: usize = 20;
 pub const LEAST_READINGS: usize = 200;
 /// Ages the curve of age takes.
 pub const LEAST_AGES: usize = 3;
+/// Estimated heritability below which there is no genetic standard deviation to count in: it is shown as 0.00.
+const LEAST_ESTIMATED: f64 = 0.005;
 /// Variance of the species' means as a multiple of the whole: wide, so that the readings decide, yet a species with few
 /// plants is drawn to the mean. Our own choice.
 const SPECIES: f64 = 1.0;
@@ -90,6 +92,9 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
             return Err(MeritError::AllTheSame(code()));
         }
         let (parts, limits) = self.parts(&model, options)?;
+        if let Some((_, most)) = limits.filter(|_| parts.heritability < LEAST_ESTIMATED) {
+            return Err(MeritError::NotInherited { code: code(), most });
+        }
         let variances = fractions(&parts)
             .of_whole(1.0)
             .ok_or(MeritError::PartsTooLarge)?;

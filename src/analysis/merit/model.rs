@@ -2,17 +2,20 @@
 //!
 //! Lengths are taken on the logarithm, so that effects are proportions. Columns: the mean; age and its square, as far as
 //! the ages read can tell them; a sitting, that is one day, place and method, on whichever page it stands; a pod; the
-//! shares of species. A length grows, so it is compared at an age or not at all: a reading without one is left out. Of
-//! other traits most readings must have an age, or age is no effect, which the answer says.
+//! shares of species. A length grows, so it is compared at an age or not at all: a reading is left out where its day or
+//! that of sowing is not known to a month. Of other traits most readings must have an age, or age is no effect, which the
+//! answer says.
 
 use crate::analysis::merit::species::SpeciesColumns;
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::observation::batch::{Batch, batch};
 use crate::observation::doubtful::doubtful_readings;
+use crate::observation::moment::is_within_a_month;
+use crate::observation::months::MONTH;
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
-use crate::record::Reads;
+use crate::record::{Reads, When};
 use crate::registry::{CrossRow, Registry, SittingRow, TraitRow};
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
@@ -63,7 +66,7 @@ pub(crate) fn model<'r, 't>(context: &Context<'r, 't>, index: TraitRow) -> Model
     group_of.extend(vec![Some(SPECIES); context.descent().species.len()]);
     let rows = readings.iter().zip(sitting_of).map(|(reading, sitting)| {
         let mut columns: Vec<(u32, f64)> = Vec::new();
-        if let (Some(ages), Some(age)) = (ages, middle(reading)) {
+        if let (Some(ages), Some(age)) = (ages, age(reading)) {
             columns.extend((1..).zip(ages.at(age)));
         }
         columns.push(((first_sitting + sitting) as u32, 1.0));
@@ -116,18 +119,21 @@ fn ages(
     left_out: &mut LeftOut,
     needs_one: bool,
 ) -> Option<AgeCurve> {
-    let aged = readings.iter().filter_map(middle).count();
+    let aged = readings.iter().filter_map(age).count();
     if !needs_one && aged * 2 <= readings.len() {
         return None;
     }
     left_out.age_unknown += readings.len() - aged;
-    readings.retain(|reading| reading.age.is_some());
-    Some(AgeCurve::of(readings.iter().filter_map(middle)))
+    readings.retain(|reading| age(reading).is_some());
+    Some(AgeCurve::of(readings.iter().filter_map(age)))
 }
 
-/// The middle of the age at a reading, in months.
-fn middle(reading: &Comparable) -> Option<f64> {
-    reading.age.map(|(least, most)| 0.5 * (least + most))
+/// The age at a reading in months, where both the day of sowing and that of reading are known to a month.
+fn age(reading: &Comparable) -> Option<f64> {
+    let (least, most) = reading.age?;
+    let of_reading = f64::from(reading.when.last.0 - reading.when.first.0) / MONTH;
+    let is_known = is_within_a_month(of_reading) && is_within_a_month(most - least - of_reading);
+    is_known.then_some(0.5 * (least + most))
 }
 
 /// Columns with their values.
@@ -174,14 +180,14 @@ fn sittings(registry: &Registry, readings: &[Comparable]) -> (Vec<usize>, usize)
     (of.collect(), number.len())
 }
 
-/// Day, place and method.
-type SittingKey<'r> = (i32, &'r str, &'r str);
+/// Day, place and method. Days not known to the day are one where they are written alike.
+type SittingKey<'r> = (When, &'r str, &'r str);
 
 fn sitting_key<'r>(registry: &'r Registry, page: SittingRow) -> SittingKey<'r> {
     let sitting = &registry[page].sitting;
     let place = sitting.place.as_deref().unwrap_or("");
     let method = sitting.method.as_deref().unwrap_or("");
-    (registry.when(sitting.on).first.0, place, method)
+    (registry.when(sitting.on), place, method)
 }
 
 /// What plants of one pod share.

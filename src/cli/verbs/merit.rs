@@ -35,10 +35,10 @@ pub struct Merit {
     /// Part shared by a pod beyond what is inherited [default: 0.05, or less above a heritability of 0.4]
     #[arg(long, value_name = "PART")]
     pod: Option<f64>,
-    /// Estimate the parts from the readings; refused when they are too few
+    /// Estimate the parts from the readings; refused when they are too few or show no heritability
     #[arg(long)]
     estimate: bool,
-    /// List plants that are not here any more too, and count them into the mean
+    /// List plants that are not here any more too; the mean is still that of the plants here
     #[arg(long)]
     all: bool,
     #[command(flatten)]

@@ -21,7 +21,7 @@ pub struct LeftOut {
     pub unlike_that_day: usize,
     /// Text that is no value of the trait.
     pub no_value: usize,
-    /// An age not known, where ages are compared.
+    /// An age not known to a month, where ages are compared.
     pub age_unknown: usize,
 }
 

@@ -143,7 +143,7 @@ impl Display for MeritError {
                 }
                 match left_out.age_unknown {
                     0 => Ok(()),
-                    _ => "; plants are compared at an age, so write down when they were sown and when they were read"
+                    _ => "; plants are compared at an age, so write down when they were sown and when they were read, to a month"
                         .fmt(out),
                 }
             }
@@ -175,6 +175,10 @@ impl Display for MeritError {
                     ", and at least {LEAST_AGES} are needed to tell growth from what a plant inherits; state one with --heritability"
                 )
             }
+            MeritError::NotInherited { code, most } => write!(
+                out,
+                "heritability of `{code}` is estimated as 0.00 (95 % limits 0.00 to {most:.2}), so there is no genetic SD to count its merit in; leave the trait out, or state one with --heritability"
+            ),
         }
     }
 }
