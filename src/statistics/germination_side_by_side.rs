@@ -3,6 +3,8 @@
 //! A running total is a reading: within half a month before the first or after the last count it stands as counted,
 //! between two counts it is taken straight and rounded to whole seedlings. Elsewhere it is a range: what came up can only
 //! rise, so a sowing has at least its last count later on, and at most its first count before it, none where that was none.
+//! Where days are vague it is the range from the fewest, had all been counted as late as can be, to the most; the half month
+//! is shorter by as many days as they are vague.
 //! The day is one at which little is unknown; of those, as for sizes, one at which nearly the most seed of the
 //! smallest group has a total, one counted near it before one between counts, then the latest.
 
@@ -17,8 +19,8 @@ pub const NEAR: f64 = 30.4375 / 2.0;
 pub struct RunningTotal {
     /// Seeds sown.
     pub sown: u32,
-    /// Days from sowing to each count, rising.
-    pub days: Vec<f64>,
+    /// Least and most days from sowing to each count, both rising.
+    pub days: Vec<(f64, f64)>,
     /// Seedlings up in all by each count, not falling, at most `sown`.
     pub totals: Vec<u32>,
     /// Days from sowing to the day of the question; later nothing can have been counted.
@@ -26,32 +28,34 @@ pub struct RunningTotal {
 }
 
 impl RunningTotal {
-    /// How many had come up by a day; `None` more than half a month before the first or after the last count.
-    pub fn up_by(&self, day: f64) -> Option<u32> {
-        let after = self.days.partition_point(|&counted| counted < day);
-        let Some(&next) = self.days.get(after) else {
-            let last = self.days.last().filter(|&&last| day - last <= NEAR);
-            return last.and(self.totals.last().copied());
-        };
-        let total = self.totals[after];
-        let Some(before) = after.checked_sub(1).filter(|_| next > day) else {
-            return (next - day <= NEAR).then_some(total);
-        };
-        let (from, was) = (self.days[before], self.totals[before]);
-        let part = (day - from) / (next - from);
-        Some(was + libm::round(part * f64::from(total - was)) as u32)
-    }
-
     /// The fewest and the most that had come up by a day; `None` for a day that had not come yet, or without counts.
     pub fn range_by(&self, day: f64) -> Option<(u32, u32)> {
-        if let Some(up) = self.up_by(day) {
-            return Some((up, up));
+        let fewest = self.counted_by(day, |of| of.1)?.0;
+        Some((fewest, self.counted_by(day, |of| of.0)?.1))
+    }
+
+    /// The same, had the counts been on certain days.
+    fn counted_by(&self, day: f64, on: fn(&(f64, f64)) -> f64) -> Option<(u32, u32)> {
+        let after = self.days.partition_point(|of| on(of) <= day);
+        let last = after.checked_sub(1);
+        let day_and_total = |at: usize| Some((on(self.days.get(at)?), self.totals[at]));
+        match (last.and_then(day_and_total), day_and_total(after)) {
+            (Some((from, was)), Some((to, total))) => {
+                let part = (day - from) / (to - from);
+                let up = was + libm::round(part * f64::from(total - was)) as u32;
+                Some((up, up))
+            }
+            (Some((from, was)), None) if day - from <= self.near() => Some((was, was)),
+            (Some((_, was)), None) => (day <= self.until).then_some((was, self.sown)),
+            (None, Some((to, total))) if to - day <= self.near() => Some((total, total)),
+            (None, next) => next.map(|(_, total)| (0, total)),
         }
-        let (first, last) = (self.totals.first()?, self.totals.last()?);
-        match day < self.days[0] {
-            true => Some((0, *first)),
-            false => (day <= self.until).then_some((*last, self.sown)),
-        }
+    }
+
+    /// Days on either side of a count for which it stands.
+    fn near(&self) -> f64 {
+        let vague = self.days.iter().map(|(least, most)| most - least);
+        NEAR - vague.fold(0.0, f64::max).min(NEAR)
     }
 
     /// Whether what had come up by a day is known.
@@ -60,17 +64,17 @@ impl RunningTotal {
             .is_some_and(|(least, most)| least == most)
     }
 
-    /// Whether a day lies between two counts and is none of them, so that the total is taken straight.
+    /// Whether a day may lie between two counts and is none of them, so that the total is taken straight.
     pub fn is_between_counts(&self, day: f64) -> bool {
-        let after = self.days.partition_point(|&counted| counted < day);
-        after > 0 && self.days.get(after).is_some_and(|&next| next > day)
+        let is_one = self.days.contains(&(day, day));
+        let ends = self.days.first().zip(self.days.last());
+        !is_one && ends.is_some_and(|(first, last)| first.0 < day && day < last.1)
     }
 
     /// Whether a count stands within half a month of a day.
     pub fn is_counted_near(&self, day: f64) -> bool {
-        self.days
-            .iter()
-            .any(|counted| (counted - day).abs() <= NEAR)
+        let reach = |of: &(f64, f64)| f64::max(day - of.0, of.1 - day);
+        self.days.iter().any(|of| reach(of) <= NEAR)
     }
 }
 
@@ -91,7 +95,10 @@ pub fn common_day(groups: &[&[RunningTotal]], open: f64) -> Option<f64> {
         })
     };
     let sowings = groups.iter().flat_map(|group| group.iter());
-    let mut days: Vec<f64> = sowings.flat_map(|sowing| sowing.days.clone()).collect();
+    let mut days: Vec<f64> = sowings
+        .flat_map(|sowing| &sowing.days)
+        .flat_map(|of| [of.0, of.1])
+        .collect();
     days.sort_unstable_by(f64::total_cmp);
     days.dedup();
     let unknown = |day: f64| {
@@ -154,35 +161,64 @@ pub const CLEAR: f64 = 0.05;
 
 /// Tests whether as large a part of the seed of all groups came up, whatever the counts left open were.
 pub fn came_up_alike(groups: &[UpOf]) -> Alike {
-    let p = |counts: &dyn Fn(&UpOf) -> u64| {
-        let counted = groups.iter().map(|of| (counts(of), of.sown));
-        let rows: Vec<Vec<u64>> = counted.map(|(up, sown)| vec![up, sown - up]).collect();
+    let p = |counts: &[u64]| {
+        let counted = counts.iter().zip(groups);
+        let rows: Vec<Vec<u64>> = counted.map(|(&up, of)| vec![up, of.sown - up]).collect();
         compare_pods(&rows).ok().map(|test| test.p_exact)
     };
+    let least: Vec<u64> = groups.iter().map(|of| of.least).collect();
     if groups.iter().all(|of| of.least == of.most) {
-        return p(&|of| of.least).map_or(Alike::NotTested, Alike::Tested);
+        return p(&least).map_or(Alike::NotTested, Alike::Tested);
     }
-    // As alike, and as unlike, as groups can be around one share lie at the ends of their ranges.
-    let share = |up: u64, of: &UpOf| up as f64 / of.sown as f64;
     let (mut largest, mut smallest) = (0.0, 1.0);
-    for around in groups
-        .iter()
-        .flat_map(|of| [share(of.least, of), share(of.most, of)])
-    {
-        let near = |of: &UpOf| {
-            let up = libm::round(around * of.sown as f64) as u64;
-            up.clamp(of.least, of.most)
-        };
-        let far = |of: &UpOf| match around - share(of.least, of) > share(of.most, of) - around {
-            true => of.least,
-            false => of.most,
-        };
-        largest = f64::max(largest, p(&near).unwrap_or(1.0));
-        smallest = f64::min(smallest, p(&far).unwrap_or(1.0));
+    for counts in combinations(groups) {
+        let p = p(&counts).unwrap_or(1.0);
+        (largest, smallest) = (f64::max(largest, p), f64::min(smallest, p));
     }
     match (largest < CLEAR, smallest >= CLEAR) {
         (true, _) => Alike::Tested(largest),
         (_, true) => Alike::Tested(smallest),
         _ => Alike::Open,
     }
+}
+
+/// Combinations of counts that are all tried.
+const ALL_TRIED: u64 = 500;
+
+/// Counts of the groups that their ranges allow: all of them, or where these are many those as alike, and as unlike, as
+/// groups can be around one share. Unlike are those at the ends of their ranges, which change over at their middles.
+fn combinations(groups: &[UpOf]) -> Vec<Vec<u64>> {
+    let sizes = groups.iter().map(|of| of.most - of.least + 1);
+    if sizes.fold(1, u64::saturating_mul) <= ALL_TRIED {
+        return groups.iter().fold(vec![Vec::new()], |begun, of| {
+            let with = |counts: &Vec<u64>, up: u64| [&counts[..], &[up]].concat();
+            let each = |up: u64| begun.iter().map(move |counts| with(counts, up));
+            (of.least..=of.most).flat_map(each).collect()
+        });
+    }
+    let share = |up: u64, of: &UpOf| up as f64 / of.sown as f64;
+    let middle = |of: &UpOf| 0.5 * share(of.least + of.most, of);
+    let shares = |of: &UpOf| [share(of.least, of), middle(of), share(of.most, of)];
+    let near = |around: f64, of: &UpOf| {
+        let up = libm::round(around * of.sown as f64) as u64;
+        up.clamp(of.least, of.most)
+    };
+    let far = |is_low: bool, of: &UpOf| if is_low { of.least } else { of.most };
+    let around = |around: f64| -> [Vec<u64>; 3] {
+        [
+            groups.iter().map(|of| near(around, of)).collect(),
+            groups
+                .iter()
+                .map(|of| far(middle(of) < around, of))
+                .collect(),
+            groups
+                .iter()
+                .map(|of| far(middle(of) <= around, of))
+                .collect(),
+        ]
+    };
+    let mut counts: Vec<Vec<u64>> = groups.iter().flat_map(shares).flat_map(around).collect();
+    counts.sort_unstable();
+    counts.dedup();
+    counts
 }

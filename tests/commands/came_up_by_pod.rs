@@ -1,5 +1,6 @@
 //! What came up of pods and crosses, compared: what no longer is counted has come up all the same.
 
+use crate::bench_top::BenchTop;
 use crate::small_records::{holds, of, said};
 
 /// Two pods; S1 to S3 are of P1, S4 of P2, all sown on 2024-09-01. Each with its seeds and counts.
@@ -139,4 +140,82 @@ fn two_counts_of_one_day_are_one() {
             &["K.S1 60 30 50 38 62 3 62 61", "not: on a day of its own"],
         );
     }
+}
+
+/// Crosses X1 and X2 with one sowing each.
+fn two_crosses(sowings: [&str; 2]) -> BenchTop {
+    (1..).zip(sowings).fold(of(""), |top, (n, sowing)| {
+        let page = format!("(code: \"X{n}\", parents: unknown, sowings: [{sowing}])");
+        top.file(&format!("crosses/X{n}.ron"), &page)
+    })
+}
+
+fn sown(on: &str, counts: &str) -> String {
+    format!("(code: \"S1\", on: \"{on}\", {counts})")
+}
+
+/// Counted 21 to 51 days after sowing: by day 40 it may have been 0 to 40 of 40. Of one day that the month allows both are 15.
+#[test]
+fn days_vague_by_a_month_are_compared_by_all_that_they_allow() {
+    let counts = [("2024-03-31", 0), ("2024-04-10", 0), ("2024-04-30", 15)];
+    let first = sown("2024-03-01", &counted(40, &counts));
+    let with = |on: &str| {
+        let second = sown(on, &counted(40, &[("2024-04-21", 15)]));
+        said(&two_crosses([&first, &second]), "growth X1 X2")
+    };
+    let exact = "by day 60 after sowing: X1 15 of 40, 38 % (24–53 %); X2 15 of 40";
+    holds(&with("2024-03-01"), &[exact, "p = 1.00"]);
+    let by = "X2 15 of 40, 38 % (24–53 %) by days 21 to 51; not comparable";
+    holds(&with("2024-03"), &[by, "not: they differ"]);
+}
+
+/// A count is no earlier than its sowing.
+#[test]
+fn no_count_is_before_its_sowing() {
+    let first = sown("2023-01-21", &counted(100, &[("2023-01", 0)]));
+    let second = sown(
+        "2023-02-22",
+        &counted(60, &[("2023-03", 4), ("2023-03-25", 4)]),
+    );
+    let said = said(&two_crosses([&first, &second]), "growth X1 X2");
+    holds(
+        &said,
+        &["not: by day -", "X1 0 of 100, 0 % (0–4 %) by days 0 to 10"],
+    );
+}
+
+/// Of a sowing without a day no count has a day after it, so a total with it has none either.
+#[test]
+fn a_total_with_a_sowing_of_no_day_has_no_day() {
+    let undated = format!("(code: \"S1\", {}),", counted(20, &[("2023-10-01", 3)]));
+    let dated = sown("2023-08-12", &counted(40, &[("2023-11", 17)])).replace("S1", "S2");
+    let other = sown("2023-01-01", &counted(40, &[("2023-12-01", 20)]));
+    let said = said(
+        &two_crosses([&format!("{undated}{dated}"), &other]),
+        "growth X1 X2",
+    );
+    holds(&said, &["X1 20 of 60, 33 % (23–46 %); X2 20 of 40"]);
+}
+
+/// Seed sown some time in a year came up after any number of days.
+#[test]
+fn days_vague_by_more_than_a_month_give_no_times() {
+    let counts = counted(
+        60,
+        &[("2023-08-01", 11), ("2023-10-05", 38), ("2023-11-05", 43)],
+    );
+    let of = |on: &str| {
+        said(
+            &of(&format!("sowings: [{}]", sown(on, &counts))),
+            "growth K",
+        )
+    };
+    holds(&of("2023-05"), &["K.S1 60 43 72 59 81 3 103 102 129"]);
+    holds(
+        &of("2023"),
+        &[
+            "K.S1 60 43 72 59 81 3 – – –",
+            "the dates are too vague to say how many days after sowing",
+        ],
+    );
 }

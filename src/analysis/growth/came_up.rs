@@ -31,7 +31,7 @@ pub struct CameUp {
     pub up_at_most: u64,
     /// 95 % limits of the share (Wilson 1927), 0 to 1; of a range the lower of its least and the upper of its most.
     pub between: (f64, f64),
-    /// Days after sowing of the last counts, first and last of its sowings; `null` where a date is lacking or vague.
+    /// Days after sowing of the last counts, first and last of its sowings; `null` where of any it is not known to a month.
     pub last_counted: Option<(f64, f64)>,
     /// Sowings that are not among those compared: their codes.
     pub left_out: Vec<String>,
@@ -187,8 +187,9 @@ impl Counted<'_> {
         };
         left_out.extend(uncounted.iter().cloned());
         let limits = |up: u64| wilson(up, sown, Confidence::P95).ok();
+        let is_dated = self.totals.len() == self.rows.len();
         let last = self.totals.iter().filter_map(|total| total.days.last());
-        let last = last.map(|&day| (day, day));
+        let last = last.copied().filter(|_| is_dated);
         Some(CameUp {
             id: self.id.to_owned(),
             sown,

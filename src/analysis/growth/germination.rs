@@ -1,14 +1,17 @@
 //! How many seeds of a sowing came up, and when.
 //!
 //! Counts are running totals, as written; a count below an earlier one only tells of deaths and adds nothing. Days run
-//! from sowing to the visit. Where a date is a range its middle is used, and the row says how vague it was.
+//! from sowing to the visit. Where a date is a range of up to a month its middle is used for times, and the row says how vague
+//! it was; of days vaguer than that there are no times.
 
 use crate::analysis::growth::group::Group;
+use crate::observation::moment::is_within_a_month;
+use crate::observation::months::MONTH;
 use crate::record::{Day, Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
 use crate::statistics::germination::{Germination, Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
-use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
+use crate::statistics::germination_side_by_side::RunningTotal;
 use crate::statistics::proportion::wilson;
 use crate::statistics::{Confidence, StatisticsError};
 use serde::Serialize;
@@ -86,10 +89,12 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
         None => germinated,
     };
     let timed = sown.and_then(|sown| timed(registry, row, sown));
-    let timing = timed.as_ref().and_then(|of| germination(&of.visits).ok());
+    let known = timed.as_ref().filter(|of| of.is_known);
+    let timing = known.and_then(|of| germination(&of.visits).ok());
     let fitted = timed.as_ref().filter(|_| share.is_some());
     let fit = fitted.map(|of| {
-        let fit = course(&of.visits)?;
+        let visits = Some(&of.visits).filter(|_| of.is_known);
+        let fit = course(visits.ok_or(StatisticsError::OrderUnknown)?)?;
         Ok((fit, course_limits(&of.visits, &fit, Confidence::P95)))
     });
     let (fit, unfitted) = match fit.transpose() {
@@ -153,18 +158,26 @@ fn total(registry: &Registry, row: SowingRow, today: Day) -> Option<RunningTotal
         until: f64::from(today.0) - middle(sown),
         ..RunningTotal::default()
     };
+    let mut middles = Vec::new();
     for tally in by_day(registry, sowing) {
         let when = registry.when(tally.on);
-        let (least, most) = sown.days_until(when)?;
-        if f64::from(most - least) > 2.0 * NEAR {
-            return None;
-        }
+        let (least, most) = known_days(sown, when)?;
+        // What is counted later was counted no earlier, and nothing before it was sown.
+        let before = total.days.last().copied().unwrap_or_default();
         let so_far = total.totals.last().copied().unwrap_or(0);
-        total.days.push(middle(when) - middle(sown));
+        total.days.push((least.max(before.0), most.max(before.1)));
         total.totals.push(tally.count.max(so_far));
+        middles.push(middle(when));
     }
-    let rises = total.days.windows(2).all(|pair| pair[0] < pair[1]);
-    (rises && !total.days.is_empty()).then_some(total)
+    let rises = middles.windows(2).all(|pair| pair[0] < pair[1]);
+    (rises && !middles.is_empty()).then_some(total)
+}
+
+/// The least and the most days from a sowing to a count, where they are known to a month.
+fn known_days(sown: When, counted: When) -> Option<(f64, f64)> {
+    let (least, most) = sown.days_until(counted)?;
+    let days = (f64::from(least), f64::from(most));
+    is_within_a_month((days.1 - days.0) / MONTH).then_some(days)
 }
 
 /// The counts of a sowing by days after it.
@@ -174,6 +187,8 @@ struct Timed {
     at_most: Vec<f64>,
     /// Days by which the vaguest of the dates is in doubt.
     vague: i32,
+    /// Whether all days after sowing are known to a month.
+    is_known: bool,
 }
 
 impl Timed {
@@ -190,9 +205,11 @@ fn timed(registry: &Registry, row: SowingRow, sown: u32) -> Option<Timed> {
     let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut vague = day_sown.last.0 - day_sown.first.0;
     let (mut days, mut counts, mut at_most, mut so_far) = (Vec::new(), Vec::new(), Vec::new(), 0);
+    let mut is_known = true;
     for tally in by_day(registry, sowing) {
         let when = Some(registry.when(tally.on)).filter(|when| when.is_bounded())?;
         vague = vague.max(when.last.0 - when.first.0);
+        is_known &= known_days(day_sown, when).is_some();
         days.push(middle(when) - middle(day_sown));
         at_most.push(f64::from(when.last.0 - day_sown.first.0));
         counts.push(u64::from(tally.count.saturating_sub(so_far)));
@@ -204,5 +221,6 @@ fn timed(registry: &Registry, row: SowingRow, sown: u32) -> Option<Timed> {
         visits,
         at_most,
         vague,
+        is_known,
     })
 }
