@@ -281,10 +281,7 @@ fn spread_is_that_of_one_age_with_its_n() {
         "{of}"
     );
     let run = read_twice(few).run(&["pair", "X20-01-1", "X20-01-2"]);
-    assert!(
-        run.stdout.contains("too few"),
-        "{run}"
-    );
+    assert!(run.stdout.contains("too few"), "{run}");
 }
 
 /// The cross of a pair, once made, is expected to vary as the pair was.

@@ -360,3 +360,30 @@ fn a_female_seen_before_a_mix_up_is_one_of_the_line() {
     // One of the two died, perhaps she.
     assert_eq!(line(", fate: died(on: \"2024-05-01\")"), ([1, 1], false));
 }
+
+/// When a seedling will flower goes by the age it has; of one sown some day of a year there are as many answers as days.
+#[test]
+fn no_year_is_told_of_a_sowing_that_is_not_dated_to_a_month() {
+    let chances = |sown: &str| {
+        let page = format!(
+            "(code: \"K\", parents: known(seed: \"V\", pollen: \"S\"), sowings: [(code: \"S1\", on: \"{sown}\")], seedlings: [\
+             (number: \"1\", sowing: \"S1\", flowerings: [(opened: \"2023-06-01\", sex: male)]), \
+             (number: \"2\", sowing: \"S1\"), (number: \"3\", sowing: \"S1\")])"
+        );
+        let founders = [("V", "ventricosa"), ("S", "spathulata")];
+        let founders = founders.map(|(code, species)| founder(code, species, ""));
+        let top = top(&founders, "()").file("crosses/K.ron", &page);
+        let years = answer(&top, "plan")["later"]["lines"][0]["by_year"].clone();
+        let years = years.as_array().expect("years").clone();
+        years
+            .iter()
+            .map(|year| year["chance"].as_f64())
+            .collect::<Vec<_>>()
+    };
+    for sown in ["2020-03-10", "2020-03"] {
+        assert!(chances(sown).iter().all(Option::is_some), "{sown}");
+    }
+    for sown in ["2020", "spring 2020", "2019 to 2021"] {
+        assert!(chances(sown).iter().all(Option::is_none), "{sown}");
+    }
+}

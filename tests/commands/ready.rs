@@ -124,15 +124,15 @@ fn old_pollen_is_called_old_on_the_first_screen() {
 #[test]
 fn ages_stand_in_days_months_or_years() {
     use podbook::wording::age_of_days;
-    assert_eq!(age_of_days((1, 1)), "1 day");
-    assert_eq!(age_of_days((45, 59)), "45–59 days");
+    assert_eq!(age_of_days((1, Some(1))), "1 day");
+    assert_eq!(age_of_days((45, Some(59))), "45–59 days");
     // Twelve mean months are 365.2425 days.
-    assert_eq!(age_of_days((60, 60)), "1 month");
-    assert_eq!(age_of_days((61, 61)), "2 months");
-    assert_eq!(age_of_days((360, 370)), "11–12 months");
-    assert_eq!(age_of_days((731, 731)), "2.0 years");
-    assert_eq!(age_of_days((700, 800)), "1.9–2.2 years");
-    assert_eq!(age_of_days((1462, 1492)), "4.0–4.1 years");
+    assert_eq!(age_of_days((60, Some(60))), "1 month");
+    assert_eq!(age_of_days((61, Some(61))), "2 months");
+    assert_eq!(age_of_days((360, Some(370))), "11–12 months");
+    assert_eq!(age_of_days((731, Some(731))), "2.0 years");
+    assert_eq!(age_of_days((700, Some(800))), "1.9–2.2 years");
+    assert_eq!(age_of_days((1462, Some(1492))), "4.0–4.1 years");
 }
 
 /// Of what was never pollinated nothing is said, and flowers left alone are no pollination.

@@ -201,9 +201,13 @@ impl DueContext<'_, '_> {
     /// The last dusting, as a range of days.
     fn last_dusted(&self, of: &Pollination) -> Option<When> {
         let days = of.on.iter().map(|on| self.registry.when(on));
-        days.filter(|when| when.first <= self.today)
-            .max_by_key(|when| (when.last, when.first))
-            .filter(|when| when.is_bounded())
+        let days = days.filter(|when| when.first <= self.today);
+        // Whichever was the last, it was no earlier than any.
+        let last = days.reduce(|one, other| When {
+            first: one.first.max(other.first),
+            last: one.last.max(other.last),
+        });
+        last.filter(|when| when.is_bounded())
     }
 
     /// The plant or piece to go to for the record with a code, and where it stands: for a zone the seed parent.

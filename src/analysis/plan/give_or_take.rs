@@ -14,8 +14,7 @@ use std::collections::BTreeMap;
 pub struct GiveOrTake {
     /// Standard error of the worth, from the errors of its parents' merits.
     pub error: f64,
-    /// The worth if species differ as little and as much as is assumed possible, and what is unknown of the parents' descent
-    /// adds least and most to the spread; `null` where the goals say how much they
+    /// The worth if species differ as little and as much as is assumed possible; `null` where the goals say how much they
     /// differ, or where it makes no difference.
     pub if_species_differ: Option<[f64; 2]>,
 }
@@ -59,8 +58,8 @@ impl PlanContext<'_, '_, '_> {
             .flat_map(|(pair, _)| pair)
             .collect();
         let mut worths = [0.0; 2];
-        for (end, (worth, between)) in worths.iter_mut().zip(LEAST_AND_MOST).enumerate() {
-            let of = self.worth_if(&parents, (between, end))?;
+        for (worth, between) in worths.iter_mut().zip(LEAST_AND_MOST) {
+            let of = self.worth_if(&parents, between)?;
             for (place, (at, pods)) in plan.pods.iter().enumerate() {
                 let inbreeding = candidates.season.pairings[*at].inbreeding;
                 *worth += f64::from(*pods) * of.of(2 * place, 2 * place + 1, inbreeding);

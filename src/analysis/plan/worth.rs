@@ -14,15 +14,14 @@ impl PlanContext<'_, '_, '_> {
     /// What pods of some plants would be worth, with what the goals assume of how much species differ. What is unknown of
     /// their descent counts as of one species.
     pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, PedigreeTooComplex> {
-        self.worth_if(plants, (self.goals.species_differ, LEAST))
+        self.worth_if(plants, self.goals.species_differ)
     }
 
-    /// The same if species differed by `between`, in units of V, and what is unknown of the plants' descent added least (0)
-    /// or most (1) to the spread.
+    /// The same if species differed by `between`, in units of V.
     pub fn worth_if(
         &self,
         plants: &[PlantRow],
-        (between, end): (f64, usize),
+        between: f64,
     ) -> Result<Worth<'_>, PedigreeTooComplex> {
         let spread = ExpectedSpread::of(
             self.context.lineage(),
@@ -39,7 +38,6 @@ impl PlanContext<'_, '_, '_> {
             parents: plants.iter().map(parent).collect(),
             goals: self.goals,
             between,
-            end,
             weights: libm::sqrt(weights),
             // The best of as many seedlings is the same for every pair.
             best: expected_best(self.goals.seedlings_per_pod),
@@ -66,8 +64,6 @@ pub(crate) struct Worth<'w> {
     goals: &'w Goals,
     /// S in units of V.
     between: f64,
-    /// Whether unknown descent adds least or most.
-    end: usize,
     weights: f64,
     /// How far the best of a pod's seedlings stands above their mean, in standard deviations of the pod.
     best: f64,
@@ -111,7 +107,7 @@ impl Worth<'_> {
     }
 
     fn of_pod(&self, variance: PodVariance) -> f64 {
-        variance.at(self.between)[self.end].max(0.0)
+        variance.at(self.between)[LEAST].max(0.0)
     }
 
     /// How much better the seedling that looks best is expected to be than the mean of a pod of this genetic variance,

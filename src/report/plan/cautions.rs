@@ -72,7 +72,7 @@ impl Display for Caution {
             }
             Caution::SexesAhead => write!(out, "seasons ahead: a one-to-one sex ratio is assumed with the weight of {BELIEF:.0} plants, and the sexes a line has shown are added; expected is the worth of a pod times its chance, for each seedling named"),
             Caution::FirstFlowers(lines) => first_flowers(out, lines),
-            Caution::YearNotKnown => "– no year is known: a sowing has no date, or a seedling is older than any first flower on record".fmt(out),
+            Caution::YearNotKnown => "– no year is known: a sowing is not dated to a month, or a seedling is older than any first flower on record".fmt(out),
             Caution::UnmarkedLines => "for a line without a kept seedling, all its unsexed plants in the collection are counted".fmt(out),
             Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination told waits for them first", counted(*lines, "line", "lines")),
             Caution::LineMixedUp { line, n } => {

@@ -3,6 +3,8 @@
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::later::first_flowers::{FirstFlowers, YEAR};
 use crate::lineage::PlantRow;
+use crate::observation::moment::is_within_a_month;
+use crate::observation::months::MONTH;
 use crate::observation::provenance::sown;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::sexes::sexes;
@@ -20,7 +22,7 @@ pub(crate) struct Ahead {
     /// Chance of being female, and what is known of its line.
     pub share: ShareOfFemales,
     pub cross: Option<CrossRow>,
-    /// For each year from this one the chance to have flowered by its end; `None` without a dated sowing, or for a plant
+    /// For each year from this one the chance to have flowered by its end; `None` without a sowing dated to a month, or for a plant
     /// older than any first flower known.
     pub flowered: Option<Vec<f64>>,
 }
@@ -54,9 +56,12 @@ impl PlanContext<'_, '_, '_> {
         ShareOfFemales::seen(seen.female as u64, seen.male as u64)
     }
 
-    /// Chances to have flowered by the end of each year, by the middle of the age.
+    /// Chances to have flowered by the end of each year, by the middle of an age that is known to a month.
     fn flowered(&self, plant: PlantRow, ages: (f64, f64)) -> Option<Vec<f64>> {
         let (least, most) = sown(self.registry, plant).days_until(When::on(self.context.today))?;
+        if !is_within_a_month(f64::from(most - least) / MONTH) {
+            return None;
+        }
         let now = 0.5 * (f64::from(least) + f64::from(most)) / YEAR;
         // Older than any first flower known: there is nothing to say when it will come.
         if now >= ages.1 {
