@@ -1,4 +1,4 @@
-//! Do ramets, flowerings, pollinations and community pots name records there are?
+//! Do ramets, flowerings, pollinations, community pots and mix-ups name records there are?
 //!
 //! Parents, pods, sowings, community pots and plants in sittings are looked up when the registry is built.
 
@@ -6,7 +6,7 @@ use super::context::{Anchor, CheckContext};
 use super::flowerings::bearers;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
-use crate::record::{Parents, Pollination};
+use crate::record::{Muddle, Parents, Pollination};
 use crate::registry::{CrossRow, PlantRow, Target, ids};
 use crate::text::FileId;
 use std::collections::BTreeMap;
@@ -48,7 +48,10 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
             .iter()
             .filter_map(|of| lost_spike(context, cross, of)),
     );
+    let is_own = page.told_by.is_none();
     for community_pot in &page.community_pots {
+        let muddled = community_pot.muddled.iter().filter(|_| is_own);
+        found.extend(mixed_up_with(context, file, muddled));
         for pod in &community_pot.one_of {
             let local = page.pods.iter().any(|own| own.code == *pod);
             let other = matches!(context.registry.target(pod), Some(Target::Pod(..)));
@@ -140,13 +143,33 @@ fn unknown_ramet(context: &CheckContext, plant: PlantRow, (file, code): (FileId,
     }
 }
 
+/// What plants and pots that are still mixed up name as the others.
+fn mixed_up_with<'m, 't: 'm>(
+    context: &CheckContext,
+    file: FileId,
+    muddled: impl Iterator<Item = &'m Muddle<'t>>,
+) -> Vec<Finding> {
+    let may_be = |of: Target| is_plant(of) || matches!(of, Target::CommunityPot(_));
+    let open = muddled.filter(|muddle| muddle.settled.is_none());
+    let named = open.flat_map(|muddle| &muddle.with);
+    let lost = named.filter(|code| !context.registry.target(code).is_some_and(may_be));
+    lost.map(|code| unknown_plant(context, code, may_be).at(context.span(file, code)))
+        .collect()
+}
+
 /// Codes of ramets: sound, each once, each taken from one there is.
 pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
     let Some(Anchor { file, .. }) = context.anchor(plant) else {
         return Vec::new();
     };
     let ramets = context.registry.ramets(plant);
-    let mut found = Vec::new();
+    let own = context.registry.seedling(plant);
+    let own = own.filter(|_| context.registry.told_by(plant).is_none());
+    let mut found = mixed_up_with(
+        context,
+        file,
+        own.into_iter().flat_map(|of| of.muddled.iter()),
+    );
     let mut first: BTreeMap<&str, &str> = BTreeMap::new();
     for ramet in ramets {
         if !ids::is_ramet_code(ramet.code) {

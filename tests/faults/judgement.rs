@@ -556,6 +556,25 @@ fn years_in_codes() {
     assert_eq!(pollinated("X22-07", "2021-12"), [("year-in-code", Note)]);
 }
 
+/// The others of a mix-up that is not settled are on record: what they are counts as mixed up too.
+#[test]
+fn a_mix_up_names_what_is_on_record() {
+    let told_with = |with: &str, more: &str| {
+        let page = format!(
+            "(code: \"X22-01\", parents: unknown, sowings: [(code: \"S1\")],
+              community_pots: [(code: \"T1\", sowing: \"S1\", muddled: [(on: \"2024-05\", with: [\"{with}\"]{more})])],
+              seedlings: [(number: \"1\", muddled: [(on: \"2024-05\", with: [\"{with}\"]{more})])])"
+        );
+        let told = told(PAIR, &[("crosses/X22-01.ron", &page)]);
+        let lost = told.iter().filter(|of| **of == ("unknown-plant", Fault));
+        lost.count()
+    };
+    assert_eq!(told_with("X22-01-8", ""), 2);
+    assert_eq!(told_with("X22-01.T1", ""), 0);
+    assert_eq!(told_with("X22-01-1", ""), 0);
+    assert_eq!(told_with("X22-01-8", ", settled: \"2024-06\""), 0);
+}
+
 #[test]
 fn a_ramet_that_is_not_on_record() {
     let page = "(code: \"X22-01\", parents: known(seed: \"V1-q\", pollen: \"S1\"))";
