@@ -274,8 +274,18 @@ fn read_text_up_to(path: &Path, most: u64) -> Result<String, WhyUnread> {
 /// Reads a file of a folder, such as a photo a record names, of at most so many bytes.
 ///
 /// # Errors
-/// Why it could not be read; a path that leads out of the folder names no file of it.
+/// As [`beside`], or if it is larger.
 pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyUnread> {
+    let (path, bytes) = beside(folder, file)?;
+    refuse_large(bytes, most)?;
+    fs::read(&path).map_err(|fault| refusal(&path, &fault))
+}
+
+/// A file of a folder that a record names, with its length in bytes.
+///
+/// # Errors
+/// Why it could not be read; a path that leads out of the folder names no file of it.
+pub fn beside(folder: &Path, file: &str) -> Result<(PathBuf, u64), WhyUnread> {
     let inside = Path::new(file).components().all(|part| {
         matches!(
             part,
@@ -291,8 +301,7 @@ pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyU
     if !about.is_file() {
         return Err(WhyUnread::NotAFile);
     }
-    refuse_large(about.len(), most)?;
-    fs::read(&path).map_err(|fault| refusal(&path, &fault))
+    Ok((path, about.len()))
 }
 
 /// A page of 250,000 seedlings is no longer. What a page takes in memory is a multiple of its length, up to some fifty

@@ -45,7 +45,8 @@ pub use choices_file::{ChoicesFile, read_choices};
 pub use conflicts::conflicts;
 pub use cores::on_cores;
 pub use folder::{
-    CHOICES, LONGEST_PAGE, NoRegistry, PAGES, find_registry, is_registry, leads_out, listed_names,
+    CHOICES, LONGEST_PAGE, NoRegistry, PAGES, beside, find_registry, is_registry, leads_out,
+    listed_names,
     names_in, read_beside, read_plain, read_plain_up_to,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};

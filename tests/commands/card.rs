@@ -218,6 +218,16 @@ fn a_photo_that_cannot_be_shown_is_named() {
         ("photos", "not a file"),
     ] {
         let top = copied().change("crosses/X22-02.ron", record, file);
+        // The text of a card does not say that a photo goes along, and `check` names the file; that one is a picture is not asked.
+        if file != "registry.ron" {
+            let text = top.run(&["card", "X22-02-5"]);
+            assert!(!text.stdout.contains("photo of this plant"), "{text}");
+            assert!(text.stderr.contains("no picture on the card"), "{text}");
+            let check = top.run(&["check", "--today", "2025-06-01"]);
+            let remark = format!("no photo of X22-02-5: {file}: ");
+            assert!(check.stderr.contains(&remark), "{check}");
+            assert_eq!(check.exit, Some(0), "{check}");
+        }
         let run = top.run(&["card", "X22-02-5", "--format", "html"]);
         assert_eq!(run.exit, Some(0), "{run}");
         assert!(!run.stdout.contains("<img"), "{file}");

@@ -66,15 +66,12 @@ impl Card {
         let (registry, mut remarks) = request.registry(&sources);
         super::known(&registry, &self.id)?;
         let context = Context::of(&registry, request.today()?);
-        let answer = card(&context, &self.id).map_err(Refusal::arguments)?;
+        let mut answer = card(&context, &self.id).map_err(Refusal::arguments)?;
         let written = match self.missing {
             true => output.written(request, form, &[missing(&answer)])?,
             false => {
                 let drawn = !matches!(form, Form::Text | Form::Json);
-                let (photo, no_photo) = match drawn {
-                    true => photo(request, &answer)?,
-                    false => (None, String::new()),
-                };
+                let (photo, no_photo) = photo(request, &mut answer, drawn)?;
                 remarks.push_str(&no_photo);
                 self.written(request, (&answer, photo.as_ref()), form)?
             }

@@ -3,12 +3,14 @@
 use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::diagnostic::{Drawing, Severity};
-use crate::registry::build;
+use crate::observation::photos::photos;
+use crate::registry::{Registry, build};
 use crate::render::{self, Written};
 use crate::report::{Report, check};
-use crate::text::Terminal;
-use crate::wording::counted;
+use crate::text::{Terminal, beside, visible};
+use crate::wording::{counted, first_of};
 use clap::Args;
+use std::path::Path;
 
 /// Lines of one screen that findings may fill: the rest is the count above them and what is not shown below.
 const FINDING_LINES: usize = 17;
@@ -35,8 +37,9 @@ impl Check {
         let (registry, mut findings) = build(&sources);
         findings.append(all(&registry, request.today()?));
         let report = check(&registry, &findings);
+        let remarks = lost_photos(&registry, &request.registry_folder()?);
         if request.json() {
-            return request.answer(&report, String::new());
+            return request.answer(&report, remarks);
         }
         let drawing = Drawing {
             width: request.width(),
@@ -68,7 +71,26 @@ impl Check {
         Ok(Outcome {
             answer: Written::text(&text),
             bad_news: report.is_bad_news(),
+            remarks,
             ..Outcome::default()
         })
+    }
+}
+
+/// Photos that plants name and whose files cannot be read, the first of them by name.
+fn lost_photos(registry: &Registry, folder: &Path) -> String {
+    let named = registry.plants().flat_map(|plant| {
+        let of_plant = photos(registry, plant).into_iter();
+        of_plant.map(move |photo| (plant, photo))
+    });
+    let lost = named.filter_map(|(plant, photo)| {
+        let why = beside(folder, &photo.file).err()?;
+        let (code, file) = (registry.code(plant), visible(&photo.file));
+        Some(format!("no photo of {code}: {file}: {why}"))
+    });
+    let lost: Vec<String> = lost.collect();
+    match lost.is_empty() {
+        true => String::new(),
+        false => first_of(&lost, 3) + "\n",
     }
 }

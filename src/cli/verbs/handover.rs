@@ -158,8 +158,8 @@ fn shown_to_the_buyer(
     id: &str,
 ) -> Result<Vec<(&'static str, Written)>, Refusal> {
     let context = Context::of(registry, request.today()?);
-    let card = card(&context, id).map_err(Refusal::arguments)?;
-    let (photo, _) = photo(request, &card)?;
+    let mut card = card(&context, id).map_err(Refusal::arguments)?;
+    let (photo, _) = photo(request, &mut card, true)?;
     let of_plant = photo.as_ref();
     let of_one = std::slice::from_ref(&card);
     let too_large = |why: crate::render::PngRefusal| Refusal::arguments(why.to_string());
