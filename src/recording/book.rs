@@ -145,6 +145,24 @@ fn undid(entries: &[JournalEntry], at: usize) -> What {
     }
 }
 
+/// The last change after one that wrote the line in which the first finding stands that taking the one back would bring.
+fn needed_by(entries: &[JournalEntry], undone: u32, brought: &Consequences) -> Option<u32> {
+    let place = brought.findings.iter().next()?.place?;
+    let source = brought.sources.get(place.file);
+    let (line, _) = source.line_column(place.start);
+    let bare = |line: &str| line.trim().trim_end_matches(',').to_owned();
+    let line = bare(source.text.lines().nth(line as usize - 1)?);
+    let holds = |text: &str| text.lines().any(|of| bare(of) == line);
+    let wrote = |entry: &&JournalEntry| {
+        let pages = entry.pages.iter().filter(|page| page.path == source.path);
+        let mut edits = pages.flat_map(|page| &page.edits);
+        edits.any(|edit| holds(&edit.now) && !holds(&edit.was))
+    };
+    let after = entries.iter().rev();
+    let mut after = after.take_while(|entry| entry.change != undone);
+    after.find(wrote).map(|entry| entry.change)
+}
+
 impl Book {
     /// Holds a registry and reads it.
     ///
@@ -199,13 +217,18 @@ impl Book {
         change: &Change,
     ) -> Result<Consequences, Box<Consequences>> {
         let about = &change.recorded.about;
-        let brought = consequences(registry, &change.pages, about, self.today);
+        let mut brought = consequences(registry, &change.pages, about, self.today);
         let is_refused = match change.undoes {
             None => brought.are_faulty(),
             Some(undoes) => !undoes.gives_bytes_back && !brought.findings.is_empty(),
         };
         match is_refused {
-            true => Err(Box::new(brought)),
+            true => {
+                let undone = change.undoes.map(|undoes| undoes.change);
+                brought.needed_by =
+                    undone.and_then(|undone| needed_by(&self.journal().entries, undone, &brought));
+                Err(Box::new(brought))
+            }
             false => Ok(brought),
         }
     }

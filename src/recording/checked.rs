@@ -23,6 +23,8 @@ pub struct Consequences {
     pub sources: Sources,
     /// Faults, then warnings, that are not there now.
     pub findings: Findings,
+    /// Of an undo that is refused, the last change that wrote what needs the lines that would go.
+    pub needed_by: Option<u32>,
 }
 
 impl Consequences {
@@ -62,6 +64,7 @@ pub fn consequences(
     Consequences {
         sources: after,
         findings: new,
+        needed_by: None,
     }
 }
 

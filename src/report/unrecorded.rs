@@ -46,6 +46,12 @@ pub fn settled(found: &PutRight) -> String {
 
 /// That a change would bring faults, or where there is none warnings, drawn in the pages as they would be.
 pub fn faulty(width: usize, brought: &Consequences) -> String {
+    if let (Some(change), Some(first)) = (brought.needed_by, brought.findings.iter().next()) {
+        return format!(
+            "change {change} wrote what needs the lines that would go: without them {}\nundo change {change} first; nothing was written",
+            first.title
+        );
+    }
     let drawing = Drawing {
         width,
         paint: Paint::Plain,
