@@ -35,6 +35,7 @@ pub mod provenance;
 pub mod raised;
 pub mod repeated;
 pub mod scope;
+pub mod seed_left;
 pub mod seedling_trays;
 pub mod seen_open;
 pub mod series;

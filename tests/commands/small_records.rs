@@ -1082,3 +1082,25 @@ fn the_spread_of_pods_is_scaled_pod_by_pod() {
         "{low} {high} {alone:?}"
     );
 }
+
+/// What a harvest recorded cannot be undone while a sowing stands on it: the refusal names the change to undo first.
+#[test]
+fn a_harvest_is_undone_after_its_sowing() {
+    let top = of(r#"pollinations: [(zone: "A", on: ["2025-11-01"], flowers: 5, set: 3)]"#);
+    said(&top, "harvest K.A --seeds 260 --on 2026-03-01");
+    said(&top, "sow K.L1 --seeds 120 --on 2026-03-10");
+    let lot = said(&top, "show K.L1");
+    holds(&lot, &["sown 120 seeds in S1 left 140"]);
+    let page = top.text("crosses/K.ron");
+    let undo = said(&top, "undo 1");
+    holds(
+        &undo,
+        &[
+            "undo change 2 first",
+            "not: add it, or take the reference out",
+        ],
+    );
+    assert_eq!(top.text("crosses/K.ron"), page);
+    said(&top, "undo 2");
+    holds(&said(&top, "undo 1"), &["Undid change 1"]);
+}

@@ -5,6 +5,7 @@ use super::row::{DueRow, Task};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
+use crate::observation::seed_left::{SeedLeft, seed_left};
 use crate::observation::seedling_trays::{SeedlingTray, is_count, lately_taken_out};
 use crate::observation::sowing_left::{LeftBy, pricked_out_elsewhere, sowing_left};
 use crate::record::{CommunityPot, CrossPage, NONE_LEFT, Pod, SeedLot, Sowing, When};
@@ -58,27 +59,8 @@ impl DueContext<'_, '_> {
         })
     }
 
-    /// The seeds of a lot: as counted there, else those of its pod where nothing else came of that.
-    fn seeds_of(&self, page: &CrossPage, lot: &SeedLot) -> Option<u32> {
-        let of_pod = || {
-            let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code))?;
-            let lots = page.seed_lots.iter().filter(|of| of.pod == lot.pod).count();
-            let sown = page.sowings.iter().any(|sowing| sowing.pod == lot.pod);
-            pod.seeds.filter(|_| lots == 1 && !sown)
-        };
-        lot.seeds.or_else(of_pod)
-    }
-
     fn lot(&self, page: &CrossPage, lot: &SeedLot) -> Option<DueRow> {
-        let sown: Vec<&Sowing> = page
-            .sowings
-            .iter()
-            .filter(|sowing| sowing.lot == Some(lot.code) && self.by_today(sowing.on))
-            .collect();
-        let counted = sown.iter().filter_map(|sowing| sowing.seeds);
-        let used = counted.fold(lot.given_away.unwrap_or(0), u32::saturating_add);
-        let seeds = self.seeds_of(page, lot);
-        let left = seeds.map(|seeds| seeds.saturating_sub(used));
+        let SeedLeft { sown, seeds, left } = seed_left(self.registry, page, lot, self.today);
         // Of a number that is not on record, where nothing is said of what is left, what was sown from is taken to be sown.
         let is_open = lot.left.is_some() || left.is_some() || sown.is_empty();
         if left == Some(0) || !is_open {

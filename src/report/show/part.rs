@@ -9,16 +9,17 @@ use crate::analysis::show::{
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::seed_left::seed_left;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::{LeftBy, sowing_left};
 use crate::observation::standing::fate_words;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
-use crate::record::{PartGone, Pricking, Tally};
+use crate::record::{PartGone, Pricking, Sowing, Tally};
 use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::report::fact::{Fact, fact};
-use crate::wording::{about, joined_if_any, led_by};
+use crate::wording::{about, counted, joined_if_any, led_by};
 
 impl Screen<'_, '_, '_> {
     /// One pod.
@@ -81,6 +82,13 @@ impl Screen<'_, '_, '_> {
     /// One seed lot.
     pub fn seed_lot(&self, lot: LotRow, id: &str) -> ShowReport {
         let record = &self.registry[lot];
+        let page = &self.registry[lot.cross].page;
+        let of = seed_left(self.registry, page, record, self.context.today);
+        let is_used = !of.sown.is_empty() || record.given_away.is_some();
+        let is_counted = of.sown.iter().all(|sowing| sowing.seeds.is_some());
+        let at_most = if is_counted { "" } else { "at most " };
+        let left = of.left.filter(|_| is_used);
+        let left = left.map(|left| format!("{at_most}{}", about(left, record.estimated)));
         let facts = [
             fact("pod", record.pod),
             fact("seeds", record.seeds.map(|n| about(n, record.estimated))),
@@ -93,7 +101,8 @@ impl Screen<'_, '_, '_> {
                 "sold or given away",
                 record.given_away.map(|n| n.to_string()),
             ),
-            fact("left", record.left.as_deref()),
+            fact("sown", joined_if_any(of.sown.iter().map(sown_words), "; ")),
+            fact("left", record.left.as_deref().map(str::to_owned).or(left)),
             fact("note", record.note.as_deref()),
         ];
         let history = lot_history(self.context, lot);
@@ -208,6 +217,13 @@ impl Screen<'_, '_, '_> {
             ..ShowReport::default()
         }
     }
+}
+
+/// `120 seeds in S1`.
+fn sown_words(of: &&Sowing) -> String {
+    let seeds = |n: u32| counted(n as usize, "seed", "seeds");
+    let seeds = of.seeds.map_or("an unknown number".to_owned(), seeds);
+    format!("{seeds} in {}", of.code)
 }
 
 fn numbered(count: usize) -> Option<Fact> {
