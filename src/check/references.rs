@@ -5,7 +5,7 @@
 use super::context::{Anchor, CheckContext};
 use super::flowerings::bearers;
 use super::parents::parents;
-use crate::diagnostic::{Code, Finding};
+use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Muddle, Parents, Pollination};
 use crate::registry::{CrossRow, PlantRow, Target, ids};
 use crate::text::FileId;
@@ -143,7 +143,7 @@ fn unknown_ramet(context: &CheckContext, plant: PlantRow, (file, code): (FileId,
     }
 }
 
-/// What plants and pots that are still mixed up name as the others.
+/// What plants and pots that are still mixed up name as the others. A warning: a lineage is handed over without them.
 fn mixed_up_with<'m, 't: 'm>(
     context: &CheckContext,
     file: FileId,
@@ -153,8 +153,12 @@ fn mixed_up_with<'m, 't: 'm>(
     let open = muddled.filter(|muddle| muddle.settled.is_none());
     let named = open.flat_map(|muddle| &muddle.with);
     let lost = named.filter(|code| !context.registry.target(code).is_some_and(may_be));
-    lost.map(|code| unknown_plant(context, code, may_be).at(context.span(file, code)))
-        .collect()
+    lost.map(|code| {
+        let of = unknown_plant(context, code, may_be).at(context.span(file, code));
+        let severity = of.severity.min(Severity::Warning);
+        Finding { severity, ..of }
+    })
+    .collect()
 }
 
 /// Codes of ramets: sound, each once, each taken from one there is.

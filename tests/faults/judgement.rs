@@ -566,7 +566,7 @@ fn a_mix_up_names_what_is_on_record() {
               seedlings: [(number: \"1\", muddled: [(on: \"2024-05\", with: [\"{with}\"]{more})])])"
         );
         let told = told(PAIR, &[("crosses/X22-01.ron", &page)]);
-        let lost = told.iter().filter(|of| **of == ("unknown-plant", Fault));
+        let lost = told.iter().filter(|of| **of == ("unknown-plant", Warning));
         lost.count()
     };
     assert_eq!(told_with("X22-01-8", ""), 2);
