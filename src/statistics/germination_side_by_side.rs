@@ -166,20 +166,19 @@ pub fn came_up_alike(groups: &[UpOf]) -> Alike {
         let rows: Vec<Vec<u64>> = counted.map(|(&up, of)| vec![up, of.sown - up]).collect();
         compare_pods(&rows).ok().map(|test| test.p_exact)
     };
-    let least: Vec<u64> = groups.iter().map(|of| of.least).collect();
-    if groups.iter().all(|of| of.least == of.most) {
-        return p(&least).map_or(Alike::NotTested, Alike::Tested);
+    let combinations = combinations(groups);
+    if let [counts] = &combinations[..] {
+        return p(counts).map_or(Alike::NotTested, Alike::Tested);
     }
     let (mut largest, mut smallest) = (0.0, 1.0);
-    for counts in combinations(groups) {
+    for counts in combinations {
         let p = p(&counts).unwrap_or(1.0);
         (largest, smallest) = (f64::max(largest, p), f64::min(smallest, p));
+        if smallest < CLEAR && largest >= CLEAR {
+            return Alike::Open;
+        }
     }
-    match (largest < CLEAR, smallest >= CLEAR) {
-        (true, _) => Alike::Tested(largest),
-        (_, true) => Alike::Tested(smallest),
-        _ => Alike::Open,
-    }
+    Alike::Tested(if largest < CLEAR { largest } else { smallest })
 }
 
 /// Combinations of counts that are all tried.
