@@ -154,7 +154,7 @@ fn mixed_up_with<'m, 't: 'm>(
     let named = open.flat_map(|muddle| &muddle.with);
     let lost = named.filter(|code| !context.registry.target(code).is_some_and(may_be));
     lost.map(|code| {
-        let of = unknown_plant(context, code, may_be).at(context.span(file, code));
+        let of = unknown_plant(context, (file, code), may_be);
         let severity = of.severity.min(Severity::Warning);
         Finding { severity, ..of }
     })

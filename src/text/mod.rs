@@ -46,8 +46,7 @@ pub use conflicts::conflicts;
 pub use cores::on_cores;
 pub use folder::{
     CHOICES, LONGEST_PAGE, NoRegistry, PAGES, beside, find_registry, is_registry, leads_out,
-    listed_names,
-    names_in, read_beside, read_plain, read_plain_up_to,
+    listed_names, names_in, read_beside, read_plain, read_plain_up_to,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
 pub use kept::Kept;
