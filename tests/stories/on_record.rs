@@ -244,8 +244,11 @@ fn pollen_ages_until_it_is_finished() {
             other => panic!("{other:?}"),
         };
         let (finished, fresh) = (of("C-1"), of("B-1"));
-        assert_eq!((finished.age, finished.finished), (Some((30, 30)), true));
-        assert_eq!((fresh.age, fresh.finished), (Some((30, 30)), false));
+        assert_eq!(
+            (finished.age, finished.finished),
+            (Some((30, Some(30))), true)
+        );
+        assert_eq!((fresh.age, fresh.finished), (Some((30, Some(30))), false));
         assert_eq!(finished.plant, Some(row(context.registry, "C")));
     });
 }

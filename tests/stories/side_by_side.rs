@@ -18,7 +18,7 @@ fn cross(context: &Context, code: &str) -> CrossRow {
 fn the_other_siblings_read_together_are_set_beside_a_plant() {
     asked(|context| {
         let read = SharedReadings::of_cross(context.registry, cross(context, "X1"));
-        let seen = read.seen(row(context.registry, "X1-2"));
+        let seen = read.seen(context.registry, row(context.registry, "X1-2"));
         assert_eq!(seen[0].last.value, 5.0);
         let span = Siblings::Range {
             siblings: 2,
@@ -31,7 +31,10 @@ fn the_other_siblings_read_together_are_set_beside_a_plant() {
             counts: vec![(0, 1), (1, 1)],
         };
         assert_eq!(seen[1].siblings, Some(rim));
-        assert!(read.seen(row(context.registry, "X1-4")).is_empty());
+        assert!(
+            read.seen(context.registry, row(context.registry, "X1-4"))
+                .is_empty()
+        );
         let last = read.traits[0].last_sitting().expect("a sitting");
         assert_eq!(last.when.last, day("2019-10-01"));
         let values: Vec<f64> = last.values.iter().map(|of| of.1).collect();
