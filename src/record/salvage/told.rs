@@ -34,7 +34,7 @@ pub(super) struct Told {
 }
 
 impl Told {
-    /// The faults of shape, but names that no field has: which was meant is told by the typed parse.
+    /// The faults of shape, but names that no field has: the typed parse says which was meant.
     pub fn of_shape(outline: &Outline, file: FileId) -> Told {
         let mut told = Told::default();
         let faults = outline.faults().iter().enumerate();
