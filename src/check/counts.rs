@@ -161,7 +161,7 @@ impl<'t> Counts<'_, '_, 't> {
                 .needed("0 to 100 percent"),
             );
         }
-        let given = wide(lot.given_away.unwrap_or(0));
+        let given = lot.handed_on();
         let Some(seeds) = lot.seeds.map(wide) else {
             return;
         };
@@ -177,7 +177,11 @@ impl<'t> Counts<'_, '_, 't> {
             more: (given, "seeds given away"),
             than: (seeds, "seeds in the lot"),
             anchor: self.anchor(lot.code),
-            field: "given_away",
+            field: if lot.gone.is_empty() {
+                "given_away"
+            } else {
+                "gone"
+            },
             help: "write `estimated: true` where a number is a guess",
         });
         let page = self.context.page(self.cross);

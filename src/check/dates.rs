@@ -26,6 +26,11 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
         dates.all(pollination.counted);
     }
     dates.all(page.pods.iter().filter_map(|pod| pod.harvested));
+    for lot in &page.seed_lots {
+        dates.all(lot.came);
+        let ends = lot.gone.iter().map(|part| &part.fate).chain(&lot.fate);
+        dates.all(ends.map(|fate| fate_words(fate).1));
+    }
     for sowing in &page.sowings {
         dates.all(sowing.on);
         dates.all(sowing.germinated.iter().map(|tally| tally.on));

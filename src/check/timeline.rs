@@ -236,7 +236,7 @@ fn sown<'t>(
     Event::new(context, file, "the seed was sown", sowing.on?)
 }
 
-/// What is known to have come before a sowing: the harvest of its pod, or else the pollination.
+/// What is known to have come before a sowing: the harvest of its pod, or else the pollination, or the seed's arrival.
 fn before_sowing<'t>(
     context: &CheckContext<'_, 't>,
     cross: CrossRow,
@@ -255,6 +255,7 @@ fn before_sowing<'t>(
     let file = context.cross(cross).file;
     pod.and_then(|pod| Event::new(context, file, "the pod was harvested", pod.harvested?))
         .or_else(|| pollinated(context, cross, pod.and_then(|pod| pod.zone)))
+        .or_else(|| Event::new(context, file, "the seed came", lot?.came?))
 }
 
 fn of_sowing<'t>(

@@ -1,5 +1,6 @@
 //! What was sown of a seed lot, and what is left of it where its seeds were counted.
 
+use crate::observation::presence::is_over;
 use crate::record::{CrossPage, Day, SeedLot, Sowing};
 use crate::registry::Registry;
 
@@ -25,7 +26,16 @@ pub fn seed_left<'p, 't>(
     let sown = sown.filter(|sowing| sowing.lot == Some(lot.code) && by_today(sowing.on));
     let sown: Vec<&Sowing> = sown.collect();
     let counted = sown.iter().filter_map(|sowing| sowing.seeds);
-    let used = counted.fold(lot.given_away.unwrap_or(0), u32::saturating_add);
+    let gone = lot
+        .gone
+        .iter()
+        .filter(|part| by_today(Some(part.fate.on())));
+    let gone = gone.map(|part| part.count).chain(lot.given_away);
+    let used = counted.chain(gone).fold(0, u32::saturating_add);
+    let is_over = lot
+        .fate
+        .as_ref()
+        .is_some_and(|fate| is_over(registry, fate, today));
     let of_pod = || {
         let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code))?;
         let lots = page.seed_lots.iter().filter(|of| of.pod == lot.pod).count();
@@ -36,6 +46,9 @@ pub fn seed_left<'p, 't>(
     SeedLeft {
         sown,
         seeds,
-        left: seeds.map(|seeds| seeds.saturating_sub(used)),
+        left: match is_over {
+            true => Some(0),
+            false => seeds.map(|seeds| seeds.saturating_sub(used)),
+        },
     }
 }

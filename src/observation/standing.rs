@@ -22,6 +22,16 @@ pub fn fate_words(fate: &Fate) -> String {
     }
 }
 
+/// The same of seed: `spoilt 2023-05 (mould)`.
+pub fn seed_fate_words(fate: &Fate) -> String {
+    let words = fate_words(fate);
+    match fate {
+        Fate::Died { .. } => words.replacen("died", "spoilt", 1),
+        Fate::Culled { .. } => words.replacen("culled", "thrown out", 1),
+        _ => words,
+    }
+}
+
 /// A fate in words without its day and reason: `died`.
 pub fn fate_word(fate: &Fate) -> &'static str {
     match fate {

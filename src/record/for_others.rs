@@ -304,8 +304,9 @@ impl ForOthers for Pod<'_> {
 
 impl ForOthers for SeedLot<'_> {
     fn hide(&mut self) {
-        (self.stored, self.given_away) = (None, None);
-        (self.left, self.note) = (None, None);
+        (self.came, self.stored, self.given_away) = (None, None, None);
+        self.gone.clear();
+        (self.left, self.fate, self.note) = (None, None, None);
     }
 }
 

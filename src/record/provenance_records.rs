@@ -97,18 +97,41 @@ pub struct SeedLot<'t> {
     /// Seeds with a visible embryo, percent.
     #[serde(default)]
     pub embryo_percent: Option<u8>,
+    /// Date it came, where it was bought or swapped.
+    #[serde(borrow, default)]
+    pub came: Option<&'t str>,
     /// How it is kept.
     #[serde(borrow, default)]
     pub stored: Option<FreeText<'t>>,
-    /// Seeds given away.
+    /// Seeds given away of which no more is on record than their number.
     #[serde(default)]
     pub given_away: Option<u32>,
+    /// Seeds that left while others stayed: how many, and to whom.
+    #[serde(borrow, default)]
+    pub gone: Vec<PartGone<'t>>,
     /// How much is left, in words, where it was not counted.
     #[serde(borrow, default)]
     pub left: Option<FreeText<'t>>,
+    /// What became of all that was left.
+    #[serde(borrow, default)]
+    pub fate: Option<Fate<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
+}
+
+impl SeedLot<'_> {
+    /// Whether nothing is left of it by its record.
+    pub fn is_used_up(&self) -> bool {
+        let left = self.left.as_deref();
+        self.fate.is_some() || left.is_some_and(|left| NONE_LEFT.contains(&left.trim()))
+    }
+
+    /// Seeds that left and were not sown, as counted.
+    pub fn handed_on(&self) -> u64 {
+        let parts = self.gone.iter().map(|part| u64::from(part.count));
+        parts.sum::<u64>() + u64::from(self.given_away.unwrap_or(0))
+    }
 }
 
 /// Seed of a lot, sown on a date in one container.
@@ -215,7 +238,7 @@ pub struct CommunityPot<'t> {
     pub note: Option<FreeText<'t>>,
 }
 
-/// Some of the seedlings of a pot that died or left without a number, while the others stayed.
+/// Some of the seedlings of a pot, or seeds of a lot, that came to an end or left without a number, while the others stayed.
 #[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct PartGone<'t> {

@@ -4,63 +4,38 @@ use super::draft::Draft;
 use super::page::FieldChange;
 use super::parts::{Part, is_own};
 use super::slip::Slip;
-use super::written::{noted, text};
-use crate::record::{NONE_LEFT, SeedLot};
+use super::written::RonRecord;
 use crate::registry::{LotRow, Registry};
-use crate::wording::{at_date, counted};
 
-/// Whether nothing is left of a lot by its record.
-pub fn is_used_up(lot: &SeedLot) -> bool {
-    let left = lot.left.as_deref();
-    left.is_some_and(|left| NONE_LEFT.contains(&left))
-}
-
-/// Writes that nothing is left of seed lots, and in their notes what became of the rest.
+/// Writes what became of all that was left of seed lots.
 ///
 /// # Errors
 /// If nothing was left of one, or another grower's registry told of it.
-pub fn end_lots(
-    draft: &mut Draft,
-    lots: &[LotRow],
-    (word, after, on): (&str, &str, &str),
-) -> Result<(), Slip> {
+pub fn end_lots(draft: &mut Draft, lots: &[LotRow], fate: &str) -> Result<(), Slip> {
     let registry = draft.registry;
     for (at, &row) in lots.iter().enumerate() {
         if lots[..at].contains(&row) {
             return Err(Slip::twice(&row.code(registry)));
         }
         can_leave(registry, row)?;
-        let rest = format!("the rest {word} {}{after}", at_date(on));
-        let left = FieldChange::Set("left", text(NONE_LEFT[0]));
-        change(draft, row, rest, left)?;
+        draft.change_part(row, &[FieldChange::Set("fate", fate.to_owned())])?;
     }
     Ok(())
 }
 
-/// Writes that so many seeds of a lot left, and in its note what became of them.
+/// Writes that so many seeds of a lot left, and to whom.
 ///
 /// # Errors
 /// As [`end_lots`], or if that is more than are left of a counted lot, or none.
-pub fn hand_on(
-    draft: &mut Draft,
-    row: LotRow,
-    seeds: u32,
-    (word, after, on): (&str, String, &str),
-) -> Result<(), Slip> {
+pub fn hand_on(draft: &mut Draft, row: LotRow, seeds: u32, fate: &str) -> Result<(), Slip> {
     let registry = draft.registry;
     can_leave(registry, row)?;
     if seeds == 0 {
         return Err(Slip::bad_number("--seeds", "0", "at least one seed"));
     }
     enough_seed(registry, row, seeds)?;
-    let part = format!(
-        "{} {word} {}{after}",
-        counted(seeds as usize, "seed", "seeds"),
-        at_date(on)
-    );
-    let given = registry[row].given_away.unwrap_or(0);
-    let sum = given.saturating_add(seeds).to_string();
-    change(draft, row, part, FieldChange::Set("given_away", sum))
+    let part = RonRecord::new().value("count", seeds).value("fate", fate);
+    draft.change_part(row, &[FieldChange::Push("gone", part.line())])
 }
 
 /// Refuses more seeds than are left of a counted lot.
@@ -73,7 +48,7 @@ pub fn enough_seed(registry: &Registry, row: LotRow, seeds: u32) -> Result<(), S
     let sown = sowings.filter(|of| of.lot == Some(lot.code));
     let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
     let counted = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
-    let used = counted.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
+    let used = counted.sum::<u64>() + lot.handed_on();
     let all = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
     let left = all.map(|all| all.saturating_sub(used));
     let Some(left) = left.filter(|left| u64::from(seeds) > *left) else {
@@ -97,18 +72,11 @@ pub fn enough_seed(registry: &Registry, row: LotRow, seeds: u32) -> Result<(), S
 /// Refuses seed that another grower's registry told of, and a lot of which nothing is left.
 fn can_leave(registry: &Registry, row: LotRow) -> Result<(), Slip> {
     is_own(registry, row)?;
-    match is_used_up(&registry[row]) {
+    match registry[row].is_used_up() {
         true => Err(Slip::nothing(format!(
             "nothing is left of {} on record already",
             row.code(registry)
         ))),
         false => Ok(()),
     }
-}
-
-/// Changes a lot, and adds words to its note.
-fn change(draft: &mut Draft, row: LotRow, words: String, change: FieldChange) -> Result<(), Slip> {
-    let note = noted(draft.registry[row].note.as_deref(), &words);
-    let note = FieldChange::Set("note", text(&note));
-    draft.change_part(row, &[change, note])
 }

@@ -134,7 +134,7 @@ impl<'a> Chances<'a> {
         for &column in &columns[..last] {
             let (mut of_kind, mut all) = (column, plants_left);
             for left in &mut row_left {
-                let count = random.hypergeometric(*left, of_kind, all);
+                let count = random.hypergeometric(*left, of_kind, all, &self.ln_factorial);
                 ln_chance -= self.ln_factorial[count as usize];
                 all -= *left;
                 of_kind -= count;

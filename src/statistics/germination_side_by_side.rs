@@ -8,6 +8,8 @@
 //! The day is one at which little is unknown; of those, as for sizes, one at which nearly the most seed of the
 //! smallest group has a total, one counted near it before one between counts, then the latest.
 
+use rayon::prelude::*;
+
 use super::contingency::compare_pods;
 use super::nearly::nearly_all;
 
@@ -171,15 +173,22 @@ pub fn came_up_alike(groups: &[UpOf]) -> Alike {
         return p(counts).map_or(Alike::NotTested, Alike::Tested);
     }
     let (mut largest, mut smallest) = (0.0, 1.0);
-    for counts in combinations {
-        let p = p(&counts).unwrap_or(1.0);
-        (largest, smallest) = (f64::max(largest, p), f64::min(smallest, p));
+    for together in combinations.chunks(TRIED_TOGETHER) {
+        let of_each: Vec<f64> = together
+            .par_iter()
+            .map(|counts| p(counts).unwrap_or(1.0))
+            .collect();
+        largest = of_each.iter().copied().fold(largest, f64::max);
+        smallest = of_each.into_iter().fold(smallest, f64::min);
         if smallest < CLEAR && largest >= CLEAR {
             return Alike::Open;
         }
     }
     Alike::Tested(if largest < CLEAR { largest } else { smallest })
 }
+
+/// Combinations tried before it is asked whether they answer: where many groups are drawn at random each takes long.
+const TRIED_TOGETHER: usize = 8;
 
 /// Combinations of counts that are all tried.
 const ALL_TRIED: u64 = 500;

@@ -59,7 +59,17 @@ impl SplitMix64 {
     }
 
     /// How many of `drawn` plants out of `all` belong to a kind of `of_kind` plants; neither may exceed `all`.
-    pub fn hypergeometric(&mut self, drawn: u64, of_kind: u64, all: u64) -> u64 {
+    /// `ln_factorial` holds `ln 0!` to `ln all!` at least: whoever draws tables asks for the same ones again and again.
+    pub fn hypergeometric(
+        &mut self,
+        drawn: u64,
+        of_kind: u64,
+        all: u64,
+        ln_factorial: &[f64],
+    ) -> u64 {
+        let ln_choose = |n: u64, k: u64| {
+            ln_factorial[n as usize] - ln_factorial[k as usize] - ln_factorial[(n - k) as usize]
+        };
         let (least, most) = ((drawn + of_kind).saturating_sub(all), drawn.min(of_kind));
         let middle = (drawn + 1) as f64 * (of_kind + 1) as f64 / (all + 2) as f64;
         let mode = (middle as u64).clamp(least, most);

@@ -10,7 +10,7 @@ use serde::Serialize;
 const MORE: &str = r#"(code: "X23-01", parents: known(seed: "V1", pollen: "S1"), confidence: witnessed, from: "secret garden",
     pollinations: [(zone: "A", plant: "V1", on: ["2023-03-01"], note: "secret note")],
     pods: [(code: "P1", zone: "A", harvested: "2023-07-01", note: "secret note")],
-    seed_lots: [(code: "L1", pod: "P1", stored: "secret fridge", given_away: 5, note: "secret note")],
+    seed_lots: [(code: "L1", pod: "P1", stored: "secret fridge", given_away: 5, gone: [(count: 2, fate: sold(on: "2023-08-01", to: "secret buyer", price: "secret sum"))], fate: given(on: "2024-01", to: "secret friend"), note: "secret note")],
     sowings: [(code: "S1", lot: "L1", on: "2023-08-01", seeds: 50, pricked_out: [(on: "2024-01", moved: 9, to: "secret pot")])],
     community_pots: [(code: "T1", sowing: "S1", place: "secret shelf", pot: "secret pot",
         gone: [(count: 2, fate: sold(on: "2024-02", to: "secret buyer", price: "secret sum"))],

@@ -113,8 +113,6 @@ impl Event {
             Event::Seen(_) => true,
             // The fate, which goes into the list of returns.
             Event::Back(_) => true,
-            // The number of seeds given away, and the note of their lot, which is added to.
-            Event::Gone(of) => of.seeds.is_some(),
             Event::Pollinate(of) => of.note.is_some(),
             // The reason that stood there, or the whole mark.
             Event::Keep(keep) => keep.no_longer || keep.why.is_some(),

@@ -151,8 +151,11 @@ impl Found<'_, '_> {
                         .as_ref()
                         .is_none_or(|name| received == Some(&*kept(name)))
             }
-            What::SeedHandedOn { lot, seeds, .. } => match registry.target(lot)? {
-                Target::SeedLot(lot) => registry[lot].given_away >= Some(*seeds),
+            What::SeedHandedOn { lot, seeds, on, .. } => match registry.target(lot)? {
+                Target::SeedLot(lot) => registry[lot]
+                    .gone
+                    .last()
+                    .is_some_and(|part| part.count == *seeds && part.fate.on() == on),
                 _ => false,
             },
             What::PartGone {
@@ -197,10 +200,11 @@ impl Found<'_, '_> {
                 on,
             } => {
                 trays.iter().all(|tray| {
-                    if let Some(Target::SeedLot(lot)) = registry.target(tray) {
-                        return registry[lot].left.as_deref() == Some("none");
-                    }
-                    self.tray(tray).1.is_some_and(|found| {
+                    let found = match registry.target(tray) {
+                        Some(Target::SeedLot(lot)) => registry[lot].fate.as_ref(),
+                        _ => self.tray(tray).1,
+                    };
+                    found.is_some_and(|found| {
                         let word = format!("{found:?}").to_lowercase();
                         word.starts_with(fate) && found.on() == on
                     })

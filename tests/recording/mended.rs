@@ -156,7 +156,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone X21-05.T1 --died --seedlings 2 --to Ann",
-            "--to was given, but the plants are to be recorded as died",
+            "--to was given, but they are to be recorded as died",
         ),
         (
             "gone X21-05.T1 X22-02.S1 --died --seedlings 2",
@@ -194,8 +194,13 @@ const STORIES: &[&[(&str, &str)]] = &[
             "gone X22-02.L1 --sold --seeds 30 --to Carl --price \"5 EUR\"",
             "X22-02.L1: 30 seeds sold on 2025-06-01",
         ),
-        ("show X22-02.L1", "sold or given away 130"),
-        ("find Carl", "seeds sold on 2025-06-01 to Carl, 5 EUR"),
+        (
+            "show X22-02.L1",
+            "given away 100 gone 30 sold 2025-06-01 (to Carl; price: 5 EUR)",
+        ),
+        ("list sold", "3 sold, 6 given away, seed of 1 lot"),
+        ("list sold", "X22-02.L1 30 seeds sold 2025-06-01 Carl 5 EUR"),
+        ("find Carl", "X22-02.L1"),
         ("due", "X22-02.L1"),
         (
             "gone X22-02.L1 --sold --seeds 300",
@@ -203,19 +208,36 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("gone X22-02.L1 --sold --seeds 0", "at least one seed"),
         (
-            "gone X22-02.L1 --died --seeds 3",
-            "the seed is to be recorded as spoilt",
+            "gone X22-02.L1 --died --seeds 3 --why mould",
+            "X22-02.L1: 3 seeds spoilt on 2025-06-01",
+        ),
+        ("show X22-02.L1", "3 spoilt 2025-06-01 (mould)"),
+        (
+            "gone X22-02.L1 --died --seeds 3 --to Ann",
+            "--to was given, but they are to be recorded as died",
+        ),
+        (
+            "gone X22-02.L1 --sold --seeds 48",
+            "48 is more than there are: 47 seeds left in X22-02.L1",
         ),
         (
             "gone X22-02-5 --sold --seeds 3",
             "not one seed lot is named",
         ),
         (
-            "gone X22-02.L1 --given --label x",
-            "leave it out: the words are those on the tag of a plant",
+            "gone X22-02.L1 --given --to Dora --label \"ventricosa cross\"",
+            "X22-02.L1: given away",
         ),
-        ("gone X22-02.L1 --given --to Dora", "X22-02.L1: given away"),
-        ("find Dora", "given away on 2025-06-01 to Dora"),
+        (
+            "show X22-02.L1",
+            "left none: the rest given away 2025-06-01 (to Dora; tag: \"ventricosa cross\")",
+        ),
+        (
+            "list sold",
+            "X22-02.L1 rest of the seed given Dora – ventricosa away 2025-06-01 cross",
+        ),
+        ("find Dora", "X22-02.L1"),
+        ("due", "not: X22-02.L1"),
         (
             "gone X22-02.L1 --given --seeds 3",
             "nothing is left of X22-02.L1 on record already",

@@ -276,6 +276,27 @@ fn seed_waits_until_it_is_sown_or_given_away() {
     assert_eq!(left(&lot(&sown.replace("25", "60"))), None);
     // How many were sown is not known: nothing is claimed to be left.
     assert_eq!(left(&lot(&sown.replace(", seeds: 25", ""))), None);
+    // Of bought seed the day it came counts, and only where no harvest is on record.
+    let bought = |lot: &str| {
+        let bought = small(&format!(
+            "pods: [(code: \"P1\")], seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 9{lot})]"
+        ));
+        let report = bought.on("2024-06-15");
+        let row = report.rows.into_iter().find(|row| is_seed(&row.task))?;
+        Some((row.since, row.urgency))
+    };
+    let came = |on: &str| bought(&format!(", came: \"{on}\""));
+    let since = |on: &str| Some(on.to_owned());
+    assert_eq!(bought(""), Some((None, Urgency::NoDate)));
+    assert_eq!(
+        came("2024-06-10"),
+        Some((since("2024-06-10"), Urgency::Now))
+    );
+    assert_eq!(
+        came("2024-05-01"),
+        Some((since("2024-05-01"), Urgency::Overdue))
+    );
+    assert_eq!(came("2024-07-01"), None);
     let whole = small("pods: [(code: \"P1\", harvested: \"2024-06-01\", seeds: 70)]");
     let report = whole.on("2024-06-15");
     assert_eq!(

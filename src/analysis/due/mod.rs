@@ -19,4 +19,4 @@ pub use answer::{Caution, DueReport, due};
 pub use context::DueOptions;
 pub use ranges::{By, DayRange};
 pub use room::{MonthRoom, RoomForecast};
-pub use row::{Basis, DueRow, Task, Urgency};
+pub use row::{Basis, DueRow, SeedSince, Task, Urgency};

@@ -33,6 +33,16 @@ pub struct DueRow {
     pub basis: Basis,
 }
 
+/// What the age of seed is counted from.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SeedSince {
+    /// The harvest of its pod.
+    Harvest,
+    /// Its arrival: it is older, nothing says by how much.
+    Arrival,
+}
+
 /// How soon, the soonest first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -106,8 +116,10 @@ pub enum Task {
         estimated: bool,
         /// How it is kept, as written.
         stored: Option<String>,
-        /// Age from harvest, months, least and greatest.
+        /// Months from harvest, or from its arrival, least and greatest.
         months: Option<(f64, f64)>,
+        /// From which of the two.
+        age_from: SeedSince,
     },
     /// See what is left of seed, where no record says it.
     SeedLeft {
@@ -123,8 +135,10 @@ pub enum Task {
         estimated: bool,
         /// How it is kept, as written.
         stored: Option<String>,
-        /// Age from harvest, months, least and greatest.
+        /// Months from harvest, or from its arrival, least and greatest.
         months: Option<(f64, f64)>,
+        /// From which of the two.
+        age_from: SeedSince,
     },
     /// Count seedlings that have come up.
     CountSeedlings {

@@ -1,14 +1,14 @@
 //! Seed to sow, seedlings to count, seedlings to prick out.
 
 use super::context::{DueContext, shifted};
-use super::row::{DueRow, Task};
+use super::row::{DueRow, SeedSince, Task};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::observation::seed_left::{SeedLeft, seed_left};
 use crate::observation::seedling_trays::{SeedlingTray, is_count, lately_taken_out};
 use crate::observation::sowing_left::{LeftBy, pricked_out_elsewhere, sowing_left};
-use crate::record::{CommunityPot, CrossPage, NONE_LEFT, Pod, SeedLot, Sowing, When};
+use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
 /// Seedlings still waiting to be pricked out.
@@ -40,7 +40,8 @@ impl DueContext<'_, '_> {
             };
             let is_some = left != Some(0);
             let code = || format!("{}.{}", page.code, pod.code);
-            let row = is_some.then(|| self.sow(code(), (left, false, None), harvested));
+            let row = is_some
+                .then(|| self.sow(code(), (left, false, None), (SeedSince::Harvest, harvested)));
             row.flatten()
         });
         lots.chain(pods).collect()
@@ -63,7 +64,7 @@ impl DueContext<'_, '_> {
         let SeedLeft { sown, seeds, left } = seed_left(self.registry, page, lot, self.today);
         // Of a number that is not on record, where nothing is said of what is left, what was sown from is taken to be sown.
         let is_open = lot.left.is_some() || left.is_some() || sown.is_empty();
-        if left == Some(0) || !is_open {
+        if lot.is_used_up() || left == Some(0) || !is_open {
             return None;
         }
         let unknown = sown.iter().filter(|sowing| sowing.seeds.is_none());
@@ -72,15 +73,16 @@ impl DueContext<'_, '_> {
             .collect();
         let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code));
         let harvested = pod.and_then(|pod| pod.harvested);
-        let harvested = harvested.map_or(When::UNKNOWN, |on| self.registry.when(on));
+        let (since, on) = match (harvested, lot.came) {
+            (None, Some(came)) => (SeedSince::Arrival, Some(came)),
+            (harvested, _) => (SeedSince::Harvest, harvested),
+        };
+        let since = (since, on.map_or(When::UNKNOWN, |on| self.registry.when(on)));
         let stored = lot.stored.as_deref().map(str::to_owned);
         let code = format!("{}.{}", page.code, lot.code);
         let said = lot.left.as_deref();
-        if said.is_some_and(|left| NONE_LEFT.contains(&left.trim())) {
-            return None;
-        }
         if said.is_none() && took.is_empty() {
-            return self.sow(code, (left, lot.estimated, stored), harvested);
+            return self.sow(code, (left, lot.estimated, stored), since);
         }
         let task = Task::SeedLeft {
             left: said.map(str::to_owned),
@@ -89,29 +91,31 @@ impl DueContext<'_, '_> {
             seeds,
             estimated: lot.estimated,
             stored,
-            months: months(harvested, When::on(self.today)),
+            months: months(since.1, When::on(self.today)),
+            age_from: since.0,
         };
-        self.of_seed(code, task, harvested)
+        self.of_seed(code, task, since.1)
     }
 
     fn sow(
         &self,
         code: String,
         (seeds, estimated, stored): (Option<u32>, bool, Option<String>),
-        harvested: When,
+        since: (SeedSince, When),
     ) -> Option<DueRow> {
         let task = Task::Sow {
             seeds,
             estimated,
             stored,
-            months: months(harvested, When::on(self.today)),
+            months: months(since.1, When::on(self.today)),
+            age_from: since.0,
         };
-        self.of_seed(code, task, harvested)
+        self.of_seed(code, task, since.1)
     }
 
-    fn of_seed(&self, code: String, task: Task, harvested: When) -> Option<DueRow> {
-        let is_ripe = harvested.first <= self.today;
-        let row = is_ripe.then(|| self.after(code, task, harvested, self.ranges.sow));
+    fn of_seed(&self, code: String, task: Task, since: When) -> Option<DueRow> {
+        let is_here = since.first <= self.today;
+        let row = is_here.then(|| self.after(code, task, since, self.ranges.sow));
         row.flatten()
     }
 

@@ -44,10 +44,12 @@ impl Searched {
             );
         }
         for of in &page.seed_lots {
-            let fields = [
+            let mut fields = vec![
                 (Field::Place, text(&of.stored)),
                 (Field::Note, text(&of.note)),
             ];
+            let parts = of.gone.iter().map(|part| &part.fate);
+            fields.extend(parts.chain(&of.fate).flat_map(of_fate));
             self.record(RecordKind::SeedLot, &part(of.code), &fields);
         }
     }

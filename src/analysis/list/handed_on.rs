@@ -1,4 +1,4 @@
-//! What was sold or given away: plants, pieces of them and trays.
+//! What was sold or given away: plants, pieces of them, trays and seed.
 
 use crate::observation::left_by_itself::fate_of_its_own;
 use crate::observation::presence::is_over;
@@ -6,7 +6,20 @@ use crate::observation::seedling_trays::{SeedlingTray, every_tray};
 use crate::record::{Day, Fate, HandedOn, Return};
 use crate::registry::{CrossRow, Registry};
 
-/// One plant, piece or tray that was sold or given away.
+/// How much left.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Amount {
+    /// All of it: a plant, a piece or a tray.
+    Whole,
+    /// So many seedlings of a pot, where the others stayed.
+    Seedlings(u32),
+    /// So many seeds of a lot, where the others stayed.
+    Seeds(u32),
+    /// All that was left of a seed lot.
+    RestOfSeed,
+}
+
+/// One plant, piece, tray or seed lot of which something was sold or given away.
 pub struct HandedOnLine<'r, 't> {
     /// Its code.
     pub code: String,
@@ -16,8 +29,8 @@ pub struct HandedOnLine<'r, 't> {
     pub with: HandedOn<'r>,
     /// When it came back, as typed.
     pub back: Option<&'t str>,
-    /// How many seedlings of a pot left, where the others stayed.
-    pub part: Option<u32>,
+    /// How much of it.
+    pub amount: Amount,
 }
 
 /// What was sold or given away by a day, the latest first. What another grower let go is left out: of that, other
@@ -44,6 +57,7 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
         let whole = every_tray(registry, cross).filter_map(fate);
         whole
             .chain(parts(registry, cross))
+            .chain(seed(registry, cross))
             .map(move |of| (of, told))
     });
     let lines = plants
@@ -56,7 +70,7 @@ pub fn handed_on<'r, 't>(registry: &'r Registry<'t>, today: Day) -> Vec<HandedOn
             fate: left.fate,
             with,
             back: left.back,
-            part: left.part,
+            amount: left.amount,
         })
     });
     let mut lines: Vec<_> = lines.collect();
@@ -72,7 +86,7 @@ struct Left<'r, 't> {
     code: String,
     fate: &'r Fate<'t>,
     back: Option<&'t str>,
-    part: Option<u32>,
+    amount: Amount,
 }
 
 impl<'r, 't> Left<'r, 't> {
@@ -81,7 +95,7 @@ impl<'r, 't> Left<'r, 't> {
             code,
             fate,
             back,
-            part: None,
+            amount: Amount::Whole,
         }
     }
 }
@@ -95,8 +109,25 @@ fn parts<'r, 't>(
     pots.flat_map(move |(row, pot)| {
         let code = SeedlingTray::Pot(row).code(registry);
         pot.gone.iter().map(move |part| Left {
-            part: Some(part.count),
+            amount: Amount::Seedlings(part.count),
             ..Left::whole(code.clone(), &part.fate, None)
+        })
+    })
+}
+
+/// The seed that left its lot.
+fn seed<'r, 't>(registry: &'r Registry<'t>, cross: CrossRow) -> impl Iterator<Item = Left<'r, 't>> {
+    registry.seed_lots(cross).flat_map(move |(_, lot)| {
+        let parts = lot.gone.iter();
+        let parts = parts.map(|part| (Amount::Seeds(part.count), &part.fate));
+        let rest = lot.fate.as_ref().map(|fate| (Amount::RestOfSeed, fate));
+        parts.chain(rest).map(move |(amount, fate)| Left {
+            amount,
+            ..Left::whole(
+                format!("{}.{}", registry[cross].page.code, lot.code),
+                fate,
+                None,
+            )
         })
     })
 }

@@ -11,7 +11,7 @@ mod species;
 
 pub use crosses::{CrossLine, CrossList, cross_line, crosses};
 pub use filter::{PlantFilter, chosen};
-pub use handed_on::{HandedOnLine, handed_on};
+pub use handed_on::{Amount, HandedOnLine, handed_on};
 pub use plants::{PlantLine, PlantList, TrayLine, plants};
 pub use pods::{PodLine, PodList, pod_line, pods};
 pub use species::UnknownSpecies;

@@ -58,7 +58,7 @@ kind!(ROW, Row, "row", []);
 kind!(SITTING, Sitting, "sitting", [("rows", ROW)]);
 kind!(POLLINATION, Pollination, "pollination", []);
 kind!(POD, Pod, "pod", []);
-kind!(SEED_LOT, SeedLot, "seed lot", []);
+kind!(SEED_LOT, SeedLot, "seed lot", [("gone", PART_GONE)]);
 kind!(
     SOWING,
     Sowing,

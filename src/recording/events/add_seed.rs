@@ -79,8 +79,8 @@ impl AddSeed {
             .text("pod", "P1")
             .value_if("seeds", self.seeds)
             .value_if("estimated", self.estimated.then_some("true"))
-            .text_if("stored", self.stored.as_ref())
-            .text("note", &format!("came {}", on.text));
+            .text("came", &on.text)
+            .text_if("stored", self.stored.as_ref());
         let (parents, confidence) = match is_unknown {
             true => ("unknown".to_owned(), "unknown"),
             false => (format!("label_only({})", text(label)), "claim"),

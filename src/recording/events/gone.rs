@@ -39,7 +39,7 @@ pub struct Gone {
     pub price: Option<String>,
     /// The words on the tag it left with.
     pub label: Option<String>,
-    /// How many seeds of one lot were sold or given away; all that are left if not given.
+    /// How many seeds of one lot, where the others stay; all that are left if not given.
     pub seeds: Option<u32>,
     /// How many seedlings of one community pot, where the others stay.
     pub seedlings: Option<u32>,
@@ -134,7 +134,7 @@ impl Gone {
             true => Standing::default(),
             false => named_or_at(registry, (&plants, self.place.as_deref()), &on)?,
         };
-        self.fits_seed(registry, &lots, fate)?;
+        self.fits_seed(registry, &lots)?;
         if let (Some(seeds), [lot]) = (self.seeds, &lots[..]) {
             return self.part_of_lot(draft, *lot, (fate, seeds), &on);
         }
@@ -154,7 +154,7 @@ impl Gone {
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;
         end_trays(draft, &standing.trays, &whole, &bare)?;
-        end_lots(draft, &lots, (fate.of_seed(), &self.after_seed(), &on.text))?;
+        end_lots(draft, &lots, &whole)?;
         let plants = codes(registry, wanted);
         let lots = lots.iter().map(|lot| lot.code(registry));
         let trays: Vec<String> = lots.chain(standing.tray_codes(registry)).collect();
@@ -172,49 +172,16 @@ impl Gone {
             .remarks(faults(draft, fate, wanted)))
     }
 
-    /// Refuses what is not said of seed: the words on a tag, a buyer of what was not sold, and a number of seeds without their lot.
-    fn fits_seed(&self, registry: &Registry, lots: &[LotRow], fate: FateKind) -> Result<(), Slip> {
-        let leaves = fate.leaves();
-        let contradicts = |asked: &str, recorded: String, help: &str| {
-            Err(Slip::contradicts(
-                words!("{} was given"; field(asked)),
-                recorded,
-                help,
-            ))
-        };
-        if self.seeds.is_some()
-            && (!leaves || lots.len() != 1 || self.names_more_than_lots(registry))
-        {
-            return contradicts(
-                "--seeds",
-                match leaves {
-                    true => "not one seed lot is named".to_owned(),
-                    false => format!("the seed is to be recorded as {}", fate.of_seed()),
-                },
-                "name the one lot they were of, with --sold or --given",
-            );
+    /// Refuses a number of seeds without the one lot they were of.
+    fn fits_seed(&self, registry: &Registry, lots: &[LotRow]) -> Result<(), Slip> {
+        if self.seeds.is_some() && (lots.len() != 1 || self.names_more_than_lots(registry)) {
+            return Err(Slip::contradicts(
+                words!("{} was given"; field("--seeds")),
+                "not one seed lot is named",
+                "name the one lot they were of",
+            ));
         }
-        let Some(&lot) = lots.first() else {
-            return Ok(());
-        };
-        let of_lot = format!("{} is a seed lot", lot.code(registry));
-        let of_sale = [("--to", &self.to), ("--price", &self.price)];
-        let misplaced = of_sale
-            .into_iter()
-            .find(|(_, said)| said.is_some() && !leaves);
-        match (&self.label, misplaced) {
-            (Some(_), _) => contradicts(
-                "--label",
-                of_lot,
-                "leave it out: the words are those on the tag of a plant",
-            ),
-            (None, Some((option, _))) => contradicts(
-                option,
-                format!("the seed is to be recorded as {}", fate.of_seed()),
-                "--to and --price belong to --sold and --given",
-            ),
-            (None, None) => Ok(()),
-        }
+        Ok(())
     }
 
     fn names_more_than_lots(&self, registry: &Registry) -> bool {
@@ -222,15 +189,7 @@ impl Gone {
         !others.is_empty() || self.place.is_some()
     }
 
-    /// Who has seed that left, what was asked for it, and why, as they stand behind the day in the note of its lot.
-    fn after_seed(&self) -> String {
-        let to = self.to.as_ref().map(|to| format!(" to {to}"));
-        let price = self.price.as_ref().map(|price| format!(", {price}"));
-        let why = self.why.as_ref().map(|why| format!(" ({why})"));
-        [to, price, why].into_iter().flatten().collect()
-    }
-
-    /// Writes that some of the seeds of a lot left: how many, and in its note to whom.
+    /// Writes that some of the seeds of a lot left.
     fn part_of_lot(
         &self,
         draft: &mut Draft,
@@ -238,15 +197,13 @@ impl Gone {
         (fate, seeds): (FateKind, u32),
         on: &Dated,
     ) -> Result<Recorded, Slip> {
-        let how = fate.of_seed();
-        let said = (how, self.after_seed(), on.text.as_str());
-        hand_on(draft, lot, seeds, said)?;
+        hand_on(draft, lot, seeds, &self.value(fate, &on.text, None)?)?;
         let code = lot.code(draft.registry);
         let about = vec![code.clone()];
         let what = What::SeedHandedOn {
             lot: code,
             seeds,
-            how,
+            how: fate.of_seed(),
             on: on.text.clone(),
         };
         Ok(Recorded::of(what, about))
@@ -308,7 +265,7 @@ impl Gone {
         let misplaced = |option: &str, belongs: Words| {
             Slip::contradicts(
                 words!("{} was given"; field(option)),
-                format!("the plants are to be recorded as {}", fate.word()),
+                format!("they are to be recorded as {}", fate.word()),
                 words!("{} belongs to {}"; field(option), belongs),
             )
         };

@@ -7,7 +7,7 @@ use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, SEED_LOT, part};
 use crate::recording::recorded::{Recorded, What};
-use crate::recording::seed_lots::{enough_seed, is_used_up};
+use crate::recording::seed_lots::enough_seed;
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::voice::Words;
@@ -132,7 +132,7 @@ fn harvested_when(registry: &Registry, lot: LotRow, on: When) -> Option<Words> {
 /// nothing is left.
 fn none_left(registry: &Registry, lot: LotRow, on: &Dated) -> Result<Option<String>, Slip> {
     let code = lot.code(registry);
-    if !is_used_up(&registry[lot]) {
+    if !registry[lot].is_used_up() {
         return Ok(None);
     }
     if on.when.last < on.today {
@@ -143,6 +143,6 @@ fn none_left(registry: &Registry, lot: LotRow, on: &Dated) -> Result<Option<Stri
     Err(Slip::contradicts(
         sown(&code, on),
         "nothing is left of it",
-        "if it was sown before, give that day with --on; if some is left, correct `left` of the lot on its page",
+        "if it was sown before, give that day with --on; if some is left, correct `left` or `fate` of the lot on its page",
     ))
 }

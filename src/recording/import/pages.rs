@@ -253,8 +253,8 @@ fn seed_lot(facts: &RowFacts, came: bool) -> Vec<String> {
     let estimated = facts.seeds.is_some_and(|seeds| seeds.estimated);
     let record = record
         .value_if("estimated", estimated.then_some("true"))
-        .text_if("left", facts.left.as_deref().or(unknown))
-        .text_if("note", on.map(|on| format!("came {on}")));
+        .text_if("came", on)
+        .text_if("left", facts.left.as_deref().or(unknown));
     let is_there = came || has_lot(facts);
     is_there.then(|| record.line()).into_iter().collect()
 }

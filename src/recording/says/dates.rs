@@ -12,6 +12,7 @@ pub fn is_date(field: &str) -> bool {
         "on" | "counted"
             | "harvested"
             | "collected"
+            | "came"
             | "thawed"
             | "finished"
             | "germinated"

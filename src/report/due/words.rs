@@ -1,6 +1,6 @@
 //! Tasks, ranges and reasons in words.
 
-use crate::analysis::due::{Basis, By, Caution, DayRange, DueRow, Task, Urgency};
+use crate::analysis::due::{Basis, By, Caution, DayRange, DueRow, SeedSince, Task, Urgency};
 use crate::analysis::ready::SpikeState;
 use crate::observation::flowers::which_spike;
 use crate::observation::parent_of::ParentOf;
@@ -70,9 +70,14 @@ impl Task {
                 estimated,
                 stored,
                 months,
+                age_from,
             } => {
                 let seeds = seeds_words(*seeds, *estimated, "left");
-                let parts = [seeds, months.map(old), stored.clone()];
+                let parts = [
+                    seeds,
+                    months.map(|months| seed_age(months, *age_from)),
+                    stored.clone(),
+                ];
                 joined(parts.into_iter().flatten(), ", ")
             }
             Task::SeedLeft {
@@ -83,13 +88,19 @@ impl Task {
                 estimated,
                 stored,
                 months,
+                age_from,
             } => {
                 let left = match left {
                     Some(left) => format!("left: {left}"),
                     None => took_unknown(*at_most, took),
                 };
                 let seeds = seeds_words(*seeds, *estimated, "at first");
-                let parts = [Some(left), seeds, months.map(old), stored.clone()];
+                let parts = [
+                    Some(left),
+                    seeds,
+                    months.map(|months| seed_age(months, *age_from)),
+                    stored.clone(),
+                ];
                 joined(parts.into_iter().flatten(), ", ")
             }
             Task::CountSeedlings { up, sown } => match (up, sown) {
@@ -157,8 +168,11 @@ fn seeds_words(seeds: Option<u32>, estimated: bool, when: &str) -> Option<String
     seeds.map(|seeds| format!("{about}{seeds} {when}"))
 }
 
-fn old(months: (f64, f64)) -> String {
-    format!("{} old", age(months))
+fn seed_age(months: (f64, f64), since: SeedSince) -> String {
+    match since {
+        SeedSince::Harvest => format!("{} old", age(months)),
+        SeedSince::Arrival => format!("came {} ago", age(months)),
+    }
 }
 
 /// `at most 100 left: how many X25-01.S1 took is not on record`.
@@ -310,7 +324,10 @@ impl DueRow {
             Task::Harvest { .. } => "pollinated",
             Task::Spike { .. } => "spike seen",
             Task::UsePollen { .. } => "collected",
-            Task::Sow { .. } | Task::SeedLeft { .. } => "harvested",
+            Task::Sow { age_from, .. } | Task::SeedLeft { age_from, .. } => match age_from {
+                SeedSince::Harvest => "harvested",
+                SeedSince::Arrival => "came",
+            },
             Task::CountSeedlings { up: Some(_), .. } => "last counted",
             Task::PrickOut { is_rest: true, .. } => "others taken out",
             Task::CountSeedlings { .. } | Task::PrickOut { .. } | Task::TakeSitting { .. } => {

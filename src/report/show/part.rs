@@ -12,13 +12,14 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::seed_left::seed_left;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::{LeftBy, sowing_left};
-use crate::observation::standing::fate_words;
+use crate::observation::standing::{fate_words, seed_fate_words};
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
-use crate::record::{PartGone, Pricking, Sowing, Tally};
+use crate::record::{Fate, PartGone, Pricking, Sowing, Tally};
 use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::report::fact::{Fact, fact};
+use crate::report::plants::typed;
 use crate::wording::{about, counted, joined_if_any, led_by};
 
 impl Screen<'_, '_, '_> {
@@ -84,11 +85,19 @@ impl Screen<'_, '_, '_> {
         let record = &self.registry[lot];
         let page = &self.registry[lot.cross].page;
         let of = seed_left(self.registry, page, record, self.context.today);
-        let is_used = !of.sown.is_empty() || record.given_away.is_some();
+        let is_used = !of.sown.is_empty() || record.handed_on() > 0;
         let is_counted = of.sown.iter().all(|sowing| sowing.seeds.is_some());
         let at_most = if is_counted { "" } else { "at most " };
         let left = of.left.filter(|_| is_used);
         let left = left.map(|left| format!("{at_most}{}", about(left, record.estimated)));
+        let ended = record.fate.as_ref().map(|fate| {
+            let to = handed_on(Some(fate)).map(|to| format!(" ({to})"));
+            format!(
+                "none: the rest {}{}",
+                seed_fate_words(fate),
+                to.unwrap_or_default()
+            )
+        });
         let facts = [
             fact("pod", record.pod),
             fact("seeds", record.seeds.map(|n| about(n, record.estimated))),
@@ -96,13 +105,15 @@ impl Screen<'_, '_, '_> {
                 "seeds with an embryo",
                 record.embryo_percent.map(|percent| format!("{percent} %")),
             ),
+            fact("came", record.came.map(|on| typed(self.registry, on))),
             fact("kept", record.stored.as_deref()),
-            fact(
-                "sold or given away",
-                record.given_away.map(|n| n.to_string()),
-            ),
+            fact("given away", record.given_away.map(|n| n.to_string())),
+            fact("gone", self.parts_words(&record.gone, seed_fate_words)),
             fact("sown", joined_if_any(of.sown.iter().map(sown_words), "; ")),
-            fact("left", record.left.as_deref().map(str::to_owned).or(left)),
+            fact(
+                "left",
+                ended.or(record.left.as_deref().map(str::to_owned)).or(left),
+            ),
             fact("note", record.note.as_deref()),
         ];
         let history = lot_history(self.context, lot);
@@ -126,7 +137,7 @@ impl Screen<'_, '_, '_> {
                 (left.is_changed() && record.fate.is_none()).then(|| left.words()),
             ),
             fact("alive", self.counts_words(&record.alive)),
-            fact("gone", self.parts_words(&record.gone)),
+            fact("gone", self.parts_words(&record.gone, fate_words)),
             fact("fate", record.fate.as_ref().map(fate_words)),
             fact("handed on", handed_on(record.fate.as_ref())),
             fact("pot", record.pot.as_deref()),
@@ -149,7 +160,7 @@ impl Screen<'_, '_, '_> {
     }
 
     /// `5 sold on 2025-10-20 (to Ann); 3 died on 2025-12-01 (mould)`.
-    fn parts_words(&self, parts: &[PartGone]) -> Option<String> {
+    fn parts_words(&self, parts: &[PartGone], fate_words: fn(&Fate) -> String) -> Option<String> {
         let one = |of: &PartGone| {
             let to = handed_on(Some(&of.fate)).map(|to| format!(" ({to})"));
             let fate = fate_words(&of.fate);

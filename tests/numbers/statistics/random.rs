@@ -1,7 +1,7 @@
 //! Repeatable chance: published first draws, and counts against their exact chances.
 
 use super::tables::{Draws, close};
-use podbook::statistics::distribution::ln_factorial;
+use podbook::statistics::distribution::{ln_factorial, ln_factorials};
 use podbook::statistics::proportion::binomial_chance;
 use podbook::statistics::random::SplitMix64;
 
@@ -79,7 +79,7 @@ fn binomial_draws() {
 #[test]
 fn hypergeometric_draws() {
     let choose = |n: u64, k: u64| (ln_factorial(n) - ln_factorial(k) - ln_factorial(n - k)).exp();
-    let mut random = SplitMix64::new(73);
+    let (mut random, ln) = (SplitMix64::new(73), ln_factorials(14));
     let chance = |k: u64| {
         if k < 3 {
             0.0
@@ -87,14 +87,14 @@ fn hypergeometric_draws() {
             choose(9, k) * choose(5, 8 - k) / choose(14, 8)
         }
     };
-    follows(|| random.hypergeometric(8, 9, 14), chance, 8);
+    follows(|| random.hypergeometric(8, 9, 14, &ln), chance, 8);
     assert_eq!(
         [
-            random.hypergeometric(0, 3, 9),
-            random.hypergeometric(9, 3, 9),
-            random.hypergeometric(4, 0, 9)
+            random.hypergeometric(0, 3, 9, &ln),
+            random.hypergeometric(9, 3, 9, &ln),
+            random.hypergeometric(4, 0, 9, &ln)
         ],
         [0, 3, 0]
     );
-    assert_eq!(random.hypergeometric(0, 0, 0), 0);
+    assert_eq!(random.hypergeometric(0, 0, 0, &ln), 0);
 }

@@ -36,7 +36,7 @@ command! {
     /// The words on the tag it left with
     #[arg(long, value_name = "WORDS")]
     label: Option<String>,
-    /// How many seeds of one lot were sold or given away [default: all that are left]
+    /// How many seeds of one lot, where the others stay [default: all that are left]
     #[arg(long, value_name = "N")]
     seeds: Option<u32>,
     /// How many seedlings of one pot without numbers; the others stay [default: all of them]
