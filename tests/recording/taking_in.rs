@@ -246,10 +246,16 @@ fn a_plant_that_is_here_already_is_not_doubled() {
     let demo = demo();
     let (registry, _) = build(&demo);
     let theirs = handed(&registry, "X15-02-3");
-    for (foreign, mine) in [
-        ("foreign: (registry: \"tent\", code: \"Ven1\")", "V9"),
+    for (known_by, mine, is_told) in [
+        ("foreign: (registry: \"tent\", code: \"Ven1\")", "V9", false),
         // The demo's Ven1 is V-3 of the club.
-        ("", "V-3"),
+        ("", "V-3", false),
+        // The club told of it here too.
+        (
+            "told_by: (registry: \"club\", code: \"V-3\", on: \"2020\"), fate: elsewhere",
+            "K3",
+            true,
+        ),
     ] {
         let mut ours = empty();
         let name = if mine == "V-3" { "club" } else { "mine" };
@@ -259,7 +265,7 @@ fn a_plant_that_is_here_already_is_not_doubled() {
         );
         ours.insert(
             "clones.ron".to_owned(),
-            format!("(clones: [(code: \"{mine}\", received: \"N. ventricosa\", {foreign})])"),
+            format!("(clones: [(code: \"{mine}\", received: \"N. ventricosa\", {known_by})])"),
         );
         take_in(&mut ours, &theirs, "X15-02-3", Keep::Neither).expect("taken in");
         let here = sources(&ours);
@@ -271,7 +277,8 @@ fn a_plant_that_is_here_already_is_not_doubled() {
             "{:?}",
             page.parents
         );
-        assert!(taken.told_by(taken.plant(mine).unwrap()).is_none());
+        let own = taken.plant(mine).unwrap();
+        assert_eq!(taken.told_by(own).is_some(), is_told);
     }
 }
 

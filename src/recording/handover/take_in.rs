@@ -3,6 +3,7 @@
 
 use super::closure::Lineage;
 use super::codes::{Codes, given, teller};
+use super::known::Known;
 use super::of_ours::told_only;
 use super::records::{cross_record, founder, ramet, seedling};
 use super::same::differing;
@@ -111,13 +112,13 @@ impl TakeIn<'_, '_> {
 
     /// Gives every founder and cross its code here.
     fn coded(&self, ours: &Registry, lineage: &Lineage) -> Result<Taken, Slip> {
-        let mut taken = Taken::default();
+        let (mut taken, known) = (Taken::default(), Known::of(ours));
         for &plant in &lineage.plants {
             if let Some(of) = self.theirs.founder(plant) {
                 let told = teller(of.told_by.as_ref(), of.code, self.by);
                 let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
-                let known = known_founder(ours, told, foreign);
-                self.code(ours, &[of.code.to_owned()], known, &mut taken)?;
+                let here = known.founder([Some(told), foreign, Some((self.by, of.code))]);
+                self.code(ours, &[of.code.to_owned()], here, &mut taken)?;
             }
         }
         for &cross in &lineage.crosses {
@@ -129,12 +130,12 @@ impl TakeIn<'_, '_> {
             let codes = std::iter::once(page.code.to_owned())
                 .chain(seedlings.map(|&plant| self.theirs.code(plant)));
             let codes: Vec<String> = codes.collect();
-            self.code(ours, &codes, known_cross(ours, told), &mut taken)?;
+            self.code(ours, &codes, known.cross(told), &mut taken)?;
         }
         for cross in self.mixed_up_with(lineage) {
             if taken.codes.exactly(cross).is_none() {
-                let known = known_cross(ours, (self.by, cross));
-                self.code(ours, &[cross.to_owned()], known, &mut taken)?;
+                let here = known.cross((self.by, cross));
+                self.code(ours, &[cross.to_owned()], here, &mut taken)?;
             }
         }
         Ok(taken)
@@ -161,12 +162,12 @@ impl TakeIn<'_, '_> {
         &self,
         ours: &Registry,
         codes: &[String],
-        known: Option<String>,
+        known: Option<&str>,
         taken: &mut Taken,
     ) -> Result<(), Slip> {
         let code = codes[0].as_str();
         taken.known.extend(known.is_some().then(|| code.to_owned()));
-        let new = given(ours, codes, known.as_deref(), self.by)?;
+        let new = given(ours, codes, known, self.by)?;
         taken.codes.rename(code, new);
         Ok(())
     }
@@ -309,48 +310,4 @@ impl TakeIn<'_, '_> {
         let was_elsewhere = matches!(ours.fate(here), Some(Fate::Elsewhere));
         (plant == self.plant && was_elsewhere).then_some(FieldChange::Remove("fate"))
     }
-}
-
-/// The founder here that a told one is: taken in before, named as the same by either grower, or our own come back.
-fn known_founder(
-    ours: &Registry,
-    teller: (&str, &str),
-    foreign: Option<(&str, &str)>,
-) -> Option<String> {
-    let name = ours.settings.registry;
-    let own = |(registry, code): (&str, &str)| {
-        let is_ours = name.is_some_and(|name| name == registry);
-        let plant = is_ours.then(|| ours.plant(code)).flatten()?;
-        ours.founder(plant).map(|_| code.to_owned())
-    };
-    if let Some(own) = own(teller).or_else(|| foreign.and_then(own)) {
-        return Some(own);
-    }
-    let founders = ours.plants().filter_map(|plant| ours.founder(plant));
-    let is_same = |of: &&crate::record::FounderClone| {
-        let told = of.told_by.as_ref().map(|by| (by.registry, by.code));
-        let named = of.foreign.as_ref().map(|by| (by.registry, by.code));
-        told == Some(teller) || named == Some(teller)
-    };
-    founders
-        .into_iter()
-        .find(is_same)
-        .map(|of| of.code.to_owned())
-}
-
-/// The cross here that a told one is: taken in before, or our own.
-fn known_cross(ours: &Registry, teller: (&str, &str)) -> Option<String> {
-    let is_ours = ours.settings.registry.is_some_and(|name| name == teller.0);
-    if is_ours && ours.cross(teller.1).is_some() {
-        return Some(teller.1.to_owned());
-    }
-    let told = |page: &crate::record::CrossPage| {
-        page.told_by
-            .as_ref()
-            .is_some_and(|by| (by.registry, by.code) == teller)
-    };
-    let mut crosses = ours.crosses.iter().map(|cross| &cross.page);
-    crosses
-        .find(|page| told(page))
-        .map(|page| page.code.to_owned())
 }

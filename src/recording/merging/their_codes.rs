@@ -6,15 +6,11 @@
 use super::copy::Copy;
 use super::renaming::NewCodes;
 use super::same::{Same, can_be_one, is_another};
-use crate::record::ToldBy;
-use crate::recording::handover::{given, teller};
+use crate::recording::handover::{Known, Told, given, teller};
 use crate::recording::says::value::{Record, Value};
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// A registry's short name and a code in it.
-type Told<'a> = (&'a str, &'a str);
 
 /// The codes, and what of theirs is on record here.
 #[derive(Default)]
@@ -27,52 +23,6 @@ pub struct TheirCodes {
     pub founders: BTreeSet<String>,
     /// Our founders of which they took back what they had on record, by our codes.
     pub own_taken_back: BTreeSet<String>,
-}
-
-/// What is on record here, by who recorded it first.
-#[derive(Default)]
-struct Known<'a> {
-    founders: BTreeMap<Told<'a>, &'a str>,
-    crosses: BTreeMap<Told<'a>, &'a str>,
-    pollen: BTreeMap<Told<'a>, &'a str>,
-    /// Those that another grower told of.
-    told: BTreeSet<&'a str>,
-}
-
-impl<'a> Known<'a> {
-    fn of(ours: &'a Registry<'a>) -> Known<'a> {
-        let mut known = Known::default();
-        let own = ours.settings.registry;
-        for founder in ours.plants().filter_map(|plant| ours.founder(plant)) {
-            let foreign = founder.foreign.as_ref().map(|of| (of.registry, of.code));
-            let names = known.names(own, founder.told_by.as_ref(), founder.code);
-            let names = names.into_iter().chain(foreign);
-            known.founders.extend(names.map(|of| (of, founder.code)));
-        }
-        for page in ours.crosses.iter().map(|cross| &cross.page) {
-            let name = known.names(own, page.told_by.as_deref(), page.code);
-            known.crosses.extend(name.map(|of| (of, page.code)));
-        }
-        for lot in &ours.pollen {
-            let name = known.names(own, lot.told_by.as_ref(), lot.code);
-            known.pollen.extend(name.map(|of| (of, lot.code)));
-        }
-        known
-    }
-
-    /// What a record is called by whoever recorded it first; none of our own where our registry has no name.
-    fn names(
-        &mut self,
-        own: Option<&'a str>,
-        told_by: Option<&'a ToldBy>,
-        code: &'a str,
-    ) -> Option<Told<'a>> {
-        self.told.extend(told_by.map(|_| code));
-        match told_by {
-            Some(by) => Some((by.registry, by.code)),
-            None => own.map(|name| (name, code)),
-        }
-    }
 }
 
 /// Gives everything there its code here, and what they took back the one that it had; `before` are their pages as they were
@@ -141,7 +91,7 @@ impl<'a> Giving<'a> {
 
     /// The code here of a founder there, by the names it has or by the grower's word.
     fn founder_here(&self, code: &str, named: [Option<Told>; 3]) -> Result<Option<&'a str>, Slip> {
-        let here = self.known_founder(named);
+        let here = self.known.founder(named);
         let said = self.same.iter().find(|of| of.1 == code);
         match (here, said) {
             (Some(here), Some(pair)) if here != pair.0 => Err(is_another(pair, here)),
@@ -150,17 +100,12 @@ impl<'a> Giving<'a> {
         }
     }
 
-    fn known_founder(&self, named: [Option<Told>; 3]) -> Option<&'a str> {
-        let mut named = named.into_iter().flatten();
-        named.find_map(|of| self.known.founders.get(&of).copied())
-    }
-
     fn crosses(&mut self) -> Result<(), Slip> {
         let theirs = self.theirs;
         for cross in &theirs.crosses {
             let page = &cross.page;
             let told = teller(page.told_by.as_deref(), page.code, self.by);
-            let here = self.known.crosses.get(&told).copied();
+            let here = self.known.cross(told);
             // A cross whose own code is free may still have a seedling whose code is not.
             let seedlings = cross.seedlings.iter().map(|&plant| theirs.code(plant));
             let codes: Vec<String> = std::iter::once(page.code.to_owned())
@@ -177,7 +122,7 @@ impl<'a> Giving<'a> {
         let theirs = self.theirs;
         for lot in &theirs.pollen {
             let told = teller(lot.told_by.as_ref(), lot.code, self.by);
-            let here = self.known.pollen.get(&told).copied();
+            let here = self.known.envelope(told);
             let new = given(self.ours, &[lot.code.to_owned()], here, self.by)?;
             self.is_own(lot.code, here);
             self.found.codes.pollen.insert(lot.code.to_owned(), new);
@@ -190,7 +135,9 @@ impl<'a> Giving<'a> {
         let theirs = self.theirs;
         let is_founder = |code: &str| theirs.plant(code).is_some();
         for (code, told, foreign) in gone(page.records("clones"), is_founder, self.by) {
-            let here = self.known_founder([Some(told), foreign, Some((self.by, code))]);
+            let here = self
+                .known
+                .founder([Some(told), foreign, Some((self.by, code))]);
             let new = self.code_before(code, here)?;
             if self.found.own.contains(code) {
                 self.found.own_taken_back.insert(new.clone());
@@ -199,12 +146,12 @@ impl<'a> Giving<'a> {
         }
         let is_lot = |code: &str| theirs.pollen_lot(code).is_some();
         for (code, told, _) in gone(page.records("lots"), is_lot, self.by) {
-            let new = self.code_before(code, self.known.pollen.get(&told).copied())?;
+            let new = self.code_before(code, self.known.envelope(told))?;
             self.found.codes.pollen.insert(code.to_owned(), new);
         }
         let cross = page.get("parents").map(|_| page).into_iter();
         for (code, told, _) in gone(cross, |code| theirs.cross(code).is_some(), self.by) {
-            let new = self.code_before(code, self.known.crosses.get(&told).copied())?;
+            let new = self.code_before(code, self.known.cross(told))?;
             self.found.codes.plants.rename(code, new);
         }
         Ok(())
@@ -218,7 +165,7 @@ impl<'a> Giving<'a> {
 
     /// Whether something there is our own here, which is kept in mind.
     fn is_own(&mut self, code: &str, here: Option<&str>) -> bool {
-        let is_own = here.is_some_and(|here| !self.known.told.contains(here));
+        let is_own = here.is_some_and(|here| !self.known.is_told(here));
         if is_own {
             self.found.own.insert(code.to_owned());
         }
