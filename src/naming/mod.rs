@@ -30,7 +30,7 @@ pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};
 pub use vocabulary::{
     CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
-    VocabularyRows, starter, starter_rows,
+    VocabularyRows, plain_quotes, starter, starter_rows,
 };
 pub use write::{
     Fitted, Rung, Style, TooLong, Writing, ascii, botanical, breeder, fit, formula_only, ladder,

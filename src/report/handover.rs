@@ -65,7 +65,7 @@ impl Report for HandoverReport {
         sheet.cautions(Weight::Answer, gone);
         sheet.caution(
             Weight::General,
-            "Left out: suppliers, buyers, prices, places, goals, notes, photos but the one on the card, and names of species that the lineage does not have. Kept, as part of the facts: words of tags, localities, words of batches, what opinions are based on, and codes of other registries. Read it before you hand it over",
+            "Left out: suppliers, buyers, prices, places, goals, notes, photos but the one on the card, and names of species that the lineage does not have. Kept, as part of the facts: words of tags, localities, words of batches, what opinions are based on, where an epithet was looked up, and codes of other registries. Read it before you hand it over",
         );
         sheet.caution(
             Weight::General,

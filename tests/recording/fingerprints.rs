@@ -122,6 +122,64 @@ fn what_decides_how_a_label_and_a_date_are_read_is_covered() {
     }
 }
 
+/// A label whose name is in no list of its grower is not read by the list podbook brings along either.
+#[test]
+fn a_folder_without_known_names_is_read_by_no_other_list() {
+    let own = registry();
+    replaced(own.path(), "clones.ron", ("N. low\"", "N. rajah\""));
+    replaced(own.path(), "clones.ron", ("N. curtisii", "N. x ventrata"));
+    replaced(own.path(), "clones.ron", ("N. maxima", "N. rajah"));
+    replaced(own.path(), "clones.ron", ("N. veitchii", "N. rajah"));
+    let (_, out) = handed(own.path());
+    let named = |folder: &Path| said(folder, "name X22-01-1", TODAY);
+    assert_eq!(named(&out.path().join("out")), named(own.path()));
+}
+
+/// Names with a sign in them, epithets of other growers and formulas of hybrids are handed over too, with the names in their
+/// formulas: the folder names a plant as its own registry does, and a changed row is seen.
+#[test]
+fn names_with_signs_epithets_and_formulas_are_covered() {
+    let rows = [
+        (
+            "N. tru_h x lowii",
+            r#"codes: [(code: "tru_h", means: "veitchii"), "#,
+            ("tru_h\", means: \"veitchii", "tru_h\", means: \"maxima"),
+            "code tru_h",
+        ),
+        (
+            "N. \u{2018}Red  Lantern\u{2019}",
+            r#"epithets: [(epithet: "Red Lantern", source: "a journal", formula: "low x veitchii")], codes: ["#,
+            ("low x veitchii", "low x maxima"),
+            "epithet Red Lantern",
+        ),
+        (
+            "N. x zetana",
+            r#"named_hybrids: [(epithet: "zetana", parents: ["lowii", "maxima", "veitchii"], formula: "(lowii x maxima) x veitchii",
+                status: "published", expand: true, may_be_used: true)], codes: ["#,
+            ("(lowii x maxima) x veitchii", "(veitchii x maxima) x lowii"),
+            "hybrid zetana",
+        ),
+    ];
+    for (label, row, (was, is), differs) in rows {
+        let own = registry();
+        replaced(own.path(), "clones.ron", ("N. curtisii", label));
+        replaced(own.path(), "species.ron", ("codes: [", row));
+        let (digits, out) = handed(own.path());
+        let folder = out.path().join("out");
+        let named = |folder: &Path| said(folder, "name X22-01-1", TODAY);
+        let name = named(&folder);
+        assert_eq!(name, named(own.path()));
+        assert!(name.contains("veitchii"), "{name}");
+        assert!(verified(&folder, &digits).contains("are those the fingerprint"));
+        replaced(&folder, "species.ron", (was, is));
+        let said = verified(&folder, &digits);
+        assert!(
+            said.contains(&format!("Records that differ {differs}")),
+            "{said}"
+        );
+    }
+}
+
 #[test]
 fn neither_order_nor_spelling_is_covered() {
     let own = registry();

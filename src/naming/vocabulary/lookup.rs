@@ -276,6 +276,7 @@ fn conflict(word: &str, kept: &str, dropped: &str) -> Conflict {
     }
 }
 
-fn plain_quotes(text: &str) -> String {
+/// The text without blanks around it, with quotes of one kind, as epithets are compared.
+pub fn plain_quotes(text: &str) -> String {
     text.trim().replace(['‘', '’', '‛', '`', '´', '′'], "'")
 }

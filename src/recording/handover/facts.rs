@@ -66,6 +66,7 @@ fn in_one_word(list: &str) -> &str {
         "named_hybrids" => "hybrid",
         "synonyms" => "spelling",
         "codes" => "code",
+        "epithets" => "epithet",
         list => list,
     }
 }

@@ -1,95 +1,55 @@
 //! The names of species and hybrids that a lineage needs, of all that its grower keeps.
 
 use super::closure::Lineage;
+use super::labels::Labels;
 use crate::naming::Vocabulary;
 use crate::naming::recorded::vocabulary;
-use crate::record::Parents;
-use crate::registry::{KnownBy, PlantRow, Registry};
-use std::collections::BTreeSet;
+use crate::registry::{KnownBy, Registry};
 
-/// Words of a lineage's labels and the names they stand for, in small letters.
-pub struct NamesOfLineage {
-    labels: Vec<String>,
-    words: BTreeSet<String>,
-}
+/// The labels of a lineage, and what the names and codes on them stand for.
+pub struct NamesOfLineage(Labels);
 
 impl NamesOfLineage {
     /// Gathers the labels, and the species that parents are named by.
     pub fn of(registry: &Registry, lineage: &Lineage) -> NamesOfLineage {
-        let mut labels: Vec<String> = Vec::new();
+        let (plants, crosses) = (lineage.plants.iter(), lineage.crosses.iter());
+        let mut labels = Labels::of(registry, plants.copied(), crosses.copied());
         for &plant in &lineage.plants {
-            labels.extend(labels_of(registry, plant));
-        }
-        for &cross in &lineage.crosses {
-            let page = &registry[cross].page;
-            labels.extend(page.received.as_deref().map(str::to_lowercase));
-            if let Parents::LabelOnly(label) = &page.parents {
-                labels.push(label.to_lowercase());
+            let unseen = registry.unseen(plant).map(|unseen| unseen.known_by);
+            if let Some(KnownBy::Species(epithet)) = unseen {
+                labels.add(epithet);
             }
         }
-        let mut names = NamesOfLineage {
-            words: labels.iter().flat_map(|label| words(label)).collect(),
-            labels,
-        };
         let (vocabulary, _) = vocabulary(registry);
-        names.resolve(&vocabulary);
+        let mut names = NamesOfLineage(labels);
+        while names.resolve(registry, &vocabulary) {}
         names
     }
 
-    /// Adds what codes and other spellings stand for, then the parents of named hybrids.
-    fn resolve(&mut self, vocabulary: &Vocabulary) {
-        let meant = |word: &String| {
-            let decoded = vocabulary
-                .decoded(word)
-                .or_else(|| vocabulary.accepted(word));
-            decoded.map(str::to_lowercase)
-        };
-        let more: Vec<String> = self.words.iter().filter_map(meant).collect();
-        self.words.extend(more);
-        let hybrids = self
-            .words
-            .iter()
-            .filter_map(|word| vocabulary.named_hybrid(word));
-        let parents: Vec<String> = hybrids.flat_map(|row| row.parent_set.clone()).collect();
-        self.words.extend(parents);
+    /// Adds what names, codes and spellings stand for; whether that is anything new, which may bear names itself.
+    fn resolve(&mut self, registry: &Registry, vocabulary: &Vocabulary) -> bool {
+        let taxa = &registry.taxa;
+        let words = self.0.words();
+        let words = words.filter_map(|word| vocabulary.decoded(word).or(vocabulary.accepted(word)));
+        let codes = taxa.codes.iter().map(|row| (row.code, row.means));
+        let spellings = taxa.synonyms.iter().map(|row| (row.name, row.now));
+        let written = codes.chain(spellings);
+        let written = written.filter(|(name, _)| self.has(name));
+        let hybrids = vocabulary.named_hybrids();
+        let hybrids = hybrids.filter(|row| self.has(&row.epithet));
+        let parents = hybrids.flat_map(|row| row.parent_set.iter().chain([&row.formula]));
+        let cultivars = vocabulary.cultivars();
+        let cultivars = cultivars.filter(|row| self.has(&row.epithet));
+        let formulas = parents.chain(cultivars.filter_map(|row| row.formula.as_ref()));
+        let stand_for = words.chain(written.map(|(_, means)| means));
+        let stand_for = stand_for.chain(formulas.map(String::as_str));
+        let stand_for: Vec<String> = stand_for.map(str::to_owned).collect();
+        let new = stand_for.iter().filter(|name| self.0.add(name));
+        new.count() > 0
     }
 
     /// Whether the lineage uses a name, a code or a spelling.
     pub fn has(&self, name: &str) -> bool {
-        let name = name.to_lowercase();
-        self.words.contains(&name) || self.has_phrase(&name)
+        self.0.has(name)
     }
-
-    /// A name of several words, such as `sp. Palawan`, as labels hold it.
-    fn has_phrase(&self, name: &str) -> bool {
-        name.contains(' ') && self.labels.iter().any(|label| label.contains(name))
-    }
-}
-
-fn labels_of(registry: &Registry, plant: PlantRow) -> Vec<String> {
-    let received = registry
-        .founder(plant)
-        .map(|founder| founder.received.to_lowercase());
-    let opinions = registry.identified(plant).iter();
-    let opinions = opinions.map(|opinion| opinion.name.to_lowercase());
-    let unseen = registry.unseen(plant).map(|unseen| unseen.known_by);
-    let species = match unseen {
-        Some(KnownBy::Species(epithet)) => Some(epithet.to_lowercase()),
-        _ => None,
-    };
-    received
-        .into_iter()
-        .chain(opinions)
-        .chain(species)
-        .collect()
-}
-
-/// The words of a label, also without the letter that stands for a sign before them.
-fn words(label: &str) -> Vec<String> {
-    let words = label.split(|c: char| !(c.is_alphanumeric() || c == '-'));
-    words
-        .flat_map(|word| [Some(word), word.strip_prefix('x')])
-        .flatten()
-        .map(str::to_owned)
-        .collect()
 }

@@ -1,9 +1,18 @@
 //! Names that labels of a lineage bear, as rows of `species.ron`: epithets, other spellings and short codes, without remarks.
 
 use super::names::NamesOfLineage;
-use crate::record::{NamedHybrid, Species};
+use crate::record::{CheckedEpithet, NamedHybrid, Species};
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::Registry;
+
+/// The lists of `species.ron`, each with the field that says what a row is about, in the order of the page.
+pub const LISTS: [(&str, &str); 5] = [
+    ("species", "epithet"),
+    ("named_hybrids", "epithet"),
+    ("synonyms", "name"),
+    ("codes", "code"),
+    ("epithets", "epithet"),
+];
 
 /// A row.
 pub(super) struct NameUsed<'r> {
@@ -33,8 +42,21 @@ pub(super) fn names_used<'r>(registry: &'r Registry, names: &NamesOfLineage) -> 
         let record = RonRecord::new().text("code", of.code);
         row("codes", of.code, record.text("means", of.means))
     }));
-    rows.retain(|row| names.has(row.name));
+    let epithets = taxa.epithets.iter();
+    rows.extend(epithets.map(|of| row("epithets", &*of.epithet, epithet_row(of))));
+    let kept = kept_unused(&rows, names);
+    rows.retain(|row| names.has(row.name) || Some(row.name) == kept);
     rows
+}
+
+/// A name that is kept where no other is used: a page without any would be read by the list podbook brings along, and the
+/// labels by names that their grower does not have.
+fn kept_unused<'r>(rows: &[NameUsed<'r>], names: &NamesOfLineage) -> Option<&'r str> {
+    let listed = |row: &&NameUsed| matches!(row.list, "species" | "named_hybrids");
+    let mut of_list = rows.iter().filter(listed);
+    let first = of_list.next()?;
+    let is_used = names.has(first.name) || of_list.any(|row| names.has(row.name));
+    (!is_used).then_some(first.name)
 }
 
 fn species_row(of: &Species) -> RonRecord {
@@ -55,7 +77,16 @@ fn hybrid_row(of: &NamedHybrid) -> RonRecord {
     RonRecord::new()
         .text("epithet", of.epithet)
         .value("parents", texts(of.parents.iter()))
+        .text_if("formula", of.formula.as_deref())
+        .text_if("origin", of.origin.as_deref())
         .text("status", &of.status)
         .value("expand", of.expand)
         .value("may_be_used", of.may_be_used)
+}
+
+fn epithet_row(of: &CheckedEpithet) -> RonRecord {
+    RonRecord::new()
+        .text("epithet", &of.epithet)
+        .text("source", &of.source)
+        .text_if("formula", of.formula.as_deref())
 }

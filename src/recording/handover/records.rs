@@ -4,7 +4,7 @@ use super::closure::Lineage;
 use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::names::NamesOfLineage;
-use super::names_used::names_used;
+use super::names_used::{LISTS, names_used};
 use super::words::{confidence, made, parents, received_as, seen_by};
 use crate::evidence::{Controls, controls_on_other_pages, pollen_teller, shared_threads};
 use crate::record::{
@@ -109,8 +109,7 @@ fn settings(registry: &Registry) -> RonRecord {
 /// The page of names that labels of the lineage bear.
 fn species(registry: &Registry, names: &NamesOfLineage) -> RonRecord {
     let rows = names_used(registry, names);
-    let lists = ["species", "named_hybrids", "synonyms", "codes"];
-    lists.into_iter().fold(RonRecord::new(), |page, list| {
+    LISTS.into_iter().fold(RonRecord::new(), |page, (list, _)| {
         let of_list = rows.iter().filter(|row| row.list == list);
         let of_list: Vec<String> = of_list.map(|row| row.record.line()).collect();
         page.value(list, self::list(&of_list))

@@ -1,17 +1,10 @@
 //! Names that labels of a lineage bear and that are not in the grower's own list of species.
 
+use super::names_used::LISTS;
 use crate::recording::draft::Draft;
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
 use crate::text::Outline;
-
-/// The lists of `species.ron`, each with the field that says what a row is about.
-const LISTS: [(&str, &str); 4] = [
-    ("species", "epithet"),
-    ("named_hybrids", "epithet"),
-    ("synonyms", "name"),
-    ("codes", "code"),
-];
 
 /// Adds the rows that are not there yet, as the other grower wrote them; a row that is there stays as it is.
 ///

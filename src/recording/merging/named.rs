@@ -6,18 +6,10 @@ use super::apart::{things, without};
 use super::conflict::Side;
 use super::pages::{About, Pair, Pairs};
 use super::rewrite::changed;
+use crate::recording::handover::LISTS;
 use crate::recording::says::value::{Record, Value};
 use crate::recording::slip::Slip;
 use std::collections::BTreeSet;
-
-/// Lists of `species.ron` and the field by which labels name their rows.
-pub const NAMES: [(&str, &str); 5] = [
-    ("species", "epithet"),
-    ("named_hybrids", "epithet"),
-    ("synonyms", "name"),
-    ("codes", "code"),
-    ("epithets", "epithet"),
-];
 
 /// Leaves what is named out of what both sides came from; whether there is such a thing. The texts are those of the merged
 /// pages, in the order of the pairs; `rest` are pages of ours that no page of theirs is about.
@@ -53,7 +45,7 @@ pub fn keep_named(
         let around = about.around();
         let kept = changed(base, |page| {
             without(around, page, &out);
-            for (list, key) in NAMES.iter().filter(|_| !names.is_empty()) {
+            for (list, key) in LISTS.iter().filter(|_| !names.is_empty()) {
                 page.retain(list, |row| {
                     row.text(key).is_none_or(|name| !names.contains(name))
                 });
@@ -144,7 +136,7 @@ fn names_out(pair: &Pair, text: Option<&str>, all: &[&str]) -> BTreeSet<String> 
 
 fn names_of(text: Option<&str>) -> BTreeSet<String> {
     let page = text.and_then(Record::of_page).unwrap_or_default();
-    let rows = NAMES.iter().flat_map(|(list, key)| {
+    let rows = LISTS.iter().flat_map(|(list, key)| {
         let names = page.by_text(list, key);
         names.map(|(name, _)| name.to_owned()).collect::<Vec<_>>()
     });

@@ -1,13 +1,13 @@
 //! What a page of another grower says here: whose record each is, what stays with them, and that their plants stand there.
 
 use super::let_go::only_the_day;
-use super::named::NAMES;
 use super::of_ours::{Growers, Stayed, of_ours};
 use super::one_entry::one_entry_each;
 use super::others::OtherMerge;
 use super::our_pages::{Ours, codes_of};
 use super::pages::About;
 use super::their_codes::TheirCodes;
+use crate::recording::handover::LISTS;
 use crate::recording::says::value::{Record, Value};
 use crate::recording::written::text;
 use std::collections::{BTreeMap, BTreeSet};
@@ -256,7 +256,7 @@ fn settings(page: &mut Record, ours: &Ours, growers: Growers) {
 /// Names that are new; a row that is here stays as it is.
 fn species(page: &mut Record, ours: &Ours) {
     let own = ours.page("species.ron");
-    for (list, key) in NAMES {
+    for (list, key) in LISTS {
         new_rows(page, own, list, key);
     }
 }
