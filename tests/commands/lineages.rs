@@ -111,3 +111,45 @@ fn a_word_of_a_label_that_means_another_name_here_is_refused() {
         }
     }
 }
+
+/// A label that names no parents there must not gain any here, nor others; a word that is read alike on both sides is no matter.
+#[test]
+fn a_label_gains_no_parents_on_its_way() {
+    let hybrid = |more: &str| {
+        format!(
+            "named_hybrids: [(epithet: \"zetana\", parents: [\"ventricosa\", \"spathulata\"], status: \"published\", may_be_used: true, {more})]"
+        )
+    };
+    let [read, not_read] = ["expand: true", "expand: false"].map(hybrid);
+    let other = hybrid("formula: \"(ventricosa x spathulata) x ventricosa\", expand: true");
+    let epithet = "epithets: [(epithet: \"Red Lantern\", source: \"a journal\", formula: \"ventricosa x spathulata\")]";
+    let [ve, a] =
+        ["ve", "a"].map(|code| format!("codes: [(code: \"{code}\", means: \"ventricosa\")]"));
+    for (label, there, here, word) in [
+        ("N. x zetana", &*not_read, &*read, Some("zetana")),
+        ("N. x zetana", "", &read, Some("zetana")),
+        ("N. x zetana", &read, &other, Some("zetana")),
+        ("N. x zetana", &read, &read, None),
+        ("N. x zetana", &read, &not_read, None),
+        ("N. ve", "", &ve, Some("ve")),
+        ("N. veitchii 'A'", "", &a, None),
+        ("N. 'Red Lantern'", "", epithet, Some("Red Lantern")),
+        ("N. 'Red Lantern'", epithet, epithet, None),
+        ("N. 'Red Lantern'", epithet, "", None),
+    ] {
+        let clones = format!("(clones: [(code: \"Ven1\", received: \"{label}\")])");
+        let top = two(("north", there), ("north", here)).file("there/clones.ron", &clones);
+        done(&top, &["handover|Ven1|-o|handed|--registry|there"]);
+        for folder in ["handed", "there"] {
+            let merge = format!("merge|{folder}|--registry|here|--dry-run");
+            let merged = run(&top, &merge, "2024-06-01");
+            let exit = Some(if word.is_some() { 2 } else { 0 });
+            assert_eq!(merged.exit, exit, "{label} {here}\n{merged}");
+            let said = word.map(|word| format!("`{word}` on labels of the registry alder"));
+            assert!(
+                merged.stderr.contains(&said.unwrap_or_default()),
+                "{merged}"
+            );
+        }
+    }
+}

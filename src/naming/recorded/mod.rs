@@ -11,4 +11,4 @@ mod written;
 pub use founders::{FounderName, accepted, founder_name, later};
 pub use missing::{MissingNames, missing_names, unreadable, words_for};
 pub use plants::{Names, TopOf};
-pub use words::vocabulary;
+pub use words::{vocabulary, vocabulary_of_both};

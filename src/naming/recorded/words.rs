@@ -18,6 +18,22 @@ pub(super) fn vocabulary_with(
     registry: &Registry,
     more: VocabularyRows,
 ) -> (Vocabulary, Vec<Conflict>) {
+    Vocabulary::from_rows(rows_with(registry, more))
+}
+
+/// The words with which labels of another registry are read here once its names are taken in; ours stay as they are.
+pub fn vocabulary_of_both(ours: &Registry, theirs: &Registry) -> Vocabulary {
+    let [mut rows, theirs] =
+        [ours, theirs].map(|registry| rows_with(registry, VocabularyRows::default()));
+    rows.species.extend(theirs.species);
+    rows.named_hybrids.extend(theirs.named_hybrids);
+    rows.synonyms.extend(theirs.synonyms);
+    rows.codes.extend(theirs.codes);
+    rows.cultivars.extend(theirs.cultivars);
+    Vocabulary::from_rows(rows).0
+}
+
+fn rows_with(registry: &Registry, more: VocabularyRows) -> VocabularyRows {
     let taxa = &registry.taxa;
     let mut rows = if taxa.species.is_empty() && taxa.named_hybrids.is_empty() {
         crate::naming::starter_rows()
@@ -54,7 +70,7 @@ pub(super) fn vocabulary_with(
             established: cultivar.published.is_some(),
         });
     rows.cultivars = own.chain(checked).collect();
-    Vocabulary::from_rows(rows)
+    rows
 }
 
 /// The grower's own synonyms, and those of the starter list whose species are kept here and whose words mean nothing else.

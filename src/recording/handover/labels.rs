@@ -3,12 +3,12 @@
 use crate::naming::plain_quotes;
 use crate::record::Parents;
 use crate::registry::{CrossRow, PlantRow, Registry};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Labels in small letters, and their words.
+/// Labels in small letters, each with how it is written, and their words.
 #[derive(Default)]
 pub(super) struct Labels {
-    whole: BTreeSet<String>,
+    whole: BTreeMap<String, String>,
     words: BTreeSet<String>,
 }
 
@@ -38,12 +38,9 @@ impl Labels {
 
     /// Adds a label; whether it is a new one.
     pub fn add(&mut self, label: &str) -> bool {
-        let label = plain(label);
-        let words = label.split(|c| !is_of_a_word(c));
-        // A letter x before a name may stand for the sign.
-        let words = words.flat_map(|word| [Some(word), word.strip_prefix('x')]);
-        self.words.extend(words.flatten().map(str::to_owned));
-        self.whole.insert(label)
+        let plain = plain(label);
+        self.words.extend(words(&plain).map(str::to_owned));
+        self.whole.insert(plain, label.to_owned()).is_none()
     }
 
     pub fn extend<'l>(&mut self, labels: impl IntoIterator<Item = &'l str>) {
@@ -55,16 +52,39 @@ impl Labels {
     /// Whether a name, a code or a spelling stands on a label: as a word, or where it has a blank or a sign in it, in any place.
     pub fn has(&self, name: &str) -> bool {
         let name = plain(name);
-        match name.chars().all(is_of_a_word) {
+        match is_word(&name) {
             true => self.words.contains(&name),
-            false => self.whole.iter().any(|label| label.contains(&name)),
+            false => self.whole.keys().any(|label| label.contains(&name)),
         }
+    }
+
+    /// The labels it stands on, as they are written.
+    pub fn with(&self, name: &str) -> impl Iterator<Item = &str> {
+        let name = plain(name);
+        let bears = move |label: &str| match is_word(&name) {
+            true => words(label).any(|word| word == name),
+            false => label.contains(&name),
+        };
+        let with = self.whole.iter().filter(move |(label, _)| bears(label));
+        with.map(|(_, written)| written.as_str())
     }
 
     /// The words.
     pub fn words(&self) -> impl Iterator<Item = &str> {
         self.words.iter().map(String::as_str)
     }
+}
+
+/// The words of a label, also without a letter x before them, which may stand for the sign.
+fn words(label: &str) -> impl Iterator<Item = &str> {
+    let words = label.split(|c| !is_of_a_word(c));
+    words
+        .flat_map(|word| [Some(word), word.strip_prefix('x')])
+        .flatten()
+}
+
+fn is_word(name: &str) -> bool {
+    name.chars().all(is_of_a_word)
 }
 
 fn is_of_a_word(c: char) -> bool {
