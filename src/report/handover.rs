@@ -11,7 +11,7 @@ const BESIDE: &str = "(the .ron pages), not the card, the pedigree or pictures b
 /// What is left out on these pages.
 const NOT_COMPARED: &str = "Dates count by their days, and order does not count. Not compared: whose word a record is (`told_by`), and settings in registry.ron that change no name and no date";
 /// What a fingerprint of the first form does not cover.
-const RECORDS_ONLY: &str = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere in registry.ron, by which labels and seasons are read. In it the order of records counts, and the spelling of dates. A plant that is handed over anew has a fingerprint that covers names and seasons too";
+const RECORDS_ONLY: &str = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere in registry.ron, by which labels and seasons are read, and the words above the records in lineage.txt. In it the order of records counts, and the spelling of dates. A plant that is handed over anew has a fingerprint that covers names and seasons too";
 
 /// A lineage that was written into a folder.
 #[derive(Serialize)]
@@ -90,6 +90,8 @@ pub struct VerifiedReport {
     pub differ: Vec<String>,
     /// Whether the records in the folder are those the printed fingerprint was taken of.
     pub sheet_is_whole: bool,
+    /// The piece that lineage.txt names above its records, where none of them says so.
+    pub piece_not_covered: Option<String>,
     /// Whether the fingerprint is of the first form, which does not cover what labels and seasons mean.
     pub is_of_records_only: bool,
 }
@@ -141,9 +143,14 @@ impl Report for VerifiedReport {
         if !self.sheet_is_whole {
             sheet.caution(
                 Weight::Answer,
-                "lineage.txt itself was changed: its records are not those of its fingerprint",
+                "lineage.txt itself was changed: its records are not those of its fingerprint, or its words are not those podbook writes",
             );
         }
+        let piece = self.piece_not_covered.iter();
+        let piece = piece.map(|piece| {
+            format!("lineage.txt names the piece {piece}, and this fingerprint does not cover which piece it is of")
+        });
+        sheet.cautions(Weight::Answer, piece);
         if self.is_of_records_only {
             sheet.caution(Weight::Answer, RECORDS_ONLY);
         }

@@ -295,3 +295,111 @@ fn a_lineage_taken_in_keeps_its_fingerprint() {
     let page = fs::read_to_string(page).unwrap();
     assert!(!page.contains("spring"), "{page}");
 }
+
+/// A page of a lineage that was changed in one way, and what `verify` says to it.
+fn verified_with(plant: &str, page: &str, change: impl Fn(String) -> String) -> String {
+    let own = registry();
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().join("out");
+    let line = format!("handover {plant} -o \"{}\"", folder.display());
+    said(own.path(), &line, TODAY);
+    let page = folder.join(page);
+    let text = change(fs::read_to_string(&page).unwrap());
+    fs::write(&page, text).unwrap();
+    said(
+        own.path(),
+        &format!("verify \"{}\"", folder.display()),
+        TODAY,
+    )
+}
+
+/// Who reads the page as a proof reads no line that was put into it.
+#[test]
+fn words_and_lines_put_into_the_page_of_a_lineage_are_seen() {
+    let page = |change: &dyn Fn(String) -> String| verified_with("X22-01-1", "lineage.txt", change);
+    let changed = "lineage.txt itself was changed";
+    let said = page(&|text| text.replace("Records\n", "Records\ncross X22-01\t(code: \"EVIL\")\n"));
+    assert!(
+        said.contains(changed) && said.contains("Records that differ cross X22-01"),
+        "{said}"
+    );
+    let said = page(&|text| text.replace("does not prove", "proves"));
+    assert!(said.contains(changed), "{said}");
+    let said = page(&|text| text.replace("\n\nRecords", "\n\nAnd it is true.\n\nRecords"));
+    assert!(said.contains(changed), "{said}");
+    // Digits that are none are not cut in the middle of a letter.
+    let said = page(&|text| text.replacen("Fingerprint ", "Fingerprint abc\u{e9}", 1));
+    assert!(said.contains(changed), "{said}");
+    for same in [
+        &|text: String| text + "\n \n",
+        &|text: String| text.replace('\n', "\r\n"),
+        &|text: String| text.replace(" the .ron pages", "\nthe .ron  pages"),
+    ] as [&dyn Fn(String) -> String; 3]
+    {
+        let said = page(same);
+        assert!(
+            said.contains("are those the fingerprint was taken of"),
+            "{said}"
+        );
+        assert!(!said.contains(changed), "{said}");
+    }
+}
+
+/// Which piece came is one of the facts; where it is not, as in a folder from before, it is not vouched for.
+#[test]
+fn the_piece_is_covered() {
+    let head = |was: &'static str, is: &'static str| {
+        move |text: String| {
+            text.replacen(
+                &format!("Lineage of {was}\n"),
+                &format!("Lineage of {is}\n"),
+                1,
+            )
+            .replacen(
+                &format!("podbook card\n{was}` in"),
+                &format!("podbook card\n{is}` in"),
+                1,
+            )
+        }
+    };
+    let said = verified_with("L1-b", "lineage.txt", head("L1-b", "L1-b"));
+    assert!(said.starts_with("L1-b: the records are those"), "{said}");
+    let said = verified_with("L1-b", "lineage.txt", head("L1-b", "L1-a"));
+    assert!(
+        said.contains("Records that differ piece a piece b"),
+        "{said}"
+    );
+    let said = verified_with("L1", "lineage.txt", head("L1", "L1-a"));
+    assert!(said.starts_with("L1: the records are those"), "{said}");
+    assert!(
+        said.contains("names the piece L1-a, and this fingerprint does not cover which piece"),
+        "{said}"
+    );
+}
+
+/// A page that is missing is a difference, and a lineage without its own page is no longer one.
+#[test]
+fn a_missing_page_is_seen() {
+    let own = registry();
+    let (digits, out) = handed(own.path());
+    let folder = out.path().join("out");
+    let buyer = registry();
+    fs::remove_file(buyer.path().join("crosses/X22-01.ron")).unwrap();
+    fs::write(buyer.path().join("clones.ron"), "(clones: [])").unwrap();
+    replaced(buyer.path(), "registry.ron", ("tent", "mine"));
+    let settings = fs::read(folder.join("registry.ron")).unwrap();
+    fs::remove_file(folder.join("registry.ron")).unwrap();
+    let answer = verified(&folder, &digits);
+    assert!(
+        answer.contains("Records that differ registry.ron"),
+        "{answer}"
+    );
+    fs::write(folder.join("registry.ron"), settings).unwrap();
+    fs::remove_file(folder.join("lineage.txt")).unwrap();
+    let merge = format!("merge \"{}\"", folder.display());
+    let answer = said(buyer.path(), &merge, TODAY);
+    assert!(
+        answer.contains("has a card as a lineage has, but no lineage.txt"),
+        "{answer}"
+    );
+}

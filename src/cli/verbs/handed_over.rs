@@ -4,7 +4,8 @@ use crate::cli::request::{Refusal, shown};
 use crate::diagnostic::Severity;
 use crate::record::Hemisphere;
 use crate::recording::handover::{
-    Form, Lineage, LineageSheet, Lines, SHEET, differences, fingerprint, read,
+    Form, Lineage, LineageSheet, Lines, SHEET, differences, fingerprint, read, say_which_piece,
+    with_piece,
 };
 use crate::recording::says::seasons::as_months;
 use crate::recording::slip::Slip;
@@ -84,10 +85,28 @@ impl HandedOver {
         build(&self.sources).1.count(Severity::Fault)
     }
 
-    /// The plant that was handed over, and its piece where one was named.
+    /// The plant that was handed over, and its piece where the records say so: the head of the page alone could be changed.
     pub fn plant(&self, registry: &Registry) -> Option<PlantOrRamet> {
-        let target = registry.target(&self.sheet.plant)?;
-        target.plant_or_ramet()
+        let PlantOrRamet { plant, ramet } = self.named(registry)?;
+        let ramet = ramet.filter(|_| say_which_piece(&self.sheet.lines));
+        Some(PlantOrRamet { plant, ramet })
+    }
+
+    fn named(&self, registry: &Registry) -> Option<PlantOrRamet> {
+        registry.target(&self.sheet.plant)?.plant_or_ramet()
+    }
+
+    /// The piece that only the head of the page names: lineages of pieces that were handed over first have no record of it.
+    pub fn piece_not_covered(&self, registry: &Registry) -> Option<String> {
+        let named = self.named(registry).filter(|of| of.ramet.is_some())?;
+        (!say_which_piece(&self.sheet.lines)).then(|| registry.code_of(named))
+    }
+
+    /// Whether the page is as it was written: its records are those of its fingerprint, and its words are podbook's. Those of
+    /// the first form were others.
+    pub fn sheet_is_whole(&self) -> bool {
+        let is_ours = self.sheet.head_is_ours || self.form() == Form::First;
+        is_ours && fingerprint(&self.sheet.lines) == self.sheet.printed
     }
 
     /// What the fingerprint of the folder was taken of.
@@ -97,14 +116,21 @@ impl HandedOver {
 
     /// The lineage as the pages have it, in the form of the folder; none when the plant is not on them.
     pub fn lines(&self, registry: &Registry) -> Option<Lines> {
-        let plant = self.plant(registry)?.plant;
-        let lineage = Lineage::of(registry, plant);
-        Some(self.form().lines(registry, &lineage))
+        let came = self.plant(registry)?;
+        let lineage = Lineage::of(registry, came.plant);
+        let lines = self.form().lines(registry, &lineage);
+        let mut lines = with_piece(lines, registry.ramet(came).map(|piece| piece.code));
+        // Without the page seasons would be read as if nothing was missing.
+        let settings = "registry.ron";
+        if self.sources.find(settings).is_none() {
+            lines.insert(settings.to_owned(), "missing".to_owned());
+        }
+        Some(lines)
     }
 
     /// What does not belong together, in words.
     pub fn broken(&self, registry: &Registry) -> Option<String> {
-        if fingerprint(&self.sheet.lines) != self.sheet.printed {
+        if !self.sheet_is_whole() {
             return Some(format!("{SHEET} was changed"));
         }
         let found = self.lines(registry)?;

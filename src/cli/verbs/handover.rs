@@ -5,9 +5,10 @@ use super::photo::photo;
 use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request, boxes_words, shown};
 use crate::context::Context;
+use crate::observation::pieces::only_copy_left;
 use crate::observation::standing::departed;
 use crate::recording::handover::{
-    Lineage, SHEET, contradictions, fingerprint, lines, pages, written,
+    Lineage, SHEET, contradictions, fingerprint, lines, pages, with_piece, written,
 };
 use crate::recording::plants::single;
 use crate::registry::{PlantKind, Registry};
@@ -66,11 +67,16 @@ impl Handover {
                 against.join("\n")
             )));
         }
-        let lines = lines(&registry, &lineage);
+        // Under the code of the plant a buyer gets what is left of it, as its card says.
+        let piece = registry
+            .ramet(named)
+            .or_else(|| only_copy_left(&registry, named.plant));
+        let piece = piece.map(|piece| piece.code);
+        let lines = with_piece(lines(&registry, &lineage), piece);
         let folder = self
             .folder
             .unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
-        let code = registry.code_of(named);
+        let code = piece.map_or_else(|| plant.clone(), |piece| format!("{plant}-{piece}"));
         let sheet = written(&code, &lines);
         let mut files: Files = vec![(SHEET.to_owned(), sheet.into_bytes())];
         let shown_to_the_buyer = shown_to_the_buyer(request, &registry, &code)?;

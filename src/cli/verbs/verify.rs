@@ -39,8 +39,9 @@ impl Verify {
         let registry = handed.registry();
         let sheet = &handed.sheet;
         let found = handed.lines(&registry);
+        let of = handed.plant(&registry).map(|of| registry.code_of(of));
         let report = VerifiedReport {
-            sheet_is_whole: fingerprint(&sheet.lines) == sheet.printed,
+            sheet_is_whole: handed.sheet_is_whole(),
             differ: found
                 .as_ref()
                 .map(|found| differences(&sheet.lines, found))
@@ -48,7 +49,8 @@ impl Verify {
             found: found.as_ref().map(fingerprint),
             asked: self.fingerprint.as_deref().map(digits),
             is_of_records_only: handed.form() == Form::First,
-            plant: sheet.plant.clone(),
+            plant: of.unwrap_or_else(|| sheet.plant.clone()),
+            piece_not_covered: handed.piece_not_covered(&registry),
             printed: sheet.printed.clone(),
         };
         let faults = match handed.faults() {

@@ -14,6 +14,21 @@ use crate::text::one_line;
 /// The line of what holds for all: which form the fingerprint is of, and the genus. The first fingerprints have none.
 const FORM: &str = "registry";
 
+/// How the line of the piece that is handed over begins. A lineage of a plant as a whole has none; nor have those of pieces that
+/// were handed over first.
+const PIECE: &str = "piece ";
+
+/// The lines with one for the piece of the plant that is handed over.
+pub fn with_piece(mut lines: Lines, piece: Option<&str>) -> Lines {
+    lines.extend(piece.map(|piece| (format!("{PIECE}{piece}"), text(piece))));
+    lines
+}
+
+/// Whether the lines say which piece was handed over.
+pub fn say_which_piece(lines: &Lines) -> bool {
+    lines.keys().any(|of| of.starts_with(PIECE))
+}
+
 /// What the lines of a page were taken of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Form {

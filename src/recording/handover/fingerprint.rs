@@ -23,11 +23,10 @@ pub fn fingerprint(lines: &Lines) -> String {
 
 /// Digits in groups of four, as they are printed on a card.
 pub fn grouped(digits: &str) -> String {
-    let groups: Vec<&str> = (0..digits.len())
-        .step_by(4)
-        .map(|at| &digits[at..digits.len().min(at + 4)])
-        .collect();
-    groups.join(" ")
+    // A page that was changed may hold anything in their place.
+    let digits: Vec<char> = digits.chars().collect();
+    let groups = digits.chunks(4).map(String::from_iter);
+    groups.collect::<Vec<String>>().join(" ")
 }
 
 /// What records differ: those changed, those missing and those that are new, in the order of their names.

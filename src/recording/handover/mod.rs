@@ -29,7 +29,7 @@ mod words;
 pub use closure::Lineage;
 pub use codes::{Codes, given, teller};
 pub use contradictions::contradictions;
-pub use facts::{Form, lines};
+pub use facts::{Form, lines, say_which_piece, with_piece};
 pub use fingerprint::{Lines, differences, fingerprint, grouped};
 pub use known::{Known, Told};
 pub use names_used::LISTS;

@@ -13,7 +13,9 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::standing::departed;
 use crate::record::{Day, Ramet};
-use crate::recording::handover::{Lineage, contradictions, fingerprint, grouped, lines};
+use crate::recording::handover::{
+    Lineage, contradictions, fingerprint, grouped, lines, with_piece,
+};
 use crate::report::names::full_name;
 use crate::wording::led_by;
 
@@ -55,6 +57,8 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
         format!("{} {}, read {}{siblings}", of.name, of.value, of.when)
     });
     let lineage = Lineage::of(registry, plant);
+    let lines = lines(registry, &lineage);
+    let lines = with_piece(lines, of.piece.map(|piece| piece.code));
     let ancestors = seen.ancestors.iter();
     let traits = seen.traits.iter();
     Card {
@@ -67,7 +71,7 @@ fn worded(context: &Context, seen: &CardSeen) -> Card {
         traits_of_the_whole: seen.traits_of_the_whole,
         evidence: evidence_row(evidence, unit),
         weakest: weakest(evidence, unit),
-        fingerprint: grouped(&fingerprint(&lines(registry, &lineage))),
+        fingerprint: grouped(&fingerprint(&lines)),
         ancestors: ancestors.map(|of| ancestor(evidence, of)).collect(),
         kept: kept(of),
         cautions: cautions(evidence, &lineage, (plant, of.piece), context.today),

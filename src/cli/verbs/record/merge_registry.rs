@@ -6,12 +6,14 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::working::Working;
 use crate::diagnostic::Severity;
 use crate::record::{Day, JournalEntry};
+use crate::recording::handover::SHEET;
 use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
 use crate::recording::merging::merged::Merged;
 use crate::recording::merging::others::OtherMerge;
 use crate::recording::merging::remarks::stayed;
 use crate::recording::merging::told::{recorded, undecided};
+use crate::recording::voice::Words;
 use crate::registry::ids::is_code;
 use crate::registry::{Registry, build};
 use crate::text::commit::{Hold, unsettled};
@@ -52,6 +54,18 @@ impl Read {
             &self.sources,
             &format!("podbook check --registry {}", shown(folder)),
         )
+    }
+
+    /// That the folder looks like a lineage that was handed over, and its page is missing.
+    fn without_its_page(&self, folder: &Path) -> Option<String> {
+        let cards = ["card.txt", "card.html"].map(|card| folder.join(card).is_file());
+        let is_lineage = cards == [true; 2] && self.entries.is_empty();
+        is_lineage.then(|| {
+            format!(
+                "{} has a card as a lineage has, but no {SHEET}: it was merged as a whole registry and not verified, and its plant is not in your collection. If it was handed over to you, take this back with `podbook undo` and ask for the folder again",
+                shown(folder)
+            )
+        })
     }
 
     fn copy<'a>(&'a self, registry: &'a Registry<'a>) -> Copy<'a> {
@@ -114,8 +128,11 @@ impl Merge {
             return Err(Refusal::arguments(nothing_new(&merged)));
         }
         self.keeps_fit(&merged)?;
+        let mut recorded = recorded(by.or(theirs.settings.registry), by.is_none(), &merged);
+        let without = other.without_its_page(&self.folder);
+        recorded.remarks.extend(without.map(Words::from));
         let change = Change {
-            recorded: recorded(by.or(theirs.settings.registry), by.is_none(), &merged),
+            recorded,
             pages: merged.changes,
             undoes: None,
             merged: Some(merged.memory),
