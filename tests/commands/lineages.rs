@@ -153,3 +153,40 @@ fn a_label_gains_no_parents_on_its_way() {
         }
     }
 }
+
+/// A species whose name is in doubt there is no surer here without a word: the row here stays as it is, and the answer names the doubt.
+#[test]
+fn a_doubt_about_a_species_that_is_not_here_is_said() {
+    let row = "(epithet: \"ventricosa\")";
+    let doubted = "(epithet: \"ventricosa\", doubt: \"labels often mean another\")";
+    for (merged, here, is_said) in [
+        ("handed", row, true),
+        ("there", row, true),
+        ("handed", doubted, false),
+        ("there", doubted, false),
+    ] {
+        let top = two(("north", ""), ("north", ""))
+            .change("there/species.ron", row, doubted)
+            .change("here/species.ron", row, here);
+        done(
+            &top,
+            &[
+                "add|Ven1|N. ventricosa|--registry|there",
+                "handover|Ven1|-o|handed|--registry|there",
+            ],
+        );
+        let merged = run(
+            &top,
+            &format!("merge|{merged}|--registry|here"),
+            "2024-06-01",
+        );
+        assert_eq!(merged.exit, Some(0), "{merged}");
+        let words = merged
+            .stdout
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
+        let doubt = "The registry alder doubts a name that your species.ron does not doubt in these words: ventricosa: labels often mean another";
+        assert_eq!(words.contains(doubt), is_said, "{merged}");
+    }
+}

@@ -37,3 +37,4 @@ pub use records::{HandedPage, pages};
 pub use senses::labels_agree;
 pub use sheet::{LineageSheet, SHEET, digits, read, written};
 pub use take_in::{Keep, TakeIn};
+pub use taxa::doubts_not_here;

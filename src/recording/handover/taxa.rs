@@ -1,6 +1,8 @@
 //! Names that labels of a lineage bear and that are not in the grower's own list of species.
 
+use super::labels::Labels;
 use super::names_used::LISTS;
+use crate::naming::recorded::vocabulary;
 use crate::recording::draft::Draft;
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
@@ -32,6 +34,33 @@ pub(super) fn take_in_names(theirs: &Registry, draft: &mut Draft) -> Result<(), 
         draft.species()?.append(list, &new)?;
     }
     Ok(())
+}
+
+/// Doubts about species on labels of another registry that the rows here do not say: those rows stay as they are, and no answer
+/// here would repeat the doubt.
+pub fn doubts_not_here(ours: &Registry, theirs: &Registry, by: &str) -> Vec<String> {
+    let (here, there) = (vocabulary(ours).0, vocabulary(theirs).0);
+    let listed = |epithet: &str| ours.taxa.species.iter().any(|row| row.epithet == epithet);
+    let species = theirs.taxa.species.iter().map(|row| row.epithet);
+    let species = species.filter(|epithet| listed(epithet));
+    let doubts = species.filter_map(|epithet| {
+        let doubt = there.doubt(epithet)?;
+        (here.doubt(epithet).as_ref() != Some(&doubt)).then_some((epithet, doubt))
+    });
+    let doubts: Vec<(&str, String)> = doubts.collect();
+    if doubts.is_empty() {
+        return Vec::new();
+    }
+    let labels = Labels::of(theirs, theirs.plants(), theirs.cross_rows());
+    let used = doubts
+        .into_iter()
+        .filter(|(epithet, _)| labels.has(epithet));
+    let words = used.map(|(_, doubt)| {
+        format!(
+            "The registry {by} doubts a name that your species.ron does not doubt in these words: {doubt}. Write it as `doubt` into the row of the species, and every answer about its plants repeats it"
+        )
+    });
+    words.collect()
 }
 
 /// The rows of a list with what each is about.

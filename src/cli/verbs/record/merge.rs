@@ -4,7 +4,7 @@
 use crate::cli::recording::Recording;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::verbs::handed_over::HandedOver;
-use crate::recording::handover::{Keep, TakeIn};
+use crate::recording::handover::{Keep, TakeIn, doubts_not_here};
 use crate::recording::merging::conflict::{Decisions, Side};
 use crate::recording::merging::remarks::seasons;
 use crate::recording::slip::Slip;
@@ -143,7 +143,9 @@ impl Merge {
                 on: self.recording.on.as_deref(),
             };
             let mut recorded = event.record(draft)?;
-            recorded.remarks.extend(seasons(dates).map(Words::from));
+            let doubts = doubts_not_here(draft.registry, &theirs, &by).into_iter();
+            let more = seasons(dates).into_iter().chain(doubts);
+            recorded.remarks.extend(more.map(Words::from));
             Ok(recorded)
         })
     }

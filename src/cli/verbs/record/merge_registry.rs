@@ -6,7 +6,7 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::working::Working;
 use crate::diagnostic::Severity;
 use crate::record::{Day, JournalEntry};
-use crate::recording::handover::SHEET;
+use crate::recording::handover::{SHEET, doubts_not_here};
 use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
 use crate::recording::merging::merged::Merged;
@@ -130,7 +130,9 @@ impl Merge {
         self.keeps_fit(&merged)?;
         let mut recorded = recorded(by.or(theirs.settings.registry), by.is_none(), &merged);
         let without = other.without_its_page(&self.folder);
-        recorded.remarks.extend(without.map(Words::from));
+        let doubts = by.map(|by| doubts_not_here(&ours, &theirs, by));
+        let more = without.into_iter().chain(doubts.into_iter().flatten());
+        recorded.remarks.extend(more.map(Words::from));
         let change = Change {
             recorded,
             pages: merged.changes,
