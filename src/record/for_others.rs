@@ -2,7 +2,8 @@
 //!
 //! Left out are where plants came from and went to, prices, the names of places and of people, papers, places in the wild,
 //! remarks and reasons. Records are taken apart field by field, so that a new field is not forgotten here. What is left out
-//! reads as not recorded, so nothing becomes surer by it.
+//! reads as not recorded, so nothing becomes surer by it. `species.ron` is taken apart in `registry`, which has the list a new
+//! registry starts with.
 
 use super::{
     Beside, ClonesPage, CommunityPot, CrossPage, Cultivar, Fate, Flowering, FounderClone,

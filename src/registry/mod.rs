@@ -31,6 +31,7 @@ mod seedling;
 mod settings;
 mod settling;
 mod sitting;
+mod species_for_others;
 mod starter;
 mod target;
 mod tellers;

@@ -58,7 +58,7 @@ pub(super) fn read_pages<'t>(
     }
     let mut pages = Pages {
         settings: page(sources, "registry.ron", findings).map(|read| shown(read, readers)),
-        taxa: page(sources, "species.ron", findings),
+        taxa: page(sources, "species.ron", findings).map(|read| shown(read, readers)),
         clones: Vec::new(),
         clones_file: None,
         clone_sittings: Vec::new(),

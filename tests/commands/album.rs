@@ -257,3 +257,31 @@ fn pages_show_the_last_full_sitting_and_count_what_is_sure() {
     let words = "1 founder; perhaps 1 cross; perhaps 2 numbered seedlings";
     assert!(all.contains(words), "{all}");
 }
+
+/// What a new registry's list says of a species is public already; what the grower wrote in its place is not.
+#[test]
+fn the_note_of_the_starter_list_is_published_and_a_growers_own_is_not() {
+    let starter = "Older literature uses the name broadly for most Philippine islands, 0-1900 m";
+    let own = "I was wrong about mine";
+    for (doubt, note, shown) in [
+        ("doubt: \"often another\"", starter, "often another"),
+        ("doubt: \"often another\"", own, "often another"),
+        ("doubtful: true", own, "marked doubtful in species.ron"),
+    ] {
+        let species = format!("(species: [(epithet: \"alata\", {doubt}, note: \"{note}\")])");
+        let top = BenchTop::with([
+            (
+                "registry.ron",
+                "(genus: \"Nepenthes\", hemisphere: north, format: 2)",
+            ),
+            ("species.ron", species.as_str()),
+            (
+                "clones.ron",
+                "(clones: [(code: \"A1\", received: \"N. alata\")])",
+            ),
+        ]);
+        let published: String = pages(&album(&top, &["--public"])).into_values().collect();
+        assert_eq!(published.contains(note), note == starter, "{note}");
+        assert!(published.contains(shown), "{doubt}");
+    }
+}

@@ -20,7 +20,7 @@ pub fn with_secrets() -> BenchTop {
     BenchTop::with([
         ("registry.ron", REGISTRY),
         ("clones.ron", CLONES),
-        ("species.ron", "(species: [])"),
+        ("species.ron", SPECIES),
         ("crosses/X22-01.ron", CROSS),
     ])
 }
@@ -30,6 +30,12 @@ const REGISTRY: &str = r#"(genus: "Nepenthes", hemisphere: north, format: 2, reg
     places: [(name: "secret shelf", climate: "warm and wet", note: "secret note of a place")],
     treatments: [(on: "2024-01-05", place: "secret shelf", product: "a mild soap", against: "mites", by: "secret helper", note: "secret note")],
     traits: [(code: "span", name: "leaf span", reads: length(cm))])"#;
+
+const SPECIES: &str = r#"(species: [
+    (epithet: "ventricosa", evidence: "secret letter", source: "secret visit", note: "secret remark"),
+    (epithet: "spathulata", note: "secret remark")],
+    named_hybrids: [(epithet: "zetana", parents: ["ventricosa", "spathulata"], status: "published", expand: true, may_be_used: true, note: "secret hybrid")],
+    synonyms: [(name: "ventri", now: "ventricosa", note: "secret spelling")])"#;
 
 const CLONES: &str = r#"(clones: [
     (code: "V1", received: "N. ventricosa", from: "secret nursery", on: "2015", form: plant, confidence: tag,
