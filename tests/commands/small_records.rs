@@ -1104,3 +1104,21 @@ fn a_harvest_is_undone_after_its_sowing() {
     said(&top, "undo 2");
     holds(&said(&top, "undo 1"), &["Undid change 1"]);
 }
+
+/// "One of several" is less than a claim, and so is the name; a claim leaves the name as it is, and the evidence says it.
+#[test]
+fn the_name_of_a_founder_that_is_one_of_several_is_doubted() {
+    for (confidence, name) in [
+        ("one_of_several", "N. ventricosa × (N. spathulata (?))"),
+        ("claim", "N. ventricosa × N. spathulata (seed"),
+    ] {
+        let founder = format!("received: \"N. spathulata\", confidence: {confidence}");
+        let top = of("seedlings: [(number: \"1\")]").change(
+            "clones.ron",
+            "received: \"N. spathulata\", confidence: tag",
+            &founder,
+        );
+        holds(&said(&top, "name K-1"), &[name, "not: (claimed)"]);
+        holds(&said(&top, "pair V K-1"), &["not: only claimed"]);
+    }
+}

@@ -214,14 +214,15 @@ impl Work<'_, '_, '_> {
     fn without_parents(&mut self, plant: PlantRow, is_whole: bool) -> PartId {
         if let Some(founder) = self.names.founder(plant) {
             let formula = &founder.formula;
-            let claimed = matches!(founder.confidence, Confidence::OneOfSeveral);
+            // Which of several plants it is, is not known; its name says less than one that is claimed.
+            let doubted = matches!(founder.confidence, Confidence::OneOfSeveral);
             let part = if is_whole {
                 self.builder.copy_of(formula)
             } else {
                 self.builder.copy_bare(formula)
             };
-            if claimed {
-                self.builder.marks(part).certainty = Certainty::Claimed;
+            if doubted {
+                self.builder.marks(part).certainty = Certainty::Doubtful;
             }
             if let Some(received) = &founder.received {
                 self.tag(part, Tag::Received(received.clone()));
