@@ -43,11 +43,14 @@ pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
 
 /// What a plant that was mixed up may be, while that is not settled.
 pub struct MayBe {
-    /// The plants it may be besides itself.
+    /// The plants it may be besides itself, as far as they are on record.
     pub others: Vec<PlantRow>,
+    /// Whether all of them are on record: a lineage that was handed over comes without them.
+    pub all_on_record: bool,
     /// When its last mix-up was noticed.
     pub since: When,
-    /// Whether it was mixed up once, and each of the others as well: with it, and on the same day.
+    /// Whether it was mixed up once, and each of the others as well: with it, and on the same day. Not so where one of them
+    /// is not on record.
     pub at_once: bool,
 }
 
@@ -57,8 +60,10 @@ pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
     let since = open.iter().map(|muddle| registry.when(muddle.on));
     let since = since.max_by_key(|when| (when.last, when.first))?;
     let mut others: Vec<PlantRow> = Vec::new();
+    let mut all_on_record = open.iter().all(|of| is_on_record(registry, of));
     for muddle in &open {
-        for (other, _) in step_by_step(registry, plant, muddle) {
+        for (other, by_then) in step_by_step(registry, plant, muddle) {
+            all_on_record &= earlier(registry, other, by_then).all(|of| is_on_record(registry, of));
             if !others.contains(&other) {
                 others.push(other);
             }
@@ -69,9 +74,10 @@ pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
         let of_other: Vec<&MixUp> = registry.open_mix_ups(other).collect();
         matches!(of_other[..], [of] if of.on == open[0].on && of.with.contains(&code))
     };
-    let at_once = open.len() == 1 && others.iter().all(once);
+    let at_once = open.len() == 1 && all_on_record && others.iter().all(once);
     Some(MayBe {
         others,
+        all_on_record,
         since,
         at_once,
     })
@@ -110,6 +116,21 @@ fn plants_of(registry: &Registry, muddle: &MixUp) -> Vec<(PlantRow, When)> {
     rows.map(|row| (row, registry.when(muddle.on))).collect()
 }
 
+/// Whether every plant that a mix-up names is on record.
+fn is_on_record(registry: &Registry, muddle: &MixUp) -> bool {
+    plants_of(registry, muddle).len() == muddle.with.len()
+}
+
+/// The mix-ups of a plant that are not settled and may be no later than a day.
+fn earlier<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    by_then: When,
+) -> impl Iterator<Item = &'r MixUp<'t>> {
+    let open = registry.open_mix_ups(plant);
+    open.filter(move |of| !by_then.surely_before(registry.when(of.on)))
+}
+
 /// The others of a mix-up, and then those that they were mixed up with by then, each with the day of the mix-up by which it
 /// came in: only earlier ones lead further.
 fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(PlantRow, When)> {
@@ -117,9 +138,7 @@ fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(Pl
     let mut at = 0;
     while at < known.len() {
         let (of, by_then) = known[at];
-        let earlier = registry
-            .open_mix_ups(of)
-            .filter(|of| !by_then.surely_before(registry.when(of.on)));
+        let earlier = earlier(registry, of, by_then);
         for (other, on) in earlier.flat_map(|of| plants_of(registry, of)) {
             if other != plant && !known.iter().any(|(of, _)| *of == other) {
                 known.push((other, on));

@@ -116,7 +116,10 @@ fn known(registry: &Registry, plant: PlantRow) -> Known {
     let is_own = |seen: &Sighting| is_after(registry, &flowerings[seen.flowering], mix_up.since);
     let own = all.into_iter().filter(is_own);
     let before = seen_before(registry, plant);
-    let agreed = agreed(before.iter().map(|(_, seen)| deciding(seen)));
+    // A plant that is not on record showed nothing.
+    let not_on_record = (!mix_up.all_on_record).then_some(None);
+    let of_each = before.iter().map(|(_, seen)| deciding(seen));
+    let agreed = agreed(of_each.chain(not_on_record));
     Known {
         counting: agreed.into_iter().chain(own).collect(),
         in_doubt: agreed.is_none() && before.iter().any(|(_, seen)| !seen.is_empty()),

@@ -30,7 +30,7 @@ pub struct Sexes {
 pub struct NotKnownApart {
     /// Those of the cross.
     pub plants: Vec<PlantRow>,
-    /// Whether plants of other crosses are among those that they may be.
+    /// Whether plants of other crosses, or plants that are not on record, are among those that they may be.
     pub is_with_others: bool,
     /// How many of them were seen to be female at the least, whichever pots they stand in.
     pub female: usize,
@@ -61,8 +61,10 @@ pub fn not_known_apart(registry: &Registry, cross: &Cross) -> Vec<NotKnownApart>
             let before = before.filter(|of| shown_before_a_mix_up(registry, **of) == Some(sex));
             before.count().max(certain(registry, &plants, sex))
         };
+        let is_missing_one =
+            |of: &PlantRow| may_be(registry, *of).is_some_and(|of| !of.all_on_record);
         NotKnownApart {
-            is_with_others: group.len() > plants.len(),
+            is_with_others: group.len() > plants.len() || plants.iter().any(is_missing_one),
             female: least(Sex::Female),
             male: least(Sex::Male),
             plants,

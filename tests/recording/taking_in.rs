@@ -44,7 +44,7 @@ pub fn handed(registry: &Registry, code: &str) -> Pages {
         .collect()
 }
 
-fn empty() -> Pages {
+pub fn empty() -> Pages {
     let settings = r#"(genus: "Nepenthes", hemisphere: north, registry: "mine", format: 2)"#;
     Pages::from([("registry.ron".to_owned(), settings.to_owned())])
 }

@@ -1,0 +1,116 @@
+//! A doubt that only records have which stay at home goes along with a lineage: the folder and the buyer say what the grower's
+//! own registry says.
+
+use crate::played::said;
+use crate::taking_in::{Pages, empty, handed, sources, take_in};
+use podbook::recording::handover::Keep;
+use podbook::registry::build;
+use std::fs;
+use tempfile::TempDir;
+
+const TODAY: &str = "2025-06-01";
+
+/// The registry of a grower with these crosses of some founders; X20-01-1 is handed over.
+fn home(crosses: &[(&str, &str)]) -> Pages {
+    let founder = |(code, name): (&str, &str)| {
+        let flowers = match code {
+            "Ven1" => ", flowerings: [(code: \"20a\", opened: \"2020-03-20\", sex: female)]",
+            _ => "",
+        };
+        format!("(code: \"{code}\", received: \"N. {name}\", confidence: tag{flowers})")
+    };
+    let founders = [
+        ("Ven1", "ventricosa"),
+        ("Spa1", "spathulata"),
+        ("Tru1", "truncata"),
+    ];
+    let settings = "(genus: \"Nepenthes\", hemisphere: north, registry: \"tent\", format: 2)";
+    let names = founders.map(|(_, name)| format!("(epithet: \"{name}\")"));
+    let mut pages = Pages::new();
+    let mut add = |path: &str, text: String| pages.insert(path.to_owned(), text);
+    add("registry.ron", settings.to_owned());
+    add("species.ron", format!("(species: [{}])", names.join(", ")));
+    let founders = founders.map(founder).join(", ");
+    add("clones.ron", format!("(clones: [{founders}])"));
+    for (code, fields) in crosses {
+        add(
+            &format!("crosses/{code}.ron"),
+            format!("(code: \"{code}\", confidence: witnessed, {fields})"),
+        );
+    }
+    pages
+}
+
+/// Pages in a folder of their own.
+fn folder(pages: &Pages) -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("crosses")).unwrap();
+    for (path, text) in pages {
+        fs::write(folder.path().join(path), text).unwrap();
+    }
+    folder
+}
+
+/// What is answered at home, in the folder that is handed over and in the registry it is taken into.
+fn everywhere(pages: &Pages, question: &str) -> [String; 3] {
+    let home = sources(pages);
+    let (registry, findings) = build(&home);
+    assert!(findings.is_empty(), "{findings:?}");
+    let lineage = handed(&registry, "X20-01-1");
+    let mut bought = empty();
+    take_in(&mut bought, &lineage, "X20-01-1", Keep::Neither).expect("a lineage");
+    [pages, &lineage, &bought].map(|pages| said(folder(pages).path(), question, TODAY))
+}
+
+/// Holds all three answers against words, or behind `not: ` against words they must not have.
+fn say(pages: &Pages, question: &str, words: &[&str]) {
+    for answer in everywhere(pages, question) {
+        for wanted in words {
+            match wanted.strip_prefix("not: ") {
+                Some(unwanted) => assert!(!answer.contains(unwanted), "{unwanted}\n{answer}"),
+                None => assert!(answer.contains(wanted), "{wanted}\n{answer}"),
+            }
+        }
+    }
+}
+
+const OF_VEN1: &str = "parents: known(seed: \"Ven1\", pollen: \"Spa1\")";
+
+/// Two seedlings of one pod, the second mixed up with the first: as the second's record has it, and the first's.
+fn siblings(first: &str, second: &str, second_sex: &str) -> Pages {
+    let fields = format!(
+        "{OF_VEN1}, pods: [(code: \"P1\")], seedlings: [\
+         (number: \"1\", pod: \"P1\", flowerings: [(opened: \"2022-03-25\", sex: male)]{first}), \
+         (number: \"2\", pod: \"P1\"{second_sex}{second})]"
+    );
+    home(&[("X20-01", &fields)])
+}
+
+const WITH_SECOND: &str = ", muddled: [(on: \"2024-06-01\", with: [\"X20-01-2\"])]";
+const WITH_FIRST: &str = ", muddled: [(on: \"2024-06-01\", with: [\"X20-01-1\"])]";
+
+/// The sibling stays at home, and what it showed with it.
+#[test]
+fn a_sex_in_doubt_stays_in_doubt() {
+    let sexes = [", flowerings: [(opened: \"2023-04-01\", sex: female)]", ""];
+    for sex in sexes {
+        let pages = siblings(WITH_SECOND, WITH_FIRST, sex);
+        let words = "sex female or male: mixed up with X20-01-2 since 2024-06-01";
+        for question in ["card X20-01-1", "show X20-01-1"] {
+            say(&pages, question, &[words]);
+        }
+        say(&pages, "list", &["X20-01-1 female or"]);
+        let tag = "tags X20-01-1 --format json";
+        say(&pages, tag, &["\"sex\": null", "not: male"]);
+    }
+}
+
+/// What a pot shows now says nothing of which plant it was where it is not known what the other had shown.
+#[test]
+fn a_plant_that_stays_is_not_told_apart() {
+    let pages = siblings(WITH_SECOND, WITH_FIRST, "");
+    let answers = everywhere(&pages, "flower X20-01-1 --sex male --opened 2025-05-01");
+    for answer in answers {
+        assert!(!answer.contains("so the pot"), "{answer}");
+    }
+}
