@@ -2,7 +2,7 @@
 
 use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
-use crate::evidence::shared_threads;
+use crate::evidence::{shared_threads, zone_code};
 use crate::registry::ZoneRow;
 
 /// A warning for each thread of the grower's own pages that another of them has, too.
@@ -15,13 +15,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
 }
 
 fn two_crosses(context: &CheckContext, before: ZoneRow, now: ZoneRow) -> Option<Finding> {
-    let code = |of: ZoneRow| {
-        format!(
-            "{}.{}",
-            context.page(of.cross).code,
-            context.registry[of].zone
-        )
-    };
+    let code = |of: ZoneRow| zone_code(context.registry, of);
     let place = |of: ZoneRow| context.span(context.cross(of.cross).file, context.registry[of].zone);
     let finding = Finding::warning(
         Code("thread-of-two-crosses"),

@@ -186,26 +186,31 @@ fn zones_of<'r, 't>(
             spike: pollination.spike,
             days: days(registry, on.plant, pollination),
             covered: pollination.covered == Some(true),
-            controls: counted(pollination.control_set, pollination.control_flowers, false),
-            told: counted(
-                pollination.spike_control_set,
-                pollination.spike_control_flowers,
-                pollination.spike.is_none(),
-            ),
+            controls: counted(pollination.control_set, pollination.control_flowers),
+            told: told(pollination),
         };
         mothers(registry, cross, pollination).into_iter().map(zone)
     })
 }
 
+/// What the record of a pollination says of controls on other pages.
+fn told(of: &Pollination) -> Option<Controls> {
+    let counted = counted(of.spike_control_set, of.spike_control_flowers)?;
+    Some(Controls {
+        by_days: of.spike.is_none() || of.spike_control_by_days == Some(true),
+        under_cover: of.spike_control_covered == Some(true),
+        ..counted
+    })
+}
+
 /// What was counted on controls. Pods say that there was stray pollen also where the flowers were not counted.
-fn counted(set: Option<u32>, flowers: Option<u32>, by_days: bool) -> Option<Controls> {
+fn counted(set: Option<u32>, flowers: Option<u32>) -> Option<Controls> {
     let set = set?;
     let says = flowers.map_or(set > 0, |flowers| flowers > 0 && set <= flowers);
     says.then_some(Controls {
         set,
         flowers,
-        by_days,
-        under_cover: false,
+        ..Controls::default()
     })
 }
 

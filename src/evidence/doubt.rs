@@ -52,7 +52,8 @@ pub enum Doubt {
     FatherTold,
     /// What control flowers of the spike showed.
     Controls(Controls),
-    /// A zone of another cross has the same thread on the same plant in the same days: its pollen may be on the same flowers.
+    /// A zone of another cross has the thread of this one on the same plant in the same days: its pollen may be on the same
+    /// flowers.
     SameThread(ZoneRow),
     /// The plant is of one of so many crosses, since a tray or a pot was muddled.
     OneOfCrosses(usize),

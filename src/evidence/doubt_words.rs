@@ -67,10 +67,9 @@ impl Evidence<'_, '_> {
                 self.cross_code(of)
             ),
             Doubt::Controls(_) => controls_words(doubt),
-            Doubt::SameThread(other) => format!(
-                "father probable: {}.{} may be the same flowers, dusted with other pollen",
-                self.cross_code(other.cross),
-                self.registry[other].zone
+            Doubt::SameThread(zone) => format!(
+                "father probable: {} may be the same flowers, dusted with other pollen",
+                self.threads[&zone]
             ),
             Doubt::OneOfCrosses(n) => format!("from one of {} crosses", number_in_words(n)),
         }

@@ -66,10 +66,9 @@ impl Evidence<'_, '_> {
                 };
                 format!("the father of {holder} is probable ({seen})")
             }
-            Doubt::SameThread(other) => format!(
-                "the father of {holder} is probable ({}.{} may be the same flowers)",
-                self.cross_code(other.cross),
-                self.registry[other].zone
+            Doubt::SameThread(zone) => format!(
+                "the father of {holder} is probable ({} may be the same flowers)",
+                self.threads[&zone]
             ),
             Doubt::OneOfCrosses(n) => {
                 format!("{holder} is from one of {} crosses", number_in_words(n))

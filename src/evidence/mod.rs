@@ -28,6 +28,6 @@ pub use names::{NameKind, NameLink};
 pub use pollen_told::pollen_teller;
 pub use statement::{Direction, Statement};
 pub use strength::Strength;
-pub use threads::shared_threads;
+pub use threads::{shared_threads, zone_code};
 pub use unit::Unit;
 pub use whole::Evidence;

@@ -67,7 +67,7 @@ pub(super) struct Stated<'s, 'e, 't> {
     pub registry: &'e Registry<'t>,
     pub names: &'e Names<'e, 't>,
     pub controls: &'s AllControls,
-    pub threads: &'s BTreeMap<ZoneRow, ZoneRow>,
+    pub threads: &'s BTreeMap<ZoneRow, String>,
 }
 
 impl Stated<'_, '_, '_> {
@@ -151,8 +151,8 @@ impl Stated<'_, '_, '_> {
                     doubts = doubts.into_iter().flat_map(of_father_told).collect();
                 }
                 let controls = self.of_spikes(zones).map(Doubt::Controls);
-                let thread = zones.iter().find_map(|zone| self.threads.get(zone));
-                let thread = thread.map(|other| Doubt::SameThread(*other));
+                let mut threads = zones.iter().filter(|zone| self.threads.contains_key(zone));
+                let thread = threads.next().map(|zone| Doubt::SameThread(*zone));
                 let seen = controls.into_iter().chain(thread).filter(|_| sides.pollen);
                 let seen: Vec<Doubt> = seen.collect();
                 if seen.iter().any(|of| of.leaves_father_probable()) {

@@ -30,6 +30,25 @@ pub fn shared_threads(registry: &Registry) -> BTreeMap<ZoneRow, ZoneRow> {
     found
 }
 
+/// For each pollination the zone of another cross that may be the same flowers, as `X23-02.red`: one on record here, or that a
+/// lineage tells of which was handed over without its page.
+pub fn same_flowers(registry: &Registry) -> BTreeMap<ZoneRow, String> {
+    let shared = shared_threads(registry).into_iter();
+    let shared = shared.map(|(zone, other)| (zone, zone_code(registry, other)));
+    let mut found: BTreeMap<ZoneRow, String> = shared.collect();
+    let zones = registry
+        .cross_rows()
+        .flat_map(|cross| registry.zones(cross));
+    let told = zones.filter_map(|(zone, of)| Some((zone, of.same_flowers?.to_owned())));
+    found.extend(told);
+    found
+}
+
+/// The code of a pollination, such as `X23-02.red`.
+pub fn zone_code(registry: &Registry, zone: ZoneRow) -> String {
+    format!("{}.{}", registry[zone.cross].page.code, registry[zone].zone)
+}
+
 /// Whether two crosses are of other parents: a pair that is crossed again has a page for each year.
 fn has_other_parents(registry: &Registry, one: CrossRow, other: CrossRow) -> bool {
     let pairs = |cross: CrossRow| &registry[registry[cross].origin].pairs;

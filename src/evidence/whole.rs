@@ -6,7 +6,7 @@ use super::further::{Behind, Further};
 use super::names::{NameLink, name_link};
 use super::statement::{Stated, Statement};
 use super::strength::Strength;
-use super::threads::shared_threads;
+use super::threads::same_flowers;
 use super::unit::Unit;
 use crate::naming::recorded::Names;
 use crate::registry::{OriginRow, PlantRow, Registry, ZoneRow};
@@ -18,8 +18,8 @@ pub struct Evidence<'e, 't> {
     pub(super) registry: &'e Registry<'t>,
     pub(super) names: Arc<Names<'e, 't>>,
     controls: AllControls,
-    /// Zones that may be the same flowers as one of another cross.
-    threads: BTreeMap<ZoneRow, ZoneRow>,
+    /// Zones that may be the same flowers as one of another cross, with its code.
+    pub(super) threads: BTreeMap<ZoneRow, String>,
     /// For each origin the weakest cross behind it.
     further: Behind,
     /// For each origin the weakest founder's name behind it.
@@ -33,7 +33,7 @@ impl<'e, 't> Evidence<'e, 't> {
             registry,
             names,
             controls: AllControls::of(registry),
-            threads: shared_threads(registry),
+            threads: same_flowers(registry),
             further: Behind::of(registry),
             weakest_name: Behind::of(registry),
         }

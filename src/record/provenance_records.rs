@@ -48,6 +48,15 @@ pub struct Pollination<'t> {
     /// Pods on those.
     #[serde(default)]
     pub spike_control_set: Option<u32>,
+    /// Whether a pollination of those pages named no spike, so that plant and days alone joined them to this one.
+    #[serde(default)]
+    pub spike_control_by_days: Option<bool>,
+    /// Whether those were covered, and this pollination is not on record as covered.
+    #[serde(default)]
+    pub spike_control_covered: Option<bool>,
+    /// A zone of another cross that may be the same flowers, such as `X23-02.red`, where its page was not handed over.
+    #[serde(borrow, default)]
+    pub same_flowers: Option<&'t str>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

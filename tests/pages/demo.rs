@@ -120,6 +120,9 @@ fn every_word_and_field_is_shown_once() {
         "came",
         "spike_control_flowers",
         "spike_control_set",
+        "spike_control_by_days",
+        "spike_control_covered",
+        "same_flowers",
         "pollen_told_by",
     ];
     let text = texts();

@@ -114,3 +114,84 @@ fn a_plant_that_stays_is_not_told_apart() {
         assert!(!answer.contains("so the pot"), "{answer}");
     }
 }
+
+/// The record of the plant that is handed over is silent, that of the other is not.
+#[test]
+fn a_mix_up_on_the_record_of_a_plant_that_stays_goes_along() {
+    let pages = siblings("", WITH_FIRST, "");
+    let words = "sex female or male: mixed up with X20-01-2 since 2024-06-01";
+    say(&pages, "card X20-01-1", &[words, "noticed on 2024-06-01"]);
+    let settled = WITH_FIRST.replace("])]", "], settled: \"2024-09-01\")]");
+    let pages = siblings("", &settled, "");
+    say(&pages, "show X20-01-1 --full", &["mixed up", "2024-09-01"]);
+}
+
+/// A zone of the plant that is handed over and one of another cross of the same seed parent.
+fn two_crosses(first: &str, second: &str) -> Pages {
+    let fields = |pollen: &str, zone: &str| {
+        format!(
+            "parents: known(seed: \"Ven1\", pollen: \"{pollen}\"), pollinations: [({zone}, flowers: 10, set: 5)], \
+             seedlings: [(number: \"1\")]"
+        )
+    };
+    let [first, second] = [("Spa1", first), ("Tru1", second)].map(|(of, zone)| fields(of, zone));
+    home(&[("X20-01", &first), ("X20-05", &second)])
+}
+
+/// The other zone stays at home; that it may be the same flowers leaves the father probable, and the seed parent witnessed.
+#[test]
+fn a_thread_of_two_crosses_leaves_the_father_probable() {
+    let pages = two_crosses(
+        "zone: \"red\", on: [\"2020-04-05\"]",
+        "zone: \"red\", on: [\"2020-04-08\"]",
+    );
+    let name = "N. ventricosa × N. spathulata (seed parent first) (father probable)";
+    let evidence = "seed parent witnessed; father probable: X20-05.red may be the same flowers, dusted with other pollen";
+    say(
+        &pages,
+        "name X20-01-1",
+        &[name, evidence, "not: one of several"],
+    );
+}
+
+/// The buyer has another cross of that code.
+#[test]
+fn the_other_cross_of_a_thread_is_not_one_of_the_buyers() {
+    let pages = two_crosses(
+        "zone: \"red\", on: [\"2020-04-05\"]",
+        "zone: \"red\", on: [\"2020-04-08\"]",
+    );
+    let home = sources(&pages);
+    let lineage = handed(&build(&home).0, "X20-01-1");
+    let mut bought = empty();
+    let own = "(code: \"X20-05\", parents: label_only(\"N. lowii x N. maxima\"))";
+    bought.insert("crosses/X20-05.ron".to_owned(), own.to_owned());
+    take_in(&mut bought, &lineage, "X20-01-1", Keep::Neither).expect("a lineage");
+    let answer = said(folder(&bought).path(), "name X20-01-1", TODAY);
+    assert!(
+        answer.contains("tent-X20-05.red may be the same flowers"),
+        "{answer}"
+    );
+    take_in(&mut bought, &lineage, "X20-01-1", Keep::Neither).expect("the same again");
+}
+
+/// What is said beside the number of controls on other pages goes along with it.
+#[test]
+fn what_controls_elsewhere_leave_open_stays_open() {
+    let controls = ", on: [\"2020-04-08\"], control_flowers: 5, control_set: 0";
+    let own = "zone: \"A\", plant: \"Ven1\", spike: \"20a\", on: [\"2020-04-05\"]";
+    let none =
+        "none of 5 control flowers set, which still allows stray pollen in up to 43 % (95 %)";
+    let other = format!("zone: \"B\", plant: \"Ven1\", spike: \"20a\", covered: true{controls}");
+    let covered = format!("{none} (they were covered; that its flowers were is not on record)");
+    say(&two_crosses(own, &other), "name X20-01-1", &[&covered]);
+    let other = format!("zone: \"B\", plant: \"Ven1\"{controls}");
+    let by_days = format!("{none} (no spike named: the same plant in the same days)");
+    say(&two_crosses(own, &other), "name X20-01-1", &[&by_days]);
+    let other = format!("zone: \"B\", plant: \"Ven1\", spike: \"20a\"{controls}");
+    say(
+        &two_crosses(own, &other),
+        "name X20-01-1",
+        &[none, "not: (95 %) ("],
+    );
+}

@@ -3,16 +3,17 @@
 use super::closure::Lineage;
 use super::codes::Codes;
 use super::fingerprint::Lines;
+use super::muddled::{of_seedling, written};
 use super::names::NamesOfLineage;
 use super::names_used::{LISTS, names_used};
-use super::words::{confidence, made, parents, received_as, seen_by};
-use crate::evidence::{Controls, controls_on_other_pages, pollen_teller, shared_threads};
+use super::pollinations::pollinations;
+use super::words::{confidence, made, parents, received_as, renamed, seen_by};
 use crate::record::{
-    Confidence, Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs,
-    Pollination, Ramet, Sex, ToldBy,
+    Cultivar, Flowering, FounderClone, Hemisphere, Identification, NameAs, Ramet, Seedling, Sex,
+    ToldBy,
 };
-use crate::recording::written::{RonRecord, lines as list, text, texts};
-use crate::registry::{CrossRow, PlantRow, Registry};
+use crate::recording::written::{RonRecord, lines as list};
+use crate::registry::{CrossRow, MixUp, PlantRow, Registry};
 
 /// A page of the small registry.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -32,13 +33,13 @@ pub fn as_written(registry: &Registry, lineage: &Lineage) -> Lines {
         let code = registry.code(plant);
         if let Some(record) = registry.founder(plant) {
             lines.insert(format!("founder {code}"), founder(record, codes).line());
-        } else if let Some(record) = seedling(registry, plant, codes) {
+        } else if let Some(record) = seedling(registry, (plant, Some(lineage)), codes) {
             lines.insert(format!("plant {code}"), record.line());
         }
     }
     for &cross in &lineage.crosses {
         let page = &registry[cross].page;
-        let record = cross_record(registry, cross, codes);
+        let record = cross_record(registry, (cross, Some(lineage)), codes);
         lines.insert(format!("cross {}", page.code), record.line());
     }
     lines
@@ -74,10 +75,12 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
             .seedlings
             .iter()
             .filter(|plant| lineage.plants.contains(plant))
-            .filter_map(|plant| seedling(registry, *plant, codes).map(|record| record.line()))
+            .filter_map(|&plant| seedling(registry, (plant, Some(lineage)), codes))
+            .map(|record| record.line())
             .collect();
         let told = of.page.told_by.as_deref().map(told_by);
-        let mut record = cross_record(registry, cross, codes).value_if("told_by", told);
+        let record = cross_record(registry, (cross, Some(lineage)), codes);
+        let mut record = record.value_if("told_by", told);
         if !seedlings.is_empty() {
             record = record.value("seedlings", list(&seedlings));
         }
@@ -139,8 +142,12 @@ pub(super) fn founder(of: &FounderClone, codes: &Codes) -> RonRecord {
     record.value_if("foreign", foreign)
 }
 
-/// A seedling that is in the lineage; `None` for a plant that is none.
-pub(super) fn seedling(registry: &Registry, plant: PlantRow, codes: &Codes) -> Option<RonRecord> {
+/// A seedling; `None` for a plant that is none. In a lineage its record also says what only plants that stay behind say of it.
+pub(super) fn seedling(
+    registry: &Registry,
+    (plant, lineage): (PlantRow, Option<&Lineage>),
+    codes: &Codes,
+) -> Option<RonRecord> {
     let (sowing, pod, pot) = registry.road(plant);
     let whole = registry.seedling(plant);
     let one_of = whole.map_or(&[][..], |seedling| &seedling.one_of);
@@ -153,20 +160,22 @@ pub(super) fn seedling(registry: &Registry, plant: PlantRow, codes: &Codes) -> O
             "one_of",
             (!one_of.is_empty()).then(|| renamed(codes, one_of)),
         );
-    let Some(whole) = whole else {
-        return Some(record);
+    let record = match whole {
+        Some(whole) => details(record, whole),
+        None => record,
     };
+    let muddled = of_seedling(registry, plant, lineage);
+    Some(listed(record, "muddled", written(&muddled, codes)))
+}
+
+/// What was recorded of a seedling beside its number and where it came from.
+fn details(record: RonRecord, of: &Seedling) -> RonRecord {
     let record = record
-        .text_if("germinated", whole.germinated)
-        .text_if("numbered", whole.numbered);
-    let record = opinions(record, &whole.identified);
-    let record = plant_parts(
-        record,
-        whole.cultivar.as_deref(),
-        &whole.ramets,
-        &whole.flowerings,
-    );
-    Some(muddles(record, &whole.muddled, codes))
+        .text_if("germinated", of.germinated)
+        .text_if("numbered", of.numbered);
+    let record = opinions(record, &of.identified);
+    let cultivar = of.cultivar.as_deref();
+    plant_parts(record, cultivar, &of.ramets, &of.flowerings)
 }
 
 /// Opinions on what a plant is; whose they are and their remarks are left out.
@@ -229,25 +238,10 @@ pub(super) fn ramet(of: &Ramet) -> RonRecord {
         .text_if("rooted", of.rooted)
 }
 
-fn muddles(record: RonRecord, of: &[Muddle], codes: &Codes) -> RonRecord {
-    let muddle = |muddle: &Muddle| {
-        RonRecord::new()
-            .text("on", muddle.on)
-            .value("with", renamed(codes, &muddle.with))
-            .text_if("settled", muddle.settled)
-            .line()
-    };
-    listed(record, "muddled", of.iter().map(muddle).collect())
-}
-
 /// Whose record it is, for the next who takes it in: no part of the fingerprint.
 fn told_by(of: &ToldBy) -> String {
     let record = RonRecord::new().text("registry", of.registry);
     record.text("code", of.code).text_if("on", of.on).line()
-}
-
-fn renamed(codes: &Codes, of: &[&str]) -> String {
-    texts(of.iter().map(|code| codes.of(code)))
 }
 
 /// Adds a list in one line, unless it is empty.
@@ -258,33 +252,20 @@ fn listed(record: RonRecord, name: &'static str, values: Vec<String>) -> RonReco
     }
 }
 
-/// A cross without its seedlings and readings.
-pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) -> RonRecord {
+/// A cross without its seedlings and readings. In a lineage it also says what only pages that stay behind say of it.
+pub(super) fn cross_record(
+    registry: &Registry,
+    (cross, lineage): (CrossRow, Option<&Lineage>),
+    codes: &Codes,
+) -> RonRecord {
     let page = &registry[cross].page;
-    // The page of the other cross may stay behind, and then nothing else would say that there was other pollen.
-    let is_shared = shared_threads(registry)
-        .keys()
-        .any(|zone| zone.cross == cross);
-    let known = match is_shared {
-        true => Confidence::OneOfSeveral.max(page.confidence),
-        false => page.confidence,
-    };
     let record = RonRecord::new()
         .text("code", &codes.of(page.code))
         .value("parents", parents(&page.parents, codes))
-        .value("confidence", confidence(known))
+        .value("confidence", confidence(page.confidence))
         .text_if("received", page.received.as_deref());
-    let record = listed(
-        record,
-        "pollinations",
-        registry
-            .zones(cross)
-            .map(|(row, of)| {
-                let elsewhere = controls_on_other_pages(registry, row);
-                pollination(of, (elsewhere, pollen_teller(registry, of)), codes)
-            })
-            .collect(),
-    );
+    let pollinations = pollinations(registry, (cross, lineage), codes);
+    let record = listed(record, "pollinations", pollinations);
     let pods = page.pods.iter().map(|pod| {
         RonRecord::new()
             .text("code", pod.code)
@@ -319,38 +300,11 @@ pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) 
                 "one_of",
                 (!pot.one_of.is_empty()).then(|| renamed(codes, &pot.one_of)),
             );
-        muddles(record, &pot.muddled, codes).line()
+        let muddled: Vec<MixUp> = pot.muddled.iter().map(MixUp::of).collect();
+        listed(record, "muddled", written(&muddled, codes)).line()
     });
     let record = listed(record, "pods", pods.collect());
     let record = listed(record, "seed_lots", lots.collect());
     let record = listed(record, "sowings", sowings.collect());
     listed(record, "community_pots", pots.collect())
-}
-
-/// A pollination with its controls and those of its spike that stand on pages of other crosses, which stay at home. The
-/// envelope is the grower's own business, but for who told whose pollen was in it.
-fn pollination(
-    of: &Pollination,
-    (elsewhere, teller): (Option<Controls>, Option<&str>),
-    codes: &Codes,
-) -> String {
-    let on = (!of.on.is_empty()).then(|| {
-        let days: Vec<String> = of.on.iter().map(|day| text(day)).collect();
-        format!("[{}]", days.join(", "))
-    });
-    RonRecord::new()
-        .text("zone", of.zone)
-        .text_if("plant", of.plant.map(|plant| codes.of(plant)))
-        .text_if("spike", of.spike)
-        .value_if("on", on)
-        .text_if("pollen_told_by", teller)
-        .value_if("flowers", of.flowers)
-        .value_if("set", of.set)
-        .text_if("counted", of.counted)
-        .value_if("covered", of.covered)
-        .value_if("control_flowers", of.control_flowers)
-        .value_if("control_set", of.control_set)
-        .value_if("spike_control_flowers", elsewhere.and_then(|of| of.flowers))
-        .value_if("spike_control_set", elsewhere.map(|of| of.set))
-        .line()
 }

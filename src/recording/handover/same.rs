@@ -88,7 +88,8 @@ const OF_EITHER: &str = "foreign";
 
 /// Every field that an entry of these lists may have in a lineage, with strokes between.
 const FIELDS: &str = "zone | plant | spike | on | pollen_told_by | flowers | set | counted | covered | control_flowers | \
-    control_set | spike_control_flowers | spike_control_set | code | capsules | harvested | seeds | pod | \
+    control_set | spike_control_flowers | spike_control_set | spike_control_by_days | spike_control_covered | same_flowers | \
+    code | capsules | harvested | seeds | pod | \
     estimated | lot | sowing | one_of | muddled | from | made | cut | rooted | container | name | basis | \
     confidence | accepted | with | settled";
 

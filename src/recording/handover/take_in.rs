@@ -132,7 +132,7 @@ impl TakeIn<'_, '_> {
             let codes: Vec<String> = codes.collect();
             self.code(ours, &codes, known.cross(told), &mut taken)?;
         }
-        for cross in self.mixed_up_with(lineage) {
+        for cross in self.named_beside(lineage) {
             if taken.codes.exactly(cross).is_none() {
                 let here = known.cross((self.by, cross));
                 self.code(ours, &[cross.to_owned()], here, &mut taken)?;
@@ -141,19 +141,27 @@ impl TakeIn<'_, '_> {
         Ok(taken)
     }
 
-    /// Codes of crosses whose plants or pots the lineage names in mix-ups; once settled, they are no part of it themselves.
-    fn mixed_up_with(&self, lineage: &Lineage) -> BTreeSet<&str> {
+    /// Codes of crosses whose plants or pots the lineage names in mix-ups, and whose zones may be the same flowers as those of
+    /// its own; they need be no part of it themselves.
+    fn named_beside(&self, lineage: &Lineage) -> BTreeSet<&str> {
         let seedlings = lineage.plants.iter();
         let plants = seedlings
-            .filter_map(|&plant| self.theirs.seedling(plant))
-            .flat_map(|of| of.muddled.iter());
+            .flat_map(|&plant| self.theirs.mix_ups(plant))
+            .flat_map(|of| of.with.iter().map(String::as_str));
         let pots = lineage.crosses.iter();
         let pots = pots
             .flat_map(|&cross| &self.theirs[cross].page.community_pots)
-            .flat_map(|pot| pot.muddled.iter());
-        let others = plants.chain(pots).flat_map(|of| &of.with);
+            .flat_map(|pot| pot.muddled.iter())
+            .flat_map(|of| of.with.iter().copied());
+        let zones = lineage.crosses.iter();
+        let zones = zones
+            .flat_map(|&cross| &self.theirs[cross].page.pollinations)
+            .filter_map(|of| of.same_flowers?.split_once('.'));
+        let others = plants.chain(pots);
         others
-            .filter_map(|code| Some(code.rsplit_once(['-', '.'])?.0))
+            .filter_map(|code| code.rsplit_once(['-', '.']))
+            .chain(zones)
+            .map(|(cross, _)| cross)
             .collect()
     }
 
@@ -235,7 +243,7 @@ impl TakeIn<'_, '_> {
         taken: &mut Taken,
     ) -> Result<(), Slip> {
         let page = &self.theirs[cross];
-        let record = cross_record(self.theirs, cross, &taken.codes);
+        let record = cross_record(self.theirs, (cross, Some(lineage)), &taken.codes);
         let of_lineage = page.seedlings.iter().copied();
         let seedlings: Vec<PlantRow> = of_lineage
             .filter(|plant| lineage.plants.contains(plant))
@@ -251,7 +259,7 @@ impl TakeIn<'_, '_> {
             let told_by = self.told_by(page.page.told_by.as_deref(), page.page.code, on);
             let rows: Vec<String> = seedlings
                 .iter()
-                .filter_map(|&plant| self.seedling(plant, taken))
+                .filter_map(|&plant| self.seedling((plant, lineage), taken))
                 .collect();
             let record = record.value("told_by", told_by);
             let record = match rows.is_empty() {
@@ -263,14 +271,14 @@ impl TakeIn<'_, '_> {
         if draft.registry[here].page.told_by.is_none() {
             return Ok(());
         }
-        let own = cross_record(draft.registry, here, &Codes::unchanged());
+        let own = cross_record(draft.registry, (here, None), &Codes::unchanged());
         let changes = self.settled(&code, differing(&own, &record), taken);
         draft.cross(here).change_whole(&changes)?;
-        self.siblings(draft, here, &seedlings, taken)
+        self.siblings(draft, (here, lineage), &seedlings, taken)
     }
 
-    fn seedling(&self, plant: PlantRow, taken: &Taken) -> Option<String> {
-        let record = seedling(self.theirs, plant, &taken.codes)?;
+    fn seedling(&self, (plant, lineage): (PlantRow, &Lineage), taken: &Taken) -> Option<String> {
+        let record = seedling(self.theirs, (plant, Some(lineage)), &taken.codes)?;
         Some(self.placed(plant, record).line())
     }
 
@@ -278,7 +286,7 @@ impl TakeIn<'_, '_> {
     fn siblings(
         &self,
         draft: &mut Draft,
-        cross: CrossRow,
+        (cross, lineage): (CrossRow, &Lineage),
         seedlings: &[PlantRow],
         taken: &mut Taken,
     ) -> Result<(), Slip> {
@@ -289,11 +297,12 @@ impl TakeIn<'_, '_> {
             let code = taken.codes.of(&self.theirs.code(plant));
             let Some(here) = ours.plant(&code) else {
                 taken.seedlings += 1;
-                rows.extend(self.seedling(plant, taken));
+                rows.extend(self.seedling((plant, lineage), taken));
                 continue;
             };
-            let own = seedling(ours, here, &Codes::unchanged());
-            let told = seedling(self.theirs, plant, &taken.codes);
+            // What stands on records of other plants is there already, and cannot give way on this one.
+            let own = seedling(ours, (here, None), &Codes::unchanged());
+            let told = seedling(self.theirs, (plant, Some(lineage)), &taken.codes);
             if let (Some(own), Some(told)) = (own, told) {
                 let differ = told_only(ours, here, differing(&own, &told));
                 let mut settled = self.settled(&code, differ, taken);

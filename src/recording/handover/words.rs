@@ -45,6 +45,11 @@ pub fn received_as(of: ReceivedAs) -> &'static str {
     }
 }
 
+/// Codes as a list.
+pub fn renamed(codes: &Codes, of: &[impl AsRef<str>]) -> String {
+    texts(of.iter().map(|code| codes.of(code.as_ref())))
+}
+
 /// The parents of a cross as RON.
 pub fn parents(of: &Parents, codes: &Codes) -> String {
     let one = |record: RonRecord, side, code: &str| record.text(side, &codes.of(code));

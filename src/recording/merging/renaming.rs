@@ -226,7 +226,9 @@ fn names(field: &str, under: &Under) -> Option<Names> {
         | ("pricked_out", "to")
         | (_, "lot" | "pod" | "sowing" | "community_pot") => Names::Part,
         (_, "one_of") => Names::PartOrWhole,
-        (_, "rows" | "seed" | "pollen" | "plant" | "with" | "near") => Names::Whole,
+        (_, "rows" | "seed" | "pollen" | "plant" | "with" | "near" | "same_flowers") => {
+            Names::Whole
+        }
         // The parents of a named hybrid are species, and whom a plant came from is said in words.
         (_, "parents") if under.cross.is_some() => Names::Whole,
         ("from", "from") => Names::Whole,
