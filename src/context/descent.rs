@@ -10,11 +10,14 @@ use crate::numeric::{Fraction, nearest};
 use crate::registry::{OriginRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Numbers of the batches of seed that several founders were raised from.
+/// Numbers of the batches of seed that several founders were raised from. Two growers may call two packets by the same words.
 fn batches(registry: &Registry) -> BTreeMap<PlantRow, u32> {
     let founders = registry.founders().iter().enumerate();
-    let mut founders: Vec<(&str, PlantRow)> = founders
-        .filter_map(|(row, founder)| Some((founder.batch?, PlantRow::new(row))))
+    let mut founders: Vec<((Option<&str>, &str), PlantRow)> = founders
+        .filter_map(|(row, founder)| {
+            let by = founder.told_by.as_ref().map(|by| by.registry);
+            Some(((by, founder.batch?), PlantRow::new(row)))
+        })
         .collect();
     founders.sort_unstable();
     let of_one = founders.chunk_by(|one, other| one.0 == other.0);

@@ -195,3 +195,25 @@ fn what_controls_elsewhere_leave_open_stays_open() {
         &[none, "not: (95 %) ("],
     );
 }
+
+/// Two growers may each have a packet 1. Plants of one of them with the same words stay siblings, as at home.
+#[test]
+fn a_batch_is_of_one_grower() {
+    let fields = format!("{OF_VEN1}, seedlings: [(number: \"1\")]");
+    let mut pages = home(&[("X20-01", &fields)]);
+    let clones =
+        pages["clones.ron"].replace("confidence: tag", "confidence: tag, batch: \"packet 1\"");
+    pages.insert("clones.ron".to_owned(), clones);
+    say(&pages, "kinship Ven1 Spa1", &["0.25"]);
+    let home = sources(&pages);
+    let lineage = handed(&build(&home).0, "X20-01-1");
+    let mut bought = empty();
+    let own = "(clones: [(code: \"Max9\", received: \"N. maxima\", batch: \"packet 1\")])";
+    bought.insert("clones.ron".to_owned(), own.to_owned());
+    take_in(&mut bought, &lineage, "X20-01-1", Keep::Neither).expect("a lineage");
+    let answer = said(folder(&bought).path(), "kinship Max9 Spa1", TODAY);
+    assert!(
+        !answer.contains("0.25") && !answer.contains("batch"),
+        "{answer}"
+    );
+}
