@@ -3,8 +3,10 @@
 use crate::taking_in::{Pages, handed, sources, take_in, take_in_piece};
 use podbook::context::Context;
 use podbook::observation::presence::{Presence, presence};
-use podbook::record::{Day, Hemisphere, When};
+use podbook::observation::sex::{SexSeen, sex_seen};
+use podbook::record::{Day, Hemisphere, SeenBy, Sex, When};
 use podbook::recording::handover::Keep;
+use podbook::recording::slip::Slip;
 use podbook::registry::build;
 
 fn today() -> Day {
@@ -298,5 +300,90 @@ fn a_cutting_of_a_piece_given_away_comes_home() {
     assert_eq!(presence(&registry, plant, today()), Presence::Here);
     let once = ours.clone();
     take_in_piece(&mut ours, &theirs, ("Low1", 2), Keep::Neither).expect("nothing new");
+    assert_eq!(ours, once);
+}
+
+const SPIKE: &str = "code: \"22a\", opened: \"2022-03-25\"";
+
+/// What is known of a plant's sex after one lineage came, and after another, whose words are to stay or not.
+fn sexed(was: &Grower, is: &Grower, (code, keep): (&str, Keep)) -> Result<(SexSeen, Pages), Slip> {
+    let mut ours = mine();
+    take_in(&mut ours, &was.lineage(), "X20-02-1", Keep::Neither).expect("the first");
+    take_in(&mut ours, &is.lineage(), "X20-02-1", keep)?;
+    let here = sources(&ours);
+    let (registry, _) = build(&here);
+    let seen = sex_seen(&registry, registry.plant(code).expect("a plant"));
+    assert_eq!(podbook::check::faults(&registry, today()), 0);
+    Ok((seen, ours.clone()))
+}
+
+/// A newer lineage that corrects the sex of flowers, or how it was seen, is asked about, and can be taken in.
+#[test]
+fn flowers_corrected_come_later() {
+    for spike in [SPIKE, "opened: \"2022-03-25\"", "over: \"2022-03-25\""] {
+        let with =
+            |sex: &str| -> &'static str { format!(", flowerings: [({spike}, {sex})]").leak() };
+        let of_plant = |sex: &str| Grower {
+            seedling: format!("pod: \"P1\"{}", with(sex)).leak(),
+            ..PLAIN
+        };
+        let of_ancestor = |sex: &str| Grower {
+            low1: with(sex),
+            ..PLAIN
+        };
+        let female = |grower: &dyn Fn(&str) -> Grower, code: &str| {
+            let (was, is) = (grower("sex: male"), grower("sex: female"));
+            let asked = sexed(&was, &is, (code, Keep::Neither)).expect_err("two words");
+            let words = "sex: here male, in the lineage female";
+            assert!(asked.to_string().contains(words), "{asked}");
+            let theirs = sexed(&was, &is, (code, Keep::Theirs)).expect("theirs").0;
+            assert_eq!(theirs, SexSeen::Certain(Sex::Female), "{spike}");
+        };
+        female(&of_plant, "X20-02-1");
+        female(&of_ancestor, "Low1");
+        let (was, is) = (
+            of_plant("sex: male"),
+            of_plant("sex: male, seen_by: supplier"),
+        );
+        let seen = sexed(&was, &is, ("X20-02-1", Keep::Theirs))
+            .expect("theirs")
+            .0;
+        assert_eq!(seen, SexSeen::Guess(Sex::Male, SeenBy::Supplier));
+    }
+}
+
+/// Flowers of an ancestor that the lineage no longer has are asked about; those of the plant may be the grower's own.
+#[test]
+fn flowers_taken_back_come_later() {
+    let guess = ", flowerings: [(code: \"22a\", sex: male, seen_by: buds)]";
+    let was = Grower {
+        low1: guess,
+        ..PLAIN
+    };
+    let asked = sexed(&was, &PLAIN, ("Low1", Keep::Neither)).expect_err("two words");
+    assert!(
+        asked.to_string().contains("Low1, flowerings: here"),
+        "{asked}"
+    );
+    let (seen, _) = sexed(&was, &PLAIN, ("Low1", Keep::Theirs)).expect("theirs");
+    assert_eq!(seen, SexSeen::Unsexed);
+}
+
+/// What the grower saw of a spike that came with the plant stays.
+#[test]
+fn flowers_seen_here_stay() {
+    let with = |entries: &str| Grower {
+        seedling: format!("pod: \"P1\", flowerings: [{entries}]").leak(),
+        ..PLAIN
+    };
+    let theirs = with("(code: \"25a\", spike: \"2025-05-01\")").lineage();
+    let mut ours = mine();
+    take_in(&mut ours, &theirs, "X20-02-1", Keep::Neither).expect("the first");
+    let page = ours.get_mut("crosses/X20-02.ron").unwrap();
+    let seen = "spike: \"2025-05-01\", opened: \"2025-06-01\", sex: male";
+    *page = page.replace("spike: \"2025-05-01\"", seen);
+    assert!(page.contains("sex: male"), "{page}");
+    let once = ours.clone();
+    take_in(&mut ours, &theirs, "X20-02-1", Keep::Theirs).expect("nothing new");
     assert_eq!(ours, once);
 }

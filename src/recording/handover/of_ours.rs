@@ -14,7 +14,23 @@ pub(super) fn told_only(
         return differ;
     };
     let is_told = |of: &Difference| !is_own(ours, plant, told, of);
-    differ.into_iter().filter(is_told).collect()
+    let mut differ: Vec<Difference> = differ.into_iter().filter(is_told).collect();
+    if stands_here(ours, plant) {
+        differ.iter_mut().for_each(without_what_came_after);
+    }
+    differ
+}
+
+/// A spike that was begun with another grower may have opened and faded here.
+fn without_what_came_after(of: &mut Difference) {
+    if let Difference::Within {
+        list: "flowerings",
+        fields,
+        ..
+    } = of
+    {
+        fields.retain(|(_, _, there)| there.is_some());
+    }
 }
 
 fn is_own(ours: &Registry, plant: PlantRow, told: &ToldBy, of: &Difference) -> bool {
@@ -48,6 +64,10 @@ fn is_own(ours: &Registry, plant: PlantRow, told: &ToldBy, of: &Difference) -> b
             let open = muddled.iter().filter(|of| of.settled.is_none());
             open.into_iter().any(|of| is_since_it_came(ours, plant, of))
         }
+        // Whoever has the plant sees its flowers, also those that opened before its lineage came.
+        Difference::Gone {
+            list: "flowerings", ..
+        } => stands_here(ours, plant),
         // Whoever has the plant may name it.
         Difference::Field {
             field: "cultivar",

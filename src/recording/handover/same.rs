@@ -52,30 +52,39 @@ pub type FieldsDiffer = (&'static str, Option<String>, Option<String>);
 /// A list whose entries are known again.
 struct Known {
     list: &'static str,
-    /// The fields that tell its entries apart.
-    keys: &'static [&'static str],
+    /// The fields that tell its entries apart: of two entries the first of these that both have the last field of.
+    keys: &'static [&'static [&'static str]],
     /// Whether its entries come from the other grower alone: then one that the newer lineage lacks is a contradiction.
     is_told: bool,
 }
 
-/// The lists whose entries are known again. Entries of other lists are observations: one more never contradicts those that
-/// are there. Pieces are made, and take root, where the plant stands.
-const KNOWN: [Known; 8] = [
-    told("pollinations", &["zone"]),
-    told("pods", &["code"]),
-    told("seed_lots", &["code"]),
-    told("sowings", &["code"]),
-    told("community_pots", &["code"]),
-    told("identified", &["on", "name"]),
-    told("muddled", &["on", "with"]),
+/// The lists whose entries are known again; pieces are made, and take root, where the plant stands. A spike without a code is
+/// known by its first day.
+const KNOWN: [Known; 9] = [
+    told("pollinations", &[&["zone"]]),
+    told("pods", &[&["code"]]),
+    told("seed_lots", &[&["code"]]),
+    told("sowings", &[&["code"]]),
+    told("community_pots", &[&["code"]]),
+    told("identified", &[&["on", "name"]]),
+    told("muddled", &[&["on", "with"]]),
+    told(
+        "flowerings",
+        &[
+            &["ramet", "code"],
+            &["ramet", "opened"],
+            &["ramet", "spike"],
+            &["ramet", "over"],
+        ],
+    ),
     Known {
         list: "ramets",
-        keys: &["code"],
+        keys: &[&["code"]],
         is_told: false,
     },
 ];
 
-const fn told(list: &'static str, keys: &'static [&'static str]) -> Known {
+const fn told(list: &'static str, keys: &'static [&'static [&'static str]]) -> Known {
     Known {
         list,
         keys,
@@ -89,8 +98,7 @@ const OF_EITHER: &str = "foreign";
 /// Every field that an entry of these lists may have in a lineage, with strokes between.
 const FIELDS: &str = "zone | plant | spike | on | pollen_told_by | flowers | set | counted | covered | control_flowers | \
     control_set | spike_control_flowers | spike_control_set | spike_control_by_days | spike_control_covered | same_flowers | \
-    code | capsules | harvested | seeds | pod | \
-    estimated | lot | sowing | one_of | muddled | from | made | cut | rooted | container | name | basis | \
+    code | opened | over | sex | seen_by | ramet | capsules | harvested | seeds | pod | estimated | lot | sowing | one_of | muddled | from | made | cut | rooted | container | name | basis | \
     confidence | accepted | with | settled";
 
 /// What the two say otherwise.
@@ -133,19 +141,15 @@ fn one_field(
 
 fn listed(list: &'static str, own: &[String], other: &[String], found: &mut Vec<Difference>) {
     let known = KNOWN.iter().find(|of| of.list == list);
-    let key = |entry: &str| {
-        let keys = known.map_or(&[][..], |known| known.keys);
-        let values: Vec<_> = keys.iter().map(|key| value_of(entry, key)).collect();
-        values.iter().any(Option::is_some).then_some(values)
-    };
     let mut met = vec![false; own.len()];
     for entry in other {
-        let wanted = key(entry);
         let same = own.iter().position(|own| own == entry);
         let alike = || {
-            let alike = |of: &(usize, &String)| !met[of.0] && key(of.1) == wanted;
+            let alike = |(at, own): &(usize, &String)| {
+                !met[*at] && !other.contains(own) && key_of_both(known, own, entry).is_some()
+            };
             let mut own = own.iter().enumerate();
-            own.find(alike).map(|of| of.0).filter(|_| wanted.is_some())
+            own.find(alike).map(|of| of.0)
         };
         let Some(at) = same.or_else(alike) else {
             let entry = entry.clone();
@@ -156,7 +160,8 @@ fn listed(list: &'static str, own: &[String], other: &[String], found: &mut Vec<
         let is_told = known.is_some_and(|known| known.is_told);
         let fields = differing_fields(&own[at], entry, is_told);
         if !fields.is_empty() {
-            let of = shown(wanted.into_iter().flatten());
+            let key = key_of_both(known, &own[at], entry).unwrap_or_default();
+            let of = shown(key.iter().map(|field| value_of(entry, field)));
             found.push(Difference::Within {
                 list,
                 at: place(known, &own[at], at),
@@ -176,10 +181,21 @@ fn listed(list: &'static str, own: &[String], other: &[String], found: &mut Vec<
     }
 }
 
+/// The fields by which two entries are the same one; `None` where they are not, or where neither can be told.
+fn key_of_both(known: Option<&Known>, own: &str, other: &str) -> Option<&'static [&'static str]> {
+    let both_have = |fields: &&&[&str]| {
+        let last = fields.last();
+        last.is_some_and(|last| value_of(own, last).and(value_of(other, last)).is_some())
+    };
+    let decides = known?.keys.iter().find(both_have)?;
+    let are_equal = |field: &&str| value_of(own, field) == value_of(other, field);
+    decides.iter().all(are_equal).then_some(decides)
+}
+
 /// Where an entry is found on the page: by its code, where it has one.
 fn place(known: Option<&Known>, entry: &str, at: usize) -> At {
     let code = known.and_then(|known| match known.keys {
-        [key] => Some(At::Key(key, shown([value_of(entry, key)]))),
+        [[key]] => Some(At::Key(key, shown([value_of(entry, key)]))),
         _ => None,
     });
     code.unwrap_or(At::Index(at))
