@@ -5,6 +5,8 @@
 #[path = "../support/drawn_tag.rs"]
 #[cfg(feature = "serve")]
 mod drawn_tag;
+#[cfg(feature = "serve")]
+mod given_back;
 #[path = "../support/heard.rs"]
 #[cfg(feature = "serve")]
 mod heard;

@@ -54,6 +54,8 @@
   }
   // Another registry may answer at the address of the one that an entry was meant for.
   function isOfAnother(item) { return (item.registry || "") !== registry; }
+  // Refused, or asked about: it waits for its owner.
+  function isStuck(item) { return Boolean(item.refused || item.sure); }
   function keep(item) { localStorage.setItem(KEY + ":" + item.entry.id, JSON.stringify(item)); }
   function drop(id) { localStorage.removeItem(KEY + ":" + id); }
 
@@ -62,11 +64,12 @@
     listeners.forEach(function (listen) { listen(item, state, answer); });
   }
 
-  // An entry is kept before anything is sent.
-  function enter(entry, label, picture, page) {
+  // An entry is kept before anything is sent, and before those go whose place among the others it takes.
+  function enter(entry, label, picture, page, instead) {
     entry.id = newId();
     var last = waiting().pop();
-    var item = { entry: entry, label: label, at: Math.max(Date.now(), last ? last.at + 1 : 0), picture: picture || null,
+    var at = instead && instead.length ? instead[0].at : Math.max(Date.now(), last ? last.at + 1 : 0);
+    var item = { entry: entry, label: label, at: at, picture: picture || null,
       registry: registry, named: named, page: page || null };
     try {
       keep(item);
@@ -74,6 +77,7 @@
       say("This device has no room left for what waits. It was not kept: connect, then enter it again.", true);
       return null;
     }
+    (instead || []).forEach(function (old) { drop(old.entry.id); tell(old, "dropped"); });
     tell(item, "waits");
     show();
     send();
@@ -184,7 +188,7 @@
   function show() {
     var items = waiting(), inside = make("div");
     var astray = items.filter(isOfAnother);
-    var bad = items.filter(function (item) { return (item.refused || item.sure) && !isOfAnother(item); }).reverse();
+    var bad = items.filter(function (item) { return isStuck(item) && !isOfAnother(item); }).reverse();
     var count = items.length - bad.length - astray.length;
     bar.replaceChildren(inside);
     bar.hidden = !items.length && !told.length;
@@ -236,6 +240,7 @@
   function trouble(item) {
     var line = make("li"), acts = make("div", "", { "class": "do" }), why = item.refused || item.sure;
     put(line, make("p", typed(item)), make("pre", why, { "class": why.indexOf("^") < 0 ? "bad" : "bad page" }), acts);
+    if (isInForm(item)) { return put(line, make("p", "Change it in its form and tap Record.")); }
     if (item.sure) {
       put(acts, button("Yes, record it", function () {
         item.entry.sure = true;
@@ -259,6 +264,15 @@
     show();
     send();
   }
+  // The entry that stands in its form, to be changed. It waits as it was until the changed one is kept.
+  var inForm = null;
+  function isInForm(item) { return Boolean(inForm) && inForm.id === item.entry.id && inForm.ask.isConnected; }
+  // Puts a form in the place of the one before; not if something was typed into that one and is to stay.
+  function openForm(place, ask) {
+    if (place.querySelector("[data-begun]") && !confirm("Leave the form you began? What you typed there is lost.")) { return false; }
+    place.replaceChildren(ask);
+    return true;
+  }
   // An event goes back into its form, which is on the page of the plant.
   function change(item) {
     var of = EVENTS.find(function (of) { return of[0] === item.entry.kind; });
@@ -266,10 +280,9 @@
     var home = item.page || item.entry.plant || "";
     if (home === plant && document.getElementById("form")) {
       return button("Change it", function () {
-        var place = document.getElementById("form");
-        place.replaceChildren(form(of, place, item.entry));
-        drop(item.entry.id);
-        tell(item, "dropped");
+        var place = document.getElementById("form"), ask = form(of, place, item);
+        if (!openForm(place, ask)) { return; }
+        inForm = { id: item.entry.id, ask: ask };
         show();
         place.scrollIntoView();
       });
@@ -381,7 +394,11 @@
   var OF_TRAYS = ["harvest", "sow", "count", "prick", "number", "gone_from"];
   function isOfTrays(of) { return OF_TRAYS.indexOf(of[0]) >= 0; }
   function offerForm(of, buttons, place) {
-    put(buttons, button(of[1], function () { place.replaceChildren(form(of, place)); place.querySelector("input,select").focus(); }, { "data-kind": of[0] }));
+    put(buttons, button(of[1], function () {
+      if (!openForm(place, form(of, place))) { return; }
+      show();
+      place.querySelector("input,select").focus();
+    }, { "data-kind": of[0] }));
   }
   // The page of a plant that died or left offers what can be recorded of the time before, and that it came back.
   var offer = null, isLeft = false, leaves = "";
@@ -459,8 +476,9 @@
     return entry.plant && entry.plant.indexOf(plant + "-") === 0 ? entry.plant.slice(plant.length + 1) : undefined;
   }
   // The form of an event, filled in with an entry that was given back.
-  function form(of, place, entry) {
-    var ask = put(make("div", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
+  function form(of, place, item) {
+    var ask = put(make("form", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
+    var entry = item && item.entry;
     // A place is where a plant stands now; it has no day.
     var day = isLeft && of[0] !== "back" && of[0] !== "seen" ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"], hasDay = of[0] !== "move";
     of[2].concat(hasDay ? [day] : []).forEach(function (field) {
@@ -476,8 +494,17 @@
     function asked(line) { return !line.when || line.when[1].indexOf(inputs[line.when[0]].value) >= 0; }
     function fit() { lines.forEach(function (line) { line.label.hidden = line.at.hidden = !asked(line); }); }
     ask.addEventListener("change", fit);
+    ask.addEventListener("input", function () { ask.dataset.begun = ""; });
     fit();
-    function record() {
+    // The next entry begins where this one did.
+    function leave() {
+      var next = document.querySelector(".events [data-kind=" + of[0] + "]");
+      place.replaceChildren();
+      show();
+      if (next) { next.focus({ preventScroll: true }); }
+    }
+    function record(event) {
+      event.preventDefault();
       var open = lines.find(function (line) { return line.needed && asked(line) && !line.at.value.trim(); });
       if (open) {
         missing.textContent = "Fill in: " + open.label.textContent;
@@ -493,10 +520,11 @@
       delete entry.piece;
       // An entry may wait for days: its day is that on which it was entered.
       if (hasDay && !entry.on) { entry.on = today(); }
-      if (enter(entry, of[1] + (entry.plant || plant ? ": " + (entry.plant || plant) : ""), null, plant)) { place.replaceChildren(); }
+      if (enter(entry, of[1] + (entry.plant || plant ? ": " + (entry.plant || plant) : ""), null, plant, item && [item])) { leave(); }
     }
+    ask.addEventListener("submit", record);
     var go = make("div", "", { "class": "go" });
-    return put(ask, missing, put(go, button("Cancel", function () { place.replaceChildren(); }), button("Record", record, { "class": "main-act", id: "enter" })));
+    return put(ask, missing, put(go, button("Cancel", leave), make("button", "Record", { "class": "main-act", id: "enter" })));
   }
 
   // ---- the sheet of a sitting -------------------------------------------------------------------------------------
@@ -709,10 +737,7 @@
 
   // A form that was begun is not left without a question.
   window.addEventListener("beforeunload", function (event) {
-    var begun = Array.prototype.some.call(document.querySelectorAll("#form input:not([type=date]), #form select"), function (of) {
-      return of.type === "checkbox" ? of.checked : Boolean(of.value);
-    });
-    if (begun) { event.preventDefault(); }
+    if (document.querySelector("#form [data-begun]")) { event.preventDefault(); }
   });
   if (plant) { events(document.getElementById("main")); }
   var trays = document.getElementById("trays");
