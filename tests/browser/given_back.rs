@@ -65,3 +65,29 @@ fn an_entry_in_its_form_is_not_lost() {
     browser.wait("document.getElementById('said') !== null");
     assert_eq!((waits(&mut browser), server.events().len()), (json!(1), 1));
 }
+
+/// A form that is being filled in stays when the answer to the entry before it changes what the page offers.
+#[test]
+fn an_answer_leaves_the_form_alone() {
+    let Some((_server, mut browser)) = paired_at(PLANT) else {
+        return;
+    };
+    browser.network(false);
+    browser.tap("[data-kind=cutting]");
+    browser.tap("#enter");
+    browser.wait("document.getElementById('f-code') === null");
+    // The next entry begins where this one did.
+    browser.wait("document.activeElement.dataset.kind === 'cutting'");
+    browser.tap("[data-kind=treat]");
+    fill(&mut browser, "product", "soap, 0000-00");
+    browser.network(true);
+    browser.wait("document.querySelector('[data-kind=rooted]') !== null");
+    browser.wait("(document.getElementById('f-product') || {value: ''}).value === 'soap, 0000-00'");
+    // Nor does another form take its place unasked.
+    browser.value("window.confirm = () => false");
+    browser.tap("[data-kind=pot]");
+    browser.wait("document.getElementById('f-product').value === 'soap, 0000-00'");
+    browser.value("window.confirm = () => true");
+    browser.tap("[data-kind=pot]");
+    browser.wait("document.getElementById('f-width') !== null");
+}

@@ -412,8 +412,8 @@
     put(section, make("h2", "Record on " + plant, { id: "happened" }), buttons, place);
     offer = function (page) {
       var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]').dataset;
+      var focused = document.activeElement && document.activeElement.dataset.kind;
       buttons.replaceChildren();
-      place.replaceChildren();
       isLeft = Boolean(left);
       leaves = leavesOf(page);
       // A founder is not mixed up, but named anew.
@@ -432,6 +432,8 @@
         if (of[0] === "seen") { return !left || own.lost !== undefined; }
         return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
       }).forEach(function (of) { offerForm(of, buttons, place); });
+      var next = focused && buttons.querySelector("[data-kind=" + focused + "]");
+      if (next) { next.focus({ preventScroll: true }); }
     };
     offer(document);
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
