@@ -1,7 +1,7 @@
 //! What was typed on a phone stays until it is in the book or its owner gives it up.
 
 use crate::pipe::Browser;
-use crate::serve::paired_at;
+use crate::serve::{paired_at, seen};
 use serde_json::json;
 
 const PLANT: &str = "/plants/x22-02-5.html";
@@ -90,4 +90,54 @@ fn an_answer_leaves_the_form_alone() {
     browser.value("window.confirm = () => true");
     browser.tap("[data-kind=pot]");
     browser.wait("document.getElementById('f-width') !== null");
+}
+
+/// Types a whole row into its line.
+fn type_line(browser: &mut Browser, row: &str, line: &str) {
+    browser.tap(&format!("{row} .cell[data-at='0']"));
+    browser.value(&format!(
+        "(() => {{ const of = document.querySelector('{row} .line'); of.value = '{line}'; \
+         of.dispatchEvent(new KeyboardEvent('keydown', {{key: 'Enter', bubbles: true}})); }})()"
+    ));
+}
+
+/// A row that is put right takes the place of what was given back of it, and goes into the book.
+#[test]
+fn a_row_that_is_put_right_goes_into_the_book() {
+    let Some((server, mut browser)) = paired_at("/sitting?of=X22-02&traits=span,banding") else {
+        return;
+    };
+    let first = ".row:nth-child(1)";
+    type_line(&mut browser, first, "23.8; rot");
+    browser.wait(&refused(1));
+    // What was refused stands in the line again.
+    tap_at_foot(&mut browser, "Change it");
+    browser.wait("document.querySelector('.row:nth-child(1) .line').value === '23.8; rot'");
+    type_line(&mut browser, first, "23.8; 4");
+    browser.wait(&seen(0, "23.8; 4", "in the book"));
+    assert_eq!((waits(&mut browser), server.events().len()), (json!(0), 1));
+    // A cell in doubt, and then another one: they are one row.
+    for (at, keys) in [(0, &["1", ".", "8", "done"][..]), (1, &["3"])] {
+        browser.tap(&format!(".row:nth-child(2) .cell[data-at='{at}']"));
+        for key in keys {
+            browser.tap(&format!(".row:nth-child(2) [data-key='{key}']"));
+        }
+        browser.wait(&refused(1));
+    }
+    browser.wait("document.querySelector('#waits li p').textContent.includes('1.8; 3')");
+    assert_eq!(waits(&mut browser), json!(1));
+    // A death waits for the readings before it, and the foot says so.
+    browser.tap(".row:nth-child(2) .cell[data-at='0']");
+    for key in ["dead", "dead"] {
+        browser.tap(&format!(".row:nth-child(2) [data-key='{key}']"));
+    }
+    browser
+        .wait("document.getElementById('state').textContent.includes('waits until the row below')");
+    assert_eq!(server.events().len(), 1);
+    browser.tap(".row:nth-child(2) .cell[data-at='0']");
+    for key in ["8", ".", "8", "done"] {
+        browser.tap(&format!(".row:nth-child(2) [data-key='{key}']"));
+    }
+    browser.wait(&seen(1, "8.8; 3", "found dead: in the book"));
+    assert_eq!((waits(&mut browser), server.events().len()), (json!(0), 3));
 }

@@ -84,6 +84,14 @@
     return item;
   }
 
+  function keyOfRow(item) { return item.entry.kind === "measure" && item.registry + " " + item.entry.plant + " " + item.entry.on; }
+  // An entry of a row goes after the one before it: it was made of what that one was to leave. One that was given back holds up
+  // only a death, behind which its readings would no longer fit.
+  function isDeath(entry) { return ["dead", "died", "†"].indexOf((entry.line || "").trim().toLowerCase()) >= 0; }
+  function isHeld(item, all) {
+    return isDeath(item.entry) && !isStuck(item) && all.some(function (of) { return of.at < item.at && isStuck(of) && keyOfRow(of) === keyOfRow(item); });
+  }
+
   var sending = false, offline = false, pause = 1000, timer = null;
   function later() {
     clearTimeout(timer);
@@ -92,12 +100,11 @@
   }
   function send() {
     if (sending) { return; }
-    // An entry of a row waits for the one before it: it was made of what that one was to leave.
-    var rows = {}, open = waiting().filter(function (item) {
-      var key = item.entry.kind === "measure" && item.registry + " " + item.entry.plant + " " + item.entry.on;
-      if (isOfAnother(item) || (key && rows[key])) { return false; }
+    var rows = {}, open = waiting().filter(function (item, _, all) {
+      var key = keyOfRow(item);
+      if (isOfAnother(item) || isStuck(item) || isHeld(item, all) || (key && rows[key])) { return false; }
       if (key) { rows[key] = true; }
-      return !item.refused && !item.sure;
+      return true;
     });
     if (!open.length) { return; }
     sending = true;
@@ -194,6 +201,8 @@
     bar.hidden = !items.length && !told.length;
     var state = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
     if (count && offline) { state += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
+    var held = items.filter(function (item) { return isHeld(item, items) && !isOfAnother(item); });
+    state += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
     put(inside, make("p", state, { id: "state", role: "status" }));
     told.forEach(function (of, at) { put(inside, words(of, at)); });
     if (!bad.length && !astray.length) { return; }
@@ -245,7 +254,7 @@
       put(acts, button("Yes, record it", function () {
         item.entry.sure = true;
         again(item);
-      }, { "class": "main-act" }));
+      }, { "class": "main-act" }), change(item));
     } else if (item.there) {
       put(acts, button(item.there === "replace" ? "Change it to mine" : "Add mine to it", function () {
         item.entry.again = true;
@@ -274,7 +283,10 @@
     return true;
   }
   // An event goes back into its form, which is on the page of the plant.
+  var openRow = null;
   function change(item) {
+    var row = openRow && openRow(item);
+    if (row) { return button("Change it", row); }
     var of = EVENTS.find(function (of) { return of[0] === item.entry.kind; });
     if (!of) { return null; }
     var home = item.page || item.entry.plant || "";
@@ -545,7 +557,7 @@
       var cells = Array.prototype.slice.call(of.querySelectorAll(".cell"));
       var row = {
         of: of, code: of.dataset.plant, cells: cells, read: of.dataset.read !== undefined, note: of.dataset.note || "",
-        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], seen: [], line: null, book: [], left: false
+        state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], seen: [], line: null, given: null, book: [], left: false
       };
       row.book = values(row);
       cells.forEach(function (cell, at) { cell.addEventListener("click", function () { open(row, at); }); });
@@ -560,7 +572,11 @@
     function values(row) { return row.cells.map(function (cell) { return cell.querySelector("b").textContent; }); }
     function isOf(item, row) { return item.entry.kind === "measure" && item.entry.plant === row.code && item.entry.on === sheet.dataset.on; }
     function waits(row, all) { return (all || waiting()).filter(function (item) { return isOf(item, row) && !isOfAnother(item); }); }
-    function isStuck(item) { return Boolean(item.refused || item.sure); }
+    // Entries of the row on this sheet that were given back: cells, or lines.
+    function stuck(row, what) {
+      return waits(row).filter(function (item) { return isStuck(item) && item.entry[what] && fits(item) && !isDeath(item.entry); });
+    }
+    function fits(item) { return item.entry.traits.join() === columns.map(function (of) { return of.asked; }).join(); }
     // Whether the sitting has a row of the plant, or will have one once what waits is sent.
     function hasRow(row) { return row.read || waits(row).some(function (item) { return !isStuck(item); }); }
     // What stands beside a row is what is so: in the book, on its way there, given back.
@@ -573,7 +589,7 @@
     // Cells show what is being typed or waits; all else is as in the book.
     function fill(row, all) {
       var shown = row.book.slice();
-      waits(row, all).forEach(function (item) {
+      waits(row, all).filter(fits).forEach(function (item) {
         (item.entry.cells || []).forEach(function (value, at) { if (value && at < shown.length) { shown[at] = value === "-" ? "" : value; } });
       });
       row.cells.forEach(function (cell, at) { if (!row.touched[at]) { cell.querySelector("b").textContent = shown[at]; } });
@@ -612,6 +628,7 @@
       rows.forEach(function (other) {
         if (other !== row && other.at >= 0) { done(other); }
       });
+      var typing = row.line && row.line.value;
       close(row);
       row.at = at;
       row.of.classList.add("open");
@@ -650,6 +667,9 @@
         button("Row done", function () { done(row); }, { "data-key": "done" }));
       var line = make("input", "", { "class": "line", placeholder: "or the whole row: 14.5; red; ! remark", "aria-label": "Whole row of " + row.code,
         autocomplete: "off", autocapitalize: "off", enterkeyhint: "send" });
+      // A line that was given back stands there, to be put right.
+      row.given = stuck(row, "line").pop() || null;
+      line.value = typing || (row.given ? row.given.entry.line : "");
       line.addEventListener("keydown", function (event) { if (event.key === "Enter" && line.value.trim()) { whole(row, line.value); } });
       var dead = button("Found dead", function () {
         if (dead.dataset.sure) { whole(row, "dead"); } else { dead.dataset.sure = "1"; dead.textContent = "Tap again: dead"; }
@@ -660,6 +680,14 @@
       row.entry = put(entry, keys, go, line, put(make("div", "", { "class": "end" }), dead, photo));
       row.of.appendChild(entry);
     }
+    openRow = function (item) {
+      var row = rows.find(function (of) { return isOf(item, of) && fits(item) && !isDeath(item.entry); });
+      return row && function () {
+        open(row, Math.max(0, (item.entry.cells || []).findIndex(Boolean)));
+        row.of.scrollIntoView();
+        if (item.entry.line) { row.line.focus(); }
+      };
+    };
     function next(row) {
       if (row.at + 1 < columns.length) { open(row, row.at + 1); } else { done(row); }
     }
@@ -669,8 +697,13 @@
       if (hasRow(row)) { entry.again = true; }
       return entry;
     }
-    function done(row) {
+    // What is typed into the line of an open row, and was not given back.
+    function lineOf(row) {
       var line = row.line ? row.line.value.trim() : "";
+      return row.given && row.given.entry.line === line ? "" : line;
+    }
+    function done(row) {
+      var line = lineOf(row);
       close(row);
       if (row.changed) { enterCells(row); }
       if (line) { whole(row, line); }
@@ -680,7 +713,16 @@
       var entry = entryOf(row);
       entry.cells = sent(row, entry.again);
       entry.seen = row.cells.map(function (_, at) { return row.seen[at] || ""; });
-      if (entry.cells.some(Boolean) && !enter(entry, "Row of " + row.code + ": " + values(row).join("; "))) { return false; }
+      // Cells that were given back stand in the row still: they go along, but for what was typed over them.
+      var before = stuck(row, "cells");
+      before.slice().reverse().forEach(function (item) {
+        item.entry.cells.forEach(function (value, at) {
+          if (!value) { return; }
+          if (!row.touched[at]) { entry.cells[at] = entry.cells[at] || value; }
+          entry.seen[at] = (item.entry.seen || [])[at] || "";
+        });
+      });
+      if (entry.cells.some(Boolean) && !enter(entry, "Row of " + row.code + ": " + values(row).join("; "), null, null, before)) { return false; }
       row.changed = false;
       row.touched = [];
       row.seen = [];
@@ -689,14 +731,14 @@
     }
     // A line, or a death, takes nothing of what the cells have: they go before it.
     function whole(row, line) {
+      var given = stuck(row, "line").filter(function (item) { return row.given && item.entry.id === row.given.entry.id && !isDeath({ line: line }); });
       close(row);
       if (row.changed && !enterCells(row)) { return; }
       var entry = entryOf(row);
       entry.line = line;
       entry.seen = values(row);
-      enter(entry, "Row of " + row.code + ": " + line);
+      enter(entry, "Row of " + row.code + ": " + line, null, null, given);
     }
-    function isDeath(entry) { return ["dead", "died", "†"].indexOf((entry.line || "").trim().toLowerCase()) >= 0; }
     listeners.push(function (item, state, answer) {
       var entry = item.entry, row = rows.find(function (of) { return isOf(item, of); });
       if (state === "recorded") { news += 1; }
@@ -719,7 +761,7 @@
     var left = waiting();
     rows.forEach(function (row) { fill(row, left); });
     window.addEventListener("beforeunload", function (event) {
-      if (rows.some(function (row) { return row.changed || (row.line && row.line.value.trim()); })) { event.preventDefault(); }
+      if (rows.some(function (row) { return row.changed || lineOf(row); })) { event.preventDefault(); }
     });
   }
 
