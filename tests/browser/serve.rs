@@ -677,6 +677,11 @@ fn photos_of_a_tag_and_of_its_plant() {
     assert!(record.contains("photos/X22-02-7-"), "{record}");
     assert!(record.contains("note: \"newest pitcher\""), "{record}");
     assert!(record.contains("on: \"2025-05-20\""), "{record}");
+    // The words and the day were of that photo.
+    browser.wait(
+        "document.getElementById('taken').value === '' && document.getElementById('shows').value === '' \
+         && !document.querySelector('summary').textContent.includes('2025-05-20')",
+    );
     // The next plant stands under the same lamp.
     browser.open_address(&address(&server, "/plants/x22-02-8.html"));
     browser.wait("document.getElementById('light').value === 'LED, pale'");

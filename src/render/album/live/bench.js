@@ -338,8 +338,8 @@
     for (var at = 0; at < text.length; at += 1) { bytes[at] = text.charCodeAt(at); }
     return bytes;
   }
-  // `said` are the fields that stand beside the photo: what it shows, and its light.
-  function photoOf(code, on, said) {
+  // `said` are the fields that stand beside the photo: what it shows, and its light; `taken` is called once it is kept.
+  function photoOf(code, on, said, taken) {
     return function (event) {
       var file = event.target.files[0];
       event.target.value = "";
@@ -347,8 +347,7 @@
         smaller(file, function (picture) {
           var entry = { kind: "photo", plant: code, on: on() };
           Object.keys(said).forEach(function (name) { if (said[name].value.trim()) { entry[name] = said[name].value.trim(); } });
-          // The words are of this photo; the light is that of the next one too.
-          if (enter(entry, "Photo of " + code, picture) && said.note) { said.note.value = ""; }
+          if (enter(entry, "Photo of " + code, picture)) { taken(); }
         });
       }
     };
@@ -460,7 +459,11 @@
     said.light.value = localStorage.getItem(KEY + "-light") || "";
     said.light.addEventListener("input", function () { localStorage.setItem(KEY + "-light", said.light.value); light(); });
     light();
-    file.addEventListener("change", photoOf(plant, function () { return taken.value || today(); }, said));
+    file.addEventListener("change", photoOf(plant, function () { return taken.value || today(); }, said, function () {
+      // The words and the day are of this photo; the light is that of the next one too.
+      said.note.value = taken.value = "";
+      light();
+    }));
     put(words, summary, put(make("div", "", { "class": "ask" }),
       make("label", "Shows, such as newest pitcher", { "for": "shows" }), said.note,
       make("label", "Light, such as LED or daylight", { "for": "light" }), said.light,
@@ -675,7 +678,7 @@
         if (dead.dataset.sure) { whole(row, "dead"); } else { dead.dataset.sure = "1"; dead.textContent = "Tap again: dead"; }
       }, { "data-key": "dead" });
       var photo = make("input", "", { type: "file", accept: "image/*", capture: "environment", "aria-label": "Photo of " + row.code });
-      photo.addEventListener("change", photoOf(row.code, function () { return sheet.dataset.on; }, {}));
+      photo.addEventListener("change", photoOf(row.code, function () { return sheet.dataset.on; }, {}, function () {}));
       row.line = line;
       row.entry = put(entry, keys, go, line, put(make("div", "", { "class": "end" }), dead, photo));
       row.of.appendChild(entry);
