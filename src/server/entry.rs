@@ -276,6 +276,7 @@ fn took(fields: &mut Fields) -> Result<Took, String> {
         controls: fields.option("controls")?,
         again: fields.flag("again")?,
         on: fields.option("on")?,
+        entered: fields.text("entered")?,
     })
 }
 

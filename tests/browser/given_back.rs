@@ -141,3 +141,21 @@ fn a_row_that_is_put_right_goes_into_the_book() {
     browser.wait(&seen(1, "8.8; 3", "found dead: in the book"));
     assert_eq!((waits(&mut browser), server.events().len()), (json!(0), 3));
 }
+
+/// A count that is put right keeps its day, unless another one is named.
+#[test]
+fn a_count_that_is_put_right_keeps_its_day() {
+    let Some((server, mut browser)) = paired_at("/plants/x18-01-4.html") else {
+        return;
+    };
+    browser.tap("[data-kind=took]");
+    fill(&mut browser, "zone", "X22-02.A");
+    fill(&mut browser, "pods", "9");
+    browser.wait("document.getElementById('f-on').value === '2025-06-01'");
+    fill(&mut browser, "again", "");
+    browser.wait("document.getElementById('f-on').value === ''");
+    browser.tap("#enter");
+    browser.wait("document.getElementById('said') !== null");
+    let page = std::fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+    assert!(!page.contains("counted: \"2025"), "{page}");
+}

@@ -86,6 +86,11 @@ fn an_entry_does_what_its_command_does() {
             json!({"kind": "took", "zone": "X22-02.A", "pods": 8, "again": true, "on": "2022-04-24"}),
             "took X22-02.A 8 --again --on 2022-04-24",
         ),
+        // A count that is put right is of its day, not of that on which it was entered.
+        (
+            json!({"kind": "took", "zone": "X22-02.A", "pods": 9, "again": true, "entered": "2025-05-30"}),
+            "took X22-02.A 9 --again",
+        ),
         (
             json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "why": "damping off", "on": "2025-05-30"}),
             "gone X22-02-5 --died --why 'damping off' --on 2025-05-30",

@@ -26,8 +26,10 @@ pub struct Took {
     pub controls: Option<String>,
     /// Whether an earlier count is to be replaced.
     pub again: bool,
-    /// When it was counted; today if not given.
+    /// When it was counted; if not given, when the count it replaces was, else the day it was entered.
     pub on: Option<String>,
+    /// When it was entered, where it waited before it came here; today if not given.
+    pub entered: Option<String>,
 }
 
 impl Took {
@@ -37,7 +39,11 @@ impl Took {
     /// If more set than flowers were treated, pods are counted on the day of the pollination, or a count is on record already.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let mut on = draft.day(&self.on)?;
+        let mut on = draft.day(if self.on.is_some() {
+            &self.on
+        } else {
+            &self.entered
+        })?;
         let zone: ZoneRow = part(registry, &self.zone, &ZONE)?;
         let (of, code) = (&registry[zone], zone.code(registry));
         fits(self.set, of.flowers, "flowers treated")?;

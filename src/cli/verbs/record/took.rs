@@ -8,7 +8,7 @@ command! {
         after_help = "Example: podbook took X22-02.A 9 --again --dry-run --registry registry-demo\n\
         None is a result too: podbook took X24-01.red 0. Controls are pods and flowers: --controls 0/5."
     )]
-    Took => Event;
+    Took => Event { entered: None };
 
     /// The zone, or its cross when it has only one
     #[arg(value_name = "ZONE")]

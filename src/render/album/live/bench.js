@@ -226,7 +226,7 @@
   }
   // What was entered, so that it can be entered again.
   function typed(item) {
-    var left = ["id", "kind", "plant", "sure", "traits", "cells", "seen", "line"], entry = item.entry;
+    var left = ["id", "kind", "plant", "sure", "traits", "cells", "seen", "line", "entered"], entry = item.entry;
     var parts = Object.keys(entry).filter(function (name) { return left.indexOf(name) < 0; });
     return item.label + parts.map(function (name) { return "; " + labelOf(entry, name) + ": " + (entry[name] === true ? "yes" : entry[name]); }).join("");
   }
@@ -511,6 +511,18 @@
     function asked(line) { return !line.when || line.when[1].indexOf(inputs[line.when[0]].value) >= 0; }
     function fit() { lines.forEach(function (line) { line.label.hidden = line.at.hidden = !asked(line); }); }
     ask.addEventListener("change", fit);
+    function nameDay() {
+      lines[lines.length - 1].label.textContent = inputs.again.checked ? "Day, if not that of the count on record" : "Day";
+    }
+    // A count that is put right is of the day it was counted, unless another day is named.
+    if (of[0] === "took") {
+      inputs.again.addEventListener("change", function () {
+        if (!inputs.again.checked) { inputs.on.value = inputs.on.value || today(); } else if (inputs.on.value === today()) { inputs.on.value = ""; }
+        nameDay();
+      });
+      if (entry && !entry.on) { inputs.on.value = ""; }
+      nameDay();
+    }
     ask.addEventListener("input", function () { ask.dataset.begun = ""; });
     fit();
     // The next entry begins where this one did.
@@ -536,7 +548,7 @@
       if (of[0] !== "took" && !isOfTrays(of)) { entry.plant = entry.piece ? plant + "-" + entry.piece.replace(/^.*-/, "") : plant; }
       delete entry.piece;
       // An entry may wait for days: its day is that on which it was entered.
-      if (hasDay && !entry.on) { entry.on = today(); }
+      if (hasDay && !entry.on) { entry[of[0] === "took" && entry.again ? "entered" : "on"] = today(); }
       if (enter(entry, of[1] + (entry.plant || plant ? ": " + (entry.plant || plant) : ""), null, plant, item && [item])) { leave(); }
     }
     ask.addEventListener("submit", record);
