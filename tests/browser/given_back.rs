@@ -159,3 +159,29 @@ fn a_count_that_is_put_right_keeps_its_day() {
     let page = std::fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
     assert!(!page.contains("counted: \"2025"), "{page}");
 }
+
+/// A field that takes the focus is above the foot, and Enter in it records.
+#[test]
+fn the_foot_does_not_hide_the_field_in_use() {
+    let Some((_server, mut browser)) = paired_at(PLANT) else {
+        return;
+    };
+    for width in ["7", "8", "9"] {
+        browser.tap("[data-kind=pot]");
+        browser.tap("#f-width");
+        browser.ask("Input.insertText", json!({"text": width}));
+        for kind in ["keyDown", "keyUp"] {
+            let key = json!({"type": kind, "key": "Enter", "code": "Enter", "text": "\r", "windowsVirtualKeyCode": 13});
+            browser.ask("Input.dispatchKeyEvent", key);
+        }
+    }
+    browser.wait(&refused(3));
+    browser.tap("[data-kind=gone]");
+    for field in ["f-all_pieces", "f-on", "enter"] {
+        browser.value(&format!("document.getElementById('{field}').focus()"));
+        browser.wait(&format!(
+            "document.getElementById('{field}').getBoundingClientRect().bottom <= \
+             document.getElementById('waits').getBoundingClientRect().top"
+        ));
+    }
+}

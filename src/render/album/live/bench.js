@@ -185,6 +185,10 @@
   // ---- the line at the foot ---------------------------------------------------------------------------------------
   var bar = make("div", "", { id: "waits", role: "region", "aria-label": "What waits", hidden: "" });
   document.body.appendChild(bar);
+  // What takes the focus is scrolled to above the foot.
+  if (window.ResizeObserver) {
+    new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + "px"; }).observe(bar);
+  }
   // The newest first. What is to be written down or looked at stays until it is hidden; all else gives way to what comes next.
   var told = [];
   function say(words, bad, change) {
