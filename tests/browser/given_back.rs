@@ -185,3 +185,42 @@ fn the_foot_does_not_hide_the_field_in_use() {
         ));
     }
 }
+
+/// What is to be written down stays until it is hidden, also on the next page; what was undone leaves the list.
+#[test]
+fn codes_to_write_down_outlast_the_page() {
+    let Some((server, mut browser)) = paired_at("/plants/jac1.html") else {
+        return;
+    };
+    browser.tap("[data-kind=pollinate]");
+    fill(&mut browser, "with", "Spa1");
+    browser.tap("#enter");
+    let told = "(document.getElementById('said') || {textContent: ''}).textContent.includes('Write on the tag: X25-01')";
+    browser.wait(told);
+    browser.reload();
+    browser.wait(told);
+    for width in ["7 cm", "9 cm"] {
+        browser.tap("[data-kind=pot]");
+        fill(&mut browser, "width", width);
+        browser.tap("#enter");
+        browser.wait(&format!(
+            "document.getElementById('said').textContent.includes('{width}')"
+        ));
+    }
+    browser.value("window.isOld = true; document.querySelector('header a[href$=record]').click()");
+    browser.wait("window.isOld === undefined && document.getElementById('recent') !== null");
+    browser.wait(told);
+    tap_at_foot(&mut browser, "Hide");
+    // An undoing that is refused can be tried again.
+    browser.tap("[data-change='2']");
+    browser.wait(&refused(1));
+    browser.wait("!document.querySelector(\"[data-change='2']\").disabled");
+    browser.tap("[data-change='3']");
+    browser.wait("document.querySelector(\"[data-change='3']\") === null");
+    assert_eq!(server.events().len(), 4);
+    browser.reload();
+    assert_eq!(
+        browser.value("document.querySelector('#waits .said') === null"),
+        json!(true)
+    );
+}

@@ -148,15 +148,27 @@
       keep(item);
     }
     tell(item, answer.state, answer);
-    if (answer.state === "recorded" && plant) { renew(); }
+    if (answer.state === "recorded") { (plant ? renew : renewRecent)(); }
     return false;
+  }
+  // This page as podbook shows it now.
+  function asItIs() {
+    return fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
+      return answer.ok ? answer.text() : "";
+    }).then(function (text) { return new DOMParser().parseFromString(text, "text/html"); });
+  }
+  // The list under Record of what was recorded last.
+  function renewRecent() {
+    if (!trays) { return; }
+    asItIs().then(function (page) {
+      var fresh = page.getElementById("recent"), old = document.getElementById("recent"), main = document.getElementById("main");
+      if (old) { old.parentNode.remove(); }
+      if (fresh) { main.insertBefore(fresh.parentNode, main.lastElementChild); }
+    }).catch(function () { /* the old list is better than none */ });
   }
   // The page of a plant says what is on record now; the forms on it stay as they are.
   function renew() {
-    fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
-      return answer.ok ? answer.text() : "";
-    }).then(function (text) {
-      var page = new DOMParser().parseFromString(text, "text/html");
+    asItIs().then(function (page) {
       var fresh = page.getElementById("main"), main = document.getElementById("main");
       var own = document.getElementById("happened");
       if (!fresh || !own) { return; }
@@ -190,15 +202,19 @@
     new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + "px"; }).observe(bar);
   }
   // The newest first. What is to be written down or looked at stays until it is hidden; all else gives way to what comes next.
-  var told = [];
+  // It stays in this window also when a page is loaded anew, or another one is.
+  var TOLD = KEY + "-told:" + registry, told = [];
+  try { told = JSON.parse(sessionStorage.getItem(TOLD)) || []; } catch (_) { /* not written by this page */ }
+  function isLasting(of) { return of.lines.length > 1; }
   function say(words, bad, change) {
-    told = told.filter(function (of) { return of.lines.length > 1; });
+    told = told.filter(isLasting);
     if (words && words.length) { told.unshift({ lines: [].concat(words), bad: bad, change: change || null }); }
   }
   function hide(of) { told = told.filter(function (other) { return other !== of; }); show(); }
   function show() {
     var items = waiting(), inside = make("div");
     var astray = items.filter(isOfAnother);
+    try { sessionStorage.setItem(TOLD, JSON.stringify(told.filter(isLasting))); } catch (_) { /* it stays on this page */ }
     var bad = items.filter(function (item) { return isStuck(item) && !isOfAnother(item); }).reverse();
     var count = items.length - bad.length - astray.length;
     bar.replaceChildren(inside);
@@ -619,10 +635,8 @@
     function renewRows() {
       var asked = news;
       var none = function () { say("The sheet may show what is no longer in the book. Load it anew.", true); show(); };
-      fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
-        return answer.ok ? answer.text() : "";
-      }).then(function (text) {
-        var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("sitting");
+      asItIs().then(function (page) {
+        var fresh = page.getElementById("sitting");
         if (!fresh || fresh.dataset.on !== sheet.dataset.on) { none(); return; }
         if (news !== asked) { renewRows(); return; }
         var all = waiting();
@@ -812,11 +826,16 @@
   var sheet = document.getElementById("sitting"), tag = document.getElementById("tag");
   if (sheet) { sitting(sheet); }
   if (tag) { tagged(tag); }
-  Array.prototype.forEach.call(document.querySelectorAll("button.undo"), function (of) {
-    of.addEventListener("click", function () {
-      of.disabled = true;
-      enter({ kind: "undo", change: Number(of.dataset.change) }, of.textContent);
-    });
+  document.addEventListener("click", function (event) {
+    var of = event.target.closest("button.undo");
+    if (!of) { return; }
+    of.disabled = true;
+    enter({ kind: "undo", change: Number(of.dataset.change) }, of.textContent);
+  });
+  // What was not undone can be tried again.
+  listeners.push(function (item, state) {
+    var of = item.entry.kind === "undo" && document.querySelector("button.undo[data-change='" + item.entry.change + "']");
+    if (of && (state === "refused" || state === "dropped")) { of.disabled = false; }
   });
   window.addEventListener("online", function () { pause = 1000; send(); });
   window.addEventListener("storage", show);
