@@ -13,14 +13,64 @@ pub enum Voice {
     Page,
 }
 
+/// Events of a page, and what their buttons say.
+pub const BUTTONS: [(&str, &str); 19] = [
+    ("flower", "Flowered"),
+    ("collect", "Pollen collected"),
+    ("pollinate", "Pollinated"),
+    ("took", "Flowers that set"),
+    ("keep", "To keep"),
+    ("gone", "Gone"),
+    ("back", "Came back"),
+    ("cutting", "Piece taken"),
+    ("rooted", "Rooted"),
+    ("pot", "Potted"),
+    ("move", "Moved"),
+    ("seen", "Looked for"),
+    ("treat", "Treated"),
+    ("muddle", "Muddled"),
+    ("harvest", "Harvested"),
+    ("sow", "Sown"),
+    ("count", "Counted"),
+    ("prick", "Pricked out"),
+    ("number", "Numbered"),
+];
+
+/// Options whose field has another label in the form of one event.
+pub const FIELDS_OF: [(&str, &str, &str); 23] = [
+    ("flower", "--on", "open flowers"),
+    ("flower", "--opened", "its first flower"),
+    ("flower", "--over", "its last flower"),
+    ("flower", "--seen", "a new spike"),
+    ("flower", "--sex", "Sex the open flowers show"),
+    ("collect", "--stored", "Where it is kept"),
+    ("collect", "--dried", "How it was dried"),
+    ("collect", "--code", "Code of the envelope"),
+    ("took", "--pods", "Flowers that set"),
+    ("back", "--place", "Where it stands now"),
+    ("cutting", "--made", "How it was made"),
+    ("cutting", "--code", "Letter of the new piece"),
+    ("cutting", "--place", "Where the new piece stands"),
+    ("move", "--to", "Where it stands now"),
+    ("seen", "--except", "it was not found"),
+    ("treat", "--by", "Who did it"),
+    ("harvest", "--estimated", "The number of seeds is a guess"),
+    ("sow", "--again", "One more pot like one on record"),
+    ("sow", "--medium", "Mix"),
+    ("prick", "--moved", "Seedlings moved"),
+    ("prick", "--to", "Community pot they went to"),
+    ("prick", "--pot", "Kind of pot or tray"),
+    ("measure", "--again", "in place of the row on record"),
+];
+
 /// Options, and how the label of their field begins.
-pub const FIELDS: [(&str, &str); 29] = [
+pub const FIELDS: [(&str, &str); 30] = [
     ("--on", "Day"),
     ("--opened", "Day"),
     ("--over", "Day"),
     ("--seen", "Day"),
     ("--one-of", "Pollen"),
-    ("--mixed", "Pollen, mixed"),
+    ("--mixed", "Pollen"),
     ("--zone", "Zone"),
     ("--spike", "Spike"),
     ("--with", "Pollen"),
@@ -44,7 +94,21 @@ pub const FIELDS: [(&str, &str); 29] = [
     ("--left", "Seedlings left behind"),
     ("--no-longer", "Take the mark off"),
     ("--pot", "Pot each goes into"),
+    ("--note", "Remark"),
 ];
+
+/// What the button of an event says; `None` where no page has one.
+pub fn button(event: &str) -> Option<&'static str> {
+    let of = BUTTONS.iter().find(|(of, _)| *of == event);
+    of.map(|(_, button)| *button)
+}
+
+/// How the form of an event calls the field of an option; `None` where it has none.
+pub fn label_of(event: &str, option: &str) -> Option<&'static str> {
+    let own = |(of, field, _): &&(&str, &str, &str)| (*of, *field) == (event, option);
+    let own = FIELDS_OF.iter().find(own).map(|(.., label)| *label);
+    own.or_else(|| label(option))
+}
 
 /// How a page calls the field of an option, `--on`; `None` where no form has one.
 pub fn label(option: &str) -> Option<&'static str> {

@@ -229,7 +229,7 @@ fn a_pollination_may_name_its_spike() {
     // What was recorded last is said in the words of the forms.
     let last = device.get("/record").text();
     assert!(
-        last.contains("Pollen <a") && last.contains("Zone red Spike 25a Day 2025-05-30"),
+        last.contains("Pollen: <a") && last.contains("Zone: red; Spike: 25a; Day: 2025-05-30"),
         "{last}"
     );
     assert!(!last.contains("--zone"), "{last}");

@@ -246,7 +246,7 @@
   }
   // What was entered, so that it can be entered again.
   function typed(item) {
-    var left = ["id", "kind", "plant", "sure", "traits", "cells", "seen", "line", "entered"], entry = item.entry;
+    var left = ["id", "kind", "plant", "change", "sure", "traits", "cells", "seen", "line", "entered"], entry = item.entry;
     var parts = Object.keys(entry).filter(function (name) { return left.indexOf(name) < 0; });
     return item.label + parts.map(function (name) { return "; " + labelOf(entry, name) + ": " + (entry[name] === true ? "yes" : entry[name]); }).join("");
   }
@@ -254,7 +254,7 @@
   function labelOf(entry, name) {
     var of = EVENTS.find(function (of) { return of[0] === entry.kind; });
     var field = of && of[2].find(function (field) { return field[0].replace("*", "") === name; });
-    return field ? field[1].split(/[:,;]/)[0] : { on: "Day", again: "in place of the row on record", light: "Light", note: "Shows", change: "Change" }[name] || name;
+    return field ? field[1].split(/[:,;]/)[0] : { on: "Day", again: "in place of the row on record", light: "Light", note: "Shows" }[name] || name;
   }
   function strange(item) {
     var line = make("li"), acts = make("div", "", { "class": "do" }), ours = named || "this registry";

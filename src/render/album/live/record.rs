@@ -16,7 +16,7 @@ pub struct RecentChange {
     pub number: u32,
     /// The day.
     pub on: String,
-    /// The command.
+    /// What was asked for, in the words of a page.
     pub asked: String,
 }
 
@@ -65,7 +65,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
                 ul.list {
                     @for of in recent {
                         li {
-                            p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(command(&of.asked))) }
+                            p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(&of.asked)) }
                             @if live.writes { button.undo data-change=(of.number) { "Undo change " (of.number) } }
                         }
                     }
@@ -75,9 +75,4 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
         p { a href="devices" { "Paired devices" } }
     };
     put(album, Around::part("Record", Some(live)), "Record", main)
-}
-
-/// A command without what the page sent along beside it.
-fn command(asked: &str) -> &str {
-    asked.split(" # ").next().unwrap_or(asked)
 }
