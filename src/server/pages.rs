@@ -1,12 +1,12 @@
 //! Pages as a server shows them, made of the registry as it is.
 
-use super::phone_words::of_change;
+use super::phone_words::{found_dead, of_change};
 use super::shelf::View;
 use crate::analysis::find::find;
 use crate::lineage::PlantRow;
 use crate::observation::pieces::{awaits_roots, pieces_left};
 use crate::observation::presence::{Presence, presence};
-use crate::record::Fate;
+use crate::record::{Fate, JournalEntry};
 use crate::recording::dates::dated;
 use crate::recording::events::sitting_page::Circumstances;
 use crate::recording::journal::{Journal, standing};
@@ -14,7 +14,7 @@ use crate::recording::measuring::Start;
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::recording::slip::Slip;
 use crate::recording::voice::Voice;
-use crate::registry::{Registry, Target};
+use crate::registry::{PlantOrRamet, Registry, Target};
 use crate::render::album::live::{self, DeviceLine, RecentChange};
 use crate::render::album::{Left, Live, PROBLEMS, SEASON, page, problems, season};
 use crate::report::album::PageId;
@@ -93,16 +93,30 @@ fn left(view: &View, plant: PlantRow) -> Option<Left> {
     ) {
         return None;
     }
-    let code = registry.code(plant);
     let entries = Journal::read(view.folder).entries;
-    let last = standing(&entries).into_iter().find(|entry| {
-        let is_end = entry.asked.starts_with("gone ") || entry.asked.contains("line=dead");
-        is_end && entry.about.contains(&code)
-    });
     Some(Left {
-        undo: last.map(|entry| entry.change),
+        undo: ended_by(registry, plant, &entries),
         mixes: registry.cross_of(plant).is_some(),
     })
+}
+
+/// The last change that says of a plant, or of a piece of it, that it died or left; `None` where it was found or came back since,
+/// so that its end is in no change of the journal.
+fn ended_by(registry: &Registry, plant: PlantRow, entries: &[JournalEntry]) -> Option<u32> {
+    let pieces = registry.each_ramet(plant).map(|(of, _)| of);
+    let codes = [PlantOrRamet::whole(plant)].into_iter().chain(pieces);
+    let codes: Vec<String> = codes.map(|of| registry.code_of(of)).collect();
+    let is_end =
+        |entry: &JournalEntry| entry.asked.starts_with("gone ") || found_dead(&entry.asked);
+    let is_return =
+        |entry: &JournalEntry| entry.asked.starts_with("back ") || entry.asked.starts_with("seen ");
+    let of_it = standing(entries)
+        .into_iter()
+        .filter(|entry| entry.about.iter().any(|code| codes.contains(code)));
+    let last = of_it
+        .into_iter()
+        .find(|entry| is_end(entry) || is_return(entry));
+    last.filter(|entry| is_end(entry)).map(|entry| entry.change)
 }
 
 /// Whether a plant, or a piece of it, was sold or given away and is not back.

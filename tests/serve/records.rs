@@ -752,3 +752,51 @@ fn a_sheet_that_cannot_be_is_refused_in_words_of_the_page() {
         "{page}"
     );
 }
+
+/// The page of a plant that died or left offers the change that says so, and not one of before it came back.
+#[test]
+fn the_change_by_which_a_plant_left_is_offered() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let record = |entry: Value| {
+        let answer = entered(&device, entry);
+        assert_eq!(answer["state"], "recorded", "{answer}");
+    };
+    let dead = |plant: &str, word: &str| json!({"kind": "measure", "plant": plant, "traits": ["span"], "line": word, "on": "2025-06-01"});
+    record(json!({"kind": "gone", "plant": "X22-02-5", "fate": "sold", "on": "2025-05-01"}));
+    record(json!({"kind": "back", "plant": "X22-02-5", "on": "2025-05-10"}));
+    record(json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "on": "2025-06-01"}));
+    record(json!({"kind": "gone", "plant": "Ven1-d", "fate": "died", "on": "2025-05-30"}));
+    record(json!({"kind": "gone", "plant": "Ven1-b", "fate": "sold", "on": "2025-06-01"}));
+    record(dead("X22-02-11", "died"));
+    record(dead("X22-02-12", "†"));
+    record(dead("X22-02-13", "dead"));
+    for (path, change) in [
+        ("x22-02-5", 3),
+        ("ven1", 5),
+        ("x22-02-11", 6),
+        ("x22-02-12", 7),
+        ("x22-02-13", 8),
+    ] {
+        let page = device.get(&format!("/plants/{path}.html")).text();
+        let left = format!("<meta name=\"podbook-left\" content=\"{change}\"");
+        assert!(page.contains(&left), "{path}: {page}");
+    }
+    // What was recorded last says that they are dead.
+    let last = device.get("/record").text();
+    assert_eq!(last.matches(": Found dead ").count(), 3, "{last}");
+    // Back by the hand of its owner, and gone by it: no change of the journal says so.
+    record(json!({"kind": "undo", "change": 3}));
+    let page = server.folder.join("crosses/X22-02.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let ended = text.replace(
+        "number: \"5\",",
+        "number: \"5\", fate: died(on: \"2025-06-01\"),",
+    );
+    fs::write(&page, ended).expect("a page can be written");
+    let page = device.get("/plants/x22-02-5.html").text();
+    assert!(
+        page.contains("<meta name=\"podbook-left\" content=\"\""),
+        "{page}"
+    );
+}
