@@ -190,9 +190,13 @@ pub fn day() -> Words {
     field("--on")
 }
 
-/// By which command something is recorded that no page records: `: podbook seen Ven1`.
+/// By which command something is recorded, and by which button; at the computer where there is none: `: podbook seen Ven1`,
+/// `, under “Looked for” on its page`.
 pub fn by(command: &str) -> Words {
-    Words::or(format!(": podbook {command}"), ", at the computer")
+    let button = button(command.split(' ').next().unwrap_or_default());
+    let page = button.map(|button| format!(", under “{button}” on its page"));
+    let page = page.unwrap_or_else(|| ", at the computer".to_owned());
+    Words::or(format!(": podbook {command}"), page)
 }
 
 /// How flowers of a plant are recorded; `with` is the rest of the command: ` --opened DATE`, ` --sex female`.

@@ -270,7 +270,8 @@ fn what_does_not_fit_is_given_back_in_words() {
         r#""count", "of": "X20-01.S1", "up": 2, "on": "2021-05-30" => “Came up so far” counts all that ever came up; use “Alive now”"#,
         r#""back", "plant": "X22-02-5" => on record as here"#,
         r#""back", "plant": "X22-02-6" => it is on record as culled"#,
-        r#""back", "plant": "Gra1" => record at the computer that you saw it"#,
+        r#""back", "plant": "Gra1" => record that you saw it, under “Looked for” on its page"#,
+        r#""pot", "plant": "Gra1", "width": "9cm" => record that first, under “Looked for” on its page; else"#,
         r#""undo", "change": 9 => “Recorded last” under Record"#,
     ] {
         let (entry, words) = row.split_once(" => ").expect("words");

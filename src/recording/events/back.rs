@@ -11,7 +11,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::plants::{codes, named, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::voice::{Words, day, words};
+use crate::recording::voice::{Words, by, day, words};
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use crate::wording::at_date;
@@ -195,10 +195,8 @@ fn left_by<'r, 't>(
     };
     let on_record = format!("it is on record as {}", fate_words(fate));
     if let Fate::Lost { .. } = fate {
-        let help = Words::or(
-            format!("if it was found, record that you saw it: podbook seen {code}"),
-            "if it was found, record at the computer that you saw it",
-        );
+        let seen = by(&format!("seen {code}"));
+        let help = words!("if it was found, record that you saw it{}"; seen);
         return Err(contradicts(on_record, help));
     }
     if fate.handed_on().is_none() {

@@ -258,7 +258,7 @@ fn no_other_pot(
         (standing, most),
         Words::or(
             "look at the tag of the pot; seedlings that were added to it: podbook prick SOWING N --to POT",
-            "look at the tag of the pot; record seedlings that were added to it at the computer",
+            "look at the tag of the pot; record seedlings that were added to it under “Pricked out”",
         ),
     ))
 }

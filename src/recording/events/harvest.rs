@@ -110,7 +110,7 @@ impl Harvest {
             on,
             words!(
                 "give the day of the harvest with {}, or correct that of the pollination{}";
-                day(), Words::or(": `podbook undo`, or `on` of the zone in its page", " at the computer")
+                day(), Words::or(": `podbook undo`, or `on` of the zone in its page", ": Undo under Record, or at the computer")
             ),
         )?;
         if self.capsules.is_some() {

@@ -505,7 +505,7 @@ fn nothing_open(code: &str, with: &[&String]) -> Slip {
 fn no_pod(code: &str) -> Slip {
     Slip::nothing(words!(
         "the pod of {code} is not on record, so podbook cannot say which pods it may be of\nrecord the pod first{}";
-        Words::or(": `podbook harvest`, or `pods` on its page", ", at the computer")
+        Words::or(": `podbook harvest`, or `pods` on its page", ", under “Harvested”")
     ))
 }
 

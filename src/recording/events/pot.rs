@@ -205,7 +205,7 @@ impl Placed {
             };
             words!(
                 "{}: the place was {before} and is {place} now; if moved back since{}";
-                Words::from(several(codes)), Words::or(format!(": podbook move {plants} \"{before}\""), ", record that at the computer")
+                Words::from(several(codes)), Words::or(format!(": podbook move {plants} \"{before}\""), ", record that under “Moved”")
             )
         });
         stay.into_iter().chain(changed).collect()

@@ -225,7 +225,7 @@ fn of_its_own(registry: &Registry, other: CrossRow) -> Words {
     let of_day = registry[other].page.code;
     words!(
         "This is a cross of its own: its father need not be that of {of_day}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope{}";
-        Words::or(": podbook collect", ", recorded at the computer")
+        Words::or(": podbook collect", ", recorded under “Pollen collected” on the page of the plant")
     )
 }
 
