@@ -9,6 +9,7 @@ use super::journal::{Asked, FOLDER, Journal, LONGEST_ENTRY, Undoings, entry, num
 use super::recorded::{Recorded, What};
 use super::slip::Slip;
 use super::undo::{TakenBack, chosen, taken_back};
+use super::voice::{Words, words};
 use crate::record::{Day, JournalEntry, JournalMerge};
 use crate::registry::Registry;
 use crate::text::commit::{
@@ -111,7 +112,7 @@ impl Change {
         let undone = &journal.entries[at];
         let TakenBack { pages, moved_on } = taken_back(sources, &journal.entries, at)?;
         let gives_bytes_back = moved_on.is_empty();
-        let stays = |path: &String| format!("What was recorded in {path} since then stays");
+        let stays = |path: &String| words!("What was recorded{} since then stays"; Words::or(format!(" in {path}"), ""));
         Ok(Change {
             pages,
             recorded: Recorded::of(undid(&journal.entries, at), undone.about.clone())

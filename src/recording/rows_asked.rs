@@ -136,8 +136,11 @@ pub fn unknown_trait(registry: &Registry, typed: &str) -> Slip {
             false => format!("the traits declared are {listed}"),
         },
         match near.first() {
-            Some(near) => format!("did you mean {near}?"),
-            None => "name one of them, or declare the trait in registry.ron".to_owned(),
+            Some(near) => format!("did you mean {near}?").into(),
+            None => Words::or(
+                "name one of them, or declare the trait in registry.ron",
+                "name one of them, or declare the trait at the computer",
+            ),
         },
     )
 }

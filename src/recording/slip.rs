@@ -204,7 +204,7 @@ impl Slip {
             ),
             BadRange::NotNumbers => (
                 "is not a list of numbers",
-                "write the numbers alone: 7, 3,7 or 1..40",
+                "write the numbers alone: 7, 3,7 or 1-40",
             ),
             BadRange::Twice => ("names a plant twice", "name it once"),
             BadRange::Empty => {
@@ -274,7 +274,7 @@ impl Slip {
         match self {
             Slip::Unknown { what, code, near } => {
                 let help = match near.as_slice() {
-                    [] => look_under(what, voice).to_owned(),
+                    [] => look_under(what, code, voice).to_owned(),
                     near => format!("did you mean {}?", near.join(" or ")),
                 };
                 format!("there is no {what} `{}`\n{help}", one_line(code))
@@ -309,11 +309,17 @@ impl Slip {
                 let by_hand = voice.or("by hand", "at the computer");
                 let (moved_on, first) = match by {
                     Some(by) => (
-                        format!("change {by} changed the same lines of {path}"),
+                        voice.or(
+                            format!("change {by} changed the same lines of {path}"),
+                            format!("change {by} changed the same records"),
+                        ),
                         format!("change {by}"),
                     ),
                     None => (
-                        format!("{path} has been changed since"),
+                        voice.or(
+                            format!("{path} has been changed since"),
+                            "what it recorded has been changed since".to_owned(),
+                        ),
                         "the later changes".to_owned(),
                     ),
                 };
@@ -346,9 +352,11 @@ pub(super) const AS_PROBLEMS_SHOW: &str = " at the computer (“Problems” show
 const PLAIN: &str = "use letters, digits and hyphens alone";
 
 /// Where to look for a code that no near one helps to find.
-fn look_under(what: &str, voice: Voice) -> &'static str {
+fn look_under(what: &str, code: &str, voice: Voice) -> &'static str {
+    // A part of a cross may be named where a plant may, and has a point in its code.
+    let is_part = matches!(what, "zone" | "seed lot" | "sowing" | "community pot");
     match what {
-        "zone" | "seed lot" | "sowing" | "community pot" => voice.or(
+        _ if is_part || what == "plant" && code.contains('.') => voice.or(
             "see `podbook list crosses`, and `podbook show` with the code of one",
             "look under Crosses",
         ),

@@ -202,11 +202,13 @@ impl UnreadEntry {
     /// That it cannot be taken back, and the one before it that can be.
     fn refused(&self, before: Option<&JournalEntry>) -> Slip {
         let help = match before {
-            Some(before) => format!(
-                "mend that file, or take back change {0} instead: podbook undo {0}",
-                before.change
+            Some(JournalEntry { change, .. }) => Words::or(
+                format!(
+                    "mend that file, or take back change {change} instead: podbook undo {change}"
+                ),
+                format!("mend that file at the computer, or undo change {change} instead"),
             ),
-            None => "mend that file, or correct the record by hand".to_owned(),
+            None => Words::from("mend that file, or correct the record by hand"),
         };
         Slip::contradicts(
             match self.change {

@@ -279,8 +279,12 @@ impl What {
                 place,
                 on,
             } => {
-                let (seen, place) = (counted(*seen, "plant", "plants"), and(" on ", place));
+                let place = and(" on ", place);
                 let missing = (!missing.is_empty()).then(|| several(missing));
+                if let (0, Some(missing)) = (*seen, &missing) {
+                    return format!("{missing}: not found{place} {}", at_date(on));
+                }
+                let seen = counted(*seen, "plant", "plants");
                 let missing = and("; not found: ", &missing);
                 format!("{seen} found{place} {}{missing}", at_date(on))
             }
@@ -293,7 +297,10 @@ impl What {
                 if plants.is_empty() {
                     return format!("{}: died {}", several(dead), at_date(on));
                 }
-                let readings = counted(*readings, "reading", "readings");
+                let readings = match *readings {
+                    0 => "row without a reading,".to_owned(),
+                    some => counted(some, "reading", "readings"),
+                };
                 let dead = (!dead.is_empty()).then(|| several(dead));
                 let dead = and("; died: ", &dead);
                 format!("{}: {readings} {}{dead}", several(plants), at_date(on))

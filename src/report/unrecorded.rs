@@ -44,34 +44,71 @@ pub fn settled(found: &PutRight) -> String {
     }
 }
 
+/// That a change needs the lines that would go; `None` where none does.
+fn needed(brought: &Consequences) -> Option<String> {
+    let (change, first) = (brought.needed_by?, brought.findings.iter().next()?);
+    Some(format!(
+        "change {change} wrote what needs the lines that would go: without them {}\nundo change {change} first; nothing was written",
+        first.title
+    ))
+}
+
+/// The worst that a change would bring, and that it was not made.
+fn brings(brought: &Consequences) -> (Severity, String) {
+    let (severity, one, several) = match brought.are_faulty() {
+        true => (Severity::Fault, "fault", "faults"),
+        false => (Severity::Warning, "warning", "warnings"),
+    };
+    let count = counted(brought.findings.count(severity), one, several);
+    let words = format!("this would bring {count} into the registry, so nothing was written");
+    (severity, words)
+}
+
+/// That a change would bring faults, or where there is none warnings, as a page says it: it shows no file.
+pub fn faulty_on_page(brought: &Consequences) -> String {
+    needed(brought).unwrap_or_else(|| {
+        let (severity, words) = brings(brought);
+        let of = brought.findings.iter();
+        let of = of.filter(|finding| finding.severity == severity);
+        let faults = of.map(|finding| format!("\n{}", on_page(brought, finding)));
+        words + &faults.take(FAULT_LINES).collect::<String>()
+    })
+}
+
+/// What a finding says on a page: of which cross, what was found and what is needed.
+fn on_page(brought: &Consequences, finding: &Finding) -> String {
+    let cross = finding
+        .place
+        .and_then(|span| cross_of(brought.sources.locate(span).path));
+    let cross = cross.map_or(String::new(), |cross| format!("{cross}: "));
+    let found = led_by(
+        "; found ",
+        Some(&*finding.found).filter(|of| !of.is_empty()),
+    );
+    let needed = led_by(
+        "; needed: ",
+        Some(&*finding.needed).filter(|of| !of.is_empty()),
+    );
+    format!("{cross}{}{found}{needed}", finding.title)
+}
+
 /// That a change would bring faults, or where there is none warnings, drawn in the pages as they would be.
 pub fn faulty(width: usize, brought: &Consequences) -> String {
-    if let (Some(change), Some(first)) = (brought.needed_by, brought.findings.iter().next()) {
-        return format!(
-            "change {change} wrote what needs the lines that would go: without them {}\nundo change {change} first; nothing was written",
-            first.title
-        );
+    if let Some(words) = needed(brought) {
+        return words;
     }
     let drawing = Drawing {
         width,
         paint: Paint::Plain,
     };
-    let (severity, one, several) = match brought.are_faulty() {
-        true => (Severity::Fault, "fault", "faults"),
-        false => (Severity::Warning, "warning", "warnings"),
-    };
+    let (severity, words) = brings(brought);
     let (drawn, left) =
         drawing.first_findings((severity, FAULT_LINES), &brought.findings, &brought.sources);
     let more = match left {
         0 => String::new(),
         more => format!("\n\nand {more} more"),
     };
-    let count = brought.findings.count(severity);
-    format!(
-        "this would bring {} into the registry, so nothing was written\n\n{}{more}",
-        counted(count, one, several),
-        drawn.trim_end()
-    )
+    format!("{words}\n\n{}{more}", drawn.trim_end())
 }
 
 /// One line a warning that a change brings. At the keyboard it has its place in the files and the first thing to do there; on

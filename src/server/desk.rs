@@ -15,7 +15,7 @@ use crate::recording::recorded::What;
 use crate::recording::voice::{Voice, Words};
 use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
-use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
+use crate::report::unrecorded::{faulty_on_page, not_opened, uncommitted, warnings};
 use crate::text::{Sources, keep_beside};
 use crate::wording::listed;
 use serde_json::{Value, json};
@@ -25,9 +25,6 @@ use std::sync::mpsc::Receiver;
 
 /// What is asked of the thread.
 pub type Task = Box<dyn FnOnce(&mut Desk) + Send>;
-
-/// Columns of words that a phone folds anew anyway.
-const WIDTH: usize = 60;
 
 /// What records.
 pub struct Desk {
@@ -85,7 +82,7 @@ impl Desk {
         let (change, file) = self.change(&book, &registry, (entry, photo))?;
         let brought = book
             .checked(&registry, &change)
-            .map_err(|brought| Fared::Refused(faulty(WIDTH, &brought)))?;
+            .map_err(|brought| Fared::Refused(faulty_on_page(&brought)))?;
         if let Some((path, bytes)) = file {
             keep_beside(&self.folder, &path, &bytes)
                 .map_err(|why| Fared::Later(format!("{path} could not be written: {}", why.why)))?;

@@ -261,7 +261,7 @@ fn given_pollen(
         (0 | 1, 0 | 1) => Ok(("--with", typed.clone(), GivenPollen::With(typed))),
         (_, 0 | 1) => Ok(("--one-of", one_of.join(","), GivenPollen::OneOf(one_of))),
         (0 | 1, _) => Ok(("--mixed", mixed.join(","), GivenPollen::Mixed(mixed))),
-        _ => Err("`with` needs commas between plants of which it was one, or + between those that were mixed".to_owned()),
+        _ => Err("“Pollen” needs commas between plants of which it was one, or + between those that were mixed".to_owned()),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The fields of an entry as a page sent them: each is asked for by name, and one that no one asked for is refused.
 
-use crate::recording::voice::label;
+use crate::recording::voice::label_of;
 use serde_json::{Map, Value};
 
 /// The longest words of one field, signs.
@@ -37,7 +37,7 @@ impl Fields {
             Some(Value::String(words)) => words,
             Some(_) => return Err(format!("`{name}` needs words")),
         };
-        let words = line(name, &words)?;
+        let words = line(&self.called(name), &words)?;
         Ok(Some(words).filter(|words| !words.is_empty()))
     }
 
@@ -62,12 +62,16 @@ impl Fields {
             Some(Value::Number(number)) => number.as_u64().and_then(|of| of.try_into().ok()),
             Some(_) => None,
         };
-        found.map(Some).ok_or_else(|| {
-            format!(
-                "“{}” needs a whole number",
-                label(&typed(name)).unwrap_or(name)
-            )
-        })
+        found
+            .map(Some)
+            .ok_or_else(|| format!("{} needs a whole number", self.called(name)))
+    }
+
+    /// A field as the form of the event calls it.
+    fn called(&self, name: &str) -> String {
+        let event = self.command.first().map_or("", String::as_str);
+        let label = label_of(event, &typed(name));
+        label.map_or_else(|| format!("`{name}`"), |label| format!("“{label}”"))
     }
 
     /// Whether something is so; not, when left out.
@@ -142,7 +146,7 @@ impl Fields {
             .filter(|of| of.len() <= MOST)
             .ok_or_else(refused)?;
         of.iter()
-            .map(|of| line(name, of.as_str().ok_or_else(refused)?))
+            .map(|of| line(&self.called(name), of.as_str().ok_or_else(refused)?))
             .collect()
     }
 
@@ -161,14 +165,14 @@ impl Fields {
     }
 }
 
-/// Words in one line.
-fn line(name: &str, words: &str) -> Result<String, String> {
+/// Words in one line, of a field as it is called.
+fn line(field: &str, words: &str) -> Result<String, String> {
     if words.chars().count() > LONGEST {
-        return Err(format!("`{name}` is longer than {LONGEST} signs"));
+        return Err(format!("{field} is longer than {LONGEST} signs"));
     }
     if words.chars().any(char::is_control) {
         return Err(format!(
-            "`{name}` must be one line without control characters"
+            "{field} must be one line without control characters"
         ));
     }
     Ok(words.trim().to_owned())

@@ -699,7 +699,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "number X22-02.S1 five",
-            "`five` is not a list of numbers write the numbers alone: 7, 3,7 or 1..40",
+            "`five` is not a list of numbers write the numbers alone: 7, 3,7 or 1-40",
         ),
         (
             "cutting X22-02-5 --code 9",

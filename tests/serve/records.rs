@@ -272,12 +272,22 @@ fn what_does_not_fit_is_given_back_in_words() {
         r#""back", "plant": "X22-02-6" => it is on record as culled"#,
         r#""back", "plant": "Gra1" => record that you saw it, under “Looked for” on its page"#,
         r#""pot", "plant": "Gra1", "width": "9cm" => record that first, under “Looked for” on its page; else"#,
+        r#""took", "zone": "X22-02.A", "pods": "many" => “Flowers that set” needs a whole number"#,
+        r#""prick", "sowing": "X22-02.S1", "moved": "x" => “Seedlings moved” needs a whole number"#,
+        r#""pollinate", "plant": "Ven1", "with": "Spa1+Tru1,Ram1" => “Pollen” needs commas"#,
+        r#""number", "from": "X21-05.T1", "numbers": "1–8" => 7, 3,7 or 1-40"#,
+        r#""seen", "plant": "Ven1-c", "found": "here" => it came back, under “Came back” on its page"#,
+        r#""seen", "plant": "Ven1-a", "found": "here" => undo its end under Record, or correct its record at the computer"#,
+        r#""gone_from", "pot": "X24-01.T9", "fate": "died" => look under Crosses"#,
+        r#""gone", "plant": "Jac1", "fate": "died", "on": "2018-01-01" => a spike was seen after Jac1 died; found `2020-01-20`; needed: 2018-01-01 or earlier"#,
+        r#""measure", "plant": "X22-02-5", "traits": ["zzzz"], "cells": ["5"] => declare the trait at the computer"#,
         r#""undo", "change": 9 => “Recorded last” under Record"#,
     ] {
         let (entry, words) = row.split_once(" => ").expect("words");
         let answer = told(&device, entry, "refused");
         let answer = answer["words"].as_str().expect("words");
         assert!(answer.contains(words), "{row}: {answer}");
+        assert!(!answer.contains(".ron"), "{row}: {answer}");
     }
     for body in ["", "{", "{}", "5", "[1", "null"] {
         assert_eq!(
@@ -800,4 +810,58 @@ fn the_change_by_which_a_plant_left_is_offered() {
         page.contains("<meta name=\"podbook-left\" content=\"\""),
         "{page}"
     );
+}
+
+/// What is refused after other entries names what the page has, and no file; what was missed is not counted as found.
+#[test]
+fn later_refusals_name_no_file() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    for (entry, is, words) in [
+        (
+            r#""gone", "plant": "Amp1", "fate": "sold", "all_pieces": true"#,
+            "recorded",
+            "Amp1: sold",
+        ),
+        (
+            r#""back", "plant": "Amp1", "place": "bench""#,
+            "refused",
+            "leave “Where it stands now” empty",
+        ),
+        (
+            r#""pot", "plant": "X22-02-5", "width": "7cm", "on": "2025-05-20""#,
+            "recorded",
+            "7 cm",
+        ),
+        (
+            r#""pot", "plant": "X22-02-5", "width": "9cm""#,
+            "recorded",
+            "9 cm",
+        ),
+        (
+            r#""undo", "change": 2"#,
+            "refused",
+            "change 3 changed the same records",
+        ),
+        (
+            r#""keep", "plant": "Spa1", "why": "vigour""#,
+            "recorded",
+            "Spa1",
+        ),
+        (r#""undo", "change": 1"#, "recorded", "since then stays"),
+        (
+            r#""seen", "plant": "X22-02-7", "found": "missing""#,
+            "recorded",
+            "X22-02-7: not found on 2025-06-01",
+        ),
+        (
+            r#""measure", "plant": "X22-02-7", "traits": ["span"], "line": "! bent""#,
+            "recorded",
+            "X22-02-7: row without a reading",
+        ),
+    ] {
+        let answer = told(&device, entry, is).to_string();
+        assert!(answer.contains(words), "{entry}: {answer}");
+        assert!(!answer.contains(".ron"), "{entry}: {answer}");
+    }
 }

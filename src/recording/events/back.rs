@@ -104,7 +104,10 @@ impl Back {
                 return Err(which_piece(
                     registry,
                     registry.each_ramet(one.plant),
-                    "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+                    Words::or(
+                        "leave out --place, then say which piece stands there: podbook move PIECE PLACE",
+                        "leave “Where it stands now” empty, then record under “Moved” which piece stands there",
+                    ),
                 ));
             }
             _ => {}

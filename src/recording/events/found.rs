@@ -8,7 +8,7 @@ use crate::recording::dates::Dated;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::which_piece;
 use crate::recording::slip::Slip;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, by, words};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -137,15 +137,23 @@ fn refused_unless_lost(
         None => "clones.ron".to_owned(),
     };
     let if_it_is = match fate {
-        Fate::Sold { .. } | Fate::Given { .. } => format!("and it came back: podbook back {code}"),
-        Fate::Elsewhere => "came to you, take its lineage in: podbook merge FOLDER".to_owned(),
-        _ => format!("correct `fate` in its record in {page}"),
+        Fate::Sold { .. } | Fate::Given { .. } => {
+            words!("and it came back{}"; by(&format!("back {code}")))
+        }
+        Fate::Elsewhere => {
+            words!("came to you, take its lineage in{}"; by("merge FOLDER"))
+        }
+        _ => Words::or(
+            format!("correct `fate` in its record in {page}"),
+            "undo its end under Record, or correct its record at the computer",
+        ),
     };
     Err(Slip::contradicts(
         format!("{code} was seen on {}", on.text),
         format!("it is on record as {}", fate_words(fate)),
-        format!(
-            "look at its tag: is it another plant? Name those that you saw. If it is {code}, {if_it_is}"
+        words!(
+            "look at its tag: is it another plant? Name those that you saw. If it is {code}, {}";
+            if_it_is
         ),
     ))
 }

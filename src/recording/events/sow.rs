@@ -10,7 +10,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::seed_lots::enough_seed;
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, day, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{LotRow, Registry};
 use crate::wording::at_date;
@@ -143,6 +143,9 @@ fn none_left(registry: &Registry, lot: LotRow, on: &Dated) -> Result<Option<Stri
     Err(Slip::contradicts(
         sown(&code, on),
         "nothing is left of it",
-        "if it was sown before, give that day with --on; if some is left, correct `left` or `fate` of the lot on its page",
+        words!(
+            "if it was sown before, give that day with {}; if some is left, correct {}";
+            day(), Words::or("`left` or `fate` of the lot on its page", "the record of the lot at the computer")
+        ),
     ))
 }

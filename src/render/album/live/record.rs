@@ -43,7 +43,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
             section aria-labelledby="sit" {
                 h2 id="sit" { "A sitting" }
                 form.bench action="sitting" {
-                    label for="of" { "Cross, pod, sowing or plants" }
+                    label for="of" { "Cross, pod, sowing or plants, with blanks between" }
                     input id="of" name="of" list="crosses" autocapitalize="characters" autocomplete="off";
                     datalist id="crosses" { @for cross in &registry.crosses { option value=(say(cross.page.code)) {} } }
                     label for="place" { "Or the place where they stand" }
