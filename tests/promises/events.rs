@@ -580,6 +580,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
                 .map(str::to_owned),
             again: l.chance.in_hundred(70),
             on: l.on(),
+            entered: None,
         }),
         _ => {
             let plants = if l.chance.in_hundred(60) {

@@ -307,6 +307,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             controls: some(),
             again: true,
             on: None,
+            entered: None,
         }),
         Event::Took(Took {
             zone: word(),
@@ -314,6 +315,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             controls: None,
             again: true,
             on: some(),
+            entered: None,
         }),
         Event::Muddle(Muddle {
             codes: vec![word(), "X22-02-1".to_owned()],
