@@ -154,3 +154,45 @@ fn words_of_random_pedigrees_are_those_of_the_slow_twin() {
         }
     }
 }
+
+/// What botanical order says behind two species is read back as the same cross, or not at all: never as the F1.
+#[test]
+fn words_behind_botanical_order_are_never_dropped() {
+    let pair = "N. lowii × N. ventricosa";
+    for (said, shares) in [
+        ("(F2)", "lowii 1/2, ventricosa 1/2"),
+        ("(backcross to N. lowii)", "lowii 3/4, ventricosa 1/4"),
+        (
+            "(backcross 2 times to N. ventricosa)",
+            "lowii 1/8, ventricosa 7/8",
+        ),
+        (
+            "(backcross to N. lowii) (claimed)",
+            "lowii (claimed) 3/4, ventricosa (claimed) 1/4",
+        ),
+    ] {
+        let label = match said.ends_with("(claimed)") {
+            true => format!("({pair}) {said}"),
+            false => format!("{pair} {said}"),
+        };
+        let read = super::reading(&label);
+        assert_eq!(read.botanical.as_deref(), Some(label.as_str()));
+        assert_eq!(super::shares_of(&read), shares);
+    }
+    // The order of the alphabet says of no cross which parent bore the seed.
+    assert_eq!(
+        super::breeder_of("x ventrata (backcrossed to ventricosa)"),
+        "(N. alata × N. ventricosa, direction unknown) × N. ventricosa (direction unknown)"
+    );
+    for label in [
+        "N. lowii × N. ventricosa (later generation)",
+        "N. lowii × N. ventricosa (backcross to N. maxima)",
+        "(lowii × ventricosa) × ventricosa (backcross to lowii)",
+        "N. maxima (backcross to N. veitchii)",
+        "N. maxima (later generation)",
+    ] {
+        super::refusal_of(label);
+    }
+    let hybrid = super::reading("N. maxima (backcross hybrid)");
+    assert_eq!(super::shares_of(&hybrid), "maxima 1/2, unknown 1/2");
+}

@@ -32,7 +32,7 @@ impl Parser<'_> {
             self.at = close;
             return self.sex_mark(sex);
         }
-        if self.remark(&inside) {
+        if self.backcross_in_bracket(&inside)? || self.remark(&inside) {
             self.at = close + 1;
             return Ok(());
         }
@@ -178,7 +178,7 @@ impl Parser<'_> {
             "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
             "father probable" => self.doubt_part(),
             "a father further back probable" => self.frame().whole.doubted = true,
-            _ => return said.starts_with("backcross ") || said == "later generation",
+            _ => return false,
         }
         true
     }

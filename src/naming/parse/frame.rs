@@ -3,12 +3,14 @@
 use crate::naming::formula::{PartId, Qualifier, Sex, Tag};
 
 /// A generation word.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Generation {
     Sib,
     SelfReported,
     Filial(u32),
     Backcross(u32),
+    /// So often to the species named.
+    BackcrossTo(u32, String),
     OpenPollinated,
     MixedPollen,
 }

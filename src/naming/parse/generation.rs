@@ -1,8 +1,6 @@
 //! Words on generations: sib, self, F2, BC1, open pollinated. They are taken only where they can be true.
 
-use crate::naming::formula::{
-    Cross, Direction, Leaf, Part, PartId, Relation, Structure, Unknown, backcross,
-};
+use crate::naming::formula::{Cross, Direction, Leaf, Part, PartId, Relation, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
@@ -15,7 +13,7 @@ pub(super) const WHICH_PLANT: &str =
     "open pollination of which plant? put brackets round the seed parent";
 
 /// Beyond this no generation has been bred.
-const MOST_GENERATIONS: u32 = 40;
+pub(super) const MOST_GENERATIONS: u32 = 40;
 
 impl Parser<'_> {
     /// The generation word at hand and how many words it takes.
@@ -75,7 +73,7 @@ impl Parser<'_> {
         let word = shown(&self.here().text);
         self.at += words;
         if whole {
-            self.note_whole(generation, &word);
+            self.note_whole(&generation, &word);
             self.frame().generations.push((generation, column));
             return Ok(());
         }
@@ -96,7 +94,7 @@ impl Parser<'_> {
         joined || matches!(part, Some(Part::Mixed(_)))
     }
 
-    fn note_whole(&mut self, generation: Generation, word: &str) {
+    fn note_whole(&mut self, generation: &Generation, word: &str) {
         if !matches!(generation, Generation::Backcross(_) | Generation::Filial(1)) {
             let text = format!(
                 "`{word}` is read of the whole cross, not of its last parent; brackets would tell"
@@ -120,7 +118,10 @@ impl Parser<'_> {
                 Ok(self.builder.within(part, Relation::SelfReported))
             }
             Generation::Filial(number) => self.filial(part, number, column),
-            Generation::Backcross(times) => self.backcross_true(part, times, column),
+            Generation::Backcross(times) => self.backcross_true(part, (times, None), column),
+            Generation::BackcrossTo(times, to) => {
+                self.backcross_true(part, (times, Some(&to)), column)
+            }
             Generation::OpenPollinated => Ok(self.by_unknown(part, Unknown::OpenPollinated)),
             Generation::MixedPollen => Ok(self.by_unknown(part, Unknown::MixedPollen)),
         }
@@ -217,60 +218,6 @@ impl Parser<'_> {
             at = *seed;
         }
         number
-    }
-
-    /// Checks a backcross word against the formula it stands beside.
-    fn backcross_true(
-        &mut self,
-        part: PartId,
-        times: u32,
-        column: usize,
-    ) -> Result<PartId, Refusal> {
-        let formula = self.builder.excerpt(part);
-        let found = backcross(&formula, &Structure::of(&formula), formula.top());
-        let sides = self.recurrent_sides(part).filter(|_| found.is_none());
-        let text = match found {
-            Some(found) if found.times == times as usize => {
-                self.notes.say(
-                    NoteCode::BackcrossFits,
-                    format!(
-                        "BC{times} fits: crossed back to {} {times} times",
-                        found.recurrent
-                    ),
-                );
-                return Ok(part);
-            }
-            Some(found) => format!(
-                "the formula is BC{} to {}, not BC{times}",
-                found.times, found.recurrent
-            ),
-            None => format!(
-                "BC{times} at column {column} is not true of this formula: it is not a cross of one species with a plant of others, crossed back to that species; name the recurrent parent"
-            ),
-        };
-        let refusal = Refusal::new(RefusalCode::BackcrossContradicts, column, text);
-        let Some(sides) = sides.filter(|_| (1..=MOST_GENERATIONS).contains(&times)) else {
-            return Err(refusal);
-        };
-        let answer = self.ask(refusal, 2)?;
-        Ok((0..times).fold(part, |backcross, _| {
-            let recurrent = self.builder.leaf(sides[usize::from(answer.min(1))].clone());
-            self.builder.cross(backcross, recurrent, Direction::Assumed)
-        }))
-    }
-
-    /// A cross of two species said to be a backcross: either may be the recurrent parent that was left out.
-    fn recurrent_sides(&self, part: PartId) -> Option<[Leaf; 2]> {
-        let Part::Cross(cross) = self.builder.part(part) else {
-            return None;
-        };
-        let sides = [cross.seed, cross.pollen].map(|side| self.builder.part(side));
-        match sides {
-            [Part::Leaf(seed), Part::Leaf(pollen)] if seed != pollen => {
-                Some([seed.clone(), pollen.clone()])
-            }
-            _ => None,
-        }
     }
 }
 

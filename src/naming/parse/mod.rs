@@ -6,6 +6,7 @@
 //! said of the whole (`whole`), crosses and chains (`frame`, `whole_frame`, `cross`), signs (`sign`), remarks in brackets (`remark`), Purdy strokes (`purdy`).
 
 mod authors;
+mod backcross;
 mod bracket;
 mod cross;
 mod frame;

@@ -193,8 +193,8 @@ impl Parser<'_> {
             return (generation, words);
         }
         let end = end + usize::from(bracket.is_some());
-        match (generation, other) {
-            (Generation::Filial(number), Generation::Sib)
+        match (&generation, other) {
+            (&Generation::Filial(number), Generation::Sib)
             | (Generation::Sib, Generation::Filial(number))
                 if number > 1 =>
             {

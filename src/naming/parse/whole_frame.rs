@@ -115,7 +115,7 @@ impl Parser<'_> {
             part = self.generation_of(part, Generation::OpenPollinated, column)?;
         }
         for (generation, column) in &frame.generations {
-            part = self.generation_of(part, *generation, *column)?;
+            part = self.generation_of(part, generation.clone(), *column)?;
         }
         if let (Some(Called::HybridOf), [only]) = (frame.whole.hybrid, &frame.parents[..])
             && only.name.is_some()
