@@ -13,6 +13,8 @@ pub struct HybridName {
     pub status: String,
     /// Whether it may be used as a name.
     pub may_be_used: bool,
+    /// Whether the parents are only claimed, so that it fits if the claim is true.
+    pub if_claim_is_true: bool,
     /// What stands behind the row.
     pub evidence: String,
     /// The rule by which it fits.
@@ -40,6 +42,7 @@ pub fn hybrid_names(names: Result<Vec<Suggestion>, NoName>, genus_short: &str) -
             name: format!("{genus_short} ×{}", name.epithet),
             status: name.status,
             may_be_used: name.may_emit,
+            if_claim_is_true: name.if_claim_is_true,
             evidence: name.evidence,
             rule: name.rule,
         })

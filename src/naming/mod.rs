@@ -20,11 +20,11 @@ mod write;
 
 pub use epithet::{Action, Context, Judgement, Raised, Remark, Rule, Verdict, judge};
 pub use formula::{
-    Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId,
-    Qualifier, Rank, Relation, Sex, Tag, Unknown,
+    Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, LineOfTwo, Marks,
+    Part, PartId, Qualifier, Rank, Relation, Sex, Tag, Unknown, line_of_two,
 };
 pub use notes::{Note, NoteCode, Refusal, RefusalCode};
-pub use read::{Chains, ReadOptions, Reading, describe, read};
+pub use read::{Chains, ReadOptions, Reading, as_written, describe, read};
 pub use shares::{ShareOf, Shares, shares};
 pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};

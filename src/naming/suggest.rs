@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use super::formula::{Formula, Leaf, Part, leaves};
+use super::formula::{Certainty, Formula, Leaf, Part, leaves};
 use super::vocabulary::{NamedHybridRow, Vocabulary};
 
 /// A hybrid name that fits the parent set.
@@ -25,12 +25,14 @@ pub struct Suggestion {
     pub rule: &'static str,
     /// Parents are named below the species, so the name holds at the rank of species only (Art. H.5).
     pub species_rank_only: bool,
+    /// The cross is only claimed, so the name fits if the claim is true.
+    pub if_claim_is_true: bool,
 }
 
 /// Why no hybrid name can be suggested.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoName {
-    /// A parent is not known, provisional or only labelled (Art. H.3.2 and our own caution).
+    /// A parent is not known, provisional, only claimed or only labelled (Art. H.3.2 and our own caution).
     ParentsNotAllKnown,
     /// All parents are of one species.
     OneSpecies,
@@ -57,11 +59,12 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
         )
     };
     let below = leaves(formula).any(named_below);
+    let claimed = formula.marks(formula.top()).certainty == Certainty::Claimed;
     let fits = |row: &&NamedHybridRow| vocabulary.parents_of(row) == set;
     let mut found: Vec<Suggestion> = vocabulary
         .named_hybrids()
         .filter(fits)
-        .map(|row| suggestion(row, below))
+        .map(|row| suggestion(row, below, claimed))
         .collect();
     found.sort_by_key(|name| {
         (
@@ -77,10 +80,15 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
     }
 }
 
-/// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several.
+/// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several. Of a
+/// cross that is claimed as a whole they are those claimed.
 fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
     let open = |part: &Part| matches!(part, Part::OneOf(_) | Part::Mixed(_));
-    if formula.is_doubtful() || formula.parts().any(|(_, part)| open(part)) {
+    let is_unsure = |(id, _)| {
+        let certainty = formula.marks(id).certainty;
+        certainty == Certainty::Doubtful || (certainty == Certainty::Claimed && id != formula.top())
+    };
+    if formula.parts().any(is_unsure) || formula.parts().any(|(_, part)| open(part)) {
         return None;
     }
     leaves(formula)
@@ -88,7 +96,7 @@ fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
         .collect()
 }
 
-fn suggestion(row: &NamedHybridRow, species_rank_only: bool) -> Suggestion {
+fn suggestion(row: &NamedHybridRow, species_rank_only: bool, if_claim_is_true: bool) -> Suggestion {
     Suggestion {
         epithet: row.epithet.clone(),
         status: row.status.clone(),
@@ -97,5 +105,6 @@ fn suggestion(row: &NamedHybridRow, species_rank_only: bool) -> Suggestion {
         year: row.year,
         rule: "H.4.1",
         species_rank_only,
+        if_claim_is_true,
     }
 }

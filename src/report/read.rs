@@ -104,9 +104,10 @@ pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
 
 /// One line for a hybrid name.
 pub fn hybrid_name_line(name: &HybridName) -> String {
-    let use_of = match name.may_be_used {
-        true => "may be used as a name",
-        false => "not usable as a name, an alias only",
+    let use_of = match (name.may_be_used, name.if_claim_is_true) {
+        (true, true) => "may be used as a name if the claim is true",
+        (true, false) => "may be used as a name",
+        (false, _) => "not usable as a name, an alias only",
     };
     let evidence = Some(&name.evidence).filter(|evidence| !evidence.is_empty());
     let rule = format!("Art. {}{}", name.rule, led_by("; ", evidence));

@@ -354,3 +354,17 @@ fn help_does_not_contradict_the_refusal() {
         );
     }
 }
+
+/// Brackets do not nest round what is open of a cross in them.
+#[test]
+fn a_formula_of_no_known_direction_stands_in_one_pair_of_brackets() {
+    let written = |typed: &str| judged(typed).written;
+    assert_eq!(
+        written("N. x ventrata 'Red Night'").as_deref(),
+        Some("N. 'Red Night' (N. alata × N. ventricosa, direction unknown)")
+    );
+    assert_eq!(
+        written("N. lowii × N. rajah 'Red Night'").as_deref(),
+        Some("N. 'Red Night' (N. lowii × N. rajah)")
+    );
+}

@@ -196,3 +196,19 @@ fn words_behind_botanical_order_are_never_dropped() {
     let hybrid = super::reading("N. maxima (backcross hybrid)");
     assert_eq!(super::shares_of(&hybrid), "maxima 1/2, unknown 1/2");
 }
+
+/// F2 of what is only claimed is not written like the F1.
+#[test]
+fn f2_is_said_of_a_claimed_cross_and_of_claimed_parents() {
+    for label in [
+        "(N. lowii × N. ventricosa) (F2) (claimed)",
+        "(N. lowii × N. ventricosa (claimed)) (F2)",
+        "(N. lowii × N. ventricosa (claimed)) (sib cross)",
+    ] {
+        assert_eq!(super::reading(label).botanical.as_deref(), Some(label));
+    }
+    assert_eq!(
+        super::reading("(N. ventricosa × N. lowii) (claimed) F2").botanical,
+        super::reading("(N. lowii × N. ventricosa) (F2) (claimed)").botanical
+    );
+}

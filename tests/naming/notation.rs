@@ -1,8 +1,8 @@
 //! Purdy notation: Purdy and others 1968, Crop Science 8: 405–406, as explained in two public guides (confirmed); which side a
 //! dose stands on and ? are our reading.
 
-use super::{reading, refusal_of, shares_of};
-use podbook::naming::{RefusalCode, ShareOf};
+use super::{reading, refusal_of, shares_of, vocabulary};
+use podbook::naming::{Direction, FormulaBuilder, RefusalCode, ShareOf, Writing, breeder};
 
 /// A formula, its Purdy text, its shares.
 const ROWS: [(&str, &str, &str); 6] = [
@@ -169,5 +169,37 @@ fn strokes_that_leave_the_order_open_are_refused() {
     assert_eq!(
         reading("×dominii/lowii").breeder.as_deref(),
         Some("N. ×dominii × N. lowii (seed parent first)")
+    );
+}
+
+/// `*n` says that one parent was used again; two unknown fathers may be two plants.
+#[test]
+fn an_unknown_parent_is_never_a_recurrent_one() {
+    assert_eq!(
+        reading("(ventricosa x ? (open pollinated)) x ? (open pollinated)")
+            .purdy
+            .as_deref(),
+        Some("ventricosa/?//?")
+    );
+    assert_eq!(
+        reading("((ventricosa x ?) x ?) x ?").purdy.as_deref(),
+        Some("ventricosa/?//?/3/?")
+    );
+}
+
+/// A reader counts the places of the text, not the records behind it.
+#[test]
+fn unmarked_crosses_are_counted_where_they_stand() {
+    let mut builder = FormulaBuilder::new();
+    let [low, raj, max] = ["lowii", "rajah", "maxima"].map(|name| builder.species(name));
+    let bought = builder.cross(low, raj, Direction::Assumed);
+    let seedling = builder.cross(max, bought, Direction::Known);
+    let top = builder.cross(bought, seedling, Direction::Known);
+    let text = breeder(&builder.finish(top), &Writing::plain(&vocabulary()));
+    assert_eq!(
+        text.as_deref(),
+        Ok(
+            "♀ (N. lowii × N. rajah) × ♂ (♀ N. maxima × ♂ (N. lowii × N. rajah)) (unmarked crosses: seed parent assumed first)"
+        )
     );
 }

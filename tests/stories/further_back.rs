@@ -229,11 +229,11 @@ fn parents_of_one_formula_are_named_where_they_stand_and_by_the_record() {
     };
     assert_eq!(
         note("X22-07"),
-        "both parents are of the same formula, but not recorded as seedlings of one cross, so their offspring is not called F2"
+        "both parents are of the same formula, but not recorded as full siblings, so their offspring is not called F2"
     );
     assert_eq!(
         note("X24-01"),
-        "further back, both parents of a cross are of the same formula, but not recorded as seedlings of one cross, so their offspring is not called F2"
+        "further back, both parents of a cross are of the same formula, but not recorded as full siblings, so their offspring is not called F2"
     );
     let told = Story::named("further_back").ask_words(&[
         "read",

@@ -2,7 +2,7 @@
 
 use crate::naming::read::{ReadOptions, read};
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::write::{Writing, formula_only};
+use crate::naming::write::{Writing, bracketed, formula_only};
 
 use super::context::Context;
 use super::letters::judge_letters;
@@ -120,7 +120,7 @@ fn written(typed: &Typed, epithet: &str, vocabulary: &Vocabulary) -> String {
         (None, _) => name.push_str(&format!(" '{epithet}'")),
     }
     if let Some(formula) = formula {
-        name.push_str(&format!(" ({formula})"));
+        name.push_str(&format!(" {formula}"));
     }
     name
 }
@@ -131,5 +131,5 @@ fn formula_text(text: &str, vocabulary: &Vocabulary) -> Option<String> {
     let formula = read(text, vocabulary, ReadOptions::default()).formula?;
     let crossed = formula.generations() > 0;
     let text = formula_only(&formula, &Writing::plain(vocabulary)).ok()?;
-    crossed.then_some(text)
+    crossed.then(|| bracketed(&text))
 }

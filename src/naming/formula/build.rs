@@ -46,6 +46,16 @@ impl FormulaBuilder {
         }))
     }
 
+    /// Adds a cross of two plants with the same two parents, which do not read alike and so are both written.
+    pub fn sibs(&mut self, seed: PartId, pollen: PartId, direction: Direction) -> PartId {
+        self.add(Part::Cross(Cross {
+            seed,
+            pollen,
+            direction,
+            relation: Relation::Filial,
+        }))
+    }
+
     /// Adds "one of these". One part alone is that part.
     pub fn one_of(&mut self, parts: Vec<PartId>) -> PartId {
         if parts.len() == 1 {

@@ -5,12 +5,14 @@
 //! cross), so a formula is as small as what is known, not as long as its text.
 
 mod build;
+mod generation;
 mod leaf;
 mod part;
 mod structure;
 
 pub use crate::record::Sex;
 pub use build::FormulaBuilder;
+pub use generation::{LineOfTwo, line_of_two};
 pub(in crate::naming) use leaf::NATURAL_HYBRID;
 pub use leaf::{Certainty, Infraspecific, Leaf, Marks, Qualifier, Rank, Tag, Unknown};
 pub use part::{Cross, Direction, Formula, Part, PartId, Relation};

@@ -52,6 +52,14 @@ pub struct Cross {
     pub relation: Relation,
 }
 
+impl Cross {
+    /// Whether both parents stand in a text. Those of a sib cross are written once, unless their codes or epithets tell them
+    /// apart or their own parents have changed sides.
+    pub fn is_written_out(&self) -> bool {
+        self.relation == Relation::Plain || self.seed != self.pollen
+    }
+}
+
 /// Whether it is known which parent bore the seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Direction {

@@ -6,4 +6,4 @@ mod offers;
 mod reading;
 mod remarks;
 
-pub use reading::{Chains, ReadOptions, Reading, describe, read};
+pub use reading::{Chains, ReadOptions, Reading, as_written, describe, read};

@@ -1,12 +1,12 @@
 //! Readings to choose from when a label is refused: the whole label, each way it may have been meant.
 
-use crate::naming::formula::{Direction, Formula, Part, Relation};
+use crate::naming::formula::{Direction, Formula, Part};
 use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::parse::How;
 use crate::naming::sift::{LabelFacts, sift};
 use crate::naming::token::{Kind, Token, cut};
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::write::{Writing, breeder, formula_only};
+use crate::naming::write::{Writing, bracketed, breeder, formula_only};
 
 use super::labelled::{Labelled, labelled};
 use super::mended::mended;
@@ -209,11 +209,7 @@ fn offer(read: Labelled, vocabulary: &Vocabulary) -> Option<Offer> {
     let text = match (facts.sex, formula.part(formula.top())) {
         (None, _) => text,
         (Some(sex), Part::Leaf(_)) => format!("{text} {}", sex.mark()),
-        (Some(sex), _) => {
-            let inside = text.strip_suffix(" (direction unknown)");
-            let inside = inside.map(|text| format!("{text}, direction unknown"));
-            format!("({}) {}", inside.unwrap_or(text), sex.mark())
-        }
+        (Some(sex), _) => format!("{} {}", bracketed(&text), sex.mark()),
     };
     Some(Offer { text, facts })
 }
@@ -222,7 +218,7 @@ fn offer(read: Labelled, vocabulary: &Vocabulary) -> Option<Offer> {
 fn order_is_known(formula: &Formula) -> bool {
     let of = |wanted: Direction| {
         formula.parts().any(|(_, part)| match part {
-            Part::Cross(cross) => cross.relation == Relation::Plain && cross.direction == wanted,
+            Part::Cross(cross) => cross.is_written_out() && cross.direction == wanted,
             _ => false,
         })
     };

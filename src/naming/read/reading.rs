@@ -84,6 +84,17 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
     }
 }
 
+/// The formula of a label in which hybrid names and epithets stay names; none where it cannot be read so.
+pub fn as_written(label: &str, vocabulary: &Vocabulary) -> Option<Formula> {
+    let how = How {
+        expand: false,
+        ..How::PLAIN
+    };
+    labelled(label, vocabulary, how)
+        .ok()
+        .map(|read| read.parsed.formula)
+}
+
 /// What a formula built from records says, told as a reading; `received` is the label kept beside it, if any.
 pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Reading {
     told(

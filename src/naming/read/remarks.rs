@@ -10,7 +10,7 @@ use crate::naming::vocabulary::Vocabulary;
 pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
     let of = |wanted: Direction| {
         formula.parts().any(|(_, part)| match part {
-            Part::Cross(cross) => cross.relation == Relation::Plain && cross.direction == wanted,
+            Part::Cross(cross) => cross.is_written_out() && cross.direction == wanted,
             _ => false,
         })
     };
@@ -87,9 +87,9 @@ fn same_formula(is_whole: bool, source: Source) -> String {
     };
     match source {
         Source::Label => format!("{who}, different parents; F2 only if they come from one cross"),
-        Source::Records => format!(
-            "{who}, but not recorded as seedlings of one cross, so their offspring is not called F2"
-        ),
+        Source::Records => {
+            format!("{who}, but not recorded as full siblings, so their offspring is not called F2")
+        }
     }
 }
 

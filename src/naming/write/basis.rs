@@ -1,6 +1,6 @@
 //! What the order of parents is based on, and how much of a formula is written.
 
-use crate::naming::formula::{Cross, Direction, Formula, Part, Relation};
+use crate::naming::formula::{Direction, Formula, Part};
 
 /// How much of a formula is written.
 #[derive(Clone, Copy, Debug)]
@@ -31,7 +31,8 @@ pub(super) enum Basis {
     LeftOut,
 }
 
-/// Which directions occur in a formula, and how many crosses have an assumed one; crosses within one part have none.
+/// Which directions occur in a formula, and at how many places of its text a cross has an assumed one; crosses within one
+/// part have none.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Directions {
     pub known: bool,
@@ -42,16 +43,16 @@ pub(super) struct Directions {
 impl Directions {
     pub fn of(formula: &Formula) -> Self {
         let mut found = Self::default();
-        for (_, part) in formula.parts() {
-            if let Part::Cross(Cross {
-                direction,
-                relation: Relation::Plain,
-                ..
-            }) = part
+        let places = places(formula);
+        for (id, part) in formula.parts() {
+            if let Part::Cross(cross) = part
+                && cross.is_written_out()
             {
-                match direction {
+                match cross.direction {
                     Direction::Known => found.known = true,
-                    Direction::Assumed => found.assumed += 1,
+                    Direction::Assumed => {
+                        found.assumed = found.assumed.saturating_add(places[id.index()]);
+                    }
                     Direction::Unknown => found.unknown = true,
                 }
             }
@@ -63,6 +64,25 @@ impl Directions {
     pub fn mixed(self) -> bool {
         self.known && self.assumed > 0
     }
+}
+
+/// At how many places each part stands in the text: a parent of several crosses, or one of several, is written for each.
+fn places(formula: &Formula) -> Vec<usize> {
+    let mut places = vec![0_usize; formula.len()];
+    places[formula.top().index()] = 1;
+    let parts: Vec<_> = formula.parts().collect();
+    for (id, part) in parts.into_iter().rev() {
+        let made_of = match part {
+            Part::Cross(cross) if !cross.is_written_out() => vec![cross.seed],
+            part => part.made_of(),
+        };
+        for made in made_of {
+            let more = places[id.index()];
+            let at = &mut places[made.index()];
+            *at = at.saturating_add(more);
+        }
+    }
+    places
 }
 
 /// What the order is based on, in words; `None` when nothing was crossed or it is left out. `open` says that the last cross

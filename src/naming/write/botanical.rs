@@ -43,11 +43,12 @@ fn ordered(
         structure,
         genus,
         least_sure: least_sure(formula),
+        in_full: false,
         ink: Ink::new(writing.style),
         tasks: vec![Task::Part(formula.top(), Manner::default())],
     };
     if let Some((one, other)) = pen.two_taxa() {
-        let certainty = pen.certainty(formula.top());
+        let certainty = pen.least_sure[formula.top().index()];
         let within = |text| (certainty != Certainty::Stated).then_some(Task::Roman(text));
         let [one, other] = [one, other].map(|part| Task::Part(part, Manner::default()));
         let tasks = [
@@ -61,6 +62,11 @@ fn ordered(
         pen.run()?;
         pen.words();
         pen.ink.roman(leaf::how_sure(certainty));
+    } else if pen.is_within_one_cross() && pen.is_of_two_names() {
+        pen.in_full = true;
+        pen.tasks = vec![Task::Part(formula.top(), Manner::INSIDE)];
+        pen.run()?;
+        pen.words();
     } else {
         pen.run()?;
     }
@@ -114,6 +120,8 @@ struct Pen<'f> {
     /// Written with every parent, unless it stands once in front.
     genus: Option<String>,
     least_sure: Vec<Certainty>,
+    /// All crosses behind the words are written, not only the first of them.
+    in_full: bool,
     ink: Ink,
     tasks: Vec<Task>,
 }
@@ -152,8 +160,12 @@ impl Pen<'_> {
                     self.ink.roman(leaf::how_sure(manner.certainty));
                 }
             }
-            Part::Cross(cross) if cross.relation != Relation::Plain || one_taxon => {
-                self.tasks.push(Task::Part(cross.seed, all_below));
+            Part::Cross(cross) if one_taxon => self.tasks.push(Task::Part(cross.seed, all_below)),
+            // Sibs are alike, though one of them may be known less surely.
+            Part::Cross(cross) if cross.relation != Relation::Plain => {
+                let (one, hides) = self.unlike(&[cross.seed, cross.pollen])[0];
+                self.tasks
+                    .push(Task::Part(one, manner.no_surer_than(hides)));
             }
             Part::Cross(cross) => {
                 let sides = self.ordered(cross).map(|side| (side, Certainty::Stated));
@@ -221,19 +233,37 @@ impl Pen<'_> {
         alike.map(written).collect()
     }
 
-    /// The two taxa of a formula that is of just two sure species, however often they were crossed.
-    fn two_taxa(&self) -> Option<(PartId, PartId)> {
+    /// Whether the whole was bred within one cross: F2, sibs, a self.
+    fn is_within_one_cross(&self) -> bool {
+        matches!(self.formula.part(self.formula.top()), Part::Cross(cross)
+            if cross.relation != Relation::Plain)
+    }
+
+    fn is_of_two_names(&self) -> bool {
         let only_crosses =
             |(_, part): (PartId, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
-        let top = self.formula.part(self.formula.top());
-        let is_unsure = |part: &PartId| self.least_sure[part.index()] != Certainty::Stated;
-        if top.made_of().iter().any(is_unsure)
-            || !leaves(self.formula).all(|leaf| leaf.sure_species().is_some())
-            || !self.formula.parts().all(only_crosses)
+        leaves(self.formula).all(|leaf| leaf.sure_species().is_some())
+            && self.formula.parts().all(only_crosses)
+            && self.names().len() == 2
+    }
+
+    fn names(&self) -> BTreeSet<String> {
+        leaves(self.formula).map(|leaf| leaf.name()).collect()
+    }
+
+    /// The two taxa of a formula that is of just two sure species, however often they were crossed; the whole may be claimed.
+    fn two_taxa(&self) -> Option<(PartId, PartId)> {
+        let mut base = self.formula.part(self.formula.top());
+        while let Part::Cross(cross) = base
+            && cross.relation != Relation::Plain
         {
+            base = self.formula.part(cross.seed);
+        }
+        let is_unsure = |part: &PartId| self.least_sure[part.index()] != Certainty::Stated;
+        if base.made_of().iter().any(is_unsure) || !self.is_of_two_names() {
             return None;
         }
-        let names: BTreeSet<String> = leaves(self.formula).map(|leaf| leaf.name()).collect();
+        let names = self.names();
         let mut first_of = names.iter().map(|name| {
             let of_name = |(id, part): (PartId, &Part)| match part {
                 Part::Leaf(leaf) if leaf.name() == *name => Some(id),
@@ -296,10 +326,10 @@ impl Pen<'_> {
         self.simple(at).then_some(number)
     }
 
-    /// Whether a part is a plain cross of plants of one taxon each.
+    /// Whether a part is a plain cross, and of plants of one taxon each unless it is written in full.
     fn simple(&self, part: PartId) -> bool {
         let is_pure = |side| self.structure.only_taxon(side).is_some();
         matches!(self.formula.part(part), Part::Cross(cross)
-            if cross.relation == Relation::Plain && is_pure(cross.seed) && is_pure(cross.pollen))
+            if cross.relation == Relation::Plain && (self.in_full || is_pure(cross.seed) && is_pure(cross.pollen)))
     }
 }

@@ -31,6 +31,14 @@ pub fn formula_only(formula: &Formula, writing: &Writing<'_>) -> Result<String, 
     )
 }
 
+/// A formula's plain text in brackets; that its own direction is not known then stands within them.
+pub(in crate::naming) fn bracketed(text: &str) -> String {
+    match text.strip_suffix(" (direction unknown)") {
+        Some(formula) => format!("({formula}, direction unknown)"),
+        None => format!("({text})"),
+    }
+}
+
 pub(super) fn written(
     formula: &Formula,
     writing: &Writing<'_>,
@@ -207,8 +215,8 @@ impl Pen<'_> {
             Relation::SelfReported => {
                 self.then([Task::Inside(cross.seed), Task::Roman(" (self reported)")])
             }
-            Relation::Filial => self.filial(cross),
-            Relation::Plain => self.plain(cross, clones, bracket),
+            Relation::Filial if !cross.is_written_out() => self.filial(cross),
+            Relation::Filial | Relation::Plain => self.plain(cross, clones, bracket),
         }
     }
 
@@ -275,12 +283,9 @@ impl Pen<'_> {
     /// F2, F3 …: counted from the cross at the bottom, so that the number is true.
     fn filial(&mut self, cross: Cross) {
         let (mut number, mut base, mut at) = (2, None, cross.seed);
-        while let Part::Cross(
-            below @ Cross {
-                relation: Relation::Filial,
-                ..
-            },
-        ) = self.formula.part(at)
+        while let Part::Cross(below) = self.formula.part(at)
+            && below.relation == Relation::Filial
+            && !below.is_written_out()
         {
             if base.is_none() && !self.formula.marks(at).is_empty() {
                 base = Some(at);
@@ -330,7 +335,7 @@ impl Pen<'_> {
     fn top_is_unknown(&self) -> bool {
         let top = self.formula.top();
         let bracketed = self.is_marked(top);
-        matches!(self.formula.part(top), Part::Cross(cross @ Cross { direction: Direction::Unknown, relation: Relation::Plain, .. })
-            if !bracketed && !self.clones(cross))
+        matches!(self.formula.part(top), Part::Cross(cross)
+            if cross.direction == Direction::Unknown && cross.is_written_out() && !bracketed && !self.clones(cross))
     }
 }

@@ -15,6 +15,7 @@ mod purdy;
 
 pub use ascii::ascii;
 pub use botanical::botanical;
+pub(in crate::naming) use breeder::bracketed;
 pub use breeder::{breeder, formula_only};
 pub use fit::{Fitted, Rung, fit, ladder};
 pub use ink::{Style, TooLong, Writing, runs};

@@ -155,7 +155,7 @@ impl Plan {
 }
 
 /// The run a cross continues when its hybrid side has the same single parent on the same side, known as surely, and is
-/// not itself in doubt: doses would hide which of them is only claimed.
+/// not itself in doubt: doses would hide which of them is only claimed. Two unknown parents may be two plants.
 fn run(
     formula: &Formula,
     parent: PartId,
@@ -165,8 +165,10 @@ fn run(
 ) -> Option<Run> {
     let certainty = |id: PartId| formula.marks(id).certainty;
     let known = certainty(parent);
-    let Part::Leaf(parent) = formula.part(parent) else {
-        return None;
+    let parent = match formula.part(parent) {
+        Part::Leaf(Leaf::Unknown(_)) => return None,
+        Part::Leaf(parent) => parent,
+        _ => return None,
     };
     let alone = Run {
         doses: 1,
