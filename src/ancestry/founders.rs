@@ -50,6 +50,20 @@ impl FounderDescent {
     }
 }
 
+/// The generation of a received hybrid of two species, as its label says.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum LabelGeneration {
+    /// 2 for F2 and for a sib cross.
+    Filial(u32),
+    /// Crossed back so often to a species.
+    Backcross {
+        /// The species, by the caller's number.
+        to: u32,
+        /// 1 for BC1.
+        times: u32,
+    },
+}
+
 /// The founders of whose descent something is known; all others are unknown.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Founders {
@@ -58,6 +72,10 @@ pub struct Founders {
     provisional: BTreeSet<u32>,
     /// For the question whether two copies may be of one species: the number that stands for several.
     taken_as: BTreeMap<u32, u32>,
+    /// Of those whose labels have a hybrid's name alone for a parent, the species on that side.
+    named_behind: BTreeMap<PlantRow, Vec<u32>>,
+    /// Of received hybrids their generations, where labels state any after the first.
+    generations: BTreeMap<PlantRow, LabelGeneration>,
     /// The batch of seed that each was raised from, where it is shared.
     batches: BTreeMap<PlantRow, u32>,
     /// What their labels leave open.
@@ -89,6 +107,39 @@ impl Founders {
         self.stated.insert(founder, descent);
     }
 
+    /// States on which sides of its label one founder has a hybrid's name alone.
+    pub fn state_names_behind(
+        &mut self,
+        founder: PlantRow,
+        descent: &FounderDescent,
+        sides: [bool; 2],
+    ) {
+        let FounderDescent::Sides(compositions) = descent else {
+            return;
+        };
+        let named = compositions.iter().zip(sides).filter(|(_, named)| *named);
+        let species: BTreeSet<u32> = named.flat_map(|(side, _)| species_in(side)).collect();
+        if !species.is_empty() {
+            let species = species.into_iter().collect();
+            self.named_behind.insert(founder, species);
+        }
+    }
+
+    /// Whether what is stated of a founder holds only if a hybrid's name is right: its own, or one behind it.
+    pub fn is_by_name(&self, founder: PlantRow) -> bool {
+        self.is_by_name_alone(founder) || self.named_behind.contains_key(&founder)
+    }
+
+    /// States the generation of one founder.
+    pub fn state_generation(&mut self, founder: PlantRow, generation: LabelGeneration) {
+        self.generations.insert(founder, generation);
+    }
+
+    /// The generation that a founder's label states.
+    pub fn generation(&self, founder: PlantRow) -> Option<LabelGeneration> {
+        self.generations.get(&founder).copied()
+    }
+
     /// The same founders, where those of one batch of seed are full siblings.
     pub fn with_batches(mut self, batches: BTreeMap<PlantRow, u32>) -> Self {
         self.batches = batches;
@@ -105,8 +156,13 @@ impl Founders {
         let places = || (0..).map(PlantRow::new).zip(plants);
         let descent = places().map(|(at, &row)| (at, self.descent(row).clone()));
         let batches = places().filter_map(|(at, &row)| Some((at, self.batch(row)?)));
+        let behind =
+            places().filter_map(|(at, row)| Some((at, self.named_behind.get(row)?.clone())));
+        let generations = places().filter_map(|(at, &row)| Some((at, self.generation(row)?)));
         Self {
             sets: self.sets.clone(),
+            generations: generations.collect(),
+            named_behind: behind.collect(),
             ..descent.collect::<Self>().with_batches(batches.collect())
         }
     }
@@ -131,21 +187,26 @@ impl Founders {
         }
     }
 
-    /// The founders with nothing known of those that have a hybrid's name alone; none without such founders.
+    /// The founders with nothing known of those that have a hybrid's name alone, also behind them; none without such
+    /// founders.
     pub(super) fn without_names_alone(&self) -> Option<Self> {
         let mut known = self.stated.keys();
-        known.any(|row| self.is_by_name_alone(*row)).then(|| {
+        known.any(|row| self.is_by_name(*row)).then(|| {
             let mut others = self.clone();
-            others.stated.retain(|row, _| !self.is_by_name_alone(*row));
+            others.stated.retain(|row, _| !self.is_by_name(*row));
             others
         })
     }
 
-    /// The species of a founder that is known by a hybrid's name alone, ascending.
+    /// The species of a hybrid's name alone that a founder is known by, or that is behind it, ascending.
     pub(super) fn species_of_name_alone(&self, founder: PlantRow) -> Option<Vec<u32>> {
-        let species = || species_of(self.descent(founder)).into_iter();
-        let of = || species().collect::<BTreeSet<u32>>().into_iter().collect();
-        self.is_by_name_alone(founder).then(of)
+        match self.descent(founder) {
+            FounderDescent::Named(whole) if self.is_by_name_alone(founder) => {
+                let species: BTreeSet<u32> = species_in(whole).collect();
+                Some(species.into_iter().collect())
+            }
+            _ => self.named_behind.get(&founder).cloned(),
+        }
     }
 
     /// The founders with all species of one hybrid's name taken as one, for each of these names, since a plant of that name
@@ -179,14 +240,13 @@ impl Founders {
     }
 }
 
-/// The numbers in a founder's descent.
-fn species_of(descent: &FounderDescent) -> Vec<u32> {
-    let parts = descent.sides().into_iter().flat_map(|side| side.shares());
-    let numbers = parts.filter_map(|(part, _)| match part {
+/// The numbers in a composition.
+fn species_in(composition: &Composition) -> impl Iterator<Item = u32> {
+    let shares = composition.shares().into_iter();
+    shares.filter_map(|(part, _)| match part {
         Part::Species(number) => Some(number),
         _ => None,
-    });
-    numbers.collect()
+    })
 }
 
 impl FromIterator<(PlantRow, FounderDescent)> for Founders {

@@ -214,6 +214,14 @@ fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
         seed.iter()
             .flat_map(|one| pollen.iter().map(move |other| (one, other)))
     };
+    if founders.is_by_name(plant) && pairs().any(|(one, other)| one.0 == other.0) {
+        // Behind a hybrid's name either copy may be of one species or of another.
+        return Heterozygosity {
+            certain: 0.0,
+            possible: 1.0,
+            assumes_equal_chances: false,
+        };
+    }
     let known = |part| founders.is_sure(part);
     let differ = pairs().filter(|(one, other)| known(one.0) && known(other.0) && one.0 != other.0);
     let same = pairs().filter(|(one, other)| known(one.0) && one.0 == other.0);

@@ -4,10 +4,10 @@
 //! primary hybrids of the same two species; whether they also come from the same two plants is told beside it, since
 //! careful labels keep the word for that case (common practice). What is unsure stays [`CrossKind::Uncertain`].
 
-use crate::lineage::{OriginRow, Pair, Pedigree, PlantRow};
+use crate::lineage::{Donor, OriginRow, Pair, Pedigree, PlantRow};
 
 use super::composition::Composition;
-use super::founders::{FounderDescent, Founders};
+use super::founders::{FounderDescent, Founders, LabelGeneration};
 use super::part::Part;
 use super::reserve::Reserves;
 use super::shares::Shares;
@@ -37,7 +37,7 @@ pub enum CrossKind {
         /// backcrosses to that species: it may have been crossed back before.
         times: Option<u32>,
     },
-    /// Any other hybrid, or a received one, with its number of species.
+    /// Any other hybrid, with its number of species.
     Complex {
         /// Species with a share of their own.
         species: u32,
@@ -90,6 +90,16 @@ impl CrossKinds {
                 // Of a mean over pairs further back no one plant is.
                 ([pair], Some(composition)) if !reserves.of_origin(row).mean => {
                     kinds.judge(pedigree, founders, *pair, &composition)
+                }
+                // Several plants of one species make one kind of cross, whichever of them it was.
+                (pairs, Some(composition))
+                    if !reserves.of_origin(row).mean && !shares.pairs_differ(pedigree, origin) =>
+                {
+                    let each = pairs.iter().map(|pair| {
+                        let traced = kinds.judge(pedigree, founders, *pair, &composition);
+                        traced.kind
+                    });
+                    Traced::plain(kind_of_all(each))
                 }
                 (_, Some(composition)) => Traced::plain(sole_species(founders, &composition)),
                 _ => Traced::plain(CrossKind::Uncertain),
@@ -181,6 +191,15 @@ impl CrossKinds {
     }
 }
 
+/// The kind that several possible crosses have in common.
+fn kind_of_all(mut kinds: impl Iterator<Item = CrossKind>) -> CrossKind {
+    let first = kinds.next().unwrap_or(CrossKind::Uncertain);
+    match kinds.all(|kind| kind == first) {
+        true => first,
+        false => CrossKind::Uncertain,
+    }
+}
+
 /// F2 and on: both parents of one generation after a primary hybrid of the same two species.
 fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) -> Option<CrossKind> {
     let traced = |kind| match kind {
@@ -196,8 +215,8 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
     if (seed.0, seed.1) != (pollen.0, pollen.1) {
         return None;
     }
-    let [a, b] = parents.map(|plant| pedigree.origin(plant).map(|origin| origin.parents()));
-    let here = a.zip(b).map(|(a, b)| a == b);
+    let [a, b] = parents.map(|plant| pedigree.origin_row(plant));
+    let here = a.zip(b).and_then(|(a, b)| are_of_one_pair(pedigree, a, b));
     let each = [here, seed.2, pollen.2];
     let one_family = match each.contains(&Some(false)) {
         true => Some(false),
@@ -210,6 +229,15 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
     })
 }
 
+/// Whether the plants of two origins have the same two parents; none where that is not known.
+fn are_of_one_pair(pedigree: &Pedigree, one: OriginRow, other: OriginRow) -> Option<bool> {
+    let [a, b] = [&pedigree[one], &pedigree[other]];
+    match (&a.pairs[..], &b.pairs[..]) {
+        ([_], [_]) => Some(a.parents() == b.parents()),
+        _ => (one == other && a.donor == Donor::WholePod).then_some(true),
+    }
+}
+
 fn of_founder(founders: &Founders, plant: PlantRow) -> CrossKind {
     let descent = founders.descent(plant);
     match descent {
@@ -220,24 +248,47 @@ fn of_founder(founders: &Founders, plant: PlantRow) -> CrossKind {
             CrossKind::Uncertain
         }
         FounderDescent::Sides(_) => descent.composition().map_or(CrossKind::Uncertain, |whole| {
-            of_label(founders, descent, &whole)
+            of_label(founders, plant, &whole)
         }),
     }
 }
 
 /// From a label's two sides.
-fn of_label(founders: &Founders, descent: &FounderDescent, whole: &Composition) -> CrossKind {
+fn of_label(founders: &Founders, founder: PlantRow, whole: &Composition) -> CrossKind {
     if !all_sure(founders, whole) {
         return CrossKind::Uncertain;
     }
-    match descent.sides().map(|side| side.sole_part()) {
+    let sides = founders.descent(founder).sides();
+    match sides.map(|side| side.sole_part()) {
         [Some(Part::Species(a)), Some(Part::Species(b))] if a == b => CrossKind::Species(a),
         [Some(Part::Species(a)), Some(Part::Species(b))] => {
             CrossKind::Primary([a.min(b), a.max(b)])
         }
-        _ => CrossKind::Complex {
+        _ => later_by_label(founders, founder, whole).unwrap_or(CrossKind::Complex {
             species: whole.species_count() as u32,
-        },
+        }),
+    }
+}
+
+/// A later generation of two species, as a label says; nothing says that its parents are of one pair.
+fn later_by_label(
+    founders: &Founders,
+    founder: PlantRow,
+    whole: &Composition,
+) -> Option<CrossKind> {
+    match (founders.generation(founder)?, &whole.parts()[..]) {
+        (LabelGeneration::Filial(generation), &[Part::Species(a), Part::Species(b)]) => {
+            Some(CrossKind::Filial {
+                species: [a.min(b), a.max(b)],
+                generation,
+                one_family: None,
+            })
+        }
+        (LabelGeneration::Backcross { to, times }, _) => Some(CrossKind::Backcross {
+            to,
+            times: Some(times),
+        }),
+        _ => None,
     }
 }
 

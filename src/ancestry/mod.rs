@@ -18,7 +18,7 @@ pub mod spread;
 
 pub use composition::{Composition, LIMIT_BITS, TooDeep};
 pub use copies::{TwoCopies, two_copies};
-pub use founders::{FounderDescent, Founders};
+pub use founders::{FounderDescent, Founders, LabelGeneration};
 pub use generation::{Generation, Generations};
 pub use heterozygosity::{Heterozygosities, Heterozygosity, heterozygosity_of_each};
 pub use label::{CrossKind, CrossKinds};

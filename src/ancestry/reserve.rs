@@ -60,7 +60,7 @@ impl Reserves {
         let theirs = parents.map(|parent| match pedigree.origin_row(parent) {
             Some(row) => self.of_origin(row),
             None => Reserve {
-                by_name: founders.is_by_name_alone(parent),
+                by_name: founders.is_by_name(parent),
                 ..Reserve::default()
             },
         });

@@ -1,13 +1,16 @@
 //! From names to descent: which species each founder is of, and the expected shares of every plant.
 
-use crate::ancestry::{Composition, FounderDescent, Founders, Part, Reserves, Shares, TooDeep};
+use crate::ancestry::{
+    Composition, FounderDescent, Founders, LabelGeneration, Part, Reserves, Shares, TooDeep,
+};
 use crate::lineage::{Lineage, Pair, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::{NameAlone, Names, NamesAlone, TopOf};
 use crate::naming::{
-    Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
+    Certainty, Formula, FormulaBuilder, Leaf, LineOfTwo, Part as FormulaPart, ShareOf, line_of_two,
+    shares as label_shares,
 };
 use crate::numeric::{Fraction, nearest};
-use crate::registry::{OriginRow, Registry};
+use crate::registry::{KnownBy, OriginRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Numbers of the batches of seed that several founders were raised from. Two growers may call two packets by the same words.
@@ -48,15 +51,21 @@ impl Descent {
             .plants()
             .take_while(|&plant| registry.origin_of(plant).is_none());
         for plant in without_parents {
-            let formula = names.formula(TopOf::Plant(plant), false);
-            let alone = names
-                .founder(plant)
-                .is_some_and(|founder| founder.hybrid_name_alone);
-            let descent = match alone.then(|| composition(&formula, &mut species)).flatten() {
+            let (formula, alone) = called(registry, names, plant);
+            let named = match alone.whole {
+                true => composition(&formula, &mut species),
+                false => None,
+            };
+            let descent = match named {
                 Some(whole) => FounderDescent::Named(Box::new(whole)),
                 None => founder_descent(&formula, &mut species),
             };
+            let behind = alone.sides.map(|side| side != NameAlone::No);
+            species.founders.state_names_behind(plant, &descent, behind);
             species.founders.state(plant, descent);
+            if let Some(generation) = generation(&formula, &mut species).filter(|_| !alone.any()) {
+                species.founders.state_generation(plant, generation);
+            }
         }
         let founders = (species.founders)
             .with_provisional(species.provisional)
@@ -140,6 +149,37 @@ impl Descent {
         });
         shares
     }
+}
+
+/// What a plant without parents on record is called, and what of that is a hybrid's name alone. Seed that came under such a
+/// name may be of any generation, so each of its parents is what the name says.
+fn called(registry: &Registry, names: &Names, plant: PlantRow) -> (Formula, NamesAlone) {
+    let unseen = registry.unseen(plant);
+    let labelled = unseen.filter(|unseen| unseen.known_by == KnownBy::Label);
+    let label = labelled.and_then(|of| Some((of, names.seed_label(of.cross)?)));
+    let formula = || names.formula(TopOf::Plant(plant), false);
+    match label {
+        Some((_, label)) if label.alone.whole => (label.formula.clone(), label.alone),
+        Some((of, label)) => (formula(), label.alone.of_parent(of.bore_the_seed)),
+        None => {
+            let founder = names.founder(plant);
+            (
+                formula(),
+                founder.map(|of| of.names_alone).unwrap_or_default(),
+            )
+        }
+    }
+}
+
+/// The generation that a label states of a hybrid of two species.
+fn generation(formula: &Formula, species: &mut Taxa) -> Option<LabelGeneration> {
+    line_of_two(formula).map(|line| match line {
+        LineOfTwo::Filial(number) => LabelGeneration::Filial(number),
+        LineOfTwo::Backcross { to, times } => LabelGeneration::Backcross {
+            to: species.number(&to),
+            times,
+        },
+    })
 }
 
 fn founder_descent(formula: &Formula, species: &mut Taxa) -> FounderDescent {

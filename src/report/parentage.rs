@@ -281,42 +281,42 @@ fn kind_words(answer: &Parentage, descent: &Descent) -> String {
             .to_owned();
     }
     let name = |species: u32| descent.species[species as usize].as_str();
+    // In the order of the alphabet, which says nothing of seed and pollen.
+    let both = |species: [u32; 2]| {
+        let mut names = species.map(name);
+        names.sort_unstable();
+        names.join(" and ")
+    };
     match answer.kind {
         CrossKind::Species(species) => format!("species: {}", name(species)),
-        CrossKind::Primary([a, b]) => format!("primary hybrid (F1) of {} and {}", name(a), name(b)),
+        CrossKind::Primary(species) => format!("primary hybrid (F1) of {}", both(species)),
         CrossKind::Filial {
-            species: [a, b],
+            species,
             generation,
             one_family: Some(true),
-        } => {
-            format!("F{generation} of {} and {}", name(a), name(b))
-        }
+        } => format!("F{generation} of {}", both(species)),
         CrossKind::Filial {
-            species: [a, b],
+            species,
             generation,
             one_family: None,
-        } if answer.of_sibs_by_label => format!(
-            "F{generation} of {} and {} by the label, a claim",
-            name(a),
-            name(b)
-        ),
+        } if answer.of_sibs_by_label => {
+            format!("F{generation} of {} by the label, a claim", both(species))
+        }
         CrossKind::Filial {
-            species: [a, b],
+            species,
             generation,
             one_family: None,
         } => format!(
-            "hybrids of {} and {} mated (generation {generation}; F{generation} only if both are of one cross, which is not recorded)",
-            name(a),
-            name(b)
+            "hybrids of {} mated (generation {generation}; F{generation} only if both have the same parents, which is not recorded)",
+            both(species)
         ),
         CrossKind::Filial {
-            species: [a, b],
+            species,
             generation,
             one_family: Some(false),
         } => format!(
-            "hybrids of {} and {} mated, different parents (generation {generation}, not rightly F{generation})",
-            name(a),
-            name(b)
+            "hybrids of {} mated, different parents (generation {generation}, not rightly F{generation})",
+            both(species)
         ),
         CrossKind::Backcross { to, times: None } => {
             format!("backcross of a complex hybrid to {}", name(to))

@@ -41,6 +41,7 @@ mod merit;
 mod misread;
 mod mixed_up;
 mod name;
+mod names_from_records;
 mod new;
 mod not_yet;
 mod on_paper;

@@ -167,7 +167,10 @@ fn a_backcross_is_counted_and_its_plants_told_apart_only_by_what_is_on_record() 
             "X48-1",
             "hybrids of spathulata and ventricosa mated, different parents (generation 2, not rightly F2)",
         ),
-        ("X50-1", "complex hybrid of 2 species"),
+        (
+            "X50-1",
+            "hybrids of spathulata and ventricosa mated (generation 2; F2 only if both have the same parents, which is not recorded)",
+        ),
         ("X32-1", "backcross to ventricosa (BC1)"),
         ("X33-1", "backcross to ventricosa (BC2)"),
         (
@@ -196,7 +199,7 @@ fn a_backcross_is_counted_and_its_plants_told_apart_only_by_what_is_on_record() 
         ("X36-1", " (later generation)"),
         ("X37-1", " (later generation)"),
         ("X44-1", " (F2)"),
-        ("X46-1", " (later generation)"),
+        ("X46-1", " (F2)"),
         ("X48-1", " (later generation)"),
         ("X50-1", " (later generation)"),
     ] {

@@ -694,7 +694,7 @@ fn an_f2_by_its_label_is_called_that() {
     holds(
         &said(&top, "parentage K"),
         &[
-            "F2 only if both are of one cross, which is not recorded",
+            "F2 only if both have the same parents, which is not recorded",
             "not: different parents",
         ],
     );

@@ -89,7 +89,11 @@ pub fn name<'r>(
         tag,
         labels: labels(context.registry, unit.top()),
         hybrids: suggest(&formula, names.vocabulary()).unwrap_or_default(),
-        notes: describe(formula.clone(), "", names.vocabulary()).notes,
+        notes: describe(formula.clone(), "", names.vocabulary())
+            .notes
+            .into_iter()
+            .chain(names.filial_by_label(unit.top()))
+            .collect(),
         formula,
     })
 }

@@ -9,7 +9,7 @@ use super::share::Share;
 use super::shares_are::{SharesAre, reserve};
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Generation, Generations, Heterozygosities, Heterozygosity,
-    Part, TooDeep, share_deviation,
+    LabelGeneration, Part, TooDeep, share_deviation,
 };
 use crate::context::Context;
 use crate::evidence::Unit;
@@ -29,7 +29,7 @@ pub struct Parentage {
     pub to_different_plants: bool,
     /// Whether the plant is a hybrid by its name alone, so that its parents hold only if the name is right.
     pub by_name_alone: bool,
-    /// Whether the label of its cross says that the parents are sibs: `F2`, `sib cross`.
+    /// Whether its label, or that of its cross, says that the parents are sibs: `F2`, `sib cross`.
     pub of_sibs_by_label: bool,
     /// Shares, largest first, the unknown one last; they sum to 1.
     pub shares: Vec<Share>,
@@ -77,7 +77,9 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
     let possibilities = listed(context, figures)?;
     let heterozygosity = heterozygosity(context, figures)?;
     let (kind, to_different_plants) = kind(context, figures);
+    let by_name_alone = by_name_alone(context, figures);
     let found = Found {
+        by_name_alone,
         shares: &shares,
         possibilities: &possibilities,
         heterozygosity: &heterozygosity,
@@ -87,7 +89,7 @@ pub fn parentage(context: &Context, unit: Unit) -> Result<Parentage, ParentageEr
         unit,
         kind,
         to_different_plants,
-        by_name_alone: reserve.by_name && matches!(figures, Figures::Founder(_)),
+        by_name_alone,
         of_sibs_by_label: of_sibs_by_label(context, figures),
         cautions: cautions(context, unit, found),
         assumed,
@@ -109,12 +111,24 @@ fn figures(context: &Context, unit: Unit) -> Result<Figures, ParentageError> {
     }
 }
 
+fn by_name_alone(context: &Context, figures: Figures) -> bool {
+    match figures {
+        Figures::Origin(origin) => context.names().is_origin_by_name_alone(origin),
+        Figures::Founder(plant) => context.names().is_by_name_alone(plant),
+    }
+}
+
 fn of_sibs_by_label(context: &Context, figures: Figures) -> bool {
-    let Figures::Origin(origin) = figures else {
-        return false;
-    };
-    let cross = context.names().cross_of_origin(origin);
-    cross.is_some_and(|cross| context.names().is_of_sibs_by_label(cross))
+    match figures {
+        Figures::Origin(origin) => {
+            let cross = context.names().cross_of_origin(origin);
+            cross.is_some_and(|cross| context.names().is_of_sibs_by_label(cross))
+        }
+        Figures::Founder(plant) => {
+            let generation = context.descent().founders.generation(plant);
+            matches!(generation, Some(LabelGeneration::Filial(_)))
+        }
+    }
 }
 
 /// The possible pairs of the unit's own parents, else of its ancestors'.

@@ -16,6 +16,7 @@ pub(super) struct Found<'f> {
     pub possibilities: &'f [Possibility],
     pub heterozygosity: &'f Heterozygosity,
     pub reserve: Reserve,
+    pub by_name_alone: bool,
 }
 
 /// All of them, in the order in which they are said.
@@ -27,7 +28,7 @@ pub(super) fn cautions(context: &Context, unit: Unit, found: Found) -> Vec<Cauti
     let all = [
         (found.shares.iter().any(|share| share.of == Part::Unknown))
             .then_some(Caution::UnknownPart),
-        by_name(origin, found.reserve),
+        by_name(found),
         is_provisional(context, found.shares).then_some(Caution::Provisional),
         are_parents_weak(context, unit).then_some(Caution::LessThanATag),
         are_names_weak(context, unit).then_some(Caution::NamesLessThanATag),
@@ -38,10 +39,10 @@ pub(super) fn cautions(context: &Context, unit: Unit, found: Found) -> Vec<Cauti
     all.into_iter().flatten().collect()
 }
 
-fn by_name(origin: Option<OriginRow>, reserve: Reserve) -> Option<Caution> {
-    reserve.by_name.then_some(match origin {
-        None => Caution::NameAlone,
-        Some(_) => Caution::NameAloneBehind,
+fn by_name(found: Found) -> Option<Caution> {
+    found.reserve.by_name.then_some(match found.by_name_alone {
+        true => Caution::NameAlone,
+        false => Caution::NameAloneBehind,
     })
 }
 

@@ -63,7 +63,7 @@ fn founder_reserve(context: &Context, unit: Unit) -> Reserve {
         TopOf::Cross(_) | TopOf::Pot(..) => None,
     };
     Reserve {
-        by_name: founder.is_some_and(|of| of.hybrid_name_alone),
+        by_name: founder.is_some_and(|of| of.names_alone.any()),
         ..Reserve::default()
     }
 }

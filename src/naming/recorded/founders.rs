@@ -1,9 +1,8 @@
 //! What a founder is: by the latest opinion its grower accepted, else by the name it came with.
 
+use super::labels::{NamesAlone, filial_note, unknown};
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::{
-    Formula, FormulaBuilder, Leaf, NoteCode, Part, ReadOptions, Refusal, Unknown, read,
-};
+use crate::naming::{Formula, Note, ReadOptions, Refusal, read};
 use crate::record::{Confidence, FounderClone, Identification, NameAs, When};
 use crate::registry::{PlantRow, Registry};
 
@@ -25,6 +24,10 @@ pub struct FounderName {
     /// Whether the label is the Latin name of a hybrid and no more: its parents hold if the name is right, and no
     /// generation is known.
     pub hybrid_name_alone: bool,
+    /// The same of the plant and of its parents on the label.
+    pub names_alone: NamesAlone,
+    /// What was assumed of an F2 on the label.
+    pub filial: Option<Note>,
     /// The name it came with, where that is read as something else.
     pub received: Option<String>,
     /// Why the label could not be read; its plant then counts as unknown.
@@ -43,10 +46,7 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         None => (founder.received.to_string(), founder.confidence),
     };
     let reading = read(&label, vocabulary, ReadOptions::default());
-    let expanded = reading
-        .notes
-        .iter()
-        .any(|note| note.code == NoteCode::NameExpanded);
+    let alone = NamesAlone::of(&label, &reading, vocabulary);
     let (formula, refused) = match (reading.formula, reading.refused) {
         (Some(formula), None) => (formula, None),
         (_, refused) => (unknown(), refused),
@@ -57,7 +57,8 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         (!same).then(|| founder.received.to_string())
     });
     FounderName {
-        hybrid_name_alone: expanded && is_one_name(&label, &formula, vocabulary),
+        hybrid_name_alone: alone.whole,
+        names_alone: alone,
         formula,
         label,
         confidence,
@@ -68,28 +69,10 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         basis: opinion
             .and_then(|of| of.basis.as_ref())
             .map(|of| of.to_string()),
+        filial: filial_note(reading.notes),
         received: as_received,
         refused,
     }
-}
-
-/// Whether a formula is that of one hybrid name in a label, with no further cross.
-fn is_one_name(label: &str, formula: &Formula, vocabulary: &Vocabulary) -> bool {
-    let crosses = |of: &Formula| {
-        let is_cross = |(_, part): &(_, &Part)| matches!(part, Part::Cross(_));
-        of.parts().filter(is_cross).count()
-    };
-    let lower = label.to_lowercase();
-    let words = lower.split(|letter: char| !letter.is_alphabetic() && letter != '-');
-    let names = words
-        .flat_map(|word| [Some(word), word.strip_prefix('x')])
-        .flatten();
-    let mut names = names.map(|name| vocabulary.accepted(name).unwrap_or(name));
-    names.any(|name| {
-        let alone = || read(&format!("×{name}"), vocabulary, ReadOptions::default()).formula;
-        vocabulary.named_hybrid(name).is_some()
-            && alone().is_some_and(|alone| crosses(&alone) == crosses(formula))
-    })
 }
 
 /// The opinion that changes the name shown: of the accepted ones the latest, and the one written last where their dates do not
@@ -116,11 +99,4 @@ pub fn later<'f, 't>(
 
 fn when(registry: &Registry, of: &Identification) -> When {
     of.on.map_or(When::UNKNOWN, |on| registry.when(on))
-}
-
-/// The formula of a plant nothing is known of.
-pub(super) fn unknown() -> Formula {
-    let mut builder = FormulaBuilder::new();
-    let leaf = builder.leaf(Leaf::Unknown(Unknown::NotRecorded));
-    builder.finish(leaf)
 }

@@ -3,12 +3,13 @@
 //! A formula is built along the rows of the ancestors, parents first, so no depth of pedigree recurses. Uncertain
 //! parents stay uncertain: one of several, a mixture, an unknown one and a lost direction each keep their own form.
 
-use super::founders::{FounderName, founder_name, unknown};
+use super::founders::{FounderName, founder_name};
+use super::labels::SeedLabel;
 use super::words::vocabulary;
 use crate::lineage::{Donor, Lineage, Origin, Pair, PlantRow};
 use crate::naming::{
-    Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag,
-    Unknown, Vocabulary, read,
+    Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, Relation, Tag, Unknown,
+    Vocabulary,
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow, Registry};
@@ -44,7 +45,7 @@ pub struct Names<'a, 't> {
     /// Each read when it is first asked for: an answer about one plant touches few founders.
     founders: Vec<OnceLock<FounderName>>,
     /// For each cross what its own label states, read when it is first asked for.
-    labels: Vec<OnceLock<Formula>>,
+    pub(super) labels: Vec<OnceLock<SeedLabel>>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
     cross_of_origin: BTreeMap<OriginRow, CrossRow>,
 }
@@ -106,7 +107,7 @@ impl<'a, 't> Names<'a, 't> {
         };
         let label = origin
             .and_then(|origin| self.cross_of_origin(origin))
-            .filter(|&cross| matches!(self.registry[cross].page.parents, Parents::LabelOnly(_)));
+            .filter(|&cross| self.seed_label(cross).is_some());
         let mut work = Work {
             names: self,
             codes,
@@ -245,9 +246,10 @@ impl Work<'_, '_, '_> {
 
     /// One side of the label a cross came with.
     fn side_of_label(&mut self, cross: CrossRow, seed_side: bool) -> PartId {
-        let formula = self.names.label_formula(cross);
+        let label = self.names.label(cross);
+        let formula = &label.formula;
         match formula.part(formula.top()) {
-            Part::Cross(sides) => {
+            Part::Cross(sides) if label.names_both_parents() => {
                 let side = if seed_side { sides.seed } else { sides.pollen };
                 let mut builder = FormulaBuilder::new();
                 builder.copy_of(formula);
@@ -262,7 +264,10 @@ impl Work<'_, '_, '_> {
                 *certainty = doubt.max(*certainty);
                 part
             }
-            // A label that names one thing, such as a species: both parents were of it.
+            Part::Leaf(leaf) if !matches!(leaf, Leaf::Species { .. } | Leaf::Unnamed { .. }) => {
+                self.builder.leaf(Leaf::Unknown(Unknown::NotRecorded))
+            }
+            // Of seed labelled with a species, or one of several crosses, both parents are what the label says.
             _ => self.builder.copy_bare(formula),
         }
     }
@@ -282,8 +287,8 @@ impl Work<'_, '_, '_> {
             .map(|&[seed, pollen]| (self.side(seed), self.side(pollen)))
             .collect();
         let part = match &parts[..] {
-            [(seed, pollen)] => match cross.and_then(|cross| self.names.relation_on_label(cross)) {
-                Some(relation) => self.builder.within(*seed, relation),
+            [(seed, pollen)] => match cross.and_then(|cross| self.as_labelled(cross, *seed)) {
+                Some(part) => part,
                 None => self.cross(origin, (*seed, *pollen), direction),
             },
             [(seed, _), ..] if pairs.iter().all(|pair| pair[0] == pairs[0][0]) => {
@@ -291,7 +296,10 @@ impl Work<'_, '_, '_> {
                 // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
                 let father = match (origin.donor, cross) {
                     (Donor::WholePod, _) | (_, None) => self.one_of(fathers),
-                    (Donor::EachSeed | Donor::OneMother, Some(_)) => self.builder.mixed(fathers),
+                    (Donor::EachSeed | Donor::OneMother, Some(_)) => {
+                        let fathers = self.each_once(fathers);
+                        self.builder.mixed(fathers)
+                    }
                 };
                 self.builder.cross(*seed, father, direction)
             }
@@ -313,24 +321,39 @@ impl Work<'_, '_, '_> {
             let page = &self.names.registry[cross].page;
             page.confidence == Confidence::Claim || matches!(page.parents, Parents::LabelOnly(_))
         });
-        if is_claimed {
-            self.builder.marks(part).certainty = Certainty::Claimed;
+        if is_claimed && !matches!(self.builder.part(part), Part::Leaf(Leaf::Unknown(_))) {
+            let certainty = &mut self.builder.marks(part).certainty;
+            *certainty = Certainty::Claimed.max(*certainty);
         }
         part
     }
 
+    /// What the label of a cross says of its seedlings, where it does not name their two parents.
+    fn as_labelled(&mut self, cross: CrossRow, seed: PartId) -> Option<PartId> {
+        let label = self.names.seed_label(cross)?;
+        match self.names.relation_on_label(cross) {
+            Some(relation) => Some(self.builder.within(seed, relation)),
+            None => (!label.names_both_parents()).then(|| self.builder.copy_bare(&label.formula)),
+        }
+    }
+
     /// One of several, each that reads alike once: several plants of one species make no other name, whichever it was.
     fn one_of(&mut self, parts: Vec<PartId>) -> PartId {
+        let apart = self.each_once(parts);
+        self.builder.one_of(apart)
+    }
+
+    fn each_once(&self, parts: Vec<PartId>) -> Vec<PartId> {
         let mut apart: Vec<PartId> = Vec::new();
         for part in parts {
             if !apart.iter().any(|known| self.builder.same(*known, part)) {
                 apart.push(part);
             }
         }
-        self.builder.one_of(apart)
+        apart
     }
 
-    /// A certain pair: sibs of one cross give the next filial generation.
+    /// A certain pair: full siblings give the next filial generation.
     fn cross(
         &mut self,
         origin: &Origin,
@@ -340,14 +363,41 @@ impl Work<'_, '_, '_> {
         let pair = origin.pairs[0];
         if pair.seed.is_some() && pair.seed == pair.pollen {
             self.builder.within(seed, Relation::SelfReported)
-        } else if self.names.is_of_sibs(origin) && self.builder.same(seed, pollen) {
-            self.builder.within(seed, Relation::Filial)
+        } else if let Some(relation) = self.relation_of_sibs(origin, seed) {
+            match (self.builder.same(seed, pollen), relation) {
+                (true, relation) => self.builder.within(seed, relation),
+                (false, Relation::Filial) => self.builder.sibs(seed, pollen, direction),
+                _ => self.builder.cross(seed, pollen, direction),
+            }
         } else if [pair.seed, pair.pollen] == [None; 2] && self.builder.same(seed, pollen) {
             // Seed of which nothing is known may be of a species: no cross is made of two signs of the unknown.
             seed
         } else {
             self.builder.cross(seed, pollen, direction)
         }
+    }
+
+    /// What plants are to each other that have the same parents: the first of a generation where they are of a cross, sibs
+    /// where only a species or a name is known of them all. None where each seed may have a father of its own.
+    fn relation_of_sibs(&self, origin: &Origin, parent: PartId) -> Option<Relation> {
+        let is_of_sibs = self.names.is_of_sibs(origin);
+        let plant = origin.pairs[0].seed.filter(|_| is_of_sibs)?;
+        match self.builder.part(parent) {
+            Part::Leaf(Leaf::Unknown(_)) => None,
+            Part::Leaf(_) => Some(Relation::Sib),
+            Part::Cross(cross) if self.is_of_several_fathers(cross.pollen) => None,
+            _ if self.names.is_by_name_alone(plant) => Some(Relation::Sib),
+            _ => Some(Relation::Filial),
+        }
+    }
+
+    fn is_of_several_fathers(&self, pollen: PartId) -> bool {
+        use Unknown::{MixedPollen, OpenPollinated};
+        let part = self.builder.part(pollen);
+        matches!(
+            part,
+            Part::Mixed(_) | Part::Leaf(Leaf::Unknown(MixedPollen | OpenPollinated))
+        )
     }
 
     fn direction(&self, cross: Option<CrossRow>) -> Direction {
@@ -411,35 +461,6 @@ impl Names<'_, '_> {
         ];
         let ways = ways.into_iter().filter(|(is_so, _)| *is_so);
         ways.map(|(_, how)| [seed, Parent::Unknown(how)]).collect()
-    }
-
-    /// How the parents of a cross are related, where its own label says so: `maxima self`, `(maxima x veitchii) F2`.
-    fn relation_on_label(&self, cross: CrossRow) -> Option<Relation> {
-        if !matches!(self.registry[cross].page.parents, Parents::LabelOnly(_)) {
-            return None;
-        }
-        let label = self.label_formula(cross);
-        match label.part(label.top()) {
-            Part::Cross(sides) if sides.relation != Relation::Plain => Some(sides.relation),
-            _ => None,
-        }
-    }
-
-    /// Whether the label of a cross says that its parents are sibs: `F2`, `sib cross`.
-    pub fn is_of_sibs_by_label(&self, cross: CrossRow) -> bool {
-        let relation = self.relation_on_label(cross);
-        matches!(relation, Some(Relation::Filial | Relation::Sib))
-    }
-
-    /// The formula a cross's own label states.
-    pub fn label_formula(&self, cross: CrossRow) -> &Formula {
-        let stated = || match &self.registry[cross].page.parents {
-            Parents::LabelOnly(label) => read(label, &self.vocabulary, ReadOptions::default())
-                .formula
-                .unwrap_or_else(unknown),
-            _ => unknown(),
-        };
-        self.labels[cross.index()].get_or_init(stated)
     }
 }
 

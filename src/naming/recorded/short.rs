@@ -1,7 +1,7 @@
 //! Formulas that are shown only when they are short, found without walking the whole pedigree behind a plant.
 
 use super::plants::{Names, TopOf};
-use crate::lineage::{Origin, PlantRow};
+use crate::lineage::{Origin, Pair, PlantRow};
 use crate::naming::Formula;
 use std::collections::BTreeSet;
 
@@ -39,7 +39,7 @@ impl Names<'_, '_> {
     }
 
     /// Whether two plants with the same two parents, and no others, are the parents: of one cross, or of one that was made
-    /// again with the same seed parent and the same father.
+    /// again with the same two, whichever of them bore the seed.
     pub(super) fn is_of_sibs(&self, origin: &Origin) -> bool {
         let pedigree = &self.lineage.pedigree;
         let from = |plant: PlantRow| Some(&pedigree[pedigree.origin_row(plant)?].pairs[..]);
@@ -50,12 +50,18 @@ impl Names<'_, '_> {
             return false;
         };
         let is_of_one_cross = pedigree.origin_row(seed) == pedigree.origin_row(pollen);
+        let both = |pair: &Pair| Some(BTreeSet::from([pair.seed?, pair.pollen?]));
         match (from(seed), from(pollen)) {
-            (Some([one]), Some([other])) if seed != pollen => {
-                let is_made_again = one == other && one.seed.is_some() && one.pollen.is_some();
-                is_of_one_cross || is_made_again
-            }
+            (Some([one]), Some([other])) if seed != pollen => match (both(one), both(other)) {
+                (Some(one), Some(other)) => one == other,
+                // One unknown father may be that of the whole pod; fathers that may differ are not.
+                _ => is_of_one_cross && pedigree.origin(seed).is_some_and(is_of_one_pair),
+            },
             _ => false,
         }
     }
+}
+
+fn is_of_one_pair(origin: &Origin) -> bool {
+    origin.donor.shares() == [true, true]
 }

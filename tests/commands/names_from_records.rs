@@ -1,0 +1,234 @@
+//! Names from records of which something is not known: bought seed, open pods, plants of one cross.
+
+use crate::bench_top::BenchTop;
+use crate::small_records::{holds, of, said};
+
+const SPECIES: &str = r#"(
+    species: [(epithet: "ventricosa"), (epithet: "spathulata"), (epithet: "alata")],
+    named_hybrids: [(epithet: "ventrispa", parents: ["ventricosa", "spathulata"], status: "published", expand: true, may_be_used: true)],
+)"#;
+
+/// Cross K with these parents and two seedlings, and L of the two.
+fn sibs_of(parents: &str) -> BenchTop {
+    of(&format!(
+        r#"parents: {parents}, confidence: witnessed, seedlings: [(number: "1"), (number: "2")]"#
+    ))
+    .file("species.ron", SPECIES)
+    .file("crosses/L.ron", &crossed("L", "K-1", "K-2"))
+}
+
+fn crossed(code: &str, seed: &str, pollen: &str) -> String {
+    format!(
+        r#"(code: "{code}", parents: known(seed: "{seed}", pollen: "{pollen}"), confidence: witnessed, seedlings: [(number: "1")])"#
+    )
+}
+
+#[test]
+fn seed_under_a_hybrid_name_alone_is_of_no_known_generation() {
+    let top = sibs_of(r#"label_only("N. x ventrispa")"#);
+    holds(
+        &said(&top, "parentage K-1"),
+        &[
+            "hybrid by its name alone: parents if the name is right, generation unknown",
+            "if the name is right, share of",
+            "0.0 % to 100.0 %",
+            "not: F1",
+            "not: expected share of",
+        ],
+    );
+    holds(
+        &said(&top, "parentage L-1"),
+        &[
+            "if the name is right, share of",
+            "a plant further back is known by a hybrid name alone",
+            "not: F2",
+        ],
+    );
+    holds(&said(&top, "name L-1"), &["sib cross", "not: F2"]);
+}
+
+#[test]
+fn a_hybrid_name_for_one_parent_is_said_of_seed_and_of_a_plant() {
+    let caution = "a plant further back is known by a hybrid name alone";
+    let top = sibs_of(r#"label_only("N. x ventrispa x alata")"#).file(
+        "clones.ron",
+        r#"(clones: [
+            (code: "V", received: "N. x ventrispa x alata", confidence: tag),
+            (code: "S", received: "N. x ventrispa x spathulata", confidence: tag),
+        ])"#,
+    );
+    for plant in ["K-1", "L-1", "V"] {
+        let answer = said(&top, &format!("parentage {plant}"));
+        holds(
+            &answer,
+            &[
+                caution,
+                "if the name is right, share of",
+                "not: by its name alone",
+            ],
+        );
+    }
+    // A plant of the name may be nearly pure of either of its species.
+    holds(
+        &said(&top, "parentage V"),
+        &["copies from two species 100.0 %"],
+    );
+    holds(
+        &said(&top, "parentage S"),
+        &["copies from two species 0.0 % to 100.0 %"],
+    );
+}
+
+#[test]
+fn plants_of_the_same_two_parents_give_f2_however_it_is_written() {
+    let top = sibs_of(r#"known(seed: "V", pollen: "S")"#)
+        .file("crosses/R.ron", &crossed("R", "S", "V"))
+        .file("crosses/M.ron", &crossed("M", "K-1", "R-1"));
+    let botanical = "N. spathulata × N. ventricosa (F2)";
+    let written_out = "(N. ventricosa × N. spathulata) × (N. spathulata × N. ventricosa)";
+    let not_noted = "not: is not called F2";
+    holds(
+        &said(&top, "name L-1"),
+        &[
+            "(N. ventricosa × N. spathulata) F2 (seed",
+            botanical,
+            not_noted,
+        ],
+    );
+    holds(
+        &said(&top, "name L-1 --codes"),
+        &["[K-1] × (", botanical, "(seed parent first)", not_noted],
+    );
+    holds(
+        &said(&top, "name M-1"),
+        &[written_out, botanical, not_noted],
+    );
+    for plant in ["L-1", "M-1"] {
+        let answer = said(&top, &format!("parentage {plant}"));
+        holds(&answer, &["kind of cross F2 of spathulata and ventricosa"]);
+    }
+    let published = sibs_of(r#"known(seed: "V", pollen: "S")"#).file(
+        "crosses/K.ron",
+        r#"(code: "K", parents: known(seed: "V", pollen: "S"), confidence: witnessed, seedlings: [
+            (number: "1", cultivar: (epithet: "Red Night", published: "a journal, 2024")), (number: "2"),
+        ])"#,
+    );
+    holds(
+        &said(&published, "name L-1"),
+        &["'Red Night'", botanical, not_noted],
+    );
+}
+
+#[test]
+fn f2_is_not_said_where_each_seed_may_have_its_own_father() {
+    let open = sibs_of(r#"open(seed: "V")"#);
+    let twice = "(N. ventricosa × ? (open pollinated)) × (N. ventricosa × ? (open pollinated))";
+    holds(&said(&open, "name L-1"), &[twice, "not: F2 ("]);
+    let mixed = sibs_of(r#"label_only("ventricosa x mixed pollen (spathulata, alata)")"#);
+    holds(
+        &said(&mixed, "name L-1"),
+        &[
+            "not: F2 (",
+            "mixed pollen (N. spathulata, N. alata)) (claimed) × ♂ (",
+        ],
+    );
+    let unknown = sibs_of("unknown");
+    holds(&said(&unknown, "name L-1"), &["? × ?", "not: F2"]);
+    let one_father = sibs_of(r#"pollen_unknown(seed: "V")"#);
+    holds(&said(&one_father, "name L-1"), &["(N. ventricosa × ?) F2"]);
+}
+
+#[test]
+fn one_name_on_a_packet_of_seed_is_no_cross_of_it_with_itself() {
+    for (label, name) in [
+        (r#"N. 'Ruby Queen'"#, "N. 'Ruby Queen' (claimed)"),
+        (r#"N. \"Big Boy\""#, "N. \"Big Boy\" (claimed)"),
+        ("N. ventricosa", "N. ventricosa (claimed)"),
+    ] {
+        let top = sibs_of(&format!(r#"label_only("{label}")"#));
+        holds(
+            &said(&top, "name K-1"),
+            &[
+                name,
+                "not: ×",
+                "not: assumed first",
+                "not: as is the custom",
+            ],
+        );
+        holds(&said(&top, "name L-1"), &[" sib cross", "not: F2"]);
+    }
+    let species = sibs_of(r#"label_only("N. ventricosa")"#);
+    holds(&said(&species, "parentage K-1"), &["species: ventricosa"]);
+    let nickname = sibs_of(r#"label_only("N. \"Big Boy\"")"#);
+    holds(&said(&nickname, "parentage K-1"), &["unknown 1 "]);
+}
+
+#[test]
+fn several_plants_of_one_species_make_one_kind_of_cross() {
+    for parents in [
+        r#"pollen_one_of(seed: "V", pollen: ["S", "T"])"#,
+        r#"pollen_mixed(seed: "V", pollen: ["S", "T"])"#,
+        r#"one_of_pairs([(seed: "V", pollen: "S"), (seed: "S", pollen: "V")])"#,
+    ] {
+        let top = sibs_of(parents).file(
+            "clones.ron",
+            r#"(clones: [
+                (code: "V", received: "N. ventricosa", confidence: tag),
+                (code: "S", received: "N. spathulata", confidence: tag),
+                (code: "T", received: "N. spathulata", confidence: tag),
+            ])"#,
+        );
+        holds(
+            &said(&top, "parentage K-1"),
+            &["kind of cross primary hybrid (F1) of spathulata and ventricosa"],
+        );
+        if parents.contains("mixed") {
+            holds(
+                &said(&top, "name K-1"),
+                &["N. ventricosa × N. spathulata (seed"],
+            );
+            holds(
+                &said(&top, "parentage L-1"),
+                &["F2 only if both have the same parents, which is not recorded"],
+            );
+        }
+    }
+}
+
+#[test]
+fn a_plant_bought_as_f2_is_f2_by_its_label() {
+    let top = of("seedlings: []").file(
+        "clones.ron",
+        r#"(clones: [
+            (code: "V", received: "ventricosa x spathulata F2", confidence: tag),
+            (code: "S", received: "(ventricosa x spathulata) x spathulata BC1", confidence: tag),
+        ])"#,
+    );
+    holds(
+        &said(&top, "parentage V"),
+        &["F2 of spathulata and ventricosa by the label, a claim"],
+    );
+    holds(
+        &said(&top, "name V"),
+        &["it is true only if both parents are of one cross"],
+    );
+    holds(
+        &said(&top, "name K"),
+        &["it is true only if both parents are of one cross"],
+    );
+    holds(
+        &said(&top, "parentage S"),
+        &["backcross to spathulata (BC1)"],
+    );
+}
+
+#[test]
+fn a_hybrid_name_is_suggested_for_what_is_claimed_only_if_the_claim_is_true() {
+    let top = sibs_of(r#"label_only("ventricosa x spathulata")"#);
+    holds(
+        &said(&top, "name K-1"),
+        &["published; may be used as a name if the claim is true"],
+    );
+    let claimed = said(&top, "read ventricosa×spathulata(claimed)");
+    holds(&claimed, &["(claimed)", "not: ventrispa"]);
+}
