@@ -159,6 +159,11 @@ fn one_name_on_a_packet_of_seed_is_no_cross_of_it_with_itself() {
     }
     let species = sibs_of(r#"label_only("N. ventricosa")"#);
     holds(&said(&species, "parentage K-1"), &["species: ventricosa"]);
+    let exported = said(&species, "export passport K-1");
+    holds(
+        &exported,
+        &["Nepenthes,ventricosa", "not: sp.", "not: assumed first"],
+    );
     let nickname = sibs_of(r#"label_only("N. \"Big Boy\"")"#);
     holds(&said(&nickname, "parentage K-1"), &["unknown 1 "]);
 }
@@ -231,4 +236,23 @@ fn a_hybrid_name_is_suggested_for_what_is_claimed_only_if_the_claim_is_true() {
     );
     let claimed = said(&top, "read ventricosa×spathulata(claimed)");
     holds(&claimed, &["(claimed)", "not: ventrispa"]);
+}
+
+#[test]
+fn a_tag_says_that_a_father_is_probable_where_more_is_open_too() {
+    let top = of(r#"parents: pollen_one_of(seed: "V", pollen: ["S", "T"]), confidence: witnessed,
+        pollinations: [(zone: "A", plant: "V", on: ["2025-06-01"], flowers: 10, set: 5, control_set: 2)],
+        seedlings: [(number: "1")]"#)
+    .file(
+        "clones.ron",
+        r#"(clones: [
+            (code: "V", received: "N. ventricosa", confidence: tag),
+            (code: "S", received: "N. spathulata", confidence: tag),
+            (code: "T", received: "N. spathulata", confidence: tag),
+        ])"#,
+    );
+    holds(
+        &said(&top, "tags K-1 --json"),
+        &["\"V × (S or T) (father probable)\""],
+    );
 }

@@ -6,7 +6,7 @@ use super::shared::Shared;
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::naming::{Certainty, Cross, Direction, Formula, Leaf, Part, Relation, Unknown, purdy};
+use crate::naming::{Certainty, Direction, Formula, Leaf, Part, PartId, Unknown, purdy};
 use crate::record::When;
 use crate::registry::PlantKind;
 use std::collections::BTreeSet;
@@ -155,7 +155,7 @@ fn named(evidence: &Evidence, plant: PlantRow) -> NamedPlant {
         None => Ancestry::Formula(written.clone()),
     });
     NamedPlant {
-        taxon: taxon(evidence, &formula),
+        taxon: taxon(evidence, plant, &formula),
         ancestry,
         is_hybrid: is_hybrid(&formula),
         formula: written,
@@ -170,11 +170,7 @@ fn unsaid(formula: &Formula) -> Unsaid {
         match part {
             Part::Leaf(Leaf::Unknown(Unknown::OpenPollinated)) => unsaid.is_open = true,
             Part::Leaf(Leaf::Unknown(Unknown::MixedPollen)) => unsaid.is_mixed = true,
-            Part::Cross(Cross {
-                direction,
-                relation: Relation::Plain,
-                ..
-            }) => match direction {
+            Part::Cross(cross) if cross.is_written_out() => match cross.direction {
                 Direction::Known => unsaid.has_known_order = true,
                 Direction::Assumed => unsaid.has_assumed_order = true,
                 Direction::Unknown => {}
@@ -185,12 +181,16 @@ fn unsaid(formula: &Formula) -> Unsaid {
     unsaid
 }
 
-/// The species of a formula, each as its leaf, when every part of it is stated and every end is a species named without
-/// `aff.` or `cf.`.
-fn species(formula: &Formula) -> Option<BTreeSet<&Leaf>> {
+/// The species of a formula, each as its leaf, when every end is a species named without `aff.` or `cf.` and every part but
+/// the whole is stated; of the whole `allowed` says how little sure it may be.
+fn species(formula: &Formula, allowed: Certainty) -> Option<BTreeSet<&Leaf>> {
     let mut found = BTreeSet::new();
+    let most = |id: PartId| match id == formula.top() {
+        true => allowed,
+        false => Certainty::Stated,
+    };
     for (id, part) in formula.parts() {
-        if formula.marks(id).certainty != Certainty::Stated {
+        if formula.marks(id).certainty > most(id) {
             return None;
         }
         if let Part::Leaf(leaf) = part {
@@ -201,8 +201,13 @@ fn species(formula: &Formula) -> Option<BTreeSet<&Leaf>> {
     Some(found)
 }
 
-fn taxon(evidence: &Evidence, formula: &Formula) -> Option<Taxon> {
-    let found = species(formula)?;
+/// Whether the record of the plant's own parents is a claim, as a founder's name may be, makes no other species of it.
+fn taxon(evidence: &Evidence, plant: PlantRow, formula: &Formula) -> Option<Taxon> {
+    let allowed = match evidence.registry().origin_of(plant) {
+        Some(_) => Certainty::Claimed,
+        None => Certainty::Stated,
+    };
+    let found = species(formula, allowed)?;
     let mut epithets: Vec<&str> = found
         .iter()
         .filter_map(|leaf| leaf.sure_species())
@@ -227,7 +232,7 @@ fn taxon(evidence: &Evidence, formula: &Formula) -> Option<Taxon> {
 /// Whether a formula of crosses alone joins two species or more; one of several, or mixed pollen, is not looked into.
 fn is_hybrid(formula: &Formula) -> bool {
     let plain = |(_, part): (_, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
-    let epithets = species(formula).map(|found| {
+    let epithets = species(formula, Certainty::Stated).map(|found| {
         let epithets = found.into_iter().filter_map(|leaf| leaf.sure_species());
         epithets.collect::<BTreeSet<_>>().len()
     });

@@ -1,6 +1,6 @@
 //! The parents of a plant by their codes, short enough for a tag and no surer than the record.
 
-use crate::evidence::{Direction, Doubt, Evidence, Strength, Unit};
+use crate::evidence::{Direction, Doubt, Evidence, Statement, Strength, Unit};
 use crate::registry::{KnownBy, Origin, PlantRow, Registry};
 
 /// Most parents of one side that are named one by one.
@@ -49,7 +49,7 @@ pub fn parents_by_code(evidence: &Evidence, unit: Unit) -> Option<String> {
         Direction::Assumed => " (seed parent assumed first)",
         Direction::Lost => " (direction not known)",
     };
-    Some(format!("{crossed}{direction}{}", doubt(own.strength())))
+    Some(format!("{crossed}{direction}{}", doubt(&own)))
 }
 
 /// One side of a cross: a code, those that may be it, or those whose pollen was mixed.
@@ -86,16 +86,13 @@ pub fn known_as(registry: &Registry, plant: PlantRow) -> String {
 }
 
 /// What the codes alone do not show.
-fn doubt(strength: Strength) -> &'static str {
-    match strength {
+fn doubt(own: &Statement) -> &'static str {
+    let mut doubts = own.doubts.iter();
+    match own.strength() {
         Strength::Claimed => " (claimed)",
-        Strength::Probable => " (father probable)",
-        Strength::Witnessed
-        | Strength::OnTag
-        | Strength::Told
-        | Strength::Mixture
-        | Strength::OneOfSeveral
-        | Strength::Unknown => "",
+        // Stray pollen is said also where more than that is open.
+        _ if doubts.any(|(_, doubt)| doubt.leaves_father_probable()) => " (father probable)",
+        _ => "",
     }
 }
 

@@ -62,7 +62,7 @@ struct WorkedOut {
 impl WorkedOut {
     fn of(evidence: &Evidence, plant: PlantRow) -> Self {
         let names = evidence.names();
-        let name = names.formula_alone(TopOf::Plant(plant));
+        let name = names.in_full(TopOf::Plant(plant));
         WorkedOut {
             name: name.unwrap_or_else(|long| long.to_string()),
             evidence: evidence.short(Unit::Plant(plant)),
