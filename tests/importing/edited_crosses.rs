@@ -169,3 +169,59 @@ fn a_later_count_in_one_table_is_said_with_its_command() {
     let (import, ..) = then(&[], &[plants(), table("c.csv", &[head, first, same])]);
     assert_eq!(import.rows[3].class, RowClass::OnRecord);
 }
+
+const SOWN: &str = "Cross|Mother|Father|Pollinated|Sown|Seeds|Came up|Counted on|Place";
+
+fn sown(name: &str, rows: &[&str]) -> InputTable {
+    let rows = rows
+        .iter()
+        .map(|row| format!("X22-1|V1|V2|2022-05-01|{row}"));
+    let rows: Vec<String> = rows.collect();
+    let lines: Vec<&str> = std::iter::once(SOWN)
+        .chain(rows.iter().map(String::as_str))
+        .collect();
+    table(name, &lines)
+}
+
+/// A list of sowings repeats mother and father in each row: a day that is surely another is one more sowing, with its own count,
+/// and a later count of that is not offered for the first.
+#[test]
+fn a_row_with_another_day_of_sowing_is_one_more_sowing() {
+    let first = "2022-10-01|60|30|2023-01-10|tent";
+    let second = "2022-12-01|60|45|2023-03-01|tent";
+    let later = "2022-12-01|60|50|2023-04-01|tent";
+    let tables = [plants(), sown("s.csv", &[first, second, later])];
+    let (import, said, changes) = then(&[], &tables);
+    let classes: Vec<RowClass> = import.rows[2..].iter().map(|row| row.class).collect();
+    let clean = RowClass::Clean;
+    assert_eq!(classes, [clean, clean, RowClass::Differs], "{said:?}");
+    assert_eq!(
+        said,
+        [
+            "Came up: 50: s.csv, row 3 says 45, and that is recorded; to record this cell afterwards: podbook count X22-1.… --up 50 --on \"2023-04-01\""
+        ]
+    );
+    let both = page(&changes, "crosses/X22-1.ron");
+    for words in [
+        "on: \"2022-10-01\", seeds: 60, germinated: [(on: \"2023-01-10\", count: 30)]",
+        "on: \"2022-12-01\", seeds: 60, germinated: [(on: \"2023-03-01\", count: 45)]",
+    ] {
+        assert!(both.contains(words), "{words}: {both}");
+    }
+    // Of a cross on record it is one more, too; in the row that was brought in the day may have been put right.
+    let before = brought(&[plants(), sown("s.csv", &[first])], "()");
+    let (_, said, changes) = then(&before, &[sown("other.csv", &[second])]);
+    assert_eq!(said, Vec::<String>::new());
+    let added = page(&changes, "crosses/X22-1.ron");
+    assert!(
+        added.contains("code: \"S2\", on: \"2022-12-01\""),
+        "{added}"
+    );
+    let (_, said, changes) = then(&before, &[sown("s.csv", &[second])]);
+    assert!(
+        said.iter()
+            .any(|of| of.contains("podbook count X22-1.… --up 45")),
+        "{said:?}"
+    );
+    assert!(changes.is_empty(), "{changes:?}");
+}

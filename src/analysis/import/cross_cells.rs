@@ -8,9 +8,15 @@ use crate::record::Holds::{
     self, Germinated, Harvested, Label, Left, Pods, Pollinated, Seeds, Sown, Supplier,
 };
 use crate::registry::{CrossRow, Registry};
+use std::collections::BTreeSet;
 
 /// A cell that is not what is known of a cross: what its column holds, if it is one cell, the cell, and what is known.
 pub(super) type OtherCell = (Option<Holds>, (String, Why));
+
+/// Whether a cell is about the sowing, not about the cross.
+pub(super) fn is_of_sowing((holds, _): &OtherCell) -> bool {
+    matches!(holds, Some(Sown | Seeds | Germinated))
+}
 
 /// What is held against the page of a cross, before the counts of seedlings and behind them.
 const ON_PAGE: [&[Holds]; 2] = [
@@ -142,7 +148,9 @@ impl Held<'_, '_> {
         };
         let new = counts(self.facts).filter(move |of| !is_known(of));
         new.map(|(on, up)| {
-            let of = self.part(self.page.sowings.len());
+            // A day that is not on record may be that of one more sowing.
+            let further = usize::from(self.cell(Sown).is_some());
+            let of = self.part(self.page.sowings.len() + further);
             let by = CorrectedBy::Count { of, up, on };
             let why = Why::Differs { recorded: None, by };
             (Some(Germinated), (up.to_string(), why))
@@ -172,11 +180,15 @@ impl Held<'_, '_> {
 
     /// The code of a zone, seed lot or sowing: that of the cross, unless there are several.
     fn part(&self, several: usize) -> String {
-        let code = self.page.code;
-        match several {
-            0 | 1 => code.to_owned(),
-            _ => format!("{code}.…"),
-        }
+        one_of(self.page.code, several)
+    }
+}
+
+/// The code of a part of a cross: that of the cross, unless there are several.
+fn one_of(code: &str, several: usize) -> String {
+    match several {
+        0 | 1 => code.to_owned(),
+        _ => format!("{code}.…"),
     }
 }
 
@@ -216,8 +228,10 @@ pub(super) fn begun_cells(
     });
     let known: Vec<_> = before.iter().flat_map(|row| counts(&row.facts)).collect();
     let new = counts(facts).filter(|of| !known.contains(of));
+    let sown = before.iter().map(|row| &row.facts).chain([facts]);
+    let sown: BTreeSet<&String> = sown.filter_map(|facts| facts.sown.as_ref()).collect();
     let new = new.map(|(on, up)| {
-        let of = code.to_owned();
+        let of = one_of(code, sown.len());
         let there = known.first().map(|(_, up)| up.to_string());
         let by = CorrectedBy::Count { of, up, on };
         (Some(Germinated), (up.to_string(), why(there, by)))

@@ -2,7 +2,7 @@
 //! table or an earlier row. Of such a row only a remark comes in. What it says otherwise is said, with the command for it.
 
 use super::answer::{ImportRow, Kind, RowParents, Who, Why};
-use super::cross_cells::{OtherCell, begun_cells, cross_cells};
+use super::cross_cells::{OtherCell, begun_cells, cross_cells, is_of_sowing};
 use super::index::folded;
 use super::sorting::Sorting;
 use crate::record::{Choose, RowClass};
@@ -19,7 +19,7 @@ impl Sorting<'_, '_> {
             self.only_remarks(row, &code, cells);
             row.kind = Kind::More(Who::OnRecord(code));
         } else if let Some((code, first)) = self.begun_before(at, row) {
-            let before: Vec<&ImportRow> = self.rows_of(first).collect();
+            let before = self.rows_before(&code, first, row);
             let kept: Vec<&str> = before.iter().map(|of| of.source.as_str()).collect();
             row.new_remarks(&kept);
             let place = self.place(before[0]);
@@ -30,6 +30,42 @@ impl Sorting<'_, '_> {
             return false;
         }
         true
+    }
+
+    /// Makes a row that repeats mother and father, and names a day on which no known sowing can have been, one more sowing of
+    /// the cross; false where it is none. A row that was brought in and edited since may have its day put right.
+    pub fn sown_again(&self, at: usize, row: &mut ImportRow) -> bool {
+        let (code, cells) = match self.recorded_cross(at, row) {
+            Some((code, _)) if self.is_edited(row, &code) => return false,
+            Some((code, cross)) => (code, cross_cells(self.registry, cross, &row.facts)),
+            None => match self.begun_before(at, row) {
+                Some((code, first)) => {
+                    let before = self.rows_before(&code, first, row);
+                    let place = self.place(before[0]);
+                    let cells = begun_cells(self.registry, &code, &place, &before, &row.facts);
+                    (code, cells)
+                }
+                None => return false,
+            },
+        };
+        if !self.is_another_sowing(&code, &row.facts) {
+            return false;
+        }
+        for (holds, cell) in cells.into_iter().filter(|of| !is_of_sowing(of)) {
+            let column = holds.and_then(|holds| self.table(row).holding(holds));
+            self.differs(row, column, cell, Choose::Take);
+        }
+        row.kind = Kind::SeedOf(code);
+        true
+    }
+
+    /// The rows before one that say something of its cross, those of the same sowing first.
+    fn rows_before(&self, code: &str, first: usize, row: &ImportRow) -> Vec<&ImportRow> {
+        let sown = self.index.of_seed.get(code).into_iter().flatten();
+        let sown = sown.map(|at| &self.rows[*at]);
+        let mut before: Vec<&ImportRow> = self.rows_of(first).chain(sown).collect();
+        before.sort_by_key(|of| of.facts.sown != row.facts.sown);
+        before
     }
 
     /// Says the cells that are not what is known; the row comes if it has a remark.

@@ -18,10 +18,7 @@ struct Known {
 impl Sorting<'_, '_> {
     /// What a row about the seed of a cross begins or adds.
     pub fn seed_of(&self, row: &mut ImportRow, cross: &str) {
-        let before = self.index.of_seed.get(cross).into_iter().flatten();
-        let listed = self.index.crosses.get(cross);
-        let rows = before.chain(listed).map(|&at| &self.rows[at]);
-        let rows: Vec<&ImportRow> = rows.filter(|of| of.comes).collect();
+        let rows = self.rows_of_seed(cross);
         if rows.is_empty() && self.registry.cross(cross).is_none() {
             self.doubt(row, RowClass::CrossNotListed, cross, Why::CrossNotListed);
             return;
@@ -40,6 +37,22 @@ impl Sorting<'_, '_> {
         }
     }
 
+    /// The rows that come and say something of the seed of a cross.
+    fn rows_of_seed(&self, cross: &str) -> Vec<&ImportRow> {
+        let before = self.index.of_seed.get(cross).into_iter().flatten();
+        let listed = self.index.crosses.get(cross);
+        let rows = before.chain(listed).map(|&at| &self.rows[at]);
+        rows.filter(|of| of.comes).collect()
+    }
+
+    /// Whether the day of a row is surely that of no known sowing of its cross, of which there is one.
+    pub fn is_another_sowing(&self, cross: &str, facts: &RowFacts) -> bool {
+        let known = self.known_sowings(cross, &self.rows_of_seed(cross));
+        let own = self.of_row_sown(facts);
+        let apart = |known: &Known| is_apart(known, &own);
+        !known.is_empty() && known.iter().all(apart)
+    }
+
     /// The page of a cross, also where it is only begun.
     fn page(&self, cross: &str) -> String {
         let page = self
@@ -51,11 +64,16 @@ impl Sorting<'_, '_> {
 
     /// The sowing of a cross, on record or in rows, that that of a row may be.
     fn same_sowing(&self, cross: &str, rows: &[&ImportRow], facts: &RowFacts) -> Option<Known> {
+        let own = self.of_row_sown(facts);
+        let known = self.known_sowings(cross, rows);
+        known.into_iter().find(|known| may_be_same(known, &own))
+    }
+
+    /// The sowings of a cross, on record and in rows.
+    fn known_sowings(&self, cross: &str, rows: &[&ImportRow]) -> Vec<Known> {
         let rows = rows.iter().filter(|of| of.facts.is_sown());
         let in_rows = rows.map(|of| self.of_row_sown(&of.facts));
-        let own = self.of_row_sown(facts);
-        let mut known = self.recorded(cross).into_iter().chain(in_rows);
-        known.find(|known| may_be_same(known, &own))
+        self.recorded(cross).into_iter().chain(in_rows).collect()
     }
 
     /// The sowings of a cross on record.
@@ -82,9 +100,13 @@ impl Sorting<'_, '_> {
 
 /// Whether two sowings may be one: nothing of their days and numbers of seeds says that they are two.
 fn may_be_same(one: &Known, other: &Known) -> bool {
-    let apart = one.on.surely_before(other.on) || other.on.surely_before(one.on);
     let counts = one.seeds.zip(other.seeds);
-    !apart && counts.is_none_or(|(one, other)| one == other)
+    !is_apart(one, other) && counts.is_none_or(|(one, other)| one == other)
+}
+
+/// Whether two sowings were surely on two days.
+fn is_apart(one: &Known, other: &Known) -> bool {
+    one.on.surely_before(other.on) || other.on.surely_before(one.on)
 }
 
 /// The record stays, whatever the row says.

@@ -139,10 +139,11 @@ impl Sorting<'_, '_> {
     /// Sorts one row, by its place.
     fn sort_row(&self, at: usize, row: &mut ImportRow) {
         let comes = !is_out(row);
-        if comes && !self.known_cross(at, row) {
+        let sown_again = comes && self.sown_again(at, row);
+        if comes && !sown_again && !self.known_cross(at, row) {
             self.known(at, row);
         }
-        if !is_out(row) {
+        if !sown_again && !is_out(row) {
             self.of_row(at, row);
             if let (false, Kind::SeedOf(cross)) = (is_out(row), row.kind.clone()) {
                 self.seed_of(row, &cross);
