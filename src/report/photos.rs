@@ -190,6 +190,10 @@ fn words(registry: &Registry, why: &Why) -> String {
             "taken after {} died or left ({ended} at the latest)",
             registry.code(*plant)
         ),
+        Why::WhileAway { plant, left, back } => format!(
+            "taken while {} was away (left {left}, back {back})",
+            registry.code(*plant)
+        ),
         Why::NoTagBefore => "no tag in it, and none in a picture before it".to_owned(),
         Why::Pause(minutes) => format!("no tag since a pause of {}", pause(*minutes)),
         Why::After { file, why } => {

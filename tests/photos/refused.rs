@@ -118,6 +118,30 @@ fn a_plant_that_died_is_in_no_later_picture() {
     );
 }
 
+/// While it stood with its buyer no picture was taken of it here; of the days before and after there may be one.
+#[test]
+fn a_plant_that_came_back_is_in_no_picture_of_the_time_between() {
+    let taken = |day: &str| of_tag("X22-02-1", at(&format!("2024:04:{day} 14:00:00")));
+    let top = BenchTop::sound()
+        .bytes("phone/1.jpg", &taken("01"))
+        .bytes("phone/2.jpg", &taken("05"))
+        .bytes("phone/3.jpg", &taken("12"));
+    for line in [
+        ["gone", "X22-02-1", "--sold", "--on", "2024-04-02"],
+        ["back", "X22-02-1", "--place=shelf", "--on", "2024-04-10"],
+    ] {
+        let run = top.run(&line);
+        assert_eq!(run.exit, Some(0), "{run}");
+    }
+    says(
+        &top,
+        &[
+            "1 not placed",
+            "taken while X22-02-1 was away (left 2024-04-02, back 2024-04-10)",
+        ],
+    );
+}
+
 #[test]
 fn two_tags_in_a_picture_are_no_tag_of_one_plant() {
     let (mut left, mut right) = (leaves((400, 480), 1), leaves((400, 480), 2));

@@ -102,6 +102,15 @@ pub enum Why {
         /// The last day on which that can have been.
         ended: Day,
     },
+    /// It was taken between the day on which the plant left and the day on which it came back.
+    WhileAway {
+        /// The plant.
+        plant: PlantRow,
+        /// The last day on which it can have left.
+        left: Day,
+        /// The first day on which it can have come back.
+        back: Day,
+    },
     /// No picture with a tag was taken before it.
     NoTagBefore,
     /// It shows no tag and was taken so many minutes after the picture before, or after one that was.

@@ -284,8 +284,27 @@ impl<'r, 't> Walk<'r, 't> {
                 plant: of.plant,
                 ended: end.last,
             })
+        } else if let Some(why) = self.while_away(*of, When::on(day)) {
+            Placing::Unplaced(why)
         } else {
             placing
         }
+    }
+
+    /// That a plant or its piece was surely with another grower on a day.
+    fn while_away(&self, of: PlantOrRamet, day: When) -> Option<Why> {
+        let registry = self.registry;
+        let of_piece = registry.ramet(of).map(|piece| &piece.came_back[..]);
+        let returns = registry.came_back(of.plant).iter();
+        let mut returns = returns.chain(of_piece.unwrap_or_default());
+        returns.find_map(|back| {
+            let (left, back) = (registry.when(back.left.on()), registry.when(back.on));
+            let is_away = left.surely_before(day) && day.surely_before(back);
+            is_away.then_some(Why::WhileAway {
+                plant: of.plant,
+                left: left.last,
+                back: back.first,
+            })
+        })
     }
 }
