@@ -33,11 +33,13 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
     }
     for sowing in &page.sowings {
         dates.all(sowing.on);
+        dates.all(sowing.treatments.iter().map(|of| of.on));
         dates.all(sowing.germinated.iter().map(|tally| tally.on));
         dates.all(sowing.pricked_out.iter().map(|pricking| pricking.on));
         dates.all(sowing.fate.as_ref().map(|fate| fate_words(fate).1));
     }
     for community_pot in &page.community_pots {
+        dates.all(community_pot.treatments.iter().map(|of| of.on));
         dates.all(community_pot.alive.iter().map(|tally| tally.on));
         let ends = community_pot.gone.iter().map(|part| &part.fate);
         let ends = ends.chain(&community_pot.fate);

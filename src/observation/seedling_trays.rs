@@ -61,13 +61,8 @@ impl SeedlingTray {
             SeedlingTray::Sowing(row) => return registry[row].on,
             SeedlingTray::Pot(row) => row,
         };
-        let (page, pot) = (&registry[row.cross].page, &registry[row]);
-        let sowings = page.sowings.iter();
-        let sowings = sowings.filter(|of| Some(of.code) == pot.sowing);
-        let pricked = sowings.flat_map(|of| &of.pricked_out);
-        let filled = pricked.filter(|of| of.to.as_deref() == Some(pot.code));
-        let counted = pot.alive.iter().map(|tally| tally.on);
-        let days = counted.chain(filled.map(|of| of.on));
+        let counted = registry[row].alive.iter().map(|tally| tally.on);
+        let days = counted.chain(days_filled(registry, row));
         days.min_by_key(|on| registry.when(on).last)
     }
 
@@ -100,6 +95,19 @@ impl SeedlingTray {
             }
         }
     }
+}
+
+/// The days as typed on which a community pot was filled out of its sowing.
+pub fn days_filled<'r, 't>(
+    registry: &'r Registry<'t>,
+    row: PotRow,
+) -> impl Iterator<Item = &'t str> + 'r {
+    let pot = &registry[row];
+    let sowings = registry[row.cross].page.sowings.iter();
+    let sowings = sowings.filter(|of| Some(of.code) == pot.sowing);
+    let pricked = sowings.flat_map(|of| &of.pricked_out);
+    let filled = pricked.filter(|of| of.to.as_deref() == Some(pot.code));
+    filled.map(|of| of.on)
 }
 
 /// Whether seedlings of a sowing were taken out of it less than a year before a day.

@@ -314,6 +314,7 @@ impl ForOthers for SeedLot<'_> {
 impl ForOthers for Sowing<'_> {
     fn hide(&mut self) {
         (self.place, self.container, self.note) = (None, None, None);
+        each(&mut self.treatments);
         for pricking in &mut self.pricked_out {
             pricking.to = None;
         }
@@ -324,6 +325,7 @@ impl ForOthers for Sowing<'_> {
 impl ForOthers for CommunityPot<'_> {
     fn hide(&mut self) {
         (self.place, self.pot, self.note) = (None, None, None);
+        each(&mut self.treatments);
         each(&mut self.muddled);
         self.gone.iter_mut().for_each(|part| part.fate.hide());
         self.fate.iter_mut().for_each(ForOthers::hide);

@@ -1,6 +1,6 @@
 //! From a flower to a seedling: pollinations, pods, seed lots, sowings, community pots.
 
-use super::{Fate, FreeText, Muddle};
+use super::{Fate, FreeText, Muddle, Treatment};
 use serde::{Deserialize, Serialize};
 
 /// Flowers of one zone of one spike, dusted with one pollen lot.
@@ -170,6 +170,9 @@ pub struct Sowing<'t> {
     /// Where it stands.
     #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
+    /// Treatments of places that it left, which it had perhaps.
+    #[serde(borrow, default)]
+    pub treatments: Vec<Treatment<'t>>,
     /// Seedlings up so far, day by day; each number is a running total.
     #[serde(borrow, default)]
     pub germinated: Vec<Tally<'t>>,
@@ -239,6 +242,9 @@ pub struct CommunityPot<'t> {
     /// Where it stands.
     #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
+    /// Treatments of places that it left, which it had perhaps.
+    #[serde(borrow, default)]
+    pub treatments: Vec<Treatment<'t>>,
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,

@@ -77,6 +77,36 @@ fn a_treatment_stays_with_the_plants_that_stood_there() {
     );
 }
 
+/// What the place of a tray was treated with stays with its seedlings: when they get their numbers, and when the tray moves.
+#[test]
+fn a_treatment_that_a_tray_had_perhaps_stays_with_its_seedlings() {
+    let perhaps =
+        "place treated 2025-06-01 soap bath: whether it stood there then is not on record";
+    play(
+        "2025-06-01",
+        &[
+            ("move X24-02.T1 tent", "tent"),
+            ("treat --place tent \"soap bath\"", "tent"),
+            ("show X24-02.T1", perhaps),
+            ("number X24-02.T1 8 --place tent", "X24-02-8"),
+            ("show X24-02-8", perhaps),
+            (
+                "card X24-02-8",
+                "its place was treated 2025-06-01: soap bath; whether it stood there then is not on record",
+            ),
+            ("number X24-02.T1 9 --place bench", "X24-02-9"),
+            ("show X24-02-9", perhaps),
+            ("move X24-02.T1 bench", "bench"),
+            ("show X24-02.T1", perhaps),
+            ("show X24-02-9", perhaps),
+            ("number X24-02.T1 10 --place bench", "X24-02-10"),
+            ("card X24-02-10", "soap bath"),
+            // Numbered before.
+            ("show X24-02-1", "not: soap bath"),
+        ],
+    );
+}
+
 #[test]
 fn a_place_that_was_treated_says_nothing_surely_of_its_plants() {
     play(

@@ -6,7 +6,7 @@ use crate::observation::pieces::{is_itself_gone, pieces_left};
 use crate::observation::places::{has_lost_piece, is_in, place_of};
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::standing::last_read;
-use crate::observation::treated::treated;
+use crate::observation::treated::{treated, treated_there};
 use crate::record::{Day, Treatment};
 use crate::recording::at_place::{standing, standing_at};
 use crate::recording::dates::dated;
@@ -99,7 +99,10 @@ impl Move {
                     tray.code(registry)
                 ));
             }
-            draft.change_part(tray, &[FieldChange::Set("place", text(&self.to))])?;
+            let left = not_at(treated_there(registry, tray), &self.to);
+            let mut changes: Vec<FieldChange> = left.collect();
+            changes.push(FieldChange::Set("place", text(&self.to)));
+            draft.change_part(tray, &changes)?;
         }
         Ok(remarks)
     }
@@ -203,14 +206,17 @@ pub(super) fn taken_along(
     let place = place_of(registry, one.plant, piece, today);
     let left = treated(registry, one.plant, piece, place).into_iter();
     let left = left.filter(|of| of.of_place && !of.treatment.perhaps);
-    let left = left.filter(|of| {
-        !of.treatment
-            .place
-            .as_deref()
-            .is_some_and(|of| is_in(to, of))
-    });
-    left.map(|of| FieldChange::Push("treatments", perhaps(of.treatment)))
-        .collect()
+    not_at(left.map(|of| of.treatment), to).collect()
+}
+
+/// The changes that write treatments of places on what leaves them; none of a place that the new one is a part of.
+fn not_at<'r, 't: 'r>(
+    left: impl Iterator<Item = &'r Treatment<'t>>,
+    to: &str,
+) -> impl Iterator<Item = FieldChange> {
+    let stays = |of: &Treatment| of.place.as_deref().is_some_and(|of| is_in(to, of));
+    left.filter(move |of| !stays(of))
+        .map(|of| FieldChange::Push("treatments", perhaps(of)))
 }
 
 fn perhaps(of: &Treatment) -> String {

@@ -188,8 +188,8 @@ impl OtherMerge<'_> {
         };
         page.each("sittings", change);
         page.each("treatments", change);
-        for plants in ["clones", "seedlings"] {
-            page.each(plants, |plant| {
+        for parts in ["clones", "seedlings", "sowings", "community_pots"] {
+            page.each(parts, |plant| {
                 plant.each("identified", change);
                 plant.each("treatments", change);
             });
