@@ -19,6 +19,7 @@ mod doubtful_parents;
 mod doubts;
 mod due;
 mod due_ics;
+mod early_years;
 mod every_form;
 mod export;
 mod filled;

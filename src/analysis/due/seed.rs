@@ -272,12 +272,13 @@ impl DueContext<'_, '_> {
             && !cross.seedlings.iter().any(|plant| self.registry.road(*plant).0.is_none())
     }
 
+    /// How many came up, and when that was counted: of running totals the largest, since the days of two may overlap.
     fn last_count(&self, sowing: &Sowing) -> Option<(u32, When)> {
         let counts = sowing.germinated.iter();
         let counts = counts.map(|tally| (tally.count, self.registry.when(tally.on)));
         counts
             .filter(|(_, when)| when.first <= self.today)
-            .max_by_key(|(_, when)| when.last)
+            .max_by_key(|(up, when)| (*up, when.last))
     }
 }
 
