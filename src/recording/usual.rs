@@ -1,8 +1,11 @@
 //! Whether what is recorded took as long as it usually does, by common practice: no source has such figures.
 
+use super::parts::Part;
 use super::slip::Slip;
 use super::voice::Words;
+use crate::analysis::due::practice;
 use crate::record::When;
+use crate::registry::{Registry, SowingRow};
 use crate::wording::{at_date, days, span_of_days, time_passed};
 
 /// Days after which a pod cannot be of a pollination: twice the longest usual time.
@@ -21,6 +24,18 @@ pub struct Usual {
 }
 
 impl Usual {
+    /// What is done with seedlings of a sowing, which none is before it comes up, and when that was sown.
+    pub fn since_sown(registry: &Registry, row: SowingRow, now: &'static str) -> (Usual, When) {
+        let usual = Usual {
+            code: row.code(registry),
+            before: "sown",
+            now,
+            days: (practice::GERMINATION.0, i32::MAX),
+        };
+        let sown = registry[row].on.map(|day| registry.when(day));
+        (usual, sown.unwrap_or(When::UNKNOWN))
+    }
+
     /// What to say of days that are fewer or more than is usual; nothing where a date is open.
     pub fn remark(&self, from: When, to: When) -> Option<Words> {
         let (least, most) = from.days_until(to)?;

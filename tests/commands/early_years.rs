@@ -12,3 +12,34 @@ fn the_largest_of_running_totals_counts() {
     let due = said(&top, "due");
     holds(&due, &["prick out K.S1 12 seedlings", "not: 9 seedlings"]);
 }
+
+#[test]
+fn seedlings_taken_out_before_any_comes_up_are_remarked_on_and_make_no_range() {
+    let sowing =
+        |code: &str, more: &str| format!(r#"(code: "{code}", on: "2026-05-30", seeds: 30{more}),"#);
+    let top = of(&format!(
+        "sowings: [{}{}]",
+        sowing("S1", ""),
+        sowing("S2", "")
+    ));
+    holds(
+        &said(&top, "prick K.S1 5 --on 2026-05-30"),
+        &[
+            "K.S1 was pricked out 0 days after it was sown; 28 days or more are usual (common practice). Check both dates",
+        ],
+    );
+    holds(
+        &said(&top, "number K.S2 1-3"),
+        &["K.S2 was numbered 2 days after it was sown; 28 days or more are usual"],
+    );
+    let slips: String = ["S1", "S2", "S3"]
+        .iter()
+        .map(|code| sowing(code, r#", pricked_out: [(on: "2026-05-31", moved: 3)]"#))
+        .collect();
+    let top = of(&format!(
+        "sowings: [{slips}{}]",
+        r#"(code: "S4", on: "2025-11-01", seeds: 30, germinated: [(on: "2026-01-20", count: 20)])"#
+    ));
+    let due = said(&top, "due");
+    holds(&due, &["prick out K.S4", "not: records of yours"]);
+}

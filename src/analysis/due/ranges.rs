@@ -141,7 +141,10 @@ fn pricked(registry: &Registry, page: &CrossPage, today: Day) -> Vec<(i32, i32)>
     let one = |sowing: &Sowing| {
         let sown = registry.when(sowing.on?);
         let days = sowing.pricked_out.iter().map(|of| registry.when(of.on));
-        took(sown, days.min()?, today)
+        let (least, most) = took(sown, days.min()?, today)?;
+        // Before anything comes up nothing is pricked out: one of the two days is wrong.
+        let up = practice::GERMINATION.0;
+        (most >= up).then_some((least.max(up), most))
     };
     page.sowings.iter().filter_map(one).collect()
 }

@@ -9,6 +9,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::taken_out::{counted, enough};
 use crate::recording::trays::{not_empty_yet, not_gone};
+use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
 use crate::registry::Registry;
 
@@ -67,12 +68,17 @@ impl Number {
         draft.cross(tray.cross()).append("seedlings", &records)?;
         let whole = tray.code(registry);
         let about = [vec![cross.to_owned(), whole.clone()], plants.clone()].concat();
+        let sown = match named {
+            SeedlingTray::Sowing(row) => Some(Usual::since_sown(registry, row, "numbered")),
+            SeedlingTray::Pot(_) => None,
+        };
+        let remark = sown.and_then(|(usual, sown)| usual.remark(sown, on.when));
         let what = What::Numbered {
             plants,
             from: whole,
             on: on.text,
         };
-        Ok(Recorded::of(what, about))
+        Ok(Recorded::of(what, about).remarks(remark))
     }
 }
 

@@ -13,6 +13,7 @@ use crate::recording::parts::{Part, SOWING, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::not_gone;
+use crate::recording::usual::Usual;
 use crate::recording::voice::{Words, words};
 use crate::recording::written::{RonRecord, tally};
 use crate::registry::ids::is_new_code;
@@ -103,7 +104,9 @@ impl Prick {
             on: on.text,
         };
         let tag = Some(whole).filter(|_| known.is_none());
-        Ok(Recorded::of(what, about).tag(tag, "pot"))
+        let (usual, sown) = Usual::since_sown(registry, row, "pricked out");
+        let remark = usual.remark(sown, on.when);
+        Ok(Recorded::of(what, about).tag(tag, "pot").remarks(remark))
     }
 
     /// The code of the pot: as its tag says it, or without the code of the cross; the next free one where none is given.
