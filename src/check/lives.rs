@@ -6,7 +6,7 @@ use super::context::{Anchor, CheckContext, fate_words};
 use super::events::Event;
 use super::timeline::start_of;
 use crate::diagnostic::{Finding, Severity};
-use crate::record::{Flowering, Ramet, Return};
+use crate::record::{Fate, Flowering, Ramet, Return};
 use crate::registry::PlantRow;
 
 /// How it left and how it came back, in words.
@@ -129,8 +129,12 @@ impl<'t> Life<'_, '_, 't> {
             self.in_order(&[mixed_up, settled]);
         }
         // Of a founder there may be a picture from where it came from.
+        let whose = (&*self.context.registry.code(self.plant), self.anchor.file);
         for photo in seedling.photos.iter() {
-            self.after_start("a photo of the seedling was taken", photo.on);
+            let taken = self.after_start("a photo of the seedling was taken", photo.on);
+            let returns = self.context.registry.came_back(self.plant);
+            let away = taken.and_then(|taken| while_away(self.context, whose, returns, &taken));
+            self.found.extend(away);
         }
     }
 
@@ -167,6 +171,8 @@ impl<'t> Life<'_, '_, 't> {
         // A piece that was taken off another one: that one was there.
         let ramets = self.context.registry.ramets(self.plant);
         let source = ramets.iter().find(|of| Some(of.code) == ramet.from);
+        // One that was sold or given away lives on, and whoever has it may cut it.
+        let source = source.filter(|of| of.fate.as_ref().and_then(Fate::handed_on).is_none());
         let source_end = source.and_then(|source| self.end_of(source));
         if let (Some(cut), Some(source_end)) = (cut, source_end)
             && let Some(mut finding) = source_end.must_follow(self.context, &cut)

@@ -30,7 +30,10 @@ pub struct HandoverReport {
     pub seedlings: usize,
     /// Crosses in it.
     pub crosses: usize,
-    /// What became of it, where it is no longer here.
+    /// Code of the plant or the piece that was named.
+    #[serde(skip)]
+    pub named: String,
+    /// What became of that, where it is no longer here.
     pub gone: Option<String>,
     /// The files, in the order in which they were written.
     pub files: Vec<String>,
@@ -61,7 +64,7 @@ impl Report for HandoverReport {
             ],
         );
         let gone = self.gone.iter();
-        let gone = gone.map(|gone| format!("{} is no longer here: {gone}", self.plant));
+        let gone = gone.map(|gone| format!("{} is no longer here: {gone}", self.named));
         sheet.cautions(Weight::Answer, gone);
         sheet.caution(
             Weight::General,

@@ -1,6 +1,7 @@
 //! What a grower of a few years meets: seedlings counted twice and out of order, trays without a place for plants, pieces that
 //! are given away and come home, dates in words.
 
+use crate::bench_top::BenchTop;
 use crate::small_records::{holds, of, said};
 
 #[test]
@@ -42,4 +43,41 @@ fn seedlings_taken_out_before_any_comes_up_are_remarked_on_and_make_no_range() {
     ));
     let due = said(&top, "due");
     holds(&due, &["prick out K.S4", "not: records of yours"]);
+}
+
+fn with_pieces(fate_of_b: &str) -> BenchTop {
+    let clones = format!(
+        r#"(clones: [
+            (code: "V", received: "N. ventricosa", confidence: tag, ramets: [
+                (code: "a"), (code: "b", fate: {fate_of_b}), (code: "c", made: cutting, from: "b", cut: "2026-05-20")]),
+            (code: "S", received: "N. spathulata", confidence: tag),
+        ])"#
+    );
+    of("").file("clones.ron", &clones)
+}
+
+#[test]
+fn a_piece_that_was_given_away_can_be_cut_there() {
+    let out_of_order = "dates-out-of-order";
+    let given = with_pieces(r#"given(on: "2026-05-01")"#);
+    holds(&said(&given, "check"), &[&format!("not: {out_of_order}")]);
+    let died = with_pieces(r#"died(on: "2026-05-01")"#);
+    holds(&said(&died, "check"), &[out_of_order]);
+    // The piece is what left, not the plant.
+    holds(
+        &said(&given, "handover V-b -o lineage"),
+        &["V-b is no longer here", "not: V is no longer here"],
+    );
+}
+
+#[test]
+fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
+    let top = of(
+        r#"seedlings: [(number: "1", came_back: [(left: sold(on: "2026-03-01"), on: "2026-04-01")],
+        photos: [(file: "photos/x.jpg", on: "2026-03-10")])]"#,
+    );
+    holds(
+        &said(&top, "check"),
+        &["while-away", "a photo of the seedling was taken"],
+    );
 }

@@ -26,6 +26,8 @@ use std::path::{Path, PathBuf};
 const COLUMNS: usize = 80;
 /// Dots of a PNG for each point.
 const DOTS: f64 = 2.0;
+/// The card as a picture.
+const PICTURE: &str = "card.png";
 /// Crosses upward in the pedigree.
 const GENERATIONS: u32 = 8;
 
@@ -83,6 +85,9 @@ impl Handover {
         let boxes = shown_to_the_buyer.iter();
         let boxes = boxes.flat_map(|(_, written)| written.not_drawn());
         remarks.push_str(&boxes_words(&boxes.copied().collect()));
+        if !shown_to_the_buyer.iter().any(|(path, _)| *path == PICTURE) {
+            remarks.push_str("card.png was left out: the card is too long for a picture; card.pdf holds all of it\n");
+        }
         let shown_files = shown_to_the_buyer.iter();
         files.extend(shown_files.map(|(path, of)| ((*path).to_owned(), of.bytes().to_vec())));
         // What makes a folder a registry comes last.
@@ -119,6 +124,7 @@ impl Handover {
             request.today()?,
         );
         let report = HandoverReport {
+            named: code,
             gone,
             plant,
             folder: shown(&folder),
@@ -168,7 +174,6 @@ fn shown_to_the_buyer(
     let (photo, _) = photo(request, &mut card, true)?;
     let of_plant = photo.as_ref();
     let of_one = std::slice::from_ref(&card);
-    let too_large = |why: crate::render::PngRefusal| Refusal::arguments(why.to_string());
     let mut shown = vec![
         (
             "card.pdf",
@@ -179,11 +184,10 @@ fn shown_to_the_buyer(
             Written::html(&card, of_plant.map(|photo| &**photo)),
         ),
         ("card.txt", Written::sheets(of_one, COLUMNS)),
-        (
-            "card.png",
-            Written::png(&picture(&card, of_plant, Look::PHONE), DOTS).map_err(too_large)?,
-        ),
     ];
+    // The other forms say the same where it is too large.
+    let screen = Written::png(&picture(&card, of_plant, Look::PHONE), DOTS);
+    shown.extend(screen.ok().map(|screen| (PICTURE, screen)));
     let wishes = PedigreeWishes {
         generations: GENERATIONS,
         down: false,
