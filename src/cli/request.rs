@@ -6,7 +6,8 @@ pub(super) use super::outcome::shown;
 pub use super::outcome::{INTERRUPTED, Outcome, Refusal};
 use crate::check::faults;
 use crate::diagnostic::{Paint, Severity};
-use crate::record::{Day, Hemisphere, When};
+use crate::record::{Day, Hemisphere};
+use crate::recording::dates::asked;
 use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::report::Report;
@@ -88,8 +89,8 @@ impl Request {
         let Some(text) = &self.common.today else {
             return Ok(None);
         };
-        match When::read(text, Hemisphere::North) {
-            Ok(when) if when.is_exact() => Ok(Some(when.first)),
+        match asked(text, Hemisphere::North, local_day()) {
+            Some(when) if when.is_exact() => Ok(Some(when.first)),
             _ => Err(Refusal::arguments(format!(
                 "--today needs one day such as 2024-05-14; found `{text}`"
             ))),

@@ -11,6 +11,8 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::seedling_trays::{SeedlingTray, trays_at, trays_of};
 use crate::record::{Day, Ramet, Seedling};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
+use crate::text::one_line;
+use crate::wording::listed;
 use std::collections::BTreeSet;
 
 /// Whether a plant is in the collection, and where a place is given stands there or has a piece that does.
@@ -23,19 +25,37 @@ pub fn stands_here(registry: &Registry, plant: PlantRow, place: Option<&str>, to
 /// The plants in the collection that stand at a place, or a piece of which does.
 ///
 /// # Errors
-/// If there are none, with the places on record that are spelt nearly so.
+/// If there are none: with the trays that stand there, or the places on record that are spelt nearly so.
 pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantRow>, Slip> {
     let plants = registry.plants();
     let found = plants.filter(|&plant| stands_here(registry, plant, Some(place), today));
     let found: Vec<PlantRow> = found.collect();
-    match found.is_empty() {
-        true => Err(Slip::Unknown {
-            what: "place with plants",
-            code: place.to_owned(),
-            near: near(registry, place, today),
-        }),
-        false => Ok(found),
+    if !found.is_empty() {
+        return Ok(found);
     }
+    let trays = trays_at(registry, place, today);
+    if !trays.is_empty() {
+        return Err(only_trays(registry, place, &trays));
+    }
+    Err(Slip::Unknown {
+        what: "place with plants",
+        code: place.to_owned(),
+        near: near(registry, place, today),
+    })
+}
+
+/// The refusal of a place without plants where seedlings stand in their trays.
+fn only_trays(registry: &Registry, place: &str, trays: &[SeedlingTray]) -> Slip {
+    let codes: Vec<String> = trays.iter().map(|tray| tray.code(registry)).collect();
+    let what = match codes.len() {
+        1 => "one tray stands",
+        _ => "trays stand",
+    };
+    Slip::nothing(format!(
+        "no plant stands at {}, only {what} there: {}\nseedlings are plants of their own once they are numbered; name another place",
+        one_line(place),
+        listed(&codes)
+    ))
 }
 
 /// The same piece by piece: of a plant with a piece at the place that piece; of one that stands there itself, by its own place

@@ -2,7 +2,7 @@
 
 use super::slip::Slip;
 use super::voice::{field, words};
-use crate::record::{Day, When};
+use crate::record::{Day, Hemisphere, When};
 use crate::registry::Registry;
 use crate::text::{one_line, visible};
 
@@ -66,6 +66,13 @@ pub fn dated(
         when,
         today,
     })
+}
+
+/// The days that a date means which is asked about, also of one to come; `None` where it cannot be read.
+pub fn asked(typed: &str, hemisphere: Hemisphere, today: Day) -> Option<When> {
+    let typed = typed.trim();
+    let by_word = by_word(typed, today).map(When::on);
+    by_word.or_else(|| When::read(typed, hemisphere).ok())
 }
 
 /// The day of `today` and `yesterday`.

@@ -71,6 +71,32 @@ fn a_piece_that_was_given_away_can_be_cut_there() {
 }
 
 #[test]
+fn where_only_a_tray_stands_the_tray_is_named() {
+    let top = of(r#"sowings: [(code: "S1", on: "2025-11-01", seeds: 40, place: "tent")]"#);
+    holds(
+        &said(&top, "list --place tent"),
+        &["K.S1", "not: there is no place", "not: did you mean"],
+    );
+    for asked in [
+        "seen --place tent",
+        "diversity --place tent",
+        "keep --place tent",
+    ] {
+        holds(
+            &said(&top, asked),
+            &[
+                "no plant stands at tent, only one tray stands there: K.S1",
+                "not: did you mean",
+            ],
+        );
+    }
+    holds(
+        &said(&top, "list --place tnet"),
+        &["there is no place with plants `tnet`", "did you mean tent?"],
+    );
+}
+
+#[test]
 fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
     let top = of(
         r#"seedlings: [(number: "1", came_back: [(left: sold(on: "2026-03-01"), on: "2026-04-01")],
@@ -80,4 +106,25 @@ fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
         &said(&top, "check"),
         &["while-away", "a photo of the seedling was taken"],
     );
+}
+
+#[test]
+fn a_day_in_a_word_is_a_day_wherever_one_is_asked_for() {
+    let top = of("");
+    for asked in [
+        "list --unread-since yesterday",
+        "ready --on yesterday",
+        "tags --since yesterday",
+        "diversity --unread-since today",
+        "list --unread-since today --today yesterday",
+    ] {
+        let words: Vec<&str> = asked.split(' ').collect();
+        let fixed: &[&str] = if asked.contains("--today") {
+            &[]
+        } else {
+            &["--today", "2026-06-01"]
+        };
+        let run = top.run(&[&words[..], fixed].concat());
+        assert!(!run.stderr.contains("needs"), "{run}");
+    }
 }

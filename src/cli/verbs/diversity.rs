@@ -30,7 +30,7 @@ impl Diversity {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let context = Context::of(&registry, request.today()?);
-        let mut filter = self.filter.filter(&registry)?;
+        let mut filter = self.filter.filter(&registry, request.today()?)?;
         filter.alive |= !filter.gone;
         let set = chosen(&context, &filter).map_err(unknown_species);
         let set = set.map_err(Refusal::arguments)?;

@@ -94,7 +94,7 @@ impl Export {
                 table(request, &asked.output, |context| asked.table(context))
             }
             ExportOf::Plants { filter, output } => table(request, &output, |context| {
-                let filter = filter.filter(context.registry)?;
+                let filter = filter.filter(context.registry, context.today)?;
                 let plants = chosen(context, &filter).map_err(unknown_species);
                 let plants = plants.map_err(Refusal::arguments)?;
                 Ok(plant_table(context, plants))

@@ -4,8 +4,9 @@ use super::output::Output;
 use crate::analysis::list::PlantFilter;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
-use crate::record::{Sex, When};
+use crate::record::{Day, Sex};
 use crate::recording::at_place::plants_at;
+use crate::recording::dates::asked;
 use crate::registry::{CrossRow, Registry, Target};
 use crate::report::list::{crosses, handed_on, plants, pods};
 use clap::{Args, Subcommand, ValueEnum};
@@ -104,10 +105,11 @@ impl List {
         let context = Context::of(&registry, request.today()?);
         match self.of.unwrap_or(ListOf::Plants(self.plants)) {
             ListOf::Plants(PlantsAsked { filter, output }) => {
-                let filter = filter.filter(&registry)?;
+                let filter = filter.filter(&registry, request.today()?)?;
                 let list = plants(&context, &filter).map_err(Refusal::arguments)?;
                 // An empty shelf is an answer, a place that was mistyped looks like one.
-                if let (Some(place), true) = (&filter.place, list.plants.is_empty())
+                let is_empty = list.plants.is_empty() && list.trays.is_empty();
+                if let (Some(place), true) = (&filter.place, is_empty)
                     && let Err(slip) = plants_at(&registry, place, request.today()?)
                 {
                     remarks += &format!("{slip}\n");
@@ -128,11 +130,12 @@ impl List {
 
 impl PlantArgs {
     /// The filter as meant.
-    pub(super) fn filter(self, registry: &Registry) -> Result<PlantFilter, Refusal> {
+    pub(super) fn filter(self, registry: &Registry, today: Day) -> Result<PlantFilter, Refusal> {
         let unread_since = match &self.unread_since {
             None => None,
             Some(text) => {
-                let when = When::read(text, registry.settings.hemisphere).map_err(|_| {
+                let when = asked(text, registry.settings.hemisphere, today);
+                let when = when.ok_or_else(|| {
                     Refusal::arguments(format!(
                         "--unread-since needs a date such as 2024-05; found `{text}`"
                     ))

@@ -4,7 +4,7 @@ use super::output::Output;
 use crate::analysis::ready::ready;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
-use crate::record::When;
+use crate::recording::dates::asked;
 use clap::Args;
 
 /// Show what can be pollinated now or soon
@@ -31,8 +31,8 @@ impl Ready {
         let (registry, remarks) = request.registry(&sources);
         let on = match &self.on {
             None => request.today()?,
-            Some(text) => match When::read(text, registry.settings.hemisphere) {
-                Ok(when) if when.is_exact() => when.first,
+            Some(text) => match asked(text, registry.settings.hemisphere, request.today()?) {
+                Some(when) if when.is_exact() => when.first,
                 _ => {
                     return Err(Refusal::arguments(format!(
                         "--on needs one day such as 2024-06-10; found `{text}`"

@@ -7,7 +7,8 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::record::{Day, When};
+use crate::record::Day;
+use crate::recording::dates::asked as date_asked;
 use crate::recording::tags_asked::{TagsAsked, earlier, perhaps_since, tags_asked};
 use crate::recording::trays_asked::trays_asked;
 use crate::registry::{Registry, build};
@@ -120,7 +121,7 @@ impl Tags {
         registry: &Registry,
     ) -> Result<TagsAnswer, Refusal> {
         let today = request.today()?;
-        let since = self.since(registry)?;
+        let since = self.since(registry, today)?;
         let asked = TagsAsked {
             ids: &self.ids,
             place: self.place.as_deref(),
@@ -162,12 +163,12 @@ impl Tags {
         if self.changed {
             return Ok(String::new());
         }
+        let today = request.today()?;
         let asked = TagsAsked {
             ids: &self.ids,
             place: self.place.as_deref(),
-            since: self.since(registry)?,
+            since: self.since(registry, today)?,
         };
-        let today = request.today()?;
         let (codes, one, several) = match self.trays {
             true => {
                 let trays = trays_perhaps_since(registry, asked, today)?;
@@ -214,12 +215,12 @@ impl Tags {
         ))
     }
 
-    fn since(&self, registry: &Registry) -> Result<Option<Day>, Refusal> {
+    fn since(&self, registry: &Registry, today: Day) -> Result<Option<Day>, Refusal> {
         let Some(typed) = &self.since else {
             return Ok(None);
         };
-        let when = When::read(typed, registry.settings.hemisphere);
-        when.map(|when| Some(when.first)).map_err(|_| {
+        let when = date_asked(typed, registry.settings.hemisphere, today);
+        when.map(|when| Some(when.first)).ok_or_else(|| {
             Refusal::arguments(format!(
                 "--since needs a date such as 2025-05-10 or 2025-05; found `{}`",
                 crate::text::one_line(typed)
