@@ -97,6 +97,27 @@ fn where_only_a_tray_stands_the_tray_is_named() {
 }
 
 #[test]
+fn the_last_of_a_mix_up_is_settled_by_the_line_that_is_printed() {
+    let top = of(
+        r#"pods: [(code: "P1")], sowings: [(code: "S1", pod: "P1", on: "2025-01-01")],
+        seedlings: [(number: "1", sowing: "S1"), (number: "2", sowing: "S1"), (number: "3", sowing: "S1")]"#,
+    );
+    said(&top, "muddle K-1 K-2 K-3 --on 2026-05-01");
+    said(&top, "pot K-1..3 7cm --on 2026-05-05");
+    holds(
+        &said(&top, "muddle K-1 K-2 --settled --tags-right"),
+        &["to settle it: podbook muddle K-3 --settled --on \"2026-06-01\" --tags-right"],
+    );
+    holds(
+        &said(&top, "muddle K-3 --settled --on 2026-06-01 --tags-right"),
+        &[
+            "not: add --tags-right",
+            "Recorded in between, and kept as it stands",
+        ],
+    );
+}
+
+#[test]
 fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
     let top = of(
         r#"seedlings: [(number: "1", came_back: [(left: sold(on: "2026-03-01"), on: "2026-04-01")],

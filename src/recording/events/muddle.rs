@@ -204,8 +204,10 @@ impl Muddle {
                     .iter()
                     .all(|of| is_named(of) || with.contains(of)) =>
             {
+                // Tags that were right on all the others were right on this one.
+                let tags = if self.tags_right { " --tags-right" } else { "" };
                 Some(format!(
-                    "{last} is on record as mixed up still, and is known as well, since all the others are; to settle it: {settle}"
+                    "{last} is on record as mixed up still, and is known as well, since all the others are; to settle it: {settle}{tags}"
                 ))
             }
             [one] => Some(format!(
