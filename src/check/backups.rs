@@ -3,6 +3,7 @@
 use super::context::CheckContext;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
+use crate::observation::parent_of::set_nothing;
 use crate::observation::pieces_here;
 use crate::registry::{Pair, PlantRow};
 use std::collections::BTreeMap;
@@ -32,7 +33,8 @@ const NAMED: usize = 4;
 /// A note for every living parent of which one ramet is left.
 pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     let mut of_plant: BTreeMap<PlantRow, Offspring> = BTreeMap::new();
-    for cross in &context.registry.crosses {
+    let crosses = context.registry.crosses.iter();
+    for cross in crosses.filter(|cross| !set_nothing(cross)) {
         for parent in parents(&cross.page) {
             if let Some(plant) = context.plant(parent.code) {
                 let offspring = of_plant.entry(plant).or_default();
@@ -71,13 +73,13 @@ fn of_parent(context: &CheckContext, plant: PlantRow, offspring: &Offspring) -> 
         .found(told(offspring))
         .needed("a second piece, as a safeguard")
         .help("take a cutting or divide it; record it under `ramets`"),
-        0 if ended_by_ramets(context, plant) => Finding::warning(
+        0 if ended_by_ramets(context, plant) => Finding::note(
             Code("no-ramet-left"),
             format!("every piece of {code} has died or left, but no fate of {code} is recorded"),
         )
         .found(told(offspring))
-        .needed("a living piece, or a `fate` of the whole plant")
-        .help("record the piece that is left, or write what became of the plant under `fate`"),
+        .needed("nothing, if no piece is left: the plant ended with its last one")
+        .help("record the piece that is left, if there is one"),
         _ => return None,
     };
     Some(finding.at(registry.place(plant)))

@@ -61,7 +61,7 @@ pub fn mother(registry: &Registry, cross: &Cross, of: &Pollination) -> Option<Pl
 }
 
 /// Whether every zone was counted and no pod was found, and nothing else came of the cross.
-fn set_nothing(cross: &Cross) -> bool {
+pub fn set_nothing(cross: &Cross) -> bool {
     let page = &cross.page;
     let counted =
         |zones: &[Pollination]| !zones.is_empty() && zones.iter().all(|zone| zone.set == Some(0));

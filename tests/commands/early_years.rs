@@ -130,6 +130,16 @@ fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
 }
 
 #[test]
+fn a_cross_that_set_nothing_is_told_apart() {
+    let top = of(r#"pollinations: [(zone: "A", on: ["2026-04-25"], flowers: 5, set: 0)]"#);
+    holds(&said(&top, "show V"), &["seed parent, no pod set"]);
+    holds(&said(&top, "check --notes"), &["not: mother of K"]);
+    let top = of(r#"pollinations: [(zone: "A", on: ["2026-04-25"], flowers: 5, set: 2)]"#);
+    holds(&said(&top, "show V"), &["seed parent", "not: no pod set"]);
+    holds(&said(&top, "check --notes"), &["mother of K"]);
+}
+
+#[test]
 fn a_day_in_a_word_is_a_day_wherever_one_is_asked_for() {
     let top = of("");
     for asked in [

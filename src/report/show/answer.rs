@@ -107,7 +107,7 @@ pub struct ReadingLine {
 pub struct OffspringLine {
     /// Code of the cross.
     pub id: String,
-    /// `seed parent`, `pollen parent`, or `one of the possible …`.
+    /// `seed parent`, `pollen parent`, or `one of the possible …`; with `no pod set` of a cross that came to nothing.
     pub as_parent: String,
     /// The cross's formula.
     pub name: String,

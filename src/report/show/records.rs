@@ -6,6 +6,7 @@ use crate::analysis::show::{Offspring, ReadingSeen, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::cell::with_unit;
+use crate::observation::parent_of::set_nothing;
 use crate::observation::places::is_original;
 use crate::observation::pottings::latest_pot;
 use crate::observation::standing::status_words;
@@ -104,9 +105,11 @@ impl Screen<'_, '_, '_> {
         };
         OffspringLine {
             id: cross.page.code.to_owned(),
-            as_parent: match of.sure {
-                true => side.to_owned(),
-                false => format!("one of the possible {side}s"),
+            as_parent: match (of.sure, set_nothing(cross)) {
+                (true, false) => side.to_owned(),
+                (false, false) => format!("one of the possible {side}s"),
+                (true, true) => format!("{side}, no pod set"),
+                (false, true) => format!("one of the possible {side}s, no pod set"),
             },
             name: self.short(TopOf::Cross(of.cross)),
             numbered: cross.seedlings.len(),
