@@ -114,17 +114,32 @@ pub(super) fn words_asked(refusal: &Refusal, line: &mut Vec<OsString>) -> bool {
     let Some(answer) = answer(&format!("{}\n> ", refusal.words)) else {
         return false;
     };
-    let mut words = words(&answer);
+    let mut words = match refusal.words.contains("in quotes") && !answer.contains('"') {
+        true => vec![one_word(&answer)],
+        false => words(&answer),
+    };
     // An option is known without its dashes when the question names it.
     if let Some(first) = words.first_mut() {
         let option = format!("--{}", first.to_string_lossy());
         let named = |word: &str| word.trim_matches([',', ';']) == option;
         if refusal.words.split_whitespace().any(named) {
             *first = option.into();
+        } else if !first.to_string_lossy().starts_with('-') {
+            line.extend(option_asked(&refusal.words).map(OsString::from));
         }
     }
     line.extend(words);
     true
+}
+
+/// The one option whose words a question asks for, as in `add --zone and a word for it`; the answer is given without it.
+fn option_asked(question: &str) -> Option<&str> {
+    let (_, asked) = question.split_once("\nadd ")?;
+    let mut words = asked.split_whitespace();
+    let option = words.next().filter(|word| word.starts_with("--"))?;
+    let of_it = words.next()?;
+    let takes_words = of_it == "and" || of_it.chars().all(|c| c.is_ascii_uppercase());
+    takes_words.then_some(option)
 }
 
 /// Whether a person reads what is asked and can answer it.
@@ -139,6 +154,14 @@ fn answer(question: &str) -> Option<String> {
     stdin().read_line(&mut line).ok()?;
     let line = line.trim();
     (!line.is_empty()).then(|| line.to_owned())
+}
+
+/// An answer that is one word of the line, also where it is not in quotes.
+fn one_word(answer: &str) -> OsString {
+    match words(answer).as_mut_slice() {
+        [one] => std::mem::take(one),
+        _ => answer.into(),
+    }
 }
 
 /// Words as a shell takes them apart; at blanks, where a quote is left open, as in `2"`.

@@ -609,7 +609,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "pot X22-02-1",
-            "PLANT... WIDTH is needed, and only a part of it is given",
+            "the width of the pot is missing add it behind the plants, such as X24-01-7 9cm",
         ),
         (
             "gone X22-02-1 --died --sold",

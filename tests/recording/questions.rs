@@ -74,6 +74,41 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     ),
 ];
 
+/// The same of lines that lack the last of their words, and of answers as a person says them: without quotes, or without
+/// the option that the question names.
+const AS_SAID: &[(&str, &[&str], &str, &str)] = &[
+    (
+        "pot X24-01-1",
+        &["9 cm"],
+        "the width of the pot is missing",
+        "pot X24-01-1 \"9 cm\"",
+    ),
+    (
+        "move X24-01-1",
+        &["shelf 3"],
+        "the place they were moved to is missing",
+        "move X24-01-1 \"shelf 3\"",
+    ),
+    (
+        "pollinate Ven1 --on 2024-04-09",
+        &["Spa1"],
+        "whose pollen it was is missing",
+        "pollinate Ven1 --on 2024-04-09 --with Spa1",
+    ),
+    (
+        "note X24-01-1",
+        &["the rim split"],
+        "the remark is missing",
+        "note X24-01-1 \"the rim split\"",
+    ),
+    (
+        "add Nep9",
+        &["N. ventricosa"],
+        "the name that Nep9 came under is missing",
+        "add Nep9 \"N. ventricosa\"",
+    ),
+];
+
 fn season() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recording/season")
 }
@@ -111,7 +146,7 @@ fn at_a_terminal(mut command: Command, answers: &[&str]) -> (Output, String) {
 
 #[test]
 fn what_is_missing_is_asked_for_and_the_line_is_as_if_it_had_been_typed() {
-    for (short, answers, question, whole) in ASKED {
+    for (short, answers, question, whole) in ASKED.iter().chain(AS_SAID) {
         let season = season();
         let dry = |asked: &str| line(&season, &format!("{asked} --dry-run"));
         let whole = dry(whole).output().unwrap();
@@ -131,7 +166,7 @@ fn what_is_missing_is_asked_for_and_the_line_is_as_if_it_had_been_typed() {
 
 #[test]
 fn an_empty_answer_records_nothing() {
-    for (short, ..) in ASKED {
+    for (short, ..) in ASKED.iter().chain(AS_SAID) {
         let (asked, shown) = at_a_terminal(line(&season(), short), &[""]);
         assert_eq!(asked.status.code(), Some(2), "{short}: {shown}");
         assert!(shown.contains("missing"), "{short}: {shown}");

@@ -6,6 +6,7 @@ use crate::recording::draft::Draft;
 use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::voice::Words;
 use crate::recording::written::RonRecord;
 
 /// A founder that came.
@@ -51,6 +52,15 @@ impl Add {
                 "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
             ));
         }
+        if self.code.is_none() && is_form_of_code(name) {
+            return Err(Slip::missing(
+                &format!("the name that {name} came under"),
+                Words::or(
+                    format!("it in quotes behind the code, such as {name} \"N. ventricosa\""),
+                    format!("{name} as the code, and the name on its label"),
+                ),
+            ));
+        }
         if name == "?" && self.known_by == Some("tag") {
             return Err(Slip::contradicts(
                 "--known-by tag",
@@ -88,4 +98,11 @@ impl Add {
         );
         Ok(recorded.tag(code, "tag").remarks(remarks))
     }
+}
+
+/// Whether a word has the form of the codes that podbook gives to founders, such as `Ven9`: then the name was left out.
+fn is_form_of_code(word: &str) -> bool {
+    let letters = word.trim_end_matches(|c: char| c.is_ascii_digit());
+    let is_numbered = letters.len() < word.len();
+    is_numbered && !letters.is_empty() && letters.chars().all(char::is_alphabetic)
 }

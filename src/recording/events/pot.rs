@@ -38,6 +38,15 @@ impl Pot {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = draft.day(&self.on)?;
+        if self.plants.is_empty() {
+            return Err(Slip::missing(
+                "the width of the pot",
+                Words::or(
+                    "it behind the plants, such as X24-01-7 9cm; in quotes where it has a blank",
+                    "the inside width with its unit, such as 9cm",
+                ),
+            ));
+        }
         let width = pot_width(&self.width)?;
         let present = present(registry, &self.plants, (on.day(), &on))?;
         let wanted = present.named.iter().map(|one| potted(registry, *one));

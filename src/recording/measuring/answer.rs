@@ -29,6 +29,8 @@ impl<'a> Answer<'a> {
             "?" => Answer::Explain,
             dead if is_dead(dead) => Answer::Dead,
             note if note.starts_with('!') => Answer::Note(note[1..].trim()),
+            // Typed behind the earlier answer, which stands there filled in.
+            back if back.ends_with('<') => Answer::Back,
             value => Answer::Value(value),
         }
     }

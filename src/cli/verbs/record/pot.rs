@@ -11,7 +11,7 @@ command! {
 
     (plants, width) = with_last(
         /// Plants, or pieces of them, then the inside width of the pot with its unit
-        #[arg(value_name = "PLANT... WIDTH", required = true, num_args = 2..)]
+        #[arg(value_name = "PLANT... WIDTH", required = true)]
         plants_and_width
     );
     /// Where they stand now
