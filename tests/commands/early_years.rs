@@ -118,6 +118,14 @@ fn the_last_of_a_mix_up_is_settled_by_the_line_that_is_printed() {
 }
 
 #[test]
+fn a_plant_of_one_of_two_species_perhaps_descends_from_it() {
+    holds(
+        &said(&of(""), "list --species ventricosa"),
+        &["descended, or perhaps descended, from ventricosa"],
+    );
+}
+
+#[test]
 fn a_photo_of_the_time_with_a_buyer_is_warned_of() {
     let top = of(
         r#"seedlings: [(number: "1", came_back: [(left: sold(on: "2026-03-01"), on: "2026-04-01")],
