@@ -148,6 +148,38 @@ fn a_cross_that_set_nothing_is_told_apart() {
 }
 
 #[test]
+fn capsules_that_nobody_counted_are_at_least_one() {
+    let top = of(
+        r#"pollinations: [(zone: "A", on: ["2025-11-01"], flowers: 5, set: 5)],
+        pods: [(code: "P1", zone: "A", harvested: "2026-03-01", seeds: 50)]"#,
+    );
+    holds(
+        &said(&top, "harvest K.A --capsules 5"),
+        &[
+            "5 capsules of K.A would be at least 6 in all, but 5 flowers set, and at least 1 of them is harvested already (K.P1)",
+            "if that is the same harvest",
+        ],
+    );
+}
+
+#[test]
+fn more_capsules_than_flowers_are_refused_where_the_set_was_not_counted() {
+    let top = of(r#"pollinations: [(zone: "A", on: ["2025-11-01"], flowers: 12)]"#);
+    holds(
+        &said(&top, "harvest K.A --capsules 13 --seeds 120"),
+        &["13 is more than there are: 12 flowers treated on K.A"],
+    );
+    holds(
+        &said(&top, "harvest K.A --capsules 0 --seeds 120"),
+        &["--capsules needs at least one capsule"],
+    );
+    holds(
+        &said(&top, "harvest K.A --capsules 12 --seeds 120"),
+        &["K.P1"],
+    );
+}
+
+#[test]
 fn a_day_in_a_word_is_a_day_wherever_one_is_asked_for() {
     let top = of("");
     for asked in [

@@ -53,6 +53,9 @@ impl Harvest {
                 needed,
             ));
         }
+        if self.capsules == Some(0) {
+            return Err(Slip::bad_number("--capsules", "0", "at least one capsule"));
+        }
         let remark = self.ripened(registry, zone, on.when)?;
         let is_empty = self.seeds == Some(0);
         self.no_seed_kept(is_empty)?;
@@ -135,9 +138,20 @@ impl Harvest {
         let (pods, code) = (pods_of(registry, zone), zone.code(registry));
         let before = least_capsules(pods.clone());
         let now = u64::from(self.capsules.unwrap_or(1));
-        let set = registry[zone].set.map(u64::from);
-        let Some(set) = set.filter(|set| before + now > *set) else {
+        let (set, flowers) = (registry[zone].set, registry[zone].flowers);
+        // One flower bears one pod at most, also where the set was not counted.
+        let Some(most) = set.or(flowers).map(u64::from) else {
             return Ok(());
+        };
+        if before + now <= most {
+            return Ok(());
+        }
+        let Some(set) = set.map(u64::from) else {
+            return Err(Slip::too_many(
+                format!("flowers treated on {code}"),
+                (before + now, most),
+                "count the capsules again, or correct the number of flowers",
+            ));
         };
         let help = Words::or(
             "count the pods again, or replace the count with `podbook took … --again`",
@@ -148,14 +162,24 @@ impl Harvest {
             return Err(Slip::too_many(what, (now, set), help));
         }
         let cross = registry[zone.cross].page.code;
+        let uncounted = pods.clone().any(|pod| pod.capsules.is_none());
         let pods: Vec<String> = pods.map(|pod| format!("{cross}.{}", pod.code)).collect();
+        let least = if uncounted { "at least " } else { "" };
         let all = before + now;
         let now = counted(now as usize, "capsule", "capsules");
+        let help = match uncounted {
+            true => words!(
+                "if that is the same harvest, its capsules can be written on its record; else {}";
+                help
+            ),
+            false => help,
+        };
         Err(Slip::contradicts(
-            format!("{now} of {code} would be {all} in all"),
+            format!("{now} of {code} would be {least}{all} in all"),
             format!(
-                "{} set, and {before} of them are harvested already ({})",
+                "{} set, and {least}{before} of them {} harvested already ({})",
                 counted(set as usize, "flower", "flowers"),
+                if before == 1 { "is" } else { "are" },
                 pods.join(", ")
             ),
             help,
