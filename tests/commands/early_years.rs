@@ -199,3 +199,45 @@ fn a_day_in_a_word_is_a_day_wherever_one_is_asked_for() {
         assert!(!run.stderr.contains("needs"), "{run}");
     }
 }
+
+#[test]
+fn seed_of_a_lot_that_is_used_up_by_its_counts_is_remarked_on() {
+    let top = of(
+        r#"pods: [(code: "P1", harvested: "2026-05-01")], seed_lots: [(code: "L1", pod: "P1", seeds: 120)],
+        sowings: [(code: "S1", lot: "L1", on: "2026-05-20", seeds: 120)]"#,
+    );
+    holds(
+        &said(&top, "sow K.L1"),
+        &["By the counts on record nothing was left of K.L1"],
+    );
+}
+
+#[test]
+fn a_plant_that_died_on_the_day_it_was_looked_for_stays_dead() {
+    let top = of(r#"seedlings: [(number: "1", fate: died(on: "2026-06-01", cause: "rot"))]"#);
+    holds(
+        &said(&top, "seen K-1"),
+        &[
+            "K-1 is on record as died 2026-06-01",
+            "the same day, and stays so",
+        ],
+    );
+}
+
+#[test]
+fn a_count_above_what_was_put_into_a_pot_that_day_is_refused() {
+    let top = of(
+        r#"sowings: [(code: "S1", on: "2025-11-01", seeds: 60, germinated: [(on: "2026-03-01", count: 40)])]"#,
+    );
+    said(&top, "prick K.S1 5 --on 2026-05-01");
+    holds(
+        &said(&top, "count K.T1 --standing 30 --on 2026-05-01"),
+        &["30 is more than there are: 5 seedlings in K.T1 by the record"],
+    );
+    let counted = of(r#"sowings: [(code: "S1", on: "2025-11-01", seeds: 60)],
+        community_pots: [(code: "T1", sowing: "S1", alive: [(on: "2026-03-01", count: 16)])]"#);
+    holds(
+        &said(&counted, "count K.T1 --standing 4000"),
+        &["4000 is more than there are: 60 seeds sown in K.S1"],
+    );
+}

@@ -1,6 +1,5 @@
 //! Seedlings counted: how many came up so far, how many are alive now.
 
-use crate::analysis::due::practice;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::{counts_of, is_filled};
 use crate::observation::seedling_trays::SeedlingTray;
@@ -100,13 +99,7 @@ fn came_up(
             "count again, or correct the number of seeds sown",
         ));
     }
-    let usual = Usual {
-        code,
-        before: "sown",
-        now: "counted",
-        days: (practice::GERMINATION.0, i32::MAX),
-    };
-    let sown = sowing.on.map_or(When::UNKNOWN, |day| registry.when(day));
+    let (usual, sown) = Usual::since_sown(registry, row, "counted");
     let mut remark = None;
     // No seedling yet is no surprise on any day.
     if up > 0 {
@@ -162,6 +155,7 @@ fn alive(
     let registry = draft.registry;
     let tally = tally(&on.text, standing);
     let pot = standing_pot(registry, tray)?;
+    no_more_than_sown(registry, tray, standing)?;
     if let SeedlingTray::Pot(pot) = tray {
         no_other_pot(registry, pot, (standing, on))?;
     }
@@ -237,7 +231,27 @@ fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -
     ))
 }
 
-/// Refuses a count of more than twice what stood in the pot the day before: a slip, or another pot. A smaller excess is a
+/// Refuses more seedlings than there were seeds.
+fn no_more_than_sown(registry: &Registry, tray: SeedlingTray, standing: u32) -> Result<(), Slip> {
+    let sowing = match tray {
+        SeedlingTray::Sowing(row) => Some(&registry[row]),
+        SeedlingTray::Pot(pot) => sowing_of(registry, pot),
+    };
+    let Some((sowing, seeds)) = sowing.and_then(|of| Some((of, of.seeds?))) else {
+        return Ok(());
+    };
+    if standing <= seeds {
+        return Ok(());
+    }
+    let cross = registry[tray.cross()].page.code;
+    Err(Slip::too_many(
+        format!("seeds sown in {cross}.{}", sowing.code),
+        (standing, seeds),
+        "count again, or correct the number of seeds sown",
+    ))
+}
+
+/// Refuses a count of more than twice what stood in the pot the day before, or was put into it that day: a slip, or another pot. A smaller excess is a
 /// warning of `check`, since seedlings are overlooked. Where the seed still comes up nothing is too many.
 fn no_other_pot(
     registry: &Registry,
@@ -249,8 +263,9 @@ fn no_other_pot(
         return Ok(());
     }
     let before = Day(on.when.first.0.saturating_sub(1));
-    let left = community_pot_left(registry, pot, before).left;
-    let Some((_, most)) = left.filter(|(_, most)| standing > most.saturating_mul(2)) else {
+    let left = [before, on.when.first].map(|day| community_pot_left(registry, pot, day).left);
+    let most = left.into_iter().flatten().map(|(_, most)| most).max();
+    let Some(most) = most.filter(|most| standing > most.saturating_mul(2)) else {
         return Ok(());
     };
     Err(Slip::too_many(

@@ -52,6 +52,7 @@ impl Found {
             }
             match fates.next_back() {
                 Some(fate) => found.ends(registry, one, fate),
+                None if found.ended_that_day(registry, one, on) => {}
                 None if piece.is_none() && pieces_left(registry, one.plant, None).is_empty() => {
                     pieces_lost(registry, one, on)?;
                 }
@@ -71,6 +72,26 @@ impl Found {
         self.left_out.insert(one);
         self.remarks
             .push(format!("{code} is on record as {fate}: left out{lost}").into());
+    }
+
+    /// Says of one that came to its end on the very day on which it was seen that it stays so; false of any other.
+    fn ended_that_day(&mut self, registry: &Registry, one: PlantOrRamet, on: &Dated) -> bool {
+        let piece = registry.ramet(one).and_then(|piece| piece.fate.as_ref());
+        let fates = [piece, registry.fate(one.plant)].into_iter().flatten();
+        let mut fates = fates.filter(|fate| !matches!(fate, Fate::Lost { .. } | Fate::Elsewhere));
+        let is_then = |fate: &&Fate| on.when.is_exact() && registry.when(fate.on()) == on.when;
+        let Some(fate) = fates.find(is_then) else {
+            return false;
+        };
+        self.remarks.push(
+            format!(
+                "{} is on record as {}, the same day, and stays so: if it is here, undo that entry",
+                registry.code_of(one),
+                fate_words(fate)
+            )
+            .into(),
+        );
+        true
     }
 
     /// Ends the loss of a plant with the pieces that were lost with it, or of a piece. The loss goes into the row of the

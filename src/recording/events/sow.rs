@@ -1,7 +1,8 @@
 //! Seed of a lot sown in one container.
 
 use crate::analysis::due::practice;
-use crate::record::{FreeText, Sowing, When};
+use crate::observation::seed_left::seed_left;
+use crate::record::{Day, FreeText, Sowing, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
@@ -48,7 +49,8 @@ impl Sow {
         if self.seeds == Some(0) {
             return Err(Slip::bad_number("--seeds", "0", "at least one seed"));
         }
-        let gone = none_left(registry, lot, &on)?;
+        let gone =
+            none_left(registry, lot, &on)?.or_else(|| self.uncounted(registry, lot, on.today));
         if !self.again {
             self.not_twice(registry, lot, &on)?;
         }
@@ -78,6 +80,19 @@ impl Sow {
         };
         let recorded = Recorded::of(what, about).tag(whole, "pot");
         Ok(recorded.remarks(gone).remarks(remark))
+    }
+
+    /// That seed of an unknown number is sown of a lot of which nothing is left by its counts.
+    fn uncounted(&self, registry: &Registry, row: LotRow, today: Day) -> Option<String> {
+        let lot = &registry[row];
+        let left = seed_left(registry, &registry[row.cross].page, lot, today).left;
+        let is_empty = self.seeds.is_none() && left == Some(0) && !lot.estimated;
+        is_empty.then(|| {
+            format!(
+                "By the counts on record nothing was left of {}: look whether it was another lot, or count the seeds again",
+                row.code(registry)
+            )
+        })
     }
 
     /// Refuses what is on record of that day already.
