@@ -18,8 +18,8 @@ pub enum FieldChange {
     PushMore(&'static str, Vec<String>),
     /// Adds a value to each list in a list field: a cell to every row.
     PushEach(&'static str, String),
-    /// Puts a row of cells in the place of the one that begins with the same text.
-    Row(&'static str, String, String),
+    /// Puts rows of cells in the place of those that begin with the same text.
+    Rows(&'static str, Vec<(String, String)>),
     /// Takes a field out, if it is there.
     Remove(&'static str),
     /// Takes a record out of a list field.
@@ -253,6 +253,17 @@ fn by_key<'t>(outline: &Outline<'t>, list: PartId, key: &str) -> BTreeMap<&'t st
     records
 }
 
+/// The rows of a list by their first cell; of two with one the first.
+fn by_first_cell<'t>(outline: &Outline<'t>, list: PartId) -> BTreeMap<&'t str, PartId> {
+    let mut rows = BTreeMap::new();
+    for row in outline.children(list) {
+        if let Some(cell) = outline.children(row).next() {
+            rows.entry(unquoted(outline.slice(cell))).or_insert(row);
+        }
+    }
+    rows
+}
+
 /// A text's words as they stand between its quotes; codes hold nothing that is escaped.
 fn unquoted(slice: &str) -> &str {
     let slice = slice.strip_prefix('r').unwrap_or(slice).trim_matches('#');
@@ -284,15 +295,16 @@ fn edits_of(
                 edits.extend(outline.append(row, value)?);
             }
         }
-        FieldChange::Row(name, first, value) => {
-            let begins = |row: &PartId| {
-                let cell = outline.children(*row).next();
-                cell.is_some_and(|cell| unquoted(outline.slice(cell)) == first)
-            };
-            let mut rows = outline.children(listed(outline, record, name)?);
-            let row = rows.find(begins);
-            let missing = || PageFault::NotFound(format!("the row of {first}"));
-            edits.push(outline.replace(row.ok_or_else(missing)?, value)?);
+        FieldChange::Rows(name, wanted) => {
+            let rows = by_first_cell(outline, listed(outline, record, name)?);
+            // Of two rows for one place the last stays.
+            let wanted: BTreeMap<&String, &String> =
+                wanted.iter().map(|(of, row)| (of, row)).collect();
+            for (first, value) in wanted {
+                let missing = || PageFault::NotFound(format!("the row of {first}"));
+                let row = *rows.get(first.as_str()).ok_or_else(missing)?;
+                edits.push(outline.replace(row, value)?);
+            }
         }
         FieldChange::Remove(name) => {
             if let Some(field) = outline.field(record, name) {

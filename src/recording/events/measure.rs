@@ -164,10 +164,14 @@ impl Measure {
                 "add --again to put the new row in its place",
             ));
         }
-        for (plant, row) in again {
+        let anew = again.into_iter().map(|(plant, row)| {
             let there = |column| there.cell(registry, plant, column);
             let line = self.line(registry, (plant, row), &columns, there);
-            changes.push(FieldChange::Row("rows", first_cell(registry, plant), line));
+            (first_cell(registry, plant), line)
+        });
+        let anew: Vec<(String, String)> = anew.collect();
+        if !anew.is_empty() {
+            changes.push(FieldChange::Rows("rows", anew));
         }
         let mut new = new
             .iter()

@@ -10,9 +10,9 @@ use crate::recording::events::sitting_page::{Circumstances, sitting_of};
 use crate::recording::measuring::{cell, is_dead};
 use crate::recording::plants::here;
 use crate::recording::slip::Slip;
-use crate::registry::{Column, PlantOrRamet, PlantRow, Registry};
+use crate::registry::{Column, CrossRow, PlantOrRamet, PlantRow, Registry};
 use crate::text::GridRow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is wanted of a table.
 pub struct Wanted<'a> {
@@ -93,6 +93,7 @@ pub fn filled(registry: &Registry, grid: &[GridRow], wanted: &Wanted) -> Result<
         headings: &headings,
         sittings: Vec::new(),
         seen: BTreeSet::new(),
+        there: BTreeMap::new(),
         bad: Vec::new(),
         not_read: 0,
     };
@@ -127,6 +128,8 @@ struct Taking<'a, 't> {
     columns: Vec<AskedColumn>,
     sittings: Vec<(Dated, Measure)>,
     seen: BTreeSet<(PlantRow, Day)>,
+    /// The plants with a row in the sitting that goes on, by page and day: to find it takes the whole page.
+    there: BTreeMap<(Option<CrossRow>, String), BTreeSet<PlantRow>>,
     bad: Vec<BadRow>,
     not_read: usize,
 }
@@ -207,12 +210,22 @@ impl Taking<'_, '_> {
         if !self.seen.insert((found.plant, on.when.first)) {
             return Err(Why::Twice);
         }
-        let given = (&on, self.wanted.circumstances);
-        let there = sitting_of(registry, found.plant, &self.columns, given);
-        if !self.wanted.again && there.is_some_and(|there| there.plants.contains(&found.plant)) {
-            return Err(Why::HasRow);
+        match !self.wanted.again && self.has_row(found.plant, &on) {
+            true => Err(Why::HasRow),
+            false => Ok((found, on)),
         }
-        Ok((found, on))
+    }
+
+    /// Whether a plant has a row in the sitting of a day that goes on.
+    fn has_row(&mut self, plant: PlantRow, on: &Dated) -> bool {
+        let (registry, given) = (self.registry, (on, self.wanted.circumstances));
+        let of_page = || {
+            let there = sitting_of(registry, plant, &self.columns, given);
+            there.map_or(BTreeSet::new(), |there| there.plants.into_iter().collect())
+        };
+        let page = (registry.cross_of(plant), on.text.clone());
+        let there = self.there.entry(page).or_insert_with(of_page);
+        there.contains(&plant)
     }
 
     /// The plant or piece meant: a code, or a number of the one cross asked for.
