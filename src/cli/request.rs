@@ -393,7 +393,7 @@ pub fn boxes_words(letters: &BTreeSet<char>) -> String {
     }
     let letters: Vec<String> = letters.iter().map(char::to_string).collect();
     format!(
-        "the typeface of pictures lacks {}: a box stands for each letter; an SVG shows them\n",
+        "the typeface of pictures lacks {}: a box stands for each letter; the answer as text shows them\n",
         letters.join(" ")
     )
 }

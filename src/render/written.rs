@@ -104,7 +104,10 @@ impl Written {
 
     /// A picture as SVG.
     pub fn svg(scene: &Scene) -> Self {
-        Self::from(svg(scene).into_bytes())
+        Self {
+            bytes: svg(scene).into_bytes(),
+            not_drawn: not_drawn(std::slice::from_ref(scene)),
+        }
     }
 
     /// A picture as PNG, `scale` dots to a point.
