@@ -56,6 +56,22 @@ pub fn typed_date(typed: &str, when: When) -> String {
     }
 }
 
+/// A number with so many decimals and a true minus sign; one that rounds to nothing is not below it.
+pub fn number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(digits) if digits.bytes().all(|byte| matches!(byte, b'0' | b'.')) => digits.to_owned(),
+        Some(digits) => format!("−{digits}"),
+        None => text,
+    }
+}
+
+/// A range of numbers: `2.0–3.5`, or `−2.0 to 3.5`, where a dash would be read as a minus.
+pub fn between((low, high): (f64, f64), decimals: usize) -> String {
+    let dash = if low < 0.0 { " to " } else { "–" };
+    [low, high].map(|of| number(of, decimals)).join(dash)
+}
+
 /// A number with its sign and so many decimals, as tables write it; one that rounds to nothing is not below it.
 pub fn signed(number: f64, decimals: usize) -> String {
     let text = format!("{number:+.decimals$}");
@@ -281,6 +297,26 @@ pub fn upright(text: impl Into<String>) -> Name {
         text: text.into(),
         italic: false,
     }]
+}
+
+/// A scientific name: italic but for `aff.`, `sp.` and their like, a hybrid sign and what stands in quotes.
+pub fn latin(name: &str) -> Name {
+    let mut runs = Name::new();
+    let mut quoted = false;
+    for word in name.split_inclusive(' ') {
+        let bare = word.trim_end();
+        quoted |= bare.starts_with(['"', '\'', '\u{201c}']);
+        let short = bare.ends_with('.') && bare.starts_with(char::is_lowercase);
+        let italic = !(quoted || short || bare == "×");
+        match runs.last_mut() {
+            Some(run) if run.italic == italic => run.text.push_str(word),
+            _ => runs.push(NameRun {
+                text: word.to_owned(),
+                italic,
+            }),
+        }
+    }
+    runs
 }
 
 /// A word of a command as one would type it: in quotes where a shell would not take it as it is.

@@ -30,6 +30,7 @@ mod growth;
 mod heard;
 mod help;
 mod hidden;
+mod in_pictures;
 mod inches;
 mod kept_lines;
 mod kinship;

@@ -100,6 +100,7 @@ fn growth() -> GrowthChart {
                 age: 4.0 + 4.0 * step as f64,
                 size: size(4.0 + 4.0 * step as f64),
                 doubtful: rank == 2 && step == 4,
+                ..GrowthReading::default()
             })
             .collect();
         GrowthCurve {
@@ -389,6 +390,63 @@ fn a_swarm_hides_no_dot() {
 fn bins_count_every_value_once() {
     assert_eq!(chart::bins(&[0.0, 0.5, 1.0, 1.0, 2.0], 0.0, 2.0, 2), [2, 3]);
     assert_eq!(chart::bins(&[4.0, 4.0], 4.0, 4.0, 3), [2, 0, 0]);
+}
+
+fn said(scene: &Scene) -> String {
+    let texts: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+    texts.join(" ")
+}
+
+/// A line to a name is level as far as the field goes: a slant through it reads as a plant that shrinks.
+#[test]
+fn lines_to_names_are_level_in_the_field() {
+    let curve = |(label, size): (&str, f64)| GrowthCurve {
+        label: label.into(),
+        readings: vec![GrowthReading {
+            age: 1.0,
+            size,
+            ..GrowthReading::default()
+        }],
+        ..GrowthCurve::default()
+    };
+    let mut curves: Vec<GrowthCurve> = [("a", 1.0), ("b", 1.01), ("c", 1.02)].map(curve).into();
+    curves[2].readings.push(GrowthReading {
+        age: 9.0,
+        size: 2.0,
+        ..GrowthReading::default()
+    });
+    let scene = chart::growth(
+        &GrowthChart {
+            curves,
+            ..GrowthChart::default()
+        },
+        chart::Look::SCREEN,
+    );
+    let ways = scene.marks.iter().filter_map(|mark| match mark {
+        Mark::Shape {
+            path,
+            stroke: Some(_),
+            ..
+        } if path.0.len() == 3 => Some(path.0.clone()),
+        _ => None,
+    });
+    let mut count = 0;
+    for way in ways {
+        let [from, edge, _] = way.iter().map(|step| step_end(*step)).collect::<Vec<_>>()[..] else {
+            panic!("three places");
+        };
+        assert!(edge.0 >= from.0 && edge.1 == from.1, "{way:?}");
+        count += 1;
+    }
+    assert_eq!(count, 3);
+}
+
+fn step_end(step: podbook::render::scene::Step) -> (f64, f64) {
+    use podbook::render::scene::Step;
+    match step {
+        Step::Move(x, y) | Step::Line(x, y) | Step::Curve([.., x, y]) => (x, y),
+        Step::Close => (0.0, 0.0),
+    }
 }
 
 /// The slow twin: least squares by trying every way to pool neighbours.

@@ -3,6 +3,7 @@
 use crate::analysis::card::{Siblings, summary};
 use crate::lineage::PlantRow;
 use crate::observation::common_age::last_with_others;
+use crate::observation::moment::is_within_a_month;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
@@ -52,6 +53,8 @@ pub struct Curve<'k> {
     pub more: usize,
     /// Of the plant itself; empty for a cross.
     pub own: Vec<(f64, f64)>,
+    /// Whether an age is not known to a month, so that its middle stands for it.
+    pub is_vague: bool,
 }
 
 /// A trait in the last sitting that has it of most plants.
@@ -150,7 +153,12 @@ impl SharedReadings {
         let more = siblings.len().saturating_sub(most);
         siblings.truncate(most);
         let any = !siblings.is_empty() || !own.is_empty();
+        let is_vague = |reading: &Comparable| {
+            let age = reading.age;
+            age.is_some_and(|(least, most)| !is_within_a_month(most - least))
+        };
         any.then_some(Curve {
+            is_vague: of.readings.iter().any(is_vague),
             unit: &of.unit,
             siblings,
             more,

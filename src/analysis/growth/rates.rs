@@ -6,7 +6,7 @@
 
 use crate::analysis::growth::grown::{Grown, Point};
 use crate::analysis::growth::window::SHORTEST;
-use crate::observation::moment::NEAR;
+use crate::observation::moment::{NEAR, is_within_a_month};
 use crate::observation::months::{MONTH, months};
 use crate::observation::provenance::sown;
 use crate::record::Potting;
@@ -213,7 +213,12 @@ pub fn curves(grown: &[Grown]) -> Vec<CurveRow> {
     if grown.iter().any(|plant| plant.scale == Scale::Plain) {
         return Vec::new();
     }
-    let readings = typical(grown);
+    let typical = typical(grown);
+    let readings = typical.iter().map(|of| Reading {
+        age: of.age,
+        size: of.size,
+    });
+    let readings: Vec<Reading> = readings.collect();
     let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
         return Vec::new();
     };
@@ -246,8 +251,20 @@ fn along((first, last): (f64, f64)) -> impl Iterator<Item = f64> {
     (0..=40).map(move |step| first + (last - first) * f64::from(step) / 40.0)
 }
 
-/// Means of the plants read at the last age, age by age: geometric for lengths, plain for counts and numbers.
-pub fn typical(grown: &[Grown]) -> Vec<Reading> {
+/// What a group measured at one age.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct TypicalSize {
+    /// Mean age of the plants read, months.
+    pub age: f64,
+    /// Their mean size: geometric for a length, plain for a count or number.
+    pub size: f64,
+    /// Least and greatest age that the dates allow; `None` where they are known to a month.
+    pub between: Option<(f64, f64)>,
+}
+
+/// Means of the plants read at the last age, age by age. Readings within half a month of the first are of one age, and
+/// of a plant the first of them counts: means of a few days apart would run through other plants each time.
+pub fn typical(grown: &[Grown]) -> Vec<TypicalSize> {
     let aged = |grown: &Grown| grown.points.iter().rev().find_map(Point::middle_age);
     let Some(last) = grown.iter().filter_map(aged).reduce(f64::max) else {
         return Vec::new();
@@ -257,11 +274,15 @@ pub fn typical(grown: &[Grown]) -> Vec<Reading> {
     // Half a month is one sitting of plants sown a few days apart.
     let lived = |grown: &&Grown| aged(grown).is_some_and(|age| last - age <= NEAR);
     for plant in grown.iter().filter(lived) {
-        let mut next = 0;
+        let (mut next, mut before) = (0, f64::NEG_INFINITY);
         for point in &plant.points {
-            let Some(age) = point.middle_age() else {
+            let Some((age, ages)) = point.middle_age().zip(point.age) else {
                 continue;
             };
+            if age - before <= NEAR {
+                continue;
+            }
+            before = age;
             // Plants are mostly read together, so the age after the last one met is looked at first.
             let key = libm::round(age * 1000.0) as i64;
             if logs.get(next).is_none_or(|of| of.0 != key) {
@@ -270,11 +291,19 @@ pub fn typical(grown: &[Grown]) -> Vec<Reading> {
                     logs.insert(next, (key, SizeMean::default()));
                 }
             }
-            logs[next].1.add(age, point.size, scale);
+            logs[next].1.add((age, ages), point.size, scale);
             next += 1;
         }
     }
-    logs.iter().map(|(_, of)| of.reading(scale)).collect()
+    let mut joined: Vec<(f64, SizeMean)> = Vec::new();
+    for (key, of) in logs {
+        let age = key as f64 / 1000.0;
+        match joined.last_mut() {
+            Some((first, before)) if age - *first <= NEAR => before.join(of),
+            _ => joined.push((age, of)),
+        }
+    }
+    joined.iter().map(|(_, of)| of.typical(scale)).collect()
 }
 
 /// Sizes of one age; those on the logarithm multiplied up, so that one logarithm does for many.
@@ -285,10 +314,14 @@ struct SizeMean {
     /// Sum of the values on the scale.
     sum: f64,
     product: f64,
+    between: Option<(f64, f64)>,
 }
 
 impl SizeMean {
-    fn add(&mut self, age: f64, size: f64, scale: Scale) {
+    fn add(&mut self, (age, ages): (f64, (f64, f64)), size: f64, scale: Scale) {
+        if !is_within_a_month(ages.1 - ages.0) {
+            self.widen(ages);
+        }
         if scale == Scale::Plain {
             (self.n, self.ages, self.sum) = (self.n + 1, self.ages + age, self.sum + size);
             return;
@@ -310,15 +343,32 @@ impl SizeMean {
         }
     }
 
-    fn reading(&self, scale: Scale) -> Reading {
+    fn widen(&mut self, ages: (f64, f64)) {
+        let (least, most) = self.between.unwrap_or(ages);
+        self.between = Some((least.min(ages.0), most.max(ages.1)));
+    }
+
+    /// Takes in the sizes of an age that is the same.
+    fn join(&mut self, mut other: SizeMean) {
+        self.fold();
+        other.fold();
+        (self.n, self.product) = (self.n + other.n, 1.0);
+        (self.ages, self.sum) = (self.ages + other.ages, self.sum + other.sum);
+        if let Some(ages) = other.between {
+            self.widen(ages);
+        }
+    }
+
+    fn typical(&self, scale: Scale) -> TypicalSize {
         let n = self.n as f64;
         let rest = match scale {
             Scale::Log => libm::log(self.product),
             Scale::Plain => 0.0,
         };
-        Reading {
+        TypicalSize {
             age: self.ages / n,
             size: scale.size((self.sum + rest) / n),
+            between: self.between,
         }
     }
 }

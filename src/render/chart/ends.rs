@@ -30,8 +30,8 @@ pub fn room_for<'l>(labels: impl Iterator<Item = &'l str>, look: Look) -> f64 {
 }
 
 /// Names right of the field, kept apart and within its height; where there are too many for it only the plants in
-/// question are named. `field` is the right end of the field, its top and its bottom.
-pub fn name_ends(sheet: &mut Sheet, ends: &[End], field: (f64, f64, f64)) {
+/// question are named. `field` is the right end of the field, its top and its bottom. Returns how many have no name.
+pub fn name_ends(sheet: &mut Sheet, ends: &[End], field: (f64, f64, f64)) -> usize {
     let look = sheet.look;
     let (right, top, bottom) = field;
     let room = look.small * 1.15;
@@ -45,10 +45,10 @@ pub fn name_ends(sheet: &mut Sheet, ends: &[End], field: (f64, f64, f64)) {
     for (end, above) in named.iter().zip(places) {
         let y = above + room / 2.0;
         let x = right + AWAY;
-        sheet.stroke(
-            Path::line((end.place.0 + 3.0, end.place.1), (x - 2.0, y)),
-            Stroke::solid(RULE, 0.6),
-        );
+        // Level as far as the field goes: a slant through it would read as a line that falls or rises.
+        let level = (end.place.0 + 3.0, right.max(end.place.0 + 3.0));
+        let way = [(level.0, end.place.1), (level.1, end.place.1), (x - 2.0, y)];
+        sheet.stroke(Path::polyline(&way), Stroke::solid(RULE, 0.6));
         let colour = if end.focus { FOCUS } else { SOFT };
         let label = fit(
             &[Word::roman(end.label)],
@@ -61,4 +61,5 @@ pub fn name_ends(sheet: &mut Sheet, ends: &[End], field: (f64, f64, f64)) {
         };
         set(sheet, &label, (x, y + look.small * 0.3), setting);
     }
+    ends.len() - named.len()
 }

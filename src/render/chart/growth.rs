@@ -8,11 +8,14 @@ use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::scene::{Colour, Path, Step, Stroke};
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
+use crate::wording::counted;
 
 /// Height of the field.
 const TALL: f64 = 230.0;
 /// Half the length of the stroke that marks a pot move.
 const MOVE: f64 = 6.0;
+/// Half the length of the strokes that end a range of ages.
+const AGE_END: f64 = 2.4;
 
 /// The two axes.
 struct Field {
@@ -40,7 +43,10 @@ pub fn growth(chart: &GrowthChart, look: Look) -> Sheet {
         look.right() - room_for(chart.curves.iter().map(|curve| curve.label.as_str()), look);
     let fitted = || chart.curves.iter().flat_map(|curve| curve.fitted.iter());
     let ages = all()
-        .map(|reading| reading.age)
+        .flat_map(|reading| {
+            let (least, most) = reading.between.unwrap_or((reading.age, reading.age));
+            [least, most]
+        })
         .chain(fitted().map(|point| point.0))
         .chain(bands().map(|band| band.0));
     let sizes = all()
@@ -72,8 +78,13 @@ pub fn growth(chart: &GrowthChart, look: Look) -> Sheet {
     for curve in &sorted {
         paint(&mut sheet, curve, &field);
     }
-    names(&mut sheet, &sorted, &field);
-    end(sheet, &chart.notes, bottom + look.small * 2.7)
+    let unnamed = names(&mut sheet, &sorted, &field);
+    let unnamed = (unnamed > 0).then(|| {
+        let lines = counted(unnamed, "line has", "lines have");
+        format!("{lines} no room for a name.")
+    });
+    let notes: Vec<String> = unnamed.into_iter().chain(chart.notes.clone()).collect();
+    end(sheet, &notes, bottom + look.small * 2.7)
 }
 
 fn colour(curve: &GrowthCurve) -> Colour {
@@ -142,11 +153,24 @@ fn paint(sheet: &mut Sheet, curve: &GrowthCurve, field: &Field) {
     {
         let radius = if strong { 2.6 } else { 1.5 };
         let at = place(reading.age, reading.size);
+        if let Some(ages) = reading.between {
+            age_bar(sheet, ages, (field, at.1), colour(curve));
+        }
         let kind = (curve.group, radius);
         mark(sheet, at, kind, colour(curve), reading.doubtful);
     }
     if curve.focus {
         mark_pot_moves(sheet, curve, through, field);
+    }
+}
+
+/// The ages that the dates of a reading allow, ended like an interval.
+fn age_bar(sheet: &mut Sheet, ages: (f64, f64), (field, y): (&Field, f64), colour: Colour) {
+    let [from, to] = [ages.0, ages.1].map(|age| field.x.at(age));
+    let mut stroke = |from, to| sheet.stroke(Path::line(from, to), Stroke::solid(colour, 0.8));
+    stroke((from, y), (to, y));
+    for x in [from, to] {
+        stroke((x, y - AGE_END), (x, y + AGE_END));
     }
 }
 
@@ -167,8 +191,8 @@ fn mark_pot_moves(sheet: &mut Sheet, curve: &GrowthCurve, through: &[(f64, f64)]
     }
 }
 
-/// Names at the ends of the lines.
-fn names(sheet: &mut Sheet, curves: &[&GrowthCurve], field: &Field) {
+/// Names at the ends of the lines; returns how many have none.
+fn names(sheet: &mut Sheet, curves: &[&GrowthCurve], field: &Field) -> usize {
     let ends = curves.iter().filter_map(|curve| {
         Some(End {
             label: &curve.label,
@@ -177,20 +201,17 @@ fn names(sheet: &mut Sheet, curves: &[&GrowthCurve], field: &Field) {
         })
     });
     let ends: Vec<End> = ends.collect();
-    name_ends(sheet, &ends, (field.right, field.top, field.top + TALL));
+    name_ends(sheet, &ends, (field.right, field.top, field.top + TALL))
 }
 
-/// Where the line of a curve ends.
+/// Where the line of a curve ends, or the range of ages of its last reading.
 fn last(curve: &GrowthCurve, field: &Field) -> Option<(f64, f64)> {
     let sure = curve
         .readings
         .iter()
         .filter(|reading| !reading.doubtful && field.y.shows(reading.size));
     let reading = sure.max_by(|a, b| a.age.total_cmp(&b.age))?;
-    let end = curve
-        .fitted
-        .last()
-        .copied()
-        .unwrap_or((reading.age, reading.size));
+    let age = reading.between.map_or(reading.age, |(_, most)| most);
+    let end = curve.fitted.last().copied().unwrap_or((age, reading.size));
     Some((field.x.at(end.0), field.y.at(end.1)))
 }

@@ -121,6 +121,11 @@ impl Kin {
             (Some(_), true) => "this plant".to_owned(),
             (Some(_), false) => format!("this plant in front of {drawn}"),
         };
+        let middle = match of.is_vague {
+            true => "; where dates are vague, at the middle of the ages they allow",
+            false => "",
+        };
+        let words = words + middle;
         Some(Curve {
             heading: of.unit.heading(),
             siblings: of.siblings,

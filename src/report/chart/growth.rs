@@ -51,6 +51,8 @@ pub struct GrowthReading {
     pub size: f64,
     /// Whether the reading is doubtful; drawn hollow and left out of the line.
     pub doubtful: bool,
+    /// Least and greatest age that the dates allow, drawn as a bar; `None` where the age is known to a month.
+    pub between: Option<(f64, f64)>,
 }
 
 /// How many of each group live on.

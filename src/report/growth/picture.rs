@@ -6,6 +6,7 @@
 
 use super::sheet::unitless_words;
 use crate::analysis::growth::{GroupGrowth, GroupKind, Grown, GrowthReport, middle_half, typical};
+use crate::observation::moment::is_within_a_month;
 use crate::record::LengthUnit;
 use crate::report::caution::Weight;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
@@ -59,7 +60,7 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
     let wide = least > 0.0 && most > WIDE * least;
     let sheet = report.sheet();
     GrowthChart {
-        notes: notes(report, &sheet, &hollow),
+        notes: notes(report, &sheet, (&curves, &hollow)),
         title: crate::wording::upright(sheet.answer),
         across: "months from sowing".to_owned(),
         up: axis(report, wide),
@@ -82,8 +83,23 @@ pub(crate) fn asked(report: &GrowthReport) -> String {
 }
 
 /// What belongs beside the picture; `hollow` says for each bare number whether it is drawn.
-fn notes(report: &GrowthReport, sheet: &Sheet, hollow: &[bool]) -> Vec<String> {
+fn notes(
+    report: &GrowthReport,
+    sheet: &Sheet,
+    (curves, hollow): (&[GrowthCurve], &[bool]),
+) -> Vec<String> {
     let mut notes = Vec::new();
+    let mut readings = curves.iter().flat_map(|curve| &curve.readings);
+    if readings.any(|reading| reading.between.is_some()) {
+        notes.push("A bar through a mark: the ages that its dates allow.".to_owned());
+    }
+    let without_age = report.groups.iter().filter(|group| has_no_age(group));
+    notes.extend(without_age.map(|group| {
+        format!(
+            "{}: not drawn, since the ages of its readings are not known.",
+            group.id
+        )
+    }));
     let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
     if report.groups.len() > 1 && !all_plants {
         let behind = match are_many(&report.groups) {
@@ -111,6 +127,12 @@ fn notes(report: &GrowthReport, sheet: &Sheet, hollow: &[bool]) -> Vec<String> {
     notes
 }
 
+/// Whether it was read, but never at an age.
+fn has_no_age(group: &GroupGrowth) -> bool {
+    let mut points = group.grown.iter().flat_map(|grown| &grown.points);
+    !group.grown.is_empty() && points.all(|point| point.age.is_none())
+}
+
 /// The cautions of the answer as weighty as this one, in words for a picture.
 pub(super) fn cautions(sheet: &Sheet, least: Weight) -> impl Iterator<Item = String> {
     let weighty = sheet.cautions.iter().filter(move |of| of.weight <= least);
@@ -123,6 +145,9 @@ fn of_plant(label: &str, grown: &Grown, focus: bool) -> GrowthCurve {
             age: point.middle_age()?,
             size: point.size,
             doubtful: false,
+            between: point
+                .age
+                .filter(|(least, most)| !is_within_a_month(most - least)),
         })
     });
     GrowthCurve {
@@ -175,6 +200,7 @@ fn of_group(group: &GroupGrowth) -> GrowthCurve {
                 age: reading.age,
                 size: reading.size,
                 doubtful: false,
+                between: reading.between,
             })
             .collect(),
         fitted: supported.map_or(Vec::new(), |curve| curve.points.clone()),
@@ -197,6 +223,7 @@ fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) -> Vec<bool> 
             age,
             size: guess.cm * report.cm_shown,
             doubtful: true,
+            between: None,
         });
         curve.readings.sort_by(|a, b| a.age.total_cmp(&b.age));
         true

@@ -90,23 +90,23 @@ impl GrowthReport {
                 .groups
                 .first()
                 .map_or_else(|| "Nothing to show".to_owned(), |group| self.alone(group)),
-            many => {
-                let is_clear = |pair: &&Comparison| {
-                    matches!(pair.verdict, Verdict::Clearly | Verdict::Probably)
-                };
-                let groups = self.groups.iter().map(|of| of.id.as_str());
-                let pairs = counted(many.len(), "pair", "pairs");
-                let is_compared = |pair: &Comparison| pair.verdict != Verdict::NoCommonAge;
-                let found = match many.iter().filter(is_clear).count() {
-                    0 if !many.iter().any(is_compared) => {
-                        format!("none of {pairs} can be compared")
-                    }
-                    0 => format!("none of {pairs} shows a clear difference"),
-                    n => format!("{n} of {pairs} differ"),
-                };
-                format!("{} compared two by two: {found}", listed(groups))
-            }
+            many => format!("{}: {}", self.who_is_compared(many), found(many)),
         }
+    }
+
+    /// The groups, and which of them are compared with which.
+    fn who_is_compared(&self, pairs: &[Comparison]) -> String {
+        let ids: Vec<&str> = self.groups.iter().map(|of| of.id.as_str()).collect();
+        match self.with_the_first(pairs) {
+            true => format!("{} compared with each of {}", ids[0], listed(&ids[1..])),
+            false => format!("{} compared two by two", listed(ids)),
+        }
+    }
+
+    /// Whether the groups were too many to compare all of them, so that each is compared with the first alone.
+    fn with_the_first(&self, pairs: &[Comparison]) -> bool {
+        let n = self.groups.len();
+        pairs.len() < n * (n - 1) / 2
     }
 
     /// One group at the age asked for.
@@ -167,6 +167,33 @@ impl GrowthReport {
     }
 }
 
+/// How many of several pairs differ, how surely, and how many could not be compared at all.
+fn found(pairs: &[Comparison]) -> String {
+    let n_of = |verdict| pairs.iter().filter(|pair| pair.verdict == verdict).count();
+    let [clearly, probably, apart] =
+        [Verdict::Clearly, Verdict::Probably, Verdict::NoCommonAge].map(n_of);
+    let of_all = counted(pairs.len(), "pair", "pairs");
+    let differ = |n: usize, how: &str| match n {
+        1 => format!("1 of {of_all} {how} differs"),
+        n => format!("{n} of {of_all} {how} differ"),
+    };
+    let found = match (clearly, probably) {
+        (0, 0) if apart == pairs.len() => return format!("none of {of_all} can be compared"),
+        (0, 0) if apart == 0 => format!("none of {of_all} shows a clear difference"),
+        (0, 0) => {
+            let compared = counted(pairs.len() - apart, "pair", "pairs");
+            format!("no clear difference in {compared}")
+        }
+        (0, n) => differ(n, "probably"),
+        (n, 0) => differ(n, "clearly"),
+        (n, m) => format!("{}, {m} probably", differ(n, "clearly")),
+    };
+    match apart {
+        0 => found,
+        n => format!("{found}; {n} of {of_all} cannot be compared"),
+    }
+}
+
 fn too_few(a: &Side, b: &Side) -> String {
     match a.n < 2 || b.n < 2 {
         true => {
@@ -182,7 +209,11 @@ impl Report for GrowthReport {
         let mut sheet = Sheet::new(self.first_line());
         if self.comparisons.len() > 1 {
             let verdicts = self.comparisons.iter().map(|pair| self.verdict(pair));
-            sheet.lines(Some("two by two"), verdicts);
+            let heading = match self.with_the_first(&self.comparisons) {
+                true => "each with the first",
+                false => "two by two",
+            };
+            sheet.lines(Some(heading), verdicts);
         }
         if !self.comparisons.is_empty() {
             let beside = [

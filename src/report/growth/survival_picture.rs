@@ -46,11 +46,12 @@ pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
     notes.extend(
         rows()
             .filter(|(_, row)| row.steps.is_empty())
-            .map(|(group, row)| {
-                format!(
-                    "{}: {} of {} followed died, too few for a curve.",
-                    group.id, row.deaths, row.followed
-                )
+            .map(|(group, row)| match row.followed {
+                0 => format!("{}: no plant has an age known to a month.", group.id),
+                n => format!(
+                    "{}: {} of {n} followed died, too few for a curve.",
+                    group.id, row.deaths
+                ),
             }),
     );
     notes.extend(report.alike_in_deaths.map(|p| {
