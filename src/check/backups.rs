@@ -1,10 +1,10 @@
 //! Which parents hang on a single ramet? A sole ramet is one rotten stem away from the end of its line.
 
 use super::context::CheckContext;
-use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::parent_of::set_nothing;
 use crate::observation::pieces_here;
+use crate::record::parents;
 use crate::registry::{Pair, PlantRow};
 use std::collections::BTreeMap;
 

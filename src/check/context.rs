@@ -97,11 +97,7 @@ impl<'r, 't> CheckContext<'r, 't> {
 
     /// The plant a code names, be it the plant's own or that of one of its ramets.
     pub fn plant(&self, code: &str) -> Option<PlantRow> {
-        let code = code.trim();
-        match self.registry.target(code) {
-            Some(target) => target.plant(),
-            None => self.registry.plant(code.rsplit_once('-')?.0),
-        }
+        self.registry.plant_or_piece(code)
     }
 }
 

@@ -1,9 +1,9 @@
 //! Names in use whose status is doubtful, or that are no names.
 
 use super::context::CheckContext;
-use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::naming::Vocabulary;
+use crate::record::parents;
 use crate::text::Span;
 use std::collections::{BTreeMap, BTreeSet};
 

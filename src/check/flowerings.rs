@@ -1,9 +1,8 @@
 //! What is found on the flowerings of a plant, one by one; and which of them a pollination names.
 
 use super::context::CheckContext;
-use super::parents::parents;
 use crate::diagnostic::Finding;
-use crate::record::{Flowering, Pollination};
+use crate::record::{Flowering, Pollination, parents};
 use crate::registry::{CrossRow, PlantRow};
 
 /// The findings on the flowerings of a founder or seedling, each at one field of its flowering.

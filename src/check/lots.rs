@@ -2,12 +2,11 @@
 
 use super::context::CheckContext;
 use super::events::Event;
-use super::parents::parents;
 use super::references::{lost_ramet, unknown_plant};
-use super::who::Who;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Parents, PollenLot, PollenSource, Pollination};
-use crate::registry::{CrossRow, Target};
+use crate::evidence::{Contents, EnvelopeSays, envelope_says};
+use crate::record::{PollenLot, PollenSource, Pollination, parents};
+use crate::registry::{CrossRow, Target, Who};
 use crate::text::FileId;
 
 /// Envelopes whose plant is not on record.
@@ -18,7 +17,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
     let mut found = Vec::new();
     for lot in &context.registry.pollen {
         for &code in lot.from.codes() {
-            if Who::named(context, code).is_none() {
+            if Who::named(context.registry, code).is_none() {
                 found.push(unknown_plant(context, (file, code), may_give_pollen));
             }
             found.extend(lost_ramet(context, file, code));
@@ -87,10 +86,6 @@ fn of_pollination(
         let lots = context.registry.pollen.iter().map(|lot| lot.code);
         return Some(context.registry.unknown("pollen lot", (file, code), lots));
     };
-    if context.page(cross).parents_misread {
-        // What stands in for parents that could not be read contradicts no envelope.
-        return None;
-    }
     let lot = &context.registry[lot];
     let finding = compare(context, cross, lot)?.at(place);
     let written = parents(context.page(cross));
@@ -101,51 +96,14 @@ fn of_pollination(
 
 /// What an envelope says against what the parents say.
 fn compare(context: &CheckContext, cross: CrossRow, lot: &PollenLot) -> Option<Finding> {
-    let page = context.page(cross);
-    let written = fathers(context, cross);
-    if written.is_empty() {
-        let known = !matches!(lot.from, PollenSource::Unknown);
-        return known.then(|| not_recorded(lot));
-    }
-    let fathers = named(context, &written);
-    if fathers.len() < written.len() {
-        return None;
-    }
-    let codes = lot.from.codes();
-    let of_lot = named(context, codes);
-    let fits = |one: &&Who| fathers.iter().any(|father| father.may_be(context, **one));
-    let among = of_lot.iter().filter(fits).count();
-    let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });
-    let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
-    match &lot.from {
-        PollenSource::Unknown => Some(unknown_pollen(lot)),
-        _ if of_lot.is_empty() => None,
-        _ if among == 0 => Some(other_pollen(lot)),
-        PollenSource::Plant(_) => None,
-        PollenSource::OneOf(_) if !several_fathers || among < of_lot.len() => {
-            Some(unsure_pollen(lot))
-        }
-        PollenSource::Mixed(_) if !mixed_parents || among < of_lot.len() => Some(mixed_pollen(lot)),
-        _ => None,
-    }
-}
-
-fn named<'t>(context: &CheckContext, codes: &[&'t str]) -> Vec<Who<'t>> {
-    codes
-        .iter()
-        .filter_map(|code| Who::named(context, code))
-        .collect()
-}
-
-/// The codes of the pollen parents; of parents whose direction is lost both.
-fn fathers<'t>(context: &CheckContext<'_, 't>, cross: CrossRow) -> Vec<&'t str> {
-    let page = context.page(cross);
-    let either = matches!(page.parents, Parents::DirectionLost(_));
-    let all = parents(page).into_iter();
-    all.filter(|parent| either || !parent.bore_the_seed)
-        .map(|parent| parent.code)
-        .filter(|code| !matches!(code.trim(), "" | "?"))
-        .collect()
+    Some(match envelope_says(context.registry, cross, lot) {
+        EnvelopeSays::Agrees => return None,
+        EnvelopeSays::More => not_recorded(lot),
+        EnvelopeSays::Other => other_pollen(lot),
+        EnvelopeSays::Less(Contents::Unknown) => unknown_pollen(lot),
+        EnvelopeSays::Less(Contents::OneOf(_)) => unsure_pollen(lot),
+        EnvelopeSays::Less(Contents::Mixed(_)) => mixed_pollen(lot),
+    })
 }
 
 fn contents(lot: &PollenLot) -> String {
@@ -176,7 +134,7 @@ fn unknown_pollen(lot: &PollenLot) -> Finding {
     )
     .found(format!("{} holds {}", lot.code, contents(lot)))
     .needed("an envelope that names its plant, or `pollen_unknown` as parents")
-    .help("write `pollen_unknown(seed: …)` unless you know the father some other way")
+    .help("write `pollen_unknown(seed: …)`, or name the plant on the envelope if you know it")
 }
 
 fn unsure_pollen(lot: &PollenLot) -> Finding {

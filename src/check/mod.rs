@@ -30,7 +30,6 @@ mod numbered_when_sown;
 mod odd_codes;
 mod one_plant;
 mod one_sided;
-mod parents;
 mod pieces;
 mod possible_sides;
 mod pots;
@@ -51,7 +50,6 @@ mod threads;
 mod timeline;
 mod traits;
 mod undated_sex;
-mod who;
 mod whole;
 mod years;
 

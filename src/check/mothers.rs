@@ -1,11 +1,10 @@
 //! Was the plant that was pollinated the recorded seed parent?
 
 use super::context::CheckContext;
-use super::parents::{Parent, parents};
-use super::who::Who;
 use crate::diagnostic::{Code, Finding};
-use crate::record::{Parents, Pollination};
+use crate::record::{Parent, Parents, Pollination, parents};
 use crate::registry::CrossRow;
+use crate::registry::Who;
 
 /// Each pollinated plant against the seed parents of its page.
 pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
@@ -38,13 +37,13 @@ fn of_pollination(
     let pollinated = Who::Plant(context.plant(code)?);
     let named: Option<Vec<Who>> = mothers
         .iter()
-        .map(|mother| Who::named(context, mother.code))
+        .map(|mother| Who::named(context.registry, mother.code))
         .collect();
     let named = named?;
     if named.is_empty()
         || named
             .iter()
-            .any(|mother| mother.may_be(context, pollinated))
+            .any(|mother| mother.may_be(context.registry, pollinated))
     {
         return None;
     }

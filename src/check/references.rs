@@ -4,9 +4,8 @@
 
 use super::context::{Anchor, CheckContext};
 use super::flowerings::bearers;
-use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Muddle, Parents, Pollination};
+use crate::record::{Muddle, Parents, Pollination, parents};
 use crate::registry::{CrossRow, PlantRow, Target, ids};
 use crate::text::FileId;
 use std::collections::BTreeMap;

@@ -3,11 +3,10 @@
 //! Which sex a plant showed, and how surely, is decided by `observation`: a guess gives a warning at most.
 
 use super::context::CheckContext;
-use super::parents::{Parent, parents};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::sex::is_of_before_a_mix_up;
 use crate::observation::{Sighting, sighting, sighting_of};
-use crate::record::{PollenSource, SeenBy, Sex};
+use crate::record::{Parent, PollenSource, SeenBy, Sex, parents};
 use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, Span};
 

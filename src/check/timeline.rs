@@ -6,9 +6,8 @@ use super::absent::after_end;
 use super::context::CheckContext;
 use super::events::{Event, earliest};
 use super::flowerings::bearers;
-use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pollination, Sowing};
+use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pollination, Sowing, parents};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 

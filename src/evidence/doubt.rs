@@ -1,9 +1,10 @@
 //! One thing that is recorded, or missing, about the parents of a cross. Different doubts stay different.
 
 use super::controls::Controls;
+use super::envelopes::Contents;
 use super::strength::Strength;
 use crate::record::Confidence;
-use crate::registry::{CrossRow, ZoneRow};
+use crate::registry::{CrossRow, PollenRow, ZoneRow};
 
 /// A parent by its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -50,6 +51,8 @@ pub enum Doubt {
     Told,
     /// Whose pollen was in the envelope is another grower's word.
     FatherTold,
+    /// The envelope that was used is less sure of the father than the page is.
+    Envelope(PollenRow, Contents),
     /// What control flowers of the spike showed.
     Controls(Controls),
     /// A zone of another cross has the thread of this one on the same plant in the same days: its pollen may be on the same
@@ -72,6 +75,7 @@ impl Doubt {
             | Doubt::SomeSeedling(..)
             | Doubt::OneOfCrosses(_) => Strength::OneOfSeveral,
             Doubt::Mixed(_) => Strength::Mixture,
+            Doubt::Envelope(_, contents) => contents.strength(),
             _ if self.leaves_father_probable() => Strength::Probable,
             Doubt::Controls(_) | Doubt::SameThread(_) => Strength::Witnessed,
         }

@@ -1,13 +1,13 @@
 //! One statement or doubt about the parents of a cross, in words.
 
 use super::doubt::{Doubt, Named, Side};
+use super::envelopes::Contents;
 use super::listed::{and, distinct, number_in_words, or};
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
-use crate::registry::PlantRow;
-use crate::registry::{CrossRow, KnownBy};
+use crate::registry::{CrossRow, KnownBy, PlantRow, PollenRow};
 use crate::wording::counted;
 
 impl Evidence<'_, '_> {
@@ -25,6 +25,7 @@ impl Evidence<'_, '_> {
             Doubt::FreeText(confidence, named) => said(confidence, named),
             Doubt::Told => self.told(cross),
             Doubt::FatherTold => format!("father {}", self.father_told(cross)),
+            Doubt::Envelope(lot, contents) => self.envelope(lot, contents),
             Doubt::Label => "parents by a label only, a claim".to_owned(),
             Doubt::NotKnown(side) => format!("{} not known", side_words(side)),
             Doubt::NeitherKnown => "parents not known".to_owned(),
@@ -87,6 +88,23 @@ impl Evidence<'_, '_> {
         match pollen_tellers(self.registry, cross).next() {
             Some((_, by)) => format!("as told by the registry {by}"),
             None => "as told by another grower".to_owned(),
+        }
+    }
+
+    fn envelope(&self, lot: PollenRow, contents: Contents) -> String {
+        let codes = self.registry[lot].from.codes().iter();
+        let codes = distinct(codes.map(|code| code.trim().to_owned()));
+        match contents {
+            Contents::OneOf(n) => format!(
+                "father one of {} by the envelope ({})",
+                number_in_words(n),
+                or(&codes)
+            ),
+            Contents::Mixed(_) => format!(
+                "pollen of {} mixed in the envelope, so fathers may differ from seed to seed",
+                and(&codes)
+            ),
+            Contents::Unknown => "father not known by the envelope".to_owned(),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The weakest cross further back, in words.
 
 use super::doubt::{Doubt, Side};
+use super::envelopes::Contents;
 use super::listed::number_in_words;
 use super::strength::Strength;
 use super::unit::Unit;
@@ -58,6 +59,17 @@ impl Evidence<'_, '_> {
                 "a parent of {code} is one seedling of {}, which one is not recorded",
                 self.cross_code(of)
             ),
+            Doubt::Envelope(_, Contents::OneOf(n)) => format!(
+                "the father of {holder} is one of {} by the envelope",
+                number_in_words(n)
+            ),
+            Doubt::Envelope(_, Contents::Mixed(n)) => format!(
+                "the father of {holder} is one of {} whose pollen was mixed in the envelope",
+                number_in_words(n)
+            ),
+            Doubt::Envelope(_, Contents::Unknown) => {
+                format!("the father of {holder} is not known by the envelope")
+            }
             Doubt::Controls(controls) => {
                 let seen = match controls.flowers {
                     Some(1) => "the control flower set".to_owned(),

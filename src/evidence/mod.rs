@@ -7,6 +7,7 @@
 mod controls;
 mod doubt;
 mod doubt_words;
+mod envelopes;
 mod founder_words;
 mod further;
 mod further_words;
@@ -22,6 +23,7 @@ mod whole;
 
 pub use controls::{Controls, controls_on_other_pages};
 pub use doubt::{Doubt, Named, Side};
+pub use envelopes::{Contents, EnvelopeSays, envelope_says, unsure_envelope};
 pub use further::Further;
 pub(crate) use listed::number_in_words;
 pub use names::{NameKind, NameLink};

@@ -2,6 +2,7 @@
 
 use super::controls::{AllControls, Controls};
 use super::doubt::{Doubt, Named, Side};
+use super::envelopes::unsure_envelope;
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::unit::Unit;
@@ -146,6 +147,11 @@ impl Stated<'_, '_, '_> {
                 let mut doubts = of_sides(parents, page.page.confidence, sides);
                 let lost = self.lost_numbers(pairs).into_iter();
                 doubts.extend(lost.map(|(side, of)| Doubt::SomeSeedling(side, of)));
+                let envelope = self.envelope(zones).filter(|_| sides.pollen);
+                if envelope.is_some() {
+                    doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
+                }
+                doubts.extend(envelope);
                 let mut told = pollen_tellers(self.registry, cross);
                 if sides.pollen && told.any(|(zone, _)| zones.contains(&zone)) {
                     doubts = doubts.into_iter().flat_map(of_father_told).collect();
@@ -169,6 +175,17 @@ impl Stated<'_, '_, '_> {
         let lost = |side: Side, plant: Option<PlantRow>| Some((side, self.seedling_of(plant?)?));
         let of_pair = |pair: &Pair| [lost(Side::Seed, pair.seed), lost(Side::Pollen, pair.pollen)];
         pairs.iter().flat_map(of_pair).flatten().collect()
+    }
+
+    /// The envelope used for these zones that is least sure of the father, the first of several, where the page is surer.
+    fn envelope(&self, zones: &[ZoneRow]) -> Option<Doubt> {
+        let unsure = |zone: &ZoneRow| unsure_envelope(self.registry, *zone);
+        let unsure = zones.iter().filter_map(unsure);
+        let unsure = unsure.map(|(lot, contents)| Doubt::Envelope(lot, contents));
+        unsure.reduce(|one, other| match other.strength() > one.strength() {
+            true => other,
+            false => one,
+        })
     }
 
     /// The worst that controls of these zones showed; if none set, only when every zone had some.
@@ -261,7 +278,7 @@ fn named(parents: &Parents, sides: Sides) -> (Named, Option<Doubt>) {
     }
 }
 
-/// What is left of a statement where stray pollen was seen: the father is no longer witnessed by it.
+/// What is left of a statement where stray pollen was seen, or the envelope is not sure: the father is no longer witnessed by it.
 fn of_seed_parent(doubt: Doubt) -> Option<Doubt> {
     match doubt {
         // How surely is not recorded anyway, or others are possible: that holds of both parents.

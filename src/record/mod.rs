@@ -36,6 +36,7 @@ mod typed;
 mod when;
 mod when_calendar;
 mod when_phrases;
+mod written_parents;
 
 pub use bench_records::{Foreign, Muddle, Photo, PlantPlace, ToldBy, Treatment};
 pub use clones_page::{
@@ -79,3 +80,4 @@ pub use species_page::{
     CheckedEpithet, DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym,
 };
 pub use when::{Day, When, WhenFault};
+pub use written_parents::{Parent, parents};

@@ -36,6 +36,7 @@ mod starter;
 mod target;
 mod tellers;
 mod units;
+mod who;
 mod whole;
 
 pub use build::{build, build_for};
@@ -56,4 +57,5 @@ pub use row_types::{
 pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};
 pub use target::Target;
+pub use who::Who;
 pub use whole::Registry;

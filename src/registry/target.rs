@@ -55,6 +55,15 @@ impl<'t> Registry<'t> {
         self.seedling_coded(code)
     }
 
+    /// The plant a code names, be it the plant's own or that of one of its ramets, on record or not.
+    pub fn plant_or_piece(&self, code: &str) -> Option<PlantRow> {
+        let code = code.trim();
+        match self.target(code) {
+            Some(target) => target.plant(),
+            None => self.plant(code.rsplit_once('-')?.0),
+        }
+    }
+
     /// The seedling with a code, whatever else has it.
     pub fn seedling_coded(&self, code: &str) -> Option<PlantRow> {
         let (cross, number) =

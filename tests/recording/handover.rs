@@ -327,6 +327,78 @@ fn a_father_known_by_an_envelope_of_another_grower_is_told() {
     survives(&registry, plant, 0);
 }
 
+/// A pollination is as sure of its father as its envelope; the other pod of the cross, as its own. The envelope stays at home,
+/// so the page that goes along is no surer than the least of them.
+#[test]
+fn an_envelope_that_is_not_sure_leaves_no_father_witnessed() {
+    let said = |from: &str| {
+        let mut sources = Sources::new();
+        sources.add(
+            "clones.ron",
+            "(clones: [(code: \"Ven1\", received: \"N. ventricosa\", confidence: tag), (code: \"Spa1\", received: \"N. spathulata\", \
+             confidence: tag), (code: \"Tru1\", received: \"N. truncata\", confidence: tag)])",
+        );
+        sources.add(
+            "crosses/X22-01.ron",
+            "(code: \"X22-01\", parents: known(seed: \"Ven1\", pollen: \"Spa1\"), confidence: witnessed, pollinations: [\
+             (zone: \"A\", pollen: \"L1\"), (zone: \"B\", pollen: \"L2\")], pods: [(code: \"P1\", zone: \"A\"), (code: \"P2\", zone: \"B\")], \
+             seedlings: [(number: \"1\", pod: \"P1\"), (number: \"2\", pod: \"P2\"), (number: \"3\")])",
+        );
+        sources.add(
+            "crosses/X24-01.ron",
+            "(code: \"X24-01\", parents: known(seed: \"X22-01-1\", pollen: \"Tru1\"), confidence: witnessed, seedlings: [(number: \"1\")])",
+        );
+        let lots = format!(
+            "(lots: [(code: \"L1\", from: {from}), (code: \"L2\", from: plant(\"Spa1\"))])"
+        );
+        sources.add("pollen.ron", lots);
+        sources.add("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)");
+        sources.add(
+            "species.ron",
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\"), (epithet: \"truncata\")])",
+        );
+        let (registry, _) = build(&sources);
+        let of = |code: &str| stated(&registry, registry.plant(code).expect("the plant"));
+        let plant = registry.plant("X22-01-1").expect("the plant");
+        let pages = self::sources(&pages(&registry, &Lineage::of(&registry, plant)));
+        let (small, findings) = build(&pages);
+        assert_eq!(findings.count(Severity::Fault), 0);
+        let there = stated(&small, small.plant("X22-01-1").expect("the plant"));
+        assert!(
+            of("X22-01-2").contains("; parents witnessed; founders"),
+            "{}",
+            of("X22-01-2")
+        );
+        [of("X22-01-1"), of("X22-01-3"), of("X24-01-1"), there]
+    };
+    for (from, own, further, handed) in [
+        (
+            "one_of([\"Spa1\", \"Tru1\"])",
+            "; seed parent witnessed; father one of two by the envelope (Spa1 or Tru1); founders",
+            "; parents witnessed; further back, the father of X22-01-1 is one of two by the envelope; ",
+            "; parents one of several, the others not recorded; ",
+        ),
+        (
+            "mixed([\"Spa1\", \"Tru1\"])",
+            "; seed parent witnessed; pollen of Spa1 and Tru1 mixed in the envelope, so fathers may differ from seed to seed; founders",
+            "; parents witnessed; further back, the father of X22-01-1 is one of two whose pollen was mixed in the envelope; ",
+            "; parents one of several, the others not recorded; ",
+        ),
+        (
+            "unknown",
+            "; seed parent witnessed; father not known by the envelope; founders",
+            "; parents witnessed; further back, the father of X22-01-1 is not known by the envelope; ",
+            "; how the parents are known is not recorded; ",
+        ),
+    ] {
+        let [of_pod, of_any, child, there] = said(from);
+        assert!(of_pod.contains(own), "{of_pod}");
+        assert!(of_any.contains(own), "{of_any}");
+        assert!(child.contains(further), "{child}");
+        assert!(there.contains(handed), "{there}");
+    }
+}
+
 /// The envelope stays at home, and what it says against the father counts all the same.
 #[test]
 fn a_father_whom_the_envelope_contradicts_is_not_handed_over() {

@@ -58,6 +58,8 @@ struct Zone {
     spike: Option<usize>,
     day: Option<usize>,
     controls: Option<(u32, u32)>,
+    /// What the envelope says, and of which plants.
+    envelope: Option<(&'static str, Vec<Who>)>,
 }
 
 #[derive(Clone, PartialEq, Debug)]
@@ -160,7 +162,10 @@ impl World {
             _ => vec![(seed, pollen)],
         };
         let pods = 1 + lot.below(2);
-        let zones = (0..pods).map(|_| zone(lot, plain)).collect();
+        let mut zones: Vec<Zone> = (0..pods).map(|_| zone(lot, plain)).collect();
+        zones
+            .iter_mut()
+            .for_each(|zone| zone.envelope = self.envelope(lot, at, (&pairs, plain)));
         let others = |lot: &mut Lot| -> Vec<(usize, usize)> {
             let mut of: Vec<(usize, usize)> = (0..1 + lot.below(3))
                 .map(|_| match (at, lot.below(2)) {
@@ -200,6 +205,37 @@ impl World {
             pots,
             seedlings,
         }
+    }
+
+    /// An envelope with a father of the page in it, where the page names one.
+    fn envelope(
+        &self,
+        lot: &mut Lot,
+        at: usize,
+        (pairs, plain): (&[(Who, Who)], bool),
+    ) -> Option<(&'static str, Vec<Who>)> {
+        let fathers: Vec<Who> = pairs.iter().map(|pair| pair.1).collect();
+        let fathers: Vec<Who> = fathers
+            .into_iter()
+            .filter(|of| *of != Who::Nobody)
+            .collect();
+        let says = match (lot.below(12), plain) {
+            (0, false) => "one_of",
+            (1, false) => "mixed",
+            (2, false) => return Some(("unknown", Vec::new())),
+            (3, _) => "plant",
+            _ => return None,
+        };
+        let father = *fathers.get(lot.below(fathers.len().max(1)))?;
+        let other = match lot.below(3) {
+            0 => father,
+            1 => fathers[lot.below(fathers.len())],
+            _ => self.who(lot, at, true),
+        };
+        let all = [father, other]
+            .into_iter()
+            .take(if says == "plant" { 1 } else { 2 });
+        Some((says, all.collect()))
     }
 
     fn text_of(&self, who: Who) -> String {
@@ -260,10 +296,33 @@ impl World {
             })
             .collect();
         sources.add("clones.ron", format!("(clones: [{}])", clones.join(", ")));
+        sources.add(
+            "pollen.ron",
+            format!("(lots: [{}])", self.lots().join(", ")),
+        );
         for (at, cross) in self.crosses.iter().enumerate() {
             sources.add(format!("crosses/X{at}.ron"), self.page(at, cross));
         }
         sources
+    }
+
+    fn lots(&self) -> Vec<String> {
+        let mut lots = Vec::new();
+        for (at, cross) in self.crosses.iter().enumerate() {
+            for (zone, of) in cross.zones.iter().enumerate() {
+                let Some((says, plants)) = &of.envelope else {
+                    continue;
+                };
+                let plants: Vec<String> = plants.iter().map(|who| self.text_of(*who)).collect();
+                let from = match *says {
+                    "unknown" => "unknown".to_owned(),
+                    "plant" => format!("plant({})", plants[0]),
+                    several => format!("{several}([{}])", plants.join(", ")),
+                };
+                lots.push(format!("(code: \"E{at}Z{zone}\", from: {from})"));
+            }
+        }
+        lots
     }
 
     fn page(&self, at: usize, cross: &Cross) -> String {
@@ -282,7 +341,9 @@ impl World {
                 0 => format!(", control_set: {set}"),
                 _ => format!(", control_set: {set}, control_flowers: {flowers}"),
             });
-            let more = [spike, on, controls]
+            let envelope = of.envelope.as_ref();
+            let envelope = envelope.map(|_| format!(", pollen: \"E{at}Z{zone}\""));
+            let more = [spike, on, controls, envelope]
                 .into_iter()
                 .flatten()
                 .collect::<String>();
@@ -402,11 +463,40 @@ impl World {
         {
             step = step.max(ONE_OF_SEVERAL);
         }
+        let by_envelope = zones.iter().map(|zone| self.envelope_step(at, *zone));
+        step = step.max(by_envelope.max().unwrap_or(WITNESSED));
         let probable = |zone: &usize| self.stray(at, *zone) || self.shares_its_thread(at, *zone);
         if zones.iter().any(probable) {
             step = step.max(PROBABLE);
         }
         step
+    }
+
+    /// No father is better known than by the envelope, unless the page says the same of all its plants.
+    fn envelope_step(&self, at: usize, zone: usize) -> usize {
+        let cross = &self.crosses[at];
+        let Some((says, plants)) = &cross.zones[zone].envelope else {
+            return WITNESSED;
+        };
+        let of_pollen = cross.pairs.iter().map(|pair| pair.1);
+        let of_seed = cross.pairs.iter().map(|pair| pair.0);
+        let of_seed = of_seed.filter(|_| cross.kind == "direction_lost");
+        let fathers: BTreeSet<Who> = of_pollen.chain(of_seed).collect();
+        let may_be = |father: &Who, plant: Who| match (*father, plant) {
+            (Who::Species, _) | (_, Who::Species) => true,
+            (Who::SomeOf(cross), Who::Seedling(of, _)) => cross == of,
+            (Who::Seedling(of, _), Who::SomeOf(cross)) => cross == of,
+            (father, plant) => father == plant,
+        };
+        let named = |plant: &Who| fathers.iter().any(|father| may_be(father, *plant));
+        let all_named = plants.iter().all(named);
+        let is_several = plants.first() != plants.last();
+        match *says {
+            "unknown" => UNKNOWN,
+            "one_of" if is_several && !(all_named && fathers.len() > 1) => ONE_OF_SEVERAL,
+            "mixed" if is_several && !(all_named && cross.kind == "pollen_mixed") => MIXTURE,
+            _ => WITNESSED,
+        }
     }
 
     /// Whether a zone of another cross has its name on the same plant; all zones here are of the same month.
@@ -540,6 +630,7 @@ fn zone(lot: &mut Lot, plain: bool) -> Zone {
             (false, 1) => Some((1 + lot.below(3) as u32, 5 * lot.below(2) as u32)),
             _ => None,
         },
+        envelope: None,
     }
 }
 

@@ -71,6 +71,7 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
         own.as_ref()
             .is_some_and(|own| own.doubts.iter().any(|(_, of)| wanted(of)))
     };
+    let has_unsure_envelope = doubt(|of| matches!(of, Doubt::Envelope(..)));
     let is_open = doubt(|of| matches!(of, Doubt::Open(_)));
     // A plant of a muddled tray may come of a mixture or not.
     let is_muddled = match unit {
@@ -85,12 +86,13 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
         let rows = distinct(pairs.iter().map(of));
         let clones = clones(rows, (is_open && is_father, is_mixed && is_father));
         let probable = is_father && strength == Strength::Probable;
+        let by_envelope = is_father && has_unsure_envelope;
         let is_one = matches!(clones, Clones::One(_));
         Ancestor {
             generation,
             side: (direction == Direction::Known).then_some(side),
             probable,
-            doubtful: !is_one || probable || strength == Strength::Claimed,
+            doubtful: !is_one || probable || by_envelope || strength == Strength::Claimed,
             clones,
         }
     };

@@ -44,8 +44,8 @@ pub fn known_parents(evidence: &Evidence, plant: PlantRow) -> KnownParents {
     known
 }
 
-/// Whether another plant may stand on this side: the direction is lost, the page speaks of several, or control flowers
-/// let stray pollen in.
+/// Whether another plant may stand on this side: the direction is lost, the page or the envelope speaks of several, or
+/// control flowers let stray pollen in.
 fn is_doubted(statement: &Statement, side: Side) -> bool {
     let of_side = |named: Named| match named {
         Named::One(one) => one == side,
@@ -54,6 +54,7 @@ fn is_doubted(statement: &Statement, side: Side) -> bool {
     let doubts = statement.doubts.iter().map(|(_, doubt)| *doubt);
     let mut doubted = doubts.map(|doubt| match doubt {
         Doubt::FreeText(Confidence::OneOfSeveral, named) => of_side(named),
+        Doubt::Envelope(..) => side == Side::Pollen,
         doubt => doubt.leaves_father_probable() && side == Side::Pollen,
     });
     statement.direction == Direction::Lost || doubted.any(|doubted| doubted)

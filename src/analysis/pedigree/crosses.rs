@@ -190,9 +190,11 @@ fn is_of(doubt: &Doubt, side: Side) -> bool {
         | Doubt::Label
         | Doubt::NeitherKnown
         | Doubt::OneOfPairs(_) => true,
-        Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) | Doubt::SameThread(_) => {
-            side == Side::Pollen
-        }
+        Doubt::Open(_)
+        | Doubt::Mixed(_)
+        | Doubt::Envelope(..)
+        | Doubt::Controls(_)
+        | Doubt::SameThread(_) => side == Side::Pollen,
         // Whose word it is, the sentence beside the picture says.
         Doubt::OneOfCrosses(_) | Doubt::Told | Doubt::FatherTold => false,
     }

@@ -8,6 +8,7 @@ use super::names::NamesOfLineage;
 use super::names_used::{LISTS, names_used};
 use super::pollinations::pollinations;
 use super::words::{confidence, made, parents, received_as, renamed, seen_by};
+use crate::evidence::unsure_envelope;
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, NameAs, Ramet, Seedling, Sex,
     ToldBy,
@@ -259,10 +260,14 @@ pub(super) fn cross_record(
     codes: &Codes,
 ) -> RonRecord {
     let page = &registry[cross].page;
+    // The envelope stays behind, and then nothing else would say how sure it is.
+    let envelopes = registry.zones(cross);
+    let envelopes = envelopes.filter_map(|(zone, _)| unsure_envelope(registry, zone));
+    let known = envelopes.fold(page.confidence, |known, (_, of)| known.max(of.confidence()));
     let record = RonRecord::new()
         .text("code", &codes.of(page.code))
         .value("parents", parents(&page.parents, codes))
-        .value("confidence", confidence(page.confidence))
+        .value("confidence", confidence(known))
         .text_if("received", page.received.as_deref());
     let pollinations = pollinations(registry, (cross, lineage), codes);
     let record = listed(record, "pollinations", pollinations);

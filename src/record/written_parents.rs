@@ -1,18 +1,20 @@
 //! The parents written on the page of a cross, one by one, with how certain each is.
 
-use crate::record::{CrossPage, Parents};
+use super::cross_page::{CrossPage, Parents};
 
 /// A parent as written.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Parent<'t> {
+pub struct Parent<'t> {
+    /// Its code, as typed.
     pub code: &'t str,
+    /// Whether it stands on the side of the seed parent.
     pub bore_the_seed: bool,
     /// Whether it is the only possibility for its side.
     pub certain: bool,
 }
 
 /// All parents of a cross, seed parents first. Of parents whose direction is lost neither side is certain.
-pub(super) fn parents<'t>(page: &CrossPage<'t>) -> Vec<Parent<'t>> {
+pub fn parents<'t>(page: &CrossPage<'t>) -> Vec<Parent<'t>> {
     match &page.parents {
         Parents::Known { seed, pollen } => vec![mother(seed), father(pollen)],
         Parents::PollenOneOf { seed, pollen, .. } | Parents::PollenMixed { seed, pollen, .. } => {
