@@ -50,7 +50,7 @@ const OF_WHOLE: [OfWhole; 14] = [
 ];
 
 /// What is asked of a cross.
-const OF_CROSS: [Question<CrossRow>; 12] = [
+const OF_CROSS: [Question<CrossRow>; 13] = [
     (Fault, dates::of_cross),
     (Fault, references::of_cross),
     (Fault, timeline::of_cross),
@@ -63,6 +63,7 @@ const OF_CROSS: [Question<CrossRow>; 12] = [
     (Advice, shrinking::of_cross),
     (Fault, lots::of_cross),
     (Advice, years::of_cross),
+    (Advice, one_sided::of_cross),
 ];
 
 /// What is asked of a cross about its parents.

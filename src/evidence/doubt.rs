@@ -4,7 +4,7 @@ use super::controls::Controls;
 use super::envelopes::Contents;
 use super::strength::Strength;
 use crate::record::Confidence;
-use crate::registry::{CrossRow, PollenRow, ZoneRow};
+use crate::registry::{CrossRow, PlantRow, PollenRow, ZoneRow};
 
 /// A parent by its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -47,6 +47,8 @@ pub enum Doubt {
     OneOfPairs(usize),
     /// The parent is one seedling of this cross, its number lost.
     SomeSeedling(Side, CrossRow),
+    /// The parent is this plant by its tag, which had been mixed up with so many siblings, itself among them.
+    MixedUpBefore(Side, PlantRow, usize),
     /// The page is another grower's record.
     Told,
     /// Whose pollen was in the envelope is another grower's word.
@@ -73,11 +75,23 @@ impl Doubt {
             Doubt::OneOf(..)
             | Doubt::OneOfPairs(_)
             | Doubt::SomeSeedling(..)
+            | Doubt::MixedUpBefore(..)
             | Doubt::OneOfCrosses(_) => Strength::OneOfSeveral,
             Doubt::Mixed(_) => Strength::Mixture,
             Doubt::Envelope(_, contents) => contents.strength(),
             _ if self.leaves_father_probable() => Strength::Probable,
             Doubt::Controls(_) | Doubt::SameThread(_) => Strength::Witnessed,
+        }
+    }
+
+    /// Whether another plant than the recorded one may be the parent on this side, though no list of parents says so.
+    pub fn leaves_open(self, side: Side) -> bool {
+        match self {
+            Doubt::FreeText(Confidence::OneOfSeveral, Named::One(of))
+            | Doubt::MixedUpBefore(of, ..) => of == side,
+            Doubt::FreeText(Confidence::OneOfSeveral, _) => true,
+            Doubt::Envelope(..) => side == Side::Pollen,
+            doubt => doubt.leaves_father_probable() && side == Side::Pollen,
         }
     }
 

@@ -5,6 +5,7 @@ use super::envelopes::Contents;
 use super::listed::{and, distinct, number_in_words, or};
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
+use super::used_mixed_up::mixed_up_siblings;
 use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, PlantRow, PollenRow};
@@ -67,6 +68,7 @@ impl Evidence<'_, '_> {
                 side_words(side),
                 self.cross_code(of)
             ),
+            Doubt::MixedUpBefore(side, plant, n) => self.mixed_up_before(side, plant, n),
             Doubt::Controls(_) => controls_words(doubt),
             Doubt::SameThread(zone) => format!(
                 "father probable: {} may be the same flowers, dusted with other pollen",
@@ -89,6 +91,18 @@ impl Evidence<'_, '_> {
             Some((_, by)) => format!("as told by the registry {by}"),
             None => "as told by another grower".to_owned(),
         }
+    }
+
+    fn mixed_up_before(&self, side: Side, plant: PlantRow, n: usize) -> String {
+        let others = mixed_up_siblings(self.registry, plant).into_iter();
+        let itself = std::iter::once(self.registry.code(plant));
+        let codes: Vec<String> = itself.chain(others.map(str::to_owned)).collect();
+        format!(
+            "{} one of {} ({}, mixed up by then)",
+            side_words(side),
+            number_in_words(n),
+            or(&codes)
+        )
     }
 
     fn envelope(&self, lot: PollenRow, contents: Contents) -> String {
@@ -203,7 +217,7 @@ fn controls_words(doubt: Doubt) -> String {
     }
 }
 
-fn side_words(side: Side) -> &'static str {
+pub(super) fn side_words(side: Side) -> &'static str {
     match side {
         Side::Seed => "seed parent",
         Side::Pollen => "father",

@@ -1,6 +1,7 @@
 //! The weakest cross further back, in words.
 
 use super::doubt::{Doubt, Side};
+use super::doubt_words::side_words;
 use super::envelopes::Contents;
 use super::listed::number_in_words;
 use super::strength::Strength;
@@ -58,6 +59,11 @@ impl Evidence<'_, '_> {
             Doubt::SomeSeedling(_, of) => format!(
                 "a parent of {code} is one seedling of {}, which one is not recorded",
                 self.cross_code(of)
+            ),
+            Doubt::MixedUpBefore(side, _, n) => format!(
+                "the {} of {holder} is one of {} that were mixed up",
+                side_words(side),
+                number_in_words(n)
             ),
             Doubt::Envelope(_, Contents::OneOf(n)) => format!(
                 "the father of {holder} is one of {} by the envelope",

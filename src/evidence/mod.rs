@@ -19,6 +19,7 @@ mod statement;
 mod strength;
 mod threads;
 mod unit;
+mod used_mixed_up;
 mod whole;
 
 pub use controls::{Controls, controls_on_other_pages};

@@ -77,8 +77,13 @@ impl Evidence<'_, '_> {
     /// How the unit's own parents are known.
     fn own_half(&self, unit: Unit, own: &Statement) -> String {
         let mut parts: Vec<String> = Vec::new();
-        if own.crosses.len() > 1 {
-            parts.push(self.one_of_crosses(unit, own));
+        let mut doubts = own.doubts.iter();
+        let several = doubts.find_map(|(_, doubt)| match doubt {
+            Doubt::OneOfCrosses(n) => Some(*n),
+            _ => None,
+        });
+        if let Some(n) = several {
+            parts.push(self.one_of_crosses(unit, n));
             parts.push(self.each_cross(own));
         } else {
             let mut doubts = own.doubts.iter().peekable();
@@ -144,14 +149,20 @@ impl Evidence<'_, '_> {
         words.collect::<Vec<_>>().join("; ")
     }
 
-    fn one_of_crosses(&self, unit: Unit, own: &Statement) -> String {
+    fn one_of_crosses(&self, unit: Unit, n: usize) -> String {
+        let n = number_in_words(n);
+        let others = unit.mixed_up_with(self.registry);
+        if !others.is_empty() {
+            let codes = others.into_keys().map(str::to_owned);
+            let with = or(&codes.collect::<Vec<_>>());
+            return format!("from one of {n} crosses (mixed up with {with})");
+        }
         let pods = unit.pods(self.registry).into_iter().map(|pod| {
             let cross = self.registry[pod.cross].page.code;
             format!("{cross}.{}", self.registry[pod].code)
         });
         format!(
-            "from one of {} crosses (pod {}), for each plant separately",
-            number_in_words(own.crosses.len()),
+            "from one of {n} crosses (pod {}), for each plant separately",
             or(&pods.collect::<Vec<_>>())
         )
     }

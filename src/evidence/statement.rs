@@ -6,6 +6,7 @@ use super::envelopes::unsure_envelope;
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::unit::Unit;
+use super::used_mixed_up::{mixed_up_siblings, used_mixed_up};
 use crate::naming::recorded::Names;
 use crate::naming::{Direction as Order, Part};
 use crate::record::{Confidence, Parents};
@@ -75,21 +76,27 @@ impl Stated<'_, '_, '_> {
     /// The statement of a unit; none for a plant whose parents are not recorded.
     pub fn of(&self, unit: Unit) -> Option<Statement> {
         let cross = unit.cross(self.registry)?;
-        let pods = unit.pods(self.registry);
+        let mut pods = unit.pods(self.registry);
         let mut crosses: Vec<CrossRow> = pods.iter().map(|pod| pod.cross).collect();
-        crosses.sort_unstable();
-        crosses.dedup();
         if crosses.is_empty() {
             crosses.push(cross);
         }
+        let mixed_up = unit.mixed_up_with(self.registry);
+        for other in mixed_up.values().flatten().copied().map(Unit::from) {
+            pods.extend(other.pods(self.registry));
+            crosses.extend(other.cross(self.registry));
+        }
+        crosses.sort_unstable();
+        crosses.dedup();
         let mut statement = Statement {
             doubts: Vec::new(),
             direction: Direction::Known,
             crosses,
         };
-        if statement.crosses.len() > 1 {
-            let doubt = Doubt::OneOfCrosses(statement.crosses.len());
-            statement.doubts.push((cross, doubt));
+        let not_on_record = mixed_up.values().filter(|of| of.is_none()).count();
+        let crosses = statement.crosses.len() + not_on_record;
+        if crosses > 1 {
+            statement.doubts.push((cross, Doubt::OneOfCrosses(crosses)));
         }
         for &cross in &statement.crosses {
             let own = pods.iter().copied().filter(|pod| pod.cross == cross);
@@ -147,6 +154,12 @@ impl Stated<'_, '_, '_> {
                 let mut doubts = of_sides(parents, page.page.confidence, sides);
                 let lost = self.lost_numbers(pairs).into_iter();
                 doubts.extend(lost.map(|(side, of)| Doubt::SomeSeedling(side, of)));
+                for (side, plant) in used_mixed_up(self.registry, (cross, zones), pairs) {
+                    let known = doubts.into_iter();
+                    doubts = known.filter_map(|of| of_other_than(side, of)).collect();
+                    let among = mixed_up_siblings(self.registry, plant).len() + 1;
+                    doubts.push(Doubt::MixedUpBefore(side, plant, among));
+                }
                 let envelope = self.envelope(zones).filter(|_| sides.pollen);
                 if envelope.is_some() {
                     doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
@@ -280,13 +293,22 @@ fn named(parents: &Parents, sides: Sides) -> (Named, Option<Doubt>) {
 
 /// What is left of a statement where stray pollen was seen, or the envelope is not sure: the father is no longer witnessed by it.
 fn of_seed_parent(doubt: Doubt) -> Option<Doubt> {
+    of_other_than(Side::Pollen, doubt)
+}
+
+/// What is left of a statement where something else is said of the parent on one side.
+fn of_other_than(side: Side, doubt: Doubt) -> Option<Doubt> {
+    let other = match side {
+        Side::Seed => Side::Pollen,
+        Side::Pollen => Side::Seed,
+    };
     match doubt {
         // How surely is not recorded anyway, or others are possible: that holds of both parents.
         Doubt::FreeText(Confidence::Unknown | Confidence::OneOfSeveral, _) => Some(doubt),
         Doubt::FreeText(confidence, Named::Both) => {
-            Some(Doubt::FreeText(confidence, Named::One(Side::Seed)))
+            Some(Doubt::FreeText(confidence, Named::One(other)))
         }
-        Doubt::FreeText(_, Named::One(Side::Pollen)) => None,
+        Doubt::FreeText(_, Named::One(of)) if of == side => None,
         doubt => Some(doubt),
     }
 }

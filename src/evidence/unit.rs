@@ -3,8 +3,10 @@
 use crate::naming::recorded::TopOf;
 use crate::record::{CrossPage, Sowing};
 use crate::registry::{
-    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PotRow, Registry, SowingRow, Target, ZoneRow,
+    CrossRow, LotRow, MixedUp, OriginRow, PlantRow, PodRow, PotRow, Registry, SowingRow, Target,
+    ZoneRow,
 };
+use std::collections::BTreeMap;
 
 /// A unit that has descent.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -23,6 +25,15 @@ pub enum Unit {
     Sowing(SowingRow),
     /// A community pot.
     Pot(PotRow),
+}
+
+impl From<MixedUp> for Unit {
+    fn from(of: MixedUp) -> Unit {
+        match of {
+            MixedUp::Plant(plant) => Unit::Plant(plant),
+            MixedUp::Pot(pot) => Unit::Pot(pot),
+        }
+    }
 }
 
 impl Unit {
@@ -74,6 +85,15 @@ impl Unit {
             Unit::Plant(plant) => registry.origin_of(plant),
             Unit::Pot(pot) => Some(registry.origin_of_pot(pot)),
             _ => Some(registry[self.cross(registry)?].origin),
+        }
+    }
+
+    /// Codes of plants or pots of other crosses that it may be, each with what it names, since it was mixed up with them and no record says of which pods it is.
+    pub fn mixed_up_with<'r>(self, registry: &'r Registry) -> BTreeMap<&'r str, Option<MixedUp>> {
+        match self {
+            Unit::Plant(plant) => registry.may_be_of_another_cross(MixedUp::Plant(plant)),
+            Unit::Pot(pot) => registry.may_be_of_another_cross(MixedUp::Pot(pot)),
+            _ => BTreeMap::new(),
         }
     }
 

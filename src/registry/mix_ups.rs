@@ -1,42 +1,136 @@
-//! Mix-ups of seedlings as each of their plants has them, whichever record they stand on.
+//! Mix-ups of seedlings and of community pots as each of them has them, whichever record they stand on.
 //!
-//! A mix-up is in doubt on both sides. Where the record of one plant names another and that one's record is silent, the other
-//! has the mix-up all the same.
+//! A mix-up is in doubt on both sides. Where the record of one names another and that one's record is silent, the other has
+//! the mix-up all the same.
 
 use super::mix_up::MixUp;
-use super::row_types::PlantRow;
+use super::row_types::{CrossRow, PlantRow, PotRow};
 use super::target::Target;
 use super::whole::Registry;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// What can be mixed up.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum MixedUp {
+    /// A seedling.
+    Plant(PlantRow),
+    /// A community pot.
+    Pot(PotRow),
+}
+
+impl MixedUp {
+    /// The seedling or pot that a code names, a seedling also by one of its pieces.
+    pub fn named(registry: &Registry, code: &str) -> Option<MixedUp> {
+        match registry.target(code)? {
+            Target::CommunityPot(pot) => Some(MixedUp::Pot(pot)),
+            target => target.plant().map(MixedUp::Plant),
+        }
+    }
+
+    /// The cross on whose page it stands; none for a founder.
+    pub fn cross(self, registry: &Registry) -> Option<CrossRow> {
+        match self {
+            MixedUp::Plant(plant) => registry.cross_of(plant),
+            MixedUp::Pot(pot) => Some(pot.cross),
+        }
+    }
+
+    /// Its code.
+    pub fn code(self, registry: &Registry) -> String {
+        match self {
+            MixedUp::Plant(plant) => registry.code(plant),
+            MixedUp::Pot(pot) => {
+                format!("{}.{}", registry[pot.cross].page.code, registry[pot].code)
+            }
+        }
+    }
+}
+
 impl<'t> Registry<'t> {
     /// The mix-ups of a plant, settled or not: those of its own record in its order, then those that only others have.
     pub fn mix_ups(&self, plant: PlantRow) -> &[MixUp<'t>] {
-        self.mix_ups.get(&plant).map_or(&[], Vec::as_slice)
+        self.mix_ups_of(MixedUp::Plant(plant))
+    }
+
+    /// The same of a plant or a community pot.
+    pub fn mix_ups_of(&self, of: MixedUp) -> &[MixUp<'t>] {
+        self.mix_ups.get(&of).map_or(&[], Vec::as_slice)
     }
 
     /// Those of them that are not settled.
     pub fn open_mix_ups(&self, plant: PlantRow) -> impl Iterator<Item = &MixUp<'t>> {
-        let all = self.mix_ups(plant).iter();
+        self.open_mix_ups_of(MixedUp::Plant(plant))
+    }
+
+    /// The same of a plant or a community pot.
+    pub fn open_mix_ups_of(&self, of: MixedUp) -> impl Iterator<Item = &MixUp<'t>> {
+        let all = self.mix_ups_of(of).iter();
         all.filter(|muddle| muddle.settled.is_none())
+    }
+
+    /// Codes of plants or pots of other crosses that this may be, each with what it names, where its own record names no pods
+    /// that it may be of: those it is mixed up with, and those that the pot was mixed up with out of which a plant was
+    /// numbered. A lineage comes without them, and has each mix-up on its own records.
+    pub fn may_be_of_another_cross(&self, of: MixedUp) -> BTreeMap<&str, Option<MixedUp>> {
+        if self.mix_ups.is_empty() {
+            return BTreeMap::new();
+        }
+        let says = match of {
+            MixedUp::Plant(plant) => !self.pods_it_may_be_of(plant).is_empty(),
+            MixedUp::Pot(pot) => !self[pot].one_of.is_empty(),
+        };
+        let Some(cross) = of.cross(self).filter(|_| !says) else {
+            return BTreeMap::new();
+        };
+        let is_told = self[cross].page.told_by.is_some();
+        let pot = match of {
+            MixedUp::Plant(plant) => self.stood_in(plant),
+            MixedUp::Pot(_) => None,
+        };
+        let of_pot = pot.into_iter().flat_map(|(pot, numbered)| {
+            let open = self.open_mix_ups_of(MixedUp::Pot(pot));
+            open.filter(move |muddle| !numbered.surely_before(self.when(muddle.on)))
+        });
+        let open = self.open_mix_ups_of(of).chain(of_pot);
+        let open = open.filter(|muddle| muddle.is_own || !is_told);
+        let codes = open.flat_map(|muddle| muddle.with.iter().map(String::as_str));
+        let named = codes.map(|code| (code, MixedUp::named(self, code)));
+        named
+            .filter(|(code, of)| self.is_of_another(cross, code, *of))
+            .collect()
+    }
+
+    /// Whether a code is that of a plant or pot of another cross; a founder is none.
+    fn is_of_another(&self, cross: CrossRow, code: &str, named: Option<MixedUp>) -> bool {
+        let Some(named) = named else {
+            let rest = code.trim().strip_prefix(self[cross].page.code);
+            return !rest.is_some_and(|rest| rest.starts_with(['-', '.']));
+        };
+        named.cross(self).is_some_and(|of| of != cross)
+    }
+
+    /// Whether a plant is surely of the cross and pod on its record, as its siblings are.
+    pub fn is_surely_of_its_pod(&self, plant: PlantRow) -> bool {
+        self.pods_it_may_be_of(plant).is_empty()
+            && self
+                .may_be_of_another_cross(MixedUp::Plant(plant))
+                .is_empty()
     }
 }
 
-/// The mix-ups of every plant that has any.
-pub(super) fn mix_ups<'t>(registry: &Registry<'t>) -> BTreeMap<PlantRow, Vec<MixUp<'t>>> {
-    let own = on_own_records(registry);
+/// The mix-ups of everything that has any.
+pub(super) fn mix_ups<'t>(registry: &Registry<'t>) -> BTreeMap<MixedUp, Vec<MixUp<'t>>> {
+    let mut own = on_own_records(registry);
+    own.extend(of_pots(registry));
     let mut all = own.clone();
-    for (&plant, muddled) in &own {
+    for (&this, muddled) in &own {
         for muddle in muddled {
-            for other in others(registry, plant, muddle) {
+            for other in others(registry, this, muddle) {
                 let known = own.get(&other).map_or(&[][..], Vec::as_slice);
-                if !known
-                    .iter()
-                    .any(|of| is_same(registry, (plant, muddle), of))
-                {
+                if !known.iter().any(|of| is_same(registry, (this, muddle), of)) {
                     add(
                         all.entry(other).or_default(),
-                        seen_from(registry, other, (plant, muddle)),
+                        seen_from(registry, other, (this, muddle)),
                     );
                 }
             }
@@ -45,51 +139,61 @@ pub(super) fn mix_ups<'t>(registry: &Registry<'t>) -> BTreeMap<PlantRow, Vec<Mix
     all
 }
 
-fn on_own_records<'t>(registry: &Registry<'t>) -> BTreeMap<PlantRow, Vec<MixUp<'t>>> {
+fn on_own_records<'t>(registry: &Registry<'t>) -> BTreeMap<MixedUp, Vec<MixUp<'t>>> {
     let pages = registry.crosses.iter();
     let pages = pages.filter(|page| page.details.iter().any(|of| !of.muddled.is_empty()));
     let plants = pages.flat_map(|page| page.seedlings.iter());
     let muddled = plants.filter_map(|&plant| {
         let own = registry.seedling(plant)?.muddled.iter().map(MixUp::of);
         let own: Vec<MixUp> = own.collect();
-        (!own.is_empty()).then_some((plant, own))
+        (!own.is_empty()).then_some((MixedUp::Plant(plant), own))
     });
     muddled.collect()
 }
 
-/// The plant that a code names, also by one of its pieces.
-fn named(registry: &Registry, code: &str) -> Option<PlantRow> {
-    registry.target(code).and_then(Target::plant)
+fn of_pots<'t>(registry: &Registry<'t>) -> BTreeMap<MixedUp, Vec<MixUp<'t>>> {
+    let pots = registry.cross_rows();
+    let pots = pots.flat_map(|cross| registry.community_pots(cross));
+    let muddled = pots.filter(|(_, pot)| !pot.muddled.is_empty());
+    muddled
+        .map(|(row, pot)| {
+            (
+                MixedUp::Pot(row),
+                pot.muddled.iter().map(MixUp::of).collect(),
+            )
+        })
+        .collect()
 }
 
-/// The seedlings that a mix-up of a plant names.
-fn others(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> BTreeSet<PlantRow> {
-    let named = muddle.with.iter().filter_map(|code| named(registry, code));
-    let known = named.filter(|&of| of != plant && registry.cross_of(of).is_some());
+/// What a mix-up names beside the plant or pot it stands on; founders are none of it.
+fn others(registry: &Registry, this: MixedUp, muddle: &MixUp) -> BTreeSet<MixedUp> {
+    let named = muddle.with.iter();
+    let named = named.filter_map(|code| MixedUp::named(registry, code));
+    let known = named.filter(|&of| of != this && of.cross(registry).is_some());
     known.collect()
 }
 
-/// Whether a mix-up on another record may be this one of a plant: it names the plant, and may be of the same day.
-fn is_same(registry: &Registry, (plant, muddle): (PlantRow, &MixUp), other: &MixUp) -> bool {
+/// Whether a mix-up on another record may be this one of a plant or pot: it names it, and may be of the same day.
+fn is_same(registry: &Registry, (this, muddle): (MixedUp, &MixUp), other: &MixUp) -> bool {
     let names_it = other
         .with
         .iter()
-        .any(|code| named(registry, code) == Some(plant));
+        .any(|code| MixedUp::named(registry, code) == Some(this));
     let [on, of_other] = [muddle.on, other.on].map(|on| registry.when(on));
     names_it && !on.surely_before(of_other) && !of_other.surely_before(on)
 }
 
-/// A mix-up of a plant as one of the others has it.
+/// A mix-up of a plant or pot as one of the others has it.
 fn seen_from<'t>(
     registry: &Registry,
-    other: PlantRow,
-    (plant, muddle): (PlantRow, &MixUp<'t>),
+    other: MixedUp,
+    (this, muddle): (MixedUp, &MixUp<'t>),
 ) -> MixUp<'t> {
     let further = muddle
         .with
         .iter()
-        .filter(|code| named(registry, code) != Some(other));
-    let with = [registry.code(plant)].into_iter().chain(further.cloned());
+        .filter(|code| MixedUp::named(registry, code) != Some(other));
+    let with = [this.code(registry)].into_iter().chain(further.cloned());
     let mut with: Vec<String> = with.collect();
     with.sort_unstable();
     MixUp {

@@ -44,6 +44,7 @@ pub use cross::Cross;
 pub use headings::column_named;
 pub use ids::natural_order;
 pub use mix_up::MixUp;
+pub use mix_ups::MixedUp;
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair};
 pub use pages::Readers;

@@ -13,6 +13,7 @@ use super::seedling::SeedlingRow;
 use super::target::Target;
 use super::whole::Registry;
 use crate::diagnostic::Findings;
+use crate::record::When;
 
 /// What may come from pods of more than one cross.
 pub(super) struct Muddled {
@@ -99,12 +100,23 @@ impl<'t> Cross<'t> {
     /// The muddled pot a seedling was numbered out of, when its own record does not say more.
     fn muddled_pot(&self, local: u32) -> Option<usize> {
         let row = self.seedling_rows[local as usize];
-        let pot = usize::from(row.community_pot);
-        let says_more = !self.own_pods(local).is_empty() || row.pod != SeedlingRow::NOWHERE;
-        let numbered = self.whole_record(local).and_then(|rest| rest.numbered);
-        let is_muddled = (self.page.community_pots.get(pot))
-            .is_some_and(|pot| !pot.one_of.is_empty() && !left_before_mix_up(pot, numbered));
-        (is_muddled && !says_more).then_some(pot)
+        let at = self
+            .pot_left(local)
+            .filter(|_| row.pod == SeedlingRow::NOWHERE)?;
+        let pot = &self.page.community_pots[at];
+        let is_muddled = !pot.one_of.is_empty() && !left_before_mix_up(pot, self.numbered(local));
+        is_muddled.then_some(at)
+    }
+
+    /// The pot a seedling was numbered out of, when its own record names no pods that it may be of.
+    fn pot_left(&self, local: u32) -> Option<usize> {
+        let pot = usize::from(self.seedling_rows[local as usize].community_pot);
+        let is_known = pot < self.page.community_pots.len() && self.own_pods(local).is_empty();
+        is_known.then_some(pot)
+    }
+
+    fn numbered(&self, local: u32) -> Option<&'t str> {
+        self.whole_record(local).and_then(|rest| rest.numbered)
     }
 }
 
@@ -120,6 +132,18 @@ impl Registry<'_> {
             Some(at) => self.pods_of_pot(PotRow { cross, at }),
             None => self.pods_named(cross, page.own_pods(local)),
         }
+    }
+
+    /// The community pot a seedling was numbered out of and when, where its own record names no pods that it may be of. Whether
+    /// its one pod stands on its own record or is that of the pot is not told apart here.
+    pub(super) fn stood_in(&self, plant: PlantRow) -> Option<(PotRow, When)> {
+        let cross = self.cross_of(plant)?;
+        let page = &self[cross];
+        let local = self.rows[plant.index()].local;
+        let at = page.pot_left(local)?;
+        let numbered = page.numbered(local);
+        let numbered = numbered.map_or(When::UNKNOWN, |on| self.when(on));
+        Some((PotRow { cross, at }, numbered))
     }
 
     /// The pods the seedlings of a community pot may come from; none when the pot was not muddled.

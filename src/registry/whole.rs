@@ -2,6 +2,7 @@
 
 use super::cross::Cross;
 use super::mix_up::MixUp;
+use super::mix_ups::MixedUp;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::{ReadingTable, SittingHead};
@@ -45,7 +46,7 @@ pub struct Registry<'t> {
     /// The crosses that the origins of muddled seedlings and pots may be of.
     pub(super) muddled_origins: BTreeMap<OriginRow, Vec<CrossRow>>,
     /// The mix-ups of the plants that have any.
-    pub(super) mix_ups: BTreeMap<PlantRow, Vec<MixUp<'t>>>,
+    pub(super) mix_ups: BTreeMap<MixedUp, Vec<MixUp<'t>>>,
     /// The day up to which records say what has happened; [`Day::LAST`] until it is said.
     pub(super) last_day: Day,
     pub(super) founders: Vec<FounderClone<'t>>,

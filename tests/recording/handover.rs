@@ -399,6 +399,69 @@ fn an_envelope_that_is_not_sure_leaves_no_father_witnessed() {
     }
 }
 
+/// Mix-ups of plants and pots that stay at home leave the same doubt there, whichever record they stand on.
+#[test]
+fn a_plant_mixed_up_with_what_stays_at_home_is_no_surer_there() {
+    let mixed_up = |with: &str| format!("muddled: [(on: \"2021-07-01\", with: [\"{with}\"])]");
+    let said = |of_a: &str, of_b: &str, code: &str| {
+        let mut sources = Sources::new();
+        sources.add(
+            "clones.ron",
+            "(clones: [(code: \"Ven1\", received: \"N. ventricosa\"), (code: \"Spa1\", received: \"N. spathulata\")])",
+        );
+        for (cross, parts) in [("A", of_a), ("B", of_b)] {
+            sources.add(
+                format!("crosses/{cross}.ron"),
+                format!(
+                    "(code: \"{cross}\", parents: known(seed: \"Ven1\", pollen: \"Spa1\"), confidence: witnessed, pods: [(code: \"P1\")], {parts})"
+                ),
+            );
+        }
+        sources.add(
+            "crosses/C.ron",
+            "(code: \"C\", parents: known(seed: \"Ven1\", pollen: \"A-1\"), confidence: witnessed, \
+             pollinations: [(zone: \"a\", on: [\"2022-04-05\"])], seedlings: [(number: \"1\")])",
+        );
+        sources.add("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)");
+        sources.add(
+            "species.ron",
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\")])",
+        );
+        let (registry, _) = build(&sources);
+        let plant = registry.plant(code).expect("the plant");
+        let pages = self::sources(&pages(&registry, &Lineage::of(&registry, plant)));
+        let (small, _) = build(&pages);
+        let there = stated(&small, small.plant(code).expect("the plant"));
+        (stated(&registry, plant), there)
+    };
+    let with_b = format!(
+        "seedlings: [(number: \"1\", {}), (number: \"2\")]",
+        mixed_up("B-1")
+    );
+    let plain = "seedlings: [(number: \"1\"), (number: \"2\")]";
+    let (home, there) = said(&with_b, plain, "A-1");
+    let words = "; from one of two crosses (mixed up with B-1); A itself witnessed; ";
+    assert!(home.contains(words), "{home}");
+    assert!(there.contains(words), "{there}");
+    let sibling = with_b.replace("B-1", "A-2");
+    let (home, there) = said(&sibling, plain, "C-1");
+    assert!(
+        home.contains("father one of two (A-1 or A-2, mixed up by then)"),
+        "{home}"
+    );
+    assert_eq!(home, there);
+    let out_of_pot = "seedlings: [(number: \"1\", community_pot: \"T1\", numbered: \"2022\")]";
+    let of_a = format!("community_pots: [(code: \"T1\")], {out_of_pot}");
+    let of_b = format!(
+        "community_pots: [(code: \"T1\", {})], {out_of_pot}",
+        mixed_up("A.T1")
+    );
+    let (home, there) = said(&of_a, &of_b, "A-1");
+    let words = "; from one of two crosses (mixed up with B.T1); A itself witnessed; ";
+    assert!(home.contains(words), "{home}");
+    assert!(there.contains(words), "{there}");
+}
+
 /// The envelope stays at home, and what it says against the father counts all the same.
 #[test]
 fn a_father_whom_the_envelope_contradicts_is_not_handed_over() {

@@ -85,6 +85,8 @@ struct Cross {
 struct World {
     founders: Vec<(usize, usize)>,
     crosses: Vec<Cross>,
+    /// Seedlings that were mixed up, each with the other and the year; it stands on the record of the first of them.
+    mix_ups: BTreeMap<(usize, usize), ((usize, usize), usize)>,
 }
 
 impl World {
@@ -98,6 +100,7 @@ impl World {
         let mut world = World {
             founders: (0..8).map(|_| founder(lot)).collect(),
             crosses: Vec::new(),
+            mix_ups: BTreeMap::new(),
         };
         for at in 0..crosses {
             let mut cross = world.cross(lot, at, plain);
@@ -107,7 +110,29 @@ impl World {
             }
             world.crosses.push(cross);
         }
+        for _ in 0..if plain { 0 } else { 2 * crosses } {
+            world.mix_up(lot);
+        }
         world
+    }
+
+    /// Mixes up two seedlings of one cross or of two, unless other records say already what they may be.
+    fn mix_up(&mut self, lot: &mut Lot) {
+        let one = lot.below(self.crosses.len());
+        let other = [one, lot.below(self.crosses.len())][lot.below(2)];
+        let [one, other] = [one, other].map(|of| (of, lot.below(self.crosses[of].seedlings.len())));
+        let year = [2019, 2021][lot.below(2)];
+        let says = |&(of, at): &(usize, usize)| {
+            matches!(
+                self.crosses[of].seedlings[at],
+                From::OneOf(_) | From::Pot(_)
+            )
+        };
+        let taken = |of: &(usize, usize)| self.mix_ups.contains_key(of) || says(of);
+        if one != other && !taken(&one) && !taken(&other) {
+            self.mix_ups.insert(one, (other, year));
+            self.mix_ups.insert(other, (one, year));
+        }
     }
 
     fn who(&self, lot: &mut Lot, at: usize, plain: bool) -> Who {
@@ -359,7 +384,15 @@ impl World {
                 From::OneOf(pods) => format!(", one_of: [{}]", pod_codes(pods)),
                 From::Pot(pot) => format!(", community_pot: \"T{pot}\""),
             };
-            format!("(number: \"{number}\"{from})")
+            let mixed_up = self.mix_ups.get(&(at, number));
+            let mixed_up = mixed_up.filter(|(other, _)| (at, number) < *other);
+            let mixed_up = mixed_up.map(|((of, other), year)| {
+                format!(", muddled: [(on: \"{year}-06-01\", with: [\"X{of}-{other}\"])]")
+            });
+            format!(
+                "(number: \"{number}\"{from}{})",
+                mixed_up.unwrap_or_default()
+            )
         });
         let list = |lines: Vec<String>| lines.join(", ");
         format!(
@@ -391,7 +424,28 @@ impl World {
         }
     }
 
-    /// The step of a seedling's own parents.
+    /// The step of a seedling's own parents: mixed up with one of another cross, it is from one of two.
+    fn own_of(&self, (cross, seedling): (usize, usize)) -> usize {
+        let own = self.own(cross, &self.pods_of(cross, seedling));
+        match self.mix_ups.get(&(cross, seedling)) {
+            Some((other, _)) if other.0 != cross => {
+                let of_other = self.own(other.0, &self.pods_of(other.0, other.1));
+                own.max(of_other).max(ONE_OF_SEVERAL)
+            }
+            _ => own,
+        }
+    }
+
+    /// Whether a parent had been mixed up with a sibling, or may have been, when these zones were dusted in 2020.
+    fn was_mixed_up(&self, who: Who, dated: bool) -> bool {
+        let Who::Seedling(cross, seedling) = who else {
+            return false;
+        };
+        let mixed_up = self.mix_ups.get(&(cross, seedling));
+        mixed_up.is_some_and(|(other, year)| other.0 == cross && (*year < 2020 || !dated))
+    }
+
+    /// The step of the parents of all that these pods may hold.
     fn own(&self, cross: usize, pods: &[(usize, usize)]) -> usize {
         let crosses = self.crosses_of(cross, pods);
         let mut step = if crosses.len() > 1 {
@@ -461,6 +515,11 @@ impl World {
             .iter()
             .any(|(seed, pollen)| some(*seed) || some(*pollen))
         {
+            step = step.max(ONE_OF_SEVERAL);
+        }
+        let dated = zones.iter().all(|zone| cross.zones[*zone].day.is_some());
+        let mut parents = cross.pairs.iter().flat_map(|pair| [pair.0, pair.1]);
+        if parents.any(|who| self.was_mixed_up(who, dated)) {
             step = step.max(ONE_OF_SEVERAL);
         }
         let by_envelope = zones.iter().map(|zone| self.envelope_step(at, *zone));
@@ -603,7 +662,7 @@ impl World {
                         Who::Seedling(of, at) => {
                             if seen.insert((of, at)) {
                                 let pods = self.pods_of(of, at);
-                                crosses.push(Some(self.own(of, &pods)));
+                                crosses.push(Some(self.own_of((of, at))));
                                 todo.push((of, pods));
                             }
                         }
@@ -685,7 +744,7 @@ fn half<'s>(sentence: &'s str, begins: &str) -> Option<&'s str> {
 fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), plant: PlantRow) {
     let unit = Unit::Plant(plant);
     let pods = world.pods_of(cross, seedling);
-    let own = world.own(cross, &pods);
+    let own = world.own_of((cross, seedling));
     let (behind, names) = world.behind(cross, &pods);
     let sentence = evidence.sentence(unit);
     let place = format!("X{cross}-{seedling}: {sentence}");
@@ -741,7 +800,10 @@ fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), 
         assert!(own_half.starts_with("parents witnessed"), "{place}");
     }
     let is_lost = |of: usize| world.crosses[of].kind == "direction_lost";
-    let lost = world.crosses_of(cross, &pods).into_iter().any(is_lost);
+    let mixed_up = world.mix_ups.get(&(cross, seedling));
+    let mixed_up = mixed_up.map(|(other, _)| other.0).into_iter();
+    let mut may_be = world.crosses_of(cross, &pods).into_iter().chain(mixed_up);
+    let lost = may_be.any(is_lost);
     assert_eq!(
         about_crosses.contains(DIRECTION_LOST),
         lost,
@@ -773,7 +835,7 @@ fn holds_for_all(world: &World) -> (usize, BTreeMap<usize, usize>) {
                 .expect("it was written");
             holds(world, evidence, (at, seedling), plant);
             plants += 1;
-            let own = world.own(at, &world.pods_of(at, seedling));
+            let own = world.own_of((at, seedling));
             *steps.entry(own).or_default() += 1;
         }
     }

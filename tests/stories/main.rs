@@ -23,6 +23,7 @@ mod faster_cross;
 mod further_back;
 mod history;
 mod losses;
+mod mixed_up_by_hand;
 mod on_record;
 mod pot_left;
 mod shapes;

@@ -67,11 +67,11 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
     };
     let own = evidence.statement(unit);
     let direction = own.as_ref().map_or(Direction::Known, |own| own.direction);
+    let is_mixed_up = !unit.mixed_up_with(registry).is_empty();
     let doubt = |wanted: fn(&Doubt) -> bool| {
         own.as_ref()
             .is_some_and(|own| own.doubts.iter().any(|(_, of)| wanted(of)))
     };
-    let has_unsure_envelope = doubt(|of| matches!(of, Doubt::Envelope(..)));
     let is_open = doubt(|of| matches!(of, Doubt::Open(_)));
     // A plant of a muddled tray may come of a mixture or not.
     let is_muddled = match unit {
@@ -86,13 +86,20 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
         let rows = distinct(pairs.iter().map(of));
         let clones = clones(rows, (is_open && is_father, is_mixed && is_father));
         let probable = is_father && strength == Strength::Probable;
-        let by_envelope = is_father && has_unsure_envelope;
+        let leaves_open = |of: &(_, Doubt)| of.1.leaves_open(side);
+        let may_be_another = own
+            .as_ref()
+            .is_some_and(|own| own.doubts.iter().any(leaves_open));
         let is_one = matches!(clones, Clones::One(_));
         Ancestor {
             generation,
             side: (direction == Direction::Known).then_some(side),
             probable,
-            doubtful: !is_one || probable || by_envelope || strength == Strength::Claimed,
+            doubtful: !is_one
+                || probable
+                || may_be_another
+                || is_mixed_up
+                || strength == Strength::Claimed,
             clones,
         }
     };

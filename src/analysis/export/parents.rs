@@ -1,8 +1,7 @@
 //! Which parents of a plant are recorded as one plant each. A side in doubt stays empty: no candidate is filled in.
 
-use crate::evidence::{Direction, Doubt, Evidence, Named, Side, Statement, Unit};
+use crate::evidence::{Direction, Evidence, Side, Statement, Unit};
 use crate::lineage::PlantRow;
-use crate::record::Confidence;
 use crate::registry::PlantKind;
 
 /// The parents of one plant, as far as each is one plant on record.
@@ -23,6 +22,9 @@ pub fn known_parents(evidence: &Evidence, plant: PlantRow) -> KnownParents {
     let (Some(origin), Some(statement)) = (registry.origin_of(plant), statement) else {
         return KnownParents::default();
     };
+    if !Unit::Plant(plant).mixed_up_with(registry).is_empty() {
+        return KnownParents::default();
+    }
     let pairs = &registry[origin].pairs;
     let mut known = KnownParents::default();
     let mut one = |side: Side| {
@@ -44,18 +46,9 @@ pub fn known_parents(evidence: &Evidence, plant: PlantRow) -> KnownParents {
     known
 }
 
-/// Whether another plant may stand on this side: the direction is lost, the page or the envelope speaks of several, or
-/// control flowers let stray pollen in.
+/// Whether another plant may stand on this side: the direction is lost, the page or the envelope speaks of several, control
+/// flowers let stray pollen in, or a parent had been mixed up.
 fn is_doubted(statement: &Statement, side: Side) -> bool {
-    let of_side = |named: Named| match named {
-        Named::One(one) => one == side,
-        Named::Both | Named::Pairs => true,
-    };
-    let doubts = statement.doubts.iter().map(|(_, doubt)| *doubt);
-    let mut doubted = doubts.map(|doubt| match doubt {
-        Doubt::FreeText(Confidence::OneOfSeveral, named) => of_side(named),
-        Doubt::Envelope(..) => side == Side::Pollen,
-        doubt => doubt.leaves_father_probable() && side == Side::Pollen,
-    });
-    statement.direction == Direction::Lost || doubted.any(|doubted| doubted)
+    let mut doubts = statement.doubts.iter();
+    statement.direction == Direction::Lost || doubts.any(|(_, doubt)| doubt.leaves_open(side))
 }

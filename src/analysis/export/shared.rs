@@ -50,6 +50,6 @@ impl<'e, 'r, 't, T: Clone> Shared<'e, 'r, 't, T> {
 /// None for a plant that no sibling speaks for.
 fn source(registry: &Registry, plant: PlantRow) -> Option<Source> {
     let origin = registry.origin_of(plant)?;
-    let clear = registry.pods_it_may_be_of(plant).is_empty();
+    let clear = registry.is_surely_of_its_pod(plant);
     clear.then(|| (origin, registry.road(plant).1))
 }

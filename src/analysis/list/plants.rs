@@ -113,7 +113,7 @@ fn line<'r, 't>(context: &Context<'r, 't>, plant: PlantRow, days: &[When]) -> Pl
     let presence = presence(registry, plant, today);
     let is_here = presence == Presence::Here;
     let origin = registry.origin_of(plant);
-    let alone = origin.filter(|_| registry.pods_it_may_be_of(plant).is_empty());
+    let alone = origin.filter(|_| registry.is_surely_of_its_pod(plant));
     // Whether a plant of another grower lives is not known here, so it has no age.
     let until = match presence {
         Presence::NeverHere => None,

@@ -185,7 +185,8 @@ fn is_of(doubt: &Doubt, side: Side) -> bool {
         Doubt::FreeText(_, Named::One(of))
         | Doubt::NotKnown(of)
         | Doubt::OneOf(of, _)
-        | Doubt::SomeSeedling(of, _) => *of == side,
+        | Doubt::SomeSeedling(of, _)
+        | Doubt::MixedUpBefore(of, ..) => *of == side,
         Doubt::FreeText(_, Named::Both | Named::Pairs)
         | Doubt::Label
         | Doubt::NeitherKnown

@@ -16,7 +16,7 @@ use crate::recording::slip::Slip;
 use crate::recording::trays::sowing_of;
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, tally, text, texts};
-use crate::registry::{CrossRow, MixUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
+use crate::registry::{CrossRow, MixUp, MixedUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
 use crate::wording::{at_date, listed};
 use std::collections::BTreeSet;
 
@@ -421,7 +421,7 @@ impl Mixed {
     fn mix_ups<'r>(self, registry: &'r Registry) -> Vec<MixUp<'r>> {
         match self {
             Mixed::Plant(plant, _) => registry.mix_ups(plant).to_vec(),
-            Mixed::Pot(pot) => registry[pot].muddled.iter().map(MixUp::of).collect(),
+            Mixed::Pot(pot) => registry.mix_ups_of(MixedUp::Pot(pot)).to_vec(),
         }
     }
 

@@ -14,7 +14,7 @@ use crate::record::{
     ToldBy,
 };
 use crate::recording::written::{RonRecord, lines as list};
-use crate::registry::{CrossRow, MixUp, PlantRow, Registry};
+use crate::registry::{CrossRow, MixUp, MixedUp, PlantRow, Registry};
 
 /// A page of the small registry.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -297,7 +297,7 @@ pub(super) fn cross_record(
             .value_if("seeds", sowing.seeds)
             .line()
     });
-    let pots = page.community_pots.iter().map(|pot| {
+    let pots = registry.community_pots(cross).map(|(row, pot)| {
         let record = RonRecord::new()
             .text("code", pot.code)
             .text_if("sowing", pot.sowing)
@@ -305,8 +305,11 @@ pub(super) fn cross_record(
                 "one_of",
                 (!pot.one_of.is_empty()).then(|| renamed(codes, &pot.one_of)),
             );
-        let muddled: Vec<MixUp> = pot.muddled.iter().map(MixUp::of).collect();
-        listed(record, "muddled", written(&muddled, codes)).line()
+        // Its record goes alone, so those mix-ups go with it that only the other pot has on record; a told one has them all.
+        let mix_ups = registry.mix_ups_of(MixedUp::Pot(row)).iter();
+        let mix_ups = mix_ups.filter(|of| of.is_own || page.told_by.is_none());
+        let mix_ups: Vec<MixUp> = mix_ups.cloned().collect();
+        listed(record, "muddled", written(&mix_ups, codes)).line()
     });
     let record = listed(record, "pods", pods.collect());
     let record = listed(record, "seed_lots", lots.collect());

@@ -169,7 +169,7 @@ fn range(unit: &TraitUnit, all: &Siblings) -> String {
 /// Origin and pod of a plant that is surely of them.
 fn of_one_pod(registry: &Registry, plant: PlantRow) -> Option<(OriginRow, Option<PodRow>)> {
     let origin = registry.origin_of(plant);
-    let sure = origin.filter(|_| registry.pods_it_may_be_of(plant).is_empty());
+    let sure = origin.filter(|_| registry.is_surely_of_its_pod(plant));
     sure.map(|origin| (origin, registry.road(plant).1))
 }
 

@@ -16,7 +16,7 @@ use crate::observation::standing::{fate_words, seed_fate_words};
 use crate::observation::tally::seeds_are_a_guess;
 use crate::observation::treated::treated_tray;
 use crate::record::{Fate, PartGone, Pricking, Sowing, Tally};
-use crate::registry::{CrossRow, LotRow, MixUp, PodRow, PotRow, SowingRow, ZoneRow};
+use crate::registry::{CrossRow, LotRow, MixedUp, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 use crate::report::fact::{Fact, fact};
 use crate::report::plants::typed;
@@ -126,12 +126,14 @@ impl Screen<'_, '_, '_> {
     /// One community pot: seedlings that are still only a count.
     pub fn community_pot(&self, pot: PotRow, id: &str) -> ShowReport {
         let record = &self.registry[pot];
-        let mixed_up: Vec<MixUp> = record.muddled.iter().map(MixUp::of).collect();
         let left = community_pot_left(self.registry, pot, self.context.today);
         let facts = [
             fact("sowing", record.sowing),
             fact("one of the pods", joined_if_any(&record.one_of, ", ")),
-            fact("mixed up", muddles(&mixed_up)),
+            fact(
+                "mixed up",
+                muddles(self.registry.mix_ups_of(MixedUp::Pot(pot))),
+            ),
             fact(
                 "left",
                 (left.is_changed() && record.fate.is_none()).then(|| left.words()),
