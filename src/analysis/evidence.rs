@@ -172,3 +172,24 @@ pub fn is_less_than_a_tag(evidence: &Evidence, unit: Unit) -> bool {
     evidence.strength(unit) > Strength::OnTag
         || name.is_some_and(|name| name.strength > Strength::OnTag)
 }
+
+/// That a figure takes the recorded parents as right, where those of some of these, or crosses further back, are less sure
+/// than a tag; none where all are.
+pub fn parents_taken_as_right(evidence: &Evidence, of: &[(Unit, String)]) -> Option<String> {
+    let unsure = |(unit, _): &&(Unit, String)| {
+        evidence.statement(*unit).is_some() && evidence.strength(*unit) > Strength::OnTag
+    };
+    let codes: Vec<&str> = of
+        .iter()
+        .filter(unsure)
+        .map(|(_, code)| code.as_str())
+        .collect();
+    let of_which = match codes[..] {
+        [] => return None,
+        [.., _] if codes.len() <= 3 => codes.join(", "),
+        _ => format!("{} of the {} here", codes.len(), of.len()),
+    };
+    Some(format!(
+        "only if the recorded parents are right: those of {of_which}, or parents further back, are less sure than a tag (`podbook name CODE` says how each is known)"
+    ))
+}

@@ -23,7 +23,20 @@ impl Evidence<'_, '_> {
         let mut halves = vec![self.own_half(unit, &own)];
         halves.extend(self.further_half(unit, own.strength()));
         halves.extend(self.founders_half(unit));
+        halves.extend(self.opinion_half(unit));
         halves.join("; ")
+    }
+
+    /// What an accepted opinion says of a seedling, whose name stays that of its parents.
+    fn opinion_half(&self, unit: Unit) -> Option<String> {
+        let Unit::Plant(plant) = unit else {
+            return None;
+        };
+        let accepted = self.registry.accepted_of_seedling(plant)?;
+        Some(format!(
+            "identified as “{}” (accepted opinion)",
+            &*accepted.name
+        ))
     }
 
     /// How a unit's own parents are known; none for a plant whose parents are not recorded.

@@ -137,6 +137,12 @@ impl<'t> Registry<'t> {
         )
     }
 
+    /// The last opinion that was accepted of a seedling.
+    pub fn accepted_of_seedling(&self, plant: PlantRow) -> Option<&Identification<'t>> {
+        let opinions = self.seedling(plant)?.identified.iter();
+        opinions.rev().find(|opinion| opinion.accepted)
+    }
+
     /// A seedling's number within its cross.
     pub fn number(&self, plant: PlantRow) -> Option<&'t str> {
         let cross = &self[self.cross_of(plant)?];

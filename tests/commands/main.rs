@@ -77,6 +77,7 @@ mod tags;
 mod trays;
 mod undated;
 mod unread;
+mod unsure_parents;
 mod vague_days;
 mod variation;
 mod weakest_link;

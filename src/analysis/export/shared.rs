@@ -50,6 +50,7 @@ impl<'e, 'r, 't, T: Clone> Shared<'e, 'r, 't, T> {
 /// None for a plant that no sibling speaks for.
 fn source(registry: &Registry, plant: PlantRow) -> Option<Source> {
     let origin = registry.origin_of(plant)?;
-    let clear = registry.is_surely_of_its_pod(plant);
+    let clear =
+        registry.is_surely_of_its_pod(plant) && registry.accepted_of_seedling(plant).is_none();
     clear.then(|| (origin, registry.road(plant).1))
 }

@@ -14,8 +14,8 @@ pub enum Caution {
     LeftOut(WhyLeftOut),
     /// Readings that are doubtful, in words.
     Doubtful(String),
-    /// Plants that were mixed up, in words.
-    MixedUp(String),
+    /// Plants that were mixed up, or parents that are not sure, in words.
+    Doubt(String),
     /// What ± is.
     Error {
         /// Whether a length is among the traits, whose error is computed on the log scale.

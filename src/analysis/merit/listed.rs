@@ -1,5 +1,6 @@
 //! Merit of all plants that are here, or of some named, traits joined to an index.
 
+use crate::analysis::evidence::parents_taken_as_right;
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
 use crate::analysis::merit::better::{CLEARLY, Compared};
 use crate::analysis::merit::caution::Caution;
@@ -8,6 +9,7 @@ use crate::analysis::merit::merit_model::{Basis, MeritModel};
 use crate::analysis::merit::options::MeritOptions;
 use crate::analysis::merit::solved::{Single, SolvedTrait};
 use crate::context::Context;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
@@ -52,7 +54,7 @@ pub fn with_merit<T>(
         let variance: f64 = traits.iter().map(error).map(|error| error * error).sum();
         libm::sqrt(variance)
     };
-    let report = report(context.registry, &traits, asked, options);
+    let report = report(context, &traits, asked, options);
     Ok(with(report, &error_of_sum))
 }
 
@@ -100,11 +102,12 @@ fn bases<'r, 't>(
 
 /// The answer for some plants, the best first.
 fn report(
-    registry: &Registry,
+    context: &Context,
     traits: &[SolvedTrait],
     asked: &[PlantRow],
     options: &MeritOptions,
 ) -> MeritReport {
+    let registry = context.registry;
     let columns: Vec<Vec<Single>> = traits.iter().map(|of| singles(of, asked)).collect();
     let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
     let news = Told::of(&columns);
@@ -138,7 +141,12 @@ fn report(
         told_by_the_mean_alone: news.by_mean_alone,
     };
     let mixed_up = mix_ups(registry, report.plants.iter().copied()).into_iter();
-    report.cautions = mixed_up.map(Caution::MixedUp).collect();
+    report.cautions = mixed_up.map(Caution::Doubt).collect();
+    let by_code = report.plants.iter();
+    let by_code = by_code.map(|&plant| (Unit::Plant(plant), registry.code(plant)));
+    let taken = parents_taken_as_right(context.evidence(), &by_code.collect::<Vec<_>>());
+    let taken = taken.map(|words| Caution::Doubt(format!("merit holds {words}")));
+    report.cautions.extend(taken);
     report.cautions.extend(report.to_keep_in_mind());
     report
 }

@@ -87,6 +87,9 @@ pub struct SideRow {
     pub name: Option<String>,
     /// How surely its descent is known.
     pub evidence: EvidenceRow,
+    /// Whether something of it is less sure than a tag, which the first screen says.
+    #[serde(skip)]
+    pub(crate) is_less_than_a_tag: bool,
     /// What is recorded of its sex.
     pub sex: SexSeen,
     /// Claims on nights, of the plant or of the founders behind it: code and words.

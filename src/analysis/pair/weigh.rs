@@ -1,6 +1,6 @@
 //! The page put together: the intended pollination as one more cross of the pedigree.
 
-use crate::analysis::evidence::{evidence_row, probable_father_behind};
+use crate::analysis::evidence::{evidence_row, is_less_than_a_tag, probable_father_behind};
 use crate::analysis::hybrid_names::hybrid_names;
 use crate::analysis::names_taken::names_taken;
 use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
@@ -159,6 +159,7 @@ impl Intended<'_, '_, '_> {
             id: self.registry.code(plant),
             name: crate::naming::formula_only(&formula, &writing).ok(),
             evidence: evidence_row(self.context.evidence(), Unit::Plant(plant)),
+            is_less_than_a_tag: is_less_than_a_tag(self.context.evidence(), Unit::Plant(plant)),
             sex: sex_seen(self.registry, plant),
             nights: self.nights(plant),
         }

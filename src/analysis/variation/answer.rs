@@ -5,6 +5,7 @@
 //! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
 //! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
+use crate::analysis::evidence::parents_taken_as_right;
 use crate::analysis::names_taken::names_taken;
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
@@ -221,6 +222,13 @@ pub fn spread(
         .map(|scope| Unit::Cross(scope.cross))
         .collect();
     cautions.extend(names_taken(context.evidence(), &units).map(Caution::Names));
+    let scopes_by_code = scopes
+        .iter()
+        .map(|scope| (Unit::Cross(scope.cross), scope.code(registry)));
+    let scopes_by_code: Vec<_> = scopes_by_code.collect();
+    let taken = parents_taken_as_right(context.evidence(), &scopes_by_code);
+    cautions
+        .extend(taken.map(|words| Caution::Doubt(format!("what ancestry predicts holds {words}"))));
     cautions.push(Caution::OneCrossEach);
     Ok(VariationReport {
         of: unit.name.clone(),

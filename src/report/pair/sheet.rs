@@ -36,8 +36,7 @@ impl Report for PairReport {
             self.names.iter().map(hybrid_name_line),
         );
         self.trait_tables().for_each(|table| sheet.table(table));
-        let evidence =
-            [&self.seed, &self.pollen].map(|side| format!("{}: {}", side.id, side.evidence.words));
+        let evidence = [&self.seed, &self.pollen].map(SideRow::evidence_line);
         sheet.lines(Some("Evidence"), evidence.to_vec());
         sheet.lines(Some("Nights, as claimed"), self.nights());
         sheet.lines(
@@ -54,11 +53,24 @@ impl Report for PairReport {
     }
 }
 
+impl SideRow {
+    fn evidence_line(&self) -> String {
+        format!("{}: {}", self.id, self.evidence.words)
+    }
+}
+
 impl PairReport {
     /// What fits one screen: what holds of this pair, then its traits.
     fn screen(&self, kinship: Vec<String>, sheet: &mut Sheet) {
         let mut screen = Sheet::default();
-        screen.lines(None, kinship);
+        let sides = [&self.seed, &self.pollen].into_iter();
+        let unsure = sides.filter(|side| side.is_less_than_a_tag);
+        screen.lines(
+            None,
+            kinship
+                .into_iter()
+                .chain(unsure.map(SideRow::evidence_line)),
+        );
         screen.facts(None, self.facts());
         if self.impossible.is_empty() {
             self.trait_tables().for_each(|table| screen.table(table));
