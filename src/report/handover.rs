@@ -151,7 +151,7 @@ impl Report for VerifiedReport {
         }
         let piece = self.piece_not_covered.iter();
         let piece = piece.map(|piece| {
-            format!("lineage.txt names the piece {piece}, and this fingerprint does not cover which piece it is of")
+            format!("lineage.txt names the piece {piece}, but this fingerprint does not cover which piece came")
         });
         sheet.cautions(Weight::Answer, piece);
         if self.is_of_records_only {

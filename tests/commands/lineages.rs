@@ -186,7 +186,7 @@ fn a_doubt_about_a_species_that_is_not_here_is_said() {
             .split_whitespace()
             .collect::<Vec<_>>()
             .join(" ");
-        let doubt = "The registry alder doubts a name that your species.ron does not doubt in these words: ventricosa: labels often mean another";
+        let doubt = "The registry alder records a doubt that your species.ron does not have: ventricosa: labels often mean another";
         assert_eq!(words.contains(doubt), is_said, "{merged}");
     }
 }

@@ -135,6 +135,23 @@ fn a_folder_without_known_names_is_read_by_no_other_list() {
     assert_eq!(named(&out.path().join("out")), named(own.path()));
 }
 
+/// Authors that a label cites are no part of the plant's name, in the folder neither.
+#[test]
+fn a_citation_on_a_label_is_one_in_the_folder_too() {
+    let own = registry();
+    replaced(
+        own.path(),
+        "clones.ron",
+        ("N. low\"", "N. lowii Hook.f. 1859\""),
+    );
+    let row = "(epithet: \"lowii\", authors: \"Hook.f.\", year: 1859";
+    replaced(own.path(), "species.ron", ("(epithet: \"lowii\"", row));
+    let (_, out) = handed(own.path());
+    let name = said(&out.path().join("out"), "name X22-01-1", TODAY);
+    assert_eq!(name, said(own.path(), "name X22-01-1", TODAY));
+    assert!(!name.contains("Hook"), "{name}");
+}
+
 /// Names with a sign in them, epithets of other growers and formulas of hybrids are handed over too, with the names in their
 /// formulas: the folder names a plant as its own registry does, and a changed row is seen.
 #[test]
@@ -372,7 +389,7 @@ fn the_piece_is_covered() {
     let said = verified_with("L1", "lineage.txt", head("L1", "L1-a"));
     assert!(said.starts_with("L1: the records are those"), "{said}");
     assert!(
-        said.contains("names the piece L1-a, and this fingerprint does not cover which piece"),
+        said.contains("names the piece L1-a, but this fingerprint does not cover which piece"),
         "{said}"
     );
 }

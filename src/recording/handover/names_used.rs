@@ -30,7 +30,7 @@ pub(super) fn names_used<'r>(registry: &'r Registry, names: &NamesOfLineage) -> 
     let row = |list, name, record| NameUsed { list, name, record };
     let species = taxa.species.iter();
     let mut rows: Vec<NameUsed> = species
-        .map(|of| row("species", of.epithet, species_row(of)))
+        .map(|of| row("species", of.epithet, species_row(of, names)))
         .collect();
     let hybrids = taxa.named_hybrids.iter();
     rows.extend(hybrids.map(|of| row("named_hybrids", of.epithet, hybrid_row(of))));
@@ -59,11 +59,19 @@ fn kept_unused<'r>(rows: &[NameUsed<'r>], names: &NamesOfLineage) -> Option<&'r 
     (!is_used).then_some(first.name)
 }
 
-fn species_row(of: &Species) -> RonRecord {
+fn species_row(of: &Species, names: &NamesOfLineage) -> RonRecord {
+    // A label that cites the authors of a name is read by them.
+    let is_cited = |authors: &&str| {
+        let mut words = authors.split(|c: char| !c.is_alphabetic());
+        words.any(|word| word.chars().count() > 2 && names.has(word))
+    };
+    let authors = of.authors.as_deref().filter(is_cited);
     let varieties = (!of.varieties.is_empty()).then(|| texts(of.varieties.iter()));
     RonRecord::new()
         .text("epithet", of.epithet)
         .value_if("varieties", varieties)
+        .text_if("authors", authors)
+        .value_if("year", authors.and(of.year))
         .value_if("doubtful", of.doubtful.then_some("true"))
         // Printed with every answer about the species, so it is one of the facts.
         .text_if("doubt", of.doubt.as_deref())

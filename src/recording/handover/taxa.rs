@@ -57,7 +57,7 @@ pub fn doubts_not_here(ours: &Registry, theirs: &Registry, by: &str) -> Vec<Stri
         .filter(|(epithet, _)| labels.has(epithet));
     let words = used.map(|(_, doubt)| {
         format!(
-            "The registry {by} doubts a name that your species.ron does not doubt in these words: {doubt}. Write it as `doubt` into the row of the species, and every answer about its plants repeats it"
+            "The registry {by} records a doubt that your species.ron does not have: {doubt}. Write it as `doubt` into the row of the species, and every answer about its plants repeats it"
         )
     });
     words.collect()
