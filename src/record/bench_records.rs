@@ -8,25 +8,19 @@ use serde::{Deserialize, Serialize};
 #[serde(deny_unknown_fields)]
 pub struct Treatment<'t> {
     /// When.
-    #[serde(borrow)]
     pub on: &'t str,
     /// The place whose plants were treated; needed in `registry.ron`.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
     /// The product and its registration number.
-    #[serde(borrow)]
     pub product: FreeText<'t>,
     /// Against what.
-    #[serde(borrow, default)]
     pub against: Option<FreeText<'t>>,
     /// Whether it is not known that the plant stood there when the place was treated.
     #[serde(default)]
     pub perhaps: bool,
     /// By whom: "me" or a role.
-    #[serde(borrow, default)]
     pub by: Option<FreeText<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -35,16 +29,12 @@ pub struct Treatment<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Photo<'t> {
     /// The file, relative to the registry's folder.
-    #[serde(borrow)]
     pub file: FreeText<'t>,
     /// When it was taken.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
     /// The lamp or daylight it was taken in, which changes how colours look.
-    #[serde(borrow, default)]
     pub light: Option<FreeText<'t>>,
     /// What it shows.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -53,16 +43,12 @@ pub struct Photo<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Muddle<'t> {
     /// When it was noticed.
-    #[serde(borrow)]
     pub on: &'t str,
     /// Codes of the others.
-    #[serde(borrow)]
     pub with: Vec<&'t str>,
     /// How it happened.
-    #[serde(borrow, default)]
     pub why: Option<FreeText<'t>>,
     /// When it became known again which is which.
-    #[serde(borrow, default)]
     pub settled: Option<&'t str>,
 }
 
@@ -74,10 +60,8 @@ pub struct PlantPlace<'t> {
     #[serde(borrow)]
     pub name: FreeText<'t>,
     /// Its climate, in words.
-    #[serde(borrow, default)]
     pub climate: Option<FreeText<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -86,13 +70,10 @@ pub struct PlantPlace<'t> {
 #[serde(deny_unknown_fields)]
 pub struct ToldBy<'t> {
     /// The short name of the other grower's registry.
-    #[serde(borrow)]
     pub registry: &'t str,
     /// Its code there.
-    #[serde(borrow)]
     pub code: &'t str,
     /// When it was taken in.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
 }
 
@@ -101,9 +82,7 @@ pub struct ToldBy<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Foreign<'t> {
     /// The short name of that registry.
-    #[serde(borrow)]
     pub registry: &'t str,
     /// Its code there.
-    #[serde(borrow)]
     pub code: &'t str,
 }

@@ -14,7 +14,7 @@ pub struct ClonesPage<'t> {
     #[serde(borrow, default)]
     pub clones: Vec<FounderClone<'t>>,
     /// Readings of founders.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub sittings: Vec<Sitting<'t>>,
 }
 
@@ -25,79 +25,63 @@ pub struct FounderClone<'t> {
     /// This grower's own code; a supplier's code is never the key.
     pub code: &'t str,
     /// The name as received, letter by letter.
-    #[serde(borrow)]
     pub received: FreeText<'t>,
     /// Who it came from; private.
-    #[serde(borrow, default)]
     pub from: Option<FreeText<'t>>,
     /// When it came.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
     /// What it came as.
-    #[serde(default)]
     pub form: Option<ReceivedAs>,
     /// The supplier's code or clone number.
-    #[serde(borrow, default)]
     pub supplier_code: Option<FreeText<'t>>,
     /// Founders of one batch of seed are counted as full siblings.
-    #[serde(borrow, default)]
     pub batch: Option<&'t str>,
     /// How the received name is known.
     #[serde(default)]
     pub confidence: Confidence,
     /// Dated opinions; the last accepted one is the name that is shown.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub identified: Vec<Identification<'t>>,
     /// Which name is shown.
     #[serde(default)]
     pub name_as: NameAs,
     /// A claim about where the line came from in the wild.
-    #[serde(borrow, default)]
     pub locality: Option<FreeText<'t>>,
     /// Papers that came with it, in words.
-    #[serde(borrow, default)]
     pub papers: Option<FreeText<'t>>,
     /// Night temperatures that work here, in words.
-    #[serde(borrow, default)]
     pub nights: Option<FreeText<'t>>,
     /// A nickname; never a cultivar epithet.
-    #[serde(borrow, default)]
     pub nickname: Option<FreeText<'t>>,
     /// A cultivar epithet this very clone carries.
-    #[serde(borrow, default)]
     pub cultivar: Option<Cultivar<'t>>,
     /// Its rooted pieces; none recorded means one plant.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub ramets: Vec<Ramet<'t>>,
     /// Its spikes.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub flowerings: Vec<Flowering<'t>>,
     /// Its pots.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub pots: Vec<Potting<'t>>,
     /// Treatments of this plant alone.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub treatments: Vec<Treatment<'t>>,
     /// Pictures of it.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub photos: Vec<Photo<'t>>,
     /// The same plant in another registry.
-    #[serde(borrow, default)]
     pub foreign: Option<Foreign<'t>>,
     /// Whose record this is, if it is not the grower's own.
-    #[serde(borrow, default)]
     pub told_by: Option<ToldBy<'t>>,
     /// A decision to keep.
-    #[serde(borrow, default)]
     pub kept: Option<Kept<'t>>,
     /// What became of the whole clone.
-    #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// How it left before, and when it came back.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub came_back: Few<Return<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -135,31 +119,23 @@ pub struct PollenLot<'t> {
     /// Code on the envelope.
     pub code: &'t str,
     /// Whose pollen.
-    #[serde(borrow)]
     pub from: PollenSource<'t>,
     /// When it was collected.
-    #[serde(borrow, default)]
     pub collected: Option<&'t str>,
     /// How it was dried.
-    #[serde(borrow, default)]
     pub dried: Option<FreeText<'t>>,
     /// Where it is kept.
-    #[serde(default)]
     pub stored: Option<PollenPlace>,
     /// Each time it was thawed.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub thawed: Vec<&'t str>,
     /// How much is left, in words.
-    #[serde(borrow, default)]
     pub left: Option<FreeText<'t>>,
     /// When it was used up or thrown out.
-    #[serde(borrow, default)]
     pub finished: Option<&'t str>,
     /// Whose record this is, if another grower told of it; such an envelope is not in hand here.
-    #[serde(borrow, default)]
     pub told_by: Option<ToldBy<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 

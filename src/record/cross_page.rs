@@ -13,7 +13,6 @@ pub struct CrossPage<'t> {
     /// Code of the cross.
     pub code: &'t str,
     /// Who with whom, in that direction.
-    #[serde(borrow)]
     pub parents: Parents<'t>,
     /// Whether `parents` is at fault and something stands in for it, which nothing may be held against.
     #[serde(skip)]
@@ -22,40 +21,35 @@ pub struct CrossPage<'t> {
     #[serde(default)]
     pub confidence: Confidence,
     /// The label that came with it, letter by letter.
-    #[serde(borrow, default)]
     pub received: Option<FreeText<'t>>,
     /// Who it came from; private.
-    #[serde(borrow, default)]
     pub from: Option<FreeText<'t>>,
     /// Whose record this is, if it is not the grower's own.
-    #[serde(borrow, default)]
     pub told_by: Option<Box<ToldBy<'t>>>,
     /// What the cross is for.
-    #[serde(borrow, default)]
     pub goal: Option<FreeText<'t>>,
     /// Flowers treated.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub pollinations: Vec<Pollination<'t>>,
     /// What the pollinations set.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub pods: Vec<Pod<'t>>,
     /// Seed harvested.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub seed_lots: Vec<SeedLot<'t>>,
     /// Seed sown.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub sowings: Vec<Sowing<'t>>,
     /// Seedlings that are still only a count.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub community_pots: Vec<CommunityPot<'t>>,
     /// Plants with a number.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub seedlings: Seedlings<'t>,
     /// Readings.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub sittings: Vec<Sitting<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -66,19 +60,15 @@ pub enum Parents<'t> {
     /// Both known.
     Known {
         /// Bore the pods.
-        #[serde(borrow)]
         seed: &'t str,
         /// Gave the pollen.
-        #[serde(borrow)]
         pollen: &'t str,
     },
     /// One father for all, one of these.
     PollenOneOf {
         /// Bore the pods.
-        #[serde(borrow)]
         seed: &'t str,
         /// The candidates.
-        #[serde(borrow)]
         pollen: Vec<&'t str>,
         /// How likely each is, as whole-number weights.
         #[serde(default)]
@@ -87,10 +77,8 @@ pub enum Parents<'t> {
     /// A declared mixture: every seed drew its own father.
     PollenMixed {
         /// Bore the pods.
-        #[serde(borrow)]
         seed: &'t str,
         /// The males in the mixture.
-        #[serde(borrow)]
         pollen: Vec<&'t str>,
         /// Parts of each in the mixture.
         #[serde(default)]
@@ -99,31 +87,26 @@ pub enum Parents<'t> {
     /// Pollen from anywhere.
     Open {
         /// Bore the pods.
-        #[serde(borrow)]
         seed: &'t str,
         /// Plants seen shedding pollen near it in those days; any other may have been the father as well.
-        #[serde(borrow, default)]
+        #[serde(default)]
         near: Vec<&'t str>,
     },
     /// One father, not known which plant.
     PollenUnknown {
         /// Bore the pods.
-        #[serde(borrow)]
         seed: &'t str,
     },
     /// The pods came from one of these.
     SeedOneOf {
         /// The candidates.
-        #[serde(borrow)]
         seed: Vec<&'t str>,
         /// Gave the pollen.
-        #[serde(borrow)]
         pollen: &'t str,
     },
     /// The seed parent is not known.
     SeedUnknown {
         /// Gave the pollen.
-        #[serde(borrow)]
         pollen: &'t str,
     },
     /// One of several pairs.

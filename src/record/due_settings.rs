@@ -43,7 +43,7 @@ pub struct PotStep {
 #[serde(deny_unknown_fields)]
 pub struct ShelfSpace<'t> {
     /// What it is called; private.
-    #[serde(borrow, default)]
+    #[serde(borrow)]
     pub place: Option<FreeText<'t>>,
     /// Usable width, cm.
     pub width_cm: f64,

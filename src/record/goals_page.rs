@@ -15,49 +15,38 @@ pub struct GoalsPage<'t> {
     #[serde(borrow, default)]
     pub traits: Vec<TraitWeight<'t>>,
     /// Pots for the seedlings of this season.
-    #[serde(default)]
     pub pots: Option<u32>,
     /// Seedlings raised from each pod, one pot each.
-    #[serde(default)]
     pub seedlings_per_pod: Option<u32>,
     /// Most pods on one flowering female in the plan.
-    #[serde(default)]
     pub pods_per_spike: Option<u32>,
     /// Pods the pollen of one envelope, or of one male in flower, suffices for.
-    #[serde(default)]
     pub uses_per_pollen: Option<u32>,
     /// Pods one pollen parent may make over all its pollen.
-    #[serde(default)]
     pub uses_per_male: Option<u32>,
     /// Highest inbreeding of any seedlings, 0 to 1.
-    #[serde(default)]
     pub most_inbreeding: Option<f64>,
     /// Highest mean kinship of the seedlings with the plants kept, 0 to 1.
-    #[serde(default)]
     pub most_kinship: Option<f64>,
     /// What inbreeding of 1 would cost a pod, in genetic standard deviations.
-    #[serde(default)]
     pub weight_on_inbreeding: Option<f64>,
     /// Heritability, 0 to 1.
-    #[serde(default)]
     pub heritability: Option<f64>,
     /// How much two species differ (S), in units of the variance within one (V).
-    #[serde(default)]
     pub species_differ: Option<f64>,
     /// Pollinations that must be made.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub must: Vec<WantedPair<'t>>,
     /// Pollinations that must not be made.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub never: Vec<WantedPair<'t>>,
     /// Species whose line is to go on: at least one pod through a seed parent and one through a pollen parent of it.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub keep_lines: Vec<&'t str>,
     /// How long pollen lasts, as this grower believes.
     #[serde(default)]
     pub pollen_lasts: PollenLife,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -92,16 +81,12 @@ pub struct WantedPair<'t> {
 #[serde(deny_unknown_fields)]
 pub struct PollenLife {
     /// After the last flower, not stored.
-    #[serde(default)]
     pub fresh: Option<u32>,
     /// At room temperature.
-    #[serde(default)]
     pub room: Option<u32>,
     /// In the fridge.
-    #[serde(default)]
     pub fridge: Option<u32>,
     /// In the freezer.
-    #[serde(default)]
     pub freezer: Option<u32>,
 }
 

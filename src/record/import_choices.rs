@@ -21,7 +21,6 @@ pub struct ImportChoices {
 #[serde(deny_unknown_fields)]
 pub struct ColumnChoice {
     /// The table as the report names it; every table if left out.
-    #[serde(default)]
     pub table: Option<String>,
     /// The heading as it stands in the table.
     pub heading: String,

@@ -18,15 +18,12 @@ pub struct JournalEntry {
     #[serde(default)]
     pub about: Vec<String>,
     /// The number of the change that this one took back.
-    #[serde(default)]
     pub undoes: Option<u32>,
     /// The pages, in the order they were written.
     pub pages: Vec<JournalPage>,
     /// What was taken in from another registry.
-    #[serde(default)]
     pub merged: Option<JournalMerge>,
     /// The id of the entry that a phone sent: an entry that comes again is known by it.
-    #[serde(default)]
     pub event: Option<String>,
 }
 
@@ -63,10 +60,8 @@ pub struct JournalPage {
     /// The path relative to the registry's folder, with `/`.
     pub path: String,
     /// SHA-256 (FIPS 180-4) of the page's text before, in hexadecimal digits; none when there was no page.
-    #[serde(default)]
     pub before: Option<String>,
     /// The same of its text afterwards; none when the page is gone.
-    #[serde(default)]
     pub after: Option<String>,
     /// What gave way to what, in the order of place.
     pub edits: Vec<JournalEdit>,

@@ -41,10 +41,8 @@ pub struct Need {
     /// Code or name of the trait.
     pub of: String,
     /// Not less than this.
-    #[serde(default)]
     pub at_least: Option<f64>,
     /// Not more than this.
-    #[serde(default)]
     pub at_most: Option<f64>,
 }
 
@@ -70,7 +68,6 @@ pub struct Shelf {
     #[serde(default = "one")]
     pub shelves: f64,
     /// Pot size taken for plants without a pot on record, cm.
-    #[serde(default)]
     pub pot_cm: Option<f64>,
 }
 

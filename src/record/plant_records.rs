@@ -27,31 +27,24 @@ pub struct Ramet<'t> {
     /// Letter after the plant's code.
     pub code: &'t str,
     /// The ramet it was taken from.
-    #[serde(borrow, default)]
     pub from: Option<&'t str>,
     /// How it was made.
-    #[serde(default)]
     pub made: Option<Made>,
     /// When it was cut.
-    #[serde(borrow, default)]
     pub cut: Option<&'t str>,
     /// When it had rooted.
-    #[serde(borrow, default)]
     pub rooted: Option<&'t str>,
     /// Where it stands.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
     /// Its pots, if it was taken off the plant; those of the plant itself are the plant's.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub pots: Few<Potting<'t>>,
     /// What became of it.
-    #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// How it left before, and when it came back.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub came_back: Few<Return<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -78,64 +71,48 @@ pub enum Fate<'t> {
     /// Found dead.
     Died {
         /// When, or "by" when.
-        #[serde(borrow)]
         on: &'t str,
         /// Why, if known.
-        #[serde(borrow, default)]
         cause: Option<FreeText<'t>>,
     },
     /// Discarded by choice.
     Culled {
         /// When.
-        #[serde(borrow)]
         on: &'t str,
         /// The rule or reason.
-        #[serde(borrow, default)]
         reason: Option<FreeText<'t>>,
     },
     /// Sold.
     Sold {
         /// When.
-        #[serde(borrow)]
         on: &'t str,
         /// The words on the tag it left with.
-        #[serde(borrow, default)]
         label: Option<FreeText<'t>>,
         /// Who has it; private.
-        #[serde(borrow, default)]
         to: Option<Box<FreeText<'t>>>,
         /// What was asked for it; private.
-        #[serde(borrow, default)]
         price: Option<Box<FreeText<'t>>>,
         /// The text that went along.
-        #[serde(borrow, default)]
         said: Option<Box<FreeText<'t>>>,
     },
     /// Given or traded away.
     Given {
         /// When.
-        #[serde(borrow)]
         on: &'t str,
         /// The words on the tag it left with.
-        #[serde(borrow, default)]
         label: Option<FreeText<'t>>,
         /// Who has it; private.
-        #[serde(borrow, default)]
         to: Option<Box<FreeText<'t>>>,
         /// What was asked for it; private.
-        #[serde(borrow, default)]
         price: Option<Box<FreeText<'t>>>,
         /// The text that went along.
-        #[serde(borrow, default)]
         said: Option<Box<FreeText<'t>>>,
     },
     /// Lost sight of: tag gone, plant not found.
     Lost {
         /// When it was missed.
-        #[serde(borrow)]
         on: &'t str,
         /// How.
-        #[serde(borrow, default)]
         note: Option<FreeText<'t>>,
     },
     /// Another grower's, and never stood here: an ancestor as told by its owner. What became of it there is not on record.
@@ -147,12 +124,10 @@ pub enum Fate<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Return<'t> {
     /// How it left.
-    #[serde(borrow)]
     pub left: Fate<'t>,
     /// When it was back.
     pub on: &'t str,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -240,28 +215,21 @@ impl HandedOn<'_> {
 #[serde(deny_unknown_fields)]
 pub struct Flowering<'t> {
     /// Code of the spike within the plant, so that a pollination can name it.
-    #[serde(borrow, default)]
     pub code: Option<&'t str>,
     /// When the spike was first seen.
-    #[serde(borrow, default)]
     pub spike: Option<&'t str>,
     /// When the first flower opened.
-    #[serde(borrow, default)]
     pub opened: Option<&'t str>,
     /// When the last flower was over.
-    #[serde(borrow, default)]
     pub over: Option<&'t str>,
     /// The sex seen.
-    #[serde(default)]
     pub sex: Option<Sex>,
     /// How the sex is known.
     #[serde(default)]
     pub seen_by: SeenBy,
     /// Which ramet flowered.
-    #[serde(borrow, default)]
     pub ramet: Option<&'t str>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<Box<FreeText<'t>>>,
 }
 
@@ -315,16 +283,12 @@ pub enum SeenBy {
 #[serde(deny_unknown_fields)]
 pub struct Identification<'t> {
     /// When it was said.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
     /// The name, as on a label.
-    #[serde(borrow)]
     pub name: FreeText<'t>,
     /// By whom; "me" or a role.
-    #[serde(borrow, default)]
     pub by: Option<FreeText<'t>>,
     /// What it is based on, in words: "visual", "compared with a pressed pitcher".
-    #[serde(borrow, default)]
     pub basis: Option<FreeText<'t>>,
     /// How it is known.
     #[serde(default)]
@@ -333,7 +297,6 @@ pub struct Identification<'t> {
     #[serde(default)]
     pub accepted: bool,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -353,13 +316,10 @@ pub enum NameAs {
 #[serde(deny_unknown_fields)]
 pub struct Potting<'t> {
     /// When.
-    #[serde(borrow)]
     pub on: &'t str,
     /// Inside width of the pot as typed, such as "7 cm".
-    #[serde(borrow)]
     pub pot: FreeText<'t>,
     /// Where it stands.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
 }
 
@@ -368,10 +328,8 @@ pub struct Potting<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Kept<'t> {
     /// When.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
     /// Why.
-    #[serde(borrow, default)]
     pub why: Option<FreeText<'t>>,
 }
 
@@ -383,9 +341,7 @@ pub struct Cultivar<'t> {
     #[serde(borrow)]
     pub epithet: FreeText<'t>,
     /// Where it was published with a description; without it the epithet is not established.
-    #[serde(borrow, default)]
     pub published: Option<FreeText<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }

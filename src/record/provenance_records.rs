@@ -10,55 +10,39 @@ pub struct Pollination<'t> {
     /// Zone of the spike, bottom first.
     pub zone: &'t str,
     /// Which ramet of the seed parent, or which seed parent when several are possible.
-    #[serde(borrow, default)]
     pub plant: Option<&'t str>,
     /// Code of the spike, as its flowering has it; zones of one spike share what its controls show.
-    #[serde(borrow, default)]
     pub spike: Option<&'t str>,
     /// The days it was done.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub on: Vec<&'t str>,
     /// Code of the pollen lot.
-    #[serde(borrow, default)]
     pub pollen: Option<&'t str>,
     /// The registry that told whose pollen it was, where the envelope was not handed over.
-    #[serde(borrow, default)]
     pub pollen_told_by: Option<&'t str>,
     /// Flowers treated.
-    #[serde(default)]
     pub flowers: Option<u32>,
     /// Pods that set; 0 is an outcome.
-    #[serde(default)]
     pub set: Option<u32>,
     /// When the set was counted.
-    #[serde(borrow, default)]
     pub counted: Option<&'t str>,
     /// Whether the spike was covered against stray pollen.
-    #[serde(default)]
     pub covered: Option<bool>,
     /// Flowers left alone to measure stray pollen.
-    #[serde(default)]
     pub control_flowers: Option<u32>,
     /// Pods on those.
-    #[serde(default)]
     pub control_set: Option<u32>,
     /// Flowers left alone on the same spike that are counted on other pages, where those were not handed over.
-    #[serde(default)]
     pub spike_control_flowers: Option<u32>,
     /// Pods on those.
-    #[serde(default)]
     pub spike_control_set: Option<u32>,
     /// Whether a pollination of those pages named no spike, so that plant and days alone joined them to this one.
-    #[serde(default)]
     pub spike_control_by_days: Option<bool>,
     /// Whether those were covered, and this pollination is not on record as covered.
-    #[serde(default)]
     pub spike_control_covered: Option<bool>,
     /// A zone of another cross that may be the same flowers, such as `X23-02.red`, where its page was not handed over.
-    #[serde(borrow, default)]
     pub same_flowers: Option<&'t str>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -69,19 +53,14 @@ pub struct Pod<'t> {
     /// Code within the cross.
     pub code: &'t str,
     /// The zone that set it.
-    #[serde(borrow, default)]
     pub zone: Option<&'t str>,
     /// Capsules in it.
-    #[serde(default)]
     pub capsules: Option<u32>,
     /// When it was harvested.
-    #[serde(borrow, default)]
     pub harvested: Option<&'t str>,
     /// Seeds in it.
-    #[serde(default)]
     pub seeds: Option<u32>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -95,37 +74,28 @@ pub struct SeedLot<'t> {
     /// Code within the cross.
     pub code: &'t str,
     /// Its pod.
-    #[serde(borrow, default)]
     pub pod: Option<&'t str>,
     /// Seeds in it.
-    #[serde(default)]
     pub seeds: Option<u32>,
     /// Whether the number is a guess.
     #[serde(default)]
     pub estimated: bool,
     /// Seeds with a visible embryo, percent.
-    #[serde(default)]
     pub embryo_percent: Option<u8>,
     /// Date it came, where it was bought or swapped.
-    #[serde(borrow, default)]
     pub came: Option<&'t str>,
     /// How it is kept.
-    #[serde(borrow, default)]
     pub stored: Option<FreeText<'t>>,
     /// Seeds given away of which no more is on record than their number.
-    #[serde(default)]
     pub given_away: Option<u32>,
     /// Seeds that left while others stayed: how many, and to whom.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub gone: Vec<PartGone<'t>>,
     /// How much is left, in words, where it was not counted.
-    #[serde(borrow, default)]
     pub left: Option<FreeText<'t>>,
     /// What became of all that was left.
-    #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -150,40 +120,31 @@ pub struct Sowing<'t> {
     /// Code within the cross.
     pub code: &'t str,
     /// Its seed lot.
-    #[serde(borrow, default)]
     pub lot: Option<&'t str>,
     /// Its pod, when no lot was recorded.
-    #[serde(borrow, default)]
     pub pod: Option<&'t str>,
     /// When it was sown.
-    #[serde(borrow, default)]
     pub on: Option<&'t str>,
     /// Seeds sown.
-    #[serde(default)]
     pub seeds: Option<u32>,
     /// What it was sown in.
-    #[serde(borrow, default)]
     pub container: Option<FreeText<'t>>,
     /// Mix.
-    #[serde(borrow, default)]
     pub medium: Option<FreeText<'t>>,
     /// Where it stands.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
     /// Treatments of places that it left, which it had perhaps.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub treatments: Vec<Treatment<'t>>,
     /// Seedlings up so far, day by day; each number is a running total.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub germinated: Vec<Tally<'t>>,
     /// Prickings out.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub pricked_out: Vec<Pricking<'t>>,
     /// What became of all that was left in it.
-    #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -192,7 +153,6 @@ pub struct Sowing<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Tally<'t> {
     /// When it was counted.
-    #[serde(borrow)]
     pub on: &'t str,
     /// How many.
     pub count: u32,
@@ -203,15 +163,12 @@ pub struct Tally<'t> {
 #[serde(deny_unknown_fields)]
 pub struct Pricking<'t> {
     /// When.
-    #[serde(borrow)]
     pub on: &'t str,
     /// How many were moved.
     pub moved: u32,
     /// How many were left behind.
-    #[serde(default)]
     pub left: Option<u32>,
     /// Where to.
-    #[serde(borrow, default)]
     pub to: Option<FreeText<'t>>,
 }
 
@@ -222,34 +179,29 @@ pub struct CommunityPot<'t> {
     /// Code within the cross.
     pub code: &'t str,
     /// The sowing it comes from.
-    #[serde(borrow, default)]
     pub sowing: Option<&'t str>,
     /// The pods it may come from, when a tray was muddled.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub one_of: Vec<&'t str>,
     /// Mix-ups with other pots.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub muddled: Vec<Muddle<'t>>,
     /// Alive, day by day.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub alive: Vec<Tally<'t>>,
     /// Seedlings that died or left while the others stayed.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub gone: Vec<PartGone<'t>>,
     /// Pot or tray.
-    #[serde(borrow, default)]
     pub pot: Option<FreeText<'t>>,
     /// Where it stands.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
     /// Treatments of places that it left, which it had perhaps.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub treatments: Vec<Treatment<'t>>,
     /// What became of it.
-    #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 

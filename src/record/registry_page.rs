@@ -15,31 +15,25 @@ pub struct RegistryPage<'t> {
     #[serde(default)]
     pub show_lengths_in: ShownUnit,
     /// Pairs of chromosomes, for the spread of shares within a pod.
-    #[serde(default)]
     pub chromosome_pairs: Option<u32>,
     /// Map length of one pair, Morgans; an assumption, printed with every figure that uses it.
-    #[serde(default)]
     pub map_length_morgans: Option<f64>,
     /// The form of the files: 1 when left out, 2 once podbook has recorded in it.
-    #[serde(default)]
     pub format: Option<u32>,
     /// Short name of the registry, set before its codes where two registries meet.
-    #[serde(borrow, default)]
     pub registry: Option<&'t str>,
     /// Whose registry it is; private.
-    #[serde(borrow, default)]
     pub grower: Option<FreeText<'t>>,
     /// How to reach the grower; private.
-    #[serde(borrow, default)]
     pub contact: Option<FreeText<'t>>,
     /// What is read on plants.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub traits: Vec<Trait<'t>>,
     /// Where plants stand.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub places: Vec<PlantPlace<'t>>,
     /// Treatments of whole places.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub treatments: Vec<Treatment<'t>>,
     /// How long things take here, for what is due.
     #[serde(default)]
@@ -48,10 +42,9 @@ pub struct RegistryPage<'t> {
     #[serde(default)]
     pub pot_steps: Vec<PotStep>,
     /// The shelves there are.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub shelves: Vec<ShelfSpace<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -84,31 +77,23 @@ pub struct Trait<'t> {
     /// Short code used as a column heading.
     pub code: &'t str,
     /// Full name.
-    #[serde(borrow)]
     pub name: FreeText<'t>,
     /// What a reading is.
-    #[serde(borrow)]
     pub reads: Reads<'t>,
     /// How it is read, in words to print on a card.
-    #[serde(borrow, default)]
     pub definition: Option<FreeText<'t>>,
     /// Not read before this age from sowing, months.
-    #[serde(default)]
     pub from_months: Option<f64>,
     /// Not read on a plant under this leaf span, cm.
-    #[serde(default)]
     pub from_span_cm: Option<f64>,
     /// Doubtful on a plant under this leaf span, cm.
-    #[serde(default)]
     pub doubtful_under_span_cm: Option<f64>,
     /// Two plants no farther apart than this are tied, in the trait's unit or steps.
-    #[serde(default)]
     pub tied_within: Option<f64>,
     /// Whether pitchers are read, so that juvenile and adult ones are kept apart.
     #[serde(default)]
     pub of_pitcher: bool,
     /// Least and greatest believable value, in the trait's unit.
-    #[serde(default)]
     pub between: Option<(f64, f64)>,
 }
 

@@ -8,32 +8,23 @@ use serde::{Deserialize, Serialize};
 #[serde(deny_unknown_fields)]
 pub struct Sitting<'t> {
     /// When.
-    #[serde(borrow)]
     pub on: &'t str,
     /// Where the plants stood.
-    #[serde(borrow, default)]
     pub place: Option<FreeText<'t>>,
     /// How it was read.
-    #[serde(borrow, default)]
     pub method: Option<FreeText<'t>>,
     /// Who read; "me" or a role.
-    #[serde(borrow, default)]
     pub by: Option<FreeText<'t>>,
     /// Which pitchers were read.
-    #[serde(default)]
     pub pitcher: Option<PitcherType>,
     /// The lamp.
-    #[serde(borrow, default)]
     pub light: Option<FreeText<'t>>,
     /// What the columns after the plant are: a trait's code, with a unit where one is meant ("span cm"), or `pest`,
     /// `pitcher`, `note`.
-    #[serde(borrow)]
     pub columns: Vec<&'t str>,
     /// One row per plant: its number, then a cell for each column; `""` is not read.
-    #[serde(borrow)]
     pub rows: Rows<'t>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 

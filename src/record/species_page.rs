@@ -11,16 +11,16 @@ pub struct SpeciesPage<'t> {
     #[serde(borrow, default)]
     pub species: Vec<Species<'t>>,
     /// Latin names of hybrids, with their status.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub named_hybrids: Vec<NamedHybrid<'t>>,
     /// Names understood on a label and read as another.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub synonyms: Vec<Synonym<'t>>,
     /// Short codes this grower writes for a species.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub codes: Vec<DeclaredCode<'t>>,
     /// Cultivar epithets of other growers' plants that this grower has checked to be established.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub epithets: Vec<CheckedEpithet<'t>>,
 }
 
@@ -46,46 +46,35 @@ pub struct Species<'t> {
     /// Lower-case epithet, or `sp. Name` for a provisional taxon.
     pub epithet: &'t str,
     /// Variety or form below the species, such as `var. globosa`.
-    #[serde(borrow, default)]
+    #[serde(default)]
     pub varieties: Vec<&'t str>,
     /// Authors of the name.
-    #[serde(borrow, default)]
     pub authors: Option<FreeText<'t>>,
     /// Year of the name.
-    #[serde(default)]
     pub year: Option<u16>,
     /// Lowest and highest altitude of the wild plants, metres.
-    #[serde(default)]
     pub elevation_m: Option<(i32, i32)>,
     /// Where it grows wild.
-    #[serde(borrow, default)]
     pub area: Option<FreeText<'t>>,
     /// The treaty appendix a list gave, as a fact about that list.
-    #[serde(borrow, default)]
     pub appendix: Option<&'t str>,
     /// Accepted, disputed, ...
-    #[serde(borrow, default)]
     pub status: Option<FreeText<'t>>,
     /// Whether the name is doubtful and should not be used as a name.
     #[serde(default)]
     pub doubtful: bool,
     /// Why this name on a label may mean another species, in one line.
-    #[serde(borrow, default)]
     pub doubt: Option<FreeText<'t>>,
     /// Kinship to assume between founders of this species that are not recorded as related, 0 to 1; 0 when left out.
-    #[serde(default)]
     pub background_kinship: Option<f64>,
     /// How sure the row is.
     #[serde(default)]
     pub sureness: Sureness,
     /// The source of the row.
-    #[serde(borrow, default)]
     pub evidence: Option<FreeText<'t>>,
     /// Where it was read.
-    #[serde(borrow, default)]
     pub source: Option<FreeText<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -96,22 +85,16 @@ pub struct NamedHybrid<'t> {
     /// Lower-case epithet without the sign.
     pub epithet: &'t str,
     /// The species it stands for.
-    #[serde(borrow)]
     pub parents: Vec<&'t str>,
     /// The parentage as published, nesting kept.
-    #[serde(borrow, default)]
     pub formula: Option<FreeText<'t>>,
     /// Authors of the name.
-    #[serde(borrow, default)]
     pub authors: Option<FreeText<'t>>,
     /// Year of the name.
-    #[serde(default)]
     pub year: Option<u16>,
     /// Published, bare name, trade name ...
-    #[serde(borrow)]
     pub status: FreeText<'t>,
     /// Natural, cultivated or both.
-    #[serde(borrow, default)]
     pub origin: Option<FreeText<'t>>,
     /// Whether a label with this name is read as its parents.
     pub expand: bool,
@@ -121,13 +104,10 @@ pub struct NamedHybrid<'t> {
     #[serde(default)]
     pub sureness: Sureness,
     /// The source of the row.
-    #[serde(borrow, default)]
     pub evidence: Option<FreeText<'t>>,
     /// Where it was read.
-    #[serde(borrow, default)]
     pub source: Option<FreeText<'t>>,
     /// Remarks.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -140,7 +120,6 @@ pub struct Synonym<'t> {
     /// The epithet it is read as.
     pub now: &'t str,
     /// Why, and how sure.
-    #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,
 }
 
@@ -152,10 +131,8 @@ pub struct CheckedEpithet<'t> {
     #[serde(borrow)]
     pub epithet: FreeText<'t>,
     /// Where it was published with a description, and when that was looked up.
-    #[serde(borrow)]
     pub source: FreeText<'t>,
     /// The plant's parents, as text to be read, where the publication states them.
-    #[serde(borrow, default)]
     pub formula: Option<FreeText<'t>>,
 }
 

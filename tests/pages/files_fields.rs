@@ -72,6 +72,8 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
         } else {
             line.split([',', ' ', '(', '{']).next().map(snake_case)
         };
+        // A value that may be missing may be left out.
+        has_default |= line.contains(": Option<");
         // What stands in the file is the name it is renamed to.
         if let Some(field) = field.map(|field| renamed.take().unwrap_or(field)) {
             if is_struct && !has_default && !all_default {
