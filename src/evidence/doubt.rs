@@ -95,6 +95,30 @@ impl Doubt {
         }
     }
 
+    /// Whether it makes it less sure than a tag that the parent of that side is the one named. Which of several crosses a
+    /// plant is of is no doubt of the parents of each.
+    pub fn weakens(self, side: Side) -> bool {
+        let is_of_side = match self {
+            Doubt::FreeText(_, Named::One(of))
+            | Doubt::NotKnown(of)
+            | Doubt::OneOf(of, _)
+            | Doubt::SomeSeedling(of, _)
+            | Doubt::MixedUpBefore(of, ..) => of == side,
+            Doubt::FreeText(_, Named::Both | Named::Pairs)
+            | Doubt::Label
+            | Doubt::NeitherKnown
+            | Doubt::OneOfPairs(_) => true,
+            Doubt::Open(_)
+            | Doubt::Mixed(_)
+            | Doubt::Envelope(..)
+            | Doubt::Controls(_)
+            | Doubt::SameThread(_) => side == Side::Pollen,
+            // Whose word it is, the sentence beside the answer says.
+            Doubt::OneOfCrosses(_) | Doubt::Told | Doubt::FatherTold => false,
+        };
+        is_of_side && self.strength() > Strength::OnTag
+    }
+
     /// Whether other pollen than that of the recorded father may have set some of the seed.
     pub fn leaves_father_probable(self) -> bool {
         match self {

@@ -177,7 +177,11 @@ impl Lineage {
                 .origin_row(*plant)
                 .is_some_and(|o| family.origins.contains(&o))
         };
-        family.cut = cut.into_iter().filter(|plant| !reached(plant)).collect();
+        let is_named = |plant: &PlantRow| self.pedigree.parents(*plant).next().is_some();
+        family.cut = cut
+            .into_iter()
+            .filter(|plant| is_named(plant) && !reached(plant))
+            .collect();
         family
     }
 

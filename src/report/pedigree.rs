@@ -104,6 +104,13 @@ pub struct DrawnShare {
     pub fraction: f64,
 }
 
+impl DrawnPlant {
+    /// Whether several parents are possible that have no species in common.
+    pub fn has_no_common_share(&self) -> bool {
+        self.shares.is_empty() && self.either.iter().any(|part| part.fraction == 1.0)
+    }
+}
+
 impl DrawnShare {
     /// Those of one species each.
     pub(super) fn all(parts: &PartShares) -> Vec<DrawnShare> {

@@ -135,6 +135,52 @@ fn no_curve_runs_through_other_plants_each_time() {
     holds(&said(&top, "growth K"), &["not: exponential"]);
 }
 
+#[test]
+fn a_claimed_parent_is_in_doubt_whatever_the_other_is() {
+    for parents in [
+        "known(seed: \"V\", pollen: \"S\")",
+        "known(seed: \"V\", pollen: \"?\")",
+        "pollen_unknown(seed: \"V\")",
+        "open(seed: \"V\")",
+        "pollen_one_of(seed: \"V\", pollen: [\"V\", \"S\"])",
+        "pollen_mixed(seed: \"V\", pollen: [\"V\", \"S\"])",
+    ] {
+        for (confidence, is_doubtful) in [("claim", true), ("tag", false)] {
+            let top = of(&format!(
+                "parents: {parents}, confidence: {confidence}, seedlings: [(number: \"1\")]"
+            ));
+            let card = said(&top, "card K-1 --json");
+            let seed = card.split("\"clone\": \"V\"").nth(1).unwrap_or_default();
+            let doubt = seed.split("\"doubtful\": ").nth(1).unwrap_or_default();
+            assert!(
+                doubt.starts_with(&is_doubtful.to_string()),
+                "{parents} {confidence}\n{card}"
+            );
+        }
+    }
+}
+
+#[test]
+fn parents_recorded_as_unknown_are_not_left_out() {
+    let top = of("parents: unknown, seedlings: [(number: \"1\")]");
+    let grown = "crosses/L.ron";
+    let page =
+        "(code: \"L\", parents: known(seed: \"K-1\", pollen: \"V\"), seedlings: [(number: \"1\")])";
+    std::fs::write(top.path().join(grown), page).expect("a page can be written");
+    holds(
+        &picture(&top, "pedigree L-1 -n 1"),
+        &["not: not drawn here"],
+    );
+    holds(
+        &picture(&top, "pedigree K-1 --down"),
+        &["not: not drawn here"],
+    );
+    holds(
+        &picture(&top, "pedigree L-1 -n 2"),
+        &["not: not drawn here"],
+    );
+}
+
 /// Size of the letters of a code on a sheet for the bench, points.
 fn letters_of_code(code: &str, columns: &str) -> f64 {
     let top = BenchTop::sound().file(

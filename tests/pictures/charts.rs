@@ -397,6 +397,22 @@ fn said(scene: &Scene) -> String {
     texts.join(" ")
 }
 
+#[test]
+fn a_name_is_italic_but_for_what_is_no_latin() {
+    assert_eq!(
+        podbook::wording::latin("N. aff. truncata"),
+        name("*N. *aff. *truncata*")
+    );
+    assert_eq!(
+        podbook::wording::latin("N. truncata"),
+        name("*N. truncata*")
+    );
+    assert_eq!(
+        podbook::wording::latin("N. sp. \"Red\""),
+        name("*N. *sp. \"Red\"")
+    );
+}
+
 /// A line to a name is level as far as the field goes: a slant through it reads as a plant that shrinks.
 #[test]
 fn lines_to_names_are_level_in_the_field() {

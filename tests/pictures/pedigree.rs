@@ -184,6 +184,99 @@ fn broken(scene: &Scene) -> usize {
     scene.marks.iter().filter(broken).count()
 }
 
+/// Whether a line ends at the left edge of the box of a plant.
+fn is_joined(drawing: &PedigreeDrawing, row: usize) -> bool {
+    let left = layout(drawing).plant_boxes()[row][0];
+    let ends = |path: &Path| {
+        places(path)
+            .last()
+            .is_some_and(|end| (end.0 - left).abs() < 0.5)
+    };
+    lines(&draw(drawing)).iter().any(ends)
+}
+
+/// A plant of two unknown parents is joined to its cross, also where no other plant stands before it.
+#[test]
+fn a_plant_of_unknown_parents_is_joined_to_its_cross() {
+    let mut sketch = Sketch::default();
+    let of_unknown = sketch.cross("B", "?", "?", "");
+    assert!(is_joined(&sketch.drawing, of_unknown));
+    sketch.founder("A", "mira", None);
+    let child = sketch.cross("C", "A", "B", "");
+    assert!(is_joined(&sketch.drawing, child) && is_joined(&sketch.drawing, of_unknown));
+}
+
+/// Siblings that are not drawn are no surer of one of several crosses than those drawn.
+#[test]
+fn siblings_of_one_of_two_crosses_hang_on_a_broken_line() {
+    let mut sketch = Sketch::default();
+    for code in ["A", "B", "C", "D"] {
+        sketch.founder(code, "mira", None);
+    }
+    sketch.cross("X", "A", "B", "");
+    sketch.cross_of("X").more_siblings = 2;
+    assert_eq!(broken(&draw(&sketch.drawing)), 0);
+    let mut other = sketch.drawing.crosses[0].clone();
+    other.seed = DrawnParent::Known(sketch.row("C"));
+    other.pollen = DrawnParent::Known(sketch.row("D"));
+    other.more_siblings = 0;
+    sketch.drawing.crosses.push(other);
+    let scene = draw(&sketch.drawing);
+    assert_eq!(broken(&scene), 3);
+    assert!(scene.texts().any(|run| run.text.contains("broken")));
+}
+
+/// Every sign of the picture is explained in it, and no other.
+#[test]
+fn the_key_says_what_is_drawn() {
+    let mut drawing = samples::tree();
+    let said = |drawing: &PedigreeDrawing, words: &str| {
+        let scene = draw(drawing);
+        let all: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+        assert_eq!(
+            all.join(" ").contains(words),
+            podbook::render::dot(drawing).contains(words) || words.contains("bracket"),
+            "{words}"
+        );
+        all.join(" ").contains(words)
+    };
+    let lost = "? on a line: ";
+    assert!(said(&drawing, "♀ seed parent") && !said(&drawing, lost));
+    assert!(!said(&drawing, "?: not known") && !said(&drawing, "broken line"));
+    drawing.plants.last_mut().expect("a plant").unknown_share = 0.125;
+    drawing.plants.last_mut().expect("a plant").shares[0].fraction -= 0.125;
+    assert!(said(&drawing, "?: not known"));
+    let last = drawing.crosses.len() - 1;
+    drawing.crosses[last].direction_known = false;
+    assert!(said(&drawing, "♀ seed parent") && said(&drawing, lost));
+    for cross in &mut drawing.crosses {
+        cross.direction_known = false;
+    }
+    assert!(!said(&drawing, "♀ seed parent") && said(&drawing, lost));
+}
+
+#[test]
+fn brackets_are_explained() {
+    for (pollen, words) in [
+        ("B|C", "bracket at ×: one of these"),
+        ("B+C", "bracket at ×: their pollen was mixed"),
+    ] {
+        let mut sketch = Sketch::default();
+        for code in ["A", "B", "C"] {
+            sketch.founder(code, "mira", None);
+        }
+        sketch.cross("X", "A", pollen, "");
+        let has = |scene: Scene| {
+            let all: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+            all.join(" ").contains(words)
+        };
+        assert!(
+            has(draw(&sketch.drawing)) && !has(on_phone(&sketch.drawing)),
+            "{pollen}"
+        );
+    }
+}
+
 #[test]
 fn lines_are_broken_where_there_is_doubt_and_nowhere_else() {
     let mut drawing = samples::tree();

@@ -1,6 +1,6 @@
 //! Parents and grandparents by clone, as surely as they are known.
 
-use crate::evidence::{Direction, Doubt, Evidence, Side, Strength, Unit};
+use crate::evidence::{Direction, Doubt, Evidence, Side, Unit};
 use crate::lineage::{Pair, PlantRow};
 
 /// A parent, or a parent's parent.
@@ -14,7 +14,7 @@ pub struct Ancestor {
     pub clones: Clones,
     /// Whether it is only probable.
     pub probable: bool,
-    /// Whether it is one of several, not known, only probable or only claimed.
+    /// Whether it is less sure than a tag that it is this plant.
     pub doubtful: bool,
 }
 
@@ -68,38 +68,26 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
     let own = evidence.statement(unit);
     let direction = own.as_ref().map_or(Direction::Known, |own| own.direction);
     let is_mixed_up = !unit.mixed_up_with(registry).is_empty();
-    let doubt = |wanted: fn(&Doubt) -> bool| {
-        own.as_ref()
-            .is_some_and(|own| own.doubts.iter().any(|(_, of)| wanted(of)))
-    };
-    let is_open = doubt(|of| matches!(of, Doubt::Open(_)));
+    let stated = || own.iter().flat_map(|own| &own.doubts).map(|(_, of)| of);
+    let is_open = stated().any(|of| matches!(of, Doubt::Open(_)));
     // A plant of a muddled tray may come of a mixture or not.
     let is_muddled = match unit {
         Unit::Plant(plant) => !registry.pods_it_may_be_of(plant).is_empty(),
         _ => false,
     };
-    let is_mixed = !is_muddled && doubt(|of| matches!(of, Doubt::Mixed(_)));
-    let strength = own.as_ref().map_or(Strength::Unknown, |own| own.strength());
+    let is_mixed = !is_muddled && stated().any(|of| matches!(of, Doubt::Mixed(_)));
+    let strays = stated().any(|of| of.leaves_father_probable());
     let pairs = &registry[origin].pairs;
     let one = |side: Side, of: fn(&Pair) -> Option<PlantRow>| {
         let is_father = side == Side::Pollen;
         let rows = distinct(pairs.iter().map(of));
         let clones = clones(rows, (is_open && is_father, is_mixed && is_father));
-        let probable = is_father && strength == Strength::Probable;
-        let leaves_open = |of: &(_, Doubt)| of.1.leaves_open(side);
-        let may_be_another = own
-            .as_ref()
-            .is_some_and(|own| own.doubts.iter().any(leaves_open));
         let is_one = matches!(clones, Clones::One(_));
         Ancestor {
             generation,
             side: (direction == Direction::Known).then_some(side),
-            probable,
-            doubtful: !is_one
-                || probable
-                || may_be_another
-                || is_mixed_up
-                || strength == Strength::Claimed,
+            probable: is_one && is_father && strays,
+            doubtful: !is_one || is_mixed_up || stated().any(|of| of.weakens(side)),
             clones,
         }
     };

@@ -5,7 +5,7 @@
 
 use super::drawn::DrawnParent;
 use super::work::Work;
-use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
+use crate::evidence::{Direction, Doubt, Side, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
 use crate::registry::{CrossRow, OriginRow, PodRow, PotRow};
 use std::collections::{BTreeMap, BTreeSet};
@@ -43,10 +43,7 @@ impl PedigreeCross {
             let own = stated.iter().filter(|(cross, _)| self.codes.may_be(*cross));
             own.map(|(_, doubt)| doubt)
         };
-        let is_weak = |side| {
-            let weak = own().filter(|doubt| doubt.strength() > Strength::OnTag);
-            weak.into_iter().any(|doubt| is_of(doubt, side))
-        };
+        let is_weak = |side| own().any(|doubt| doubt.weakens(side));
         let strayed = own().any(|doubt| doubt.leaves_father_probable());
         let (seed, pollen) = (is_weak(Side::Seed), is_weak(Side::Pollen));
         self.father_probable = strayed && !self.pollen.rows().is_empty();
@@ -176,28 +173,6 @@ impl Work<'_, '_, '_> {
         let pots = pots.map(|(pot, _)| pot);
         pots.filter(|&pot| registry.origin_of_pot(pot) == origin)
             .collect()
-    }
-}
-
-/// Whether a doubt is of that parent. Which of several crosses a plant is of is no doubt of the parents of each.
-fn is_of(doubt: &Doubt, side: Side) -> bool {
-    match doubt {
-        Doubt::FreeText(_, Named::One(of))
-        | Doubt::NotKnown(of)
-        | Doubt::OneOf(of, _)
-        | Doubt::SomeSeedling(of, _)
-        | Doubt::MixedUpBefore(of, ..) => *of == side,
-        Doubt::FreeText(_, Named::Both | Named::Pairs)
-        | Doubt::Label
-        | Doubt::NeitherKnown
-        | Doubt::OneOfPairs(_) => true,
-        Doubt::Open(_)
-        | Doubt::Mixed(_)
-        | Doubt::Envelope(..)
-        | Doubt::Controls(_)
-        | Doubt::SameThread(_) => side == Side::Pollen,
-        // Whose word it is, the sentence beside the picture says.
-        Doubt::OneOfCrosses(_) | Doubt::Told | Doubt::FatherTold => false,
     }
 }
 

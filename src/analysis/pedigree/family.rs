@@ -59,7 +59,7 @@ pub(super) fn family(
             .collect();
         let cut = mates
             .iter()
-            .filter(|plant| lineage.pedigree.origin_row(**plant).is_some());
+            .filter(|plant| lineage.pedigree.parents(**plant).next().is_some());
         let reached = |plant: &&PlantRow| {
             lineage
                 .pedigree

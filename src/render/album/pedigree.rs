@@ -33,6 +33,9 @@ pub(super) fn pedigree(here: Here, root: &str, ancestors: &[Kinsman]) -> Markup 
         div.wide role="region" tabindex="0" aria-label="Pedigree, tree" {
             ul.tree { li { div.kin.me { strong { (say(root)) } } (PreEscaped(lists)) } }
         }
+        @if ancestors.iter().any(|of| of.of.doubtful) {
+            p aria-hidden="true" { small { "Broken line: in doubt." } }
+        }
     }
 }
 
@@ -50,6 +53,7 @@ fn kinsman(here: Here, of: &Kinsman) -> Markup {
     html! {
         (PreEscaped("<li>"))
         div class=(class) {
+            @if of.of.doubtful { span.aloud { "in doubt, " } }
             @if let Some((sign, words)) = side {
                 span.side { span aria-hidden="true" { (sign) } span.aloud { (words) ", " } } " "
             }

@@ -2,7 +2,10 @@
 
 use super::label::Label;
 use super::plant::squares;
-use crate::render::pedigree::{Signs, Square, drawn, expected, heading_of, squares_words, words};
+use crate::render::pedigree::{
+    Signs, Square, drawn, expected, has_doubt, heading_of, lines_words, signs_words, squares_words,
+    words,
+};
 use crate::render::scene::{INK, SOFT, Word, wrap};
 use crate::report::pedigree::PedigreeDrawing;
 
@@ -12,7 +15,6 @@ const ROOM: f64 = 620.0;
 const TITLE: f64 = 18.0;
 const BODY: f64 = 12.0;
 const SMALL: f64 = 9.5;
-const READING: &str = "♀ seed parent, ♂ pollen parent, × cross; broken line: in doubt";
 const BARE: &str = r#"BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="2""#;
 const LEFT: &str = r#" ALIGN="LEFT""#;
 
@@ -25,13 +27,26 @@ pub fn page(drawing: &PedigreeDrawing, signs: &Signs) -> Label {
     rows.extend(broken(&expected(drawing), BODY, INK));
     rows.extend(broken(&[Word::roman(said.evidence)], BODY, SOFT));
     rows.extend(key(drawing, signs));
-    let squares = squares_words(drawing).map_or(String::new(), |words| format!("; {words}"));
-    let reading = format!("{READING}{squares}");
+    let reading = reading(drawing);
     let notes = drawing.footnotes.iter().map(String::as_str);
-    for text in std::iter::once(reading.as_str()).chain(notes) {
+    let read = Some(reading.as_str()).filter(|words| !words.is_empty());
+    for text in read.into_iter().chain(notes) {
         rows.extend(broken(&[Word::roman(text)], SMALL, SOFT));
     }
+    if rows.is_empty() {
+        // Graphviz reads no table without a row.
+        rows.extend(broken(&[Word::roman("\u{a0}")], SMALL, SOFT));
+    }
     Label::table(rows, BARE)
+}
+
+/// How to read lines and squares, each where there are some.
+fn reading(drawing: &PedigreeDrawing) -> String {
+    let mut said = lines_words(drawing);
+    said.extend(has_doubt(drawing).then_some("broken line: in doubt"));
+    said.extend(squares_words(drawing));
+    said.extend(signs_words(drawing));
+    said.join("; ")
 }
 
 /// Species by their squares, so many in a row.

@@ -20,7 +20,7 @@ impl Columns {
     pub fn of(drawing: &PedigreeDrawing) -> Columns {
         let mut plants = generations(drawing);
         draw_founders_near(drawing, &mut plants);
-        close_up(&mut plants);
+        close_up(drawing, &mut plants);
         let crosses: Vec<usize> = drawing
             .crosses
             .iter()
@@ -132,9 +132,12 @@ fn spread_unbred(drawing: &PedigreeDrawing, column: &mut [usize], count: usize) 
     }
 }
 
-/// Leaves out columns in which nothing stands.
-fn close_up(column: &mut [usize]) {
-    let mut used: Vec<usize> = column.to_vec();
+/// Leaves out columns in which nothing stands: neither a plant, nor the unknown parents of a cross of which none is known.
+fn close_up(drawing: &PedigreeDrawing, column: &mut [usize]) {
+    let bare = drawing.crosses.iter();
+    let bare = bare.filter(|cross| parents(cross).next().is_none());
+    let mut used: Vec<usize> = bare.map(|cross| column_of(cross, column) - 1).collect();
+    used.extend_from_slice(column);
     used.sort_unstable();
     used.dedup();
     for place in column.iter_mut() {

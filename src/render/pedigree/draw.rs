@@ -25,7 +25,7 @@ pub fn draw(drawing: &PedigreeDrawing) -> Scene {
     let tree = tree(drawing, &layout);
     let moved = |mark: Mark| mark.moved((0.0, top));
     scene.marks.extend(tree.marks.into_iter().map(moved));
-    let mut y = key::paint(&mut scene, drawing, top + layout.size.1, &text);
+    let mut y = key::paint(&mut scene, drawing, (top + layout.size.1, true), &text);
     if let Some(advice) = advice((scene.width, y + MARGIN)) {
         y = paragraph(&mut scene, &[Word::roman(advice)], y, (text.small, SOFT));
     }

@@ -76,6 +76,8 @@ pub struct Tail {
     pub child: usize,
     /// How far below the middle of the sibling's box the words stand, in points.
     pub drop: f64,
+    /// Whether they are surely of this cross.
+    pub sure: bool,
 }
 
 /// All spots, lines, and the neighbours they make.
@@ -125,6 +127,11 @@ impl Grid {
         let uncertain = times_raised(drawing);
         for (row, cross) in drawing.crosses.iter().enumerate() {
             let joint = grid.cross(row, cross, columns.crosses[row], manner);
+            if cross.more_siblings > 0 {
+                // Of the siblings no more is known than of those drawn.
+                let sure = cross.children.iter().all(|&child| uncertain[child] < 2);
+                grid.more((row, sure), cross, joint, manner);
+            }
             for &child in &cross.children {
                 grid.run(row, Bond::Raised, uncertain[child] < 2, (joint, child));
             }
@@ -165,14 +172,17 @@ impl Grid {
             let sure = matches!(parent, DrawnParent::Known(_)) && !doubtful;
             self.parent(row, parent, (bond, sure), (joint, manner));
         }
-        if cross.more_siblings > 0 {
-            self.more(row, cross, joint, manner);
-        }
         joint
     }
 
     /// Room for "n more siblings": under the last sibling drawn, or a spot of its own.
-    fn more(&mut self, row: usize, cross: &DrawnCross, joint: usize, manner: &Manner) {
+    fn more(
+        &mut self,
+        (row, sure): (usize, bool),
+        cross: &DrawnCross,
+        joint: usize,
+        manner: &Manner,
+    ) {
         let layer = self.spots[joint].layer + 1;
         let last = cross
             .children
@@ -188,11 +198,12 @@ impl Grid {
                     joint,
                     child,
                     drop,
+                    sure,
                 });
             }
             None => {
                 let more = self.spot(Role::More(row), layer, (manner.small, manner.small * 0.5));
-                self.run(row, Bond::Raised, true, (joint, more));
+                self.run(row, Bond::Raised, sure, (joint, more));
             }
         }
     }

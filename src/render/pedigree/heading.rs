@@ -96,7 +96,7 @@ pub fn expected(drawing: &PedigreeDrawing) -> Vec<Word> {
         return Vec::new();
     }
     let mut line = vec![Word::roman("Expected: ")];
-    if plant.shares.is_empty() && plant.either.iter().any(|part| part.fraction == 1.0) {
+    if plant.has_no_common_share() {
         line.push(Word::roman(
             "no share is common to all its possible parents",
         ));

@@ -36,7 +36,7 @@ pub fn paint(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout) {
             layout.span(tail.child).0,
             layout.height[tail.child] + tail.drop,
         );
-        scene.stroke(Path::tendril(from, to), Stroke::solid(INK, 1.05));
+        scene.stroke(Path::tendril(from, to), pen(tail.sure));
     }
     let arrivals: Vec<Vec<Arrival>> = of_cross
         .iter()

@@ -238,6 +238,23 @@ pub fn squares_words(drawing: &PedigreeDrawing) -> Option<&'static str> {
     }
 }
 
+/// What the squares without a species say, each where it is drawn.
+pub fn signs_words(drawing: &PedigreeDrawing) -> impl Iterator<Item = &'static str> {
+    let plants = drawing.plants.iter().map(counted);
+    let in_squares = plants.filter(|parts| {
+        [ROW, 2 * ROW]
+            .iter()
+            .any(|of| squares(parts, *of).is_some())
+    });
+    let drawn: Vec<Square> = in_squares.flatten().map(|(square, _)| square).collect();
+    let words = [
+        (Square::Either, "or: one of several species"),
+        (Square::Unknown, "?: not known"),
+    ];
+    let is_drawn = move |(square, _): &(Square, _)| drawn.contains(square);
+    words.into_iter().filter(is_drawn).map(|(_, words)| words)
+}
+
 /// "⅝ spathulata, ⅛ truncata, ¼ unknown".
 pub fn in_words(plant: &DrawnPlant, signs: &Signs) -> Vec<Word> {
     let mut line: Vec<Word> = Vec::new();

@@ -45,7 +45,7 @@ pub fn on_phone(drawing: &PedigreeDrawing) -> Scene {
         let text = [Word::roman(format!("… and {rest}, not drawn"))];
         y = paragraph(&mut scene, &text, y, (sizes.small, INK));
     }
-    scene.height = key::paint(&mut scene, drawing, y + 6.0, &sizes) + MARGIN;
+    scene.height = key::paint(&mut scene, drawing, (y + 6.0, false), &sizes) + MARGIN;
     scene
 }
 

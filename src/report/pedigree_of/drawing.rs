@@ -13,7 +13,7 @@ use crate::report::pedigree::{
     Caption, DrawnCross, DrawnEither, DrawnPlant, DrawnShare, PedigreeDrawing,
 };
 use crate::report::shares_words::note;
-use crate::wording::{Name, NameRun, counted, joined, listed};
+use crate::wording::{Name, counted, joined, latin, listed};
 
 /// The most crosses whose doubts are written out below a picture.
 const MOST_DOUBTS: usize = 6;
@@ -200,10 +200,7 @@ impl Words<'_, '_, '_> {
     /// A species or provisional taxon with the genus.
     fn taxon(&self, name: &str) -> Name {
         let genus = self.context.names().vocabulary().genus_short();
-        vec![NameRun {
-            text: format!("{genus} {name}"),
-            italic: true,
-        }]
+        latin(&format!("{genus} {name}"))
     }
 }
 
@@ -216,7 +213,8 @@ fn doubts_of_shares(plants: &[DrawnPlant]) -> Vec<String> {
         SharesAre::ByName,
     ];
     let of_kind = |kind: SharesAre| {
-        let of = plants.iter().filter(|plant| plant.shares_are == kind);
+        let of = plants.iter();
+        let of = of.filter(|plant| plant.shares_are == kind && !plant.has_no_common_share());
         let mut codes: Vec<String> = of.map(|plant| plant.code.clone()).collect();
         let more = codes.len().saturating_sub(MOST_DOUBTS);
         codes.truncate(MOST_DOUBTS);
