@@ -21,12 +21,7 @@ pub fn number_text(number: f64, decimals: u8) -> String {
     if !number.is_finite() {
         return "–".to_owned();
     }
-    let text = format!("{number:.*}", usize::from(decimals));
-    match text.strip_prefix('-') {
-        Some(digits) if digits.bytes().all(|byte| matches!(byte, b'0' | b'.')) => digits.to_owned(),
-        Some(digits) => format!("−{digits}"),
-        None => text,
-    }
+    crate::wording::number(number, usize::from(decimals))
 }
 
 /// Text filled up with blanks to a width, on the left when it is to stand `right`.

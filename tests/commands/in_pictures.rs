@@ -95,6 +95,17 @@ fn groups_differ_as_surely_as_the_lines_below_say() {
 }
 
 #[test]
+fn siblings_that_are_likely_slips_are_named() {
+    let cells: &[&str] = &["5", "6", "5.5", "6.5", "5", "6", "5.5", "6.5", "5.2", "240"];
+    let top = tray(SOWN, 10, &[("2025-01-01", cells)]);
+    holds(
+        &picture(&top, "siblings K"),
+        &["the median of its 9 siblings", "(−", "not: (-"],
+    );
+    holds(&said(&top, "siblings K"), &["(−", "not: (-"]);
+}
+
+#[test]
 fn vague_ages_are_bars_and_missing_ones_are_said() {
     let cells: &[&str] = &["5", "6", "7"];
     let sittings: &[(&str, &[&str])] = &[("2025-03-01", cells), ("2026-03-01", cells)];

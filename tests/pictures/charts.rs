@@ -392,9 +392,55 @@ fn bins_count_every_value_once() {
     assert_eq!(chart::bins(&[4.0, 4.0], 4.0, 4.0, 3), [2, 0, 0]);
 }
 
+/// Values read evenly make even bars, and a bar stands over the values it holds.
+#[test]
+fn bars_hold_as_many_values_that_can_be_read() {
+    let evenly: Vec<f64> = (20..=90).flat_map(|mm| [f64::from(mm) / 10.0; 4]).collect();
+    assert_eq!(chart::step_of(&evenly), Some(0.1));
+    for (least, each) in [(0.05, 4), (0.11, 8), (0.3, 12)] {
+        let bars = chart::bars(&evenly, 0.1, least);
+        let (last, whole) = bars.counts.split_last().expect("bars");
+        assert!(
+            whole.iter().all(|count| *count == each),
+            "{:?}",
+            bars.counts
+        );
+        assert!((1..=each).contains(last));
+        assert_eq!(bars.counts.iter().sum::<usize>(), evenly.len());
+    }
+    let steps = chart::bars(&[1.0, 1.0, 3.0, 5.0], 1.0, 0.1);
+    assert_eq!((steps.first, steps.apart), (1.0, 1.0));
+    assert_eq!(steps.counts, [2, 0, 1, 0, 1]);
+    assert_eq!(chart::bars(&[4.0, 4.0], 1.0, 1.0).counts, [2]);
+    assert_eq!(chart::step_of(&[4.0, 4.0]), None);
+    assert_eq!(chart::step_of(&[0.5, 1.25]), Some(0.75));
+}
+
 fn said(scene: &Scene) -> String {
     let texts: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
     texts.join(" ")
+}
+
+#[test]
+fn signs_of_rows_are_explained_where_they_are_drawn() {
+    let strip = |dots: Vec<ChartDot>| SiblingsChart {
+        strips: vec![TraitStrip {
+            rows: vec![DotRow {
+                dots,
+                ..DotRow::default()
+            }],
+            ..TraitStrip::default()
+        }],
+        ..SiblingsChart::default()
+    };
+    let drawn = |dots| said(&chart::siblings(&strip(dots), chart::Look::SCREEN));
+    let few = dots(&[1.0, 2.0, 3.0]);
+    assert!(!drawn(few.clone()).contains("Empty dot"));
+    let mut doubtful = few;
+    doubtful[1].doubtful = true;
+    assert!(drawn(doubtful).contains("Empty dot: a doubtful reading."));
+    let many: Vec<f64> = (0..200).map(|at| f64::from(at % 30)).collect();
+    assert!(drawn(dots(&many)).contains("Bars: how many plants"));
 }
 
 #[test]

@@ -36,6 +36,9 @@ pub struct Group {
     pub kinds: Option<Vec<KindCount>>,
     #[serde(skip)]
     pub(crate) values: Vec<f64>,
+    /// For each value whether it is doubtful by the trait's own `doubtful_under_span_cm`.
+    #[serde(skip)]
+    pub(crate) doubtful: Vec<bool>,
     /// For each value the number of its plant; empty for more plants than can be told apart in a picture.
     #[serde(skip)]
     pub(crate) numbers: Vec<String>,
@@ -192,6 +195,7 @@ fn group(registry: &Registry, of: Which, unit: &TraitUnit, readings: &[&Comparab
         },
         kinds,
         numbers: numbered.iter().map(number).collect(),
+        doubtful: readings.iter().map(|one| one.doubtful).collect(),
         values,
     }
 }

@@ -1,12 +1,12 @@
 //! Counts against a stated ratio: a bar for what was counted, an upright stroke where the ratio expects it to end.
 
 use super::frame::{Stand, say, small};
-use super::scale::number;
 use super::sheet::Sheet;
 use crate::render::scene::{
     Face, INK, Path, SOFT, Setting, Stroke, Word, fit, line_width, set, width,
 };
 use crate::report::chart::RatioStrip;
+use crate::wording::number;
 
 /// Parts of the room for the names of the parts, and for the longest bar.
 const NAMES: f64 = 0.3;

@@ -5,7 +5,7 @@ use super::frame::{DOT, FOCUS, Stand, dot, say};
 use super::look::Look;
 use super::scale::Scale;
 use super::sheet::Sheet;
-use super::swarm::{bins, swarm};
+use super::swarm::{bars, step_of, swarm};
 use crate::render::scene::{Colour, Face, INK, PAPER, Path, SOFT, Setting, Stroke, width};
 use crate::report::chart::{ChartDot, DotRow};
 
@@ -17,6 +17,10 @@ const CROWD: usize = 120;
 const APART: f64 = 4.0;
 /// Height of the tallest bar.
 const BARS: f64 = 26.0;
+/// Least and greatest width of a bar, and the most of them.
+const BAR: f64 = 6.0;
+const WIDEST_BAR: f64 = 12.0;
+const MOST_BARS: f64 = 60.0;
 
 /// A row whose dots have found their places.
 pub struct PlacedRow<'a> {
@@ -138,7 +142,7 @@ impl PlacedRow<'_> {
     /// Paints the row around the height `y`.
     pub fn paint(&self, sheet: &mut Sheet, scale: &Scale, y: f64) {
         match self.dots.len() >= CROWD {
-            true => self.bars(sheet, y),
+            true => self.bars(sheet, scale, y),
             false => self.circles(sheet, y),
         }
         self.labels(sheet, y);
@@ -191,21 +195,25 @@ impl PlacedRow<'_> {
         say(sheet, &of.number, place, Stand::Middle, setting);
     }
 
-    fn bars(&self, sheet: &mut Sheet, y: f64) {
-        let along: Vec<f64> = self.dots.iter().map(|(_, x, _)| *x).collect();
-        let low = along.iter().copied().fold(f64::INFINITY, f64::min);
-        let high = along.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let count = ((high - low) / 6.0).clamp(1.0, 60.0) as usize;
-        let heights = bins(&along, low, high, count);
-        let most = heights.iter().copied().max().unwrap_or(1).max(1) as f64;
-        let wide = (high - low) / count as f64;
-        for (bin, height) in heights.into_iter().enumerate() {
+    fn bars(&self, sheet: &mut Sheet, scale: &Scale, y: f64) {
+        let values: Vec<f64> = self.dots.iter().map(|(dot, ..)| dot.value).collect();
+        let along = || self.dots.iter().map(|(_, x, _)| *x);
+        let paper =
+            along().fold(f64::NEG_INFINITY, f64::max) - along().fold(f64::INFINITY, f64::min);
+        let points = scale.at(1.0) - scale.at(0.0);
+        let least = f64::max(BAR, paper / MOST_BARS) / points;
+        let step = match scale.pitch {
+            Some(_) => 1.0,
+            None => step_of(&values).unwrap_or(least),
+        };
+        let of = bars(&values, step, least);
+        let most = of.counts.iter().copied().max().unwrap_or(1).max(1) as f64;
+        let wide = f64::min(of.apart * points - 0.6, WIDEST_BAR).max(0.4);
+        for (bin, &height) in of.counts.iter().enumerate() {
             let tall = BARS * height as f64 / most;
-            let corner = (low + bin as f64 * wide, y - tall);
-            sheet.fill(
-                Path::rect(corner.0 + 0.3, corner.1, (wide - 0.6).max(0.4), tall),
-                DOT,
-            );
+            let middle = scale.at(of.first + bin as f64 * of.apart);
+            let corner = (middle - wide / 2.0, y - tall);
+            sheet.fill(Path::rect(corner.0, corner.1, wide, tall), DOT);
         }
     }
 
@@ -301,4 +309,15 @@ pub fn values(row: &DotRow) -> impl Iterator<Item = f64> {
         .map(|dot| dot.value)
         .chain(interval)
         .chain(expected)
+}
+
+/// How to read the rows, each sign where it is drawn.
+pub fn read<'r>(rows: impl Iterator<Item = &'r DotRow>) -> Vec<String> {
+    let (crowds, few): (Vec<&DotRow>, Vec<&DotRow>) = rows.partition(|row| row.dots.len() >= CROWD);
+    let is_doubtful = |row: &&DotRow| row.dots.iter().any(|dot| dot.doubtful);
+    let empty = few.iter().any(is_doubtful);
+    let empty = empty.then(|| "Empty dot: a doubtful reading.".to_owned());
+    let bars = "Bars: how many plants, each row on a scale of its own.";
+    let bars = (!crowds.is_empty()).then(|| bars.to_owned());
+    empty.into_iter().chain(bars).collect()
 }

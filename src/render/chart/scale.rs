@@ -1,5 +1,7 @@
 //! Axes: from values to places on the paper, with ticks at round numbers.
 
+use crate::wording::number;
+
 /// An axis from `first` to `last` of the paper, in points.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scale {
@@ -155,14 +157,4 @@ fn round_step(rough: f64) -> f64 {
         .into_iter()
         .find(|digit| digit * power >= rough * 0.999_999);
     digit.unwrap_or(10.0) * power
-}
-
-/// A number with a true minus sign.
-pub fn number(value: f64, places: usize) -> String {
-    let text = format!("{value:.places$}");
-    match text.strip_prefix('-') {
-        Some(rest) if rest.chars().any(|digit| ('1'..='9').contains(&digit)) => format!("−{rest}"),
-        Some(rest) => rest.to_string(),
-        None => text,
-    }
 }

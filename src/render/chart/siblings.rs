@@ -6,7 +6,7 @@ use super::kinds::kinds;
 use super::look::Look;
 use super::parents;
 use super::ratio::ratio;
-use super::row::{place, values};
+use super::row::{place, read, values};
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::pedigree::words;
@@ -24,7 +24,9 @@ pub fn siblings(chart: &SiblingsChart, look: Look) -> Sheet {
         sheet.may_end(y);
         y = paint_strip(&mut sheet, strip, y);
     }
-    end(sheet, &chart.notes, y)
+    let mut notes = read(chart.strips.iter().flat_map(|strip| &strip.rows));
+    notes.extend_from_slice(&chart.notes);
+    end(sheet, &notes, y)
 }
 
 /// The verdict as the heading, then what is shown; that is the heading where there is no verdict.

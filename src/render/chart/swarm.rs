@@ -50,3 +50,47 @@ pub fn bins(values: &[f64], low: f64, high: f64, count: usize) -> Vec<usize> {
     }
     bins
 }
+
+/// Bars of equal width side by side, each over the same number of values that can be read.
+pub struct Bars {
+    /// The value in the middle of the first bar.
+    pub first: f64,
+    /// From the middle of a bar to that of the next.
+    pub apart: f64,
+    /// How many values each holds.
+    pub counts: Vec<usize>,
+}
+
+/// Bars of values read in steps of `step`, each over as few steps as make it at least `least` wide.
+pub fn bars(values: &[f64], step: f64, least: f64) -> Bars {
+    let low = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let apart = step * libm::ceil(least / step - 1e-9).max(1.0);
+    // Borders stand between two values that can be read, so that no rounding decides.
+    let border = low - step / 2.0;
+    let count = libm::floor((high - border) / apart) as usize + 1;
+    Bars {
+        first: border + apart / 2.0,
+        apart,
+        counts: bins(values, border, border + count as f64 * apart, count),
+    }
+}
+
+/// The step in which values were read, to a thousandth: the largest of which all their differences are multiples; `None`
+/// where all are equal.
+pub fn step_of(values: &[f64]) -> Option<f64> {
+    let thousandths = |value: f64| libm::round(value * 1000.0) as i64;
+    let first = thousandths(*values.first()?);
+    let apart = values
+        .iter()
+        .map(|value| thousandths(*value).abs_diff(first));
+    let step = apart.fold(0, gcd);
+    (step > 0).then_some(step as f64 / 1000.0)
+}
+
+fn gcd(mut a: u64, mut b: u64) -> u64 {
+    while b > 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}

@@ -5,7 +5,7 @@
 use super::frame::{across, begin, end, nothing};
 use super::heading::heading;
 use super::look::Look;
-use super::row::{place, values};
+use super::row::{place, read, values};
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::scene::{Path, RULE, Stroke};
@@ -49,5 +49,7 @@ pub fn variation(chart: &VariationChart, look: Look) -> Sheet {
             sheet.may_end(bottom + 1.0);
         }
     }
-    end(sheet, &chart.notes, y + look.small * 2.6)
+    let mut notes = read(chart.rows.iter());
+    notes.extend_from_slice(&chart.notes);
+    end(sheet, &notes, y + look.small * 2.6)
 }

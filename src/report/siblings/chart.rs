@@ -6,12 +6,16 @@ use crate::report::chart::{
     SiblingsChart, TraitStrip, plain_dots,
 };
 use crate::report::pedigree::Sex;
-use crate::wording::share_words;
-use crate::wording::upright;
+use crate::wording::{between, in_brackets, number, share_words, upright};
 
 /// The chart of a report; kinds without order have no axis and are counted as bars.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
-    let mut notes: Vec<String> = report.cautions.iter().map(Caution::to_string).collect();
+    // A picture goes about by itself, so what makes its figures less sure stands in it.
+    let unsure = report.traits.iter();
+    let mut notes: Vec<String> = unsure
+        .flat_map(|of| of.doubtful.iter().chain(&of.far).cloned())
+        .collect();
+    notes.extend(report.cautions.iter().map(Caution::to_string));
     for of in &report.traits {
         if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
             notes.push(format!("{}: left out {words}", of.name));
@@ -90,6 +94,9 @@ fn ratio(report: &SiblingsReport, of: &TraitSummary) -> Option<RatioStrip> {
 /// The readings, each with the number of its plant.
 fn dots(group: &Group) -> Vec<ChartDot> {
     let mut dots = plain_dots(&group.values);
+    for (dot, doubtful) in dots.iter_mut().zip(&group.doubtful) {
+        dot.doubtful = *doubtful;
+    }
     for (dot, number) in dots.iter_mut().zip(&group.numbers) {
         dot.number = number.clone();
     }
@@ -104,12 +111,10 @@ fn row(of: &TraitSummary, group: &Group) -> DotRow {
         dots: dots(group),
         interval: measure.and_then(ChartInterval::of_mean),
         expected: None,
-        remark: measure.map_or(String::new(), |measure| match measure.mean_between {
-            Some((low, high)) => format!(
-                "mean {:.decimals$} ({low:.decimals$}–{high:.decimals$}, 95 %)",
-                measure.mean
-            ),
-            None => format!("mean {:.decimals$}", measure.mean),
+        remark: measure.map_or(String::new(), |measure| {
+            let limits = measure.mean_between.map(|of| between(of, decimals));
+            let limits = in_brackets(limits.map(|of| format!("{of}, 95 %")));
+            format!("mean {}{limits}", number(measure.mean, decimals))
         }),
     }
 }

@@ -9,7 +9,8 @@ use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{TOGETHER, no_limits_words, together_table, unclear_words};
 use crate::report::table::Table;
 use crate::wording::{
-    counted, cv_words, first_of, joined, joined_if_any, listed, p_words, share_words,
+    between, counted, cv_words, first_of, joined, joined_if_any, listed, number, p_words,
+    share_words,
 };
 
 /// Kinds up to which those nobody had are listed too.
@@ -114,8 +115,8 @@ impl TraitSummary {
 
     fn measures(&self) -> Table {
         let decimals = self.shown.decimals.max(1);
-        let number = |value: f64| format!("{value:.*}", usize::from(decimals));
-        let between = |(low, high): (f64, f64)| format!("{}–{}", number(low), number(high));
+        let number = |value: f64| number(value, usize::from(decimals));
+        let between = |of: (f64, f64)| between(of, usize::from(decimals));
         let rows = self
             .groups
             .iter()
