@@ -16,8 +16,9 @@ use crate::analysis::title::titled;
 use crate::ancestry::{Chromosomes, CrossKind};
 use crate::context::{Context, Descent};
 use crate::evidence::Unit;
-use crate::wording::{Name, NameRun, joined, listed, upright};
+use crate::wording::{joined, latin, listed, upright};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The shares of one plant or cross.
 #[derive(Serialize)]
@@ -105,23 +106,28 @@ pub struct HeterozygosityRow {
 /// What several plants or crosses descend from, as ribbons; species stand in the registry's order, which fixes their
 /// colours.
 pub fn parentage_chart(reports: &[ParentageReport], species: &[String]) -> ParentageChart {
-    let notes = reports.iter().flat_map(|report| &report.cautions);
-    let mut notes: Vec<String> = notes.map(|caution| caution.text.clone()).collect();
-    notes.sort();
-    notes.dedup();
     ParentageChart {
         title: upright("What they descend from"),
         species: species.iter().map(|name| latin(name)).collect(),
         rows: reports.iter().map(|report| report.drawn.clone()).collect(),
-        notes,
+        notes: chart_notes(reports),
     }
 }
 
-fn latin(name: &str) -> Name {
-    vec![NameRun {
-        text: name.to_owned(),
-        italic: true,
-    }]
+/// The cautions of all, each once; of several plants or crosses with the codes of those it is of.
+fn chart_notes(reports: &[ParentageReport]) -> Vec<String> {
+    let mut of: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    for report in reports {
+        for caution in &report.cautions {
+            of.entry(&caution.text).or_default().push(&report.id);
+        }
+    }
+    let note = |(text, ids): (&str, Vec<&str>)| match ids.len() {
+        _ if reports.len() == 1 => text.to_owned(),
+        n if n == reports.len() => format!("each of them: {text}"),
+        _ => format!("{}: {text}", listed(ids)),
+    };
+    of.into_iter().map(note).collect()
 }
 
 /// The shares of a plant or of a cross's seedlings.

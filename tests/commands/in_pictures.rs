@@ -172,6 +172,17 @@ fn a_claimed_parent_is_in_doubt_whatever_the_other_is() {
 }
 
 #[test]
+fn notes_of_several_plants_say_of_which() {
+    let top = of("parents: pollen_unknown(seed: \"V\"), seedlings: [(number: \"1\")]");
+    let words = picture(&top, "parentage K-1 V");
+    holds(
+        &words,
+        &["K-1: part of the descent is not known", "not: V: part"],
+    );
+    holds(&picture(&top, "parentage K-1"), &["not: K-1: part"]);
+}
+
+#[test]
 fn parents_recorded_as_unknown_are_not_left_out() {
     let top = of("parents: unknown, seedlings: [(number: \"1\")]");
     let grown = "crosses/L.ron";
@@ -206,4 +217,14 @@ fn letters_of_code(code: &str, columns: &str) -> f64 {
     let size = before.rsplit("font-size=\"").next().unwrap_or_default();
     let size = size.split('"').next().unwrap_or_default();
     size.parse().expect("a size of letters")
+}
+
+#[test]
+fn a_long_code_is_read_with_wet_hands() {
+    let long = "Bicalcarata-x-ampullaria-15";
+    for code in ["V1", long] {
+        assert_eq!(letters_of_code(code, "--stocktake"), 10.0, "{code}");
+    }
+    assert!(letters_of_code(&long.repeat(2), "--stocktake") >= 7.0);
+    assert!(letters_of_code(long, "--traits span") >= 7.0);
 }

@@ -174,3 +174,30 @@ fn ticks_are_days_people_know() {
         assert!(name == year.to_string() && month == 1 || name.len() == 3 && month > 1);
     }
 }
+
+/// Months are dropped where there is little room, but never the years.
+#[test]
+fn a_calendar_of_months_names_its_years() {
+    let from = 739_000;
+    for days in [200, 400, 500, 730, 900, 1090] {
+        let chart = CalendarChart {
+            days: (from, from + days),
+            ticks: calendar_ticks((from, from + days)),
+            groups: vec![CalendarGroup {
+                rows: vec![CalendarRow::default()],
+                ..CalendarGroup::default()
+            }],
+            ..CalendarChart::default()
+        };
+        let is_year = |name: &str| name.len() == 4 && name.starts_with("20");
+        let years = chart.ticks.iter().filter(|(_, name)| is_year(name)).count();
+        let scene = chart::calendar(&chart, Look::SCREEN);
+        let drawn: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+        let named = drawn.iter().filter(|text| is_year(text)).count();
+        // One at the right end may have no room.
+        assert!(
+            named + 1 >= years && (named > 0 || years < 2),
+            "{days}: {drawn:?}"
+        );
+    }
+}

@@ -443,6 +443,36 @@ fn signs_of_rows_are_explained_where_they_are_drawn() {
     assert!(drawn(dots(&many)).contains("Bars: how many plants"));
 }
 
+/// Letters that two species share, and `aff.`, name none: such parts are named below.
+#[test]
+fn short_parts_are_named_where_letters_tell_none_apart() {
+    let ribbon = |names: [&str; 3]| {
+        let share = |(species, fraction)| DrawnShare { species, fraction };
+        let rows = vec![SharesRow {
+            label: name("X"),
+            shares: [(0, 0.75), (1, 0.125), (2, 0.125)].map(share).into(),
+            ..SharesRow::default()
+        }];
+        said(&chart::parentage(
+            &ParentageChart {
+                species: names.map(podbook::wording::latin).into(),
+                rows,
+                ..ParentageChart::default()
+            },
+            chart::Look::SCREEN,
+        ))
+    };
+    let alike = ribbon(["ventricosa", "glabrata", "glandulifera"]);
+    assert!(
+        alike.contains("short parts") && !alike.contains("gla."),
+        "{alike}"
+    );
+    let provisional = ribbon(["ventricosa", "aff. truncata", "aff. hamata"]);
+    assert!(provisional.contains("short parts"), "{provisional}");
+    let apart = ribbon(["ventricosa", "truncata", "hamata"]);
+    assert!(!apart.contains("short parts"), "{apart}");
+}
+
 #[test]
 fn a_name_is_italic_but_for_what_is_no_latin() {
     assert_eq!(

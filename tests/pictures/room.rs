@@ -614,6 +614,7 @@ fn a_grid_has_room_for_every_plant() {
         let grid = grid(&mut lots);
         let scene = laid_out(("grid", trial), |look| chart::select(&grid, look));
         let said = |text: &str| scene.texts().any(|run| run.text == text);
+        brackets_keep_clear(&scene, &format!("grid {trial}"));
         let headings = chart::select(&grid, Look::A4).pages();
         for page in &headings {
             let rows = page
@@ -628,6 +629,36 @@ fn a_grid_has_room_for_every_plant() {
                 let cut = row.number.len() > 6;
                 assert!(cut || said(&row.number), "grid {trial}: {}", row.number);
             }
+        }
+    }
+}
+
+/// No bracket runs through a word: brackets are the upright strokes of their width.
+fn brackets_keep_clear(scene: &Scene, of: &str) {
+    let upright = |mark: &Mark| match mark {
+        Mark::Shape {
+            path,
+            stroke: Some(pen),
+            ..
+        } if pen.width == 0.9 => match path.0[..] {
+            [Step::Move(x, top), Step::Line(other, bottom)] if x == other => {
+                Some([x, x, top, bottom])
+            }
+            _ => None,
+        },
+        _ => None,
+    };
+    for bracket in scene.marks.iter().filter_map(upright) {
+        for run in scene.texts() {
+            let [left, right, top, bottom] = area(run);
+            assert!(
+                !cover(
+                    [bracket[0] - 0.4, bracket[1] + 0.4, bracket[2], bracket[3]],
+                    [left, right, top, bottom]
+                ),
+                "{of}: a bracket runs through {:?}",
+                run.text
+            );
         }
     }
 }

@@ -1,6 +1,6 @@
 //! How wide each column of a sheet is, and whether a scale gets its steps to ring or a box to write in.
 
-use super::paper::Paper;
+use super::paper::{AIR, CODE, Paper, code_width};
 use crate::analysis::bench_sheet::{BenchSheet, ReadAs, SheetColumn};
 use std::fmt;
 
@@ -11,6 +11,8 @@ const WRITTEN_STEP: f64 = 14.0;
 const WRITTEN_KIND: f64 = 18.0;
 const STEP: f64 = 5.2;
 const REMARKS: f64 = 27.0;
+/// Letters of codes below which none is read with wet hands, points.
+const LEAST_CODE: f64 = 7.0;
 /// Most steps or kinds that are set out to be ringed.
 const MOST_RINGED: usize = 7;
 
@@ -55,27 +57,29 @@ pub(super) fn placed(sheet: &BenchSheet, paper: Paper) -> Result<Vec<Placed>, To
     let room = paper.size().0 - 2.0 * paper.border();
     let mut widths: Vec<f64> = sheet.columns.iter().map(written).collect();
     let mut ringed = vec![false; widths.len()];
-    let used = |widths: &[f64]| PLANT + widths.iter().sum::<f64>() + REMARKS;
-    if used(&widths) > room {
-        let fitting = (0..widths.len()).rfind(|n| used(&widths[..*n]) <= room);
+    let left_over = |widths: &[f64]| room - widths.iter().sum::<f64>() - REMARKS;
+    if left_over(&widths) < PLANT {
+        let fitting = (0..widths.len()).rfind(|n| left_over(&widths[..*n]) >= PLANT);
         return Err(TooWide {
             columns: widths.len(),
             fitting: fitting.unwrap_or(0),
             paper,
         });
     }
+    let mut plant = codes(sheet, LEAST_CODE).min(left_over(&widths));
     for (at, column) in sheet.columns.iter().enumerate() {
         let Some(steps) = steps(column).filter(|steps| *steps <= MOST_RINGED) else {
             continue;
         };
         let wanted = STEP * steps as f64 + 2.0;
-        if used(&widths) - widths[at] + wanted <= room {
+        if left_over(&widths) + widths[at] - wanted >= plant {
             (widths[at], ringed[at]) = (wanted, true);
         }
     }
+    plant = plant.max(codes(sheet, CODE).min(left_over(&widths)));
     let mut left = paper.border();
-    let remarks = room - used(&widths) + REMARKS;
-    let all = std::iter::once((PLANT, false)).chain(widths.into_iter().zip(ringed));
+    let remarks = left_over(&widths) - plant + REMARKS;
+    let all = std::iter::once((plant, false)).chain(widths.into_iter().zip(ringed));
     let all = all.chain([(remarks, false)]).map(|(width, ringed)| {
         left += width;
         Placed {
@@ -85,6 +89,12 @@ pub(super) fn placed(sheet: &BenchSheet, paper: Paper) -> Result<Vec<Placed>, To
         }
     });
     Ok(all.collect())
+}
+
+/// Room for the longest code in letters of so many points, no less than for a short one.
+fn codes(sheet: &BenchSheet, size: f64) -> f64 {
+    let wide = sheet.rows.iter().map(|row| code_width(&row.plant, size));
+    wide.fold(PLANT - AIR, f64::max) + AIR
 }
 
 fn written(column: &SheetColumn) -> f64 {

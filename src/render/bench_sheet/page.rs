@@ -2,7 +2,7 @@
 
 use super::columns::{Placed, TooWide, placed};
 use super::head::head;
-use super::paper::{POINTS, Paper, Pen};
+use super::paper::{AIR, POINTS, Paper, Pen};
 use crate::analysis::bench_sheet::{BenchSheet, ReadAs, SheetColumn, SheetRow};
 use crate::render::scene::{Face, Scene};
 
@@ -156,7 +156,7 @@ fn headings(pen: &mut Pen, sheet: &BenchSheet, columns: &[Placed], top: f64) {
 /// One plant's row.
 fn fill(pen: &mut Pen, sheet: &BenchSheet, (columns, row): (&[Placed], &SheetRow), top: f64) {
     let base = top + ROW * 0.66;
-    let room = |column: &Placed| column.width - 1.6;
+    let room = |column: &Placed| column.width - AIR;
     let first = columns[0];
     pen.code(&row.plant, (first.left + 1.0, base), room(&first));
     if sheet.is_stocktake() {

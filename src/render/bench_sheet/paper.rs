@@ -9,6 +9,16 @@ use crate::render::scene::{
 pub(super) const BLACK: Colour = Colour(0, 0, 0);
 const WHITE: Colour = Colour(255, 255, 255);
 
+/// Letters of codes where there is room, points.
+pub(super) const CODE: f64 = 10.0;
+/// Air beside the words of a column, millimetres.
+pub(super) const AIR: f64 = 1.6;
+
+/// How wide a code is in letters of so many points, millimetres.
+pub(super) fn code_width(code: &str, size: f64) -> f64 {
+    width(code, Face::Bold, size) / POINTS
+}
+
 /// A size of paper, upright.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum Paper {
@@ -96,9 +106,7 @@ impl Pen<'_> {
 
     /// A code in full: smaller letters where it is long, since one cut short could be that of another plant.
     pub(super) fn code(&mut self, code: &str, at: (f64, f64), room: f64) {
-        const SIZE: f64 = 10.0;
-        let needed = width(code, Face::Bold, SIZE) / POINTS;
-        let size = SIZE * (room / needed).min(1.0);
+        let size = CODE * (room / code_width(code, CODE)).min(1.0);
         self.words(code, at, (size, Face::Bold), 2.0 * room);
     }
 

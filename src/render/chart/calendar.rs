@@ -73,24 +73,33 @@ fn months(sheet: &mut Sheet, chart: &CalendarChart, days: &Days, top: f64) -> Ve
         size: look.small,
         colour: SOFT,
     };
-    let step = step(&placed, look.small * 0.5);
     let mut marked = Vec::new();
-    for (x, _, name) in placed.into_iter().step_by(step) {
+    for (x, _, name) in with_room(&placed, look.small * 0.5) {
         say(sheet, name, (x, top + look.small), Stand::After, soft);
         marked.push(x);
     }
     marked
 }
 
-/// The least step at which no name runs into the next.
-fn step(placed: &[(f64, f64, &str)], air: f64) -> usize {
-    let fits = |step: &usize| {
-        let shown: Vec<&(f64, f64, &str)> = placed.iter().step_by(*step).collect();
-        shown
-            .windows(2)
-            .all(|two| two[0].0 + two[0].1 + air <= two[1].0)
+/// As many names as have room, every so many of them; among months those of Januaries, which say the year, always are.
+fn with_room<'n>(placed: &[(f64, f64, &'n str)], air: f64) -> Vec<(f64, f64, &'n str)> {
+    let is_year = |name: &str| name.len() == 4 && name.bytes().all(|byte| byte.is_ascii_digit());
+    let first_year = placed.iter().position(|(.., name)| is_year(name));
+    let every = |step: usize| -> Vec<(f64, f64, &'n str)> {
+        let from = first_year.unwrap_or(0) % step;
+        placed.iter().skip(from).step_by(step).copied().collect()
     };
-    (1..=placed.len()).find(fits).unwrap_or(1)
+    let years = |names: &[(f64, f64, &str)]| names.iter().filter(|of| is_year(of.2)).count();
+    let all = years(placed);
+    let are_months = all < placed.len();
+    let fits = |names: &Vec<(f64, f64, &str)>| {
+        let mut two = names.windows(2);
+        two.all(|two| two[0].0 + two[0].1 + air <= two[1].0)
+    };
+    let mut steps = (1..=placed.len()).map(every).filter(fits);
+    let first = steps.clone().next();
+    let with_years = steps.find(|names| are_months && years(names) == all);
+    with_years.or(first).unwrap_or_default()
 }
 
 /// A group of rows; returns where it ends.

@@ -64,7 +64,7 @@ fn paint(
         let kept_above = rank
             .checked_sub(1)
             .is_some_and(|above| cross.groups[above].is_kept);
-        y = group_line(sheet, group, kept_above, y);
+        y = group_line(sheet, (group, kept_above), columns.number.left, y);
         for row in &group.rows {
             let middle = y + look.label * ROW / 2.0;
             paint_row(sheet, (row, group), columns, middle);
@@ -134,7 +134,12 @@ fn heading(of: &GridColumn, room: f64, look: Look) -> Vec<Vec<Word>> {
 }
 
 /// The name of a group, below a line that is strong where those above are kept; returns where its rows begin.
-fn group_line(sheet: &mut Sheet, group: &GridGroup, kept_above: bool, y: f64) -> f64 {
+fn group_line(
+    sheet: &mut Sheet,
+    (group, kept_above): (&GridGroup, bool),
+    left: f64,
+    y: f64,
+) -> f64 {
     let look = sheet.look;
     let stroke = match kept_above {
         true => Stroke::solid(INK, 1.3),
@@ -143,7 +148,8 @@ fn group_line(sheet: &mut Sheet, group: &GridGroup, kept_above: bool, y: f64) ->
     sheet.stroke(Path::line((look.margin, y), (look.right(), y)), stroke);
     let base = y + look.label * 1.35;
     sheet.text(TextRun {
-        place: (look.margin, base),
+        // Clear of a bracket that goes on from one group to the next.
+        place: (left, base),
         size: look.label,
         face: Face::Bold,
         colour: if group.is_gone { SOFT } else { INK },

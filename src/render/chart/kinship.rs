@@ -6,9 +6,7 @@
 use super::frame::{DOT, Stand, begin, end, nothing, say, small, under};
 use super::look::Look;
 use super::sheet::Sheet;
-use crate::render::scene::{
-    Face, INK, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, set, width,
-};
+use crate::render::scene::{Face, INK, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, set, width};
 use crate::report::chart::{KinshipCell, KinshipChart};
 use std::ops::Range;
 
@@ -153,6 +151,20 @@ fn stretch(
     y
 }
 
+/// A code cut in its middle where it has too little room: seedlings of one cross differ in their ends.
+fn shorter(code: &str, (size, room): (f64, f64)) -> String {
+    let letters: Vec<char> = code.chars().collect();
+    let kept = |kept: usize| -> String {
+        let (head, tail) = (kept / 2, letters.len() - (kept - kept / 2));
+        let head: String = letters[..head].iter().collect();
+        head + "…" + &letters[tail..].iter().collect::<String>()
+    };
+    let whole = std::iter::once(code.to_owned());
+    let mut tries = whole.chain((1..letters.len()).rev().map(kept));
+    let fits = |text: &String| width(text, Face::Roman, size) <= room;
+    tries.find(fits).unwrap_or_default()
+}
+
 fn paint_row(
     sheet: &mut Sheet,
     (chart, row): (&KinshipChart, usize),
@@ -168,8 +180,10 @@ fn paint_row(
     };
     let number = (row + 1).to_string();
     say(sheet, &number, (grid.numbers, base), Stand::Before, soft);
-    let code = [Word::roman(chart.plants[row].as_str())];
-    let code = fit(&code, look.label, grid.codes.1);
+    let code = [Word::roman(shorter(
+        &chart.plants[row],
+        (look.label, grid.codes.1),
+    ))];
     let ink = Setting {
         size: look.label,
         colour: INK,

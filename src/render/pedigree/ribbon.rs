@@ -65,12 +65,13 @@ impl Ribbon {
         shares: (&[DrawnShare], &[(f64, &str)]),
     ) -> Vec<Vec<Word>> {
         let mut unnamed = Vec::new();
+        let shorts = Shorts::of(species, shares.0);
         let base = self.corner.1 + self.size.1 + self.letters * 0.95;
         let mut x = self.corner.0;
         let mut say = |fraction: f64, name: Vec<Word>, colour| {
             let long = self.size.0 * fraction.clamp(0.0, 1.0);
             let full = share_words(written(fraction), name);
-            let (text, is_named) = share_text(&full, self.letters, long);
+            let (text, is_named) = share_text(&full, &shorts, (self.letters, long));
             if !is_named {
                 unnamed.push(full);
             }
@@ -132,21 +133,43 @@ fn share_words(share: String, mut name: Vec<Word>) -> Vec<Word> {
     std::iter::once(share).chain(name).collect()
 }
 
+/// The first three letters of each species of a ribbon.
+struct Shorts(Vec<String>);
+
+impl Shorts {
+    fn of(species: &[Name], shares: &[DrawnShare]) -> Shorts {
+        let names = shares.iter().filter_map(|share| species.get(share.species));
+        let first = |name: &Name| {
+            let words = share_words(String::new(), words(name, false));
+            first_letters(&words[1..])
+        };
+        Shorts(names.map(first).collect())
+    }
+
+    /// The letters that say a name and no other of the ribbon; `aff.` and its like say none.
+    fn say(&self, name: &[Word]) -> Option<String> {
+        let letters = first_letters(name);
+        let is_shared = self.0.iter().filter(|of| **of == letters).count() > 1;
+        let mut first = name.iter().flat_map(|word| word.text.split_whitespace());
+        let is_name = !first.next().is_some_and(|word| word.ends_with('.'));
+        (is_name && !is_shared).then(|| format!("{}.", letters.trim_end_matches(['.', ' '])))
+    }
+}
+
+fn first_letters(name: &[Word]) -> String {
+    let letters = name.iter().flat_map(|word| word.text.chars());
+    letters.take(3).collect()
+}
+
 /// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits, and whether the name is in it.
-fn share_text(full: &[Word], size: f64, room: f64) -> (Vec<Word>, bool) {
+fn share_text(full: &[Word], shorts: &Shorts, (size, room): (f64, f64)) -> (Vec<Word>, bool) {
     let (share, name) = (&full[0], &full[1..]);
-    let letters: String = name
-        .iter()
-        .flat_map(|word| word.text.chars())
-        .take(3)
-        .collect();
-    let text = format!("{}.", letters.trim_end_matches(['.', ' ']));
     let face = name.first().map_or(Face::Roman, |word| word.face);
-    let short = vec![share.clone(), Word { text, face }];
+    let short = shorts.say(name);
+    let short = short.map(|text| (vec![share.clone(), Word { text, face }], true));
     let bare = vec![Word::roman(share.text.trim_end())];
     let fits = |(line, _): &(Vec<Word>, bool)| line_width(line, size) <= room - 2.0;
-    [(full.to_vec(), true), (short, true), (bare, false)]
-        .into_iter()
-        .find(fits)
-        .unwrap_or_default()
+    let fullest = std::iter::once((full.to_vec(), true));
+    let mut tries = fullest.chain(short).chain([(bare, false)]);
+    tries.find(fits).unwrap_or_default()
 }
