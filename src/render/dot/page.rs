@@ -35,7 +35,7 @@ pub fn page(drawing: &PedigreeDrawing, signs: &Signs) -> Label {
     }
     if rows.is_empty() {
         // Graphviz reads no table without a row.
-        rows.extend(broken(&[Word::roman("\u{a0}")], SMALL, SOFT));
+        return Label::default();
     }
     Label::table(rows, BARE)
 }
