@@ -29,6 +29,13 @@ fn every_answer_that_counts_one_says_so() {
         let doubt = "doubtful (leaf span under 5 cm), but counted";
         assert!(words.contains(doubt), "{question}: {words}");
     }
+    let drawn = "siblings X18-01 --trait banding -o siblings.svg --today 2025-06-10";
+    let run = top.run(&drawn.split(' ').collect::<Vec<_>>());
+    assert_eq!(run.exit, Some(0), "{run}");
+    let picture = crate::every_form::letters(&top.text("siblings.svg"));
+    for words in ["Empty dot: a doubtful reading.", "(leaf span under 5 cm)"] {
+        assert!(picture.contains(words), "{words}");
+    }
     let show = of("show X18-01-9");
     assert!(
         show.contains("rim banding (doubtful: small plant)"),

@@ -20,6 +20,7 @@ mod sittings;
 mod survival;
 mod told;
 mod typed;
+mod typical;
 mod unitless;
 mod window;
 
@@ -33,8 +34,9 @@ pub use germination::GerminationRow;
 pub use group::GroupKind;
 pub use grown::Grown;
 pub use one_group::GroupGrowth;
-pub use rates::{CurveRow, RateRow, typical};
+pub use rates::{CurveRow, RateRow};
 pub use survival::{Lived, SurvivalRow};
 pub use told::GrowthError;
+pub use typical::{TypicalSize, typical};
 pub use unitless::Unitless;
 pub use window::SHORTEST;
