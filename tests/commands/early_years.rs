@@ -241,3 +241,27 @@ fn a_count_above_what_was_put_into_a_pot_that_day_is_refused() {
         &["4000 is more than there are: 60 seeds sown in K.S1"],
     );
 }
+
+#[test]
+fn rows_of_a_table_take_the_place_of_those_that_are_there() {
+    let top = of(
+        r#"seedlings: [(number: "1"), (number: "2"), (number: "3")],
+        sittings: [(on: "2026-05-01", columns: ["span cm"], rows: [["2", "2.2"], ["1", "1.1"], ["3", "3.3"]])]"#,
+    )
+    .file("s.csv", "plant,span cm\nK-1,1.5\nK-2,2.5\n");
+    let again = "measure --from s.csv --on 2026-05-01";
+    holds(
+        &said(&top, again),
+        &[
+            "K-1: the plant has a row in that sitting",
+            "K-2: the plant has a row",
+        ],
+    );
+    holds(
+        &said(&top, &format!("{again} --again")),
+        &["2 readings on 2026-05-01"],
+    );
+    let page = top.text("crosses/K.ron");
+    let rows = r#"rows: [["2", "2.5"], ["1", "1.5"], ["3", "3.3"]]"#;
+    assert!(page.contains(rows), "{page}");
+}

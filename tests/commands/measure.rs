@@ -169,6 +169,19 @@ fn going_back_remarks_and_deaths() {
     assert_eq!(top.run(&["check"]).exit, Some(0));
 }
 
+/// `<` behind the earlier answer, which a terminal fills in, goes back as well.
+#[test]
+fn a_sign_behind_the_earlier_answer_goes_back() {
+    let asked = ["measure", "X23-01-1..2", "--traits", "span"];
+    let [alone, behind] = ["4.1\n<\n4.2\n4.4\n", "4.1\n9.9<\n4.2\n4.4\n"].map(|answers| {
+        let top = sixty();
+        let run = top.run_with(answers, &asked);
+        assert_eq!(run.exit, Some(0), "{run}");
+        top.text(PAGE)
+    });
+    assert_eq!(alone, behind);
+}
+
 /// Every slip of the pen is refused with its line, what was found and what is needed; nothing of the row is written.
 #[test]
 fn slips_are_refused() {
