@@ -5,7 +5,7 @@ use crate::analysis::list::PlantFilter;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::record::{Day, Sex};
-use crate::recording::at_place::plants_at;
+use crate::recording::at_place::standing_at;
 use crate::recording::dates::asked;
 use crate::registry::{CrossRow, Registry, Target};
 use crate::report::list::{crosses, handed_on, plants, pods};
@@ -108,9 +108,8 @@ impl List {
                 let filter = filter.filter(&registry, request.today()?)?;
                 let list = plants(&context, &filter).map_err(Refusal::arguments)?;
                 // An empty shelf is an answer, a place that was mistyped looks like one.
-                let is_empty = list.plants.is_empty() && list.trays.is_empty();
-                if let (Some(place), true) = (&filter.place, is_empty)
-                    && let Err(slip) = plants_at(&registry, place, request.today()?)
+                if let (Some(place), true) = (&filter.place, list.plants.is_empty())
+                    && let Err(slip) = standing_at(&registry, place, request.today()?)
                 {
                     remarks += &format!("{slip}\n");
                 }

@@ -16,7 +16,7 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
         said(filter.founders, "founders"),
         filter.sex.map(|sex| sex.word().to_owned()),
         said(filter.unsexed, "unsexed"),
-        species.map(|species| format!("descended, or perhaps descended, from {species}")),
+        species.map(|species| format!("surely or perhaps descended from {species}")),
         cross.map(|code| format!("of {code}")),
         filter
             .unread_since
