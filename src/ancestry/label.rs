@@ -276,7 +276,7 @@ fn later_by_label(
     founder: PlantRow,
     whole: &Composition,
 ) -> Option<CrossKind> {
-    match (founders.generation(founder)?, &whole.parts()[..]) {
+    match (founders.generation(founder)?, whole.parts()) {
         (LabelGeneration::Filial(generation), &[Part::Species(a), Part::Species(b)]) => {
             Some(CrossKind::Filial {
                 species: [a.min(b), a.max(b)],

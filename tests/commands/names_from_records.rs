@@ -141,7 +141,7 @@ fn f2_is_not_said_where_each_seed_may_have_its_own_father() {
 #[test]
 fn one_name_on_a_packet_of_seed_is_no_cross_of_it_with_itself() {
     for (label, name) in [
-        (r#"N. 'Ruby Queen'"#, "N. 'Ruby Queen' (claimed)"),
+        (r#"N. 'Ruby Queen'"#, "N. \"Ruby Queen\" (claimed)"),
         (r#"N. \"Big Boy\""#, "N. \"Big Boy\" (claimed)"),
         ("N. ventricosa", "N. ventricosa (claimed)"),
     ] {

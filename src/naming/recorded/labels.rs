@@ -9,8 +9,8 @@ use crate::naming::{
 /// The label that seed came with.
 #[derive(Clone, Debug)]
 pub struct SeedLabel {
-    /// What it states; an unknown plant where it could not be read. A plant's epithet stands for itself: the parents of
-    /// the plant are not those of its seedlings.
+    /// What it states; an unknown plant where it could not be read. The epithet of a plant is a label here: neither it nor
+    /// the plant's parents are those of its seedlings.
     pub formula: Formula,
     /// Which hybrid names stand in it alone.
     pub alone: NamesAlone,
@@ -23,10 +23,7 @@ impl SeedLabel {
     pub(super) fn read(label: &str, vocabulary: &Vocabulary) -> SeedLabel {
         let reading = read(label, vocabulary, ReadOptions::default());
         let alone = NamesAlone::of(label, &reading, vocabulary);
-        let of_a_plant = as_written(label, vocabulary).filter(|written| {
-            let top = written.part(written.top());
-            matches!(top, Part::Leaf(Leaf::Quoted { .. }))
-        });
+        let of_a_plant = as_written(label, vocabulary).and_then(epithet_as_label);
         SeedLabel {
             formula: of_a_plant.or(reading.formula).unwrap_or_else(unknown),
             alone,
@@ -48,6 +45,18 @@ impl SeedLabel {
         let top = self.formula.part(self.formula.top());
         matches!(top, Part::Cross(_)) && !self.alone.whole
     }
+}
+
+/// The epithet of a plant that is all a label says, as a label, with whatever is marked on it.
+fn epithet_as_label(written: Formula) -> Option<Formula> {
+    let Part::Leaf(Leaf::Quoted { epithet }) = written.part(written.top()) else {
+        return None;
+    };
+    let mut builder = FormulaBuilder::new();
+    let text = epithet.clone();
+    let label = builder.leaf(Leaf::Label { text });
+    *builder.marks(label) = written.marks(written.top()).clone();
+    Some(builder.finish(label))
 }
 
 /// The note that an F2 is taken from a label.
