@@ -227,7 +227,7 @@ fn what_is_left_is_in_the_words_of_the_table() {
     assert_eq!(sorted(&tables).tables[0].headed, Some(1));
     let changes = brought(&tables, "()");
     for (code, lot) in [
-        ("SP1", "seeds: 30, left: \"none\", note: \"came June 2018\""),
+        ("SP1", "seeds: 30, came: \"June 2018\", left: \"none\""),
         ("SP2", "seeds: 50, estimated: true, left: \"about 20\""),
         (
             "SP3",

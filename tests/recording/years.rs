@@ -367,7 +367,7 @@ fn seed_that_is_not_sown_goes_too() {
         (
             "2023-01-01",
             "show X22-01.L1",
-            "the rest thrown out on 2023-01-01 (mould)",
+            "the rest thrown out 2023-01-01 (mould)",
         ),
         ("2023-01-01", "due --full", "not: X22-01.L1"),
         (
