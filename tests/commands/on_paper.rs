@@ -96,16 +96,22 @@ fn a_mix_up_counts_for_both_plants() {
     holds(&check, &["mix-up-on-one-side", "K-1 was mixed up with K-2"]);
 }
 
-/// Once it is settled, both records say so.
+/// Once it is settled, both records say so; while only one of two does, `check` asks for the other.
 #[test]
 fn a_mix_up_on_one_record_is_settled_on_both() {
-    for line in ["muddle K-1 K-2 --settled", "muddle K-2 --settled"] {
-        let top = of(MIXED_UP);
-        holds(&said(&top, line), &["not: no mix-up"]);
-        holds(&said(&top, "check"), &["not: mix-up-on-one-side"]);
-        holds(&said(&top, "show K-2"), &["known apart again"]);
-        holds(&said(&top, "card K-2"), &["not: mixed up"]);
-    }
+    let settled = |top: &BenchTop, line: &str| {
+        holds(&said(top, line), &["not: no mix-up"]);
+        holds(&said(top, "show K-2"), &["known apart again"]);
+        holds(&said(top, "card K-2"), &["not: mixed up"]);
+    };
+    let both = of(MIXED_UP);
+    settled(&both, "muddle K-1 K-2 --settled");
+    holds(&said(&both, "check"), &["not: mix-up-on-one-side"]);
+    let one = of(MIXED_UP);
+    settled(&one, "muddle K-2 --settled");
+    holds(&said(&one, "check"), &["K-1 is still mixed up with K-2"]);
+    settled(&one, "muddle K-1 --settled");
+    holds(&said(&one, "check"), &["not: mix-up-on-one-side"]);
 }
 
 /// What was read after a piece was gone was read of another piece.

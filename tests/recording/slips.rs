@@ -23,7 +23,10 @@ const SLIPS: &[(&str, &str)] = &[
     ("count X24-01.S7 --up 65", "did you mean X24-01.S1"),
     ("number X24-01.T9 50-51", "did you mean X24-01.T1"),
     ("thaw Spa1-2405", "did you mean Spa1-2404"),
-    ("move X24-01-1 --dry-run", "the place they were moved to is missing"),
+    (
+        "move X24-01-1 --dry-run",
+        "the place they were moved to is missing",
+    ),
     ("seen --place \"shelf 9\"", "did you mean shelf 1"),
     ("correct X24-01-1 spam \"3 cm\"", "did you mean span?"),
     (
