@@ -1,6 +1,16 @@
 //! A mix-up as one of its plants has it.
 
+use super::row_types::{PlantRow, PotRow};
 use crate::record::Muddle;
+
+/// What can be mixed up.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum MixedUp {
+    /// A seedling.
+    Plant(PlantRow),
+    /// A community pot.
+    Pot(PotRow),
+}
 
 /// A mix-up of one plant.
 #[derive(Clone, Debug, PartialEq, Eq)]

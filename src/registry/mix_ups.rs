@@ -3,20 +3,11 @@
 //! A mix-up is in doubt on both sides. Where the record of one names another and that one's record is silent, the other has
 //! the mix-up all the same.
 
-use super::mix_up::MixUp;
-use super::row_types::{CrossRow, PlantRow, PotRow};
+use super::mix_up::{MixUp, MixedUp};
+use super::row_types::{CrossRow, PlantRow};
 use super::target::Target;
 use super::whole::Registry;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// What can be mixed up.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub enum MixedUp {
-    /// A seedling.
-    Plant(PlantRow),
-    /// A community pot.
-    Pot(PotRow),
-}
 
 impl MixedUp {
     /// The seedling or pot that a code names, a seedling also by one of its pieces.

@@ -1,8 +1,7 @@
 //! The registry as one value: every record found by its code, every plant by its row.
 
 use super::cross::Cross;
-use super::mix_up::MixUp;
-use super::mix_ups::MixedUp;
+use super::mix_up::{MixUp, MixedUp};
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::{ReadingTable, SittingHead};

@@ -110,7 +110,8 @@ pub fn registry(text: &str) {
 
 static VOCABULARY: LazyLock<Vocabulary> = LazyLock::new(starter);
 
-/// A label is read or refused, never both; it is kept byte for byte; and what was read can be read again.
+/// A label is read or refused, never both; it is kept byte for byte; and what was read can be read again, but where botanical
+/// order only says that it is of a later generation: which one, the words leave open, and so they are refused.
 pub fn labels(label: &str) {
     for chains in [Chains::Ask, Chains::LeftToRight] {
         let reading = read(label, &VOCABULARY, ReadOptions { chains });
@@ -119,7 +120,8 @@ pub fn labels(label: &str) {
         assert_eq!(reading.formula.is_none(), reading.shares.is_empty());
         for written in [reading.breeder, reading.botanical].into_iter().flatten() {
             let again = read(&written, &VOCABULARY, ReadOptions { chains });
-            assert!(again.formula.is_some(), "{written:?}");
+            let is_open = written.contains("(later generation)");
+            assert!(again.formula.is_some() != is_open, "{written:?}");
         }
     }
 }

@@ -228,15 +228,21 @@ fn what_is_left_is_in_the_words_of_the_table() {
     let changes = brought(&tables, "()");
     for (code, lot) in [
         ("SP1", "seeds: 30, came: \"June 2018\", left: \"none\""),
-        ("SP2", "seeds: 50, estimated: true, left: \"about 20\""),
+        (
+            "SP2",
+            "seeds: 50, estimated: true, came: \"2020-03-02\", left: \"about 20\"",
+        ),
         (
             "SP3",
-            "(code: \"L1\", pod: \"P1\", left: \"not known from the table\"",
+            "(code: \"L1\", pod: \"P1\", came: \"2020-03-02\", left: \"not known from the table\"",
         ),
-        ("SP4", "(code: \"L1\", pod: \"P1\", left: \"120\""),
+        (
+            "SP4",
+            "(code: \"L1\", pod: \"P1\", came: \"2020-03-02\", left: \"120\"",
+        ),
         (
             "SP5",
-            "(code: \"L1\", pod: \"P1\", left: \"not known from the table\"",
+            "(code: \"L1\", pod: \"P1\", came: \"2020-03-02\", left: \"not known from the table\"",
         ),
     ] {
         let text = page(&changes, &format!("crosses/{code}.ron"));

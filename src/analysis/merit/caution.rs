@@ -16,6 +16,8 @@ pub enum Caution {
     Doubtful(String),
     /// Plants that were mixed up, or parents that are not sure, in words.
     Doubt(String),
+    /// On what condition, about the recorded parents, the merits hold.
+    ParentsAsRight(String),
     /// What ± is.
     Error {
         /// Whether a length is among the traits, whose error is computed on the log scale.

@@ -145,8 +145,7 @@ fn report(
     let by_code = report.plants.iter();
     let by_code = by_code.map(|&plant| (Unit::Plant(plant), registry.code(plant)));
     let taken = parents_taken_as_right(context.evidence(), &by_code.collect::<Vec<_>>());
-    let taken = taken.map(|words| Caution::Doubt(format!("merit holds {words}")));
-    report.cautions.extend(taken);
+    report.cautions.extend(taken.map(Caution::ParentsAsRight));
     report.cautions.extend(report.to_keep_in_mind());
     report
 }

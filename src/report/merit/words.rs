@@ -72,7 +72,7 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::ByTheMean(_) | Caution::Doubtful(_) => Weight::Answer,
-            Caution::Doubt(_) => Weight::Doubt,
+            Caution::Doubt(_) | Caution::ParentsAsRight(_) => Weight::Doubt,
             Caution::Trait(of) if of.left_out.total() == 0 => Weight::General,
             Caution::LeftOut(_) | Caution::Trait(_) => Weight::LeftOut,
             Caution::Error { .. } | Caution::Chances | Caution::Independent | Caution::Meaning => {
@@ -93,6 +93,7 @@ impl Display for Caution {
             ),
             Caution::LeftOut(why) => write!(out, "left out: {why}"),
             Caution::Doubt(words) | Caution::Doubtful(words) => out.write_str(words),
+            Caution::ParentsAsRight(words) => write!(out, "merit holds {words}"),
             Caution::Error { log_scale } => {
                 "± is one standard error of the difference from the mean of the plants here".fmt(out)?;
                 match log_scale {
