@@ -462,7 +462,7 @@ fn labels_of_growth_have_room() {
                 size: size * libm::exp(0.3 * step as f64),
                 doubtful: step == 4,
                 between: (trial % 3 == 0)
-                    .then(|| (4.0 * step as f64 + 1.0, 4.0 * step as f64 + 5.0)),
+                    .then_some((4.0 * step as f64 + 1.0, 4.0 * step as f64 + 5.0)),
             };
             GrowthCurve {
                 label: format!("X22-02-{}", lots.below(4000)),
