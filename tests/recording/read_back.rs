@@ -80,7 +80,7 @@ const OF_TWICE: &[Story] = &[
         ("prick X25-01.S1 8 --on 2025-04-20", "X25-01.T1"),
         (
             "count X25-01.T1 --standing 18 --on 2025-05-01",
-            "18 is more than there are: 8 seedlings in X25-01.T1 by the record",
+            "18 is more than there are: 10 seeds sown in X25-01.S1",
         ),
         ("count X25-01.T1 --standing 8 --on 2025-05-01", "8 alive"),
     ],
@@ -130,7 +130,7 @@ const OF_STOCK_TAKES: &[Story] = &[
     &[
         (
             "seen X22-02-5 --except X22-02-5 --on 2025-05-30",
-            "not found: X22-02-5",
+            "X22-02-5: not found on 2025-05-30",
         ),
         ("treat X22-02-5 soap --on 2025-05-31", "soap"),
         ("show X22-02-5", "not: not found"),

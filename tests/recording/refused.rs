@@ -116,7 +116,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "seen X22-02-3 --except X22-02-3 --on 2025-05-21",
-            "not found: X22-02-3",
+            "X22-02-3: not found on 2025-05-21",
         ),
         // It may turn up on the same day.
         ("seen X22-02-3 --on 2025-05-21", "1 plant found"),
