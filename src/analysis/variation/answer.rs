@@ -227,8 +227,7 @@ pub fn spread(
         .map(|scope| (Unit::Cross(scope.cross), scope.code(registry)));
     let scopes_by_code: Vec<_> = scopes_by_code.collect();
     let taken = parents_taken_as_right(context.evidence(), &scopes_by_code);
-    cautions
-        .extend(taken.map(|words| Caution::Doubt(format!("what ancestry predicts holds {words}"))));
+    cautions.extend(taken.map(Caution::ParentsAsRight));
     cautions.push(Caution::OneCrossEach);
     Ok(VariationReport {
         of: unit.name.clone(),

@@ -55,6 +55,8 @@ pub enum Caution {
     Reading(String),
     /// A name in doubt, as `naming` words it.
     Doubt(String),
+    /// On what condition, about the recorded parents, what ancestry predicts holds.
+    ParentsAsRight(String),
     /// Names of founders behind the crosses that may be wrong.
     Names(NamesTaken),
     /// No age is shared: each code with the ages and days it was read at, as `observation` words them.

@@ -38,7 +38,7 @@ impl Display for NotExpected {
 impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
-            Caution::Doubt(_) | Caution::Names(_) => Weight::Doubt,
+            Caution::Doubt(_) | Caution::Names(_) | Caution::ParentsAsRight(_) => Weight::Doubt,
             Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
             Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::ReadElsewhere { .. } => {
                 Weight::LeftOut
@@ -54,6 +54,7 @@ impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
             Caution::Reading(words) | Caution::Doubt(words) => f.write_str(words),
+            Caution::ParentsAsRight(words) => write!(f, "what ancestry predicts holds {words}"),
             Caution::Names(taken) => f.write_str(&taken.behind_a_spread()),
             Caution::NoSharedAge(read) => {
                 let told = read.iter().map(|(id, at)| format!("{id}: {at}"));
