@@ -30,8 +30,8 @@ pub fn shared_threads(registry: &Registry) -> BTreeMap<ZoneRow, ZoneRow> {
     found
 }
 
-/// For each pollination the zone of another cross that may be the same flowers, as `X23-02.red`: one on record here, or that a
-/// lineage tells of which was handed over without its page.
+/// For each pollination the zone of another cross that may be the same flowers, as `X23-02.red`: on record here, or
+/// named by a lineage that came without its page.
 pub fn same_flowers(registry: &Registry) -> BTreeMap<ZoneRow, String> {
     let shared = shared_threads(registry).into_iter();
     let shared = shared.map(|(zone, other)| (zone, zone_code(registry, other)));

@@ -80,7 +80,7 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
     }
 }
 
-/// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several. Of a
+/// The epithets of all parent species; `None` when an end may be no species, or a father is one of several. Of a
 /// cross that is claimed as a whole they are those claimed.
 fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
     let open = |part: &Part| matches!(part, Part::OneOf(_) | Part::Mixed(_));

@@ -1,4 +1,4 @@
-//! The mix-ups that a lineage tells of a plant, also those that only plants that stay behind have on their records.
+//! The mix-ups of a plant in a lineage, including those that only plants which stay behind have on their records.
 
 use super::closure::Lineage;
 use super::codes::Codes;
