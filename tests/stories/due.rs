@@ -276,6 +276,11 @@ fn seed_waits_until_it_is_sown_or_given_away() {
     assert_eq!(left(&lot(&sown.replace("25", "60"))), None);
     // How many were sown is not known: nothing is claimed to be left.
     assert_eq!(left(&lot(&sown.replace(", seeds: 25", ""))), None);
+    // What left in parts by that day is not there any more, and nothing of what ended as a whole.
+    let parts = |more: &str| left(&lot("").replace("given_away: 40", more));
+    let sold = "gone: [(count: 30, fate: sold(on: \"2024-06-10\")), (count: 5, fate: culled(on: \"2024-07\"))]";
+    assert_eq!(parts(sold), Some(70));
+    assert_eq!(parts("fate: culled(on: \"2024-06-10\")"), None);
     // Of bought seed the day it came counts, and only where no harvest is on record.
     let bought = |lot: &str| {
         let bought = small(&format!(
