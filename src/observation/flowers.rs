@@ -112,14 +112,16 @@ struct Past {
 impl Past {
     fn add(&mut self, registry: &Registry, flowering: &Flowering) {
         let dates = Dates::of(registry, flowering);
-        // Days that no spike takes are a slip of a date, and would keep every later spike open.
-        let sound = |days: Option<(i32, i32)>| {
-            days.filter(|(least, most)| *most >= 0 && *least <= NO_LONGER)
-        };
+        // What may have been longer than any spike takes is a slip of a date, or too vague to measure one; either would keep
+        // every later spike open.
+        let sound =
+            |days: Option<(i32, i32)>| days.filter(|(_, most)| (0..=NO_LONGER).contains(most));
         self.to_open
             .extend(sound(dates.seen.days_until(dates.opened)));
+        // A vague day makes no spike last longer than flowers do; what surely lasted longer, did.
+        let lasted = sound(dates.opened.days_until(dates.over));
         self.lasting
-            .extend(sound(dates.opened.days_until(dates.over)));
+            .extend(lasted.map(|(least, most)| (least, most.min(LAST_AT_MOST.max(least)))));
     }
 }
 

@@ -181,3 +181,38 @@ fn two_spikes_of_one_plant_are_told_apart() {
     assert_eq!(times("due", "pollen: S1;"), 2);
     assert_eq!(times("due --format csv", ",V2,24b,"), 1);
 }
+
+/// A spike of which only the year of its first flower is known measures no duration: with it in the range, a spike that
+/// opened half a year ago counted as open, and the plan was put on it.
+#[test]
+fn a_vague_past_spike_keeps_no_later_one_open() {
+    let held = |vague: &str| {
+        let clones = format!(
+            "(clones: [(code: \"Ven1\", received: \"N. ventricosa\", flowerings: [\
+             (opened: \"2023-06-01\", over: \"2023-06-22\", sex: female), (opened: \"2026-06-02\", sex: female)]), \
+             (code: \"Spa1\", received: \"N. spathulata\", flowerings: [\
+             (opened: \"2022-05-01\", over: \"2022-05-20\", sex: male), (opened: \"2026-11-20\", sex: male), {vague}])])"
+        );
+        let species = "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\")])";
+        let registry = "(genus: \"Nepenthes\", hemisphere: north, traits: [])";
+        let top = BenchTop::with([
+            ("registry.ron", registry),
+            ("species.ron", species),
+            ("clones.ron", &clones),
+        ]);
+        top.run(&["ready", "--today", "2026-11-30"]).stdout
+    };
+    // Opened in 2020 and over in July: 0 to 191 days. Of May: 19 to 49 days, of which all may be.
+    for vague in [
+        "(opened: \"2020\", over: \"2020-07-10\", sex: male)",
+        "(opened: \"2020-05\", over: \"2020-06-19\", sex: male)",
+    ] {
+        let said = held(vague);
+        assert!(said.contains("0 females open"), "{vague}\n{said}");
+    }
+    // From some day of April to 30 June, 61 to 90 days: surely longer than 60.
+    let longer = held("(opened: \"2020-04\", over: \"2020-06-30\", sex: male)");
+    assert!(longer.contains("19–61 days"), "{longer}");
+    let within = held("(opened: \"2020-04\", over: \"2020-06-19\", sex: male)");
+    assert!(within.contains("19–60 days"), "{within}");
+}
