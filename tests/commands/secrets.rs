@@ -33,7 +33,7 @@ const REGISTRY: &str = r#"(genus: "Nepenthes", hemisphere: north, format: 2, reg
 
 const SPECIES: &str = r#"(species: [
     (epithet: "ventricosa", evidence: "secret letter", source: "secret visit", note: "secret remark"),
-    (epithet: "spathulata", note: "secret remark")],
+    (epithet: "spathulata", doubtful: true, note: "secret remark")],
     named_hybrids: [(epithet: "zetana", parents: ["ventricosa", "spathulata"], status: "published", expand: true, may_be_used: true, note: "secret hybrid")],
     synonyms: [(name: "ventri", now: "ventricosa", note: "secret spelling")])"#;
 

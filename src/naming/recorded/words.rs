@@ -111,16 +111,13 @@ fn species(row: &Species) -> SpeciesRow {
     }
 }
 
-/// Why the name is in doubt: as recorded, else as the note says, else that it is marked so.
+/// Why the name is in doubt: as recorded, else that it is marked so. A `note` is the grower's own, and this goes on cards.
 fn doubt(row: &Species) -> Option<String> {
-    let marked = || {
-        row.note
-            .as_deref()
-            .unwrap_or("marked doubtful in species.ron")
-    };
-    let recorded = row.doubt.as_deref();
-    let doubt = recorded.or_else(|| row.doubtful.then(marked));
-    doubt.map(str::to_owned)
+    let marked = || "marked doubtful in species.ron";
+    let doubt = row.doubt.as_deref();
+    doubt
+        .or_else(|| row.doubtful.then(marked))
+        .map(str::to_owned)
 }
 
 /// `var. globosa`, or a bare epithet taken as a variety.
