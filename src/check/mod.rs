@@ -55,5 +55,4 @@ mod years;
 
 pub use entry::no_reading;
 pub use shrinking::KEEPS;
-pub use timeline::LEAST_RIPENING;
 pub use whole::{against_parents, all, all_but_founders_labels, faults};

@@ -7,6 +7,7 @@ use super::context::CheckContext;
 use super::events::{Event, earliest};
 use super::flowerings::bearers;
 use crate::diagnostic::{Code, Finding, Severity};
+use crate::observation::in_pod::LEAST_RIPENING;
 use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pollination, Sowing, parents};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
@@ -197,10 +198,6 @@ fn of_pods(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     })
     .collect()
 }
-
-/// Days below which no pod can have ripened: common practice has pods of the genus ripen in some two to four months,
-/// so three weeks are far below what any grower has seen.
-pub const LEAST_RIPENING: i32 = 21;
 
 /// The warning when even the longest time the dates allow is too short for a pod.
 fn too_short_to_ripen(

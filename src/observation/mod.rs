@@ -14,6 +14,7 @@ pub mod count_in_sowing;
 pub mod doubtful;
 pub mod far_readings;
 pub mod flowers;
+pub mod in_pod;
 pub mod kinds_short;
 pub mod last_entry;
 pub mod last_reading;

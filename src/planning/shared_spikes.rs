@@ -19,21 +19,21 @@ const MOST_SETS: usize = 1_000;
 
 impl SharedSpikes {
     /// What the pairings of one seed parent may bear together, ascending by index, where their pollen meets only some of its
-    /// `all` spikes.
+    /// spikes, each of which bears so many pods of `places`.
     ///
     /// Pods can be put on spikes that they meet if, and only if, for any spikes the pods that meet none but these are no more
     /// than those bear (Hall 1935); only unions of what is met need be looked at.
-    pub fn of_parent(met: &[MetSpikes], all: usize, pods_per_spike: u32) -> Vec<SharedSpikes> {
+    pub fn of_parent(met: &[MetSpikes], places: &[u32]) -> Vec<SharedSpikes> {
         let shared = |spikes: &Vec<usize>| SharedSpikes {
             pairings: met
                 .iter()
                 .filter(|(_, met)| met.iter().all(|spike| spikes.contains(spike)))
                 .map(|(pairing, _)| *pairing)
                 .collect(),
-            most: pods_per_spike.saturating_mul(spikes.len() as u32),
+            most: spikes.iter().map(|&spike| places[spike]).sum(),
         };
         let unions = unions(met);
-        let some = unions.iter().filter(|spikes| spikes.len() < all);
+        let some = unions.iter().filter(|spikes| spikes.len() < places.len());
         // What one pairing may bear is its own limit.
         some.map(shared)
             .filter(|of| of.pairings.len() > 1)

@@ -31,6 +31,7 @@ mod heard;
 mod help;
 mod hidden;
 mod in_pictures;
+mod in_pod;
 mod inches;
 mod kept_lines;
 mod kinship;

@@ -1,32 +1,32 @@
 //! Zones to dust again, pods to count, pods to harvest.
 
 use super::context::{DueContext, shifted};
-use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task, Urgency};
-use crate::check::LEAST_RIPENING;
-use crate::observation::bearer::Borne;
 use crate::observation::flowers::Spike;
+use crate::observation::in_pod::{InPod, dusted, is_of_controls};
 use crate::observation::parent_of::mother;
 use crate::observation::places::{place_of, places_of_flowers};
 use crate::observation::seen_open::SeenOpen;
 use crate::observation::standing::fate_words;
 use crate::planning::windows::Between;
-use crate::record::{CrossPage, Fate, Pod, Pollination, Sex, When};
+use crate::record::{CrossPage, Fate, Pollination, Sex, When};
 use crate::registry::{Cross, PlantOrRamet, Target};
 
-/// Whether a zone has flowers left alone and no others: it bears pods by chance, and none that were meant.
-fn is_of_controls(of: &Pollination) -> bool {
-    of.flowers.is_none() && of.control_flowers.is_some()
-}
+impl<'r, 't> DueContext<'r, 't> {
+    fn in_pod(&self) -> InPod<'r, 't> {
+        InPod {
+            registry: self.registry,
+            today: self.today,
+        }
+    }
 
-impl DueContext<'_, '_> {
     /// Every pollination of a cross that still waits for something.
     pub fn pollinations(&self, cross: &Cross, spikes: &[Spike]) -> Vec<DueRow> {
         let page = &cross.page;
-        let waiting = self.bearing(page).into_iter();
+        let waiting = self.in_pod().bearing(page).into_iter();
         waiting
             .flat_map(|(of, unless)| {
-                let ended = self.bearer_ended(cross, of);
+                let ended = self.in_pod().bearer_ended(cross, of);
                 if ended.is_some_and(|fate| !self.may_have_ripened(of, fate)) {
                     return [None, None, None];
                 }
@@ -44,21 +44,6 @@ impl DueContext<'_, '_> {
             .collect()
     }
 
-    /// What became of the plant, or of the piece of it, that bore a zone.
-    fn bearer_ended(&self, cross: &Cross, of: &Pollination) -> Option<&Fate<'_>> {
-        let registry = self.registry;
-        let mother = mother(registry, cross, of)?;
-        let spikes = registry.flowerings(mother.plant).iter();
-        let mut named = spikes.filter(|spike| of.spike.is_some() && spike.code == of.spike);
-        let of_spike = named.next().and_then(|spike| spike.ramet);
-        let borne = Borne {
-            plant: mother.plant,
-            piece: registry.ramet(mother).map(|piece| piece.code).or(of_spike),
-            seen: dusted(registry, of),
-        };
-        borne.ended(registry, self.today)
-    }
-
     /// Whether pods of a zone may have been ripe when what bore them ended. Those of a plant that was sold or given away are
     /// its new owner's.
     fn may_have_ripened(&self, of: &Pollination, fate: &Fate) -> bool {
@@ -73,7 +58,7 @@ impl DueContext<'_, '_> {
         of: &Pollination,
         (unless, ended): (Vec<String>, Option<&Fate>),
     ) -> Option<DueRow> {
-        let set = self.set_of(of);
+        let set = self.in_pod().set_of(of);
         if set.is_none() && is_of_controls(of) {
             return None;
         }
@@ -88,7 +73,7 @@ impl DueContext<'_, '_> {
     }
 
     fn count_set(&self, page: &CrossPage, of: &Pollination) -> Option<DueRow> {
-        if self.set_of(of).is_some() || is_of_controls(of) {
+        if self.in_pod().set_of(of).is_some() || is_of_controls(of) {
             return None;
         }
         let last = self.last_dusted(of)?;
@@ -101,10 +86,12 @@ impl DueContext<'_, '_> {
 
     /// While the spike is open and no pods are counted.
     fn dust_again(&self, cross: &Cross, of: &Pollination, spikes: &[Spike]) -> Option<DueRow> {
-        let last = self.last_dusted(of).filter(|_| self.set_of(of).is_none())?;
+        let last = self
+            .last_dusted(of)
+            .filter(|_| self.in_pod().set_of(of).is_none())?;
         let mother = mother(self.registry, cross, of)?;
         let today = self.today.0;
-        let on = self.may_be_on(mother, of);
+        let on = self.in_pod().spikes_of(mother, of);
         let fits = |spike: &&Spike| {
             // Flowers that have outlived what is forecast of them are looked at first.
             let open = !spike.forecast.outlived
@@ -136,7 +123,7 @@ impl DueContext<'_, '_> {
         let on = |cross: &Cross, of: &Pollination| {
             let mother = mother(self.registry, cross, of)?;
             let is_its = mother.plant == spike.plant;
-            is_its.then(|| self.may_be_on(mother, of))
+            is_its.then(|| self.in_pod().spikes_of(mother, of))
         };
         let crosses = self.registry.own_crosses();
         let zones = crosses.flat_map(|(_, cross)| {
@@ -148,24 +135,6 @@ impl DueContext<'_, '_> {
         others.sort_unstable();
         others.dedup();
         zones.iter().any(|on| on.len() == 1) || (!others.is_empty() && zones.len() >= others.len())
-    }
-
-    /// The places, among the spikes of its seed parent, of those that a zone dusted by today may be on.
-    fn may_be_on(&self, mother: PlantOrRamet, of: &Pollination) -> Vec<usize> {
-        let spikes = |on: When| {
-            let piece = self.registry.ramet(mother).map(|piece| piece.code);
-            let spike = of.spike;
-            SeenOpen { piece, spike, on }.spikes(self.registry, mother.plant)
-        };
-        let days = of.on.iter().map(|on| self.registry.when(on));
-        let days = days.filter(|when| when.is_bounded() && when.first <= self.today);
-        let all = days.map(spikes).filter(|spikes| !spikes.is_empty());
-        // Dusted again, it is on a spike that was open each time.
-        let on_each = all.reduce(|mut one, other| {
-            one.retain(|at| other.contains(at));
-            one
-        });
-        on_each.unwrap_or_default()
     }
 
     /// Whether pollen of a spike was collected by today.
@@ -228,89 +197,5 @@ impl DueContext<'_, '_> {
             }
         };
         (Some(registry.code_of(of)), place)
-    }
-
-    /// Pods set, as counted by today.
-    fn set_of(&self, of: &Pollination) -> Option<u32> {
-        of.set.filter(|_| self.by_today(of.counted))
-    }
-
-    /// The zones of a page that may still bear pods today, each with the pods off by then that may have been of it: those
-    /// without a zone. Each of these is of one zone, so where there are more zones than such pods, some still bear.
-    fn bearing<'p, 't>(&self, page: &'p CrossPage<'t>) -> Vec<(&'p Pollination<'t>, Vec<String>)> {
-        let off = page.pods.iter().filter(|pod| self.is_off(page, pod));
-        let off: Vec<&Pod> = off.collect();
-        let made = |of: &&Pollination| dusted(self.registry, of).first <= self.today;
-        let of_named = |of: &&Pollination| off.iter().any(|pod| pod.zone == Some(of.zone));
-        let open = page.pollinations.iter().filter(made);
-        let open = open.filter(|of| self.set_of(of) != Some(0) && !of_named(of));
-        let may_be =
-            |of: &Pollination, pod: &&&Pod| pod.zone.is_none() && self.may_be_ripe(of, pod);
-        let open: Vec<_> = open
-            .map(|of| {
-                let pods = off.iter().filter(|pod| may_be(of, pod));
-                (of, pods.map(|pod| pod.code.to_owned()).collect::<Vec<_>>())
-            })
-            .collect();
-        let nameless = off.iter().filter(|pod| pod.zone.is_none()).count();
-        let perhaps = open.iter().filter(|(_, pods)| !pods.is_empty()).count();
-        let all_off = perhaps <= nameless;
-        let unpodded = page.pods.is_empty() && self.has_offspring(page);
-        let in_lots = self.zones_in_lots(page, open.iter().map(|(of, _)| *of));
-        open.into_iter()
-            .filter(|(of, pods)| {
-                let is_in_lot = in_lots.contains(&of.zone);
-                !unpodded && !is_in_lot && (pods.is_empty() || !all_off)
-            })
-            .collect()
-    }
-
-    /// The zones that may have been ripe by now, where as many seed lots are on record without a pod: their seed is off.
-    fn zones_in_lots<'p>(
-        &self,
-        page: &CrossPage,
-        open: impl Iterator<Item = &'p Pollination<'p>>,
-    ) -> Vec<&'p str> {
-        let lots = page
-            .seed_lots
-            .iter()
-            .filter(|lot| lot.pod.is_none())
-            .count();
-        let took = |of: &Pollination| dusted(self.registry, of).days_until(When::on(self.today));
-        let may_be_ripe =
-            |of: &&Pollination| took(of).is_none_or(|(_, most)| most >= LEAST_RIPENING);
-        let zones: Vec<&str> = open.filter(may_be_ripe).map(|of| of.zone).collect();
-        match page.pods.is_empty() && zones.len() <= lots {
-            true => zones,
-            false => Vec::new(),
-        }
-    }
-
-    /// Whether a zone was dusted long enough before a pod came off for it to have ripened; so it is where a day is not known.
-    fn may_be_ripe(&self, of: &Pollination, pod: &Pod) -> bool {
-        let Some(harvested) = pod.harvested else {
-            return true;
-        };
-        let harvested = self.registry.when(harvested);
-        let took = dusted(self.registry, of).days_until(harvested);
-        took.is_none_or(|(_, most)| most >= LEAST_RIPENING)
-    }
-
-    /// Whether something on the page shows that a pod is off by today.
-    fn is_off(&self, page: &CrossPage, pod: &Pod) -> bool {
-        let mut sown = page.sowings.iter().filter(|of| self.by_today(of.on));
-        match pod.harvested {
-            Some(on) => self.by_today(Some(on)),
-            None => {
-                pod.seeds.is_some()
-                    || page.seed_lots.iter().any(|lot| lot.pod == Some(pod.code))
-                    || sown.any(|sowing| sowing.pod == Some(pod.code))
-            }
-        }
-    }
-
-    fn has_offspring(&self, page: &CrossPage) -> bool {
-        let mut sown = page.sowings.iter().filter(|of| self.by_today(of.on));
-        sown.next().is_some() || !page.community_pots.is_empty()
     }
 }

@@ -1,7 +1,5 @@
 //! How long things take by common practice, in days; none of it has a source.
 
-/// From pollination to a ripe pod.
-pub const RIPEN: (i32, i32) = (60, 180);
 /// From pollination to a set that can be counted.
 pub const COUNT_SET: (i32, i32) = (7, 21);
 /// From harvest to sowing.

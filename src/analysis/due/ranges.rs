@@ -5,8 +5,7 @@
 //! range that stands in for them.
 
 use super::practice;
-use crate::check::LEAST_RIPENING;
-use crate::observation::provenance::covering;
+use crate::observation::in_pod::{LEAST_RIPENING, RIPEN, dusted};
 use crate::record::{CrossPage, Day, Made, Pod, Pollination, Sowing, When};
 use crate::registry::Registry;
 use serde::Serialize;
@@ -63,7 +62,7 @@ impl Ranges {
             .flat_map(|page| pricked(registry, page, today))
             .collect();
         Ranges {
-            ripen: range(&ripened, set.pods_ripen, practice::RIPEN),
+            ripen: range(&ripened, set.pods_ripen, RIPEN),
             dust_again: range(&[], set.dust_again, (1, 3)),
             count_set: range(&[], set.count_set, practice::COUNT_SET),
             sow: range(&[], set.sow, practice::SOW),
@@ -130,11 +129,6 @@ fn zone_of<'p, 't>(page: &'p CrossPage<'t>, pod: &Pod) -> Option<&'p Pollination
         (None, [only]) => Some(only),
         _ => None,
     }
-}
-
-/// First to last day of a pollination; unknown when no day is recorded.
-pub(super) fn dusted(registry: &Registry, of: &Pollination) -> When {
-    covering(of.on.iter().map(|on| registry.when(on)))
 }
 
 fn pricked(registry: &Registry, page: &CrossPage, today: Day) -> Vec<(i32, i32)> {

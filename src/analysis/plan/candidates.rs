@@ -1,5 +1,6 @@
 //! A season with the plants behind its numbers, and the freshest pollen for a plan.
 
+use crate::analysis::plan::made::Made;
 use crate::lineage::PlantRow;
 use crate::observation::pollen::PollenAge;
 use crate::planning::season::{Plan, Season};
@@ -46,6 +47,8 @@ pub(crate) struct SeasonCandidates {
     pub meets: Vec<Meeting>,
     /// Plants the seedlings' kinship is held against.
     pub kept: Vec<PlantRow>,
+    /// What was pollinated before.
+    pub made: Made,
 }
 
 impl SeasonCandidates {

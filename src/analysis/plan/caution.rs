@@ -41,6 +41,13 @@ pub enum Caution {
         /// could have been used.
         of_the_plan: bool,
     },
+    /// What was pollinated before keeps its places on the spikes, and its pots where these are counted.
+    Made {
+        /// Codes of the pollinations.
+        zones: Vec<String>,
+        /// Pots that their seedlings take; `None` where there is no limit on pots.
+        pots: Option<u32>,
+    },
     /// Plants of the plan whose sex was only guessed.
     SexGuessed(Vec<String>),
     /// Plants of the plan, or to hold, whose sex is not on record although their pollen is.

@@ -5,6 +5,7 @@ use crate::analysis::plan::answer::PlanReport;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::context::PlanContext;
+use crate::analysis::plan::made::Made;
 use crate::analysis::plan::pods::MOST_PODS;
 use crate::ancestry::heterozygosity_of_each;
 use crate::evidence::Unit;
@@ -28,6 +29,7 @@ impl PlanContext<'_, '_, '_> {
         if best.is_none() && report.proved {
             told.push(Caution::NoPlan);
         }
+        told.extend(self.made_before(&candidates.made));
         told.extend(stopped(report));
         told.extend(left_out(candidates, report));
         told.extend(self.may_exceed_the_cap(report));
@@ -54,6 +56,14 @@ impl PlanContext<'_, '_, '_> {
         told.push(Caution::NoPromise);
         told.extend_from_slice(self.merit.cautions());
         told
+    }
+
+    /// What was pollinated before and counts against the limits; `None` without any.
+    fn made_before(&self, made: &Made) -> Option<Caution> {
+        let zones = made.zones.clone();
+        let of_each = self.goals.seedlings_per_pod;
+        let pots = self.goals.pots.map(|_| made.pots(of_each));
+        (!zones.is_empty()).then_some(Caution::Made { zones, pots })
     }
 
     /// The cap is kept on average over parents that are one of several; a pollination may exceed it all the same.

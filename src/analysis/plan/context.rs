@@ -4,6 +4,7 @@ use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::days::ALWAYS;
 use crate::analysis::plan::error::PlanError;
 use crate::analysis::plan::goals::Goals;
+use crate::analysis::plan::made::Made;
 use crate::analysis::plan::merits::PredictedMerit;
 use crate::context::Context;
 use crate::kinship::Kinship;
@@ -25,8 +26,14 @@ pub(crate) struct PlanContext<'g, 'r, 't> {
     pub goals: &'g Goals,
 }
 
-/// A plant that may bear pods, with the days on which the flowers of each of its spikes are open.
-pub(crate) type Female = (PlantRow, Vec<Window>);
+/// A plant that may bear pods.
+pub(crate) struct Female {
+    pub plant: PlantRow,
+    /// The days on which the flowers of each of its spikes are open.
+    pub spikes: Vec<Window>,
+    /// Pods that each of them may still bear.
+    pub places: Vec<u32>,
+}
 
 impl PlanContext<'_, '_, '_> {
     /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex was
@@ -41,11 +48,13 @@ impl PlanContext<'_, '_, '_> {
             .into_iter()
             .filter(|spike| spike.window.opens.earliest <= until)
             .collect();
-        let females = self.by_code(self.females(&near, any_time), |female| female.0);
+        let made = self.made();
+        let females = self.females((&near, &made), any_time);
+        let females = self.by_code(females, |female| female.plant);
         let pollen = self.by_code(self.pollen(&near, any_time), |pollen| pollen.plant);
         let mut donors: Vec<PlantRow> = pollen.iter().map(|pollen| pollen.plant).collect();
         donors.dedup();
-        let seeds: Vec<PlantRow> = females.iter().map(|(plant, ..)| *plant).collect();
+        let seeds: Vec<PlantRow> = females.iter().map(|female| female.plant).collect();
         let kept = self.kept();
         let mut candidates = SeasonCandidates {
             season: Season::default(),
@@ -55,6 +64,7 @@ impl PlanContext<'_, '_, '_> {
             every_pair: true,
             meets: Vec::new(),
             kept,
+            made,
         };
         self.fill(&mut candidates, &females)?;
         // Why nothing can be pollinated is told of all plants.
@@ -66,26 +76,35 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// Females with the window of each of their spikes.
-    fn females(&self, near: &[Spike], any_time: bool) -> Vec<Female> {
+    fn females(&self, (near, made): (&[Spike], &Made), any_time: bool) -> Vec<Female> {
+        let most = self.goals.pods_per_spike;
         if any_time {
             let female = |&plant: &PlantRow| self.is(plant, Sex::Female);
-            return self
-                .registry
-                .plants()
-                .filter(female)
-                .map(|plant| (plant, vec![ALWAYS]))
-                .collect();
+            let one = |plant| Female {
+                plant,
+                spikes: vec![ALWAYS],
+                places: vec![most],
+            };
+            return self.registry.plants().filter(female).map(one).collect();
         }
-        let mut females: Vec<Female> = Vec::new();
+        let mut open: Vec<(PlantRow, Vec<&Spike>)> = Vec::new();
         for spike in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
-            // Days gone by are no days to pollinate.
-            let left = spike.left_on(self.context.today.0);
-            match females.iter_mut().find(|(plant, _)| *plant == spike.plant) {
-                Some((_, spikes)) => spikes.push(left),
-                None => females.push((spike.plant, vec![left])),
+            match open.iter_mut().find(|(plant, _)| *plant == spike.plant) {
+                Some((_, spikes)) => spikes.push(spike),
+                None => open.push((spike.plant, vec![spike])),
             }
         }
-        females
+        let female = |(plant, spikes): (PlantRow, Vec<&Spike>)| {
+            let at: Vec<usize> = spikes.iter().map(|spike| spike.at).collect();
+            // Days gone by are no days to pollinate.
+            let left = |spike: &&Spike| spike.left_on(self.context.today.0);
+            Female {
+                plant,
+                spikes: spikes.iter().map(left).collect(),
+                places: made.places_left(plant, &at, most),
+            }
+        };
+        open.into_iter().map(female).collect()
     }
 
     /// Things in the order of their plants' codes; those of one plant stay as they are.

@@ -65,17 +65,18 @@ impl<'f> Field<'f> {
             }
             lots_of[donor].push(lot);
         }
+        let must = context.goals.must.iter().copied();
         Ok(Self {
             kinship: context.kinship,
             worth: context.worth(&parents)?,
             most_inbreeding: context.goals.most_inbreeding,
             seeds: &candidates.seeds,
             donors: &candidates.donors,
-            spikes: females.iter().map(|(_, spikes)| spikes.clone()).collect(),
+            spikes: females.iter().map(|female| female.spikes.clone()).collect(),
             pollen: &candidates.pollen,
             lots_of,
             ruled_out: context.goals.never.iter().copied().collect(),
-            demanded: context.goals.must.iter().copied().collect(),
+            demanded: must.filter(|pair| !candidates.made.has(*pair)).collect(),
             with_kept,
         })
     }

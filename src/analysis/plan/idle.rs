@@ -2,7 +2,7 @@
 
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
-use crate::planning::season::Season;
+use crate::planning::season::{Pairing, Season};
 use crate::record::Sex;
 
 /// Why there is nothing to pollinate; where flowers are wanting, whether every plant whose sex was seen or guessed was taken to flower.
@@ -27,12 +27,16 @@ pub enum Idle {
     RuledOut,
     /// Every pair is above the cap on kinship.
     TooNear,
+    /// Every spike that could be dusted bears the pods it may already.
+    SpikesFull,
     /// Not even one pod fits.
     TooFewPots {
         /// Pots a pod takes.
         needed: u32,
         /// Pots there are.
         pots: u32,
+        /// Of these, those that what was pollinated before takes.
+        taken: u32,
     },
     /// No pod allowed is worth anything.
     WorthNothing,
@@ -43,7 +47,10 @@ impl PlanContext<'_, '_, '_> {
     pub(crate) fn idle(&self, candidates: &SeasonCandidates, any_time: bool) -> Idle {
         let season = &candidates.season;
         let needed = self.goals.seedlings_per_pod;
-        let short = self.goals.pots.filter(|&pots| pots < needed);
+        let taken = candidates.made.pots(needed);
+        let short = |pots: &u32| pots.saturating_sub(taken) < needed;
+        let short = self.goals.pots.filter(short);
+        let full = |pairing: &Pairing| season.seed_parents[pairing.seed].pods == 0;
         let none_is = |sex| !self.registry.plants().any(|plant| self.is(plant, sex));
         if self.registry.plants().next().is_none() {
             Idle::NoPlant
@@ -63,8 +70,14 @@ impl PlanContext<'_, '_, '_> {
             Idle::RuledOut
         } else if self.all_too_near(season) {
             Idle::TooNear
+        } else if season.pairings.iter().all(full) {
+            Idle::SpikesFull
         } else if let Some(pots) = short {
-            Idle::TooFewPots { needed, pots }
+            Idle::TooFewPots {
+                needed,
+                pots,
+                taken: taken.min(pots),
+            }
         } else {
             Idle::WorthNothing
         }

@@ -16,6 +16,7 @@ mod goals;
 mod idle;
 mod later;
 mod limits;
+mod made;
 mod merits;
 mod others;
 mod pods;

@@ -43,10 +43,10 @@ impl PlanContext<'_, '_, '_> {
             let wanted = asked || pair.value >= 0.0;
             for (lot, meeting, spikes) in field.meetings(seed, donor) {
                 // A spike that never meets this pollen bears no pod of it.
-                let most = self
-                    .goals
-                    .pods_per_spike
-                    .saturating_mul(spikes.len() as u32);
+                let most = spikes
+                    .iter()
+                    .map(|&spike| females[seed].places[spike])
+                    .sum();
                 let place = (season.pairings.len(), spikes);
                 met_spikes.entry(seed).or_default().push(place);
                 season.pairings.push(Pairing {
@@ -64,8 +64,7 @@ impl PlanContext<'_, '_, '_> {
             }
         }
         for (seed, met) in met_spikes {
-            let all = females[seed].1.len();
-            let shared = SharedSpikes::of_parent(&met, all, self.goals.pods_per_spike);
+            let shared = SharedSpikes::of_parent(&met, &females[seed].places);
             season.shared_spikes.extend(shared);
         }
         season.chosen_at = chosen.prices;
@@ -80,10 +79,11 @@ impl PlanContext<'_, '_, '_> {
         let goals = self.goals;
         let donors: BTreeMap<PlantRow, usize> =
             candidates.donors.iter().copied().zip(0..).collect();
-        let seed_parent = |(plant, spikes): &Female| SeedParent {
-            pods: goals.pods_per_spike.saturating_mul(spikes.len() as u32),
-            line: self.line(*plant),
+        let seed_parent = |female: &Female| SeedParent {
+            pods: female.places.iter().sum(),
+            line: self.line(female.plant),
         };
+        let taken = candidates.made.pots(goals.seedlings_per_pod);
         let donor = |&plant: &PlantRow| Donor {
             uses: goals.uses_per_male.unwrap_or(u32::MAX / 4),
             line: self.line(plant),
@@ -97,7 +97,7 @@ impl PlanContext<'_, '_, '_> {
             donors: candidates.donors.iter().map(donor).collect(),
             lots: candidates.pollen.iter().map(lot).collect(),
             limits: Limits {
-                pots: goals.pots.map(u64::from),
+                pots: goals.pots.map(|pots| u64::from(pots.saturating_sub(taken))),
                 inbreeding: goals.most_inbreeding,
                 mean_kinship: goals.most_kinship,
                 ..Limits::default()
@@ -130,7 +130,8 @@ impl PlanContext<'_, '_, '_> {
 
     /// Pollinations that must be made get at least one pod, of whichever pollen of that plant.
     fn demand(&self, season: &mut Season, candidates: &SeasonCandidates) -> Result<(), PlanError> {
-        for &(seed, pollen) in &self.goals.must {
+        let must = self.goals.must.iter();
+        for &(seed, pollen) in must.filter(|pair| !candidates.made.has(**pair)) {
             let wanted = |pairing: &&Pairing| {
                 candidates.seeds[pairing.seed] == seed
                     && candidates.pollen[pairing.lot].plant == pollen

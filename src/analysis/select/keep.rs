@@ -5,8 +5,8 @@
 //! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
 //! in `next`; `recording::marks` writes decisions.
 
-use crate::analysis::select::answer::{KeepWish, SelectReport, SelectTrait};
-use crate::analysis::select::choice::Chooser;
+use crate::analysis::select::answer::{KeepWish, Proposal, SelectReport, SelectRow, SelectTrait};
+use crate::analysis::select::choice::{Choice, Chooser};
 use crate::analysis::select::error::SelectError;
 use crate::analysis::select::judged::judge_all;
 use crate::analysis::select::known::known_of;
@@ -14,11 +14,13 @@ use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::Caution;
 use crate::analysis::select::response::responses;
 use crate::analysis::select::rules::{Counted, counted_traits, distinct};
+use crate::observation::in_pod::InPod;
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::scope::{Scope, no_plant_twice};
-use crate::record::KeepRules;
+use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Level;
+use std::collections::BTreeMap;
 
 /// Proposes whom to keep.
 ///
@@ -57,6 +59,7 @@ pub fn keep(
         today: wish.today,
     }
     .choose(&known);
+    cautions.extend(in_pod(registry, wish.today, &choice));
     let far = known.iter().flat_map(|of| of.far.clone());
     let mixed_up = mix_ups(registry, known.iter().flat_map(|of| of.plants.clone()));
     cautions.extend(far.chain(mixed_up).map(Caution::Reading));
@@ -100,6 +103,20 @@ pub fn keep(
         marked: 0,
         minutes: wish.minutes,
     })
+}
+
+/// That plants which would go may still bear pods; `None` where none does.
+fn in_pod(registry: &Registry, today: Day, choice: &Choice) -> Option<Caution> {
+    let mut zones: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for one in (InPod { registry, today }).ripening() {
+        let plant = registry.code(one.bearer.plant);
+        zones.entry(plant).or_default().push(one.code());
+    }
+    let goes = |row: &&SelectRow| matches!(row.proposal, Proposal::Sell | Proposal::LetGo);
+    let going = choice.rows.iter().filter(goes);
+    let bearing = going.filter_map(|row| zones.remove_entry(&row.plant));
+    let bearing: Vec<_> = bearing.collect();
+    (!bearing.is_empty()).then_some(Caution::InPod(bearing))
 }
 
 /// A trait that counts, with its weight, wherever in the rules that stands.

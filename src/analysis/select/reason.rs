@@ -190,6 +190,8 @@ pub enum Caution {
     },
     /// What must be kept does not fit the shelves.
     ShelfTooSmall,
+    /// Plants that would go and may still bear pods: each with the codes of what was dusted on it.
+    InPod(Vec<(String, Vec<String>)>),
     /// Seedlings that may be of another pod or cross, which are in no figure.
     MixedUp {
         /// Code of the cross.

@@ -4,6 +4,7 @@ use crate::analysis::promised::statement;
 use crate::check::faults as faults_of;
 use crate::context::Context;
 use crate::diagnostic::Severity;
+use crate::observation::in_pod::{InPod, Ripening};
 use crate::observation::pieces::pieces_left;
 use crate::recording::at_place::{Standing, named_or_at};
 use crate::recording::dates::Dated;
@@ -156,11 +157,16 @@ impl Gone {
         end_trays(draft, &standing.trays, &whole, &bare)?;
         end_lots(draft, &lots, &whole)?;
         let plants = codes(registry, wanted);
+        let ended_lots = lots.len();
         let lots = lots.iter().map(|lot| lot.code(registry));
         let trays: Vec<String> = lots.chain(standing.tray_codes(registry)).collect();
         let about = [plants.clone(), trays.clone()].concat();
+        let only_seed = plants.is_empty() && trays.len() == ended_lots;
         let what = What::Gone {
-            fate: fate.word(),
+            fate: match only_seed {
+                true => fate.of_seed(),
+                false => fate.word(),
+            },
             plants,
             trays,
             on: on.text,
@@ -168,6 +174,7 @@ impl Gone {
         Ok(Recorded::of(what, about)
             .remarks(standing.plants.remarks())
             .remarks(kept(draft, fate, named))
+            .remarks(in_pod(draft, fate, named))
             .remarks(last_of_all(registry, wanted))
             .remarks(faults(draft, fate, wanted)))
     }
@@ -323,6 +330,30 @@ fn kept(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
         ))
     });
     kept.collect()
+}
+
+/// Pods that may still be ripening on what goes by choice.
+fn in_pod(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String> {
+    if matches!(fate, FateKind::Died | FateKind::Lost) {
+        return Vec::new();
+    }
+    let (registry, today) = (draft.registry, draft.today);
+    let goes = |bearer: &PlantOrRamet| {
+        let is_it = |one: &PlantOrRamet| {
+            one.plant == bearer.plant && (one.ramet.is_none() || one.ramet == bearer.ramet)
+        };
+        wanted.iter().any(is_it)
+    };
+    let ripening = InPod { registry, today }.ripening().into_iter();
+    let gone = ripening.filter(|one| goes(&one.bearer));
+    let words = |one: Ripening| {
+        let plant = registry.code_of(one.bearer);
+        format!(
+            "{plant} may still bear pods of {}: they go with it",
+            one.code()
+        )
+    };
+    gone.map(words).collect()
 }
 
 /// Plants of which no piece is left, where only pieces were named.

@@ -1,7 +1,6 @@
 //! Pods harvested from a zone: a pod record and the seed lot that comes of it.
 
-use crate::analysis::due::practice;
-use crate::check::LEAST_RIPENING;
+use crate::observation::in_pod::{LEAST_RIPENING, RIPEN};
 use crate::observation::provenance::covering;
 use crate::record::{Pod, When};
 use crate::recording::codes::next_part;
@@ -100,7 +99,7 @@ impl Harvest {
             code: zone.code(registry),
             before: "pollinated",
             now: "harvested",
-            days: practice::RIPEN,
+            days: RIPEN,
         };
         let days = registry[zone].on.iter().map(|day| registry.when(day));
         let dusted = covering(days.clone());

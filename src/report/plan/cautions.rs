@@ -24,7 +24,7 @@ impl Weighed for Caution {
             | Caution::Name {
                 of_the_plan: true, ..
             } => Weight::Doubt,
-            Caution::MayNotMeet | Caution::NoTraits => Weight::Answer,
+            Caution::MayNotMeet | Caution::NoTraits | Caution::Made { .. } => Weight::Answer,
             Caution::MostPods(_)
             | Caution::MostPromising(_)
             | Caution::LinesNotShown(_)
@@ -51,6 +51,7 @@ impl Display for Caution {
                 outcome_words(may_be)
             ),
             Caution::Name { doubt, .. } => doubt.fmt(out),
+            Caution::Made { zones, pots } => made(out, zones, *pots),
             Caution::SexGuessed(plants) => write!(out, "sex only guessed: {}", plants.join(", ")),
             Caution::PollenOfUnsexed(plants) => write!(
                 out,
@@ -141,5 +142,27 @@ impl Display for FlowerAges {
             FlowerAges::Practice(0) => "common practice, none of yours to go by".fmt(out),
             FlowerAges::Practice(n) => write!(out, "common practice and {} of yours", seedlings(n)),
         }
+    }
+}
+
+/// Codes of pollinations that are named one by one.
+const NAMED: usize = 6;
+
+fn made(out: &mut Formatter, zones: &[String], pots: Option<u32>) -> Result {
+    let (is, keeps) = match zones.len() {
+        1 => ("is", "it keeps its place on the spike"),
+        _ => ("are", "they keep their places on the spikes"),
+    };
+    let named = zones.iter().take(NAMED).cloned();
+    let more = zones.len().saturating_sub(NAMED);
+    let more = (more > 0).then(|| format!("{more} more"));
+    let zones = listed(named.chain(more));
+    write!(
+        out,
+        "{zones} {is} pollinated already and may be ripening: {keeps}"
+    )?;
+    match pots {
+        Some(pots) => write!(out, " and {}", counted(pots as usize, "pot", "pots")),
+        None => Ok(()),
     }
 }

@@ -50,9 +50,17 @@ impl PlanReport {
         if let Some(why) = &self.idle {
             return format!("Nothing to pollinate: {why}");
         }
-        let pots = match self.goals.pots {
-            Some(pots) => format!("{} of {pots} pots", self.pots),
-            None => counted(self.pots as usize, "pot", "pots"),
+        let taken = self.cautions.iter().find_map(|caution| match caution {
+            Caution::Made { pots, .. } => *pots,
+            _ => None,
+        });
+        let pots = match (self.goals.pots, taken) {
+            (Some(pots), Some(taken)) => {
+                let left = counted(pots.saturating_sub(taken) as usize, "pot", "pots");
+                format!("{} of the {left} left", self.pots)
+            }
+            (Some(pots), None) => format!("{} of {pots} pots", self.pots),
+            (None, _) => counted(self.pots as usize, "pot", "pots"),
         };
         format!(
             "{}{} in {pots}, {}",

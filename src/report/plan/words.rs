@@ -25,10 +25,19 @@ impl Display for Idle {
             Idle::TooNear => {
                 "every pair that could meet is above the cap on kinship with what is kept"
             }
-            Idle::TooFewPots { needed, pots } => {
+            Idle::SpikesFull => "every spike that is open bears the pods it may already",
+            Idle::TooFewPots {
+                needed,
+                pots,
+                taken,
+            } => {
                 let takes = counted(needed as usize, "pot", "pots");
                 let are = if pots == 1 { "is" } else { "are" };
-                return write!(out, "a pod takes {takes} and there {are} {pots}");
+                write!(out, "a pod takes {takes} and there {are} {pots}")?;
+                return match taken {
+                    0 => Ok(()),
+                    _ => write!(out, ", of which what is pollinated already takes {taken}"),
+                };
             }
             Idle::WorthNothing => "no pod that the limits allow is worth anything",
         };
@@ -49,8 +58,8 @@ impl Idle {
                 "podbook plan --any-time (takes every plant whose sex was seen or guessed as in flower)"
                     .to_owned(),
             ),
-            Idle::TooFewPots { needed, .. } => Some(format!(
-                "podbook plan --pots {needed}"
+            Idle::TooFewPots { needed, taken, .. } => Some(format!(
+                "podbook plan --pots {}", needed.saturating_add(*taken)
             )),
             _ => None,
         }

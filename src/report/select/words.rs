@@ -8,7 +8,7 @@ use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::culling::Level;
-use crate::wording::joined;
+use crate::wording::{joined, listed};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Reason, Levels, Needed, ReadAt, Caution);
@@ -241,9 +241,10 @@ fn codes(sowings: &[Option<String>]) -> String {
 impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
-            Caution::Reading(_) | Caution::ShelfTooSmall | Caution::AgesApart { .. } => {
-                Weight::Answer
-            }
+            Caution::Reading(_)
+            | Caution::ShelfTooSmall
+            | Caution::InPod(_)
+            | Caution::AgesApart { .. } => Weight::Answer,
             Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::PotUnknown { .. } => {
                 Weight::LeftOut
             }
@@ -265,6 +266,13 @@ impl Display for Caution {
             ),
             Caution::ShelfTooSmall => {
                 f.write_str("what must be kept takes more than the shelves there are")
+            }
+            Caution::InPod(plants) => {
+                let of = |(plant, zones): &(String, Vec<String>)| {
+                    format!("{plant} may still bear pods of {}", listed(zones))
+                };
+                let plants = joined(plants.iter().map(of), "; ");
+                write!(f, "{plants}: harvest before it goes")
             }
             Caution::MixedUp { id, n } => write!(f, "{id}: {}", not_counted(*n)),
             Caution::LeftOut {

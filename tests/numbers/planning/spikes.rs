@@ -49,7 +49,7 @@ fn spiked() -> impl Strategy<Value = Spiked> {
                 own.map(|at| (at, met[at].clone())).collect()
             };
             let shared = spikes.iter().enumerate().flat_map(|(seed, all)| {
-                SharedSpikes::of_parent(&of_seed(seed), *all, pods_per_spike)
+                SharedSpikes::of_parent(&of_seed(seed), &vec![pods_per_spike; *all])
             });
             let demand = demand.map(|(seed, donor)| Demand {
                 seed: seed % spikes.len(),
