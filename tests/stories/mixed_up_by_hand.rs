@@ -12,8 +12,21 @@ fn today() -> Day {
     Day::new(2030, 1, 1).expect("a day")
 }
 
+const PARENTS_OF_C: &str = "known(seed: \"Low1\", pollen: \"A-1\")";
+const OF_C: &str =
+    "pollinations: [(zone: \"a\", on: [\"2022-04-05\"])], seedlings: [(number: \"1\")]";
+
 /// Crosses A (Ven1 × Spa1), B (Low1 × Tru1) and C (Low1 × A-1, dusted on 2022-04-05), with these parts of A and B.
 fn of<T>(of_a: &str, of_b: &str, ask: impl Fn(&Registry, &Evidence) -> T) -> T {
+    of_three([of_a, of_b, OF_C], PARENTS_OF_C, ask)
+}
+
+/// The same with these parts of C, and its parents.
+fn of_three<T>(
+    [of_a, of_b, of_c]: [&str; 3],
+    parents_of_c: &str,
+    ask: impl Fn(&Registry, &Evidence) -> T,
+) -> T {
     let mut sources = Sources::new();
     sources.add("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)");
     sources.add(
@@ -31,35 +44,43 @@ fn of<T>(of_a: &str, of_b: &str, ask: impl Fn(&Registry, &Evidence) -> T) -> T {
     ];
     sources.add("clones.ron", format!("(clones: [{}])", founders.join(", ")));
     let page = |code: &str, parents: &str, parts: &str| {
-        format!(
-            "(code: \"{code}\", parents: known({parents}), confidence: witnessed, pods: [(code: \"P1\")], {parts})"
-        )
+        let pods = match parts.contains("pods:") {
+            true => "",
+            false => "pods: [(code: \"P1\")], ",
+        };
+        format!("(code: \"{code}\", parents: {parents}, confidence: witnessed, {pods}{parts})")
     };
     sources.add(
         "crosses/A.ron",
-        page("A", "seed: \"Ven1\", pollen: \"Spa1\"", of_a),
+        page("A", "known(seed: \"Ven1\", pollen: \"Spa1\")", of_a),
     );
     sources.add(
         "crosses/B.ron",
-        page("B", "seed: \"Low1\", pollen: \"Tru1\"", of_b),
+        page("B", "known(seed: \"Low1\", pollen: \"Tru1\")", of_b),
     );
-    let of_c = "pollinations: [(zone: \"a\", on: [\"2022-04-05\"])], seedlings: [(number: \"1\")]";
-    sources.add(
-        "crosses/C.ron",
-        page("C", "seed: \"Low1\", pollen: \"A-1\"", of_c),
-    );
+    sources.add("crosses/C.ron", page("C", parents_of_c, of_c));
     let (registry, _) = build(&sources);
     let context = Context::of(&registry, today());
     ask(&registry, context.evidence())
 }
 
+fn sentence(registry: &Registry, evidence: &Evidence, code: &str) -> String {
+    let unit = Unit::of(registry.target(code).expect("a code"));
+    evidence.sentence(unit.expect("a unit"))
+}
+
 fn sentences(of_a: &str, of_b: &str, codes: &[&str]) -> Vec<String> {
     of(of_a, of_b, |registry, evidence| {
-        let unit = |code: &&str| Unit::of(registry.target(code).expect("a code")).expect("a unit");
-        codes
-            .iter()
-            .map(|code| evidence.sentence(unit(code)))
-            .collect()
+        let said = codes.iter().map(|code| sentence(registry, evidence, code));
+        said.collect()
+    })
+}
+
+/// The sentence of C-1 where A-1 was mixed up with these, with these parts and parents of C.
+fn of_c(with: &str, parents: &str, parts: &str) -> String {
+    let of_a = WITH_B.replace("\"B-1\"", with);
+    of_three([&of_a, PLAIN, parts], parents, |registry, evidence| {
+        sentence(registry, evidence, "C-1")
     })
 }
 
@@ -169,4 +190,114 @@ fn a_parent_mixed_up_with_a_sibling_before_its_use_is_one_of_them() {
             said[0]
         );
     }
+}
+
+/// Seed that was harvested, or sown, before the mix-up is of the plant itself; a zone that was dusted after it is not, whatever
+/// was dusted before.
+#[test]
+fn a_parent_is_itself_where_all_was_done_before_the_mix_up() {
+    let said = |parts: &str| {
+        of_c(
+            "\"A-2\"",
+            PARENTS_OF_C,
+            &format!("{parts}, seedlings: [(number: \"1\")]"),
+        )
+    };
+    for before in [
+        "pods: [(code: \"P1\", harvested: \"2021-03-01\")]",
+        "sowings: [(code: \"S1\", on: \"2021-05-01\")]",
+        "pollinations: [(zone: \"a\", on: [\"2021-04-05\"])]",
+    ] {
+        let said = said(before);
+        assert!(said.starts_with("parents witnessed; every"), "{said}");
+    }
+    for after in [
+        "pods: [(code: \"P1\", harvested: \"2021-08-01\")]",
+        "pollinations: [(zone: \"a\", on: [\"2021-06-01\", \"2021-07-09\"])]",
+        "pollinations: [(zone: \"a\", on: [\"2021-06-01\"]), (zone: \"b\", on: [\"2021-07-09\"])]",
+    ] {
+        let said = said(after);
+        assert!(said.contains("; father one of two (A-1 or A-2"), "{said}");
+    }
+}
+
+/// What is said of the other parent stays. A founder is no sibling, and where the cross is open that is said instead.
+#[test]
+fn a_mix_up_leaves_what_is_known_of_the_other_parent() {
+    let begins = |said: String, words: &str| assert!(said.starts_with(words), "{said}");
+    let mother = "known(seed: \"A-1\", pollen: \"Low1\")";
+    begins(
+        of_c("\"A-2\"", mother, OF_C),
+        "pollen parent witnessed; seed parent one of two (A-1 or A-2, mixed up by then); ",
+    );
+    let mothers = "seed_one_of(seed: [\"A-1\", \"Ven1\"], pollen: \"Low1\")";
+    begins(
+        of_c("\"A-2\"", mothers, OF_C),
+        "pollen parent witnessed; seed parent ",
+    );
+    begins(of_c("\"Ven1\"", PARENTS_OF_C, OF_C), "parents witnessed; ");
+    let two = of_c("\"A-2\", \"B-1\"", PARENTS_OF_C, OF_C);
+    assert!(
+        two.starts_with("parents witnessed; further back, A-1 is from one of two crosses"),
+        "{two}"
+    );
+}
+
+/// A code that is not on record is of another cross unless it begins with the code of this one and a sign.
+#[test]
+fn a_code_of_a_cross_that_is_not_here_is_of_another() {
+    let with = |other: &str| sentences(&WITH_B.replace("B-1", other), PLAIN, &["A-1"]).remove(0);
+    let said = with("A2-7");
+    assert!(
+        said.starts_with("from one of two crosses (mixed up with A2-7); "),
+        "{said}"
+    );
+    let said = with("A-7");
+    assert!(said.starts_with("parents witnessed; "), "{said}");
+}
+
+/// A page that another grower told of has its mix-ups on its own records; ours name only our own plants in doubt.
+#[test]
+fn a_told_plant_is_in_doubt_by_its_own_record_only() {
+    let told = |seedlings: &str| format!("told_by: (registry: \"tent\", code: \"A\"), {seedlings}");
+    let with_a = WITH_B.replace("B-1", "A-1");
+    let said = sentences(&told(PLAIN), &with_a, &["A-1", "B-1"]);
+    assert!(!said[0].contains("one of two crosses"), "{}", said[0]);
+    assert!(
+        said[1].starts_with("from one of two crosses"),
+        "{}",
+        said[1]
+    );
+    let said = sentences(&told(WITH_B), PLAIN, &["A-1"]);
+    assert!(
+        said[0].starts_with("from one of two crosses"),
+        "{}",
+        said[0]
+    );
+}
+
+/// What has the pods it may be of on its record is known by them, and of the other cross only those of the other plant count.
+#[test]
+fn pods_say_more_than_the_mix_up() {
+    let pot = "community_pots: [(code: \"T1\", one_of: [\"P1\", \"B.P1\"], muddled: [(on: \"2021-03-01\", with: [\"B.T1\"])])]";
+    let of_b = "community_pots: [(code: \"T1\")]";
+    let said = sentences(pot, of_b, &["A.T1"]).remove(0);
+    assert!(
+        said.starts_with("from one of two crosses (pod A.P1 or B.P1)"),
+        "{said}"
+    );
+    let found = findings(pot, of_b);
+    let without = found
+        .iter()
+        .any(|of| of.starts_with("mix-up-without-pods: A.T1"));
+    assert!(!without, "{found:?}");
+    let of_b = "pollinations: [(zone: \"a\", spike: \"s1\", control_set: 0, control_flowers: 4), \
+         (zone: \"b\", spike: \"s2\", control_set: 3, control_flowers: 4)], \
+         pods: [(code: \"P1\", zone: \"a\"), (code: \"P2\", zone: \"b\")], seedlings: [(number: \"1\", pod: \"P1\")]";
+    let said = sentences(WITH_B, of_b, &["A-1"]).remove(0);
+    assert!(
+        said.starts_with("from one of two crosses (mixed up with B-1)"),
+        "{said}"
+    );
+    assert!(!said.contains("probable"), "{said}");
 }
