@@ -66,6 +66,10 @@ pub fn envelope_says(registry: &Registry, cross: CrossRow, lot: &PollenLot) -> E
         (false, true) => EnvelopeSays::Less(Contents::Unknown),
         _ if of_lot.is_empty() => EnvelopeSays::Agrees,
         _ if among == 0 => EnvelopeSays::Other,
+        // Pieces of one plant have the same pollen.
+        _ if of_lot.len() == lot.from.codes().len() && of_lot.iter().all(|of| *of == of_lot[0]) => {
+            EnvelopeSays::Agrees
+        }
         _ => {
             let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
             let is_mixed = matches!(registry[cross].page.parents, Parents::PollenMixed { .. });
