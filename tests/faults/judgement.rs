@@ -619,3 +619,77 @@ fn what_follows_something_is_not_before_it() {
     assert_eq!(codes(mixed_up("2023-04-01")), 1);
     assert_eq!(codes(mixed_up("2023-05")), 0);
 }
+
+/// What an envelope says beside the parents of the page is held against them only where both are read and on record.
+#[test]
+fn an_envelope_is_held_against_the_fathers_that_are_known() {
+    let clones = PAIR.replace(
+        "(clones: [",
+        r#"(clones: [(code: "T1", received: "N. truncata"), (code: "W1", received: "N. truncata"), "#,
+    );
+    let known = r#"known(seed: "V1", pollen: "S1")"#;
+    let one_of = r#"pollen_one_of(seed: "V1", pollen: ["S1", "T1"])"#;
+    let mixed = r#"pollen_mixed(seed: "V1", pollen: ["S1", "T1"])"#;
+    let unknown = r#"pollen_unknown(seed: "V1")"#;
+    for (parents, envelope, code) in [
+        (known, r#"plant("S1")"#, None),
+        (known, r#"plant("S1-b")"#, None),
+        (known, r#"plant("T1")"#, Some("other-pollen")),
+        (known, r#"one_of(["T1", "W1"])"#, Some("other-pollen")),
+        (known, r#"one_of(["S1", "T1"])"#, Some("unsure-pollen-used")),
+        (known, r#"one_of(["S1", " S1 "])"#, None),
+        (known, r#"mixed(["S1", "T1"])"#, Some("mixed-pollen-used")),
+        (known, r#"one_of(["S1-a", "S1-b"])"#, None),
+        (known, r#"mixed(["S1", "S1-b"])"#, None),
+        (
+            r#"known(seed: "V1", pollen: "S1-b")"#,
+            r#"plant("T1")"#,
+            Some("other-pollen"),
+        ),
+        (known, "unknown", Some("unknown-pollen-used")),
+        (one_of, r#"one_of(["T1", "S1"])"#, None),
+        (
+            one_of,
+            r#"one_of(["S1", "W1"])"#,
+            Some("unsure-pollen-used"),
+        ),
+        (one_of, r#"mixed(["S1", "T1"])"#, Some("mixed-pollen-used")),
+        (mixed, r#"mixed(["S1", "T1"])"#, None),
+        (mixed, r#"mixed(["S1", "W1"])"#, Some("mixed-pollen-used")),
+        (
+            unknown,
+            r#"plant("S1")"#,
+            Some("pollen-parent-not-recorded"),
+        ),
+        (
+            r#"known(seed: "V1", pollen: "?")"#,
+            r#"plant("S1")"#,
+            Some("pollen-parent-not-recorded"),
+        ),
+        (unknown, "unknown", None),
+        (r#"direction_lost(("S1", "V1"))"#, r#"plant("S1")"#, None),
+        (r#"direction_lost(("S1", "V1"))"#, r#"plant("V1")"#, None),
+        (r#"known(seed: "V1", pollen: "Q9")"#, r#"plant("T1")"#, None),
+        (r#"knwon(seed: "V1", pollen: "S1")"#, r#"plant("T1")"#, None),
+        (r#"known(seed: "V1", pollen: 7)"#, r#"plant("T1")"#, None),
+    ] {
+        let page = format!(
+            r#"(code: "X22-01", parents: {parents}, pollinations: [(zone: "a", on: ["2022-04-01"], pollen: "E1")])"#
+        );
+        let lots = format!(r#"(lots: [(code: "E1", from: {envelope})])"#);
+        let told = told(
+            &clones,
+            &[("crosses/X22-01.ron", &page), ("pollen.ron", &lots)],
+        );
+        let of_envelope = |code: &&str| {
+            let others = ["other-pollen", "pollen-parent-not-recorded"];
+            code.ends_with("-pollen-used") || others.contains(code)
+        };
+        let codes: Vec<&str> = told
+            .into_iter()
+            .map(|(code, _)| code)
+            .filter(of_envelope)
+            .collect();
+        assert_eq!(codes, Vec::from_iter(code), "{parents} and {envelope}");
+    }
+}
