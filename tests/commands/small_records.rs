@@ -1122,3 +1122,66 @@ fn the_name_of_a_founder_that_is_one_of_several_is_doubted() {
         holds(&said(&top, "pair V K-1"), &["not: only claimed"]);
     }
 }
+
+/// Seed that is to leave later is still there; what became of the rest is said in words of seed.
+#[test]
+fn what_is_left_of_a_lot_is_what_has_not_left_yet() {
+    let top = of(r#"pods: [(code: "P1")], seed_lots: [
+        (code: "L1", pod: "P1", seeds: 50, gone: [(count: 20, fate: sold(on: "2026-05-01", to: "Ann")), (count: 10, fate: sold(on: "2026-05-03", to: "Ben"))]),
+        (code: "L2", seeds: 40, fate: culled(on: "2026-05-02")), (code: "L3", seeds: 30, fate: died(on: "2026-05-02"))]"#);
+    holds(&said(&top, "show K.L1"), &["left 20"]);
+    holds(
+        &said(&top, "show K.L2"),
+        &["left none: the rest thrown out 2026-05-02"],
+    );
+    holds(
+        &said(&top, "show K.L3"),
+        &["left none: the rest spoilt 2026-05-02"],
+    );
+    holds(
+        &said(&top, "list sold"),
+        &[
+            "0 sold, 0 given away, seed of 1 lot;",
+            "20 seeds sold 2026-05-01 Ann",
+            "10 seeds sold",
+        ],
+    );
+    let run = top.run(&["show", "K.L1", "--today", "2026-05-02"]);
+    assert!(run.stdout.contains("left      30"), "{run}");
+}
+
+/// A pot has the treatments of its sowing up to the day on which it was filled.
+#[test]
+fn a_pot_has_what_its_sowing_had_before_it_was_filled() {
+    let treated = |on: &str, product: &str| {
+        format!(r#"(on: "{on}", place: "shelf", product: "{product}", perhaps: true)"#)
+    };
+    let treatments = [treated("2025-02-01", "soap"), treated("2025-05-01", "oil")].join(", ");
+    let top = of(&format!(
+        r#"sowings: [(code: "S1", on: "2025-01-01", treatments: [{treatments}], pricked_out: [(on: "2025-03-01", moved: 5, to: "T1")])],
+        community_pots: [(code: "T1", sowing: "S1")], seedlings: [(number: "1", sowing: "S1", community_pot: "T1", numbered: "2026-01-01")]"#
+    ));
+    for of_pot in ["K.T1", "K-1"] {
+        let answer = said(&top, &format!("show {of_pot}"));
+        holds(&answer, &["2025-02-01 soap", "not: oil"]);
+    }
+    holds(&said(&top, "show K.S1"), &["soap", "oil"]);
+}
+
+/// Plants that another one may be, and that are not on record, may be of any sex.
+#[test]
+fn a_sex_is_open_where_a_plant_of_the_mix_up_is_not_on_record() {
+    let plant = |number: &str, on: &str, with: &str| {
+        format!(
+            r#"(number: "{number}", flowerings: [(opened: "2024-04-01", sex: female)], muddled: [(on: "{on}", with: ["{with}"])])"#
+        )
+    };
+    let of_two = |on: &str, with: &str| {
+        let plants = [plant("1", "2025-09-01", "K-2"), plant("2", on, with)];
+        of(&format!("seedlings: [{}]", plants.join(", ")))
+    };
+    let known = of_two("2025-09-01", "K-1");
+    holds(&said(&known, "show K-1"), &["sex female"]);
+    let open = of_two("2025-08-01", "K-9");
+    holds(&said(&open, "show K-1"), &["sex female or male"]);
+}

@@ -75,3 +75,73 @@ fn an_accepted_opinion_on_a_seedling_stands_beside_its_parents() {
         &["parents witnessed", "not: accepted opinion"],
     );
 }
+
+/// Two seedlings of a pod dusted from an envelope of two plants and one that was mixed up with another, and cross L of which it
+/// is the father.
+fn from_envelopes(zones: &str) -> BenchTop {
+    let pollen = r#"(lots: [(code: "E1", from: one_of(["S", "V"])), (code: "E2", from: one_of(["V", "S"])), (code: "E3", from: unknown)])"#;
+    let of_l = r#"(code: "L", parents: known(seed: "V", pollen: "K-2"), confidence: witnessed,
+        pollinations: [(zone: "a", on: ["2025-05-01"])], seedlings: [(number: "1")])"#;
+    of(&format!(
+        r#"confidence: witnessed, pollinations: [{zones}], pods: [(code: "P1", zone: "a")], seedlings: [(number: "1", pod: "P1"),
+        (number: "2", pod: "P1", muddled: [(on: "2024-05-01", with: ["K-3"])]), (number: "3", pod: "P1")]"#
+    ))
+    .file("pollen.ron", pollen)
+    .file("crosses/L.ron", of_l)
+}
+
+/// Whether a parent on a card is in doubt.
+fn is_doubtful(top: &BenchTop, plant: &str, parent: &str) -> bool {
+    let card = said(top, &format!("card {plant} --json"));
+    let of_parent = card.split(&format!("\"clone\": \"{parent}\"")).nth(1);
+    let word = of_parent.and_then(|of| of.split("\"doubtful\": ").nth(1));
+    word.expect("a parent on the card").starts_with("true")
+}
+
+#[test]
+fn a_father_in_doubt_by_his_envelope_or_a_mix_up_is_named_in_no_table() {
+    let top = from_envelopes(r#"(zone: "a", on: ["2023-05-01"], pollen: "E1")"#);
+    let table = said(&top, "export pedigree");
+    holds(
+        &table,
+        &[
+            "K-1,V,,seed parent witnessed; father one of two by the envelope (S or V)",
+            "L-1,V,,\"seed parent witnessed; father one of two (K-2 or K-3, mixed up by then)\"",
+        ],
+    );
+    assert!(is_doubtful(&top, "K-1", "S") && is_doubtful(&top, "L-1", "K-2"));
+    assert!(!is_doubtful(&top, "K-1", "V") && !is_doubtful(&top, "L-1", "V"));
+}
+
+/// Of several envelopes the one that knows the least is said, of those that know as much the first.
+#[test]
+fn a_cross_is_as_sure_of_its_father_as_its_least_sure_envelope() {
+    let zone = |of: &str, lot: &str| format!(r#"(zone: "{of}", pollen: "{lot}")"#);
+    let two = [zone("a", "E1"), zone("b", "E2")].join(", ");
+    let by_envelope = "father one of two by the envelope (S or V)";
+    holds(&said(&from_envelopes(&two), "name K"), &[by_envelope]);
+    let three = [two, zone("c", "E3")].join(", ");
+    let unknown = "father not known by the envelope";
+    holds(&said(&from_envelopes(&three), "name K"), &[unknown]);
+}
+
+/// A plant that may be of another cross lends nothing to its siblings, and takes nothing from them.
+#[test]
+fn a_plant_of_one_of_two_crosses_stands_apart_from_its_siblings() {
+    let top = of(
+        r#"confidence: witnessed, pods: [(code: "P1")], seedlings: [(number: "1", pod: "P1"),
+        (number: "2", pod: "P1", muddled: [(on: "2024-05-01", with: ["L-1"])]), (number: "3", pod: "P1")]"#,
+    )
+    .file(
+        "crosses/L.ron",
+        r#"(code: "L", parents: known(seed: "S", pollen: "V"), confidence: witnessed, seedlings: [(number: "1")])"#,
+    );
+    holds(
+        &said(&top, "export pedigree"),
+        &[
+            "K-1,V,S,parents witnessed K-2,,,from one of two crosses (mixed up with L-1)",
+            "K-3,V,S,parents witnessed L-1,,,from one of two crosses (mixed up with K-2)",
+        ],
+    );
+    assert!(is_doubtful(&top, "K-2", "S") && !is_doubtful(&top, "K-1", "S"));
+}
