@@ -256,3 +256,103 @@ fn a_tag_says_that_a_father_is_probable_where_more_is_open_too() {
         &["\"V × (S or T) (father probable)\""],
     );
 }
+
+/// The generation that a label states is a kind of cross only where the label says what was crossed and how.
+#[test]
+fn a_generation_by_label_needs_sure_names() {
+    let founder = |(code, label): (&str, &str)| {
+        format!(r#"(code: "{code}", received: "{label}", confidence: tag)"#)
+    };
+    let founders = [
+        ("F", "(N. ventricosa x spathulata) F2"),
+        (
+            "B",
+            "N. ventricosa x spathulata (backcross to N. spathulata)",
+        ),
+        ("N", "N. ventrispa x ventricosa"),
+        ("O", "(N. ventricosa x spathulata) self"),
+        ("I", "((N. ventricosa x spathulata) x spathulata) sib cross"),
+    ];
+    let founders = founders.map(founder).join(", ");
+    let top = of("")
+        .file("species.ron", SPECIES)
+        .file("clones.ron", &format!("(clones: [{founders}])"));
+    for (code, kind) in [
+        ("F", "F2 of spathulata and ventricosa by the label, a claim"),
+        ("B", "backcross to spathulata (BC1)"),
+        ("N", "complex hybrid of 2 species"),
+        ("O", "complex hybrid of 2 species"),
+        ("I", "complex hybrid of 2 species"),
+    ] {
+        let answer = said(&top, &format!("parentage {code}"));
+        holds(&answer, &[&format!("kind of cross {kind}")]);
+    }
+}
+
+/// Of two plants whose parents are not known nothing says that they are sibs, and an unknown plant is not claimed to be one.
+#[test]
+fn nothing_is_made_of_a_label_that_says_nothing() {
+    let top = sibs_of(r#"label_only("??")"#);
+    holds(
+        &said(&top, "name L"),
+        &["L: ? (?) × (? (?))", "not: sib cross"],
+    );
+    let bare = sibs_of(r#"label_only("?")"#);
+    holds(&said(&bare, "name K"), &["K: ? ", "not: ? (claimed)"]);
+    let doubted = sibs_of(r#"label_only("N. ventricosa ?")"#);
+    holds(
+        &said(&doubted, "name K"),
+        &["K: N. ventricosa (?)", "not: ventricosa (claimed)"],
+    );
+    let epithet = sibs_of(r#"label_only("N. 'Big Red'")"#);
+    holds(
+        &said(&epithet, "pedigree K-1"),
+        &["by label only · ?", "not: by label only · N."],
+    );
+}
+
+/// F1 and F2 of a pair have the same shares and make crosses of two kinds.
+#[test]
+fn a_father_that_is_one_of_two_generations_leaves_the_kind_open() {
+    let top = sibs_of(r#"known(seed: "V", pollen: "S")"#).file(
+        "crosses/M.ron",
+        r#"(code: "M", parents: pollen_one_of(seed: "K-1", pollen: ["K-2", "L-1"]), confidence: witnessed)"#,
+    );
+    holds(
+        &said(&top, "parentage L"),
+        &["kind of cross F2 of spathulata and ventricosa"],
+    );
+    holds(
+        &said(&top, "parentage M"),
+        &["kind of cross open:", "not: kind of cross F2"],
+    );
+}
+
+/// A backcross that a label names: whose, by any name of the species, and no surer than the cross it stands behind.
+#[test]
+fn a_backcross_on_a_label_is_to_the_species_it_names() {
+    let spelt = SPECIES.replacen(
+        "named_hybrids",
+        r#"synonyms: [(name: "dubia", now: "alata")], named_hybrids"#,
+        1,
+    );
+    let top = of("").file("species.ron", &spelt);
+    let read = |label: &str| {
+        let run = top.run(&["read", label]);
+        let words: Vec<&str> = run.stdout.split_whitespace().collect();
+        words.join(" ")
+    };
+    let formula = "(N. alata × N. spathulata) × N. alata (direction unknown; seed parent assumed first in brackets)";
+    for recurrent in ["N. dubia", "Nepenthes alata", "alata"] {
+        let answer = read(&format!("N. alata x spathulata (backcross to {recurrent})"));
+        holds(&answer, &[formula]);
+    }
+    holds(
+        &read("(N. alata x spathulata) (claimed) (backcross to N. alata)"),
+        &["N. spathulata) (claimed) × N. alata (claimed)"],
+    );
+    holds(
+        &read("N. (alata x spathulata) x alata (backcross to N. spathulata)"),
+        &["Not read: the formula is BC1 to alata, not BC1 to spathulata"],
+    );
+}
