@@ -2,7 +2,7 @@
 
 use crate::secrets::with_secrets;
 use podbook::record::{
-    ClonesPage, CrossPage, ForOthers, Page, PollenPage, RegistryPage, read_without_ron,
+    ClonesPage, CrossPage, ForOthers, Page, PollenPage, RegistryPage, SpeciesPage, read_without_ron,
 };
 use serde::Serialize;
 
@@ -10,9 +10,9 @@ use serde::Serialize;
 const MORE: &str = r#"(code: "X23-01", parents: known(seed: "V1", pollen: "S1"), confidence: witnessed, from: "secret garden",
     pollinations: [(zone: "A", plant: "V1", on: ["2023-03-01"], note: "secret note")],
     pods: [(code: "P1", zone: "A", harvested: "2023-07-01", note: "secret note")],
-    seed_lots: [(code: "L1", pod: "P1", stored: "secret fridge", given_away: 5, gone: [(count: 2, fate: sold(on: "2023-08-01", to: "secret buyer", price: "secret sum"))], fate: given(on: "2024-01", to: "secret friend"), note: "secret note")],
-    sowings: [(code: "S1", lot: "L1", on: "2023-08-01", seeds: 50, pricked_out: [(on: "2024-01", moved: 9, to: "secret pot")])],
-    community_pots: [(code: "T1", sowing: "S1", place: "secret shelf", pot: "secret pot",
+    seed_lots: [(code: "L1", pod: "P1", came: "2023-07-09", stored: "secret fridge", given_away: 5, gone: [(count: 2, fate: sold(on: "2023-08-01", to: "secret buyer", price: "secret sum"))], fate: given(on: "2024-01", to: "secret friend"), note: "secret note")],
+    sowings: [(code: "S1", lot: "L1", on: "2023-08-01", seeds: 50, treatments: [(on: "2023-09-01", place: "secret shelf", product: "soap", by: "secret helper", perhaps: true)], pricked_out: [(on: "2024-01", moved: 9, to: "secret pot")])],
+    community_pots: [(code: "T1", sowing: "S1", place: "secret shelf", pot: "secret pot", treatments: [(on: "2024-01", place: "secret shelf", product: "soap", note: "secret note")],
         gone: [(count: 2, fate: sold(on: "2024-02", to: "secret buyer", price: "secret sum"))],
         muddled: [(on: "2024-03", with: ["X22-01.T1"], why: "secret slip")], fate: lost(on: "2024-04", note: "secret loss"), note: "secret note")],
     seedlings: [
@@ -43,13 +43,15 @@ fn no_private_word_is_left_in_a_record() {
     let top = with_secrets();
     // The name of a picture is needed to find it; whoever shows it names it anew.
     let page = |name: &str| top.text(name).replace("photos/secret.jpg", "photos/1.jpg");
-    let (registry, clones, cross) = (
+    let (registry, species, clones, cross) = (
         page("registry.ron"),
+        page("species.ron"),
         page("clones.ron"),
         page("crosses/X22-01.ron"),
     );
     let pages = [
         (registry.as_str(), words::<RegistryPage>(&registry)),
+        (&species, words::<SpeciesPage>(&species)),
         (&clones, words::<ClonesPage>(&clones)),
         (&cross, words::<CrossPage>(&cross)),
         (MORE, words::<CrossPage>(MORE)),
@@ -86,4 +88,12 @@ fn batches_stay_without_their_words() {
         let words = format!("\"batch\":\"{batch}\"");
         assert_eq!(after.matches(&words).count(), founders, "{after}");
     }
+}
+
+/// When seed came is the grower's business as much as from whom.
+#[test]
+fn the_day_on_which_seed_came_is_left_out() {
+    let [before, after] = words::<CrossPage>(MORE);
+    let has_day = |text: &str| text.contains("2023-07-09");
+    assert!(has_day(&before) && !has_day(&after), "{after}");
 }

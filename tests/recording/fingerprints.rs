@@ -61,7 +61,8 @@ fn handed(registry: &Path) -> (String, TempDir) {
         out.path().join("out").display()
     );
     let answer = said(registry, &line, TODAY);
-    let digits = answer.split("fingerprint ").nth(1).expect("a fingerprint");
+    let digits = answer.split("fingerprint ").nth(1);
+    let digits = digits.unwrap_or_else(|| panic!("{answer}"));
     (digits.chars().take(19).collect(), out)
 }
 
@@ -150,6 +151,46 @@ fn a_citation_on_a_label_is_one_in_the_folder_too() {
     let name = said(&out.path().join("out"), "name X22-01-1", TODAY);
     assert_eq!(name, said(own.path(), "name X22-01-1", TODAY));
     assert!(!name.contains("Hook"), "{name}");
+}
+
+/// What only a code with a sign, or the formula of an epithet or of a hybrid, leads to goes along, and its own code too.
+#[test]
+fn names_behind_names_go_along() {
+    let hybrid = r#"named_hybrids: [(epithet: "zetana", parents: ["lowii", "maxima", "veitchii"], formula: "(lowii x ma) x vei",
+        origin: "garden", status: "published", expand: true, may_be_used: true)], codes: ["#;
+    let epithet = r#"epithets: [(epithet: "Red Lantern", source: "a journal", formula: "low x ra")], codes: ["#;
+    for (label, row, kept) in [
+        (
+            "N. qu_h x lowii",
+            r#"codes: [(code: "qu_h", means: "rajah"), "#,
+            "rajah",
+        ),
+        ("N. 'Red Lantern'", epithet, "rajah"),
+        ("N. x zetana", hybrid, "\"vei\""),
+    ] {
+        let own = registry();
+        replaced(own.path(), "clones.ron", ("N. curtisii", label));
+        replaced(own.path(), "species.ron", ("codes: [", row));
+        let more = r#"codes: [(code: "ra", means: "rajah"), (code: "vei", means: "veitchii"), (code: "ma", means: "maxima"), "#;
+        replaced(own.path(), "species.ron", ("codes: [", more));
+        let species = r#"(epithet: "maxima"), (epithet: "rajah")"#;
+        replaced(
+            own.path(),
+            "species.ron",
+            (r#"(epithet: "maxima")"#, species),
+        );
+        let (_, out) = handed(own.path());
+        let folder = out.path().join("out");
+        let page = fs::read_to_string(folder.join("species.ron")).unwrap();
+        assert!(page.contains(kept), "{label}\n{page}");
+        assert_eq!(
+            page.contains("origin: \"garden\""),
+            label.contains("zetana"),
+            "{page}"
+        );
+        let named = |folder: &Path| said(folder, "name X22-01-1", TODAY);
+        assert_eq!(named(&folder), named(own.path()));
+    }
 }
 
 /// Names with a sign in them, epithets of other growers and formulas of hybrids are handed over too, with the names in their
