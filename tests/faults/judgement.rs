@@ -693,3 +693,36 @@ fn an_envelope_is_held_against_the_fathers_that_are_known() {
         assert_eq!(codes, Vec::from_iter(code), "{parents} and {envelope}");
     }
 }
+
+/// Days of seed that came or left and of treatments of trays are read like all others.
+#[test]
+fn a_day_of_seed_or_of_a_tray_that_cannot_be_read_is_a_fault() {
+    let treated = r#"treatments: [(on: "DAY", place: "shelf", product: "soap", perhaps: true)]"#;
+    for more in [
+        r#"seed_lots: [(code: "L1", came: "DAY")]"#,
+        r#"seed_lots: [(code: "L1", gone: [(count: 2, fate: sold(on: "DAY"))])]"#,
+        r#"seed_lots: [(code: "L1", fate: given(on: "DAY"))]"#,
+        &format!(r#"sowings: [(code: "S1", {treated})]"#),
+        &format!(r#"community_pots: [(code: "T1", {treated})]"#),
+    ] {
+        let codes = |day: &str| {
+            let told = cross(&more.replace("DAY", day)).into_iter();
+            told.filter(|(_, of)| *of == Fault).collect::<Vec<_>>()
+        };
+        assert_eq!(codes("2023-05-01"), [], "{more}");
+        assert_eq!(codes("2023-15-01"), [("no-such-day", Fault)], "{more}");
+    }
+}
+
+/// Bought seed is sown once it is there.
+#[test]
+fn seed_is_not_sown_before_it_came() {
+    let sown = |on: &str| {
+        let more = format!(
+            r#"seed_lots: [(code: "L1", came: "2023-05-01")], sowings: [(code: "S1", lot: "L1", on: "{on}")]"#
+        );
+        let told = cross(&more).into_iter();
+        told.filter(|(_, of)| *of == Fault).count()
+    };
+    assert_eq!([sown("2023-05-01"), sown("2023-04-30")], [0, 1]);
+}

@@ -22,7 +22,10 @@ impl Trays {
 
 /// Plays lines on a day; each answer holds its words, or does not hold those after `not:`.
 fn play(today: &str, story: &[(&str, &str)]) {
-    let trays = Trays::new();
+    play_in(&Trays::new(), today, story);
+}
+
+fn play_in(trays: &Trays, today: &str, story: &[(&str, &str)]) {
     for (line, wanted) in story {
         let said = trays.said(line, today);
         match wanted.strip_prefix("not: ") {
@@ -316,4 +319,82 @@ fn an_empty_pod_has_no_seed_to_sow() {
             ),
         ],
     );
+}
+
+/// Seed that was sold is not there to be sown, and no more seedlings stand than seeds were sown.
+#[test]
+fn seed_that_left_is_not_sown() {
+    play_in(
+        &Trays(copied("registry-demo")),
+        LATEST,
+        &[
+            (
+                "add-seed \"N. maxima\" --seeds 40 --code X25-50 --on 2024-09-01",
+                "X25-50",
+            ),
+            (
+                "gone X25-50.L1 --sold --seeds 30 --to Ann",
+                "X25-50.L1: 30 seeds sold on 2025-06-01",
+            ),
+            ("find Ann", "X25-50.L1 seed lot to Ann"),
+            (
+                "sow X25-50.L1 --seeds 11",
+                "11 is more than there are: 10 seeds left in X25-50.L1",
+            ),
+            (
+                "gone X25-50.L1 X22-02-5 --given --seeds 5",
+                "--seeds was given, but not one seed lot is named",
+            ),
+            (
+                "gone X22-02-5 --given --seeds 5",
+                "--seeds was given, but not one seed lot is named",
+            ),
+            ("sow X25-50.L1 --seeds 10 --on 2024-10-02", "X25-50.S1"),
+            (
+                "sow X25-50.L1",
+                "By the counts on record nothing was left of X25-50.L1",
+            ),
+            (
+                "count X25-50.S1 --standing 11",
+                "11 is more than there are: 10 seeds sown in X25-50.S1",
+            ),
+            ("count X25-50.S1 --standing 10", "not: more than there are"),
+            ("list sold", "seed of 1 lot"),
+            (
+                "add-seed \"N. maxima\" --seeds 40 --estimated --code X25-51 --on 2024-09-01",
+                "X25-51",
+            ),
+            (
+                "gone X25-50.L1 X25-51.L1 --given --seeds 5",
+                "--seeds was given, but not one seed lot is named",
+            ),
+            ("sow X25-51.L1 --seeds 40 --on 2024-10-03", "X25-51.S1"),
+            ("sow X25-51.L1", "not: nothing was left"),
+            ("gone X22-02-5 --died --on 2025-05", "died in 2025-05"),
+            ("seen X22-02-5 --on 2025-05", "not: the same day"),
+        ],
+    );
+}
+
+/// A tray has a treatment of its place on its own record once it has left that place, and once only.
+#[test]
+fn a_tray_that_moves_to_and_fro_has_a_treatment_once() {
+    let demo = copied("registry-demo");
+    let page = |lines: &[&str]| {
+        for line in lines {
+            let said = said(demo.path(), line, "2025-06-01");
+            assert!(said.contains("X25-50") || said.contains("soap"), "{said}");
+        }
+        let page = std::fs::read_to_string(demo.path().join("crosses/X25-50.ron"));
+        page.unwrap().matches("soap").count()
+    };
+    let within = page(&[
+        "add-seed \"N. maxima\" --seeds 40 --code X25-50 --on 2025-05-01",
+        "sow X25-50.L1 --seeds 10 --on 2025-05-02 --place tent",
+        "treat --place tent soap --on 2025-05-20",
+        "move X25-50.S1 \"tent, shelf 1\"",
+    ]);
+    assert_eq!(within, 0);
+    assert_eq!(page(&["move X25-50.S1 bench"]), 1);
+    assert_eq!(page(&["move X25-50.S1 tent", "move X25-50.S1 bench"]), 1);
 }
