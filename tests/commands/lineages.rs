@@ -159,6 +159,8 @@ fn a_label_gains_no_parents_on_its_way() {
 fn a_doubt_about_a_species_that_is_not_here_is_said() {
     let row = "(epithet: \"ventricosa\")";
     let doubted = "(epithet: \"ventricosa\", doubt: \"labels often mean another\")";
+    // On no label; and not listed here, so that the row comes with its doubt.
+    let more = "(epithet: \"veitchii\", doubt: \"of two forms\"), (epithet: \"rajah\", doubt: \"seldom true\")";
     for (merged, here, is_said) in [
         ("handed", row, true),
         ("there", row, true),
@@ -167,11 +169,13 @@ fn a_doubt_about_a_species_that_is_not_here_is_said() {
     ] {
         let top = two(("north", ""), ("north", ""))
             .change("there/species.ron", row, doubted)
+            .change("there/species.ron", "(epithet: \"veitchii\")", more)
             .change("here/species.ron", row, here);
         done(
             &top,
             &[
                 "add|Ven1|N. ventricosa|--registry|there",
+                "add|Raj1|N. rajah|--registry|there",
                 "handover|Ven1|-o|handed|--registry|there",
             ],
         );
@@ -188,5 +192,8 @@ fn a_doubt_about_a_species_that_is_not_here_is_said() {
             .join(" ");
         let doubt = "The registry alder records a doubt that your species.ron does not have: ventricosa: labels often mean another";
         assert_eq!(words.contains(doubt), is_said, "{merged}");
+        for other in ["veitchii: of two forms", "rajah: seldom true"] {
+            assert!(!words.contains(other), "{merged}");
+        }
     }
 }

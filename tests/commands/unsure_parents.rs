@@ -44,6 +44,21 @@ fn merit_says_that_parents_are_not_sure() {
     }
 }
 
+/// Up to three plants or crosses are named, of more their number.
+#[test]
+fn what_takes_parents_as_right_names_few_and_counts_many() {
+    let page = cross("claim");
+    let of_l = format!("(code: \"L\", parents: known(seed: \"V\", pollen: \"S\"), {page})");
+    let top = of(&page).file("crosses/L.ron", &of_l);
+    let three = said(&top, "merit K-1 K-2 K-3 --trait span");
+    holds(&three, &["right: those of K-3, K-2, K-1, or parents"]);
+    let four = said(&top, "merit K-1 K-2 K-3 K-4 --trait span");
+    holds(&four, &["right: those of 4 of the 4 here, or parents"]);
+    let words =
+        "what ancestry predicts holds only if the recorded parents are right: those of K, L, or";
+    holds(&said(&top, "variation K L --trait span"), &[words]);
+}
+
 /// The screen of `pair` has the evidence of a parent that is less sure than a tag, whatever the doubt.
 #[test]
 fn pair_shows_a_doubt_about_a_parent_on_its_first_screen() {
