@@ -461,3 +461,26 @@ fn a_missing_page_is_seen() {
         "{answer}"
     );
 }
+
+/// Under the code of a plant of which one piece is left that piece is handed over, and its card has the same digits.
+#[test]
+fn the_only_piece_left_is_the_one_handed_over() {
+    let own = registry();
+    let ended = r#"(code: "a", fate: died(on: "2024-05-01"))"#;
+    replaced(own.path(), "clones.ron", (r#"(code: "a")"#, ended));
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().join("out");
+    let line = format!("handover L1 -o \"{}\"", folder.display());
+    let answer = said(own.path(), &line, TODAY);
+    let digits = answer.split("fingerprint ").nth(1).expect("a fingerprint");
+    let digits: String = digits.chars().take(19).collect();
+    let sheet = fs::read_to_string(folder.join("lineage.txt")).unwrap();
+    assert!(sheet.starts_with("Lineage of L1-b\n"), "{sheet}");
+    assert!(sheet.contains("\npiece b\t"), "{sheet}");
+    for registry in [own.path(), &folder] {
+        let card = said(registry, "card L1-b", TODAY);
+        assert!(card.contains(&digits), "{digits}\n{card}");
+    }
+    let said = verified(&folder, &digits);
+    assert!(said.starts_with("L1-b: the records are those"), "{said}");
+}
