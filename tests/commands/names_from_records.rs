@@ -356,3 +356,24 @@ fn a_backcross_on_a_label_is_to_the_species_it_names() {
         &["Not read: the formula is BC1 to alata, not BC1 to spathulata"],
     );
 }
+
+/// A table is read without the record beside it: a founder that is claimed is of no species there, and a name says what its
+/// order rests on.
+#[test]
+fn a_table_says_of_names_what_the_record_says() {
+    let top = of("").file(
+        "clones.ron",
+        r#"(clones: [
+            (code: "V", received: "N. ventricosa (claimed)", confidence: tag),
+            (code: "S", received: "N. ventricosa x spathulata", confidence: tag),
+        ])"#,
+    );
+    holds(
+        &said(&top, "export passport V"),
+        &["Nepenthes,sp.,", "N. ventricosa (claimed)"],
+    );
+    holds(
+        &said(&top, "export plants"),
+        &["N. ventricosa × N. spathulata (seed parent assumed first)"],
+    );
+}

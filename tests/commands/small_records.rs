@@ -1185,3 +1185,14 @@ fn a_sex_is_open_where_a_plant_of_the_mix_up_is_not_on_record() {
     let open = of_two("2025-08-01", "K-9");
     holds(&said(&open, "show K-1"), &["sex female or male"]);
 }
+
+/// Between two numbers of which the first is below zero a dash would be read as a minus.
+#[test]
+fn limits_below_zero_are_said_in_words() {
+    let cells = ["1", "1", "1", "1", "1", "100"];
+    let top = read("2024-01-01", "2025-06-01", "span cm", cells);
+    holds(
+        &said(&top, "siblings K --trait span"),
+        &["(−24.9 to 59.9)", "1.0–100.0"],
+    );
+}
