@@ -40,6 +40,9 @@ const STORIES: &[&[(&str, &str)]] = &[
     // Flowers of which no end is on record may still have been open: their controls speak for every zone of the spike. And one
     // thread with pollen of two fathers leaves each of them probable.
     &[
+        // A word is a name; one with digits behind it would be a code.
+        ("add veitchii --on 2020", "Vei1: veitchii, added"),
+        ("add Vei2 --on 2020", "the name that Vei2 came under"),
         ("add Ven9 \"N. ventricosa\" --on 2020", "Ven9"),
         ("add Spa9 \"N. spathulata\" --on 2020", "Spa9"),
         ("add Tru9 \"N. truncata\" --on 2020", "Tru9"),
