@@ -34,29 +34,38 @@ const GUESSED_LOW: &str = "the number was a guess: correct it; or was seed of an
 
 impl<'t> Counts<'_, '_, 't> {
     fn pollination(&mut self, p: &Pollination<'t>) {
+        let zone = p.zone;
         let pairs = [
-            (p.set, p.flowers, "set", "flowers treated"),
+            (
+                p.set,
+                p.flowers,
+                "set",
+                format!("more flowers of zone {zone} set than it had"),
+                ("flowers set", "flowers treated"),
+            ),
             (
                 p.control_set,
                 p.control_flowers,
                 "control_set",
-                "flowers left alone",
+                format!("more controls of zone {zone} set than it had"),
+                ("controls set", "flowers left alone"),
             ),
             (
                 p.spike_control_set,
                 p.spike_control_flowers,
                 "spike_control_set",
-                "flowers of the spike left alone",
+                format!("more controls of the spike of zone {zone} set than it had"),
+                ("controls set", "flowers of the spike left alone"),
             ),
         ];
-        for (set, flowers, field, of) in pairs {
+        for (set, flowers, field, title, (more, than)) in pairs {
             if let (Some(set), Some(flowers)) = (set, flowers) {
                 self.compare(Excess {
                     code: Code("more-pods-than-flowers"),
                     severity: Severity::Fault,
-                    title: format!("more flowers of zone {} set than it had", p.zone),
-                    more: (wide(set), "flowers set"),
-                    than: (wide(flowers), of),
+                    title,
+                    more: (wide(set), more),
+                    than: (wide(flowers), than),
                     anchor: self.anchor(p.zone),
                     field,
                     help: "count the flowers again; perhaps some of another zone were counted too",

@@ -4,7 +4,7 @@
 //! are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::{guessed, instead, meant};
-use super::missing::{lacking, meaning, verb, words_after};
+use super::missing::{example, lacking, meaning, verb, words_after};
 use super::verbs::Verb;
 use crate::text::{nearest, visible};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -95,20 +95,20 @@ fn missing(error: &Error) -> Option<String> {
     if lacking.is_empty() {
         return None;
     }
-    let help = match verb(error) {
-        Some(verb) => format!("podbook {verb} --help"),
-        None => "--help".to_owned(),
+    let verb = verb(error);
+    let help = match (verb.as_deref().and_then(example), verb) {
+        (Some(example), _) => format!("such as: {example}"),
+        (None, Some(verb)) => format!("see how the line is written with `podbook {verb} --help`"),
+        (None, None) => "see how the line is written with `--help`".to_owned(),
     };
     let said = |(name, argument): &(String, Option<Arg>)| match argument.as_ref().and_then(meaning)
     {
-        Some(meaning) => format!("{name} is missing: {meaning}"),
+        Some(meaning) if name.starts_with('-') => format!("{name} is missing: {meaning}"),
+        Some(meaning) => format!("missing: {meaning}"),
         None => format!("{name} is missing"),
     };
     let said: Vec<String> = lacking.iter().map(said).collect();
-    Some(format!(
-        "{}\nsee how the line is written with `{help}`",
-        said.join("\n")
-    ))
+    Some(format!("{}\n{help}", said.join("\n")))
 }
 
 /// Two options that say different things.

@@ -68,11 +68,24 @@ pub(super) fn verb(error: &Error) -> Option<String> {
 
 /// What an argument is, as the help says it: one line, with a small letter, as it stands within a sentence.
 pub(super) fn meaning(argument: &Arg) -> Option<String> {
-    let help = argument.get_help()?.to_string();
-    let line = help.lines().next()?.trim_end_matches('.');
+    let line = help_line(argument)?;
     let mut letters = line.chars();
     let first = letters.next()?;
     Some(first.to_lowercase().chain(letters).collect())
+}
+
+/// The first line of the help of an argument.
+fn help_line(argument: &Arg) -> Option<String> {
+    let help = argument.get_help()?.to_string();
+    Some(help.lines().next()?.trim_end_matches('.').to_owned())
+}
+
+/// The line that the help of a command gives as its first example, without what only tries it out.
+pub(super) fn example(verb: &str) -> Option<String> {
+    let help = command_of(verb)?.get_after_help()?.to_string();
+    let line = help.lines().next()?.strip_prefix("Example: ")?;
+    let plain = line.replace(" --registry registry-demo", "");
+    Some(plain.replace(" --dry-run", ""))
 }
 
 /// Asks a person for the arguments that a line lacks and adds them to it; false if there is no person or no answer, or
@@ -89,12 +102,8 @@ pub(super) fn arguments_asked(error: &Error, line: &mut Vec<OsString>) -> bool {
         return false;
     }
     for (name, argument) in lacking {
-        let meaning = argument.as_ref().and_then(meaning);
-        let question = match meaning {
-            Some(meaning) => format!("{name} ({meaning}): "),
-            None => format!("{name}: "),
-        };
-        let Some(answer) = answer(&question) else {
+        let meaning = argument.as_ref().and_then(help_line);
+        let Some(answer) = answer(&format!("{}: ", meaning.unwrap_or(name))) else {
             return false;
         };
         let several = argument.and_then(|argument| argument.get_num_args());

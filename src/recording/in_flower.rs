@@ -39,8 +39,8 @@ pub fn open_then(
     match in_flower(registry, plant, spike, on) {
         InFlower::Open => Ok(None),
         InFlower::NotOnRecord => Ok(Some(words!(
-            "No spike of {code} is on record for that day; record its flowers: {}";
-            flower(&code, "")
+            "No spike of {code} is on record for that day; record its open flowers: {}";
+            flower(&code, &open_on(on))
         ))),
         InFlower::Closed(recorded) => Err(Slip::contradicts(
             done,
@@ -50,6 +50,14 @@ pub fn open_then(
                 day(), flower(&code, " --opened DATE")
             ),
         )),
+    }
+}
+
+/// The option that records flowers as open on a date: without it they count as seen closed today.
+fn open_on(on: When) -> String {
+    match on.is_exact() {
+        true => format!(" --on {}", on.first),
+        false => " --on DATE".to_owned(),
     }
 }
 

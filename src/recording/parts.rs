@@ -214,8 +214,14 @@ fn named_part<P: Part>(registry: &Registry, typed: &str, kind: &Kind) -> Result<
         several => {
             let code = |part: &P| format!("{typed}.{}", part.own_code(registry));
             let choices = several.iter().map(code).collect();
+            let is_one_kind = several.iter().all(|part| part.kind().list == kind.list);
+            let what = if is_one_kind {
+                kind.word
+            } else {
+                "sowing or pot"
+            };
             let help = "name the one that is meant";
-            Err(Slip::ambiguous(kind.word, choices, help))
+            Err(Slip::ambiguous(what, choices, help))
         }
     }
 }

@@ -4,7 +4,7 @@
 //! record; an end that is not on record is refused.
 
 use super::dates::Dated;
-use super::slip::{BadRange, Slip};
+use super::slip::{Absence, BadRange, Slip};
 use super::voice::{Words, day, words};
 use crate::observation::presence::{Presence, is_over, presence};
 use crate::observation::provenance::sown;
@@ -237,7 +237,11 @@ pub fn here(registry: &Registry, named: PlantOrRamet, day: Day) -> Result<(), Sl
     Err(Slip::Gone {
         code: registry.code_of(named),
         fate: fate.map_or_else(none_left, fate_words),
-        is_lost: matches!(fate, Some(Fate::Lost { .. })),
+        absence: match fate {
+            Some(Fate::Lost { .. }) => Absence::Lost,
+            Some(Fate::Elsewhere) => Absence::NeverHere,
+            _ => Absence::Ended,
+        },
     })
 }
 

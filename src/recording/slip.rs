@@ -29,8 +29,8 @@ pub enum Slip {
         code: String,
         /// What became of it.
         fate: String,
-        /// Whether it may be found again.
-        is_lost: bool,
+        /// Whether it may be found again, or was never here.
+        absence: Absence,
     },
     /// Something that contradicts what is on record.
     Contradicts {
@@ -54,6 +54,17 @@ pub enum Slip {
     },
     /// Anything else: the refusal and what to do, a line each.
     Refused(Words),
+}
+
+/// Why a plant is not in the collection.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Absence {
+    /// It died or left.
+    Ended,
+    /// It was lost and may be found again.
+    Lost,
+    /// It is another grower's plant.
+    NeverHere,
 }
 
 /// What is wrong with a list of plants.
@@ -119,10 +130,10 @@ impl Slip {
         }
     }
 
-    /// More than one thing fits: what was meant, those that fit, how to say which.
+    /// More than one thing may be meant: what it is, those there are, how to say which.
     pub fn ambiguous(what: &'static str, choices: Vec<String>, help: impl Into<Words>) -> Slip {
         let (choices, help) = (choices.join(", "), help.into());
-        Slip::Refused(words!("more than one {what} fits: {choices}\n{}"; help))
+        Slip::Refused(words!("there is more than one {what}: {choices}\n{}"; help))
     }
 
     /// A code that names something else than is needed here: as typed, what it names, what is needed.
@@ -146,10 +157,21 @@ impl Slip {
         Slip::Refused(words!("{asked} is more than there {are}: {there} {what}\n{}"; help))
     }
 
+    /// What is on record already, in words, and what to do.
+    pub fn on_record(what: impl Into<Words>, help: impl Into<Words>) -> Slip {
+        let (what, help) = (what.into(), help.into());
+        Slip::Refused(words!("{}\n{}"; what, help))
+    }
+
     /// What is needed and was not given, and the option or argument that gives it, with an example.
     pub fn missing(what: &str, option: impl Into<Words>) -> Slip {
+        Slip::wanted(&format!("{what} is missing"), option)
+    }
+
+    /// What is to be given, as a request, and the option or argument that gives it, with an example.
+    pub fn wanted(request: &str, option: impl Into<Words>) -> Slip {
         let option = option.into();
-        Slip::Missing(words!("{what} is missing\n{} {}"; Words::or("add", "fill in"), option))
+        Slip::Missing(words!("{request}\n{} {}"; Words::or("add", "fill in"), option))
     }
 
     /// The refusal where nothing of the kind is on record, and any other, in words.
@@ -281,16 +303,23 @@ impl Slip {
             }
             Slip::Gone {
                 code,
+                absence: Absence::NeverHere,
+                ..
+            } => format!(
+                "{code} is another grower's plant and never stood here\nname one that is in the collection"
+            ),
+            Slip::Gone {
+                code,
                 fate,
-                is_lost,
+                absence,
             } => {
                 let seen = by(&format!("seen {code}"));
-                let found = match is_lost {
-                    true => format!(
+                let found = match absence {
+                    Absence::Lost => format!(
                         "if it was found again, record that first{}; else ",
                         seen.said(voice)
                     ),
-                    false => String::new(),
+                    _ => String::new(),
                 };
                 format!(
                     "{code} is no longer here: {fate}\n{found}name one that is in the collection, or correct its record"

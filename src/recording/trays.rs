@@ -4,7 +4,7 @@ use super::dates::Dated;
 use super::draft::Draft;
 use super::page::FieldChange;
 use super::parts::is_own;
-use super::slip::Slip;
+use super::slip::{Absence, Slip};
 use super::voice::{day, words};
 use crate::observation::count_in_sowing::counts_of;
 use crate::observation::presence::is_over;
@@ -46,7 +46,7 @@ pub fn not_gone(registry: &Registry, tray: SeedlingTray, on: &Dated) -> Result<(
         Some(fate) if !on.when.surely_before(registry.when(fate.on())) => Err(Slip::Gone {
             code: tray.code(registry),
             fate: fate_words(fate),
-            is_lost: false,
+            absence: Absence::Ended,
         }),
         _ => Ok(()),
     }

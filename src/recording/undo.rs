@@ -164,7 +164,7 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
                 choices.collect::<Vec<_>>().join(", ")
             };
             Err(Slip::nothing(words!(
-                "more than one change fits: {}\ntwo journals lie in one folder; {} without a number takes the last of them";
+                "more than one change has that number: {}\ntwo journals lie in one folder; {} without a number takes the last of them";
                 Words::or(choices("podbook "), choices("")), Words::or("`podbook undo`", "an undo at the computer")
             )))
         }

@@ -141,7 +141,16 @@ impl<'t> Matings<'_, 't> {
             self.findings.push(
                 Finding::fault(Code("bad-weights"), "fathers and weights do not match")
                     .at(self.codes.sources.span_of(file, anchor))
-                    .found(format!("{fathers} fathers and {} weights", weights.len()))
+                    .found(format!(
+                        "{fathers} {} and {} {}",
+                        if fathers == 1 { "father" } else { "fathers" },
+                        weights.len(),
+                        if weights.len() == 1 {
+                            "weight"
+                        } else {
+                            "weights"
+                        }
+                    ))
                     .needed("at least one father, and no weights or one above 0 for each")
                     .help("leave `weights` out when it is not known how likely each father is"),
             );

@@ -213,7 +213,10 @@ impl<'t> Settling<'_, 't> {
         )
         .at(span.or_else(|| self.on(local)))
         .found(format!("`{text}`"))
-        .needed(format!("the plant and at most {columns} cells"))
+        .needed(match columns {
+            1 => "the plant and at most 1 cell".to_owned(),
+            _ => format!("the plant and at most {columns} cells"),
+        })
         .help("add the column's heading to `columns`, or take the cell out")
     }
 

@@ -121,12 +121,12 @@ impl Report for VerifiedReport {
         let (plant, printed) = (&self.plant, grouped(&self.printed));
         let asked = self.asked.as_ref().map(shown);
         let mut sheet = Sheet::new(match (&asked, self.belongs_together()) {
-            (_, true) => format!("{plant}: the records are those the fingerprint was taken of"),
+            (_, true) => format!("{plant}: the records match the fingerprint"),
             (Some(asked), false) if self.folder_agrees() => format!(
-                "{plant}: the folder agrees with its own fingerprint, {printed}; the digits you typed, {asked}, are others: mistyped, or from another card"
+                "{plant}: the digits you typed, {asked}, are not the fingerprint of this folder, {printed}: mistyped, or from another card"
             ),
             (_, false) => {
-                format!("{plant}: the records are not those the fingerprint was taken of")
+                format!("{plant}: the records do not match the fingerprint")
             }
         });
         let found = self.found.as_ref().map(shown);
@@ -146,7 +146,7 @@ impl Report for VerifiedReport {
         if !self.sheet_is_whole {
             sheet.caution(
                 Weight::Answer,
-                "lineage.txt itself was changed: its records are not those of its fingerprint, or its words are not those podbook writes",
+                "lineage.txt itself was changed: its records do not match its fingerprint, or its words are not those podbook writes",
             );
         }
         let piece = self.piece_not_covered.iter();

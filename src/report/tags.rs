@@ -10,7 +10,7 @@ impl Report for Tags {
     fn sheet(&self) -> Sheet {
         let count = counted(self.tags.len(), "tag", "tags");
         let mut sheet = Sheet::new(format!(
-            "{count} of {} as they would be printed; `-o tags.pdf` writes them",
+            "{count} of {}, as printed; `-o tags.pdf` writes them",
             self.size
         ));
         // A tag is of a plant, which has a sex, or of a tray, which has a count.

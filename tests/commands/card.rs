@@ -224,7 +224,7 @@ fn a_photo_that_cannot_be_shown_is_named() {
             assert!(!text.stdout.contains("photo of this plant"), "{text}");
             assert!(text.stderr.contains("no picture on the card"), "{text}");
             let check = top.run(&["check", "--today", "2025-06-01"]);
-            let remark = format!("no photo of X22-02-5: {file}: ");
+            let remark = format!("photo {file} of X22-02-5: ");
             assert!(check.stderr.contains(&remark), "{check}");
             assert_eq!(check.exit, Some(0), "{check}");
         }

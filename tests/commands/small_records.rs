@@ -50,6 +50,17 @@ const COUNTS: &str =
     r#"germinated: [(on: "2024-03-19", count: 30), (on: "2024-05-25", count: 38)]"#;
 
 #[test]
+fn controls_that_set_beyond_their_number_are_not_called_flowers() {
+    let zone = r#"(zone: "A", flowers: 4, set: 3, control_flowers: 2, control_set: 3)"#;
+    let top = of(&format!("pollinations: [{zone}]"));
+    let words = [
+        "more controls of zone A set than it had",
+        "found 3 controls set, 2 flowers left alone",
+    ];
+    holds(&said(&top, "check"), &words);
+}
+
+#[test]
 fn times_of_germination_need_no_number_sown() {
     let top = of(&format!(
         r#"sowings: [(code: "S1", on: "2024-01-01", {COUNTS})]"#

@@ -373,17 +373,19 @@ fn a_lineage_has_its_own_names_and_mistyped_digits_are_blamed() {
     let verify = format!("verify {} --fingerprint 0000000000000000", folder.display());
     let said = demo.said(&verify);
     assert!(
-        said.contains("the digits you typed, 0000 0000 0000 0000, are others: mistyped"),
+        said.contains(
+            "the digits you typed, 0000 0000 0000 0000, are not the fingerprint of this folder"
+        ),
         "{said}"
     );
-    assert!(!said.contains("are not those the fingerprint"), "{said}");
+    assert!(!said.contains("do not match the fingerprint"), "{said}");
     let page = folder.join("clones.ron");
     let text = fs::read_to_string(&page)
         .unwrap()
         .replace("ventricosa", "truncata");
     fs::write(&page, text).unwrap();
     let said = demo.said(&verify);
-    assert!(said.contains("are not those the fingerprint"), "{said}");
+    assert!(said.contains("do not match the fingerprint"), "{said}");
 }
 
 /// Readings of a filled table that are a little off are listed, those as expected are not; the twin is written out.

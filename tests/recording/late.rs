@@ -141,7 +141,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("pot X22-02-5 9cm --on 2025-05-19", "9 cm"),
         (
             "pot X22-02-5 9cm --on 2025-05-19",
-            "a pot of 9 cm is on record for it on that day",
+            "X22-02-5 is already on record as potted into 9 cm on 2025-05-19",
         ),
         ("pot X22-02-5 9cm --on 2025-05-20", "9 cm"),
         ("pot X22-02-5 12cm --on 2025-05-20", "12 cm"),
@@ -167,11 +167,11 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "pot Ven1 9cm --place tent",
-            "more than one piece fits: Ven1-b, Ven1-d",
+            "more than one piece: Ven1-b, Ven1-d",
         ),
         (
             "pot Ven1 9cm",
-            "more than one piece fits: Ven1-b, Ven1-d name the piece that was potted",
+            "more than one piece: Ven1-b, Ven1-d name the piece that was potted",
         ),
         ("pot Ven1-d 9cm", "Ven1-d: potted into 9 cm"),
         ("gone Ven1-d --died", "died"),

@@ -13,6 +13,10 @@ const STORIES: &[&[(&str, &str)]] = &[
             "Max9-2506: pollen of Max9, labelled N. maxima dark",
         ),
         ("list", "58 of them in the collection"),
+        (
+            "gone Max9 --died",
+            "Max9 is another grower's plant and never stood here name one that is in the collection",
+        ),
         ("pair Ven1 Max9", "not: cannot be made"),
         (
             "pollinate Ven1-b --with Max9-2506 --zone red --flowers 3",
@@ -163,7 +167,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone X21-05.T1 X22-02.S1 --died --seedlings 2",
-            "not one community pot is named",
+            "needs exactly one community pot",
         ),
         ("gone X22-02-5 --died --seedlings 2", "X22-02-5"),
         (
@@ -225,7 +229,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone X22-02-5 --sold --seeds 3",
-            "not one seed lot is named",
+            "needs exactly one seed lot",
         ),
         (
             "gone X22-02.L1 --given --to Dora --label \"ventricosa cross\"",
@@ -421,7 +425,10 @@ const STORIES: &[&[(&str, &str)]] = &[
             "rooted X22-02-5-b --on 2025-05-30",
             "it was cut on 2025-06-01",
         ),
-        ("rooted X22-02-5-b", "it rooted on 2025-06-01"),
+        (
+            "rooted X22-02-5-b",
+            "is already on record as rooted on 2025-06-01",
+        ),
         ("rooted X22-02-5-a", "X22-02-5-a is the plant itself"),
         (
             "rooted X22-02-5",
@@ -446,7 +453,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("cutting Ven1-b", "Ven1-e"),
         (
             "rooted Ven1",
-            "more than one piece fits: Ven1-d, Ven1-e name those that have rooted",
+            "more than one piece: Ven1-d, Ven1-e name those that have rooted",
         ),
         ("rooted Ven1-d,Ven1-e", "Ven1-d, Ven1-e: rooted"),
     ],
@@ -461,7 +468,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "gone Ven1 --sold",
-            "more than one piece fits: Ven1-b, Ven1-d name the piece that went, or add --all-pieces",
+            "more than one piece: Ven1-b, Ven1-d name the piece that went, or add --all-pieces",
         ),
         ("gone Ven1 --sold --all-pieces", "Ven1: sold on 2025-06-01"),
         ("show Ven1 --full", "not: in the collection"),

@@ -12,39 +12,44 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     (
         "number X24-01.T1",
         &["90-92"],
-        "NUMBERS (their numbers, such as 1-40",
+        "Their numbers, such as 1-40",
         "number X24-01.T1 90-92",
     ),
-    ("collect", &["Spa1"], "PLANT (", "collect Spa1"),
+    (
+        "collect",
+        &["Spa1"],
+        "The plant, or the piece that flowers: ",
+        "collect Spa1",
+    ),
     (
         "took --again",
         &["X24-01.red", "8"],
-        "PODS (",
+        "Pods that set: ",
         "took X24-01.red 8 --again",
     ),
     (
         "correct X24-01-10",
         &["note", "found"],
-        "READING (what should stand there",
+        "What should stand there",
         "correct X24-01-10 note found",
     ),
     (
         "move",
         &["X24-01-1 X24-01-2 \"shelf 3\""],
-        "PLANT... PLACE (",
+        "followed by the new place",
         "move X24-01-1 X24-01-2 \"shelf 3\"",
     ),
-    ("keep", &["X24-01-2"], "PLANT (", "keep X24-01-2"),
+    ("keep", &["X24-01-2"], "Plants: ", "keep X24-01-2"),
     (
         "opinion Ven1",
         &["N. graciliflora"],
-        "NAME (",
+        "The name in quotes",
         "opinion Ven1 \"N. graciliflora\"",
     ),
     (
         "add-seed",
         &["maxima x veitchii"],
-        "LABEL (",
+        "The label in quotes",
         "add-seed \"maxima x veitchii\"",
     ),
     // What became of it is a word, with or without dashes, and more may be said at once.
@@ -57,19 +62,19 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     (
         "gone",
         &["X24-01-2", "--lost"],
-        "PLANT (plants, pieces of them, sowings, community pots or seed lots): ",
+        "Plants, pieces of them, sowings, community pots or seed lots: ",
         "gone X24-01-2 --lost",
     ),
     (
         "pollinate Ven1 --on 2024-04-09",
         &["with Spa1"],
-        "whose pollen it was is missing",
+        "the pollen is missing",
         "pollinate Ven1 --on 2024-04-09 --with Spa1",
     ),
     (
         "treat --place \"shelf 1\"",
         &["soap"],
-        "PRODUCT",
+        "the product in quotes",
         "treat --place \"shelf 1\" soap",
     ),
 ];
@@ -92,7 +97,7 @@ const AS_SAID: &[(&str, &[&str], &str, &str)] = &[
     (
         "pollinate Ven1 --on 2024-04-09",
         &["Spa1"],
-        "whose pollen it was is missing",
+        "the pollen is missing",
         "pollinate Ven1 --on 2024-04-09 --with Spa1",
     ),
     (

@@ -61,7 +61,7 @@ const OF_TWICE: &[Story] = &[
         ),
         (
             "sow X25-01 --seeds 10 --place bench --on 2025-02-01",
-            "X25-01.S1 is the same on record already",
+            "X25-01.S1 is already on record with the same seed, number, day and place",
         ),
         (
             "sow X25-01 --seeds 10 --place bench --on 2025-02-01 --again",

@@ -31,6 +31,22 @@ const STORIES: &[&[(&str, &str)]] = &[
             "over on 2025-05-10",
         ),
     ],
+    // Open flowers are recorded as the advice says, and the next pollination is taken.
+    &[
+        (
+            "pollinate Mir1 --with Spe1-2105",
+            "record its open flowers: podbook flower Mir1 --on 2025-06-01",
+        ),
+        ("flower Mir1 --on 2025-06-01", "Mir1"),
+        (
+            "pollinate Mir1 --with Spe1-2105 --zone B",
+            "not: without an open flower",
+        ),
+        (
+            "count X21-05 --standing 18",
+            "there is more than one sowing or pot: X21-05.S1, X21-05.T1",
+        ),
+    ],
     // What is lost may be found; what is gone was not looked for.
     &[
         ("gone X22-02-5 --lost --on 2025-05-01", "lost"),
@@ -125,7 +141,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("treat X22-02-3 soap --on 2025-05-20", "treated with soap"),
         (
             "treat X22-02-3..5 soap --on 2025-05-20",
-            "X22-02-3 was treated on 2025-05-20, but the same is on record for that day: soap",
+            "X22-02-3 is already on record as treated with soap on 2025-05-20",
         ),
         (
             "treat X22-02-3 soap --against gnats --on 2025-05-20",
@@ -137,10 +153,13 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "treat --place attic oil --on 2025-05-20",
-            "attic was treated on 2025-05-20, but the same is on record",
+            "attic is already on record as treated with oil on 2025-05-20",
         ),
         ("treat --place \"shelf 1\" oil", "treated with oil"),
-        ("treat --place \"shelf 1\" oil", "the same is on record"),
+        (
+            "treat --place \"shelf 1\" oil",
+            "already on record as treated with oil on 2025-06-01",
+        ),
     ],
 ];
 

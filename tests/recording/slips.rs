@@ -238,7 +238,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "pollinate Ven1 --flowers 3 --on 2024-04-09",
-        "whose pollen it was is missing",
+        "the pollen is missing",
     ),
     (
         "pollinate Ven1 --one-of Spa1 --on 2024-04-09",
@@ -296,8 +296,8 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     ("cutting Ven1-a --code b", "there is a piece Ven1-b already"),
     ("cutting Ven1-a --code 2", "cannot be the code of a piece"),
-    ("cutting Ven1", "more than one piece fits: Ven1-a, Ven1-b"),
-    ("move Ven1 \"shelf 3\"", "more than one piece fits"),
+    ("cutting Ven1", "more than one piece: Ven1-a, Ven1-b"),
+    ("move Ven1 \"shelf 3\"", "more than one piece"),
     (
         "pollinate Ven1 --with Spa1 --zone \"a b\" --on 2024-04-09",
         "cannot be the code of a zone",

@@ -8,7 +8,7 @@ use crate::registry::{Registry, build};
 use crate::render::{self, Written};
 use crate::report::{Report, check};
 use crate::text::{Terminal, beside, visible};
-use crate::wording::{counted, first_of};
+use crate::wording::counted;
 use clap::Args;
 use std::path::Path;
 
@@ -77,7 +77,10 @@ impl Check {
     }
 }
 
-/// Photos that plants name and whose files cannot be read, the first of them by name.
+/// How many photos are named whose files cannot be read.
+const PHOTOS_NAMED: usize = 3;
+
+/// Photos that plants name and whose files cannot be read, a line each, the first of them by name.
 fn lost_photos(registry: &Registry, folder: &Path) -> String {
     let named = registry.plants().flat_map(|plant| {
         let of_plant = photos(registry, plant).into_iter();
@@ -86,11 +89,16 @@ fn lost_photos(registry: &Registry, folder: &Path) -> String {
     let lost = named.filter_map(|(plant, photo)| {
         let why = beside(folder, &photo.file).err()?;
         let (code, file) = (registry.code(plant), visible(&photo.file));
-        Some(format!("no photo of {code}: {file}: {why}"))
+        Some(format!("photo {file} of {code}: {why}\n"))
     });
     let lost: Vec<String> = lost.collect();
-    match lost.is_empty() {
-        true => String::new(),
-        false => first_of(&lost, 3) + "\n",
-    }
+    let more = match lost.len().saturating_sub(PHOTOS_NAMED) {
+        0 => String::new(),
+        more => format!("and {more} more\n"),
+    };
+    lost.iter()
+        .take(PHOTOS_NAMED)
+        .map(String::as_str)
+        .collect::<String>()
+        + &more
 }

@@ -61,7 +61,7 @@ pub(super) const CHARTED: &[Form] = &[
 /// Where an answer goes.
 #[derive(Args, Debug)]
 pub(super) struct Output {
-    /// Write text, json or csv; svg, png, pdf or dot where there is a picture
+    /// Write text, json or another format that this command has, such as csv, html, svg, png or pdf
     #[arg(long, value_name = "FORMAT", hide_possible_values = true)]
     format: Option<Form>,
     /// Write to this file; its ending, such as .json, .csv or .svg, chooses the format

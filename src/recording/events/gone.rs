@@ -120,8 +120,8 @@ impl Gone {
     /// does not belong to the fate.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let fate = self.fate.ok_or_else(|| {
-            Slip::missing(
-                "what became of the plants",
+            Slip::wanted(
+                "say what became of the plants",
                 "--died, --culled, --sold, --given or --lost",
             )
         })?;
@@ -184,7 +184,7 @@ impl Gone {
         if self.seeds.is_some() && (lots.len() != 1 || self.names_more_than_lots(registry)) {
             return Err(Slip::contradicts(
                 words!("{} was given"; field("--seeds")),
-                "not one seed lot is named",
+                "it needs exactly one seed lot",
                 "name the one lot they were of",
             ));
         }
@@ -228,7 +228,7 @@ impl Gone {
         let ([named], None, None) = (&named[..], &self.place, self.seeds) else {
             return Err(Slip::contradicts(
                 words!("{} was given"; field("--seedlings")),
-                "not one community pot is named",
+                "it needs exactly one community pot",
                 "name the one pot they were in, such as X24-01.T1",
             ));
         };

@@ -12,7 +12,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::Part;
 use crate::recording::plants::{here, kind_words, not_before};
 use crate::recording::recorded::{Recorded, What};
-use crate::recording::slip::Slip;
+use crate::recording::slip::{Absence, Slip};
 use crate::recording::trays::sowing_of;
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::{RonRecord, tally, text, texts};
@@ -69,8 +69,8 @@ impl Muddle {
         let mixed: Vec<Mixed> = mixed.collect::<Result<_, Slip>>()?;
         let distinct: BTreeSet<&String> = self.codes.iter().collect();
         if distinct.len() < self.codes.len() || (self.codes.len() < 2 && !self.settled) {
-            return Err(Slip::missing(
-                "the other one it was mixed up with",
+            return Err(Slip::wanted(
+                "say with which other one it was mixed up",
                 "at least two different codes, such as X22-02-3 X22-02-4",
             ));
         }
@@ -293,7 +293,11 @@ impl Muddle {
     /// The refusal of a plant that has left, which may have been mixed up before.
     fn earlier(&self, gone: Slip) -> Slip {
         match gone {
-            Slip::Gone { code, fate, .. } if self.on.is_none() => Slip::contradicts(
+            Slip::Gone {
+                code,
+                fate,
+                absence: Absence::Ended | Absence::Lost,
+            } if self.on.is_none() => Slip::contradicts(
                 format!("{code} was to be recorded as mixed up today"),
                 format!("it is no longer here: {fate}"),
                 words!("if they were mixed up before that, give the day with {}"; day()),

@@ -58,10 +58,13 @@ impl Pot {
             .iter()
             .find(|&&one| pots(registry, one).into_iter().any(same));
         if let Some(&one) = twice {
-            return Err(Slip::contradicts(
-                format!("{} was potted {}", registry.code_of(one), at_date(&on.text)),
-                format!("a pot of {width} is on record for it on that day"),
-                "nothing is to be entered again; if others were potted too, name only those",
+            return Err(Slip::on_record(
+                format!(
+                    "{} is already on record as potted into {width} {}",
+                    registry.code_of(one),
+                    at_date(&on.text)
+                ),
+                "if other plants were potted too, name only those",
             ));
         }
         let potting = RonRecord::new()

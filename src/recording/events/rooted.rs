@@ -39,7 +39,7 @@ impl Rooted {
                 continue;
             };
             here_then(registry, piece, &on)?;
-            is_new(&code, ramet, &on.text)?;
+            is_new(&code, ramet)?;
             if codes.contains(&code) {
                 return Err(Slip::bad_range(&code, BadRange::Twice));
             }
@@ -80,7 +80,7 @@ fn the_piece(registry: &Registry, named: PlantOrRamet) -> Result<PlantOrRamet, S
 }
 
 /// Refuses the plant itself, and a second day.
-fn is_new(code: &str, piece: &Ramet, on: &str) -> Result<(), Slip> {
+fn is_new(code: &str, piece: &Ramet) -> Result<(), Slip> {
     if matches!(piece.made, None | Some(Made::Original)) {
         return Err(Slip::wrong_kind(
             code,
@@ -90,9 +90,8 @@ fn is_new(code: &str, piece: &Ramet, on: &str) -> Result<(), Slip> {
     }
     match piece.rooted {
         None => Ok(()),
-        Some(before) => Err(Slip::contradicts(
-            format!("{code} was entered as rooted {}", at_date(on)),
-            format!("it rooted {}", at_date(before)),
+        Some(before) => Err(Slip::on_record(
+            format!("{code} is already on record as rooted {}", at_date(before)),
             words!(
                 "if that day is wrong, undo the change that recorded it, or correct {}its record";
                 Words::or("`rooted` in ", "")

@@ -90,8 +90,8 @@ impl Seen {
         match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => pieces_at(registry, place, today),
             (_, false) => Ok(without_own_pieces(named(registry, &self.plants)?)),
-            (None, true) => Err(Slip::missing(
-                "what was looked at",
+            (None, true) => Err(Slip::wanted(
+                "say what you looked at",
                 "plants, or --place, such as --place \"shelf 1\"",
             )),
         }

@@ -113,9 +113,11 @@ impl Sow {
         let Some((same, _)) = sowings.find(|(_, of)| is_same(of)) else {
             return Ok(());
         };
-        Err(Slip::contradicts(
-            sown(&lot.code(registry), on),
-            format!("{} is the same on record already", same.code(registry)),
+        Err(Slip::on_record(
+            format!(
+                "{} is already on record with the same seed, number, day and place",
+                same.code(registry)
+            ),
             Words::or(
                 "add --again if this is another pot",
                 "tick “One more pot like one on record of that day” if this is another pot",

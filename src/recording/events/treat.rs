@@ -49,8 +49,8 @@ impl Treat {
             (Some(place), true) => self.place(draft, place, &on)?,
             (None, false) => self.plants(draft, &on)?,
             _ => {
-                return Err(Slip::missing(
-                    "what was treated",
+                return Err(Slip::wanted(
+                    "say what was treated",
                     "either plants or --place, such as --place \"shelf 1\"",
                 ));
             }
@@ -192,14 +192,14 @@ impl Treat {
     }
 
     fn twice(&self, what: &str, on: &Dated) -> Slip {
-        Slip::contradicts(
-            format!("{what} was treated {}", at_date(&on.text)),
+        Slip::on_record(
             format!(
-                "the same is on record for that day: {}",
-                self.product.trim()
+                "{what} is already on record as treated with {} {}",
+                self.product.trim(),
+                at_date(&on.text)
             ),
             words!(
-                "nothing is to be entered again; if others were treated too, name only those; for a second treatment of that day say with {} or in the product what was different";
+                "if other plants were treated too, name only those; a second treatment that day needs another {} or another product name";
                 field("--against")
             ),
         )

@@ -77,7 +77,7 @@ pub fn headings(
         let same = |other: &&Heading| is_same(&heading.means, &other.means);
         if let Some(other) = headings[..at].iter().find(same) {
             return Err(Slip::ambiguous(
-                "column",
+                "column for one trait",
                 vec![other.words.clone(), heading.words.clone()],
                 "leave each trait one column; a second reading is a sitting of its own",
             ));

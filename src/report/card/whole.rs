@@ -93,7 +93,14 @@ fn weakest(evidence: &Evidence, unit: Unit) -> String {
     let own = evidence.statement(unit).map(|own| own.strength().words());
     match own {
         Some(own) if own == weakest => format!("its own parents, {own}"),
-        Some(_) if !weakest.starts_with("name of ") => format!("the parents of {weakest}"),
+        Some(_) if !weakest.starts_with("name of ") => {
+            let how = evidence.further(unit).map(|link| link.strength.words());
+            let holder = how.and_then(|how| Some((weakest.strip_suffix(how)?.trim_end(), how)));
+            match holder {
+                Some((holder, how)) => format!("the parents of {holder}, {how}"),
+                None => format!("the parents of {weakest}"),
+            }
+        }
         _ => weakest,
     }
 }

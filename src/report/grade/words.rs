@@ -97,8 +97,11 @@ impl Display for GradeError {
             ),
             GradeError::SownOften { id, sowings } => write!(
                 f,
-                "{id} was sown {} times; fast and slow hold within one sowing only\nname one of {}",
-                sowings.len(),
+                "{id} was sown {}; fast and slow hold within one sowing only\nname one of {}",
+                match sowings.len() {
+                    2 => "twice".to_owned(),
+                    times => format!("{times} times"),
+                },
                 listed(sowings)
             ),
             GradeError::NeverRead { name } => {

@@ -19,7 +19,7 @@ command! {
         conflicts_with = "place"
     )]
     plants: Vec<String>,
-    /// All that stand here
+    /// Everything at this place
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
     #[command(flatten)]

@@ -17,7 +17,7 @@ command! {
         conflicts_with = "place"
     )]
     plants: Vec<String>,
-    /// All that stand here
+    /// Everything at this place
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
     /// Why

@@ -12,10 +12,10 @@ use clap::Args;
     after_help = "Example: podbook move X22-02-1..4 \"shelf 2\" --dry-run --registry registry-demo"
 )]
 pub struct Move {
-    /// Plants, pieces, sowings or community pots, unless --place is given; then the new place
+    /// What to move (leave out with --place), followed by the new place
     #[arg(value_name = "PLANT... PLACE", required = true)]
     plants_and_place: Vec<String>,
-    /// All that stand here
+    /// Everything at this place
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
     /// Show the change and write nothing

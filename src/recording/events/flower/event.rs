@@ -194,8 +194,8 @@ impl Flower {
             (None, Some(_)) => Slip::nothing(format!(
                 "the open flowers of {plant} showed that sex already"
             )),
-            (None, None) => Slip::missing(
-                "what was seen of the spike",
+            (None, None) => Slip::wanted(
+                "say what you saw of the spike",
                 Words::or(
                     "--opened, --over or --sex",
                     "“What you saw”, or “Sex the open flowers show”",

@@ -51,7 +51,7 @@ impl Pollinate {
         let seed = single(registry, &self.seed)?;
         here_then(registry, seed, &on)?;
         not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
-        let given = self.pollen.clone().ok_or_else(|| Slip::missing("whose pollen it was", "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open"))?;
+        let given = self.pollen.clone().ok_or_else(|| Slip::missing("the pollen", "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open"))?;
         let (father, envelope) = father(draft, given, &on)?;
         if self.flowers == Some(0) {
             return Err(Slip::bad_number("--flowers", "0", "at least one flower"));
