@@ -37,7 +37,7 @@ impl Evidence<'_, '_> {
                 or(&codes(Side::Pollen)),
                 match self.registry[cross].page.pods.is_empty() {
                     true => "",
-                    false => ", one father for the whole pod",
+                    false => ", the same one for the whole pod",
                 }
             ),
             Doubt::OneOf(Side::Seed, n) => format!(
@@ -143,9 +143,9 @@ impl Evidence<'_, '_> {
             return "?".to_owned();
         };
         match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
-            Some(KnownBy::Species(epithet)) => format!("some {epithet}"),
+            Some(KnownBy::Species(epithet)) => format!("one {epithet}"),
             Some(KnownBy::SeedlingOf(cross)) => {
-                format!("some seedling of {}", self.cross_code(cross))
+                format!("one seedling of {}", self.cross_code(cross))
             }
             Some(KnownBy::Label) => "?".to_owned(),
             None => self.registry.code(plant),
@@ -197,14 +197,14 @@ fn controls_words(doubt: Doubt) -> String {
     let percent_up_to = percent(interval.high);
     match (set, flowers) {
         (0, 1) => format!(
-            "the control flower did not set, which still allows stray pollen in up to {percent_up_to} (95 %){joined}"
+            "the control flower did not set, so stray pollen may have set up to {percent_up_to} of flowers (95 % limit){joined}"
         ),
         (_, 1) => format!(
             "father probable: the control flower set, so stray pollen in {} to {percent_up_to} (95 %){joined}",
             percent(interval.low)
         ),
         (0, _) => format!(
-            "none of {} set, which still allows stray pollen in up to {} (95 %){joined}",
+            "none of {} set, so stray pollen may have set up to {} of flowers (95 % limit){joined}",
             counted(flowers as usize, "control flower", "control flowers"),
             percent_up_to
         ),

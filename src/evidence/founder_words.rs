@@ -77,7 +77,7 @@ impl Evidence<'_, '_> {
             NameKind::NotRead => return "the received name could not be read".to_owned(),
             NameKind::Provisional => ", provisional: no full share of that species".to_owned(),
             NameKind::HybridNameAlone => {
-                ", a hybrid name alone: its parents if the name is right, generation unknown"
+                ", a hybrid name alone, so the parents hold only if the name is right, and the generation is not known"
                     .to_owned()
             }
         };

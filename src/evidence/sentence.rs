@@ -175,7 +175,7 @@ impl Evidence<'_, '_> {
             format!("{cross}.{}", self.registry[pod].code)
         });
         format!(
-            "from one of {n} crosses (pod {}), for each plant separately",
+            "from one of {n} crosses (pod {}), which may differ from plant to plant",
             or(&pods.collect::<Vec<_>>())
         )
     }

@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::record::When;
 use crate::registry::{MixUp, Registry, Target};
-use crate::wording::{days, listed};
+use crate::wording::{at_date, days, listed};
 use std::collections::BTreeSet;
 
 /// Mix-ups named one by one; of more only the number is given.
@@ -156,7 +156,7 @@ pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) 
     let sentence = |of: &SharedMixUp| {
         let counts = match of.is_of_several {
             true => {
-                "may be of another; which pod each came from is not known, so figures by age leave all their readings out"
+                "may be of another; which pod each came from is not known, so figures by age leave out all their readings"
             }
             false => "counts for the code it was recorded under, and may be of another",
         };
@@ -172,7 +172,11 @@ pub fn tags_in_doubt(
 ) -> Vec<String> {
     let found = each_once(registry, unsettled(registry, plants));
     first_few(&found, |of| {
-        format!("{}: the tag of each may be on another of them", of.words())
+        let tags = match of.codes.len() {
+            2 => "either tag may be on the other plant",
+            _ => "the tag of each may be on another of them",
+        };
+        format!("{}: {tags}", of.words())
     })
 }
 
@@ -278,7 +282,6 @@ fn recorded(registry: &Registry, plants: Vec<PlantRow>) -> Vec<(PlantRow, When)>
 fn noticed(registry: &Registry, muddle: &MixUp) -> String {
     match registry.when(muddle.on) {
         When::UNKNOWN => "on a day not recorded".to_owned(),
-        when if when.is_exact() => format!("on {}", days(when)),
-        when => days(when),
+        when => at_date(&days(when)),
     }
 }

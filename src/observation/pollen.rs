@@ -344,7 +344,7 @@ pub fn life_words(place: Option<PollenPlace>, age: Option<PollenAge>) -> Option<
     let (longest, words) = reported(place);
     if outlived(place, least).is_some() {
         return Some(format!(
-            "beyond most reports ({words}): low expectation, a zone of a few flowers only"
+            "older than most pollen is reported to last ({words}): expect little, try a few flowers only"
         ));
     }
     let is_near = most.is_some_and(|most| 5 * most >= 4 * longest);

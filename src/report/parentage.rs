@@ -263,16 +263,16 @@ fn caution_words(caution: Caution) -> &'static str {
             "the fractions hold only if every founder is what its name says, and at least one name is less certain than a tag: see evidence"
         }
         Caution::OnePairOfAPod => {
-            "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several"
+            "all seedlings of a pod have one and the same of these pairs as parents; the average of the pairs is expected of none of them"
         }
         Caution::OnePairOfThePlant => {
-            "this plant has one of these pairs as parents; it does not expect the average of several"
+            "this plant has one of these pairs as parents; the average of the pairs is not expected of it"
         }
         Caution::OnePairOfEachSeed => {
-            "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several"
+            "each seedling has one of these pairs as parents, seed by seed; the average of the pairs is expected of none of them"
         }
         Caution::OnePairFurtherBack => {
-            "a plant further back has one of several pairs as parents: see evidence; no seedling expects the average over them"
+            "a plant further back has one of several pairs as parents: see evidence; the average of the pairs is expected of no seedling"
         }
         Caution::EqualChances => {
             "several parents are possible without stated chances; heterozygosity takes them as equal"

@@ -65,7 +65,7 @@ pub fn note(shares: SharesAre, plants: &str) -> Option<String> {
         SharesAre::ByName => format!("Only if a hybrid name is right: the shares of {plants}."),
         SharesAre::Expected => {
             format!(
-                "Means over possible parents, which no seedling expects: the shares of {plants}."
+                "Means over possible parents, expected of no single seedling: the shares of {plants}."
             )
         }
         SharesAre::AtLeast => {

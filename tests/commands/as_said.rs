@@ -106,7 +106,7 @@ fn a_place_of_pollen_that_was_not_said_is_not_written() {
     let line = page.lines().find(|line| line.contains("\"E1\""));
     assert!(line.is_some_and(|line| !line.contains("stored")), "{page}");
     let ready = said(&top, &["ready"]);
-    assert!(ready.contains("beyond most reports"), "{ready}");
+    assert!(ready.contains("older than most pollen"), "{ready}");
 }
 
 #[test]
@@ -240,7 +240,8 @@ fn tags_that_were_mixed_up_are_said_beside_every_figure() {
     let page = r#"(code: "K", parents: known(seed: "V1", pollen: "S1"), confidence: tag, pods: [(code: "P1")],
         seedlings: [(number: "1", pod: "P1"), (number: "2", pod: "P1"), (number: "3", pod: "P1")])"#;
     let top = BenchTop::sound().file("crosses/K.ron", page);
-    let words = "K-1 and K-2 were mixed up, noticed on 2024-05-01: the tag of each may be on another of them";
+    let words =
+        "K-1 and K-2 were mixed up, noticed on 2024-05-01: either tag may be on the other plant";
     let questions = ["kinship K-1 K-3", "pair K-1 T1", "list plants --cross K"];
     for question in questions {
         let before = said(&top, &[question]);

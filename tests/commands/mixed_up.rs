@@ -35,7 +35,7 @@ fn merit_counts_the_readings_of_neither() {
     let lost = |of: &serde_json::Value| of["readings"].as_u64().expect("a count");
     assert_eq!(lost(&before) - lost(&answer["traits"][0]), 5);
     let words =
-        "which pod each came from is not known, so figures by age leave all their readings out";
+        "which pod each came from is not known, so figures by age leave out all their readings";
     assert!(said(&top, question).contains(words));
 }
 

@@ -39,7 +39,7 @@ fn a_seedling_of_a_muddled_tray_rests_on_both_pages() {
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         told.contains(
-            "from one of two crosses (pod X20-01.P1 or X20-02.P1), for each plant separately"
+            "from one of two crosses (pod X20-01.P1 or X20-02.P1), which may differ from plant to plant"
         ),
         "{told}"
     );

@@ -650,7 +650,7 @@ fn pollen_older_than_most_reports_is_remarked_beside_its_row() {
     let row = &found["plan"][0];
     assert_eq!(row["lot"], "B2-2402", "the freshest of the two");
     let remark = row["pollen_remark"].as_str().unwrap();
-    assert!(remark.contains("low expectation"), "{remark}");
+    assert!(remark.contains("expect little"), "{remark}");
     let run = top.run(&["plan"]);
     let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(

@@ -118,7 +118,7 @@ fn old_pollen_is_called_old_on_the_first_screen() {
     let run = demo("show Spe1-2105");
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("age today 4.1 years"), "{run}");
-    assert!(said.contains("beyond most reports"), "{run}");
+    assert!(said.contains("older than most pollen"), "{run}");
 }
 
 #[test]

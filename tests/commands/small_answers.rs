@@ -87,7 +87,8 @@ fn a_picture_of_one_of_several_pairs_is_of_a_mean() {
     assert_eq!(run.exit, Some(0), "{run}");
     assert!(run.stdout.contains("(mean)"), "{run}");
     assert!(
-        run.stdout.contains("none of them expects the average"),
+        run.stdout
+            .contains("the average of the pairs is expected of none"),
         "{run}"
     );
     let sure = crate::demo::demo("parentage X15-02 --format svg");

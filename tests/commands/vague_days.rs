@@ -43,7 +43,7 @@ fn a_refused_age_says_which_ages_were_read() {
         &said(&month, "growth K"),
         &["from 19.5–20.5 to 30–31 months", "19.5–20.5 30.0–31.0"],
     );
-    let stretched = "sizes are not stretched before the first or after the last reading";
+    let stretched = "podbook does not extrapolate before the first or after the last reading";
     holds(&said(&month, "growth K --at 12"), &[stretched, read_at]);
     holds(
         &said(&read("2021-10-01", &sittings), "growth K --at 12"),

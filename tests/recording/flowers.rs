@@ -113,7 +113,7 @@ fn a_spike_outlives_its_forecast_until_it_is_over() {
             (
                 "ready --full",
                 &[
-                    "0 females open, 1 more may be over",
+                    "0 females in flower, 1 more may be over",
                     "Ven1 female may be over",
                     "not on record as over",
                 ],
@@ -125,7 +125,10 @@ fn a_spike_outlives_its_forecast_until_it_is_over() {
     );
     bench.play(
         "2024-07-28",
-        &[("ready", &["0 females open, 0 more forecast", "not: Ven1"])],
+        &[(
+            "ready",
+            &["0 females in flower, 0 more forecast", "not: Ven1"],
+        )],
     );
     bench.said("2024-07-10", "flower Ven1 --over 2024-07-01");
     bench.play("2024-07-10", &[("ready", &["not: Ven1"])]);
@@ -154,7 +157,7 @@ fn three_short_spikes_make_a_range_and_close_no_spike_either() {
     );
     bench.play(
         "2024-06-04",
-        &[("ready", &["0 females open, 1 more may be over"])],
+        &[("ready", &["0 females in flower, 1 more may be over"])],
     );
 }
 

@@ -254,7 +254,7 @@ fn shares_of_descendants_are_called_what_they_are_everywhere() {
         (
             "X22-01-1",
             "mean 23/32 ventricosa",
-            "Means over possible parents, which no seedling expects: the shares of X20-01-1 and X22-01-1.",
+            "Means over possible parents, expected of no single seedling: the shares of X20-01-1 and X22-01-1.",
         ),
         (
             "X22-02-1",

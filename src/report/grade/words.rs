@@ -112,7 +112,7 @@ impl Display for GradeError {
                 let told = read_at.iter().copied().map(exactly);
                 write!(
                     f,
-                    "no plant was read at {}, and sizes are not stretched to an age without readings\nages with readings: {}",
+                    "no plant was read at {}, and podbook does not extrapolate to an age without readings\nages with readings: {}",
                     exactly(*months),
                     listed(told)
                 )

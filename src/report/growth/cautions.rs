@@ -87,7 +87,7 @@ impl GrowthReport {
         }
         let Some((a, b)) = &pair.sides else {
             let ages = [groups.0, groups.1].map(|group| self.ages_words(group));
-            let never = "sizes are never guessed before the first or after the last reading";
+            let never = "podbook does not extrapolate before the first or after the last reading";
             told.push((Weight::Answer, format!("{never}: {}", ages.join(", "))));
             return told;
         };
@@ -260,11 +260,11 @@ fn survival_cautions(id: &str, row: &SurvivalRow, sheet: &mut Sheet) {
     };
     let (has, lives) = match row.long_unseen {
         0 => return,
-        1 => ("has", "it lives"),
-        _ => ("have", "they live"),
+        1 => ("has", "it is alive"),
+        _ => ("have", "they are alive"),
     };
     sheet.caution(Weight::Answer, format!(
-        "{id}: {who} {has} no entry for a year; look whether {lives}: deaths among them would lower survival"
+        "{id}: {who} {has} no entry for a year; check whether {lives}: deaths among them would lower survival"
     ));
 }
 

@@ -103,7 +103,9 @@ impl Display for GrowthError {
             } => {
                 let why = match is_vague {
                     true => "the days of sowing and reading are too vague for it",
-                    false => "sizes are not stretched before the first or after the last reading",
+                    false => {
+                        "podbook does not extrapolate before the first or after the last reading"
+                    }
                 };
                 let at = age((*at, *at));
                 writeln!(f, "no plant of {id} has a size at {at}; {why}")?;

@@ -88,7 +88,7 @@ impl Display for Assumption {
             } => {
                 write!(
                     out,
-                    "a minimum if the recorded parents are right: {}",
+                    "kinship and inbreeding are a minimum if the recorded parents are right: {}",
                     counted(founders, "founder", "founders")
                 )?;
                 if unknown_parents > 0 {
@@ -124,7 +124,7 @@ impl Display for Assumption {
                 };
                 write!(
                     out,
-                    "{have} one of several possible pairs of parents{chances}; a mean over them is called expected"
+                    "{have} several possible pairs of parents{chances}; figures called expected are means over them"
                 )
             }
             Assumption::Background(species) => write!(

@@ -88,7 +88,7 @@ impl Display for Caution {
             Caution::Trait(assumed) => assumed.fmt(out),
             Caution::ByTheMean(plants) => write!(
                 out,
-                "{} no better known than by the mean of the pod or the species (column “known by”): choose among them by reading them, not by this table",
+                "{} known only by the mean of the pod or the species (column “known by”): measure them before you choose among them",
                 counted(*plants, "plant is", "plants are")
             ),
             Caution::LeftOut(why) => write!(out, "left out: {why}"),
@@ -103,7 +103,7 @@ impl Display for Caution {
             }
             Caution::Chances => "the chance to be better than another plant comes from the error of the difference of the two, not from their two errors: what they share cancels".fmt(out),
             Caution::Independent => "errors of the index and chances take the traits as independent".fmt(out),
-            Caution::Meaning => "merit is what a plant is expected to pass on, twice over: its seedlings get half of it from each parent, and differ among themselves".fmt(out),
+            Caution::Meaning => "merit is twice what a plant is expected to pass on: a seedling is expected at the mean of its parents' merits, and siblings differ".fmt(out),
         }
     }
 }

@@ -75,7 +75,7 @@ impl Display for Caution {
             Caution::FirstFlowers(lines) => first_flowers(out, lines),
             Caution::YearNotKnown => "– no year is known: a sowing is not dated to a month, or a seedling is older than any first flower on record".fmt(out),
             Caution::UnmarkedLines => "for a line without a kept seedling, all its unsexed plants in the collection are counted".fmt(out),
-            Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination told waits for them first", counted(*lines, "line", "lines")),
+            Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination listed needs them first", counted(*lines, "line", "lines")),
             Caution::LineMixedUp { line, n } => {
                 write!(out, "seasons ahead, line {line}: {}", not_counted(*n))
             }
@@ -97,7 +97,7 @@ impl Display for Caution {
 fn stopped(out: &mut Formatter, other_plans: bool, [limits, weights]: [usize; 2]) -> Result {
     let mut missed = Vec::new();
     if other_plans {
-        missed.push("other plans may be as good as those told, or better".to_owned());
+        missed.push("other plans may be as good as those shown, or better".to_owned());
     }
     if limits > 0 {
         let limits = counted(limits, "limit", "limits");

@@ -91,9 +91,9 @@ impl PlanReport {
             None => "",
         };
         match (self.proved, self.bound) {
-            (true, _) if self.ties > 1 => format!("{told}, proved that none is better{by}"),
+            (true, _) if self.ties > 1 => format!("{told}; no plan is better (proved{by})"),
             (true, _) if !self.ties_counted => {
-                format!("{told}, proved that none is better{by}; others may be as good")
+                format!("{told}; no plan is better (proved{by}), others may be as good")
             }
             (true, _) => format!(
                 "{told}, proved the best{by} (no plan exceeds {})",

@@ -132,7 +132,7 @@ impl ReadyReport {
         }
     }
 
-    /// How many females are open, may be over, and are still to open.
+    /// How many females are in flower, may be over, and are still to open.
     fn females_words(&self) -> String {
         let count = |state| self.females.iter().filter(|row| row.state == state).count();
         let open = count(SpikeState::Open);
@@ -143,7 +143,7 @@ impl ReadyReport {
             n => format!(", {n} more may be over"),
         };
         format!(
-            "{females} open{over}, {} more forecast within {} days",
+            "{females} in flower{over}, {} more forecast within {} days",
             self.females.len() - open - perhaps,
             self.days_ahead
         )
@@ -171,7 +171,7 @@ impl ReadyReport {
         let groups = [
             ("Pollen in hand", of(|(named, old)| named && !old)),
             (
-                "Older than pollen usually lasts: low expectation",
+                "Older than pollen usually lasts: expect little",
                 of(|(_, old)| old),
             ),
             (

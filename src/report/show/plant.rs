@@ -226,7 +226,7 @@ impl Screen<'_, '_, '_> {
         let how = match of.one_of {
             OneOf::Alone => "",
             OneOf::One => ", one of these",
-            OneOf::EachSeed => ", any of these for each seed",
+            OneOf::EachSeed => ", one of these for each seed",
         };
         let direction = match of.direction {
             Direction::Known => "",

@@ -54,7 +54,7 @@ impl Screen<'_, '_, '_> {
                 lot.collected.map(|on| typed(self.registry, on)),
             ),
             fact(age_is, age.map(age_of_days)),
-            fact("for its place", life),
+            fact("at its age", life),
             fact("dried", lot.dried.as_deref()),
             fact("stored", stored),
             fact("thawed", thawed),

@@ -92,7 +92,7 @@ impl Display for Caution {
                  more for that alone"
             ),
             Caution::OneCrossEach => f.write_str(
-                "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one",
+                "each side is a single cross, so this compares these crosses, not kinds of cross; for that each pod would count once",
             ),
         }
     }
