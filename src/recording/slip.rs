@@ -149,15 +149,19 @@ impl Slip {
         help: impl Into<Words>,
     ) -> Slip {
         let (asked, there) = (asked.into(), there.into());
+        let help = help.into();
+        if there == 0 {
+            let what = what.into();
+            return Slip::Refused(words!("{asked} is too many: no {what}\n{}"; help));
+        }
         let (are, what) = match there {
             1 => ("is", only_one(&what.into())),
             _ => ("are", what.into()),
         };
-        let help = help.into();
         Slip::Refused(words!("{asked} is more than there {are}: {there} {what}\n{}"; help))
     }
 
-    /// What is on record already, in words, and what to do.
+    /// What is on record already, or speaks against the event, in words, and what to do.
     pub fn on_record(what: impl Into<Words>, help: impl Into<Words>) -> Slip {
         let (what, help) = (what.into(), help.into());
         Slip::Refused(words!("{}\n{}"; what, help))
@@ -195,8 +199,9 @@ impl Slip {
 
     /// What has a code already, and the code.
     pub fn taken(what: &str, code: &str) -> Slip {
+        let other = if what == "seedling" { "number" } else { "code" };
         Slip::nothing(format!(
-            "there is a {what} {code} already\ngive another code, or correct the record that has it"
+            "there is a {what} {code} already\ngive another {other}, or correct the record that has it"
         ))
     }
 

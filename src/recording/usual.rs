@@ -88,10 +88,11 @@ impl Usual {
     }
 
     fn slip(&self, when: &str, help: impl Into<Words>) -> Slip {
-        Slip::contradicts(
-            format!("{} is to be {}", self.code, self.now),
+        Slip::on_record(
             format!(
-                "it was {} {when}; {} usually pass (common practice)",
+                "{} was not recorded as {}: it was {} {when}; {} usually pass (common practice)",
+                self.code,
+                self.now,
                 self.before,
                 self.usual()
             ),

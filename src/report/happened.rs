@@ -247,7 +247,7 @@ impl What {
                     let now = joined_if_any(still, "; ");
                     let now =
                         now.unwrap_or_else(|| "each is again what its record says".to_owned());
-                    format!("{}: known apart again since {on}; {now}", several(codes))
+                    format!("{}: mix-up settled {}; {now}", several(codes), at_date(on))
                 }
                 (false, Some(rows)) => rows_mixed_up(codes, *rows, on),
                 (false, None) => {

@@ -15,7 +15,7 @@ pub struct PromisedReport {
     pub changed: Vec<Slip>,
     /// Texts that still hold.
     pub unchanged: usize,
-    /// Plants and pieces that left without a text on record.
+    /// Plants and pieces that left without a description on record.
     pub without: usize,
     /// Who corrects; for the slips.
     #[serde(skip)]
@@ -59,13 +59,18 @@ impl Report for PromisedReport {
     fn sheet(&self) -> Sheet {
         let all = self.changed.len() + self.unchanged;
         let answer = match (all, self.changed.len()) {
-            (0, _) => "No plants left with a text on record".to_owned(),
-            (1, 0) => "1 plant left with a text on record; it would read the same today".to_owned(),
+            (0, _) => {
+                "No plant that you sold or gave away has its description on record".to_owned()
+            }
+            (1, 0) => "1 plant left with its description on record; it would read the same today"
+                .to_owned(),
             (_, 0) => {
-                format!("{all} plants left with a text on record; each would read the same today")
+                format!(
+                    "{all} plants left with their descriptions on record; each would read the same today"
+                )
             }
             (_, changed) => format!(
-                "{changed} of {} that left with a text would now read differently",
+                "{changed} of {} that left with a description would now be described differently",
                 counted(all, "plant", "plants")
             ),
         };
@@ -79,7 +84,7 @@ impl Report for PromisedReport {
         }
         if self.without > 0 {
             let count = counted(self.without, "plant or piece", "plants or pieces");
-            let words = "left without a text on record; `podbook gone` keeps it from now on";
+            let words = "left without a description on record; `podbook gone` keeps it from now on";
             sheet.caution(Weight::LeftOut, format!("{count} {words}"));
         }
         sheet

@@ -101,7 +101,7 @@ fn a_mix_up_counts_for_both_plants() {
 fn a_mix_up_on_one_record_is_settled_on_both() {
     let settled = |top: &BenchTop, line: &str| {
         holds(&said(top, line), &["not: no mix-up"]);
-        holds(&said(top, "show K-2"), &["known apart again"]);
+        holds(&said(top, "show K-2"), &[", settled "]);
         holds(&said(top, "card K-2"), &["not: mixed up"]);
     };
     let both = of(MIXED_UP);

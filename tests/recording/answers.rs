@@ -267,7 +267,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("undo", "Undid"),
         (
             "treat --place \"shelf 1\" neem",
-            "Of Spa1, Ven1, X15-02-3 and X18-01-4 only some pieces are on record there, so that is written for the place",
+            "Only some pieces of Spa1, Ven1, X15-02-3 and X18-01-4 are on record there, so the treatment is recorded for the place",
         ),
     ],
     // Envelopes and readings.
@@ -323,7 +323,10 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("sow X25-05.L1", "not: X25-01"),
         ("count X22-02.S1 12", "`12` is one word too many write --up"),
-        ("promised X22-02-7", "No plants left with a text on record"),
+        (
+            "promised X22-02-7",
+            "No plant that you sold or gave away has its description on record",
+        ),
         (
             "check --undo",
             "`--undo` is not an option of `podbook check`",

@@ -46,7 +46,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "cutting Jac1 --on 2025-05-10",
-            "Jac1 is on record as died 2025-05-20 (crown rot); that is now the end of the pieces it had",
+            "Jac1 is on record as died 2025-05-20 (crown rot); that now applies only to the pieces it had",
         ),
         ("show Jac1", "in the collection"),
         (
@@ -114,7 +114,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("card X22-02-4", "not: or of X22-02-1"),
         (
             "muddle X22-02-3 X22-02-4 --settled",
-            "known apart again since 2025-06-01; X22-02-3 is still mixed up with X22-02-1",
+            "mix-up settled on 2025-06-01; X22-02-3 is still mixed up with X22-02-1",
         ),
         (
             "muddle X22-02-4 X22-02-3 --settled",

@@ -331,7 +331,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "pollinate Ven1-b --with Spa1 --zone red --on 2025-05-22",
-            "X25-01.red was on record without a piece; all its flowers are those of Ven1-b from now on",
+            "X25-01.red was on record without a piece and now counts as flowers of Ven1-b",
         ),
         (
             "pollinate Ven1 --with Spa1 --zone red --on 2025-05-22",
@@ -346,7 +346,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "flower Ven1-b --sex female --on 2025-05-10",
-            "was on record without a piece; it is that of Ven1-b from now on",
+            "was on record without a piece and now counts as a spike of Ven1-b",
         ),
         (
             "flower Ven1-b --sex female --on 2025-05-10",
@@ -753,7 +753,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         (
             "harvest X15-02.A",
-            "X15-02.A is to be harvested, but it was pollinated 10.1 years before; 60–180 days usually pass",
+            "X15-02.A was not recorded as harvested: it was pollinated 10.1 years before; 60–180 days usually pass",
         ),
         (
             "pollinate X22-02-5 --with Spa1 --zone red --flowers 5",
@@ -761,7 +761,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "took X25-01.red 2",
-            "X25-01.red is to be counted, but it was pollinated on that day; 7 days or more usually pass",
+            "X25-01.red was not recorded as counted: it was pollinated on that day; 7 days or more usually pass",
         ),
         ("took X25-01.red 0", "0 of 5"),
         (
@@ -770,7 +770,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "count X22-02.S3 --up 2",
-            "X22-02.S3 is to be counted, but it was sown on that day; 28 days or more usually pass",
+            "X22-02.S3 was not recorded as counted: it was sown on that day; 28 days or more usually pass",
         ),
     ],
 ];
@@ -826,7 +826,7 @@ fn a_sale_says_that_faults_are_left_out_of_its_text() {
     let wrong = text.replace("seed: \"X18-01-4\"", "seed: \"X18-01-44\"");
     assert_ne!(wrong, text);
     std::fs::write(&page, wrong).expect("a page can be written");
-    let words = "The registry has 1 fault: the text kept with what left says nothing of what a fault touches";
+    let words = "The registry has 1 fault: the description kept with what left leaves out what a fault touches";
     let said = demo.said("gone X22-02-5 --sold");
     assert!(said.contains(words), "{said}");
     let said = demo.said("gone X22-02-4 --died");

@@ -154,7 +154,7 @@ const OF_SETTLING: &[Story] = &[
         ("flower X22-02-3 --sex female --opened 2025-05-01", "25a"),
         (
             "muddle X22-02-3 X22-02-4 --settled --tags-swapped",
-            "not: known apart again",
+            "not: mix-up settled",
         ),
         (
             "muddle X22-02-3 X22-02-4 --settled --moved",
@@ -216,7 +216,7 @@ const OF_SETTLING: &[Story] = &[
         ),
         (
             "muddle X24-08.T1 X24-08.T2 --settled --tags-right",
-            "known apart again",
+            "mix-up settled",
         ),
     ],
     // Of three that were mixed up the last one is known when the others are.
@@ -227,11 +227,11 @@ const OF_SETTLING: &[Story] = &[
         ),
         (
             "muddle X22-02-7 X22-02-8 --settled --on 2025-05-20",
-            "X22-02-5 is on record as mixed up still, and is known as well, since all the others are; to settle it: podbook muddle X22-02-5 --settled --on \"2025-05-20\"",
+            "X22-02-5 is known too, since all the others are, but its record still says mixed up; to settle it: podbook muddle X22-02-5 --settled --on \"2025-05-20\"",
         ),
         (
             "muddle X22-02-5 --settled --on \"2025-05-20\"",
-            "known apart again",
+            "mix-up settled",
         ),
         (
             "muddle X22-02-7 X22-02-8 X22-02-5 --on 2025-05-22",
@@ -239,7 +239,7 @@ const OF_SETTLING: &[Story] = &[
         ),
         (
             "muddle X22-02-7 --settled --on 2025-05-23",
-            "X22-02-5 and X22-02-8 are still mixed up; when they are known apart: podbook muddle X22-02-5 X22-02-8 --settled",
+            "X22-02-5 and X22-02-8 are still mixed up; when you can tell them apart: podbook muddle X22-02-5 X22-02-8 --settled",
         ),
         ("gone X22-02-4 --sold --on 2025-05-20", "sold"),
         (
@@ -250,7 +250,7 @@ const OF_SETTLING: &[Story] = &[
     // Where nothing was recorded in between, nothing is asked.
     &[
         ("muddle X22-02-7 X22-02-8 --on 2025-05-28", "mixed up"),
-        ("muddle X22-02-7 X22-02-8 --settled", "known apart again"),
+        ("muddle X22-02-7 X22-02-8 --settled", "mix-up settled"),
     ],
     &[
         ("muddle X22-02-7 X22-02-8 --on 2025-05-28", "mixed up"),

@@ -178,7 +178,7 @@ const OF_SLIPS: &[Story] = &[&[
     ("show X22-02-5", "photos 1, 2025-05-10: photos/X22-02-5.jpg"),
     (
         "promised",
-        "1 plant left with a text on record; it would read the same today",
+        "1 plant left with its description on record; it would read the same today",
     ),
 ]];
 

@@ -119,7 +119,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         // What was left behind bounds what is taken out later.
         (
             "prick X23-01.S1 16 --on 2024-03-05",
-            "16 is more than there are: 15 seedlings left behind at a pricking out before",
+            "16 is more than there are: 15 seedlings left behind at an earlier pricking out",
         ),
         ("count X23-01.S1 --up 56 --on 2024-03-04", "56"),
         ("prick X23-01.S1 16 --on 2024-03-05", "X23-01.T2"),

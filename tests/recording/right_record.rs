@@ -91,7 +91,7 @@ const OF_A_SOWING: &[Story] = &[
         ("show X23-01.T1", "0 left"),
         (
             "number X23-01.T1 24 --on 2024-05-01",
-            "1 is more than there are: 0 seedlings left in X23-01.T1",
+            "1 is too many: no seedlings left in X23-01.T1",
         ),
     ],
     // On the day of the only count seedlings are numbered out of what was counted.
@@ -115,7 +115,7 @@ const OF_A_SOWING: &[Story] = &[
         ("number X23-01.T1 11-16 --on 2024-06-03", "X23-01-16"),
         (
             "number X23-01.S1 21 --on 2024-06-04",
-            "1 is more than there are: 0 seedlings left in X23-01.T1",
+            "1 is too many: no seedlings left in X23-01.T1",
         ),
     ],
     // Seedlings that were pricked out into a pot are in its next count, those that got numbers before are not.
@@ -567,7 +567,7 @@ const OF_TRAYS: &[Story] = &[
         ("move X23-01.S1 \"shelf 2\"", "moved to shelf 2"),
         (
             "treat --place \"shelf 2\" \"neem soap\"",
-            "Of Spa1, Tru2, X13-01-5 and X18-01-4 only some pieces are on record there, so that is written for the place",
+            "Only some pieces of Spa1, Tru2, X13-01-5 and X18-01-4 are on record there, so the treatment is recorded for the place",
         ),
         ("show X23-01.S1", "place treated 2025-06-01 neem soap"),
     ],

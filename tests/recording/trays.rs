@@ -53,7 +53,7 @@ fn a_treatment_stays_with_the_plants_that_stood_there() {
             ("undo", "Undid"),
             (
                 "treat --place \"shelf 1\" \"neem soap\" --against mites",
-                "Of Tru1 only some pieces are on record there, so that is written for the place, in registry.ron",
+                "Only some pieces of Tru1 are on record there, so the treatment is recorded for the place, in registry.ron",
             ),
             ("show Tru1", "place treated"),
             (
@@ -200,7 +200,7 @@ fn siblings_of_two_sowings_that_were_mixed_up_have_both_days() {
             ("number X24-02.T2 20-21 --on 2025-02-02", "X24-02-20"),
             ("muddle X24-02-20 X24-02-1", "each may be the other"),
             ("card X24-02-1", "sown 2024-08-05 to 2024-08-20"),
-            ("muddle X24-02-20 X24-02-1 --settled", "known apart again"),
+            ("muddle X24-02-20 X24-02-1 --settled", "mix-up settled"),
             ("card X24-02-1", "not: 2024-08-20"),
         ],
     );

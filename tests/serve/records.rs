@@ -450,7 +450,7 @@ fn pages_say_that_the_registry_has_faults() {
     assert!(page.contains("The registry has 1 fault."), "{page}");
     let sold = json!({"kind": "gone", "fate": "sold", "plant": "X22-02-5"});
     let sold = entered(&device, sold);
-    let words = "the text kept with what left says nothing of what a fault touches";
+    let words = "the description kept with what left leaves out what a fault touches";
     assert!(sold.to_string().contains(words), "{sold}");
 }
 

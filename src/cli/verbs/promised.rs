@@ -10,7 +10,7 @@ use crate::report::Report;
 use crate::report::promised as report;
 use clap::Args;
 
-/// List plants let go whose text would now read differently
+/// List plants sold or given whose description has changed
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook promised --registry registry-demo\n\
     `podbook gone --sold` and `--given` keep the name and the evidence of that day.\n\

@@ -149,7 +149,7 @@ verbs! {
     "handover" => Handover(handover::Handover) records, "Write a plant's lineage as a small registry to hand over";
     "album" => Album(album::Album) records, "Write the registry as pages to look at, for yourself or to publish";
     "serve" => Serve(serve::Serve), "Show the registry in a browser, and record from a phone";
-    "promised" => Promised(promised::Promised), "List plants let go whose text would now read differently";
+    "promised" => Promised(promised::Promised), "List plants sold or given whose description has changed";
     "verify" => Verify(verify::Verify), "Compare a lineage that was handed over with its fingerprint";
     "export" => Export(export::Export), "Write tables and records for other programs";
     "registration" => Registration(registration::Registration), "Draft the form to register a clone as a cultivar";

@@ -76,7 +76,7 @@ impl Parser<'_> {
                     "is a species of the starter list that this registry's species.ron does not have; add it there, as `(epithet: \"…\")` at least"
                 }
                 None => {
-                    "is neither a known species or named hybrid nor a declared code; a cultivar or label stands in quotes"
+                    "is neither a known species or named hybrid nor a declared code; put a cultivar name or a label in quotes"
                 }
             };
             let text = format!("`{word}` at column {column} {listed}");

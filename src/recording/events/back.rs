@@ -186,7 +186,7 @@ fn left_by<'r, 't>(
     };
     let Some(fate) = fate else {
         return Err(Slip::nothing(format!(
-            "{code} is on record as here\nof a plant whose pieces left, name the piece that came back"
+            "{code} is on record as here\nif a piece of it came back, name the piece"
         )));
     };
     let contradicts = |recorded: String, help: Words| {

@@ -169,7 +169,7 @@ fn is_still_here(plant: &str, code: &str, fate: &Fate) -> Words {
     );
     let fate = fate_words(fate);
     words!(
-        "{plant} is on record as {fate}; that is now the end of the pieces it had, and {plant}-{code} is taken to be here. If it ended too{}";
+        "{plant} is on record as {fate}; that now applies only to the pieces it had, and {plant}-{code} is taken to be here. If it ended too{}";
         end
     )
 }

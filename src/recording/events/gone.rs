@@ -380,7 +380,7 @@ fn faults(draft: &Draft, fate: FateKind, wanted: &[PlantOrRamet]) -> Vec<String>
         n => counted(n, "fault", "faults"),
     };
     vec![format!(
-        "The registry has {faults}: the text kept with what left says nothing of what a fault touches. Mend it, then undo this and record it again"
+        "The registry has {faults}: the description kept with what left leaves out what a fault touches. Mend it, then undo this and record it again"
     )]
 }
 

@@ -122,7 +122,7 @@ impl Harvest {
             dusted,
             on,
             words!(
-                "give the day of the harvest with {}; pods of a new pollination are of a zone of their own{}";
+                "give the day of the harvest with {}; if the flowers were pollinated again, record that first{}";
                 day(), Words::or(": podbook pollinate", ", recorded under “Pollinated” on the page of the plant")
             ),
         )?;

@@ -121,7 +121,7 @@ impl Muddle {
             let is_later = |of: &MixUp| on.when.surely_before(registry.when(of.on));
             if let Some(later) = meant.find(|of| self.settles(of) && is_later(of)) {
                 return Err(Slip::contradicts(
-                    format!("{code} was known apart again {}", at_date(&on.text)),
+                    format!("the mix-up of {code} was settled {}", at_date(&on.text)),
                     format!("it was mixed up {}", at_date(later.on)),
                     "give the day on which it was settled with --on",
                 ));
@@ -207,14 +207,14 @@ impl Muddle {
                 // Tags that were right on all the others were right on this one.
                 let tags = if self.tags_right { " --tags-right" } else { "" };
                 Some(format!(
-                    "{last} is on record as mixed up still, and is known as well, since all the others are; to settle it: {settle}{tags}"
+                    "{last} is known too, since all the others are, but its record still says mixed up; to settle it: {settle}{tags}"
                 ))
             }
             [one] => Some(format!(
-                "{one} is still mixed up; when it is known which it is: {settle}"
+                "{one} is still mixed up; when you know which it is: {settle}"
             )),
             _ => Some(format!(
-                "{} are still mixed up; when they are known apart: {settle}",
+                "{} are still mixed up; when you can tell them apart: {settle}",
                 listed(&left)
             )),
         }

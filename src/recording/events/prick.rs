@@ -158,7 +158,7 @@ impl Prick {
         let behind = left_behind_then(registry, row, on.when);
         if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
             return Err(Slip::too_many(
-                "seedlings left behind at a pricking out before, and not moved or numbered since",
+                "seedlings left behind at an earlier pricking out and not moved or numbered since",
                 (self.moved, behind),
                 help,
             ));

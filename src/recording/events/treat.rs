@@ -142,7 +142,7 @@ impl Treat {
         if !partly.is_empty() {
             let plants: Vec<String> = partly.iter().map(|&plant| registry.code(plant)).collect();
             remarks.push(format!(
-                "Of {} only some pieces are on record there, so that is written for the place, in registry.ron",
+                "Only some pieces of {} are on record there, so the treatment is recorded for the place, in registry.ron",
                 listed(&plants)
             ));
         }

@@ -7,7 +7,7 @@ use crate::wording::{at_date, in_brackets, joined_if_any, led_by};
 pub(super) fn muddles(all: &[MixUp]) -> Option<String> {
     let words = all.iter().map(|muddle| {
         let why = in_brackets(muddle.why.as_deref());
-        let settled = led_by(", known apart again since ", muddle.settled);
+        let settled = led_by(", settled ", muddle.settled.map(at_date));
         let with = muddle.with.join(", ");
         format!("with {with} {}{why}{settled}", at_date(muddle.on))
     });

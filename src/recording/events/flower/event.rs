@@ -316,7 +316,7 @@ fn piece_added(registry: &Registry, plant: PlantOrRamet, of: &Flowering) -> Word
         .map_or("The spike".to_owned(), |code| format!("Spike {code}"));
     let piece = registry.code_of(plant);
     format!(
-        "{spike} was on record without a piece; it is that of {piece} from now on. If {piece} bears another one, undo this and record that one as first seen"
+        "{spike} was on record without a piece and now counts as a spike of {piece}. If {piece} has another spike, undo this and record that one as first seen"
     ).into()
 }
 

@@ -136,7 +136,7 @@ impl Flower {
     /// The refusal of the end of a spike when none was going on then: whether others are not over, and the codes they have.
     fn none_going_on(&self, others: bool, known: &[&str]) -> Slip {
         let none = match others {
-            true => format!("that began in the {SEASON} days before then and is not over"),
+            true => format!("that began in the {SEASON} days before that day and is not over"),
             false => "that is not over".to_owned(),
         };
         let (plant, known) = (&self.plant, known.join(", "));
@@ -144,7 +144,7 @@ impl Flower {
         let help = match known.is_empty() {
             true => words!("record it {}"; opened),
             false => words!(
-                "not over: {known}; name it {}, or record another one {}";
+                "spikes not over: {known}; name it {}, or record another spike {}";
                 Words::or("with --spike", "under “Spike”"), opened
             ),
         };

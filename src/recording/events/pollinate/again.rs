@@ -67,7 +67,7 @@ impl Pollinate {
         let is_new = registry[zone].plant.is_none() && seed.ramet.is_some();
         is_new.then(|| {
             format!(
-                "{} was on record without a piece; all its flowers are those of {} from now on, also those dusted before",
+                "{} was on record without a piece and now counts as flowers of {}, also those dusted before",
                 zone.code(registry),
                 registry.code_of(seed)
             ).into()

@@ -224,7 +224,7 @@ impl Pollinate {
 fn of_its_own(registry: &Registry, other: CrossRow) -> Words {
     let of_day = registry[other].page.code;
     words!(
-        "This is a cross of its own: its father need not be that of {of_day}, which one of the same plants gave another day's pollen. Pollen of one plant, not known which, is one cross out of one envelope{}";
+        "This is a new cross: its father may be another plant than the father of {of_day}, which was pollinated on another day. If all the pollen is of one plant, record one envelope of it and use that for both days{}";
         Words::or(": podbook collect", ", recorded under “Pollen collected” on the page of the plant")
     )
 }
