@@ -46,7 +46,7 @@ impl<'t> Event<'t> {
             .at(context.span(self.file, self.text))
             .found(as_read(self))
             .needed(format!("{} or later", earlier.when.first))
-            .help("one of the two dates is wrong, or is in the wrong record; write `2021` or `by 2021-10` for what is not known to the day");
+            .help("one of the two dates is wrong or in the wrong record; if the exact day is not known, write `2021` or `by 2021-10`");
         Some(finding.related(context.span(earlier.file, earlier.text), earlier.clause))
     }
 }

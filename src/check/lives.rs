@@ -52,7 +52,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     }
     let kept = context.registry.kept(plant);
     life.happened(
-        "it was decided to keep the plant",
+        "the plant was marked to keep",
         kept.and_then(|kept| kept.on),
     );
     let end = context.registry.fate(plant).and_then(|fate| {
@@ -125,7 +125,7 @@ impl<'t> Life<'_, '_, 't> {
         self.in_order(&[up, numbered]);
         for muddle in seedling.muddled.iter() {
             let mixed_up = self.event("the plants were mixed up", Some(muddle.on));
-            let settled = self.event("it was settled which is which", muddle.settled);
+            let settled = self.event("the mix-up was settled", muddle.settled);
             self.in_order(&[mixed_up, settled]);
         }
         // Of a founder there may be a picture from where it came from.

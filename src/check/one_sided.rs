@@ -56,7 +56,7 @@ fn silent((code, other): (&str, &str), on: &str) -> Finding {
     .found(format!("`muddled` on the record of {code} only"))
     .needed("the mix-up on the record of each of them")
     .help(format!(
-        "add `muddled: [(on: \"{on}\", with: [\"{code}\"])]` to {other}, and to both `one_of` where they may be of different pods: until then {other} counts as mixed up, but its name is that of its own page"
+        "add `muddled: [(on: \"{on}\", with: [\"{code}\"])]` to {other}, and to both `one_of` where they may be of different pods: until then {other} counts as mixed up, but keeps the name of the cross it is recorded under"
     ))
 }
 
@@ -79,5 +79,5 @@ fn without_pods((code, other): (&str, &str)) -> Finding {
     )
     .found(format!("`muddled` without `one_of` on the record of {code}"))
     .needed("`one_of` with the pod of each")
-    .help("until then evidence names both crosses, but name, parentage and kinship are those of its own page")
+    .help("until then the evidence names both crosses, but name, parentage and kinship follow the cross it is recorded under")
 }

@@ -51,7 +51,7 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
             outside("the number alone, with its unit".into())
                 .renamed(Code("words-around-number"))
                 .write(cell.trim().trim_end_matches('?').trim_end())
-                .help("a doubt about it belongs into a `note` column")
+                .help("put a doubt about it in a `note` column")
         }
         (Misread::UnknownUnit, _) => Finding::fault(Code("unknown-unit"), "this unit is not known")
             .found(format!("`{cell}`"))
@@ -70,7 +70,7 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
             outside("the number alone, with its unit".into())
                 .renamed(Code("words-around-number"))
                 .write(number)
-                .help("words about it belong into a `note` column")
+                .help("put words about it in a `note` column")
         }
         (_, Reads::Length(_)) => outside(
             "a length such as `9.6 cm`, `3 1/2 in` or, with a unit in the heading, `9.6`".into(),

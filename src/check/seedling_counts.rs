@@ -232,7 +232,7 @@ impl<'t> Counts<'_, '_, 't> {
                     },
                     anchor: self.anchor(tally.on),
                     field: "count",
-                    help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
+                    help: "if seedlings were added, record from which sowing; write a muddled tray with `one_of`",
                 });
             }
             let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));

@@ -22,8 +22,8 @@ fn two_crosses(context: &CheckContext, before: ZoneRow, now: ZoneRow) -> Option<
         format!("{} and {} may be the same flowers", code(before), code(now)),
     )
     .at(place(now)?)
-    .found("one thread on one plant, with pollen of two fathers")
-    .needed("flowers of their own for each cross, or parents that say that the father is one of two")
+    .found("one zone name on one plant, with pollen of two fathers")
+    .needed("different flowers for each cross, or `parents` with both possible fathers")
     .help("if they are the same flowers, write `pollen_one_of` or `pollen_mixed` on one page; if not, give one zone another name, here and on its thread");
     Some(finding.related(place(before), "dusted with other pollen here"))
 }

@@ -129,7 +129,7 @@ impl From<&Unwritten> for Finding {
         use WhyUnwritten::*;
         let finding = |found: &str, needed: &str| {
             let title = format!(
-                "`{}` was not written; what lay there lies there still",
+                "`{}` was not written; the file that was there is unchanged",
                 unwritten.path
             );
             Finding::fault(Code("not-written"), title)

@@ -20,7 +20,7 @@ pub struct StarterFile {
 pub const STARTER: [StarterFile; 5] = [
     StarterFile {
         path: "registry.ron",
-        purpose: "genus, hemisphere, what is read on plants",
+        purpose: "genus, hemisphere, traits you measure or score",
         text: include_str!("starter/registry.ron"),
     },
     StarterFile {
@@ -35,7 +35,7 @@ pub const STARTER: [StarterFile; 5] = [
     },
     StarterFile {
         path: "species.ron",
-        purpose: "names a label may bear",
+        purpose: "names used on labels",
         text: include_str!("starter/species.ron"),
     },
     StarterFile {

@@ -9,7 +9,7 @@ use serde::Serialize;
 /// What was not compared beside the pages.
 const BESIDE: &str = "(the .ron pages), not the card, the pedigree or pictures beside them: `podbook card` in the folder writes the card anew from the records";
 /// What is left out on these pages.
-const NOT_COMPARED: &str = "Dates count by their days, and order does not count. Not compared: whose word a record is (`told_by`), and settings in registry.ron that change no name and no date";
+const NOT_COMPARED: &str = "The same day written in two ways counts as equal, and order does not count. Not compared: who recorded what (`told_by`), and settings in registry.ron that change no name and no date";
 /// What a fingerprint of the first form does not cover.
 const RECORDS_ONLY: &str = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere in registry.ron, by which labels and seasons are read, and the words above the records in lineage.txt. In it the order of records counts, and the spelling of dates. A plant that is handed over anew has a fingerprint that covers names and seasons too";
 
@@ -161,7 +161,7 @@ impl Report for VerifiedReport {
             true => "",
             false => " and the names they are read by",
         };
-        let compared = format!("Compared were the records{names} {BESIDE}");
+        let compared = format!("podbook compared the records{names} {BESIDE}");
         sheet.caution(Weight::Answer, compared);
         if !self.is_of_records_only {
             sheet.caution(Weight::General, NOT_COMPARED);

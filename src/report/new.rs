@@ -36,7 +36,7 @@ pub fn begun(folder: &str, files: &[StarterFile]) -> BegunReport {
             })
             .collect(),
         next: vec![
-            "Look at registry.ron: is the hemisphere right? Take out the traits you do not read."
+            "Look at registry.ron: is the hemisphere right? Delete the traits you do not measure or score."
                 .into(),
             format!(
                 "Record your first plant: {}",

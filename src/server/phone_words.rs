@@ -157,7 +157,7 @@ mod tests {
             ),
             (
                 "sow X24-01.L1 --seeds 60 --medium 'peat, -- sand' --again",
-                "Sown X24-01.L1; Seeds: 60; Mix: peat, -- sand; One more pot like one on record",
+                "Sown X24-01.L1; Seeds: 60; Mix: peat, -- sand; Another pot like the one on record",
             ),
             (
                 "flower X22-02-14 --over 2025-06-01",

@@ -141,10 +141,10 @@ fn say_open(house: &House) {
     };
     (options.tell)(&match options.lan {
         false => format!(
-            "Listening on http://127.0.0.1:{port}/ for this computer only: devices you pair may {may}; any other gets only the page to pair it.\n"
+            "Listening on http://127.0.0.1:{port}/ for this computer only. Devices you pair may {may}; all others see only the page to pair.\n"
         ),
         true => format!(
-            "Listening on port {port} for this computer and its network: devices you pair may {may}; any other gets only the page to pair it. \
+            "Listening on port {port} for this computer and its network. Devices you pair may {may}; all others see only the page to pair. \
              This is plain HTTP: someone who listens in the network can read all of it and copy the key of a paired device. Use it at home only.\n"
         ),
     });

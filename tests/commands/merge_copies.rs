@@ -418,10 +418,10 @@ fn remarks_of_a_new_registry_are_not_listed() {
     let run = top.run(&["merge", "theirs", "--told-by", "shed", "--registry", "mine"]);
     assert_eq!(run.exit, Some(0), "{run}");
     let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert_eq!(words.matches("found no place here").count(), 1, "{run}");
+    assert_eq!(words.matches("was not taken over").count(), 1, "{run}");
     assert!(
         words.contains(
-            "1 remark in the other's clones.ron found no place here: // Bought in spring."
+            "1 remark in the other's clones.ron was not taken over: // Bought in spring."
         ),
         "{run}"
     );

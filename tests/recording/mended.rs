@@ -388,7 +388,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("prick X24-01.S1 44 --on 2025-04-30", "X24-01.T1"),
         ("number X24-01.S1 1-7", "6 seedlings left in X24-01.S1"),
         ("number X24-01.S1 1-6", "X24-01-6"),
-        ("number X24-01.S1 7", "0 seedlings left in X24-01.S1"),
+        ("number X24-01.S1 7", "no seedlings left in X24-01.S1"),
         ("number X24-01.T1 7-50", "X24-01-50"),
     ],
     // A change that is undone is not undone once more, and which change did it is said.

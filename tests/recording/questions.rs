@@ -74,7 +74,7 @@ const ASKED: &[(&str, &[&str], &str, &str)] = &[
     (
         "treat --place \"shelf 1\"",
         &["soap"],
-        "the product in quotes",
+        "followed by the product in quotes",
         "treat --place \"shelf 1\" soap",
     ),
 ];

@@ -359,7 +359,7 @@ const OF_LABELS: &[Story] = &[
     &[
         ("add-seed \"maxima x veitchii?\" --on 2025-05", "X25-01"),
         ("name X25-01", "N. maxima (?) × (N. veitchii (?))"),
-        ("name X25-01", "Purdy notation cannot say a doubt"),
+        ("name X25-01", "Purdy notation cannot express a doubt"),
         ("parentage X25-01", "maxima (?) 1/2"),
         ("parentage X25-01", "a name in the parentage is provisional"),
         ("sow X25-01 --seeds 3 --on 2025-05", "X25-01.S1"),

@@ -253,7 +253,7 @@ fn what_does_not_fit_is_given_back_in_words() {
         r#""flower", "plant": "X22-02-5", "saw": "much" => bud, open, opened or over"#,
         // Fields of the page, and no options of the keyboard.
         r#""gone", "plant": "X22-02-5", "fate": "sold", "why": "room" => “Why” belongs"#,
-        r#""took", "zone": "X22-02.A", "pods": 3 => tick “In place of the count on record”"#,
+        r#""took", "zone": "X22-02.A", "pods": 3 => tick “Replace the count on record”"#,
         r#""measure", "plant": "X22-02-5", "traits": ["span"], "cells": ["tall"] => tall"#,
         r#""measure", "plant": "X22-02-5", "traits": ["spam"], "cells": ["5"] => spam"#,
         r#""measure", "plant": "X22-02-5", "traits": ["span"], "cells": [] => as many"#,
@@ -264,7 +264,7 @@ fn what_does_not_fit_is_given_back_in_words() {
         r#""muddle", "plant": "Spa1", "others": "Ven1" => record an opinion at the computer"#,
         r#""muddle", "plant": "X22-02-6", "others": "X22-02-3", "on": "2025-05-20" => X22-02-6 is no longer here"#,
         r#""harvest", "zone": "X22-02.A", "seeds": "many" => “Seeds” needs a whole number"#,
-        r#""harvest", "zone": "X22-02.A", "capsules": 1, "on": "2022-09-10" => tick “In place of the count on record”"#,
+        r#""harvest", "zone": "X22-02.A", "capsules": 1, "on": "2022-09-10" => tick “Replace the count on record”"#,
         r#""sow", "lot": "X21-05.P1" => name its seed lot, X21-05.L1"#,
         r#""count", "of": "X20-01.S1" => fill in “Came up so far” or “Alive now”"#,
         r#""count", "of": "X20-01.S1", "up": 2, "on": "2021-05-30" => “Came up so far” counts all that ever came up; use “Alive now”"#,

@@ -159,7 +159,7 @@ fn told(
     if purdy.is_none() {
         notes.say(
             NoteCode::PurdyNotPossible,
-            "Purdy notation cannot say a doubt, an unknown direction, several possible fathers, a reported self or a label with signs in it",
+            "Purdy notation cannot express a doubt, an unknown direction, several possible fathers, a reported selfing or a label with special characters",
         );
     }
     let names = suggest(&formula, vocabulary);

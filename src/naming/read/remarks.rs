@@ -25,7 +25,7 @@ pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
     if of(Direction::Unknown) {
         notes.say(
             NoteCode::DirectionUnknown,
-            "of at least one cross it is not known which parent bore the seed",
+            "which parent bore the seed is not known for at least one cross",
         );
     }
 }

@@ -76,7 +76,7 @@ impl Told<'_, '_> {
         .at(self.value(record))
         .found("faults in nearly every field")
         .needed(format!("a {word}"))
-        .help("mend those told and run `podbook check` again")
+        .help("correct those shown and run `podbook check` again")
     }
 
     /// Whatever the typed parse found wrong with a part.

@@ -90,7 +90,7 @@ impl Correct {
                 format!("{code} had another reading of {} on {}", self.column, of.on),
                 format!("that reading came from the registry {grower}, by {by}"),
                 format!(
-                    "{grower} can correct it, and the next merge brings that; your own reading stands beside it: podbook measure {code}"
+                    "ask {grower} to correct it: the next merge takes it over; to add a reading of your own: podbook measure {code}"
                 ),
             )),
         }

@@ -154,7 +154,7 @@ impl Harvest {
         };
         let help = Words::or(
             "count the pods again, or replace the count with `podbook took … --again`",
-            "count the pods again, and tick “In place of the count on record”",
+            "count the pods again, and tick “Replace the count on record”",
         );
         if before == 0 {
             let what = format!("pods that set on {code}");

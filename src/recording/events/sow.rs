@@ -120,7 +120,7 @@ impl Sow {
             ),
             Words::or(
                 "add --again if this is another pot",
-                "tick “One more pot like one on record of that day” if this is another pot",
+                "tick “Another pot like the one on record for that day” if this is another pot",
             ),
         ))
     }

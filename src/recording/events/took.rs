@@ -84,7 +84,7 @@ impl Took {
                 format!("{set} are on record already"),
                 Words::or(
                     "add --again to replace that count",
-                    "tick “In place of the count on record”",
+                    "tick “Replace the count on record”",
                 ),
             )),
         }

@@ -12,7 +12,9 @@ use std::collections::BTreeSet;
 /// What to look at, each in one sentence.
 pub fn remarks(is_copy: bool, merged: &Merged) -> Vec<String> {
     let recoded = merged.recoded().into_iter();
-    let mut remarks: Vec<String> = recoded.map(|of| apart(merged, of)).collect();
+    // What is left to do comes first.
+    let mut remarks: Vec<String> = photos_to_copy(&photos(merged)).into_iter().collect();
+    remarks.extend(recoded.map(|of| apart(merged, of)));
     remarks.extend(merged.follows.iter().map(|(was, now)| {
         format!("{was} is {now} from now on: a merge on the other side gave it that code")
     }));
@@ -25,14 +27,13 @@ pub fn remarks(is_copy: bool, merged: &Merged) -> Vec<String> {
     remarks.extend(merged.two_names.iter().map(two_names));
     remarks.extend(merged.taken_out.iter().map(|what| {
         format!(
-            "{what} was taken out there and unchanged here, so it is taken out; `podbook undo` brings it back"
+            "{what} was removed there and not changed here, so it is removed here too; `podbook undo` brings it back"
         )
     }));
     remarks.extend(merged.remarks.iter().map(notes_left));
     remarks.extend((!is_copy).then(|| stays_there(merged)));
     remarks.extend(seasons(merged.seasons));
     remarks.extend(stayed(merged));
-    remarks.extend(photos_to_copy(&photos(merged)));
     remarks
 }
 
@@ -44,7 +45,7 @@ fn apart(merged: &Merged, (was, now, theirs): (&str, &str, bool)) -> String {
             "two pots",
             "If both sides counted one pot, its seedlings count twice now:",
         ),
-        false => ("two things", "If it is one thing,"),
+        false => ("two things", "If they are the same thing,"),
     };
     let same = if was.contains(' ') {
         quoted(was)
@@ -52,7 +53,7 @@ fn apart(merged: &Merged, (was, now, theirs): (&str, &str, bool)) -> String {
         was.to_owned()
     };
     format!(
-        "{was} was new on both sides and is {things}: {whose} is {now} from now on. {if_one} undo this and merge with --same {same}"
+        "Both sides added {was}; podbook keeps them as {things}, and {whose} is {now} from now on. {if_one} undo this and merge with --same {same}"
     )
 }
 
@@ -77,11 +78,22 @@ fn two_names(of: &TwoNames) -> String {
     )
 }
 
+/// How many remarks of a page are named that were not taken over.
+const REMARKS_NAMED: usize = 3;
+
 /// Remarks of a page that came and of which only the records were taken.
 fn notes_left((page, remarks): &(String, Vec<String>)) -> String {
+    let (last, were) = match remarks.len().saturating_sub(REMARKS_NAMED) {
+        0 => (
+            String::new(),
+            if remarks.len() == 1 { "was" } else { "were" },
+        ),
+        more => (format!(" and {more} more"), "were"),
+    };
     let count = counted(remarks.len(), "remark", "remarks");
-    let remarks = remarks.join(" ");
-    format!("{count} in the other's {page} found no place here: {remarks}")
+    let named = remarks.iter().take(REMARKS_NAMED).map(String::as_str);
+    let named = named.collect::<Vec<_>>().join(" ");
+    format!("{count} in the other's {page} {were} not taken over: {named}{last}")
 }
 
 /// What of another grower's registry stays there.

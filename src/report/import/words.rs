@@ -209,12 +209,12 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
         Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),
         Why::Ditto => {
-            "a ditto mark that stands for nothing: no cell right above it to repeat".to_owned()
+            "a ditto mark with no cell right above it to repeat".to_owned()
         }
         Why::SameAsWhich => {
             "the seed parent again, or the cell above? The parent stays unknown".to_owned()
         }
-        Why::Selfed => "selfed, but no plant is female and male: not recorded as selfed".to_owned(),
+        Why::Selfed => "selfed, but no plant has both sexes: not recorded as selfed".to_owned(),
         Why::ParentOneOf => "one of several".to_owned(),
         Why::ParentOneOfPods(pods) => format!(
             "one of several, recorded as the same one for all {pods} pods, which the table does not say; if pods may differ, write a cross for each on its own row"
@@ -316,9 +316,11 @@ fn day_option(on: &Option<String>) -> String {
 /// Why a cell is not one number, and which form of it the files lack.
 fn inexact_words(of: Inexact) -> &'static str {
     match of {
-        Inexact::Range => "a range; the files have no form for one here",
-        Inexact::About => "about so much; the files have no form for that here",
-        Inexact::Limit => "more or less than a number; the files have no form for that here",
+        Inexact::Range => "a range; only one exact number can be recorded here",
+        Inexact::About => "an approximate figure; only an exact number can be recorded here",
+        Inexact::Limit => {
+            "a limit, more or less than a number; only an exact number can be recorded here"
+        }
         Inexact::Date => "a date, which spreadsheets make of a range such as 4-6",
     }
 }

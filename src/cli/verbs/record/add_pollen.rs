@@ -7,12 +7,12 @@ use crate::recording::events::add_pollen::AddPollen as Event;
 command! {
     #[command(
         after_help = "Example: podbook add-pollen \"N. maxima\" --from \"a friend\" --stored freezer --dry-run --registry registry-demo\n\
-        The plant it is of gets a code too and stays with its grower. More pollen of it: podbook add-pollen CODE."
+        The male plant gets a code too, as another grower's plant. More pollen of it: podbook add-pollen CODE."
     )]
     AddPollen => Event;
 
     (plant, name) = plant_and_name(
-        /// Code of the plant it is of, then the name it came under in quotes; or one of the two
+        /// Code of the male plant, then the name on the envelope in quotes; or either alone
         #[arg(value_name = "CODE NAME", required = true, num_args = 1..=2)]
         plant_and_name
     );

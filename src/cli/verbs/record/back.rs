@@ -6,7 +6,7 @@ use crate::recording::events::back::Back as Event;
 command! {
     #[command(
         after_help = "Example: podbook back X15-02-5 --on 2025-05-20 --dry-run --registry registry-demo\n\
-        How it left, to whom and with which words stays on its record. One that was lost is found with `podbook seen`."
+        Its record keeps how it left, to whom, and what its tag said. For a lost plant that turned up: podbook seen."
     )]
     Back => Event;
 

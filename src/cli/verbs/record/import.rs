@@ -94,7 +94,7 @@ impl Import {
         let letter = named.into_iter().find(|(_, name)| is_letter(name));
         letter.map_or(Ok(()), |(file, _)| {
             Err(Refusal::files(format!(
-                "{} holds sentences, not a table\nneeded is one plant or cross a row, below headings such as code, name, from\nwrite the plants into a table",
+                "{} holds sentences, not a table\nwrite the plants into a table: one plant or cross on each row, below headings such as code, name, from",
                 shown(file)
             )))
         })

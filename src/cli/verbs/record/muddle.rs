@@ -16,7 +16,7 @@ command! {
     /// How it happened
     #[arg(long, value_name = "WORDS")]
     why: Option<String>,
-    /// Only so many seedlings of the community pots are mixed up
+    /// How many seedlings of the community pots are mixed up
     #[arg(long, value_name = "N")]
     rows: Option<u32>,
     /// It is known again which is which
@@ -28,7 +28,7 @@ command! {
     /// With --settled: the tags were on each other's plants
     #[arg(long, requires = "settled")]
     tags_swapped: bool,
-    /// With --tags-swapped: what was recorded in between stands under the right codes by now
+    /// With --tags-swapped: you have moved what was recorded in between to the right codes
     #[arg(long, requires = "tags_swapped")]
     moved: bool,
 }

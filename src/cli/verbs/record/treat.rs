@@ -12,7 +12,7 @@ command! {
     Treat => Event;
 
     (plants, product) = with_last(
-        /// Plants, unless --place is given; then the product in quotes
+        /// Plants (leave out with --place), followed by the product in quotes
         #[arg(value_name = "PLANT... PRODUCT", required = true)]
         plants_and_product
     );

@@ -8,7 +8,7 @@ use clap::Args;
 /// Take back the last change, or one by its number
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook undo\n\
-    The pages get back the bytes they had; where later changes stand on them, only the lines of this one, and they stay.\n\
+    The pages become what they were before. If later changes are on the same page, only the lines of this change are put back and the later changes stay.\n\
     An undo is a change too: `podbook undo 7` takes back change 7, also when that was an undo.")]
 pub struct Undo {
     /// Number of the change, as `podbook changes` shows it [default: the last one that stands]

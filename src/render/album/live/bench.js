@@ -259,12 +259,12 @@
   function strange(item) {
     var line = make("li"), acts = make("div", "", { "class": "do" }), ours = named || "this registry";
     var theirs = item.registry && item.named ? item.named : "another registry";
-    put(line, make("p", typed(item)), make("p", "This waits for " + theirs + " and is not sent to " + ours + ". It is sent when that one answers here again.",
+    put(line, make("p", typed(item)), make("p", "This waits for " + theirs + " and is not sent to " + ours + ". It will be sent when " + theirs + " answers here again.",
       { "class": "bad" }), acts);
     return put(line, put(acts, button("Send it to " + ours, function () {
       item.registry = registry;
       again(item);
-    }), button("Give it up", function () { giveUp(item); })));
+    }), button("Discard it", function () { giveUp(item); })));
   }
   function trouble(item) {
     var line = make("li"), acts = make("div", "", { "class": "do" }), why = item.refused || item.sure;
@@ -284,7 +284,7 @@
     } else {
       put(acts, change(item), button("Try again", function () { again(item); }));
     }
-    put(acts, button("Give it up", function () { giveUp(item); }));
+    put(acts, button("Discard it", function () { giveUp(item); }));
     return line;
   }
   function giveUp(item) {
@@ -392,7 +392,7 @@
       ["flowers", "Flowers treated", "number"], ["controls", "Flowers left as controls", "number"],
       SPIKE, PIECE]],
     ["took", "Flowers that set", [["zone*", "Zone with its cross, such as X24-01.red"], ["pods*", "Flowers that set; none is 0", "number"],
-      ["controls", "Controls: set/flowers, such as 0/5"], ["again", "In place of the count on record", "yes"]]],
+      ["controls", "Controls: set/flowers, such as 0/5"], ["again", "Replace the count on record", "yes"]]],
     ["keep", "To keep", [["why", "Why it is to be kept"], ["no_longer", "Take the mark off", "yes"]]],
     ["gone", "Gone", FATE.concat([PIECE, ["all_pieces", "All of its pieces went", "yes"]])],
     ["back", "Came back", [["place", "Where it stands now"], PIECE, ["note", "Remark"]]],
@@ -410,9 +410,9 @@
       ["stored", "How the seed is kept"], ["note", "Remark"]]],
     ["sow", "Sown", [["lot*", "Seed with its cross, such as X24-01.L1"], ["seeds", "Seeds", "number"],
       ["container", "Sown in, such as tray 4"], ["medium", "Mix"], ["place", "Place"],
-      ["again", "One more pot like one on record of that day", "yes"], ["note", "Remark"]]],
+      ["again", "Another pot like the one on record for that day", "yes"], ["note", "Remark"]]],
     ["count", "Counted", [["of*", "Sowing or community pot, such as X24-01.S1"],
-      ["up", "Came up so far, also what died since", "number"], ["standing", "Alive now, without a number", "number"]]],
+      ["up", "Came up so far, dead ones included", "number"], ["standing", "Alive now, without a number", "number"]]],
     ["prick", "Pricked out", [["sowing*", "Sowing with its cross, such as X24-01.S1"], ["moved*", "Seedlings moved", "number"],
       ["left", "Seedlings left behind", "number"], ["to", "Community pot they went to, such as T1; empty for the next"],
       ["pot", "Kind of pot or tray"], ["place", "Place"]]],
@@ -449,7 +449,7 @@
       leaves = leavesOf(page);
       // A founder is not mixed up, but named anew.
       var mixes = left && left.dataset.mixes !== undefined;
-      if (left) { put(buttons, make("p", "It is no longer here." + (mixes ? " A mix-up of the time before can be recorded." : ""))); }
+      if (left) { put(buttons, make("p", "It is no longer here." + (mixes ? " You can still record a mix-up from before that." : ""))); }
       if (left && left.content) {
         put(buttons, button("Undo change " + left.content + ", by which it left", function () {
           enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
