@@ -32,7 +32,7 @@ fn what_is_no_table_is_refused_by_what_it_is() {
             "letter.csv",
             LETTER.as_bytes(),
             "holds sentences, not a table",
-            "one plant or cross a row",
+            "one plant or cross on each row",
         ),
         (
             "page.csv",

@@ -113,7 +113,7 @@ fn what_decides_how_a_label_and_a_date_are_read_is_covered() {
         replaced(&folder, page, (was, is));
         let said = verified(&folder, &digits);
         assert!(
-            said.contains("are not those the fingerprint"),
+            said.contains("the records do not match the fingerprint"),
             "{is}: {said}"
         );
         assert!(
@@ -228,7 +228,7 @@ fn names_with_signs_epithets_and_formulas_are_covered() {
         let name = named(&folder);
         assert_eq!(name, named(own.path()));
         assert!(name.contains("veitchii"), "{name}");
-        assert!(verified(&folder, &digits).contains("are those the fingerprint"));
+        assert!(verified(&folder, &digits).contains("the records match the fingerprint"));
         replaced(&folder, "species.ron", (was, is));
         let said = verified(&folder, &digits);
         assert!(
@@ -279,8 +279,11 @@ fn neither_order_nor_spelling_is_covered() {
         let (other, out) = handed(own.path());
         assert_eq!(other, digits, "{is}");
         let said = verified(&out.path().join("out"), &digits);
-        assert!(said.contains("are those the fingerprint"), "{said}");
-        assert!(said.contains("Dates count by their days"), "{said}");
+        assert!(said.contains("the records match the fingerprint"), "{said}");
+        assert!(
+            said.contains("The same day written in two ways counts as equal"),
+            "{said}"
+        );
     }
     replaced(own.path(), "crosses/X22-01.ron", ("2021-10", "2021-09"));
     assert_ne!(handed(own.path()).0, digits);
@@ -312,15 +315,18 @@ fn a_fingerprint_of_the_first_form_still_holds() {
     let limits = "This fingerprint was taken by an earlier podbook. Not compared: the names in species.ron and the hemisphere";
     let folder = copied(OLD);
     let said = verified(folder.path(), digits);
-    assert!(said.contains("are those the fingerprint"), "{said}");
+    assert!(said.contains("the records match the fingerprint"), "{said}");
     assert!(said.contains(limits), "{said}");
     replaced(folder.path(), "registry.ron", ("north", "south"));
     let said = verified(folder.path(), digits);
-    assert!(said.contains("are those the fingerprint"), "{said}");
+    assert!(said.contains("the records match the fingerprint"), "{said}");
     assert!(said.contains(limits), "{said}");
     replaced(folder.path(), "clones.ron", ("N. low", "N. maxima"));
     let said = verified(folder.path(), digits);
-    assert!(said.contains("are not those the fingerprint"), "{said}");
+    assert!(
+        said.contains("the records do not match the fingerprint"),
+        "{said}"
+    );
     assert!(said.contains("Records that differ founder L1"), "{said}");
 }
 

@@ -653,7 +653,7 @@ const OF_SPIKES: &[Story] = &[
         ("flower Ven1-b --seen 2025-05-25", "spike 25a"),
         (
             "flower Ven1-b --over 2025-05-20",
-            "no spike on record that began in the 200 days before then",
+            "no spike on record that began in the 200 days before that day",
         ),
         (
             "flower Spa1 --sex male --opened 2025-05-20",

@@ -11,7 +11,7 @@ use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{codes, here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
-use crate::recording::slip::Slip;
+use crate::recording::slip::{Absence, Slip};
 use crate::recording::voice::{Words, day, words};
 use crate::recording::written::RonRecord;
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
@@ -136,10 +136,16 @@ impl Seen {
     /// The refusal of a plant that was missed where it does not stand.
     fn not_there(&self, registry: &Registry, one: PlantOrRamet, today: Day) -> Slip {
         let code = registry.code_of(one);
-        if let Err(Slip::Gone { fate, .. }) = here(registry, one, today) {
+        if let Err(Slip::Gone { fate, absence, .. }) = here(registry, one, today) {
+            let recorded = match absence {
+                Absence::NeverHere => {
+                    "it is another grower's plant and never stood here".to_owned()
+                }
+                Absence::Ended | Absence::Lost => format!("it is no longer here: {fate}"),
+            };
             return Slip::contradicts(
                 format!("{code} was not found"),
-                format!("it is no longer here: {fate}"),
+                recorded,
                 "leave it out: a stock-take looks for what is in the collection",
             );
         }
