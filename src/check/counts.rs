@@ -30,7 +30,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
 }
 
 /// What to do where more was sown than a guess.
-const GUESSED_LOW: &str = "the number was a guess: correct it; or was seed of another pod sown with it? then those seedlings come from one of two pods";
+const GUESSED_LOW: &str = "the number was a guess: correct it; if seed of another pod was sown with it, those seedlings come from one of two pods";
 
 impl<'t> Counts<'_, '_, 't> {
     fn pollination(&mut self, p: &Pollination<'t>) {
@@ -96,7 +96,7 @@ impl<'t> Counts<'_, '_, 't> {
                     than: (wide(set), "flowers set"),
                     anchor: self.anchor(last.code),
                     field: "capsules",
-                    help: "`set` may have been counted too early, or capsules of another zone are in this pod: then whose are they?",
+                    help: "`set` may have been counted too early, or this pod holds capsules of another zone: find out which",
                 });
             }
         }
@@ -148,12 +148,12 @@ impl<'t> Counts<'_, '_, 't> {
             title: format!("more seed sown from {source} than it held"),
             more: (sown, "seeds sown"),
             than: match guessed {
-                true => (left, "seeds there were to sow, by a guess"),
-                false => (left, "seeds there were to sow"),
+                true => (left, "seeds left to sow, by a guess"),
+                false => (left, "seeds left to sow"),
             },
             anchor: self.anchor(sowing),
             field: "seeds",
-            help: if guessed { GUESSED_LOW } else { "count again, or was seed of another pod sown with it? then those seedlings come from one of two pods" },
+            help: if guessed { GUESSED_LOW } else { "count again; if seed of another pod was sown with it, those seedlings come from one of two pods" },
         });
     }
 

@@ -163,6 +163,6 @@ fn not_recorded(lot: &PollenLot) -> Finding {
         "the pollen used is known, but the parents name no pollen parent",
     )
     .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("parents that say what the envelope says")
+    .needed("the plant of the envelope as pollen parent")
     .help("name the pollen parent if no other pollen can have come in; an uncovered spike can be `open`")
 }

@@ -142,7 +142,7 @@ fn wrong_part(
         .help("were the parents written the wrong way round, or two labels swapped?");
     let finding = match (parent.certain, seen.is_certain()) {
         (true, _) => finding,
-        (false, true) => finding.help("it cannot be the one: take it out of the candidates if you are sure"),
+        (false, true) => finding.help("its open flowers rule it out: take it out of the candidates if you are sure of the plant"),
         (false, false) => finding.help("if its flowers prove that sex, it cannot be the one: take it out of the candidates then"),
     };
     Some(finding.related(place(context, plant, seen.flowering), here))

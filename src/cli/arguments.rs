@@ -10,7 +10,7 @@ const ABOUT: &str = "Keeps the breeding records of Nepenthes: checks them, names
 
 const AFTER: &str = "Start with `podbook new my-plants`, or look at the demo: `podbook check --registry registry-demo`.\n\
     For your shell: `podbook completions SHELL`, `podbook man`.\n\
-    Exit codes: 0 answered; 1 answered with bad news; 2 the request was not understood; \
+    Exit codes: 0 answered; 1 answered, and something is wrong, such as a fault or a mismatch; 2 the request was not understood; \
     3 a file could not be read or written, and nothing was written; 4 written, then something \
     failed; 130 stopped by Ctrl-C.";
 

@@ -121,7 +121,7 @@ fn conflict(error: &Error) -> Option<String> {
     };
     Some(match one == other {
         true => format!("{one} is given twice\ngive it once"),
-        false => format!("{one} and {other} cannot stand together\ngive one of them"),
+        false => format!("{one} and {other} cannot be used together\ngive only one"),
     })
 }
 
@@ -178,7 +178,7 @@ fn no_command(error: &Error) -> Option<String> {
             (None, None) => format!("see what it takes with `podbook {verb} --help`"),
         };
         return Some(format!(
-            "`{}` is not a word of `podbook {verb}`\n{hint}",
+            "`podbook {verb}` does not take `{}`\n{hint}",
             visible(found)
         ));
     }

@@ -169,7 +169,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("flower Ven1", "spike seen on 2025-06-01"),
         (
             "flower Ven1 --opened 2025-05-29",
-            "on record as seen 2025-06-01; that is now by 2025-05-29",
+            "on record as seen 2025-06-01; it now says by 2025-05-29",
         ),
         ("check", "No faults or warnings"),
     ],

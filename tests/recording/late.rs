@@ -118,7 +118,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "muddle X22-02-4 X22-02-3 --settled",
-            "no mix-up on record that is not settled",
+            "no open mix-up on record",
         ),
         ("card X22-02-1", "may be of either"),
         ("card X22-02-1", "not: or of X22-02-4"),

@@ -623,11 +623,11 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         (
             "gone X22-02-1 --died --sold",
-            "--died and --sold cannot stand together give one of them",
+            "--died and --sold cannot be used together give only one",
         ),
         (
             "keep X22-02-1 --no-longer --why x",
-            "--no-longer and --why <WORDS> cannot stand together",
+            "--no-longer and --why <WORDS> cannot be used together",
         ),
         ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
     ],

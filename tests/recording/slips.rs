@@ -72,7 +72,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "muddle X24-01-3 X24-01-4 --settled",
-        "no mix-up on record that is not settled",
+        "no open mix-up on record",
     ),
     ("muddle X24-01-3", "at least two different codes"),
     // Units.
@@ -259,7 +259,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "gone X24-01-2 --died --sold",
-        "--died and --sold cannot stand together",
+        "--died and --sold cannot be used together",
     ),
     (
         "treat X24-01-1 \"oil, 5 ml per litre\"",

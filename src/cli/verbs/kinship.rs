@@ -25,7 +25,7 @@ use std::path::{Path, PathBuf};
     A table is CSV with a header and three columns: plant, seed parent, pollen parent; empty or ? is unknown."
 )]
 pub struct Kinship {
-    /// Codes of two or more plants; with --inbreeding of any number, or of none for all
+    /// Codes of two or more plants; with --inbreeding any number, and none for all plants
     #[arg(value_name = "ID")]
     ids: Vec<String>,
     /// Show how far plants are inbred themselves instead: those named, or all

@@ -20,7 +20,7 @@ pub struct Pair {
     /// Code of the pollen parent
     #[arg(value_name = "POLLEN")]
     pollen: String,
-    /// Seedlings that fit
+    /// Seedlings you have room for
     #[arg(long, value_name = "N", default_value_t = 20)]
     seedlings: u32,
     /// Heritability inside a species, 0 to 1: an assumption

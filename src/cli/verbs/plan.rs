@@ -23,8 +23,8 @@ use std::time::{Duration, Instant};
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
     podbook plan --any-time --pots 120 -o plan.svg --registry registry-demo\n         \
     podbook plan --any-time --pots 120 --bench -o bench.pdf --registry registry-demo\n\
-    Goals are read from goals.ron in the registry if it is there, or from a file of yours with --goals; flags outweigh it.\n\
-    Exit code 1 when no plan keeps every limit, 2 when a goal asks for what cannot be, such as a pair that cannot be crossed.\n\
+    Goals are read from goals.ron in the registry if it is there, or from a file of yours with --goals; options override it.\n\
+    Exit code 1 when no plan keeps every limit, 2 when a goal is impossible, such as a pair that cannot be crossed.\n\
     Ctrl-C ends the work with the best plan so far and how much better any other could be; exit code 130."
 )]
 pub struct Plan {

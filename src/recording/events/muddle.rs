@@ -500,7 +500,7 @@ fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
 
 fn nothing_open(code: &str, with: &[&String]) -> Slip {
     Slip::nothing(match with {
-        [] => format!("{code} has no mix-up on record that is not settled"),
+        [] => format!("{code} has no open mix-up on record"),
         others => format!(
             "{code} is mixed up with {}, and with none of the others that were named",
             listed(others)

@@ -92,7 +92,7 @@ impl Flower {
         }
         let remarks = moved.iter().map(|(was, now)| {
             format!(
-                "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
+                "The spike was on record as seen {was}; it now says {}, because its first flower opened earlier",
                 now.text
             ).into()
         });
