@@ -1,7 +1,7 @@
 //! What was said of plants when they were sold or given away, and what would be said of them now.
 
 use crate::context::Context;
-use crate::evidence::{Evidence, Unit};
+use crate::evidence::{Evidence, Unit, in_todays_words};
 use crate::naming::recorded::TopOf;
 use crate::observation::left_by_itself::fate_of_its_own;
 use crate::record::Fate;
@@ -87,7 +87,7 @@ pub fn promised(context: &Context) -> Promised {
                 continue;
             };
             let now = statement(evidence, plant);
-            match one_line(was) == one_line(&now) {
+            match one_line(&in_todays_words(was)) == one_line(&now) {
                 true => found.unchanged.push(of),
                 false => found.changed.push(Changed {
                     of,

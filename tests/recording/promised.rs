@@ -2,6 +2,7 @@
 
 use podbook::analysis::promised::{promised, statement};
 use podbook::context::Context;
+use podbook::evidence::in_todays_words;
 use podbook::record::Day;
 use podbook::registry::{Registry, build};
 use podbook::text::Sources;
@@ -68,6 +69,29 @@ fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
         found.changed[0].now.contains("one of two"),
         "{}",
         found.changed[0].now
+    );
+}
+
+/// What podbook itself words in another way since is no correction.
+#[test]
+fn a_text_in_older_words_still_holds() {
+    let doubted = r#"pollen_one_of(seed: "V1", pollen: ["S1", "M1"]), pods: [(code: "P1")]"#;
+    let said = with(doubted, "", |registry, context| {
+        statement(context.evidence(), registry.plant("X22-01-1").unwrap())
+    });
+    let old = said.replace(
+        "the same one for the whole pod",
+        "one father for the whole pod",
+    );
+    assert_ne!(said, old);
+    let sold = format!(r#", fate: sold(on: "2024-05-01", said: "{old}")"#);
+    let found = with(doubted, &sold, |_, context| promised(context));
+    assert_eq!((found.unchanged.len(), found.changed.len()), (1, 0));
+    assert_eq!(
+        in_todays_words(
+            "none of 5 control flowers set, which still allows stray pollen in up to 43 % (95 %); founders by their tags"
+        ),
+        "none of 5 control flowers set, so stray pollen may have set up to 43 % of flowers (95 % limit); founders by their tags"
     );
 }
 
