@@ -207,7 +207,7 @@ pub enum Why {
         /// The cell as the record would have it; none where nothing is recorded.
         recorded: Option<String>,
         /// What puts the record right.
-        by: CorrectedBy,
+        by: String,
     },
     /// A cell is not what another row of its plant says; that row's table and line come in.
     DiffersFrom {
@@ -216,7 +216,7 @@ pub enum Why {
         /// The cell there; none where it says nothing.
         there: Option<String>,
         /// What puts the record right afterwards.
-        by: CorrectedBy,
+        by: String,
     },
     /// Seed of a cross that is known, without a sowing; the page of the cross.
     SeedNotTaken(String),
@@ -304,76 +304,6 @@ pub enum Why {
     CodeChanged(String),
     /// There is no name.
     NoName,
-}
-
-/// What puts a record right: a command, with the code of its plant, or an edit of a page.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum CorrectedBy {
-    /// `podbook correct`, for a reading on record.
-    Correct {
-        /// Code of the plant.
-        plant: String,
-        /// Code of the trait.
-        of: String,
-        /// What the sheet says; empty for not read.
-        reading: String,
-        /// The day of its sitting.
-        on: String,
-    },
-    /// `podbook measure`, for a reading that is not on record.
-    Measure {
-        /// Code of the plant.
-        plant: String,
-        /// Code of the trait.
-        of: String,
-    },
-    /// `podbook harvest`.
-    Harvest {
-        /// The zone, or the cross that has only one.
-        zone: String,
-        /// Capsules.
-        capsules: Option<u32>,
-        /// Seeds.
-        seeds: Option<u32>,
-        /// When.
-        on: Option<String>,
-    },
-    /// `podbook sow`.
-    Sow {
-        /// The seed lot, or the cross that has only one.
-        lot: String,
-        /// Seeds sown.
-        seeds: Option<u32>,
-        /// When.
-        on: Option<String>,
-    },
-    /// `podbook count`.
-    Count {
-        /// The sowing, or the cross that has only one.
-        of: String,
-        /// Seedlings up.
-        up: u32,
-        /// When.
-        on: Option<String>,
-    },
-    /// `podbook flower`.
-    Flower(String),
-    /// `podbook gone`.
-    Gone(String),
-    /// `podbook keep`.
-    Keep(String),
-    /// `podbook keep --no-longer`.
-    NoLonger(String),
-    /// `podbook move`.
-    Move(String),
-    /// `podbook pot`.
-    Pot(String),
-    /// `podbook opinion`, or the page where the received name was copied wrongly.
-    Name(String),
-    /// The code goes back into its cell.
-    Code(String),
-    /// No command: the page with this path.
-    Page(String),
 }
 
 /// What a row is.

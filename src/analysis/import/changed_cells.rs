@@ -1,7 +1,8 @@
 //! What a further row of a plant says otherwise than the record, or than the row before it. Such a row changes nothing that
 //! is on record, and what differs is said, with the command that records it.
 
-use super::answer::{CorrectedBy, ImportRow, Kind, Who, Why};
+use super::answer::{ImportRow, Kind, Who, Why};
+use super::corrected_by;
 use super::differs::page_of;
 use super::facts::RowFacts;
 use super::index::folded;
@@ -109,14 +110,13 @@ impl Sorting<'_, '_> {
 }
 
 /// What records a cell of a plant; where a command would leave the old record beside it, the page.
-fn recorded_by(holds: Holds, code: &str, is_recorded: bool, page: &str) -> CorrectedBy {
-    let code = code.to_owned();
+fn recorded_by(holds: Holds, code: &str, is_recorded: bool, page: &str) -> String {
     match holds {
-        Holds::Place => CorrectedBy::Move(code),
-        Holds::Sex if !is_recorded => CorrectedBy::Flower(code),
-        Holds::Pot if !is_recorded => CorrectedBy::Pot(code),
-        Holds::Label => CorrectedBy::Name(code),
-        _ => CorrectedBy::Page(page.to_owned()),
+        Holds::Place => corrected_by::moving(code),
+        Holds::Sex if !is_recorded => corrected_by::flower(code),
+        Holds::Pot if !is_recorded => corrected_by::pot(code),
+        Holds::Label => corrected_by::name(code),
+        _ => corrected_by::page(page),
     }
 }
 

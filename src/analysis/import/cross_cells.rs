@@ -1,6 +1,7 @@
 //! Cells about a cross or its seed that are not what the page of the cross says, or an earlier row of it.
 
-use super::answer::{CorrectedBy, ImportRow, Why};
+use super::answer::{ImportRow, Why};
+use super::corrected_by::{self, day_option, option};
 use super::facts::RowFacts;
 use super::index::folded;
 use crate::record::CrossPage;
@@ -106,7 +107,7 @@ impl Held<'_, '_> {
         let command = command.filter(|_| recorded.is_empty());
         let why = Why::Differs {
             recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
-            by: command.unwrap_or_else(|| CorrectedBy::Page(self.path.clone())),
+            by: command.unwrap_or_else(|| corrected_by::page(&self.path)),
         };
         Some((Some(holds), (own, why)))
     }
@@ -151,31 +152,31 @@ impl Held<'_, '_> {
             // A day that is not on record may be that of one more sowing.
             let further = usize::from(self.cell(Sown).is_some());
             let of = self.part(self.page.sowings.len() + further);
-            let by = CorrectedBy::Count { of, up, on };
+            let by = corrected_by::count(&of, up, on.as_deref());
             let why = Why::Differs { recorded: None, by };
             (Some(Germinated), (up.to_string(), why))
         })
     }
 
     /// The harvest that the row says, where none is recorded and there is a zone to harvest.
-    fn harvest(&self) -> Option<CorrectedBy> {
+    fn harvest(&self) -> Option<String> {
         let (page, facts) = (self.page, self.facts);
         let can_be = page.pods.is_empty() && !page.pollinations.is_empty();
-        can_be.then(|| CorrectedBy::Harvest {
-            zone: self.part(page.pollinations.len()),
-            capsules: facts.pods,
-            seeds: facts.seed_number(),
-            on: facts.harvested.clone(),
+        can_be.then(|| {
+            let zone = self.part(page.pollinations.len());
+            let capsules = option("capsules", facts.pods);
+            let seeds = option("seeds", facts.seed_number());
+            let on = day_option(facts.harvested.as_deref());
+            format!("podbook harvest {zone}{capsules}{seeds}{on}")
         })
     }
 
     /// The sowing that the row says. Without a seed lot nothing on record can be sown before the harvest is recorded.
-    fn sow(&self) -> CorrectedBy {
-        CorrectedBy::Sow {
-            lot: self.part(self.page.seed_lots.len()),
-            seeds: self.facts.sown_seeds(),
-            on: self.facts.sown.clone(),
-        }
+    fn sow(&self) -> String {
+        let lot = self.part(self.page.seed_lots.len());
+        let seeds = option("seeds", self.facts.sown_seeds());
+        let on = day_option(self.facts.sown.as_deref());
+        format!("podbook sow {lot}{seeds}{on}")
     }
 
     /// The code of a zone, seed lot or sowing: that of the cross, unless there are several.
@@ -222,7 +223,7 @@ pub(super) fn begun_cells(
         let own = said(facts, holds)?;
         let mut all = before.iter().filter_map(|row| said(&row.facts, holds));
         let is_known = all.any(|there| is_same(registry, holds, &there, &own));
-        let page = CorrectedBy::Page(format!("crosses/{code}.ron"));
+        let page = corrected_by::page(&format!("crosses/{code}.ron"));
         let there = said(&before[0].facts, holds);
         (!is_known).then(|| (Some(holds), (own, why(there, page))))
     });
@@ -233,7 +234,7 @@ pub(super) fn begun_cells(
     let new = new.map(|(on, up)| {
         let of = one_of(code, sown.len());
         let there = known.first().map(|(_, up)| up.to_string());
-        let by = CorrectedBy::Count { of, up, on };
+        let by = corrected_by::count(&of, up, on.as_deref());
         (Some(Germinated), (up.to_string(), why(there, by)))
     });
     cells.chain(new).collect()

@@ -3,7 +3,8 @@
 //! A sheet that is older than the record is no correction: a reading that is on record under its day differs in nothing,
 //! however many were made since. Nothing is said of columns that podbook works out.
 
-use super::answer::{ColumnTaken, CorrectedBy, Doubt, ImportTable, Why};
+use super::answer::{ColumnTaken, Doubt, ImportTable, Why};
+use super::corrected_by;
 use super::cross_cells::page_of_cross;
 use super::dates::{DateRead, date};
 use super::looks::plain;
@@ -80,7 +81,7 @@ impl Held<'_, '_> {
         column.cell(self.row)
     }
 
-    fn doubt(&self, column: &ColumnTaken, recorded: Option<String>, by: CorrectedBy) -> Doubt {
+    fn doubt(&self, column: &ColumnTaken, recorded: Option<String>, by: String) -> Doubt {
         Doubt {
             class: RowClass::Differs,
             column: column.heading.clone(),
@@ -115,24 +116,26 @@ impl Held<'_, '_> {
     }
 
     /// What puts the record right. What a command adds to is said only where it does not leave the old record beside it.
-    fn by(&self, heading: &str, cell: &str, recorded: Option<&str>) -> CorrectedBy {
-        let plant = self.registry.code(self.plant);
+    fn by(&self, heading: &str, cell: &str, recorded: Option<&str>) -> String {
+        let plant = &self.registry.code(self.plant);
         match heading {
-            "sex" if recorded == Some("unsexed") => CorrectedBy::Flower(plant),
-            "status" if self.registry.fate(self.plant).is_none() => CorrectedBy::Gone(plant),
-            "kept" if cell.is_empty() => CorrectedBy::NoLonger(plant),
-            "kept" => CorrectedBy::Keep(plant),
-            "place" if !cell.is_empty() => CorrectedBy::Move(plant),
-            "pot" if recorded.is_none() => CorrectedBy::Pot(plant),
+            "sex" if recorded == Some("unsexed") => corrected_by::flower(plant),
+            "status" if self.registry.fate(self.plant).is_none() => {
+                format!("podbook gone {plant} …")
+            }
+            "kept" if cell.is_empty() => format!("podbook keep {plant} --no-longer"),
+            "kept" => format!("podbook keep {plant} --why …"),
+            "place" if !cell.is_empty() => corrected_by::moving(plant),
+            "pot" if recorded.is_none() => corrected_by::pot(plant),
             "received as" if self.registry.founder(self.plant).is_some() && !cell.is_empty() => {
-                CorrectedBy::Name(plant)
+                corrected_by::name(plant)
             }
             _ => self.page(),
         }
     }
 
-    fn page(&self) -> CorrectedBy {
-        CorrectedBy::Page(page_of(self.registry, self.plant))
+    fn page(&self) -> String {
+        corrected_by::page(&page_of(self.registry, self.plant))
     }
 
     /// The columns of a trait, by that of its cells as they were written.
@@ -224,22 +227,15 @@ impl Held<'_, '_> {
         recorded.is_some() && read == recorded
     }
 
-    fn corrected(&self, of: &Of, typed: &str, reading: Option<&LastReading>) -> CorrectedBy {
-        let (plant, code) = (self.registry.code(self.plant), of.unit.code.clone());
+    fn corrected(&self, of: &Of, typed: &str, reading: Option<&LastReading>) -> String {
+        let (plant, code) = (self.registry.code(self.plant), &of.unit.code);
         let Some(reading) = reading else {
-            return CorrectedBy::Measure { plant, of: code };
+            return corrected_by::measure(&plant, code);
         };
         let is_cleared = self.cell(of.written).is_empty();
-        CorrectedBy::Correct {
-            plant,
-            of: code,
-            reading: if is_cleared {
-                String::new()
-            } else {
-                plain(typed)
-            },
-            on: day_cell(reading.when).unwrap_or_else(|| "?".to_owned()),
-        }
+        let typed = if is_cleared { "" } else { &plain(typed) };
+        let on = day_cell(reading.when);
+        corrected_by::correct(&plant, code, typed, on.as_deref().unwrap_or("?"))
     }
 }
 

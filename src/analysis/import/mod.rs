@@ -11,6 +11,7 @@ mod cells;
 mod changed_cells;
 mod columns;
 mod company;
+mod corrected_by;
 mod cross_cells;
 mod dates;
 mod differs;
@@ -51,8 +52,8 @@ mod unit_cells;
 mod word_lists;
 
 pub use answer::{
-    ColumnTaken, CorrectedBy, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn,
-    RowParents, TakenBy, Who, Why,
+    ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn, RowParents,
+    TakenBy, Who, Why,
 };
 pub use facts::{CodesOf, ELSEWHERE, FateRead, InputTable, RowFacts, SeedCount, TraitCell};
 pub use inexact::Inexact;

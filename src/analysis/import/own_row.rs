@@ -1,6 +1,6 @@
 //! A row of podbook's own sheet, held against the plant on record that it is.
 
-use super::answer::{CorrectedBy, Doubt, Why};
+use super::answer::{Doubt, Why};
 use super::cells::RowReader;
 use super::dates::is_blank;
 use super::differs::Held;
@@ -46,7 +46,7 @@ impl RowReader<'_, '_> {
         let of = self.of.own.known_by_cells(self.of.table, row)?;
         let why = Why::Differs {
             recorded: Some(of.to_owned()),
-            by: CorrectedBy::Code(of.to_owned()),
+            by: format!("write {of} back into the cell"),
         };
         let doubt = Doubt::of_row(RowClass::Differs, code, why, Choose::LeaveOut);
         let column = "plant".to_owned();

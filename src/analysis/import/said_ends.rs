@@ -1,7 +1,8 @@
 //! What became of a plant that is known: another end than the one on record or in a row before is no second end but a
 //! difference, which is said.
 
-use super::answer::{CorrectedBy, ImportRow, Who, Why};
+use super::answer::{ImportRow, Who, Why};
+use super::corrected_by;
 use super::differs::page_of;
 use super::facts::{ELSEWHERE, FateRead, RowFacts};
 use super::index::folded;
@@ -44,7 +45,7 @@ impl Sorting<'_, '_> {
                 let plant = self.registry.plant(code)?;
                 let there = Ended::on_record(self.registry.fate(plant)?);
                 let recorded = Some(there.words());
-                let by = CorrectedBy::Page(page_of(self.registry, plant));
+                let by = corrected_by::page(&page_of(self.registry, plant));
                 Some((there, Why::Differs { recorded, by }))
             }
             Who::Row(first) => {
@@ -54,7 +55,7 @@ impl Sorting<'_, '_> {
                 let (of, fate) = ends.next()?;
                 let ended = Ended::of_row(fate, &of.facts);
                 let (row, there) = (self.place(of), Some(ended.words()));
-                let by = CorrectedBy::Page("its page".to_owned());
+                let by = corrected_by::page("its page");
                 Some((ended, Why::DiffersFrom { row, there, by }))
             }
             Who::Species(_) => None,

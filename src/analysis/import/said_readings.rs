@@ -1,7 +1,8 @@
 //! Readings of a plant that is known: those that are on record or in a row before are not new, and another value where there
 //! is one already is no second reading but a difference, which is said.
 
-use super::answer::{CorrectedBy, ImportRow, Who, Why};
+use super::answer::{ImportRow, Who, Why};
+use super::corrected_by;
 use super::facts::{RowFacts, TraitCell};
 use super::index::code_of;
 use super::sorting::Sorting;
@@ -59,14 +60,13 @@ impl Sorting<'_, '_> {
     }
 
     fn corrected(&self, plant: PlantRow, reading: &TraitCell, there: &LastReading) -> Why {
+        let plant = self.registry.code(plant);
+        let on = day_cell(there.when);
+        let on = on.as_deref().unwrap_or("?");
+        let of = self.registry[reading.of].code;
         Why::Differs {
             recorded: Some(there.typed.clone()),
-            by: CorrectedBy::Correct {
-                plant: self.registry.code(plant),
-                of: self.registry[reading.of].code.to_owned(),
-                reading: reading.cell.clone(),
-                on: day_cell(there.when).unwrap_or_else(|| "?".to_owned()),
-            },
+            by: corrected_by::correct(&plant, of, &reading.cell, on),
         }
     }
 
@@ -87,10 +87,7 @@ impl Sorting<'_, '_> {
             Some((of, read)) => Said::Other(Why::DiffersFrom {
                 row: self.place(of),
                 there: Some(read.cell.clone()),
-                by: CorrectedBy::Measure {
-                    plant: code_in(row),
-                    of: self.registry[read.of].code.to_owned(),
-                },
+                by: corrected_by::measure(&code_in(row), self.registry[read.of].code),
             }),
             None => Said::New,
         }

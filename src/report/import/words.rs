@@ -1,6 +1,6 @@
 //! Words for classes, columns, doubts and choices of tables that are to be brought in.
 
-use crate::analysis::import::{CorrectedBy, Inexact, KEPT, LEFT_LABEL, PRICE, TakenBy, Why};
+use crate::analysis::import::{Inexact, KEPT, LEFT_LABEL, PRICE, TakenBy, Why};
 use crate::record::{Choose, Holds, RowClass};
 
 /// What a class of rows is.
@@ -134,7 +134,7 @@ pub(super) fn why_words(why: &Why) -> String {
                 Some(recorded) => format!("the record says {recorded}"),
                 None => "the record says nothing".to_owned(),
             },
-            corrected_by(by)
+            by
         ),
         Why::DiffersFrom {
             row: (table, line),
@@ -146,7 +146,7 @@ pub(super) fn why_words(why: &Why) -> String {
                 Some(there) => format!("says {there}, and that is recorded"),
                 None => "says nothing of it, and that row counts".to_owned(),
             },
-            corrected_by(by)
+            by
         ),
         Why::SeedNotTaken(page) => format!(
             "the cross is known, and the row names no sowing of it: write what is new on {page}"
@@ -255,62 +255,6 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
         Why::NoName => "no name; received as \"?\"".to_owned(),
     }
-}
-
-/// What puts a record right: a line to type, `…` for what only the grower knows.
-fn corrected_by(by: &CorrectedBy) -> String {
-    match by {
-        CorrectedBy::Correct {
-            plant,
-            of,
-            reading,
-            on,
-        } => {
-            // Signs that a shell would take for its own are left to the grower.
-            let is_plain = !reading.contains(['"', '\\', '$', '`', '!']);
-            let reading = if is_plain { reading } else { "…" };
-            format!("podbook correct {plant} {of} \"{reading}\" --on \"{on}\"")
-        }
-        CorrectedBy::Measure { plant, of } => {
-            format!("podbook measure {plant} --traits {of} --on …")
-        }
-        CorrectedBy::Harvest {
-            zone,
-            capsules,
-            seeds,
-            on,
-        } => {
-            let options = [option("capsules", *capsules), option("seeds", *seeds)].concat();
-            format!("podbook harvest {zone}{options}{}", day_option(on))
-        }
-        CorrectedBy::Sow { lot, seeds, on } => {
-            let seeds = option("seeds", *seeds);
-            format!("podbook sow {lot}{seeds}{}", day_option(on))
-        }
-        CorrectedBy::Count { of, up, on } => {
-            format!("podbook count {of} --up {up}{}", day_option(on))
-        }
-        CorrectedBy::Flower(plant) => format!("podbook flower {plant} --sex …"),
-        CorrectedBy::Gone(plant) => format!("podbook gone {plant} …"),
-        CorrectedBy::Keep(plant) => format!("podbook keep {plant} --why …"),
-        CorrectedBy::NoLonger(plant) => format!("podbook keep {plant} --no-longer"),
-        CorrectedBy::Move(plant) => format!("podbook move {plant} …"),
-        CorrectedBy::Pot(plant) => format!("podbook pot {plant} …"),
-        CorrectedBy::Name(plant) => format!(
-            "edit clones.ron if the name as received was copied wrongly; for a name you know better now: podbook opinion {plant} \"…\""
-        ),
-        CorrectedBy::Code(plant) => format!("write {plant} back into the cell"),
-        CorrectedBy::Page(path) => format!("edit {path}"),
-    }
-}
-
-fn option(name: &str, number: Option<u32>) -> String {
-    number.map_or_else(String::new, |number| format!(" --{name} {number}"))
-}
-
-/// The day of a command, which would be today's if it were left out.
-fn day_option(on: &Option<String>) -> String {
-    format!(" --on \"{}\"", on.as_deref().unwrap_or("…"))
 }
 
 /// Why a cell is not one number, and which form of it the files lack.
