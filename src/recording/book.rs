@@ -115,7 +115,7 @@ impl Change {
         let stays = |path: &String| words!("What was recorded{} since then stays"; Words::or(format!(" in {path}"), ""));
         Ok(Change {
             pages,
-            recorded: Recorded::of(undid(&journal.entries, at), undone.about.clone())
+            recorded: Recorded::of(undid(&journal.entries, at), undone.about.clone(), "")
                 .remarks(moved_on.iter().map(stays)),
             undoes: Some(Undoes {
                 change: undone.change,

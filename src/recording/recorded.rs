@@ -9,6 +9,8 @@ use crate::wording::counted;
 pub struct Recorded {
     /// What happened.
     pub what: What,
+    /// The day of it as written; empty where none is said.
+    pub on: String,
     /// Codes that were recorded on, the one a grower would look for first.
     pub about: Vec<String>,
     /// Codes to write on tags, envelopes and pots.
@@ -18,10 +20,11 @@ pub struct Recorded {
 }
 
 impl Recorded {
-    /// What was recorded on some codes, with nothing to write on a tag and nothing to look at.
-    pub fn of(what: What, about: Vec<String>) -> Recorded {
+    /// What was recorded on some codes on a day, with nothing to write on a tag and nothing to look at.
+    pub fn of(what: What, about: Vec<String>, on: impl Into<String>) -> Recorded {
         Recorded {
             what,
+            on: on.into(),
             about,
             tags: Vec::new(),
             remarks: Vec::new(),
@@ -102,8 +105,6 @@ pub enum What {
         envelope: Option<String>,
         /// Flowers treated.
         flowers: Option<u32>,
-        /// The date as written.
-        on: String,
         /// Whether the zone had been dusted before.
         again: bool,
     },
@@ -115,15 +116,11 @@ pub enum What {
         plants: Vec<String>,
         /// Codes of sowings and community pots.
         trays: Vec<String>,
-        /// The date as written.
-        on: String,
     },
     /// Plants or pieces that had been sold or given away came back.
     CameBack {
         /// Their codes.
         plants: Vec<String>,
-        /// The date as written.
-        on: String,
     },
     /// Seed came with a label.
     SeedArrived {
@@ -144,8 +141,6 @@ pub enum What {
         plant: String,
         /// The name it came under; none for that of a plant on record.
         name: Option<String>,
-        /// The date as written.
-        on: String,
     },
     /// Part of a seed lot was sold or given away.
     SeedHandedOn {
@@ -155,8 +150,6 @@ pub enum What {
         seeds: u32,
         /// What became of them, in words.
         how: &'static str,
-        /// The date as written.
-        on: String,
     },
     /// Some of the seedlings of a community pot died or left.
     PartGone {
@@ -166,8 +159,6 @@ pub enum What {
         seedlings: u32,
         /// The word of their fate.
         fate: &'static str,
-        /// The date as written.
-        on: String,
     },
     /// Something was remarked on plants.
     Remarked {
@@ -175,8 +166,6 @@ pub enum What {
         plants: Vec<String>,
         /// The remark.
         words: String,
-        /// The date as written.
-        on: String,
     },
     /// A spike was seen, opened or was over.
     Flowered {
@@ -197,8 +186,6 @@ pub enum What {
         envelope: String,
         /// The plant or piece.
         from: String,
-        /// The date as written.
-        on: String,
     },
     /// An envelope was thawed or finished.
     Envelope {
@@ -206,8 +193,6 @@ pub enum What {
         envelope: String,
         /// Whether it is finished.
         finished: bool,
-        /// The date as written.
-        on: String,
     },
     /// Pods that set were counted.
     Took {
@@ -219,8 +204,6 @@ pub enum What {
         flowers: Option<u32>,
         /// Pods on controls, and flowers left as controls, where they were counted.
         controls: Option<(u32, u32)>,
-        /// The date as written.
-        on: String,
     },
     /// Pods were harvested.
     Harvested {
@@ -236,8 +219,6 @@ pub enum What {
         seeds: Option<u32>,
         /// Whether their number is a guess.
         estimated: bool,
-        /// The date as written.
-        on: String,
     },
     /// Seed was sown.
     Sown {
@@ -247,8 +228,6 @@ pub enum What {
         lot: String,
         /// Seeds.
         seeds: Option<u32>,
-        /// The date as written.
-        on: String,
     },
     /// Seedlings were counted.
     Counted {
@@ -258,8 +237,6 @@ pub enum What {
         up: Option<u32>,
         /// Alive now.
         standing: Option<u32>,
-        /// The date as written.
-        on: String,
     },
     /// Seedlings were pricked out.
     Pricked {
@@ -269,8 +246,6 @@ pub enum What {
         moved: u32,
         /// The community pot.
         to: String,
-        /// The date as written.
-        on: String,
     },
     /// Seedlings got numbers.
     Numbered {
@@ -278,8 +253,6 @@ pub enum What {
         plants: Vec<String>,
         /// The community pot or sowing.
         from: String,
-        /// The date as written.
-        on: String,
     },
     /// Plants were potted on.
     Potted {
@@ -289,8 +262,6 @@ pub enum What {
         pot: String,
         /// Where they stand.
         place: Option<String>,
-        /// The date as written.
-        on: String,
     },
     /// Plants were moved.
     Moved {
@@ -309,15 +280,11 @@ pub enum What {
         from: String,
         /// How it was made.
         made: &'static str,
-        /// The date as written.
-        on: String,
     },
     /// Pieces have rooted.
     Rooted {
         /// Their codes.
         pieces: Vec<String>,
-        /// The date as written.
-        on: String,
     },
     /// Somebody said what a plant is.
     Opinion {
@@ -340,8 +307,6 @@ pub enum What {
         at_place: bool,
         /// The product.
         product: String,
-        /// The date as written.
-        on: String,
     },
     /// Plants or pots were mixed up, or it is known again which is which.
     Muddled {
@@ -353,8 +318,6 @@ pub enum What {
         still: Vec<(String, Vec<String>)>,
         /// How many seedlings are in doubt, when not all.
         rows: Option<u32>,
-        /// The date as written.
-        on: String,
     },
     /// A reading was corrected.
     Corrected {
@@ -366,8 +329,6 @@ pub enum What {
         was: String,
         /// What stands there now.
         now: String,
-        /// The day of the sitting.
-        on: String,
     },
     /// Plants were looked for and found.
     Seen {
@@ -377,8 +338,6 @@ pub enum What {
         missing: Vec<String>,
         /// The place.
         place: Option<String>,
-        /// The date as written.
-        on: String,
     },
     /// Plants were read.
     Measured {
@@ -388,8 +347,6 @@ pub enum What {
         readings: usize,
         /// Those found dead.
         dead: Vec<String>,
-        /// The date as written.
-        on: String,
     },
     /// Plants are no longer marked to keep.
     NotKept {

@@ -1,13 +1,14 @@
 //! What happened at the bench, in one sentence.
 
 use crate::observation::SexSeen;
-use crate::recording::recorded::{Shown, What};
-use crate::wording::{about, at_date, counted, joined, joined_if_any, listed, several};
+use crate::recording::recorded::{Recorded, Shown, What};
+use crate::wording::{about, at_date, counted, joined, joined_if_any, led_by, listed, several};
 
-impl What {
+impl Recorded {
     /// What happened, in one sentence.
     pub fn words(&self) -> String {
-        match self {
+        let on = at_date(&self.on);
+        match &self.what {
             What::InWords(words) => words.clone(),
             What::Undid {
                 what,
@@ -26,33 +27,34 @@ impl What {
                 is_open,
                 envelope,
                 flowers,
-                on,
                 again,
             } => {
                 let again = if *again { " again" } else { "" };
                 let how = match is_open {
                     true => format!("left{again} to {pollen},"),
-                    false => format!("pollinated{again} with {pollen}{}", and(" from ", envelope)),
+                    false => format!(
+                        "pollinated{again} with {pollen}{}",
+                        led_by(" from ", envelope.as_ref())
+                    ),
                 };
                 let flowers = and_count(*flowers, "flower", "flowers");
-                format!("{zone}: {seed} {how} {}{flowers}", at_date(on))
+                format!("{zone}: {seed} {how} {on}{flowers}")
             }
             What::Gone {
                 fate,
                 plants,
                 trays,
-                on,
             } => {
                 let word = match *fate {
                     "given" => "given away",
                     fate => fate,
                 };
-                format!("{}: {word} {}", with_trays(plants, trays), at_date(on))
+                format!("{}: {word} {on}", with_trays(plants, trays))
             }
-            What::Rooted { pieces, on } => format!("{}: rooted {}", several(pieces), at_date(on)),
-            What::CameBack { plants, on } => {
+            What::Rooted { pieces } => format!("{}: rooted {on}", several(pieces)),
+            What::CameBack { plants } => {
                 let are = if plants.len() == 1 { "is" } else { "are" };
-                format!("{} {are} here again, {}", several(plants), at_date(on))
+                format!("{} {are} here again, {on}", several(plants))
             }
             What::SeedArrived {
                 cross,
@@ -67,32 +69,25 @@ impl What {
                 envelope,
                 plant,
                 name,
-                on,
             } => {
                 let name = name.as_ref().map(|name| format!(", labelled {name}"));
                 let name = name.unwrap_or_default();
-                format!("{envelope}: pollen of {plant}{name}, came {}", at_date(on))
+                format!("{envelope}: pollen of {plant}{name}, came {on}")
             }
-            What::SeedHandedOn {
-                lot,
-                seeds,
-                how,
-                on,
-            } => {
+            What::SeedHandedOn { lot, seeds, how } => {
                 let seeds = counted(*seeds as usize, "seed", "seeds");
-                format!("{lot}: {seeds} {how} {}", at_date(on))
+                format!("{lot}: {seeds} {how} {on}")
             }
             What::PartGone {
                 pot,
                 seedlings,
                 fate,
-                on,
             } => {
                 let seedlings = counted(*seedlings as usize, "seedling", "seedlings");
-                format!("{pot}: {seedlings} {fate} {}", at_date(on))
+                format!("{pot}: {seedlings} {fate} {on}")
             }
-            What::Remarked { plants, words, on } => {
-                format!("{}: “{words}”, {}", several(plants), at_date(on))
+            What::Remarked { plants, words } => {
+                format!("{}: “{words}”, {on}", several(plants))
             }
             What::Flowered {
                 plant,
@@ -105,34 +100,29 @@ impl What {
                 let sex = sex.map(|sex| sex_now(sex, *was));
                 let seen = joined_if_any(seen.chain(sex), ", ");
                 let seen = seen.unwrap_or_else(|| "on record".to_owned());
-                format!("{plant}{}: {seen}", and(" spike ", spike))
+                format!("{plant}{}: {seen}", led_by(" spike ", spike.as_ref()))
             }
-            What::Collected { envelope, from, on } => {
-                format!("{envelope}: pollen of {from}, collected {}", at_date(on))
+            What::Collected { envelope, from } => {
+                format!("{envelope}: pollen of {from}, collected {on}")
             }
-            What::Envelope {
-                envelope,
-                finished,
-                on,
-            } => {
+            What::Envelope { envelope, finished } => {
                 let word = if *finished { "finished" } else { "thawed" };
-                format!("{envelope}: {word} {}", at_date(on))
+                format!("{envelope}: {word} {on}")
             }
             What::Took {
                 zone,
                 set,
                 flowers,
                 controls,
-                on,
             } => {
                 let flowers = flowers.map(|all| counted(all as usize, "flower", "flowers"));
-                let of = and(" of ", &flowers);
+                let of = led_by(" of ", flowers);
                 let controls = controls.map(|(set, all)| {
                     let all = counted(all as usize, "control flower", "control flowers");
                     format!("{set} of {all} set")
                 });
-                let controls = and(", ", &controls);
-                format!("{zone}: {set}{of} set{controls}, counted {}", at_date(on))
+                let controls = led_by(", ", controls);
+                format!("{zone}: {set}{of} set{controls}, counted {on}")
             }
             What::Harvested {
                 pod,
@@ -141,7 +131,6 @@ impl What {
                 capsules,
                 seeds,
                 estimated,
-                on,
             } => {
                 let capsules = and_count(*capsules, "capsule", "capsules");
                 let seeds = and_seeds(*seeds, *estimated);
@@ -149,64 +138,39 @@ impl What {
                     Some(lot) => format!("{capsules}{seeds}; the seed is {lot}"),
                     None => format!("{capsules}; empty, no seed in it"),
                 };
-                format!("{pod}: harvested from {zone} {}{seed}", at_date(on))
+                format!("{pod}: harvested from {zone} {on}{seed}")
             }
-            What::Sown {
-                sowing,
-                lot,
-                seeds,
-                on,
-            } => {
+            What::Sown { sowing, lot, seeds } => {
                 let seeds = and_count(*seeds, "seed", "seeds");
-                format!("{sowing}: sown from {lot} {}{seeds}", at_date(on))
+                format!("{sowing}: sown from {lot} {on}{seeds}")
             }
-            What::Counted {
-                of,
-                up,
-                standing,
-                on,
-            } => {
+            What::Counted { of, up, standing } => {
                 let up = up.map(|up| format!("{up} up so far"));
                 let standing = standing.map(|standing| format!("{standing} alive"));
                 let parts = up.into_iter().chain(standing);
-                format!("{of}: {} {}", joined(parts, ", "), at_date(on))
+                format!("{of}: {} {on}", joined(parts, ", "))
             }
-            What::Pricked {
-                sowing,
-                moved,
-                to,
-                on,
-            } => {
+            What::Pricked { sowing, moved, to } => {
                 let moved = counted(*moved as usize, "seedling", "seedlings");
-                format!("{to}: {moved} pricked out of {sowing} {}", at_date(on))
+                format!("{to}: {moved} pricked out of {sowing} {on}")
             }
-            What::Numbered { plants, from, on } => {
-                format!("{}: numbered from {from} {}", several(plants), at_date(on))
+            What::Numbered { plants, from } => {
+                format!("{}: numbered from {from} {on}", several(plants))
             }
-            What::Potted {
-                plants,
-                pot,
-                place,
-                on,
-            } => {
-                let (plants, place) = (several(plants), and(", now on ", place));
-                format!("{plants}: potted into {pot} {}{place}", at_date(on))
+            What::Potted { plants, pot, place } => {
+                let (plants, place) = (several(plants), led_by(", now on ", place.as_ref()));
+                format!("{plants}: potted into {pot} {on}{place}")
             }
             What::Moved { plants, trays, to } => {
                 format!("{}: moved to {to}", with_trays(plants, trays))
             }
-            What::Taken {
-                piece,
-                from,
-                made,
-                on,
-            } => {
+            What::Taken { piece, from, made } => {
                 let made = match *made {
                     "basal" => "basal shoot",
                     "lab_copy" => "laboratory copy",
                     made => made,
                 };
-                format!("{piece}: {made} of {from}, taken {}", at_date(on))
+                format!("{piece}: {made} of {from}, taken {on}")
             }
             What::Opinion {
                 plant, name, shown, ..
@@ -224,13 +188,11 @@ impl What {
                 plants,
                 place,
                 product,
-                on,
                 ..
             } => {
                 let (what, each) = what_was_treated(place.as_deref(), plants);
                 format!(
-                    "{what}: treated with {product} {}{each}. Follow the product's label and your local rules",
-                    at_date(on)
+                    "{what}: treated with {product} {on}{each}. Follow the product's label and your local rules"
                 )
             }
             What::Muddled {
@@ -238,7 +200,6 @@ impl What {
                 settled,
                 still,
                 rows,
-                on,
             } => match (settled, rows) {
                 (true, _) => {
                     let still = still.iter().map(|(code, with)| {
@@ -247,16 +208,15 @@ impl What {
                     let now = joined_if_any(still, "; ");
                     let now =
                         now.unwrap_or_else(|| "each is again what its record says".to_owned());
-                    format!("{}: mix-up settled {}; {now}", several(codes), at_date(on))
+                    format!("{}: mix-up settled {}; {now}", several(codes), at_date(&self.on))
                 }
-                (false, Some(rows)) => rows_mixed_up(codes, *rows, on),
+                (false, Some(rows)) => rows_mixed_up(codes, *rows, &self.on),
                 (false, None) => {
                     let which = match codes.len() {
                         2 => "the other",
                         _ => "any of them",
                     };
-                    let (codes, on) = (several(codes), at_date(on));
-                    format!("{codes}: mixed up {on}; each may be {which}")
+                    format!("{}: mixed up {on}; each may be {which}", several(codes))
                 }
             },
             What::Corrected {
@@ -264,46 +224,43 @@ impl What {
                 column,
                 was,
                 now,
-                on,
             } => {
                 let shown = |cell| match cell {
                     "" => "not read",
                     cell => cell,
                 };
                 let (was, now) = (shown(was), shown(now));
-                format!("{plant}: {column} {} was {was}, now {now}", at_date(on))
+                format!("{plant}: {column} {on} was {was}, now {now}")
             }
             What::Seen {
                 seen,
                 missing,
                 place,
-                on,
             } => {
-                let place = and(" on ", place);
+                let place = led_by(" on ", place.as_ref());
                 let missing = (!missing.is_empty()).then(|| several(missing));
                 if let (0, Some(missing)) = (*seen, &missing) {
-                    return format!("{missing}: not found{place} {}", at_date(on));
+                    return format!("{missing}: not found{place} {on}");
                 }
                 let seen = counted(*seen, "plant", "plants");
-                let missing = and("; not found: ", &missing);
-                format!("{seen} found{place} {}{missing}", at_date(on))
+                let missing = led_by("; not found: ", missing);
+                format!("{seen} found{place} {on}{missing}")
             }
             What::Measured {
                 plants,
                 readings,
                 dead,
-                on,
             } => {
                 if plants.is_empty() {
-                    return format!("{}: died {}", several(dead), at_date(on));
+                    return format!("{}: died {on}", several(dead));
                 }
                 let readings = match *readings {
                     0 => "row without a reading,".to_owned(),
                     some => counted(some, "reading", "readings"),
                 };
                 let dead = (!dead.is_empty()).then(|| several(dead));
-                let dead = and("; died: ", &dead);
-                format!("{}: {readings} {}{dead}", several(plants), at_date(on))
+                let dead = led_by("; died: ", dead);
+                format!("{}: {readings} {on}{dead}", several(plants))
             }
             What::NotKept { plants } => format!("{}: no longer marked to keep", several(plants)),
             What::Kept { plants, before } => {
@@ -368,24 +325,17 @@ fn rows_mixed_up(pots: &[String], rows: u32, on: &str) -> String {
     )
 }
 
-/// Words behind those that lead to them; nothing where there are none.
-fn and(before: &str, words: &Option<String>) -> String {
-    words
-        .as_ref()
-        .map_or(String::new(), |words| format!("{before}{words}"))
-}
-
 /// `, 12 seeds`; nothing when there is no count.
 fn and_count(count: Option<u32>, one: &str, many: &str) -> String {
-    and(", ", &count.map(|count| counted(count as usize, one, many)))
+    led_by(", ", count.map(|count| counted(count as usize, one, many)))
 }
 
 /// `, about 180 seeds`; nothing when there is no number.
 fn and_seeds(count: Option<u32>, is_guess: bool) -> String {
     let words = if count == Some(1) { "seed" } else { "seeds" };
-    and(
+    led_by(
         ", ",
-        &count.map(|count| format!("{} {words}", about(count, is_guess))),
+        count.map(|count| format!("{} {words}", about(count, is_guess))),
     )
 }
 

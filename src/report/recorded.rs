@@ -41,7 +41,7 @@ pub fn recorded(recorded: &Recorded, voice: Voice) -> RecordedReport {
     let tags = recorded.tags.iter();
     let remarks = recorded.remarks.iter();
     RecordedReport {
-        recorded: recorded.what.words(),
+        recorded: recorded.words(),
         about: recorded.about.clone(),
         write_down: tags
             .map(|tag| WriteDown {

@@ -95,7 +95,7 @@ impl Desk {
             .write(asked, &change)
             .map_err(|why| Fared::Later(uncommitted(&why, Voice::Page)))?;
         let mut report = recorded(&change.recorded, Voice::Page);
-        report.recorded = happened(&change.recorded.what);
+        report.recorded = happened(&change.recorded);
         report.change = number;
         report.warnings = warnings(&brought, Voice::Page);
         Ok(Fared::Recorded(

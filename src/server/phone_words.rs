@@ -1,7 +1,7 @@
 //! What was recorded, as a page says it: buttons and fields of its forms, no command.
 
 use crate::recording::measuring::is_dead;
-use crate::recording::recorded::What;
+use crate::recording::recorded::{Recorded, What};
 use crate::recording::voice::{button, label_of};
 
 /// The command of a change as a page says it: the event as its button has it, options as the fields of its form.
@@ -79,12 +79,12 @@ pub fn found_dead(asked: &str) -> bool {
 }
 
 /// What happened. Of an undoing: what it took back, without the options of its command, and that Undo stands beside it.
-pub fn happened(what: &What) -> String {
+pub fn happened(recorded: &Recorded) -> String {
     let What::Undid {
         what, again, asked, ..
-    } = what
+    } = &recorded.what
     else {
-        return what.words();
+        return recorded.words();
     };
     let (command, _) = parted(asked);
     let command = command.split(" -").next().unwrap_or(command);
@@ -100,7 +100,7 @@ pub fn happened(what: &What) -> String {
 #[cfg(test)]
 mod tests {
     use super::{happened, of_change};
-    use crate::recording::recorded::What;
+    use crate::recording::recorded::{Recorded, What};
     use crate::recording::voice::{BUTTONS, FIELDS, FIELDS_OF};
     use crate::render::album::live::SCRIPT;
 
@@ -140,6 +140,7 @@ mod tests {
                 asked,
                 next: 8,
             };
+            let undid = Recorded::of(undid, Vec::new(), "");
             assert_eq!(happened(&undid), format!("Undid change 7: {words}"));
         }
     }

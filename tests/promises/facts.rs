@@ -18,17 +18,17 @@ pub fn read_back(after: &Registry, recorded: &Recorded) {
     for code in &recorded.about {
         assert!(after.target(code).is_some(), "code {code}");
     }
-    if let What::Seen { place, on, .. } = &recorded.what {
+    if let What::Seen { place, .. } = &recorded.what {
         // Pieces are counted, and each plant has one row.
         let plants = recorded.about.iter().map(|code| found.plant(code).0);
         let plants: std::collections::BTreeSet<PlantRow> = plants.collect();
         assert!(
-            found.rows_of(place.as_deref(), on) >= plants.len(),
+            found.rows_of(place.as_deref(), &recorded.on) >= plants.len(),
             "{recorded:?}"
         );
         return;
     }
-    assert!(found.holds(&recorded.what), "{:?}", recorded.what);
+    assert!(found.holds(recorded), "{:?}", recorded.what);
 }
 
 /// Whether a flowering says that sex, and how it is known.
@@ -95,14 +95,14 @@ impl Found<'_, '_> {
         }
     }
 
-    fn holds(&self, what: &What) -> bool {
-        self.holds_plant(what)
-            .or_else(|| self.holds_part(what))
+    fn holds(&self, Recorded { what, on, .. }: &Recorded) -> bool {
+        self.holds_plant(what, on)
+            .or_else(|| self.holds_part(what, on))
             .unwrap_or_else(|| panic!("nothing is known of {what:?}"))
     }
 
     /// What is recorded on plants, pieces and envelopes.
-    fn holds_plant(&self, what: &What) -> Option<bool> {
+    fn holds_plant(&self, what: &What, on: &str) -> Option<bool> {
         let registry = self.0;
         Some(match what {
             What::Arrived { code, name } => {
@@ -128,14 +128,14 @@ impl Found<'_, '_> {
                         && seen.iter().all(|(field, on)| date(field) == Some(on))
                         && sex.is_none_or(|sex| known(flowering, sex))
                 }),
-            What::CameBack { plants, on } => plants.iter().all(|code| {
+            What::CameBack { plants } => plants.iter().all(|code| {
                 let (plant, piece) = self.plant(code);
                 let returns = match piece {
                     None => registry.came_back(plant),
                     Some(at) => &registry.ramets(plant)[at].came_back[..],
                 };
                 let last = returns.last().map(|back| back.on);
-                self.fate(code).is_none() && last == Some(on.as_str())
+                self.fate(code).is_none() && last == Some(on)
             }),
             What::PollenArrived {
                 envelope,
@@ -151,7 +151,7 @@ impl Found<'_, '_> {
                         .as_ref()
                         .is_none_or(|name| received == Some(&*kept(name)))
             }
-            What::SeedHandedOn { lot, seeds, on, .. } => match registry.target(lot)? {
+            What::SeedHandedOn { lot, seeds, .. } => match registry.target(lot)? {
                 Target::SeedLot(lot) => registry[lot]
                     .gone
                     .last()
@@ -162,7 +162,6 @@ impl Found<'_, '_> {
                 pot,
                 seedlings,
                 fate,
-                on,
             } => match registry.target(pot)? {
                 Target::CommunityPot(pot) => registry[pot].gone.last().is_some_and(|part| {
                     part.count == *seedlings
@@ -171,33 +170,28 @@ impl Found<'_, '_> {
                 }),
                 _ => false,
             },
-            What::Remarked { plants, words, on } => plants
+            What::Remarked { plants, words } => plants
                 .iter()
                 .all(|code| self.cell(code, "note", on) == Some(kept(words))),
-            What::Rooted { pieces, on } => pieces.iter().all(|code| {
+            What::Rooted { pieces } => pieces.iter().all(|code| {
                 let (plant, piece) = self.plant(code);
-                piece.is_some_and(|at| registry.ramets(plant)[at].rooted == Some(on.as_str()))
+                piece.is_some_and(|at| registry.ramets(plant)[at].rooted == Some(on))
             }),
-            What::Collected { envelope, from, on } => {
+            What::Collected { envelope, from } => {
                 let lot = &registry[registry.pollen_lot(envelope)?];
                 lot.collected == Some(on) && lot.from.codes() == [from.as_str()]
             }
-            What::Envelope {
-                envelope,
-                finished,
-                on,
-            } => {
+            What::Envelope { envelope, finished } => {
                 let lot = &registry[registry.pollen_lot(envelope)?];
                 match finished {
                     true => lot.finished == Some(on),
-                    false => lot.thawed.contains(&on.as_str()),
+                    false => lot.thawed.contains(&on),
                 }
             }
             What::Gone {
                 fate,
                 plants,
                 trays,
-                on,
             } => {
                 trays.iter().all(|tray| {
                     let found = match registry.target(tray) {
@@ -215,12 +209,7 @@ impl Found<'_, '_> {
                     })
                 })
             }
-            What::Potted {
-                plants,
-                pot,
-                on,
-                place,
-            } => plants.iter().all(|plant| {
+            What::Potted { plants, pot, place } => plants.iter().all(|plant| {
                 let (row, piece) = self.plant(plant);
                 let of_piece = piece.map(|at| &registry.ramets(row)[at]);
                 let taken_off =
@@ -254,9 +243,7 @@ impl Found<'_, '_> {
                     place == Some(to)
                 })
             }
-            What::Taken {
-                piece, made, on, ..
-            } => match self.plant(piece) {
+            What::Taken { piece, made, .. } => match self.plant(piece) {
                 (plant, Some(at)) => {
                     let ramet = &registry.ramets(plant)[at];
                     let found = ramet.made.map(|made| format!("{made:?}").to_lowercase());
@@ -278,7 +265,6 @@ impl Found<'_, '_> {
                 place,
                 at_place,
                 product,
-                on,
             } => {
                 let place = place.as_deref().map(kept);
                 let is_it = |of: Option<&Treatment>| {
@@ -297,14 +283,9 @@ impl Found<'_, '_> {
                 settled,
                 rows,
                 still: _,
-                on,
             } => self.muddled(codes, *settled, *rows, on),
             What::Corrected {
-                plant,
-                column,
-                now,
-                on,
-                ..
+                plant, column, now, ..
             } => self.cell(plant, column, on) == Some(kept(now)),
             What::Seen { .. } => false,
             What::NotKept { plants } => plants
@@ -386,7 +367,7 @@ impl Found<'_, '_> {
     }
 
     /// What is recorded on parts of a cross.
-    fn holds_part(&self, what: &What) -> Option<bool> {
+    fn holds_part(&self, what: &What, on: &str) -> Option<bool> {
         let registry = self.0;
         let page = |cross: CrossRow| &registry[cross].page;
         Some(match what {
@@ -404,7 +385,6 @@ impl Found<'_, '_> {
             }
             What::Pollinated {
                 zone,
-                on,
                 flowers,
                 again,
                 envelope,
@@ -415,14 +395,13 @@ impl Found<'_, '_> {
                 };
                 let zone = &registry[row];
                 let same = *again || (zone.flowers == *flowers && zone.on.len() == 1);
-                zone.on.last() == Some(&on.as_str()) && same && zone.pollen == envelope.as_deref()
+                zone.on.last() == Some(&on) && same && zone.pollen == envelope.as_deref()
             }
             What::Took {
                 zone,
                 set,
                 flowers,
                 controls,
-                on,
             } => {
                 let Some(Target::Zone(row)) = registry.target(zone) else {
                     return Some(false);
@@ -442,7 +421,6 @@ impl Found<'_, '_> {
                 capsules,
                 seeds,
                 estimated,
-                on,
             } => {
                 let Some(Target::Pod(row)) = registry.target(pod) else {
                     return Some(false);
@@ -466,12 +444,7 @@ impl Found<'_, '_> {
                     && pod.harvested == Some(on)
                     && pod.zone == of_zone
             }
-            What::Sown {
-                sowing,
-                lot,
-                seeds,
-                on,
-            } => {
+            What::Sown { sowing, lot, seeds } => {
                 let Some(Target::Sowing(row)) = registry.target(sowing) else {
                     return Some(false);
                 };
@@ -480,12 +453,7 @@ impl Found<'_, '_> {
                     && sowing.seeds == *seeds
                     && sowing.on == Some(on)
             }
-            What::Counted {
-                of,
-                up,
-                standing,
-                on,
-            } => match registry.target(of)? {
+            What::Counted { of, up, standing } => match registry.target(of)? {
                 Target::Sowing(row) => {
                     let sowing = &registry[row];
                     let pots = page(row.cross).community_pots.iter();
@@ -498,12 +466,7 @@ impl Found<'_, '_> {
                 Target::CommunityPot(pot) => Self::tallied(&registry[pot].alive, on, (*standing)?),
                 _ => false,
             },
-            What::Pricked {
-                sowing,
-                moved,
-                to,
-                on,
-            } => {
+            What::Pricked { sowing, moved, to } => {
                 let (Some(Target::Sowing(row)), Some(Target::CommunityPot(..))) =
                     (registry.target(sowing), registry.target(to))
                 else {
@@ -512,7 +475,7 @@ impl Found<'_, '_> {
                 let last = registry[row].pricked_out.last()?;
                 last.moved == *moved && last.on == on && last.to.as_deref() == to.rsplit('.').next()
             }
-            What::Numbered { plants, on, .. } => plants.iter().all(|plant| {
+            What::Numbered { plants, .. } => plants.iter().all(|plant| {
                 let seedling = registry.seedling(self.plant(plant).0);
                 seedling.is_some_and(|seedling| seedling.numbered == Some(on))
             }),

@@ -95,6 +95,7 @@ impl Add {
                 name,
             },
             about,
+            on.text,
         );
         Ok(recorded.tag(code, "tag").remarks(remarks))
     }

@@ -71,9 +71,8 @@ impl AddPollen {
             envelope: envelope.clone(),
             plant,
             name,
-            on: on.text,
         };
-        let recorded = Recorded::of(what, about).tag(envelope, "envelope");
+        let recorded = Recorded::of(what, about, on.text).tag(envelope, "envelope");
         Ok(recorded.remarks(remarks))
     }
 

@@ -63,7 +63,7 @@ impl AddSeed {
             seeds: self.seeds,
             estimated: self.estimated,
         };
-        let recorded = Recorded::of(what, about).tag(lot, "seed envelope");
+        let recorded = Recorded::of(what, about, on.text).tag(lot, "seed envelope");
         Ok(recorded.remarks(remarks))
     }
 

@@ -52,12 +52,11 @@ impl Back {
         draft.second_form()?;
         let plants = codes(registry, &wanted);
         let about = plants.clone();
-        let what = What::CameBack {
-            plants,
-            on: on.text,
-        };
+        let what = What::CameBack { plants };
         let stand = self.stands(registry, &wanted, draft.today);
-        Ok(Recorded::of(what, about).remarks(left).remarks(stand))
+        Ok(Recorded::of(what, about, on.text)
+            .remarks(left)
+            .remarks(stand))
     }
 
     /// Takes the fate off a piece, or off a plant and the pieces that left with it, and the places where they stood before.

@@ -67,9 +67,8 @@ impl Collect {
         let what = What::Collected {
             envelope: envelope.clone(),
             from,
-            on: on.text,
         };
-        let recorded = Recorded::of(what, about).tag(envelope, "envelope");
+        let recorded = Recorded::of(what, about, on.text).tag(envelope, "envelope");
         Ok(recorded.remarks(remark))
     }
 }
@@ -153,9 +152,8 @@ impl Envelope {
         let what = What::Envelope {
             envelope: code,
             finished: self.what == EnvelopeEvent::Finished,
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(not_frozen))
+        Ok(Recorded::of(what, about, on.text).remarks(not_frozen))
     }
 }
 

@@ -75,9 +75,8 @@ impl Correct {
             column: self.column.clone(),
             was: with_unit(&own.was, unit),
             now: with_unit(&self.value, unit),
-            on: own.on,
         };
-        Ok(Recorded::of(what, about))
+        Ok(Recorded::of(what, about, own.on))
     }
 
     /// Refuses a reading that another grower told of: its words are theirs.

@@ -64,9 +64,10 @@ impl Count {
             of: code,
             up: self.up,
             standing: self.standing,
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(up).remarks(alive))
+        Ok(Recorded::of(what, about, on.text)
+            .remarks(up)
+            .remarks(alive))
     }
 }
 

@@ -88,10 +88,9 @@ impl Cutting {
             piece: whole.clone(),
             from: format!("{plant}-{source}"),
             made,
-            on: on.text,
         };
         let remark = since.map(|fate| is_still_here(&plant, &code, fate));
-        let recorded = Recorded::of(what, vec![whole.clone(), plant]);
+        let recorded = Recorded::of(what, vec![whole.clone(), plant], on.text);
         Ok(recorded.tag(whole, "tag").remarks(remark))
     }
 

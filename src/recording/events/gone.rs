@@ -169,9 +169,8 @@ impl Gone {
             },
             plants,
             trays,
-            on: on.text,
         };
-        Ok(Recorded::of(what, about)
+        Ok(Recorded::of(what, about, on.text)
             .remarks(standing.plants.remarks())
             .remarks(kept(draft, fate, named))
             .remarks(in_pod(draft, fate, named))
@@ -211,9 +210,8 @@ impl Gone {
             lot: code,
             seeds,
             how: fate.of_seed(),
-            on: on.text.clone(),
         };
-        Ok(Recorded::of(what, about))
+        Ok(Recorded::of(what, about, &on.text))
     }
 
     /// Writes that some of the seedlings of a community pot died or left.
@@ -239,9 +237,8 @@ impl Gone {
             pot,
             seedlings,
             fate: fate.word(),
-            on: on.text.clone(),
         };
-        Ok(Recorded::of(what, about))
+        Ok(Recorded::of(what, about, &on.text))
     }
 
     /// Refuses a plant that is named whole while several pieces of it are left, unless all of them go.

@@ -86,9 +86,8 @@ impl Harvest {
             capsules: self.capsules,
             seeds: self.seeds,
             estimated: self.estimated,
-            on: on.text,
         };
-        let recorded = Recorded::of(what, about).tag(lot, "seed envelope");
+        let recorded = Recorded::of(what, about, on.text).tag(lot, "seed envelope");
         Ok(recorded.remarks(remark))
     }
 

@@ -111,7 +111,7 @@ fn written(
         before: all - codes.len(),
         plants: codes.clone(),
     };
-    Ok(Recorded::of(what, codes))
+    Ok(Recorded::of(what, codes, on))
 }
 
 /// Takes the mark away from those that bear one.
@@ -131,5 +131,5 @@ fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
     draft.change_plants(changes.collect())?;
     let plants: Vec<String> = marked.iter().map(|&plant| registry.code(plant)).collect();
     let about = plants.clone();
-    Ok(Recorded::of(What::NotKept { plants }, about))
+    Ok(Recorded::of(What::NotKept { plants }, about, ""))
 }

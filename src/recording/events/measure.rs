@@ -232,9 +232,12 @@ pub fn record_all(sittings: &[Measure], draft: &mut Draft) -> Result<Recorded, S
         plants: rows().filter(|row| row.is_read()).map(code).collect(),
         readings: cells.filter(|cell| !cell.is_empty()).count(),
         dead,
-        on: days.join(" and "),
     };
-    Ok(Recorded::of(what, rows().map(code).collect()))
+    Ok(Recorded::of(
+        what,
+        rows().map(code).collect(),
+        days.join(" and "),
+    ))
 }
 
 /// What is dead where a plant was found so: a piece of it, or the whole plant when no other piece is left.

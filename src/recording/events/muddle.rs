@@ -98,9 +98,8 @@ impl Muddle {
             settled: self.settled,
             still,
             rows: self.rows,
-            on: on.text,
         };
-        Ok(Recorded::of(what, self.codes.clone())
+        Ok(Recorded::of(what, self.codes.clone(), on.text)
             .tag(new_pot, "new pot, with the mixed-up seedlings")
             .remarks(remarks)
             .remarks(left))

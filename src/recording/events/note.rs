@@ -43,9 +43,8 @@ impl Note {
         let what = What::Remarked {
             plants,
             words: words.to_owned(),
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(left_out))
+        Ok(Recorded::of(what, about, on.text).remarks(left_out))
     }
 }
 

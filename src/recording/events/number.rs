@@ -76,9 +76,8 @@ impl Number {
         let what = What::Numbered {
             plants,
             from: whole,
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(remark))
+        Ok(Recorded::of(what, about, on.text).remarks(remark))
     }
 }
 

@@ -74,7 +74,7 @@ impl Opinion {
             accepted: self.accept,
             shown,
         };
-        Ok(Recorded::of(what, vec![code]).remarks(remarks))
+        Ok(Recorded::of(what, vec![code], on.text).remarks(remarks))
     }
 
     /// Which name of the plant is shown once the opinion is on record.

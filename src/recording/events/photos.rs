@@ -83,5 +83,5 @@ pub fn photos(draft: &mut Draft, new: &[NewPhoto]) -> Result<Recorded, Slip> {
         counted(new.len(), "photo", "photos"),
         counted(plants.len(), "plant", "plants")
     ));
-    Ok(Recorded::of(what, plants))
+    Ok(Recorded::of(what, plants, ""))
 }

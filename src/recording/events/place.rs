@@ -79,7 +79,7 @@ impl Move {
             trays,
             to: self.to.clone(),
         };
-        Ok(Recorded::of(what, about)
+        Ok(Recorded::of(what, about, "")
             .remarks(standing.plants.remarks())
             .remarks(with)
             .remarks(stay)

@@ -88,9 +88,8 @@ impl Pot {
             plants,
             pot: width,
             place: self.place.clone().filter(|_| placed.stay.is_empty()),
-            on: on.text,
         };
-        Ok(Recorded::of(what, about)
+        Ok(Recorded::of(what, about, on.text)
             .remarks(present.remarks())
             .remarks(placed.remarks(self.place.as_deref()))
             .remarks(others))

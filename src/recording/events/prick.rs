@@ -101,12 +101,13 @@ impl Prick {
             sowing,
             moved: self.moved,
             to: whole.clone(),
-            on: on.text,
         };
         let tag = Some(whole).filter(|_| known.is_none());
         let (usual, sown) = Usual::since_sown(registry, row, "pricked out");
         let remark = usual.remark(sown, on.when);
-        Ok(Recorded::of(what, about).tag(tag, "pot").remarks(remark))
+        Ok(Recorded::of(what, about, on.text)
+            .tag(tag, "pot")
+            .remarks(remark))
     }
 
     /// The code of the pot: as its tag says it, or without the code of the cross; the next free one where none is given.

@@ -51,9 +51,8 @@ impl Rooted {
         draft.change_plants(changes)?;
         let what = What::Rooted {
             pieces: codes.clone(),
-            on: on.text,
         };
-        Ok(Recorded::of(what, codes))
+        Ok(Recorded::of(what, codes, on.text))
     }
 }
 

@@ -78,9 +78,8 @@ impl Seen {
             seen: found.len(),
             place: self.place.clone(),
             missing: codes(registry, &missing),
-            on: on.text,
         };
-        Ok(Recorded::of(what, codes(registry, &wanted))
+        Ok(Recorded::of(what, codes(registry, &wanted), on.text)
             .remarks(lost_before.remarks)
             .remarks(not_yet_there(&too_early)))
     }

@@ -76,9 +76,8 @@ impl Sow {
             sowing: whole.clone(),
             lot: lot.code(registry),
             seeds: self.seeds,
-            on: on.text,
         };
-        let recorded = Recorded::of(what, about).tag(whole, "pot");
+        let recorded = Recorded::of(what, about, on.text).tag(whole, "pot");
         Ok(recorded.remarks(gone).remarks(remark))
     }
 

@@ -70,9 +70,8 @@ impl Took {
             set: self.set,
             flowers: of.flowers,
             controls,
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(remark))
+        Ok(Recorded::of(what, about, on.text).remarks(remark))
     }
 
     /// Refuses a second count that is not to replace the first.

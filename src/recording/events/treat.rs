@@ -62,9 +62,8 @@ impl Treat {
             place: self.place.clone(),
             at_place: treated.at_place,
             product: self.product.trim().to_owned(),
-            on: on.text,
         };
-        Ok(Recorded::of(what, about).remarks(treated.remarks))
+        Ok(Recorded::of(what, about, on.text).remarks(treated.remarks))
     }
 
     /// Refuses a dose, and no product: a lone word is taken for it, also where it is what was treated.

@@ -105,6 +105,7 @@ impl TakeIn<'_, '_> {
         remarks.extend(gone.is_some().then(|| Self::how_back(&here)));
         Recorded {
             what: What::InWords(self.in_words((&here, &tag), how, &taken)),
+            on: String::new(),
             about: vec![here],
             tags: match how {
                 Came::Not(_) | Came::Own => Vec::new(),

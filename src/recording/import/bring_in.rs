@@ -45,6 +45,7 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
         about: plants.chain(crosses).collect(),
         tags: Vec::new(),
         remarks: Words::all(remarks),
+        on: String::new(),
         what: What::InWords(format!(
             "Brought in {}{}",
             counted(import.coming().count(), "row", "rows"),

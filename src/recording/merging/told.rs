@@ -37,6 +37,7 @@ pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded
         .chain(given_up(merged));
     Recorded {
         what: What::InWords(in_words(other, is_copy, merged)),
+        on: String::new(),
         about: about(merged),
         tags: own.map(|code| Tag { code, on: "tag" }).collect(),
         remarks: Words::all(remarks(is_copy, merged)),

@@ -128,7 +128,7 @@ impl Flower {
             was,
             seen: seen.collect(),
         };
-        let recorded = Recorded::of(what, about).tag(new, "spike");
+        let recorded = Recorded::of(what, about, "").tag(new, "spike");
         Ok(recorded.remarks(remarks))
     }
 

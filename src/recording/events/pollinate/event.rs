@@ -111,11 +111,10 @@ impl Pollinate {
             is_open: matches!(father, Father::Open(_)),
             envelope,
             flowers: self.flowers,
-            on: on.text,
             again: again.is_some(),
         };
         let tag = Some(whole).filter(|_| again.is_none());
-        let recorded = Recorded::of(what, about).tag(tag, "tag");
+        let recorded = Recorded::of(what, about, on.text).tag(tag, "tag");
         Ok(recorded.remarks(remarks))
     }
 
