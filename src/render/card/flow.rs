@@ -4,7 +4,6 @@ use super::look::Look;
 use crate::render::scene::{
     Colour, Face, INK, Path, Photo, Placed, RULE, SOFT, Scene, Setting, Stroke, Word, set, wrap,
 };
-use crate::wording::Name;
 use std::sync::Arc;
 
 /// From one baseline to the next, in sizes of the letters.
@@ -31,18 +30,6 @@ pub(super) fn bold(text: impl Into<String>) -> Word {
         text: text.into(),
         face: Face::Bold,
     }
-}
-
-/// A name in its faces.
-pub(super) fn styled(name: &Name) -> impl Iterator<Item = Word> + '_ {
-    name.iter().map(|run| Word {
-        text: run.text.clone(),
-        face: if run.italic {
-            Face::Italic
-        } else {
-            Face::Roman
-        },
-    })
 }
 
 impl<'t> Flow<'t> {

@@ -1,9 +1,9 @@
 //! A card laid out.
 
-use super::flow::{Flow, bold, styled};
+use super::flow::{Flow, bold};
 use super::look::Look;
 use super::tree::tree;
-use crate::render::scene::{Colour, PAPER, Path, Photo, SOFT, Scene, Word};
+use crate::render::scene::{Colour, PAPER, Path, Photo, SOFT, Scene, Word, styled};
 use crate::report::Fact;
 use crate::report::card::Card;
 use std::sync::Arc;

@@ -1,7 +1,7 @@
 //! The pedigree on a card: the plant, its parents and theirs, joined by lines; a broken line means doubt.
 
-use super::flow::{Flow, bold, styled};
-use crate::render::scene::{INK, Path, SOFT, Stroke, Word};
+use super::flow::{Flow, bold};
+use crate::render::scene::{INK, Path, SOFT, Stroke, Word, styled};
 use crate::report::card::{Ancestor, Card};
 
 /// How far a generation is set in, in sizes of the letters.

@@ -6,8 +6,8 @@ use super::look::Look;
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::scene::{
-    Face, INK, Mark, PAPER, Path, RULE, SOFT, Setting, Step, Stroke, Word, fit, line_width, set,
-    width, wrap,
+    Face, INK, Mark, PAPER, Path, RULE, Setting, Step, Stroke, Word, fit, line_width, set, width,
+    wrap,
 };
 use crate::report::chart::{CalendarChart, CalendarEnd, CalendarGroup, CalendarRow};
 
@@ -69,10 +69,7 @@ fn months(sheet: &mut Sheet, chart: &CalendarChart, days: &Days, top: f64) -> Ve
         })
         .filter(|(x, wide, _)| x + wide <= look.right())
         .collect();
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let mut marked = Vec::new();
     for (x, _, name) in with_room(&placed, look.small * 0.5) {
         say(sheet, name, (x, top + look.small), Stand::After, soft);
@@ -125,10 +122,7 @@ fn paint_group(
     }
     let room = days.scale.paper().0 - look.margin - look.small;
     let line = fit(&words, look.label, room);
-    let ink = Setting {
-        size: look.label,
-        colour: INK,
-    };
+    let ink = Setting::ink(look.label);
     set(sheet, &line, (look.margin, base), ink);
     let mut y = base + look.label * 0.45;
     let mut from = top;
@@ -176,18 +170,12 @@ fn paint_row(
     let (start, stop) = days.scale.paper();
     let room = start - left - look.small;
     let mut y = top;
-    let ink = Setting {
-        size: look.label,
-        colour: INK,
-    };
+    let ink = Setting::ink(look.label);
     for line in wrap(&[Word::roman(row.what.as_str())], look.label, room) {
         y += look.label * LINE;
         set(sheet, &line, (left, y - look.label * 0.15), ink);
     }
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     for detail in &row.details {
         for line in wrap(&[Word::roman(detail.as_str())], look.small, room) {
             y += look.small * LINE;
@@ -218,10 +206,7 @@ fn instead(sheet: &mut Sheet, row: &CalendarRow, (start, stop): (f64, f64), midd
         look.small * 1.2,
     );
     sheet.fill(paper, PAPER);
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     set(sheet, &text, (x, middle + look.small * 0.33), soft);
 }
 

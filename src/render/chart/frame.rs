@@ -5,7 +5,7 @@ use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::pedigree::words;
 use crate::render::scene::{
-    Colour, INK, Mark, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, line_width, set, wrap,
+    Colour, Mark, PAPER, Path, RULE, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
 use crate::text::one_line;
 use crate::wording::{Name, NameRun};
@@ -26,10 +26,7 @@ pub fn begin(title: &Name, look: Look) -> (Sheet, f64) {
             &mut sheet,
             &line,
             (look.margin, y),
-            Setting {
-                size: look.title,
-                colour: INK,
-            },
+            Setting::ink(look.title),
         );
         y += 2.5;
     }
@@ -53,10 +50,7 @@ pub fn small(sheet: &mut Sheet, lines: &[String], top: f64) -> f64 {
         let sentence = [Word::roman(one_line(line))];
         for line in wrap(&sentence, look.small, look.room()) {
             y += look.small * 1.3;
-            let setting = Setting {
-                size: look.small,
-                colour: SOFT,
-            };
+            let setting = Setting::soft(look.small);
             set(sheet, &line, (look.margin, y), setting);
         }
         y += 1.5;
@@ -119,10 +113,7 @@ pub fn across(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
             &label,
             (x, bottom + look.small * 1.25),
             Stand::Middle,
-            Setting {
-                size: look.small,
-                colour: SOFT,
-            },
+            Setting::soft(look.small),
         );
     }
     // A page that begins within the field has the numbers above it.
@@ -144,10 +135,7 @@ pub fn across(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
             name,
             (end, bottom + look.small * 2.5),
             Stand::Before,
-            Setting {
-                size: look.small,
-                colour: SOFT,
-            },
+            Setting::soft(look.small),
         );
     }
 }
@@ -164,10 +152,7 @@ pub fn up(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
             &label,
             (left - 4.0, y + look.small * 0.3),
             Stand::Before,
-            Setting {
-                size: look.small,
-                colour: SOFT,
-            },
+            Setting::soft(look.small),
         );
     }
     let top = scale.ticks.last().map_or(0.0, |tick| scale.at(*tick));
@@ -176,10 +161,7 @@ pub fn up(sheet: &mut Sheet, scale: &Scale, field: (f64, f64), name: &str) {
         name,
         (look.margin, top - 8.0),
         Stand::After,
-        Setting {
-            size: look.small,
-            colour: SOFT,
-        },
+        Setting::soft(look.small),
     );
 }
 
@@ -200,10 +182,7 @@ pub fn nothing(sheet: &mut Sheet, top: f64) -> f64 {
         sheet,
         &line,
         (look.margin, top + 12.0),
-        Setting {
-            size: look.label,
-            colour: SOFT,
-        },
+        Setting::soft(look.label),
     );
     top + 18.0
 }

@@ -112,15 +112,7 @@ fn headings(
         let first = bottom - look.small * 1.25 * (lines.len() as f64 - 1.0);
         for (rank, line) in lines.iter().enumerate() {
             let y = first + rank as f64 * look.small * 1.25;
-            set(
-                sheet,
-                line,
-                (left, y),
-                Setting {
-                    size: look.small,
-                    colour: SOFT,
-                },
-            );
+            set(sheet, line, (left, y), Setting::soft(look.small));
         }
     }
     bottom + look.small * 0.5
@@ -196,10 +188,7 @@ fn paint_row(
                 "–",
                 (at.left, base),
                 Stand::After,
-                Setting {
-                    size: look.small,
-                    colour: SOFT,
-                },
+                Setting::soft(look.small),
             ),
         }
     }
@@ -211,15 +200,7 @@ fn paint_row(
             let (left, room) = columns.remark(look);
             let lines = wrap(&[Word::roman(row.remark.as_str())], look.small, room);
             let line = lines.first().map_or(&[][..], |line| &line[..]);
-            set(
-                sheet,
-                line,
-                (left, base),
-                Setting {
-                    size: look.small,
-                    colour: SOFT,
-                },
-            );
+            set(sheet, line, (left, base), Setting::soft(look.small));
         }
     }
 }

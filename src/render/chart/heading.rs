@@ -7,7 +7,7 @@ use super::apart::clear;
 use super::look::Look;
 use super::sheet::Sheet;
 use crate::render::pedigree::words;
-use crate::render::scene::{INK, PAPER, Path, SOFT, Setting, Word, fit, line_width, set, wrap};
+use crate::render::scene::{PAPER, Path, Setting, Word, fit, line_width, set, wrap};
 use crate::report::chart::DotRow;
 
 /// From one line of a heading to the next, in sizes of its letters.
@@ -86,10 +86,7 @@ fn told(remark: &[Word], left: f64, down: f64, look: Look) -> Part {
         line: remark.to_vec(),
         left,
         down,
-        setting: Setting {
-            size: look.small,
-            colour: SOFT,
-        },
+        setting: Setting::soft(look.small),
     }
 }
 
@@ -102,10 +99,7 @@ fn named(name: &[Word], room: (f64, f64), lines: &[f64], look: Look) -> Option<V
             line,
             left,
             down: rank as f64 * look.label * LINE,
-            setting: Setting {
-                size: look.label,
-                colour: INK,
-            },
+            setting: Setting::ink(look.label),
         })
     };
     broken.enumerate().map(place).collect()

@@ -70,11 +70,5 @@ fn bar(sheet: &mut Sheet, kind: &KindBar, (left, base): (f64, f64), long: f64) -
 }
 
 fn write(sheet: &mut Sheet, text: &str, place: (f64, f64), size: f64) {
-    say(
-        sheet,
-        text,
-        place,
-        Stand::After,
-        Setting { size, colour: INK },
-    );
+    say(sheet, text, place, Stand::After, Setting::ink(size));
 }

@@ -125,10 +125,7 @@ fn stretch(
     sheet.may_end(top);
     let (first, pitch) = grid.cells;
     let head = sheet.marks.len();
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let base = top + look.small * 1.1;
     for (at, column) in columns.clone().enumerate() {
         let x = first + pitch * (at as f64 + 0.5);
@@ -174,20 +171,14 @@ fn paint_row(
     let look = sheet.look;
     let tall = look.label * ROW;
     let base = y + tall / 2.0 + look.label * 0.32;
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let number = (row + 1).to_string();
     say(sheet, &number, (grid.numbers, base), Stand::Before, soft);
     let code = [Word::roman(shorter(
         &chart.plants[row],
         (look.label, grid.codes.1),
     ))];
-    let ink = Setting {
-        size: look.label,
-        colour: INK,
-    };
+    let ink = Setting::ink(look.label);
     set(sheet, &code, (grid.codes.0, base), ink);
     let (first, pitch) = grid.cells;
     let cells = chart.rows[row].iter().enumerate();

@@ -115,10 +115,7 @@ fn values(chart: &MeritChart) -> Vec<f64> {
 /// What the columns hold and the figures of the axis, which every page repeats; returns where the rows begin.
 fn headings(sheet: &mut Sheet, chart: &MeritChart, columns: &Columns, top: f64) -> f64 {
     let look = sheet.look;
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let figure = [Word::roman(chart.figure.as_str())];
     let right = wrap(&figure, look.small, columns.figures);
     let step = look.small * 1.25;
@@ -153,10 +150,7 @@ fn rules(sheet: &mut Sheet, axis: &Scale, (top, bottom): (f64, f64)) {
 fn paint(sheet: &mut Sheet, row: &MeritChartRow, columns: &Columns, y: f64) {
     let look = sheet.look;
     let base = y + look.label * 0.32;
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let place = row.place.to_string();
     say(sheet, &place, (columns.places, base), Stand::Before, soft);
     let code = Word {
@@ -167,10 +161,7 @@ fn paint(sheet: &mut Sheet, row: &MeritChartRow, columns: &Columns, y: f64) {
         },
     };
     let code = fit(&[code], look.label, columns.codes.1);
-    let ink = Setting {
-        size: look.label,
-        colour: INK,
-    };
+    let ink = Setting::ink(look.label);
     set(sheet, &code, (columns.codes.0, base), ink);
     error(sheet, row, &columns.axis, y);
     let figure = fit(

@@ -4,7 +4,7 @@ use super::frame::{begin, end, nothing};
 use super::look::Look;
 use super::sheet::Sheet;
 use crate::render::pedigree::{Ribbon, is_share, words};
-use crate::render::scene::{INK, Setting, Word, set, wrap};
+use crate::render::scene::{Setting, Word, set, wrap};
 use crate::report::chart::ParentageChart;
 
 /// Height of a ribbon.
@@ -21,10 +21,7 @@ pub fn parentage(chart: &ParentageChart, look: Look) -> Sheet {
         sheet.may_end(y);
         for line in wrap(&words(&row.label, false), look.label, room) {
             y += look.label * 1.15;
-            let setting = Setting {
-                size: look.label,
-                colour: INK,
-            };
+            let setting = Setting::ink(look.label);
             set(&mut sheet, &line, (look.margin, y), setting);
         }
         y += 3.5;
@@ -61,10 +58,7 @@ fn without_room(sheet: &mut Sheet, shares: &[Vec<Word>], top: f64) -> f64 {
         words.push(Word::roman(before));
         words.extend(share.iter().cloned());
     }
-    let setting = Setting {
-        size: look.small,
-        colour: INK,
-    };
+    let setting = Setting::ink(look.small);
     let mut y = top;
     for line in wrap(&words, look.small, look.room()) {
         y += look.small * 1.2;

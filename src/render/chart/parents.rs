@@ -6,7 +6,7 @@
 use super::apart::clear;
 use super::scale::Scale;
 use super::sheet::Sheet;
-use crate::render::scene::{INK, Path, SOFT, Setting, Stroke, Word, fit, line_width, set};
+use crate::render::scene::{Path, SOFT, Setting, Stroke, Word, fit, line_width, set};
 use crate::report::chart::ParentReading;
 use crate::report::pedigree::Sex;
 
@@ -58,10 +58,7 @@ pub fn paint(
         }
     }
     for (line, place) in labels {
-        let setting = Setting {
-            size: look.small,
-            colour: INK,
-        };
+        let setting = Setting::ink(look.small);
         set(sheet, &line, place, setting);
     }
 }

@@ -30,10 +30,7 @@ pub fn ratio(sheet: &mut Sheet, of: &RatioStrip, top: f64) -> f64 {
     let long = look.room() * BARS;
     for part in &of.parts {
         y += look.small * 1.5;
-        let ink = Setting {
-            size: look.small,
-            colour: INK,
-        };
+        let ink = Setting::ink(look.small);
         let name = fit(&[Word::roman(part.label.as_str())], look.small, names);
         let from = look.margin + names - line_width(&name, look.small);
         set(sheet, &name, (from, y), ink);
@@ -54,10 +51,7 @@ pub fn ratio(sheet: &mut Sheet, of: &RatioStrip, top: f64) -> f64 {
             &words,
             (left + long + look.small * 0.8, y),
             Stand::After,
-            Setting {
-                size: look.small,
-                colour: SOFT,
-            },
+            Setting::soft(look.small),
         );
     }
     y + look.small * 0.8

@@ -191,7 +191,7 @@ impl PlacedRow<'_> {
         };
         sheet.framed(path, fill, Stroke::solid(colour, 0.8));
         let place = (x, y + size * 0.33);
-        let setting = Setting { size, colour: INK };
+        let setting = Setting::ink(size);
         say(sheet, &of.number, place, Stand::Middle, setting);
     }
 

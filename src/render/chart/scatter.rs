@@ -4,7 +4,7 @@ use super::frame::{DOT, across, begin, end, nothing, under, up};
 use super::look::Look;
 use super::scale::Scale;
 use super::sheet::Sheet;
-use crate::render::scene::{Face, INK, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, set, width};
+use crate::render::scene::{Face, INK, PAPER, Path, RULE, Setting, Stroke, Word, set, width};
 use crate::report::chart::{ScatterAxis, ScatterChart, ScatterDot};
 
 /// Height of the field as a part of its width.
@@ -31,10 +31,7 @@ pub fn scatter(chart: &ScatterChart, look: Look) -> Sheet {
     let y = axis(&chart.up, values(|dot| dot.at.1), (bottom, top));
     across(&mut sheet, &x, (top, bottom), "");
     up(&mut sheet, &y, (left, right), "");
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let name = |text: &str, room| {
         let word = [Word::roman(text)];
         crate::render::scene::fit(&word, look.small, room)
@@ -114,10 +111,7 @@ fn dots(sheet: &mut Sheet, chart: &ScatterChart, (x, y): (&Scale, &Scale), field
                 Stroke::solid(RULE, 0.6),
             );
         }
-        let setting = Setting {
-            size: look.small,
-            colour: INK,
-        };
+        let setting = Setting::ink(look.small);
         // On paper of its own, so that the grid does not run through it.
         let tall = look.small * 0.9;
         let paper = Path::rect(left.0 - 1.0, left.1 - tall / 2.0, wide + 2.0, tall);

@@ -10,7 +10,7 @@ use super::row::{place, read, values};
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::pedigree::words;
-use crate::render::scene::{Face, INK, SOFT, Setting, Word, line_width, set, width, wrap};
+use crate::render::scene::{Face, Setting, Word, line_width, set, width, wrap};
 use crate::report::chart::{SiblingsChart, TraitStrip};
 use crate::wording::upright;
 
@@ -38,10 +38,7 @@ fn titled_by(chart: &SiblingsChart, look: Look) -> (Sheet, f64) {
     y -= 6.0;
     for line in wrap(&words(&chart.title, false), look.label, look.room()) {
         y += look.label * 1.25;
-        let setting = Setting {
-            size: look.label,
-            colour: INK,
-        };
+        let setting = Setting::ink(look.label);
         set(&mut sheet, &line, (look.margin, y), setting);
     }
     let y = under(&mut sheet, &chart.under, y + 8.0);
@@ -131,10 +128,7 @@ fn anchors(sheet: &mut Sheet, anchors: &[String], scale: &Scale, top: f64) -> f6
         {
             let left = scale.at(tick) - line_width(line, look.small) / 2.0;
             let y = top + look.small * 1.2 * (rank + 1) as f64;
-            let setting = Setting {
-                size: look.small,
-                colour: SOFT,
-            };
+            let setting = Setting::soft(look.small);
             set(sheet, line, (left, y), setting);
             bottom = f64::max(bottom, y);
         }
@@ -149,12 +143,7 @@ fn titled(sheet: &mut Sheet, heading: &str, top: f64) -> f64 {
     let mut y = top + look.label - size * 1.25;
     for line in wrap(&[Word::roman(heading)], size, look.room()) {
         y += size * 1.25;
-        set(
-            sheet,
-            &line,
-            (look.margin, y),
-            Setting { size, colour: INK },
-        );
+        set(sheet, &line, (look.margin, y), Setting::ink(size));
     }
     y
 }

@@ -7,7 +7,7 @@ use super::look::Look;
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::analysis::growth::Lived;
-use crate::render::scene::{INK, Path, SOFT, Setting, Stroke, Word, fit, set};
+use crate::render::scene::{INK, Path, Setting, Stroke, Word, fit, set};
 use crate::report::chart::{SurvivalChart, SurvivalCurve};
 
 /// Height of the field.
@@ -132,20 +132,14 @@ fn at_risk(life: &Lived, age: f64) -> bool {
 /// How many plants of each group were followed at each tick; returns where the lines end.
 fn counts(sheet: &mut Sheet, chart: &SurvivalChart, x: &Scale, top: f64) -> f64 {
     let look = sheet.look;
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
+    let soft = Setting::soft(look.small);
     let mut y = top;
     say(sheet, &chart.counted, (look.margin, y), Stand::After, soft);
     for curve in &chart.curves {
         y += LINE * look.small;
         for (age, _) in x.labels() {
             let followed = curve.lives.iter().filter(|life| at_risk(life, age)).count();
-            let small = Setting {
-                size: look.small,
-                colour: INK,
-            };
+            let small = Setting::ink(look.small);
             let place = (x.at(age), y);
             say(sheet, &followed.to_string(), place, Stand::Middle, small);
         }

@@ -49,10 +49,7 @@ fn of_species(scene: &mut Scene, drawing: &PedigreeDrawing, top: f64, sizes: &Si
             x + tile.side + small * 0.5,
             y + tile.side / 2.0 + small * 0.3,
         );
-        let setting = Setting {
-            size: small,
-            colour: INK,
-        };
+        let setting = Setting::ink(small);
         set(scene, &name, place, setting);
         x += wide;
     }
@@ -80,10 +77,7 @@ fn of_lines(
         let middle = base - sizes.small * 0.3;
         let line = Path::line((MARGIN, middle), (MARGIN + 20.0, middle));
         scene.stroke(line, Stroke::dashed(INK, 1.0, &DOUBT));
-        let setting = Setting {
-            size: sizes.small,
-            colour: SOFT,
-        };
+        let setting = Setting::soft(sizes.small);
         let text = [Word::roman("broken line: in doubt")];
         set(scene, &text, (MARGIN + 25.0, base), setting);
         y = base + sizes.small * 0.35;

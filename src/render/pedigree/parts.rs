@@ -183,10 +183,7 @@ impl Parts {
             }
             Parts::Figures(lines) => {
                 let mut y = corner.1 + tile.letters * 0.9;
-                let setting = Setting {
-                    size: tile.letters,
-                    colour: INK,
-                };
+                let setting = Setting::ink(tile.letters);
                 for line in lines {
                     set(scene, line, (corner.0, y), setting);
                     y += tile.letters * 1.25;

@@ -135,10 +135,7 @@ impl Column<'_, '_> {
         self.scene
             .framed(frame, PAPER, Stroke::dashed(SOFT, 0.9, &UNKNOWN));
         let middle = self.y + half;
-        let setting = Setting {
-            size: manner.name,
-            colour: SOFT,
-        };
+        let setting = Setting::soft(manner.name);
         let place = (left + manner.pad, middle + manner.name * 0.3);
         set(self.scene, &[Word::roman("? not known")], place, setting);
         self.y += 2.0 * half;

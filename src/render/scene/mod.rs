@@ -15,4 +15,4 @@ pub use font::{Face, Glyph, Outline, advance, file_of, glyphs, outline, spelt, w
 pub use marks::{Fill, Mark, Placed, Scene, Stroke, TextRun};
 pub use path::{POINTS, Path, Step};
 pub use photo::{Photo, PhotoRefusal};
-pub use words::{Setting, Word, fit, line_width, set, wrap};
+pub use words::{Setting, Word, fit, line_width, set, styled, wrap};

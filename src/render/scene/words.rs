@@ -1,7 +1,7 @@
 //! Lines of text in mixed faces: how wide they are, where to break them, and setting them on a scene.
 
-use super::{Colour, Face, Scene, TextRun, width};
-use crate::wording::stays_with_next;
+use super::{Colour, Face, INK, SOFT, Scene, TextRun, width};
+use crate::wording::{Name, stays_with_next};
 
 /// A stretch of text in one face.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +29,32 @@ pub struct Setting {
     pub size: f64,
     /// Their colour.
     pub colour: Colour,
+}
+
+impl Setting {
+    /// Words that are read first.
+    pub fn ink(size: f64) -> Setting {
+        let colour = INK;
+        Setting { size, colour }
+    }
+
+    /// Words that stand back.
+    pub fn soft(size: f64) -> Setting {
+        let colour = SOFT;
+        Setting { size, colour }
+    }
+}
+
+/// A name in its faces.
+pub fn styled(name: &Name) -> impl Iterator<Item = Word> + '_ {
+    name.iter().map(|run| Word {
+        text: run.text.clone(),
+        face: if run.italic {
+            Face::Italic
+        } else {
+            Face::Roman
+        },
+    })
 }
 
 /// The width of a line in points.

@@ -1,8 +1,7 @@
 //! The words of a tag in lines: which version of the name, how many lines, and letters of what size.
 
 use crate::analysis::tags::Tag;
-use crate::render::scene::{Face, POINTS, Word, line_width, width, wrap};
-use crate::wording::Name;
+use crate::render::scene::{Face, POINTS, Word, line_width, styled, width, wrap};
 
 /// How far letters reach above and below the baseline, in sizes of the letter (Libertinus Serif, measured).
 pub(super) const ABOVE: f64 = 0.75;
@@ -133,18 +132,6 @@ fn flow(tag: &Tag, parents: bool, name: Option<usize>) -> Vec<Word> {
         words.extend(styled(&tag.names[name].text));
     }
     words
-}
-
-/// A name in its faces.
-pub(super) fn styled(name: &Name) -> impl Iterator<Item = Word> + '_ {
-    name.iter().map(|run| Word {
-        text: run.text.clone(),
-        face: if run.italic {
-            Face::Italic
-        } else {
-            Face::Roman
-        },
-    })
 }
 
 /// The code, beside it the details where they fit, and under it the rest in lines; `None` where that is too much.
