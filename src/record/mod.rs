@@ -79,5 +79,6 @@ pub use sitting_records::{PitcherType, Sitting};
 pub use species_page::{
     CheckedEpithet, DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym,
 };
+pub use typed::word_of;
 pub use when::{Day, When, WhenFault};
 pub use written_parents::{Parent, parents};

@@ -1,7 +1,7 @@
 //! The sitting on a page that further rows belong to, and where it stands there.
 
 use crate::observation::asked_columns::AskedColumn;
-use crate::record::PitcherType;
+use crate::observation::pitcher_named;
 use crate::recording::dates::Dated;
 use crate::registry::{Column, PlantRow, Registry, SittingHead, SittingRow};
 use crate::text::Outline;
@@ -80,7 +80,7 @@ pub fn sitting_of(
             && same(&given.light, of.light.as_deref())
             && given
                 .pitcher
-                .is_none_or(|word| of.pitcher.map(pitcher_word) == Some(word))
+                .is_none_or(|word| of.pitcher == pitcher_named(word))
             && has_columns(head, columns)
     };
     let (at, head) = of_page.rfind(|(_, head)| fits(head))?;
@@ -106,16 +106,6 @@ fn has_columns(head: &SittingHead, columns: &[AskedColumn]) -> bool {
     wanted
         .filter(|column| *column != Column::Note)
         .all(|column| head.columns.contains(&column))
-}
-
-/// The word of the files for a kind of pitcher.
-pub fn pitcher_word(pitcher: PitcherType) -> &'static str {
-    match pitcher {
-        PitcherType::Juvenile => "juvenile",
-        PitcherType::Lower => "lower",
-        PitcherType::Intermediate => "intermediate",
-        PitcherType::Upper => "upper",
-    }
 }
 
 /// Where a sitting stands in the list of its page: found by the place of its date, since one that cannot be read is not

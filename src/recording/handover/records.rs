@@ -7,11 +7,11 @@ use super::muddled::{of_seedling, written};
 use super::names::NamesOfLineage;
 use super::names_used::{LISTS, names_used};
 use super::pollinations::pollinations;
-use super::words::{confidence, made, parents, received_as, renamed, seen_by};
+use super::words::{parents, renamed};
 use crate::evidence::unsure_envelope;
 use crate::record::{
-    Cultivar, Flowering, FounderClone, Hemisphere, Identification, NameAs, Ramet, Seedling, Sex,
-    ToldBy,
+    Cultivar, Flowering, FounderClone, Identification, NameAs, Ramet, Seedling, Sex, ToldBy,
+    word_of,
 };
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::{CrossRow, MixUp, MixedUp, PlantRow, Registry};
@@ -94,18 +94,11 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
 
 fn settings(registry: &Registry) -> RonRecord {
     let settings = &registry.settings;
-    let hemisphere = match settings.hemisphere {
-        Hemisphere::North => "north",
-        Hemisphere::South => "south",
-    };
     RonRecord::new()
         .text("genus", settings.genus)
-        .value("hemisphere", hemisphere)
+        .value("hemisphere", word_of(settings.hemisphere))
         .value("chromosome_pairs", settings.chromosome_pairs)
-        .value(
-            "map_length_morgans",
-            format!("{:?}", settings.map_length_morgans),
-        )
+        .value("map_length_morgans", format!("{:?}", settings.map_length_morgans))
         .value("format", 2)
         .text_if("registry", settings.registry)
 }
@@ -126,9 +119,9 @@ pub(super) fn founder(of: &FounderClone, codes: &Codes) -> RonRecord {
         .text("code", &codes.of(of.code))
         .text("received", &of.received)
         .text_if("on", of.on)
-        .value_if("form", of.form.map(received_as))
+        .value_if("form", of.form.map(word_of))
         .text_if("batch", of.batch)
-        .value("confidence", confidence(of.confidence))
+        .value("confidence", word_of(of.confidence))
         .text_if("locality", of.locality.as_deref());
     let record = match of.name_as {
         NameAs::Accepted => record,
@@ -186,7 +179,7 @@ fn opinions(record: RonRecord, of: &[Identification]) -> RonRecord {
             .text_if("on", opinion.on)
             .text("name", &opinion.name)
             .text_if("basis", opinion.basis.as_deref())
-            .value("confidence", confidence(opinion.confidence))
+            .value("confidence", word_of(opinion.confidence))
             .value_if("accepted", opinion.accepted.then_some("true"))
             .line()
     };
@@ -212,7 +205,7 @@ fn plant_parts(
             .text_if("opened", flowering.opened)
             .text_if("over", flowering.over)
             .value_if("sex", flowering.sex.map(Sex::word))
-            .value("seen_by", seen_by(flowering.seen_by))
+            .value("seen_by", word_of(flowering.seen_by))
             .text_if("ramet", flowering.ramet)
             .line()
     };
@@ -234,7 +227,7 @@ pub(super) fn ramet(of: &Ramet) -> RonRecord {
     RonRecord::new()
         .text("code", of.code)
         .text_if("from", of.from)
-        .value_if("made", of.made.map(made))
+        .value_if("made", of.made.map(word_of))
         .text_if("cut", of.cut)
         .text_if("rooted", of.rooted)
 }
@@ -267,7 +260,7 @@ pub(super) fn cross_record(
     let record = RonRecord::new()
         .text("code", &codes.of(page.code))
         .value("parents", parents(&page.parents, codes))
-        .value("confidence", confidence(known))
+        .value("confidence", word_of(known))
         .text_if("received", page.received.as_deref());
     let pollinations = pollinations(registry, (cross, lineage), codes);
     let record = listed(record, "pollinations", pollinations);

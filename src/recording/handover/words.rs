@@ -1,49 +1,8 @@
 //! Words of the files, as records write them.
 
 use super::codes::Codes;
-use crate::record::{Confidence, Made, Parents, PossiblePair, ReceivedAs, SeenBy};
+use crate::record::{Parents, PossiblePair};
 use crate::recording::written::{RonRecord, text, texts};
-
-pub fn confidence(of: Confidence) -> &'static str {
-    match of {
-        Confidence::Witnessed => "witnessed",
-        Confidence::Tag => "tag",
-        Confidence::Claim => "claim",
-        Confidence::OneOfSeveral => "one_of_several",
-        Confidence::Unknown => "unknown",
-    }
-}
-
-pub fn made(of: Made) -> &'static str {
-    match of {
-        Made::Original => "original",
-        Made::Cutting => "cutting",
-        Made::Division => "division",
-        Made::Basal => "basal",
-        Made::LabCopy => "lab_copy",
-    }
-}
-
-pub fn seen_by(of: SeenBy) -> &'static str {
-    match of {
-        SeenBy::Flowers => "flowers",
-        SeenBy::Buds => "buds",
-        SeenBy::LeafTest => "leaf_test",
-        SeenBy::Supplier => "supplier",
-        SeenBy::Unsaid => "unsaid",
-    }
-}
-
-pub fn received_as(of: ReceivedAs) -> &'static str {
-    match of {
-        ReceivedAs::Seed => "seed",
-        ReceivedAs::Seedling => "seedling",
-        ReceivedAs::Cutting => "cutting",
-        ReceivedAs::Division => "division",
-        ReceivedAs::LabPlant => "lab_plant",
-        ReceivedAs::Plant => "plant",
-    }
-}
 
 /// Codes as a list.
 pub fn renamed(codes: &Codes, of: &[impl AsRef<str>]) -> String {

@@ -1,6 +1,7 @@
 //! What is said of growth in words: circumstances, shapes, units, and why there is no size or no answer.
 
 use crate::analysis::growth::{Averaged, GrowthError, NoSize, What};
+use crate::observation::asked_columns::unit_word;
 use crate::record::LengthUnit;
 use crate::report::as_text::{in_words, serialize_as_text};
 use crate::statistics::curves::Shape;
@@ -37,10 +38,7 @@ in_words!(Shape {
 });
 
 in_words!(LengthUnit {
-    LengthUnit::Mm => "mm",
-    LengthUnit::Cm => "cm",
-    LengthUnit::M => "m",
-    LengthUnit::In => "in",
+    unit => unit_word(*unit),
 });
 
 /// Of plants whose readings have no age because it is not known which sowing they came from.
