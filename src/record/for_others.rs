@@ -1,14 +1,15 @@
 //! What other people may read: records without what a grower keeps for herself.
 //!
 //! Left out are where plants came from and went to, prices, the names of places and of people, papers, places in the wild,
-//! remarks and reasons. Records are taken apart field by field, so that a new field is not forgotten here. What is left out
-//! reads as not recorded, so nothing becomes surer by it. `species.ron` is taken apart in `registry`, which has the list a new
-//! registry starts with.
+//! remarks and reasons. Every field of a record is named here: a new one does not compile until it is said whether others may
+//! read it. What is left out reads as not recorded, so nothing becomes surer by it. `species.ron` is taken apart in
+//! `registry`, which has the list a new registry starts with.
 
 use super::{
-    Beside, ClonesPage, CommunityPot, CrossPage, Cultivar, Fate, Flowering, FounderClone,
-    Identification, Kept, Muddle, Photo, Pod, PollenLot, PollenPage, Pollination, Potting, Ramet,
-    RegistryPage, Return, SeedLot, Seedling, Sitting, Sowing, Treatment,
+    Beside, BriefSeedling, ClonesPage, CommunityPot, CrossPage, Cultivar, Fate, Flowering,
+    FounderClone, Identification, Kept, Muddle, PartGone, Photo, Pod, PollenLot, PollenPage,
+    Pollination, Potting, Pricking, Ramet, RegistryPage, Return, SeedLot, Seedling, Seedlings,
+    Sitting, Sowing, Treatment,
 };
 
 use std::collections::BTreeMap;
@@ -19,247 +20,174 @@ pub trait ForOthers {
     fn hide(&mut self);
 }
 
-fn each<R: ForOthers>(records: &mut [R]) {
-    records.iter_mut().for_each(ForOthers::hide);
+impl<R: ForOthers> ForOthers for [R] {
+    fn hide(&mut self) {
+        self.iter_mut().for_each(ForOthers::hide);
+    }
 }
 
-impl ForOthers for RegistryPage<'_> {
+impl<R: ForOthers> ForOthers for Option<R> {
     fn hide(&mut self) {
-        let Self {
-            genus: _,
-            hemisphere: _,
-            show_lengths_in: _,
-            chromosome_pairs: _,
-            map_length_morgans: _,
-            format: _,
-            registry: _,
-            traits: _,
-            intervals: _,
-            pot_steps: _,
-            grower,
-            contact,
-            places,
-            treatments,
-            shelves,
-            note,
-        } = self;
-        (*grower, *contact, *note) = (None, None, None);
-        places.clear();
-        treatments.clear();
-        shelves.clear();
+        self.as_mut_slice().hide();
+    }
+}
+
+impl<R: ForOthers> ForOthers for Box<R> {
+    fn hide(&mut self) {
+        (**self).hide();
+    }
+}
+
+/// The fields of records: those that others may read, those that are private, and those with something private in them.
+macro_rules! fields {
+    ($($record:ident {
+        $(read: $($read:ident),+;)? $(private: $($private:ident),+;)? $(inside: $($inside:ident),+;)?
+    })+) => {$(
+        impl ForOthers for $record<'_> {
+            fn hide(&mut self) {
+                let Self { $($($read: _,)+)? $($($private,)+)? $($($inside,)+)? } = self;
+                $($(*$private = Default::default();)+)?
+                $($($inside.hide();)+)?
+            }
+        }
+    )+};
+}
+
+fields! {
+    RegistryPage {
+        read: genus, hemisphere, show_lengths_in, chromosome_pairs, map_length_morgans, format, registry, traits,
+            intervals, pot_steps;
+        private: grower, contact, places, treatments, shelves, note;
+    }
+    FounderClone {
+        read: code, received, on, form, batch, confidence, name_as, nickname, told_by;
+        private: nights, foreign, from, supplier_code, locality, papers, note;
+        inside: identified, cultivar, ramets, flowerings, pots, treatments, photos, kept, fate, came_back;
+    }
+    Seedling {
+        read: number, sowing, pod, community_pot, one_of, germinated, numbered, nickname;
+        private: place, note;
+        inside: cultivar, identified, ramets, flowerings, pots, treatments, photos, muddled, kept, fate, came_back;
+    }
+    BriefSeedling {
+        read: number, sowing, pod, community_pot;
+        inside: beside;
+    }
+    CrossPage {
+        read: code, parents, parents_misread, confidence, received, told_by;
+        private: from, goal, note;
+        inside: pollinations, pods, seed_lots, sowings, community_pots, seedlings, sittings;
+    }
+    PollenPage {
+        inside: lots;
+    }
+    PollenLot {
+        read: code, from, collected, dried, stored, thawed, finished, told_by;
+        private: left, note;
+    }
+    Identification {
+        read: on, name, confidence, accepted;
+        private: by, basis, note;
+    }
+    Ramet {
+        read: code, from, made, cut, rooted;
+        private: place, note;
+        inside: pots, fate, came_back;
+    }
+    Return {
+        read: on;
+        private: note;
+        inside: left;
+    }
+    Flowering {
+        read: code, spike, opened, over, sex, seen_by, ramet;
+        private: note;
+    }
+    Potting {
+        read: on, pot;
+        private: place;
+    }
+    Treatment {
+        read: on, product, against, perhaps;
+        private: place, by, note;
+    }
+    Photo {
+        read: file, on, light;
+        private: note;
+    }
+    Muddle {
+        read: on, with, settled;
+        private: why;
+    }
+    Cultivar {
+        read: epithet, published;
+        private: note;
+    }
+    Kept {
+        read: on;
+        private: why;
+    }
+    Pollination {
+        read: zone, plant, spike, on, pollen, pollen_told_by, flowers, set, counted, covered, control_flowers, control_set,
+            spike_control_flowers, spike_control_set, spike_control_by_days, spike_control_covered, same_flowers;
+        private: note;
+    }
+    Pod {
+        read: code, zone, capsules, harvested, seeds;
+        private: note;
+    }
+    SeedLot {
+        read: code, pod, seeds, estimated, embryo_percent;
+        private: came, stored, given_away, gone, left, fate, note;
+    }
+    Sowing {
+        read: code, lot, pod, on, seeds, medium, germinated;
+        private: container, place, note;
+        inside: treatments, pricked_out, fate;
+    }
+    Pricking {
+        read: on, moved, left;
+        private: to;
+    }
+    CommunityPot {
+        read: code, sowing, one_of, alive;
+        private: pot, place, note;
+        inside: muddled, gone, treatments, fate;
+    }
+    PartGone {
+        read: count;
+        inside: fate;
     }
 }
 
 impl ForOthers for ClonesPage<'_> {
     fn hide(&mut self) {
+        let Self { clones, sittings } = self;
         // Batches say which founders count as siblings, and their words may name a supplier: each is called by the code of its
         // first founder.
         let mut first: BTreeMap<&str, &str> = BTreeMap::new();
-        for founder in &mut self.clones {
+        for founder in clones.iter_mut() {
             let code = founder.code;
             founder.batch = founder.batch.map(|of| *first.entry(of).or_insert(code));
         }
-        each(&mut self.clones);
-        each(&mut self.sittings);
+        clones.hide();
+        sittings.hide();
     }
 }
 
-impl ForOthers for FounderClone<'_> {
+impl ForOthers for Seedlings<'_> {
     fn hide(&mut self) {
-        let Self {
-            code: _,
-            received: _,
-            on: _,
-            form: _,
-            batch: _,
-            confidence: _,
-            name_as: _,
-            nickname: _,
-            told_by: _,
-            nights,
-            foreign,
-            from,
-            supplier_code,
-            identified,
-            locality,
-            papers,
-            cultivar,
-            ramets,
-            flowerings,
-            pots,
-            treatments,
-            photos,
-            kept,
-            fate,
-            came_back,
-            note,
-        } = self;
-        (*from, *supplier_code, *locality) = (None, None, None);
-        (*papers, *nights, *note) = (None, None, None);
-        *foreign = None;
-        each(identified);
-        each(ramets);
-        each(flowerings);
-        each(pots);
-        each(treatments);
-        each(photos);
-        cultivar.iter_mut().for_each(ForOthers::hide);
-        kept.iter_mut().for_each(ForOthers::hide);
-        fate.iter_mut().for_each(ForOthers::hide);
-        each(came_back);
+        self.0.hide();
     }
 }
 
-impl ForOthers for Seedling<'_> {
+impl ForOthers for Beside<'_> {
     fn hide(&mut self) {
-        let Self {
-            number: _,
-            sowing: _,
-            pod: _,
-            community_pot: _,
-            one_of: _,
-            germinated: _,
-            numbered: _,
-            nickname: _,
-            place,
-            cultivar,
-            identified,
-            ramets,
-            flowerings,
-            pots,
-            treatments,
-            photos,
-            muddled,
-            kept,
-            fate,
-            came_back,
-            note,
-        } = self;
-        (*place, *note) = (None, None);
-        each(identified);
-        each(ramets);
-        each(flowerings);
-        each(pots);
-        each(treatments);
-        each(photos);
-        each(muddled);
-        cultivar.iter_mut().for_each(|cultivar| cultivar.hide());
-        kept.iter_mut().for_each(|kept| kept.hide());
-        fate.iter_mut().for_each(|fate| fate.hide());
-        each(came_back);
-    }
-}
-
-impl ForOthers for CrossPage<'_> {
-    fn hide(&mut self) {
-        let Self {
-            code: _,
-            parents: _,
-            parents_misread: _,
-            confidence: _,
-            received: _,
-            told_by: _,
-            from,
-            goal,
-            pollinations,
-            pods,
-            seed_lots,
-            sowings,
-            community_pots,
-            seedlings,
-            sittings,
-            note,
-        } = self;
-        (*from, *goal, *note) = (None, None, None);
-        each(pollinations);
-        each(pods);
-        each(seed_lots);
-        each(sowings);
-        each(community_pots);
-        each(sittings);
-        for seedling in &mut seedlings.0 {
-            match &mut seedling.beside {
-                Beside::Nothing => {}
-                Beside::Fate(fate) => fate.hide(),
-                Beside::More(whole) => whole.hide(),
-            }
+        match self {
+            Beside::Nothing => {}
+            Beside::Fate(fate) => fate.hide(),
+            Beside::More(whole) => whole.hide(),
         }
-    }
-}
-
-impl ForOthers for PollenPage<'_> {
-    fn hide(&mut self) {
-        each(&mut self.lots);
-    }
-}
-
-impl ForOthers for PollenLot<'_> {
-    fn hide(&mut self) {
-        (self.left, self.note) = (None, None);
-    }
-}
-
-impl ForOthers for Identification<'_> {
-    fn hide(&mut self) {
-        (self.by, self.basis, self.note) = (None, None, None);
-    }
-}
-
-impl ForOthers for Ramet<'_> {
-    fn hide(&mut self) {
-        (self.place, self.note) = (None, None);
-        self.fate.iter_mut().for_each(ForOthers::hide);
-        each(&mut self.pots);
-        each(&mut self.came_back);
-    }
-}
-
-impl ForOthers for Return<'_> {
-    fn hide(&mut self) {
-        self.left.hide();
-        self.note = None;
-    }
-}
-
-impl ForOthers for Flowering<'_> {
-    fn hide(&mut self) {
-        self.note = None;
-    }
-}
-
-impl ForOthers for Potting<'_> {
-    fn hide(&mut self) {
-        self.place = None;
-    }
-}
-
-impl ForOthers for Treatment<'_> {
-    fn hide(&mut self) {
-        (self.place, self.by, self.note) = (None, None, None);
-    }
-}
-
-impl ForOthers for Photo<'_> {
-    fn hide(&mut self) {
-        self.note = None;
-    }
-}
-
-impl ForOthers for Muddle<'_> {
-    fn hide(&mut self) {
-        self.why = None;
-    }
-}
-
-impl ForOthers for Cultivar<'_> {
-    fn hide(&mut self) {
-        self.note = None;
-    }
-}
-
-impl ForOthers for Kept<'_> {
-    fn hide(&mut self) {
-        self.why = None;
     }
 }
 
@@ -291,54 +219,23 @@ impl ForOthers for Fate<'_> {
     }
 }
 
-impl ForOthers for Pollination<'_> {
-    fn hide(&mut self) {
-        self.note = None;
-    }
-}
-
-impl ForOthers for Pod<'_> {
-    fn hide(&mut self) {
-        self.note = None;
-    }
-}
-
-impl ForOthers for SeedLot<'_> {
-    fn hide(&mut self) {
-        (self.came, self.stored, self.given_away) = (None, None, None);
-        self.gone.clear();
-        (self.left, self.fate, self.note) = (None, None, None);
-    }
-}
-
-impl ForOthers for Sowing<'_> {
-    fn hide(&mut self) {
-        (self.place, self.container, self.note) = (None, None, None);
-        each(&mut self.treatments);
-        for pricking in &mut self.pricked_out {
-            pricking.to = None;
-        }
-        self.fate.iter_mut().for_each(ForOthers::hide);
-    }
-}
-
-impl ForOthers for CommunityPot<'_> {
-    fn hide(&mut self) {
-        (self.place, self.pot, self.note) = (None, None, None);
-        each(&mut self.treatments);
-        each(&mut self.muddled);
-        self.gone.iter_mut().for_each(|part| part.fate.hide());
-        self.fate.iter_mut().for_each(ForOthers::hide);
-    }
-}
-
 impl ForOthers for Sitting<'_> {
     fn hide(&mut self) {
-        (self.place, self.by) = (None, None);
-        (self.light, self.note) = (None, None);
-        let notes = self.columns.iter().enumerate();
+        let Self {
+            on: _,
+            method: _,
+            pitcher: _,
+            columns,
+            rows,
+            place,
+            by,
+            light,
+            note,
+        } = self;
+        (*place, *by, *light, *note) = (None, None, None, None);
+        let notes = columns.iter().enumerate();
         let notes = notes.filter(|(_, heading)| heading.trim().eq_ignore_ascii_case("note"));
         let notes: Vec<usize> = notes.map(|(at, _)| at + 1).collect();
-        self.rows.blank(&notes);
+        rows.blank(&notes);
     }
 }
