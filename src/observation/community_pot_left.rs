@@ -19,7 +19,7 @@ use crate::registry::{PotRow, Registry};
 use crate::wording::{at_date, counted, days};
 
 /// What is left in a pot.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct CommunityPotLeft {
     /// The last count and its day; before the first, the number pricked out into it.
     pub counted: Option<(u32, When)>,
@@ -122,20 +122,7 @@ fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
     let counted = last.map(|at| account.counts[at]).or(account.began);
     let mut of = CommunityPotLeft {
         counted,
-        or_counted: Vec::new(),
-        taken: 0,
-        perhaps: 0,
-        that_day: 0,
-        gone: 0,
-        perhaps_gone: 0,
-        added: 0,
-        perhaps_added: 0,
-        moved: 0,
-        perhaps_moved: 0,
-        perhaps_taken: 0,
-        mixed_into: Vec::new(),
-        left: None,
-        too_many: false,
+        ..CommunityPotLeft::default()
     };
     let is_only = account.counts.len() + usize::from(account.began.is_some()) < 2;
     for on in &account.numbered {
@@ -273,51 +260,29 @@ impl CommunityPotLeft {
                 at_date(&days(*on))
             ));
         }
-        if self.added > 0 {
-            told.push(format!("{} more pricked out into it", self.added));
-        }
-        if self.perhaps_added > 0 {
-            told.push(format!(
-                "{} pricked out into it, perhaps before that count",
-                self.perhaps_added
-            ));
-        }
-        if self.moved > 0 {
-            told.push(format!("{} pricked out since", self.moved));
-        }
-        if self.perhaps_moved > 0 {
-            told.push(format!(
-                "{} pricked out, perhaps not after that count",
-                self.perhaps_moved
-            ));
-        }
-        if self.taken > 0 {
-            told.push(format!("{} numbered since", self.taken));
-        }
-        if self.perhaps > 0 {
-            told.push(format!("{} numbered without a date", self.perhaps));
-        }
-        if self.that_day > 0 {
-            told.push(format!(
-                "{} numbered, perhaps before that count",
-                self.that_day
-            ));
-        }
-        if self.gone > 0 {
-            told.push(format!("{} gone since", self.gone));
-        }
-        if self.perhaps_gone > 0 {
-            told.push(format!(
-                "{} gone, perhaps before that count",
-                self.perhaps_gone
-            ));
-        }
-        if self.perhaps_taken > 0 {
-            told.push(format!(
-                "{} numbered out of the sowing, perhaps not of these",
-                self.perhaps_taken
-            ));
-        }
+        let since = [
+            (self.added, "more pricked out into it"),
+            (
+                self.perhaps_added,
+                "pricked out into it, perhaps before that count",
+            ),
+            (self.moved, "pricked out since"),
+            (
+                self.perhaps_moved,
+                "pricked out, perhaps not after that count",
+            ),
+            (self.taken, "numbered since"),
+            (self.perhaps, "numbered without a date"),
+            (self.that_day, "numbered, perhaps before that count"),
+            (self.gone, "gone since"),
+            (self.perhaps_gone, "gone, perhaps before that count"),
+            (
+                self.perhaps_taken,
+                "numbered out of the sowing, perhaps not of these",
+            ),
+        ];
+        let since = since.into_iter().filter(|(seedlings, _)| *seedlings > 0);
+        told.extend(since.map(|(seedlings, what)| format!("{seedlings} {what}")));
         if self.too_many {
             told.push("more than it held: check the counts".to_owned());
         }
