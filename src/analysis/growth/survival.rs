@@ -95,6 +95,7 @@ pub struct SurvivalStep {
 }
 
 /// A group's plants as they were followed.
+#[derive(Default)]
 pub struct Lives {
     /// Age and end of each plant.
     pub followed: Vec<Followed>,
@@ -127,16 +128,7 @@ const LONG: i32 = 365;
 impl Lives {
     /// The lives of a group's plants up to today.
     pub fn of(registry: &Registry, group: &Group, today: Day) -> Lives {
-        let mut lives = Lives {
-            followed: Vec::new(),
-            alive: 0,
-            died: 0,
-            long_unseen: 0,
-            left: 0,
-            not_found: 0,
-            undated: 0,
-            vague: BTreeMap::new(),
-        };
+        let mut lives = Lives::default();
         let read = last_read_days(registry, &group.plants);
         for (&plant, read) in group.plants.iter().zip(read) {
             let (end, followed) = life(registry, plant, read, today);

@@ -3,7 +3,7 @@
 use crate::naming::vocabulary::Vocabulary;
 
 /// How the epithet was set off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum SetOff {
     /// Single quotes.
     Single,
@@ -12,11 +12,12 @@ pub enum SetOff {
     /// `cv.` or `var.` before it.
     Abbreviation,
     /// Nothing.
+    #[default]
     Bare,
 }
 
 /// A name as typed, taken apart.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Typed {
     /// The epithet itself, spaces put in order, curly apostrophes made straight.
     pub epithet: String,
@@ -41,17 +42,7 @@ pub struct Typed {
 /// Takes a name apart.
 pub fn take_apart(text: &str, vocabulary: &Vocabulary) -> Typed {
     let text = straight(text);
-    let mut typed = Typed {
-        epithet: String::new(),
-        set_off: SetOff::Bare,
-        sign: false,
-        before: None,
-        after: None,
-        trade: None,
-        group: false,
-        grex: false,
-        seedling: false,
-    };
+    let mut typed = Typed::default();
     let (before, inside, after) = quoted(&text, &mut typed.set_off);
     match inside {
         Some(inside) => {

@@ -16,9 +16,10 @@ pub enum Generation {
 }
 
 /// What a pair of brackets is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Role {
     /// It groups.
+    #[default]
     Group,
     /// It lists the pollen parents of a mixture.
     Mixed,
@@ -70,7 +71,7 @@ pub enum ParentName {
 }
 
 /// What has been read since a bracket opened.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Frame {
     pub role: Role,
     pub column: usize,
@@ -125,22 +126,7 @@ impl Frame {
         Self {
             role,
             column,
-            parents: Vec::new(),
-            joins: Vec::new(),
-            joined_at: None,
-            genus: false,
-            name_sign: None,
-            qualifier: None,
-            sex: None,
-            direction_unknown: false,
-            open_pollinated: None,
-            individuals: false,
-            next_doubted: false,
-            next_hybrid: None,
-            hybrid_behind: None,
-            generations: Vec::new(),
-            names: Vec::new(),
-            whole: Whole::default(),
+            ..Self::default()
         }
     }
 
