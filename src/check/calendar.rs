@@ -3,7 +3,7 @@
 use super::context::{Anchor, CheckContext};
 use super::setting::out_of_range;
 use crate::diagnostic::Finding;
-use crate::registry::Settings;
+use crate::record::RegistryPage;
 
 /// Most days of an interval.
 const MOST_DAYS: u32 = 36_500;
@@ -45,7 +45,7 @@ pub(super) fn calendar<'t>(context: &CheckContext<'_, 't>, anchor: Anchor<'t>) -
 }
 
 /// Every interval that is set.
-fn intervals(settings: &Settings) -> Vec<(&'static str, (u32, u32))> {
+fn intervals(settings: &RegistryPage) -> Vec<(&'static str, (u32, u32))> {
     let of = &settings.intervals;
     let all = [
         ("pods_ripen", of.pods_ripen),
@@ -63,7 +63,7 @@ fn intervals(settings: &Settings) -> Vec<(&'static str, (u32, u32))> {
 }
 
 /// Every age and width, with the least it can be.
-fn numbers(settings: &Settings) -> Vec<(String, f64, f64)> {
+fn numbers(settings: &RegistryPage) -> Vec<(String, f64, f64)> {
     let mut all = Vec::new();
     for (at, months) in settings.intervals.sittings_at_months.iter().enumerate() {
         all.push((format!("intervals.sittings_at_months[{at}]"), *months, 0.0));

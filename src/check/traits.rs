@@ -46,7 +46,7 @@ fn settings(context: &CheckContext, file: FileId) -> Vec<Finding> {
                 .needed("one word with a capital, such as `Nepenthes`"),
         );
     }
-    if settings.chromosome_pairs == 0 {
+    if settings.pairs() == 0 {
         found.push(out_of_range(
             context,
             anchor,
@@ -55,7 +55,7 @@ fn settings(context: &CheckContext, file: FileId) -> Vec<Finding> {
             "1 or more",
         ));
     }
-    let length = settings.map_length_morgans;
+    let length = settings.morgans();
     if !(length.is_finite() && length > 0.0) {
         found.push(out_of_range(
             context,

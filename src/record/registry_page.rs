@@ -4,7 +4,7 @@ use super::{FreeText, Intervals, PlantPlace, PotStep, ShelfSpace, Treatment};
 use serde::{Deserialize, Serialize};
 
 /// The whole file.
-#[derive(Deserialize, Serialize, Debug)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct RegistryPage<'t> {
     /// The one genus of the registry.
@@ -46,6 +46,34 @@ pub struct RegistryPage<'t> {
     pub shelves: Vec<ShelfSpace<'t>>,
     /// Remarks.
     pub note: Option<FreeText<'t>>,
+}
+
+impl RegistryPage<'_> {
+    /// The newest form of the files that this program reads and writes.
+    pub const NEWEST: u32 = 2;
+
+    /// What holds in a folder without the file.
+    pub fn missing() -> Self {
+        RegistryPage {
+            genus: "Nepenthes",
+            ..RegistryPage::default()
+        }
+    }
+
+    /// Pairs of chromosomes: 40 (2n = 80, Heubl & Wistuba 1997, from memory) unless the registry says otherwise.
+    pub fn pairs(&self) -> u32 {
+        self.chromosome_pairs.unwrap_or(40)
+    }
+
+    /// Map length of one pair in Morgans: an assumption.
+    pub fn morgans(&self) -> f64 {
+        self.map_length_morgans.unwrap_or(1.0)
+    }
+
+    /// The form of the files, 1 or 2; a newer one has a finding.
+    pub fn form(&self) -> u32 {
+        self.format.unwrap_or(1)
+    }
 }
 
 /// Which half of the world the plants flower in.

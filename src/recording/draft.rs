@@ -135,7 +135,7 @@ impl<'r, 't> Draft<'r, 't> {
     /// # Errors
     /// If that page cannot be read or changed.
     pub fn second_form(&mut self) -> Result<(), Slip> {
-        if self.registry.settings.format < 2 {
+        if self.registry.settings.form() < 2 {
             self.settings()?.set("format", "2")?;
         }
         Ok(())

@@ -8,11 +8,10 @@ use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
 use super::readings::ReadingTable;
 use super::row_types::{CrossRow, PollenRow};
-use super::settings::Settings;
 use super::settling::take_readings;
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
-use crate::record::Day;
+use crate::record::{Day, RegistryPage};
 use crate::text::Sources;
 use indexmap::IndexMap;
 use std::collections::BTreeMap;
@@ -65,7 +64,7 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
     let settings = pages
         .settings
         .take()
-        .map_or_else(Settings::default, |(_, page)| page.into());
+        .map_or_else(RegistryPage::missing, |(_, page)| page);
     let clone_sittings = std::mem::take(&mut pages.clone_sittings);
     let mut registry = Registry {
         sources,

@@ -28,7 +28,6 @@ mod readings;
 mod row_types;
 mod rows;
 mod seedling;
-mod settings;
 mod settling;
 mod sitting;
 mod species_for_others;
@@ -54,7 +53,6 @@ pub use row_types::{
     CrossRow, LotRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, RametRow, SittingRow,
     SowingRow, TraitRow, ZoneRow,
 };
-pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};
 pub use target::Target;
 pub use who::Who;

@@ -4,10 +4,10 @@
 //! are away until then. A record that others name, such as a pod or a sowing, stays, and so does its date: `check` finds that.
 
 use super::readings::ReadingTable;
-use super::settings::Settings;
 use super::whole::Registry;
 use crate::record::{
-    CrossPage, Day, Fate, Few, Flowering, Pollination, Ramet, Return, SeenBy, Tally, When,
+    CrossPage, Day, Fate, Few, Flowering, Pollination, Ramet, RegistryPage, Return, SeenBy, Tally,
+    When,
 };
 
 impl Registry<'_> {
@@ -54,7 +54,7 @@ impl Registry<'_> {
 
 /// The last day that counts. What is left out is counted by its dates.
 struct NotAfter<'s, 't> {
-    settings: &'s Settings<'t>,
+    settings: &'s RegistryPage<'t>,
     day: Day,
 }
 

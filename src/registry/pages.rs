@@ -3,7 +3,6 @@
 use super::cross::{Cross, by_code, take_apart};
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
-use super::settings::Settings;
 use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{
@@ -17,6 +16,7 @@ use indexmap::IndexMap;
 const MUCH: usize = 1 << 20;
 
 /// The pages of a registry.
+#[derive(Default)]
 pub(super) struct Pages<'t> {
     pub settings: Option<(FileId, RegistryPage<'t>)>,
     pub taxa: Option<(FileId, SpeciesPage<'t>)>,
@@ -59,12 +59,8 @@ pub(super) fn read_pages<'t>(
     let mut pages = Pages {
         settings: page(sources, "registry.ron", findings).map(|read| shown(read, readers)),
         taxa: page(sources, "species.ron", findings).map(|read| shown(read, readers)),
-        clones: Vec::new(),
-        clones_file: None,
-        clone_sittings: Vec::new(),
-        pollen: Vec::new(),
-        pollen_file: None,
         parts: cross_pages(sources, readers, findings),
+        ..Pages::default()
     };
     if let Some((file, settings)) = &pages.settings {
         newer_format(sources, *file, settings, findings);
@@ -103,8 +99,8 @@ pub(super) fn read_pages<'t>(
 
 /// A registry in a form that this program does not know may say what it does not understand.
 fn newer_format(sources: &Sources, file: FileId, page: &RegistryPage, findings: &mut Findings) {
-    let format = page.format.unwrap_or(1);
-    if (1..=Settings::NEWEST).contains(&format) {
+    let format = page.form();
+    if (1..=RegistryPage::NEWEST).contains(&format) {
         return;
     }
     let outline = Outline::of(sources.text(file));
@@ -116,7 +112,7 @@ fn newer_format(sources: &Sources, file: FileId, page: &RegistryPage, findings: 
         Finding::fault(Code("newer-format"), "this podbook does not know the form of these files")
             .at(place)
             .found(format!("format: {format}"))
-            .needed(format!("1 or {}", Settings::NEWEST))
+            .needed(format!("1 or {}", RegistryPage::NEWEST))
             .help("use the podbook that wrote them, or a newer one; this one may misread them and does not write to them"),
     );
 }

@@ -9,10 +9,9 @@ use super::row_types::{
     CrossRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, SittingRow, SowingRow, TraitRow,
 };
 use super::seedling::SeedlingRow;
-use super::settings::Settings;
 use crate::record::{
     Cultivar, Day, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
-    Return, Seedling, SpeciesPage, ToldBy, Treatment, When,
+    RegistryPage, Return, Seedling, SpeciesPage, ToldBy, Treatment, When,
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
@@ -25,7 +24,7 @@ pub struct Registry<'t> {
     /// The files.
     pub sources: &'t Sources,
     /// What `registry.ron` says, or the defaults.
-    pub settings: Settings<'t>,
+    pub settings: RegistryPage<'t>,
     /// What `species.ron` says.
     pub taxa: SpeciesPage<'t>,
     /// Crosses in the order of their codes.

@@ -154,8 +154,8 @@ fn parts(context: &Context, figures: Figures) -> Result<Vec<(Part, Fraction)>, T
 fn chromosomes(context: &Context) -> Chromosomes {
     let settings = &context.registry.settings;
     Chromosomes {
-        pairs: settings.chromosome_pairs,
-        morgans: settings.map_length_morgans,
+        pairs: settings.pairs(),
+        morgans: settings.morgans(),
     }
 }
 

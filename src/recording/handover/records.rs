@@ -97,8 +97,8 @@ fn settings(registry: &Registry) -> RonRecord {
     RonRecord::new()
         .text("genus", settings.genus)
         .value("hemisphere", word_of(settings.hemisphere))
-        .value("chromosome_pairs", settings.chromosome_pairs)
-        .value("map_length_morgans", format!("{:?}", settings.map_length_morgans))
+        .value("chromosome_pairs", settings.pairs())
+        .value("map_length_morgans", format!("{:?}", settings.morgans()))
         .value("format", 2)
         .text_if("registry", settings.registry)
 }
