@@ -4,7 +4,7 @@ use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::count_in_sowing::counts_in_sowing;
 use crate::observation::pot_account::{account_with, pot_account};
-use crate::observation::sowing_left::moved_out;
+use crate::observation::sowing_left::SowingAccount;
 use crate::record::{CommunityPot, Day, Sowing, Tally, When};
 use crate::registry::{PotRow, SowingRow};
 use std::cmp::Ordering;
@@ -34,7 +34,7 @@ impl<'t> Counts<'_, '_, 't> {
     /// Seedlings pricked out of a sowing, and those counted in community pots that no pricking out filled, against those up.
     fn moved(&mut self, row: SowingRow, sowing: &Sowing<'t>, up: &Tally) {
         let pricked: u64 = sowing.pricked_out.iter().map(|p| wide(p.moved)).sum();
-        let moved = moved_out(self.context.registry, row);
+        let moved = SowingAccount::of(self.context.registry, row).moved_out();
         let (title, what, help) = match moved > pricked {
             true => (
                 "taken out",

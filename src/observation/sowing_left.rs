@@ -4,9 +4,9 @@
 //! it is at most what came up less what was taken out, and may be none, since deaths in a pot of seed are seldom recorded.
 
 use super::community_pot_left::community_pot_left;
-use super::count_in_sowing::counts_in_sowing;
+use super::count_in_sowing::{counts_in_sowing, counts_of};
 use super::presence::is_over;
-use crate::record::{CommunityPot, Day, Sowing, When};
+use crate::record::{CommunityPot, Day, When};
 use crate::registry::{PlantRow, PotRow, Registry, SowingRow};
 
 /// What may be left in a sowing.
@@ -37,36 +37,17 @@ pub enum LeftBy {
 
 /// What is left of a sowing by a day.
 pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLeft {
-    let (sowing, page) = (&registry[row], &registry[row.cross].page);
-    let by_today = |on: &str| registry.when(on).first <= today;
-    let is_gone = (sowing.fate.as_ref()).is_some_and(|fate| is_over(registry, fate, today));
-    let prickings = sowing.pricked_out.iter().filter(|of| by_today(of.on));
-    let pricked = prickings.map(|of| registry.when(of.on));
-    let numbered: Vec<When> = numbered_of(registry, row)
-        .map(|plant| day_numbered(registry, plant))
-        .filter(|on| on.first <= today)
-        .collect();
-    let taken_out = pricked.chain(numbered.iter().copied());
-    // A number without a day says that some were taken out, not when.
-    let taken_out = taken_out.reduce(|one, other| match (one.is_bounded(), other.is_bounded()) {
-        (true, false) => one,
-        (false, true) => other,
-        _ if other.last > one.last => other,
-        _ => one,
-    });
-    let counts: Vec<PotRow> = counts_in_sowing(page, sowing)
-        .map(|at| PotRow {
-            cross: row.cross,
-            at,
-        })
-        .collect();
+    let account = SowingAccount::of(registry, row);
+    let fate = registry[row].fate.as_ref();
+    let is_gone = fate.is_some_and(|fate| is_over(registry, fate, today));
+    let counts: Vec<PotRow> = counts_of(registry, row).collect();
     let (left, by) = match counts.as_slice() {
         _ if is_gone => (Some((0, 0)), LeftBy::End),
-        [] => match left_behind(registry, row, today, &numbered) {
+        [] => match account.left_behind(today) {
             Some(left) => (Some(left), LeftBy::Pricking),
             None => {
-                let most = came_up(registry, sowing, today);
-                let most = most.map(|up| not_taken_out(registry, row, up, today));
+                let most = account.up_by(today);
+                let most = most.map(|up| account.not_taken_out(up, today));
                 (most.map(|most| (0, most)), LeftBy::CameUp)
             }
         },
@@ -77,7 +58,7 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
     let is_less = by == LeftBy::Count && of_counts.any(|of| of.is_changed());
     SowingLeft {
         left,
-        taken_out,
+        taken_out: account.last_taken_out(today),
         by,
         is_less,
     }
@@ -100,59 +81,198 @@ fn count_left(registry: &Registry, pot: PotRow, today: Day) -> Option<(u32, u32)
     }
 }
 
-/// How many of those that came up, or of the seeds where they were not counted, were not taken out by a day. Where seedlings
-/// were pricked out into something that is no community pot of the page, as many of those numbered, or counted in pots that
-/// no pricking out filled, may have come from there.
-pub fn not_taken_out(registry: &Registry, row: SowingRow, came_up: u32, today: Day) -> u32 {
-    let pots = in_pots_unrecorded(registry, row, |on| on.first <= today);
-    less_taken_out(registry, row, came_up, (today, pots))
+/// What came up in a sowing and what was taken out of it.
+pub struct SowingAccount<'r, 't> {
+    registry: &'r Registry<'t>,
+    row: SowingRow,
+    prickings: Vec<PrickedOut>,
+    /// The days on which seedlings were numbered out of the sowing itself, or out of the count of what stands in it, and not
+    /// out of another pot.
+    numbered: Vec<When>,
+    /// How many had come up, and when.
+    up: Vec<(u32, When)>,
 }
 
-/// The same where so many went into pots without a pricking out on record.
-fn less_taken_out(
-    registry: &Registry,
-    row: SowingRow,
-    came_up: u32,
-    (today, pots): (Day, u64),
-) -> u32 {
-    let sowing = &registry[row];
-    let prickings = sowing.pricked_out.iter();
-    let prickings = prickings.filter(|of| registry.when(of.on).first <= today);
-    let (mut moved, mut elsewhere) = (0u64, 0u64);
-    for of in prickings {
-        moved += u64::from(of.moved);
-        if !is_pot(registry, row, of.to.as_deref()) {
-            elsewhere += u64::from(of.moved);
+/// Seedlings that were pricked out of a sowing.
+struct PrickedOut {
+    moved: u32,
+    left: Option<u32>,
+    on: When,
+    /// Whether they went into a community pot of the page.
+    into_pot: bool,
+}
+
+impl<'r, 't> SowingAccount<'r, 't> {
+    /// What is recorded of a sowing.
+    pub fn of(registry: &'r Registry<'t>, row: SowingRow) -> Self {
+        let (sowing, page) = (&registry[row], &registry[row.cross].page);
+        let is_pot = |to: &str| page.community_pots.iter().any(|pot| pot.code == to);
+        let prickings = sowing.pricked_out.iter().map(|of| PrickedOut {
+            moved: of.moved,
+            left: of.left,
+            on: registry.when(of.on),
+            into_pot: of.to.as_deref().is_some_and(is_pot),
+        });
+        let up = sowing.germinated.iter();
+        SowingAccount {
+            registry,
+            row,
+            prickings: prickings.collect(),
+            numbered: numbered_on(registry, row),
+            up: up.map(|of| (of.count, registry.when(of.on))).collect(),
         }
     }
-    let numbered = numbered_of(registry, row).map(|plant| day_numbered(registry, plant));
-    let numbered = numbered.filter(|on| on.first <= today).count() as u64;
-    let taken = moved + (numbered + pots).saturating_sub(elsewhere);
-    u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
+
+    /// How many were pricked out, of the prickings that are meant.
+    fn moved(&self, is_meant: impl Fn(&PrickedOut) -> bool) -> u64 {
+        let prickings = self.prickings.iter().filter(|of| is_meant(of));
+        prickings.map(|of| u64::from(of.moved)).sum()
+    }
+
+    /// How many were pricked out into something that is no community pot of the page.
+    fn elsewhere(&self) -> u64 {
+        self.moved(|of| !of.into_pot)
+    }
+
+    /// How many were numbered on days that are meant.
+    fn numbered(&self, is_meant: impl Fn(When) -> bool) -> u64 {
+        self.numbered.iter().filter(|on| is_meant(**on)).count() as u64
+    }
+
+    /// The most that came up by a day.
+    fn up_by(&self, day: Day) -> Option<u32> {
+        let up = self.up.iter().filter(|(_, on)| on.first <= day);
+        up.map(|(count, _)| *count).max()
+    }
+
+    /// The last day by today on which some were pricked out or numbered. A number without a day says that some were taken out,
+    /// not when.
+    fn last_taken_out(&self, today: Day) -> Option<When> {
+        let days = self.prickings.iter().map(|of| of.on);
+        let days = days.chain(self.numbered.iter().copied());
+        let days = days.filter(|on| on.first <= today);
+        days.reduce(|one, other| match (one.is_bounded(), other.is_bounded()) {
+            (true, false) => one,
+            (false, true) => other,
+            _ if other.last > one.last => other,
+            _ => one,
+        })
+    }
+
+    /// How many of those that came up, or of the seeds where they were not counted, were not taken out by a day. Where
+    /// seedlings were pricked out into something that is no community pot of the page, as many of those numbered, or counted
+    /// in pots that no pricking out filled, may have come from there.
+    pub fn not_taken_out(&self, came_up: u32, today: Day) -> u32 {
+        let pots = self.in_pots_unrecorded(|on| on.first <= today);
+        self.less_taken_out(came_up, (today, pots))
+    }
+
+    /// The same where so many went into pots without a pricking out on record.
+    fn less_taken_out(&self, came_up: u32, (today, pots): (Day, u64)) -> u32 {
+        let by_today = |on: When| on.first <= today;
+        let elsewhere = self.moved(|of| by_today(of.on) && !of.into_pot);
+        let numbered = (self.numbered(by_today) + pots).saturating_sub(elsewhere);
+        less(came_up, self.moved(|of| by_today(of.on)) + numbered)
+    }
+
+    /// The fewest seedlings that were moved out: those of its prickings out, and those counted in community pots that no
+    /// pricking out filled.
+    pub fn moved_out(&self) -> u64 {
+        let pots = self.in_pots_unrecorded(|_| true);
+        self.moved(|_| true) + pots.saturating_sub(self.elsewhere())
+    }
+
+    /// The fewest seedlings that went into community pots without a pricking out on record, by the counts of those pots on
+    /// some days.
+    fn in_pots_unrecorded(&self, counts: impl Fn(When) -> bool + Copy) -> u64 {
+        let pots = self.registry[self.row.cross].page.community_pots.iter();
+        let into = pots.map(|pot| into_pot_unrecorded(self.registry, self.row, pot, counts));
+        into.map(u64::from).sum()
+    }
+
+    /// What a pricking out by a day says was left behind, the last one that says it: with those that came up since, less those
+    /// pricked out and numbered since. Where seedlings were pricked out into something that is no community pot of the page,
+    /// those numbered may have come from there.
+    fn left_behind(&self, today: Day) -> Option<(u32, u32)> {
+        let by_today = |on: When| on.first <= today;
+        let prickings = self.prickings.iter().filter(|of| by_today(of.on));
+        let says_left = prickings.filter(|of| of.left.is_some());
+        let counted = says_left.max_by_key(|of| of.on.last)?;
+        let (left, on) = (counted.left?, counted.on);
+        // Others of that day may have been pricked out after that count.
+        let perhaps_since = |day: When| by_today(day) && !day.surely_before(on);
+        let others = |of: &PrickedOut| !std::ptr::eq(of, counted) && perhaps_since(of.on);
+        let least = less(left, self.numbered(perhaps_since) + self.moved(others));
+        let up = self.up_by(today);
+        let up_then = self.up_by(on.last.min(today));
+        let more = up.zip(up_then);
+        let more = more.map_or(0, |(up, then)| up.saturating_sub(then));
+        let most = less(left.saturating_add(more), self.surely_since(on, today));
+        // Those left were counted, so what a pot held later says nothing against it.
+        let not_taken_out = |up| self.less_taken_out(up, (today, 0));
+        let most = up.map_or(most, |up| most.min(not_taken_out(up)));
+        Some((least.min(most), most))
+    }
+
+    /// The fewest that were pricked out or numbered after a day, by today. Those numbered may have come from elsewhere, where
+    /// some were pricked out into something that is no community pot of the page.
+    fn surely_since(&self, on: When, today: Day) -> u64 {
+        let since = |day: When| day.first <= today && on.surely_before(day);
+        let numbered = match self.elsewhere() {
+            0 => self.numbered(since),
+            _ => 0,
+        };
+        numbered + self.moved(|of| since(of.on))
+    }
+
+    /// The most seedlings that still have no number and are in no community pot, out of those that came up. Those pricked out
+    /// into a pot of the page are numbered out of that pot; pricked out into anything else they stay of the sowing.
+    pub fn most_left(&self, came_up: u32) -> u32 {
+        let pots = self.in_pots_unrecorded(|_| true);
+        let pots = pots.saturating_sub(self.elsewhere());
+        let moved = self.moved(|of| of.into_pot);
+        less(came_up, moved + pots + self.numbered(|_| true))
+    }
+
+    /// How many seedlings were pricked out by a day into something that is no community pot of the page and have neither a
+    /// number nor been counted in a pot since, and the last day on which some were. Those numbered or counted came from there
+    /// first.
+    pub fn pricked_out_elsewhere(&self, today: Day) -> (u64, When) {
+        let by_today = |on: When| on.first <= today;
+        let is_meant = |of: &PrickedOut| by_today(of.on) && !of.into_pot;
+        let days = self.prickings.iter().filter(|of| is_meant(of));
+        let last = days.map(|of| of.on).max_by_key(|on| on.last);
+        let known = self.numbered(by_today) + self.in_pots_unrecorded(by_today);
+        let moved = self.moved(is_meant).saturating_sub(known);
+        (moved, last.unwrap_or(When::UNKNOWN))
+    }
+
+    /// How many may still be taken out by what a pricking out before a day says was left behind: less those moved and numbered
+    /// since, and with those that came up since. `None` where none says so, or none was counted up by then.
+    pub fn left_behind_then(&self, on: When) -> Option<u32> {
+        let caps = self.prickings.iter().filter_map(|of| {
+            let left = of.left.filter(|_| of.on.surely_before(on))?;
+            let up = self.up_by(Day::LAST)?;
+            let more = up.saturating_sub(self.up_by(of.on.last)?);
+            let taken = self.surely_since(of.on, Day::LAST);
+            Some(less(left.saturating_add(more), taken))
+        });
+        caps.min()
+    }
+
+    /// Whether seedlings were numbered straight out of it beside those that were pricked out.
+    pub fn numbered_beside_pricked_out(&self) -> bool {
+        let is_pricked = !self.prickings.is_empty();
+        is_pricked && self.elsewhere() == 0 && !self.numbered.is_empty()
+    }
 }
 
-/// The fewest seedlings that were moved out of a sowing: those of its prickings out, and those counted in community pots
-/// that no pricking out filled.
-pub fn moved_out(registry: &Registry, row: SowingRow) -> u64 {
-    let moved = registry[row].pricked_out.iter();
-    let moved: u64 = moved.map(|of| u64::from(of.moved)).sum();
-    let pots = in_pots_unrecorded(registry, row, |_| true);
-    moved + pots.saturating_sub(elsewhere(registry, row))
+fn less(seedlings: u32, taken: u64) -> u32 {
+    seedlings.saturating_sub(u32::try_from(taken).unwrap_or(u32::MAX))
 }
 
-/// The fewest seedlings of a sowing that went into its community pots without a pricking out on record, by the counts of
-/// those pots on some days.
-fn in_pots_unrecorded(
-    registry: &Registry,
-    row: SowingRow,
-    counts: impl Fn(When) -> bool + Copy,
-) -> u64 {
-    let pots = registry[row.cross].page.community_pots.iter();
-    let into = pots.map(|pot| into_pot_unrecorded(registry, row, pot, counts));
-    into.map(u64::from).sum()
-}
-
-/// The same of one pot: the most counted there beyond what was pricked out into it by then. A count of what stands in the
+/// The fewest seedlings of a sowing that went into one of its community pots without a pricking out on record: the most counted
+/// there beyond what was pricked out into it by then, by its counts on some days. A count of what stands in the
 /// sowing holds none of them, and seedlings of a pot that may be of other pods may be of another sowing.
 pub fn into_pot_unrecorded(
     registry: &Registry,
@@ -180,139 +300,17 @@ pub fn into_pot_unrecorded(
     beyond.max().unwrap_or(0)
 }
 
-/// The most that came up by a day.
-fn came_up(registry: &Registry, sowing: &Sowing, today: Day) -> Option<u32> {
-    let counts = sowing.germinated.iter();
-    let counts = counts.filter(|tally| registry.when(tally.on).first <= today);
-    counts.map(|tally| tally.count).max()
-}
-
-/// What a pricking out by a day says was left behind, the last one that says it: with those that came up since, less those
-/// pricked out and numbered since. Where seedlings were pricked out into something that is no community pot of the page,
-/// those numbered may have come from there.
-fn left_behind(
-    registry: &Registry,
-    row: SowingRow,
-    today: Day,
-    numbered: &[When],
-) -> Option<(u32, u32)> {
-    let sowing = &registry[row];
-    let prickings = sowing.pricked_out.iter();
-    let prickings = prickings.map(|of| (of, registry.when(of.on)));
-    let prickings: Vec<_> = prickings.filter(|(_, on)| on.first <= today).collect();
-    let says_left = prickings.iter().filter(|(of, _)| of.left.is_some());
-    let (counted, on) = says_left.max_by_key(|(_, on)| on.last)?;
-    let left = counted.left?;
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let since = numbered.iter().filter(|day| !day.surely_before(*on));
-    let perhaps = count(since.count());
-    let surely = numbered.iter().filter(|day| on.surely_before(**day));
-    let surely = match elsewhere(registry, row) {
-        0 => count(surely.count()),
-        _ => 0,
-    };
-    let moved = |is_since: &dyn Fn(When) -> bool| {
-        let others = prickings
-            .iter()
-            .filter(|(of, _)| !std::ptr::eq(*of, *counted));
-        let since = others.filter(|(_, day)| is_since(*day));
-        since.map(|(of, _)| of.moved).fold(0, u32::saturating_add)
-    };
-    // Others of that day may have been pricked out after that count.
-    let perhaps = perhaps.saturating_add(moved(&|day| !day.surely_before(*on)));
-    let surely = surely.saturating_add(moved(&|day| on.surely_before(day)));
-    let up = came_up(registry, sowing, today);
-    let up_then = came_up(registry, sowing, on.last.min(today));
-    let more = up
-        .zip(up_then)
-        .map_or(0, |(up, then)| up.saturating_sub(then));
-    let least = left.saturating_sub(perhaps);
-    let most = left.saturating_add(more).saturating_sub(surely);
-    // Those left were counted, so what a pot held later says nothing against it.
-    let not_taken_out = |up| less_taken_out(registry, row, up, (today, 0));
-    let most = up.map_or(most, |up| most.min(not_taken_out(up)));
-    Some((least.min(most), most))
-}
-
-/// The most seedlings of a sowing that still have no number and are in no community pot, out of those that came up. Those
-/// pricked out into a pot of the page are numbered out of that pot; pricked out into anything else they stay of the sowing.
-pub fn most_left(registry: &Registry, row: SowingRow, came_up: u32) -> u32 {
-    let moved = registry[row].pricked_out.iter();
-    let moved = moved.filter(|of| is_pot(registry, row, of.to.as_deref()));
-    let moved: u64 = moved.map(|of| u64::from(of.moved)).sum();
-    let pots = in_pots_unrecorded(registry, row, |_| true);
-    let pots = pots.saturating_sub(elsewhere(registry, row));
-    let taken = moved + pots + numbered_of(registry, row).count() as u64;
-    u32::try_from(u64::from(came_up).saturating_sub(taken)).unwrap_or(0)
-}
-
-/// How many seedlings were pricked out by a day into something that is no community pot of the page and have neither a
-/// number nor been counted in a pot since, and the last day on which some were. Those numbered or counted came from there
-/// first.
-pub fn pricked_out_elsewhere(registry: &Registry, row: SowingRow, today: Day) -> (u64, When) {
-    let by_today = |on: When| on.first <= today;
-    let prickings = registry[row].pricked_out.iter();
-    let elsewhere = prickings.filter(|of| !is_pot(registry, row, of.to.as_deref()));
-    let elsewhere = elsewhere.map(|of| (u64::from(of.moved), registry.when(of.on)));
-    let elsewhere: Vec<(u64, When)> = elsewhere.filter(|(_, on)| by_today(*on)).collect();
-    let numbered = numbered_of(registry, row).map(|plant| day_numbered(registry, plant));
-    let numbered = numbered.filter(|on| by_today(*on)).count() as u64;
-    let known = numbered + in_pots_unrecorded(registry, row, by_today);
-    let moved: u64 = elsewhere.iter().map(|(moved, _)| moved).sum();
-    let last = elsewhere.iter().map(|(_, on)| *on).max_by_key(|on| on.last);
-    (moved.saturating_sub(known), last.unwrap_or(When::UNKNOWN))
-}
-
-/// How many seedlings were pricked out into something that is no community pot of the page.
-fn elsewhere(registry: &Registry, row: SowingRow) -> u64 {
-    let prickings = registry[row].pricked_out.iter();
-    let elsewhere = prickings.filter(|of| !is_pot(registry, row, of.to.as_deref()));
-    elsewhere.map(|of| u64::from(of.moved)).sum()
-}
-
-/// How many may still be taken out of a sowing by what a pricking out before a day says was left behind: less those moved
-/// and numbered since, and with those that came up since. `None` where none says so, or none was counted up by then.
-pub fn left_behind_then(registry: &Registry, row: SowingRow, on: When) -> Option<u32> {
-    let sowing = &registry[row];
-    let up_by = |day: Day| came_up(registry, sowing, day);
-    let elsewhere = elsewhere(registry, row) > 0;
-    let caps = sowing.pricked_out.iter().filter_map(|of| {
-        let day = registry.when(of.on);
-        let left = of.left.filter(|_| day.surely_before(on))?;
-        let since_then = |when: When| day.surely_before(when);
-        let more = up_by(Day::LAST)?.saturating_sub(up_by(day.last)?);
-        let moved = sowing.pricked_out.iter();
-        let moved = moved.filter(|of| since_then(registry.when(of.on)));
-        let moved = moved.map(|of| of.moved).fold(0, u32::saturating_add);
-        let numbered = numbered_of(registry, row);
-        let numbered = numbered.filter(|plant| since_then(day_numbered(registry, *plant)));
-        let numbered = if elsewhere { 0 } else { numbered.count() };
-        let taken = moved.saturating_add(u32::try_from(numbered).unwrap_or(u32::MAX));
-        Some(left.saturating_add(more).saturating_sub(taken))
-    });
-    caps.min()
-}
-
-/// Whether seedlings of a sowing were numbered straight out of it beside those that were pricked out.
-pub fn numbered_beside_pricked_out(registry: &Registry, row: SowingRow) -> bool {
-    let is_pricked = !registry[row].pricked_out.is_empty();
-    is_pricked && elsewhere(registry, row) == 0 && numbered_of(registry, row).next().is_some()
-}
-
-fn is_pot(registry: &Registry, row: SowingRow, to: Option<&str>) -> bool {
-    let mut pots = registry[row.cross].page.community_pots.iter();
-    to.is_some_and(|to| pots.any(|pot| pot.code == to))
-}
-
-/// The seedlings numbered out of a sowing itself, or out of the count of what stands in it, and not out of another pot.
-fn numbered_of(registry: &Registry, row: SowingRow) -> impl Iterator<Item = PlantRow> {
-    let (sowing, page) = (&registry[row], &registry[row.cross].page);
-    let counts: Vec<usize> = counts_in_sowing(page, sowing).collect();
+/// The days on which seedlings were numbered out of a sowing itself, or out of the count of what stands in it.
+fn numbered_on(registry: &Registry, row: SowingRow) -> Vec<When> {
+    let counts: Vec<PotRow> = counts_of(registry, row).collect();
     let seedlings = registry[row.cross].seedlings.iter().copied();
-    seedlings.filter(move |plant| {
+    let numbered = seedlings.filter(|plant| {
         let (of, _, pot) = registry.road(*plant);
-        of == Some(row) && pot.is_none_or(|pot| counts.contains(&pot.at))
-    })
+        of == Some(row) && pot.is_none_or(|pot| counts.contains(&pot))
+    });
+    numbered
+        .map(|plant| day_numbered(registry, plant))
+        .collect()
 }
 
 fn day_numbered(registry: &Registry, plant: PlantRow) -> When {

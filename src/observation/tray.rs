@@ -8,7 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, fate_by, is_over, presence};
 use crate::observation::scope::Scope;
-use crate::observation::sowing_left::numbered_beside_pricked_out;
+use crate::observation::sowing_left::SowingAccount;
 use crate::record::{CommunityPot, Day, Fate, Sowing};
 use crate::registry::{MixUp, PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
@@ -105,7 +105,7 @@ pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) 
     let sowings = scope.sowings(registry);
     let mut stages = seed_stages(registry, &sowings, today);
     let mut rows = sowings.iter().map(|(row, _)| *row);
-    let beside = rows.any(|row| numbered_beside_pricked_out(registry, row));
+    let beside = rows.any(|row| SowingAccount::of(registry, row).numbered_beside_pricked_out());
     let complete = |stage: &&Stage| {
         let is_road_of_all = !(beside && stage.stage == PRICKED_OUT);
         stage.n.is_some() && stage.remark.is_none() && is_road_of_all

@@ -6,7 +6,7 @@ use super::voice::{Words, words};
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_of;
 use crate::observation::seedling_trays::SeedlingTray;
-use crate::observation::sowing_left::most_left;
+use crate::observation::sowing_left::SowingAccount;
 use crate::record::{CommunityPot, Day};
 use crate::registry::{PotRow, Registry, SowingRow};
 
@@ -66,5 +66,5 @@ fn left_in_pot(registry: &Registry, row: PotRow, on: &Dated) -> Option<u32> {
 fn left_in_sowing(registry: &Registry, row: SowingRow) -> Option<u32> {
     let sowing = &registry[row];
     let up = sowing.germinated.iter().map(|tally| tally.count).max();
-    Some(most_left(registry, row, up.or(sowing.seeds)?))
+    Some(SowingAccount::of(registry, row).most_left(up.or(sowing.seeds)?))
 }

@@ -7,7 +7,7 @@ use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::observation::seed_left::{SeedLeft, seed_left};
 use crate::observation::seedling_trays::{SeedlingTray, is_count, lately_taken_out};
-use crate::observation::sowing_left::{LeftBy, pricked_out_elsewhere, sowing_left};
+use crate::observation::sowing_left::{LeftBy, SowingAccount, sowing_left};
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
 use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
@@ -181,7 +181,7 @@ impl DueContext<'_, '_> {
     /// of the plants that came from no sowing on record may be of them.
     fn elsewhere(&self, row: SowingRow) -> Option<Waiting> {
         let registry = self.registry;
-        let (seedlings, on) = pricked_out_elsewhere(registry, row, self.today);
+        let (seedlings, on) = SowingAccount::of(registry, row).pricked_out_elsewhere(self.today);
         if seedlings == 0 || !lately_taken_out(registry, row, on, self.today) {
             return None;
         }

@@ -3,7 +3,7 @@
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::counts_of;
 use crate::observation::seedling_trays::{SeedlingTray, is_count};
-use crate::observation::sowing_left::{into_pot_unrecorded, left_behind_then, not_taken_out};
+use crate::observation::sowing_left::{SowingAccount, into_pot_unrecorded};
 use crate::record::{Day, When};
 use crate::recording::codes::next_part;
 use crate::recording::dates::Dated;
@@ -153,10 +153,11 @@ impl Prick {
             "count again all that came up so far{}";
             Words::or(": `podbook count … --up N`", ", under “Counted”")
         );
-        let there = not_taken_out(registry, row, came_up, Day::LAST);
+        let account = SowingAccount::of(registry, row);
+        let there = account.not_taken_out(came_up, Day::LAST);
         let there =
             there.saturating_add(into.map_or(0, |pot| may_be_these(registry, row, pot, on)));
-        let behind = left_behind_then(registry, row, on.when);
+        let behind = account.left_behind_then(on.when);
         if let Some(behind) = behind.filter(|behind| *behind < there.min(self.moved)) {
             return Err(Slip::too_many(
                 "seedlings left behind at an earlier pricking out and not moved or numbered since",
@@ -170,7 +171,7 @@ impl Prick {
             return Err(before.unwrap_or_else(refusal));
         }
         let day_before = Day(on.when.first.0.saturating_sub(1));
-        let there = not_taken_out(registry, row, came_up, day_before);
+        let there = account.not_taken_out(came_up, day_before);
         match self.left {
             Some(left) if u64::from(self.moved) + u64::from(left) > u64::from(there) => {
                 Err(Slip::contradicts(
@@ -205,7 +206,7 @@ impl Prick {
             ),
             format!(
                 "at most {} of {came_up} can be left in it: those counted in {code} are out of it",
-                not_taken_out(registry, row, came_up, Day::LAST)
+                SowingAccount::of(registry, row).not_taken_out(came_up, Day::LAST)
             ),
             words!(
                 "if these are the seedlings of {code}, number them{}; if this is how they came there, {}";
