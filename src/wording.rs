@@ -211,6 +211,17 @@ pub fn led_by<T: Display>(before: &str, words: Option<T>) -> String {
     words.map_or(String::new(), |words| format!("{before}{words}"))
 }
 
+/// 0 is `a`, 25 `z`, 26 `aa`, as spreadsheets count columns.
+pub fn letters(number: usize) -> String {
+    let mut out = Vec::new();
+    let mut rest = number + 1;
+    while rest > 0 {
+        out.push(b'a' + ((rest - 1) % 26) as u8);
+        rest = (rest - 1) / 26;
+    }
+    out.iter().rev().map(|&letter| char::from(letter)).collect()
+}
+
 /// Words in brackets, a blank before them; nothing where there are none.
 pub fn in_brackets<T: Display>(words: Option<T>) -> String {
     words.map_or(String::new(), |words| format!(" ({words})"))

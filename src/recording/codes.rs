@@ -5,6 +5,7 @@ use crate::record::{Day, Flowering};
 use crate::registry::ids::{is_new_code, is_ramet_code};
 use crate::registry::{Registry, Target};
 use crate::text::composed;
+use crate::wording::letters;
 use std::collections::BTreeSet;
 
 /// Refuses a code that something has already.
@@ -177,15 +178,4 @@ pub fn next_envelope(registry: &Registry, plant: &str, day: Day) -> String {
 fn next_number(code: impl Fn(u32) -> String, is_free: impl Fn(&str) -> bool) -> String {
     let mut codes = (1..).map(code);
     codes.find(|code| is_free(code)).unwrap_or_default()
-}
-
-/// 0 is `a`, 25 `z`, 26 `aa`.
-fn letters(number: usize) -> String {
-    let mut out = Vec::new();
-    let mut rest = number + 1;
-    while rest > 0 {
-        out.push(b'a' + ((rest - 1) % 26) as u8);
-        rest = (rest - 1) / 26;
-    }
-    out.iter().rev().map(|&letter| char::from(letter)).collect()
 }

@@ -20,6 +20,7 @@ use crate::record::{Day, Holds, ImportChoices, LengthUnit};
 use crate::registry::ids::is_code;
 use crate::registry::{Column, Registry, TraitRow};
 use crate::text::GridRow;
+use crate::wording::letters;
 use std::collections::BTreeSet;
 
 /// Rows in which headings are looked for.
@@ -251,7 +252,7 @@ impl ColumnReader<'_, '_> {
                 self.today,
             )
         };
-        let unheaded = || format!("column {}", letters(at));
+        let unheaded = || format!("column {}", letters(at).to_uppercase());
         Some(ColumnTaken {
             at,
             heading: words.cloned().unwrap_or_else(unheaded),
@@ -466,15 +467,4 @@ fn examples<'c>(cells: impl Iterator<Item = &'c str>) -> Vec<String> {
         }
     }
     found
-}
-
-/// 0 is `A`, 26 `AA`, as spreadsheets count.
-fn letters(at: usize) -> String {
-    let mut out = Vec::new();
-    let mut rest = at + 1;
-    while rest > 0 {
-        out.push(b'A' + ((rest - 1) % 26) as u8);
-        rest = (rest - 1) / 26;
-    }
-    out.iter().rev().map(|&letter| char::from(letter)).collect()
 }
