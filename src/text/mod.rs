@@ -41,7 +41,7 @@ mod unread;
 mod unwritten;
 
 pub use below::files_below;
-pub use choices_file::{ChoicesFile, read_choices};
+pub use choices_file::{outlet_for_choices, read_choices};
 pub use conflicts::conflicts;
 pub use cores::on_cores;
 pub use folder::{

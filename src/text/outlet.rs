@@ -55,10 +55,12 @@ impl Outlet {
         if let Some(why) = why {
             return Err(NoOutlet::Kept(why));
         }
-        Ok(Self {
-            path: path.to_path_buf(),
-            target,
-        })
+        Ok(Outlet::to(path, target))
+    }
+
+    pub(super) fn to(path: &Path, target: PathBuf) -> Outlet {
+        let path = path.to_path_buf();
+        Outlet { path, target }
     }
 
     /// Whether something bears the name already.

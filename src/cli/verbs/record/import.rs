@@ -12,7 +12,7 @@ use crate::recording::draft::Draft;
 use crate::recording::import::{bring_in, contents, with_choices};
 use crate::registry::build;
 use crate::report::import::{ImportReport, import_report};
-use crate::text::{CHOICES, ChoicesFile, read_choices, sheets_of_file, visible};
+use crate::text::{CHOICES, outlet_for_choices, read_choices, sheets_of_file, visible};
 use crate::wording::counted;
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -138,7 +138,7 @@ impl Import {
             Refusal::files(format!("{} could not be changed: {why}", shown(&path)))
         })?;
         let choices = read(&now)?;
-        let file = ChoicesFile::at(&path, request.folder().as_deref())
+        let file = outlet_for_choices(&path, request.folder().as_deref())
             .map_err(|why| crate::cli::request::no_outlet(&path, &why))?;
         file.save(now.as_bytes()).map_err(|why| {
             Refusal::files(format!(
