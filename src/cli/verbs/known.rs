@@ -4,6 +4,19 @@ use crate::cli::request::Refusal;
 use crate::recording::slip::Slip;
 use crate::registry::{Registry, Target};
 
+/// An answer for each code; an unknown one is refused.
+pub(super) fn each<T>(
+    registry: &Registry,
+    ids: &[String],
+    answer: impl Fn(&str) -> Result<T, Refusal>,
+) -> Result<Vec<T>, Refusal> {
+    let answered = ids.iter().map(|id| {
+        known(registry, id)?;
+        answer(id)
+    });
+    answered.collect()
+}
+
 /// What a code on the command line names; an unknown one is refused with the nearest.
 pub(super) fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>, Refusal> {
     if let Some(target) = registry.target(id) {

@@ -42,5 +42,5 @@ mod variation;
 mod verb;
 mod verify;
 
-use known::known;
+use known::{each, known};
 pub use verb::Verb;

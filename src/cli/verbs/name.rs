@@ -70,14 +70,9 @@ impl Name {
             sexes: self.sexes,
             coded_tag: self.with_code,
         };
-        let reports = self
-            .ids
-            .iter()
-            .map(|id| {
-                super::known(&registry, id)?;
-                name(&context, id, wishes).map_err(Refusal::arguments)
-            })
-            .collect::<Result<Vec<_>, _>>()?;
+        let reports = super::each(&registry, &self.ids, |id| {
+            name(&context, id, wishes).map_err(Refusal::arguments)
+        })?;
         if self.plain && !request.json() {
             let names = reports.iter().map(|report| format!("{}\n", report.alone()));
             return Ok(Outcome {

@@ -112,39 +112,26 @@ impl Form {
         }
     }
 
-    fn ending(self) -> &'static str {
+    fn ending(self) -> String {
         match self {
-            Form::Text => ".txt",
-            Form::Json => ".json",
-            Form::Csv => ".csv",
-            Form::Xlsx => ".xlsx",
-            Form::Svg => ".svg",
-            Form::Png => ".png",
-            Form::Pdf => ".pdf",
-            Form::Html => ".html",
-            Form::Markdown => ".md",
-            Form::Dot => ".dot",
-            Form::Ics => ".ics",
+            Form::Text => ".txt".to_owned(),
+            Form::Markdown => ".md".to_owned(),
+            form => format!(".{}", form.word()),
         }
     }
 
     /// The form a file's ending tells.
     fn of_ending(file: &Path) -> Option<Form> {
         let ending = file.extension()?.to_str()?.to_lowercase();
-        Some(match ending.as_str() {
-            "txt" => Form::Text,
-            "json" => Form::Json,
-            "csv" => Form::Csv,
-            "xlsx" => Form::Xlsx,
-            "svg" => Form::Svg,
-            "png" => Form::Png,
-            "pdf" => Form::Pdf,
-            "html" | "htm" => Form::Html,
-            "md" | "markdown" => Form::Markdown,
-            "dot" | "gv" => Form::Dot,
-            "ics" => Form::Ics,
-            _ => return None,
-        })
+        match ending.as_str() {
+            "htm" => Some(Form::Html),
+            "markdown" => Some(Form::Markdown),
+            "gv" => Some(Form::Dot),
+            ending => {
+                let mut all = Form::value_variants().iter().copied();
+                all.find(|form| form.ending()[1..] == *ending)
+            }
+        }
     }
 }
 
@@ -265,7 +252,7 @@ fn choices(forms: &[Form]) -> String {
             last.word()
         );
     }
-    let endings: Vec<&str> = first.iter().map(|form| form.ending()).collect();
+    let endings: Vec<String> = first.iter().map(|form| form.ending()).collect();
     format!(
         "end FILE with {} or {}, or use --format",
         endings.join(", "),

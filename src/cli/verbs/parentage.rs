@@ -27,14 +27,9 @@ impl Parentage {
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let context = Context::of(&registry, request.today()?);
-        let reports = self
-            .ids
-            .iter()
-            .map(|id| {
-                super::known(&registry, id)?;
-                shares(&context, id).map_err(Refusal::arguments)
-            })
-            .collect::<Result<Vec<_>, _>>()?;
+        let reports = super::each(&registry, &self.ids, |id| {
+            shares(&context, id).map_err(Refusal::arguments)
+        })?;
         let draw = |look| {
             let species = &context.descent().species;
             render::chart::parentage(&parentage_chart(&reports, species), look)

@@ -36,15 +36,10 @@ impl Show {
             let draw = |look| render::chart::calendar(&history_chart(&context, plant), look);
             return self.picture.picture(request, draw, remarks);
         }
-        let reports = self
-            .ids
-            .iter()
-            .map(|id| {
-                super::known(&registry, id)?;
-                show(&context, id)
-                    .ok_or_else(|| Refusal::arguments(format!("no record has the code `{id}`")))
-            })
-            .collect::<Result<Vec<_>, _>>()?;
+        let reports = super::each(&registry, &self.ids, |id| {
+            show(&context, id)
+                .ok_or_else(|| Refusal::arguments(format!("no record has the code `{id}`")))
+        })?;
         self.picture.reports(request, &reports, remarks)
     }
 
