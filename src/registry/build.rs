@@ -6,8 +6,10 @@ use super::mix_ups::mix_ups;
 use super::numbering::number;
 use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
+use super::plants::Unseen;
 use super::readings::ReadingTable;
 use super::row_types::{CrossRow, PollenRow};
+use super::rows::Numbered;
 use super::settling::take_readings;
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
@@ -25,69 +27,70 @@ pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
 pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings) {
     let mut findings = Findings::new();
     let mut pages = read_pages(sources, readers, &mut findings);
+    findings.extend(no_settings(sources, &pages));
+    same_code_twice(sources, &pages, &mut findings);
+    let numbered = in_rows(sources, &mut pages, &mut findings);
+    let clone_sittings = std::mem::take(&mut pages.clone_sittings);
+    let mut registry = before_readings(sources, pages, numbered);
+    take_readings(&mut registry, clone_sittings, &mut findings);
+    registry.mix_ups = mix_ups(&registry);
+    (registry, findings)
+}
+
+/// The finding for a folder without `registry.ron`; one that is there and cannot be read has its own.
+fn no_settings(sources: &Sources, pages: &Pages) -> Option<Finding> {
     let mut unread = sources.unread().iter();
     let is_there = unread.any(|page| page.path == "registry.ron" || page.path == ".")
         || sources.find("registry.ron").is_some();
-    if pages.settings.is_none() && !is_there {
-        findings.push(
-            Finding::fault(Code("no-registry"), "there is no registry.ron")
-                .found("a folder without it; the defaults are used")
-                .needed("registry.ron with the genus, the hemisphere and the traits")
-                .help("`podbook new DIR` writes one into a new folder"),
-        );
-    }
-    same_code_twice(sources, &pages, &mut findings);
+    (pages.settings.is_none() && !is_there).then(|| {
+        Finding::fault(Code("no-registry"), "there is no registry.ron")
+            .found("a folder without it; the defaults are used")
+            .needed("registry.ron with the genus, the hemisphere and the traits")
+            .help("`podbook new DIR` writes one into a new folder")
+    })
+}
+
+/// Every plant with its row, and the parents that were never seen.
+fn in_rows<'t>(
+    sources: &'t Sources,
+    pages: &mut Pages<'t>,
+    findings: &mut Findings,
+) -> (Numbered, Vec<Unseen<'t>>) {
     let taxa = pages.taxa.as_ref().map(|(_, taxa)| taxa);
     let codes = Codes::new(sources, &pages.clones, &pages.parts, taxa);
-    let (matings, mut unseen) = {
-        let mut matings = Matings {
-            codes: &codes,
-            parts: &pages.parts,
-            unseen: Vec::new(),
-            findings: &mut findings,
-        };
-        let all: Vec<_> = CrossRow::all(pages.parts.len())
-            .map(|cross| matings.of(cross))
-            .collect();
-        (all, matings.unseen)
+    let mut matings = Matings {
+        codes: &codes,
+        parts: &pages.parts,
+        unseen: Vec::new(),
+        findings,
     };
+    let of_crosses = CrossRow::all(pages.parts.len()).map(|cross| matings.of(cross));
+    let of_crosses = of_crosses.collect();
+    let mut unseen = matings.unseen;
     let founders = pages.clones.len();
-    let numbered = number(
-        &codes,
-        &mut pages.parts,
-        &mut unseen,
-        matings,
-        founders,
-        &mut findings,
-    );
-    drop(codes);
-    let settings = pages
-        .settings
-        .take()
-        .map_or_else(RegistryPage::missing, |(_, page)| page);
-    let clone_sittings = std::mem::take(&mut pages.clone_sittings);
-    let mut registry = Registry {
+    let parts = &mut pages.parts;
+    let numbered = number(&codes, parts, &mut unseen, of_crosses, founders, findings);
+    (numbered, unseen)
+}
+
+/// The registry as far as its pages have it; what was read on plants is still to come.
+fn before_readings<'t>(
+    sources: &'t Sources,
+    pages: Pages<'t>,
+    (numbered, unseen): (Numbered, Vec<Unseen<'t>>),
+) -> Registry<'t> {
+    let settings = pages.settings.map(|(_, page)| page);
+    let taxa = pages.taxa.map(|(_, taxa)| taxa);
+    let founders = pages.clones.iter().enumerate();
+    let crosses = pages.parts.iter().zip(CrossRow::all(pages.parts.len()));
+    let pollen = pages.pollen.iter().zip(PollenRow::all(pages.pollen.len()));
+    Registry {
         sources,
-        settings,
-        taxa: pages.taxa.take().map(|(_, taxa)| taxa).unwrap_or_default(),
-        founder_codes: pages
-            .clones
-            .iter()
-            .enumerate()
-            .map(|(at, c)| (c.code, at as u32))
-            .collect(),
-        cross_codes: pages
-            .parts
-            .iter()
-            .zip(CrossRow::all(pages.parts.len()))
-            .map(|(cross, row)| (cross.page.code, row))
-            .collect(),
-        pollen_codes: pages
-            .pollen
-            .iter()
-            .zip(PollenRow::all(pages.pollen.len()))
-            .map(|(lot, row)| (lot.code, row))
-            .collect(),
+        settings: settings.unwrap_or_else(RegistryPage::missing),
+        taxa: taxa.unwrap_or_default(),
+        founder_codes: founders.map(|(at, of)| (of.code, at as u32)).collect(),
+        cross_codes: crosses.map(|(of, row)| (of.page.code, row)).collect(),
+        pollen_codes: pollen.map(|(lot, row)| (lot.code, row)).collect(),
         crosses: pages.parts,
         pollen: pages.pollen,
         readings: ReadingTable::default(),
@@ -101,10 +104,7 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         last_day: Day::LAST,
         founders: pages.clones,
         unseen,
-    };
-    take_readings(&mut registry, clone_sittings, &mut findings);
-    registry.mix_ups = mix_ups(&registry);
-    (registry, findings)
+    }
 }
 
 /// A clone and a cross under one code.

@@ -20,10 +20,13 @@ pub(super) enum Side<'t> {
     Unseen(u32, &'t str),
 }
 
+/// Seed parent, pollen parent, and how likely they are by a weight; 0 where none is stated.
+type Pair<'t> = (Side<'t>, Side<'t>, u32);
+
 /// The possible pairs of one cross.
 #[derive(Clone, Debug)]
 pub(super) struct Mating<'t> {
-    pub pairs: Vec<(Side<'t>, Side<'t>, u32)>,
+    pub pairs: Vec<Pair<'t>>,
     pub donor: Donor,
 }
 
@@ -40,77 +43,64 @@ impl<'t> Matings<'_, 't> {
     pub fn of(&mut self, cross: CrossRow) -> Mating<'t> {
         let parts = self.parts;
         let page = &parts[cross.index()].page;
-        let one = |pairs| Mating {
-            pairs,
-            donor: Donor::WholePod,
+        let donor = match &page.parents {
+            Parents::PollenMixed { .. } | Parents::Open { .. } => Donor::EachSeed,
+            _ => Donor::WholePod,
         };
-        match &page.parents {
+        let pairs = self.pairs(cross, &page.parents);
+        Mating { pairs, donor }.or_unknown(page.pods.len() == 1)
+    }
+
+    fn pairs(&mut self, cross: CrossRow, of: &Parents<'t>) -> Vec<Pair<'t>> {
+        match of {
             Parents::Known { seed, pollen } => {
-                let (seed, pollen) = (
-                    self.side(cross, seed, true),
-                    self.side(cross, pollen, false),
-                );
-                one(vec![(seed, pollen, 0)])
+                let seed = self.side(cross, seed, true);
+                vec![(seed, self.side(cross, pollen, false), 0)]
             }
             Parents::PollenOneOf {
                 seed,
                 pollen,
                 weights,
-            } => {
-                self.check_weights(cross, seed, pollen.len(), weights);
-                one(self.fathers(cross, seed, pollen, weights))
             }
-            Parents::PollenMixed {
+            | Parents::PollenMixed {
                 seed,
                 pollen,
                 weights,
             } => {
                 self.check_weights(cross, seed, pollen.len(), weights);
-                let pairs = self.fathers(cross, seed, pollen, weights);
-                Mating {
-                    pairs,
-                    donor: Donor::EachSeed,
-                }
+                self.fathers(cross, seed, pollen, weights)
             }
-            Parents::Open { seed, near: _ } => {
-                let seed = self.side(cross, seed, true);
-                Mating {
-                    pairs: vec![(seed, Side::Unknown, 0)],
-                    donor: Donor::EachSeed,
-                }
-            }
-            Parents::PollenUnknown { seed } => {
-                one(vec![(self.side(cross, seed, true), Side::Unknown, 0)])
+            Parents::Open { seed, near: _ } | Parents::PollenUnknown { seed } => {
+                vec![(self.side(cross, seed, true), Side::Unknown, 0)]
             }
             Parents::SeedOneOf { seed, pollen } => {
                 let pollen = self.side(cross, pollen, false);
-                one(seed
-                    .iter()
+                let seeds = seed.iter();
+                seeds
                     .map(|seed| (self.side(cross, seed, true), pollen, 0))
-                    .collect())
+                    .collect()
             }
             Parents::SeedUnknown { pollen } => {
-                one(vec![(Side::Unknown, self.side(cross, pollen, false), 0)])
+                vec![(Side::Unknown, self.side(cross, pollen, false), 0)]
             }
-            Parents::OneOfPairs(pairs) => one(pairs
-                .iter()
-                .map(|pair| {
+            Parents::OneOfPairs(pairs) => {
+                let pairs = pairs.iter().map(|pair| {
                     let seed = self.side(cross, pair.seed, true);
                     (seed, self.side(cross, pair.pollen, false), pair.weight)
-                })
-                .collect()),
+                });
+                pairs.collect()
+            }
             Parents::DirectionLost((a, b)) => {
-                let (a, b) = (self.side(cross, a, true), self.side(cross, b, false));
-                one(vec![(a, b, 0)])
+                let a = self.side(cross, a, true);
+                vec![(a, self.side(cross, b, false), 0)]
             }
             Parents::LabelOnly(_) => {
-                let seed = self.unseen(cross, true, KnownBy::Label, page.code);
-                let pollen = self.unseen(cross, false, KnownBy::Label, page.code);
-                one(vec![(seed, pollen, 0)])
+                let code = self.parts[cross.index()].page.code;
+                let seed = self.unseen(cross, true, KnownBy::Label, code);
+                vec![(seed, self.unseen(cross, false, KnownBy::Label, code), 0)]
             }
-            Parents::Unknown => one(vec![]),
+            Parents::Unknown => Vec::new(),
         }
-        .or_unknown(page.pods.len() == 1)
     }
 
     fn fathers(
@@ -119,7 +109,7 @@ impl<'t> Matings<'_, 't> {
         seed: &'t str,
         pollen: &[&'t str],
         weights: &[u32],
-    ) -> Vec<(Side<'t>, Side<'t>, u32)> {
+    ) -> Vec<Pair<'t>> {
         let seed = self.side(cross, seed, true);
         let weight = |at: usize| {
             if weights.len() == pollen.len() {

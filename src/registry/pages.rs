@@ -43,19 +43,7 @@ pub(super) fn read_pages<'t>(
     readers: Readers,
     findings: &mut Findings,
 ) -> Pages<'t> {
-    // A folder of pages in the wrong place is named once.
-    let folder = |unread: &Unread| {
-        let path = (unread.why == WhyUnread::TooDeep).then(|| unread.path.rsplit_once('/'));
-        path.flatten().map(|(folder, _)| folder.to_owned())
-    };
-    let mut last = None;
-    for unread in sources.unread() {
-        let own = folder(unread);
-        if own.is_none() || own != last {
-            findings.push(unread);
-        }
-        last = own;
-    }
+    unread(sources, findings);
     let mut pages = Pages {
         settings: page(sources, "registry.ron", findings).map(|read| shown(read, readers)),
         taxa: page(sources, "species.ron", findings).map(|read| shown(read, readers)),
@@ -83,6 +71,28 @@ pub(super) fn read_pages<'t>(
         pages.pollen_file = Some(file);
         pages.pollen = sound_codes(sources, file, "pollen lot", page.lots, |l| l.code, findings);
     }
+    stray_files(sources, findings);
+    pages
+}
+
+/// What could not be read; a folder of pages in the wrong place is named once.
+fn unread(sources: &Sources, findings: &mut Findings) {
+    let folder = |unread: &Unread| {
+        let path = (unread.why == WhyUnread::TooDeep).then(|| unread.path.rsplit_once('/'));
+        path.flatten().map(|(folder, _)| folder.to_owned())
+    };
+    let mut last = None;
+    for unread in sources.unread() {
+        let own = folder(unread);
+        if own.is_none() || own != last {
+            findings.push(unread);
+        }
+        last = own;
+    }
+}
+
+/// Files beside the pages that are none.
+fn stray_files(sources: &Sources, findings: &mut Findings) {
     for (file, source) in sources.iter() {
         if !source.path.contains('/') && !PAGES.contains(&source.path.as_str()) {
             findings.push(
@@ -94,7 +104,6 @@ pub(super) fn read_pages<'t>(
             );
         }
     }
-    pages
 }
 
 /// A registry in a form that this program does not know may say what it does not understand.
