@@ -108,83 +108,79 @@ fn plants(season: &Season, pairing: usize) -> (usize, usize) {
 
 /// Limits that may cost the plan something: those it runs into, and all that cannot be told by how full they are.
 pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
+    let mut found = pods_in_all(season, plan);
+    found.extend(plants_in_full(season, plan));
+    found.extend(however_full(season));
+    found
+}
+
+/// The limits on the whole plan that it runs into.
+fn pods_in_all(season: &Season, plan: &Plan) -> Vec<Limit> {
+    let limits = &season.limits;
+    let pots = season.pairings.iter().map(|of| u64::from(of.pots));
+    let largest = pots.max().unwrap_or(0);
+    let is_full = |pots| plan.pots + largest > pots;
+    let all = [
+        (Limit::Pots, limits.pots.is_some_and(is_full)),
+        (
+            Limit::MostPods,
+            limits.most_pods.is_some_and(|most| plan.total >= most),
+        ),
+        (Limit::FewestPods, limits.fewest_pods > 0),
+    ];
+    let reached = all.into_iter().filter(|(_, reached)| *reached);
+    reached.map(|(limit, _)| limit).collect()
+}
+
+/// The plants and pollen lots of which the plan uses all there is.
+fn plants_in_full(season: &Season, plan: &Plan) -> Vec<Limit> {
     let pods = |of: &dyn Fn(usize) -> bool| -> u64 {
-        plan.pods
-            .iter()
-            .filter(|&&(at, _)| of(at))
-            .map(|&(_, n)| u64::from(n))
-            .sum()
+        let pods = plan.pods.iter().filter(|&&(at, _)| of(at));
+        pods.map(|&(_, n)| u64::from(n)).sum()
     };
-    let seed = |at: usize| season.pairings[at].seed;
+    let is_full = |most: u32, of: &dyn Fn(usize) -> bool| most > 0 && pods(of) >= u64::from(most);
     let lot = |at: usize| season.pairings[at].lot;
-    let donor = |at: usize| season.lots[lot(at)].donor;
+    let spikes_full = |seed: usize| {
+        let mut spikes = season.shared_spikes.iter();
+        spikes.any(|of| {
+            season.seed_of(of) == Some(seed) && pods(&|p| of.holds(p)) >= u64::from(of.most)
+        })
+    };
+    let mut found = Vec::new();
+    for (at, parent) in season.seed_parents.iter().enumerate() {
+        let is_of = |p: usize| season.pairings[p].seed == at;
+        if is_full(parent.pods, &is_of) || parent.pods > 0 && spikes_full(at) {
+            found.push(Limit::SeedParent(at));
+        }
+    }
+    let donors = season.donors.iter().enumerate();
+    let donors =
+        donors.filter(|(at, donor)| is_full(donor.uses, &|p| season.lots[lot(p)].donor == *at));
+    found.extend(donors.map(|(at, _)| Limit::Donor(at)));
+    let lots = season.lots.iter().enumerate();
+    let lots = lots.filter(|(at, pollen)| is_full(pollen.uses, &|p| lot(p) == *at));
+    found.extend(lots.map(|(at, _)| Limit::Lot(at)));
+    found
+}
+
+/// The limits that may cost something whatever the plan. Pods of unlike size may leave a demand more than met and still poorer
+/// than without it: its pots were all it cost.
+fn however_full(season: &Season) -> Vec<Limit> {
     let limits = &season.limits;
     let mut found = Vec::new();
-    let largest = season
-        .pairings
-        .iter()
-        .map(|p| u64::from(p.pots))
-        .max()
-        .unwrap_or(0);
-    let mut tell = |limit: Limit, reached: bool| {
-        if reached {
-            found.push(limit)
-        }
+    found.extend(limits.inbreeding.map(|_| Limit::Inbreeding));
+    found.extend(limits.mean_kinship.map(|_| Limit::MeanKinship));
+    found.extend((0..season.demands.len()).map(Limit::Must));
+    let is_forbidden = |at: &usize| season.pairings[*at].forbidden;
+    let is_first = |at: &usize| {
+        let mut before = (0..*at).filter(is_forbidden);
+        before.all(|other| plants(season, other) != plants(season, *at))
     };
-    tell(
-        Limit::Pots,
-        limits.pots.is_some_and(|pots| plan.pots + largest > pots),
-    );
-    tell(
-        Limit::MostPods,
-        limits.most_pods.is_some_and(|most| plan.total >= most),
-    );
-    tell(Limit::FewestPods, limits.fewest_pods > 0);
-    for (at, parent) in season.seed_parents.iter().enumerate() {
-        tell(
-            Limit::SeedParent(at),
-            parent.pods > 0
-                && (pods(&|p| seed(p) == at) >= u64::from(parent.pods)
-                    || season.shared_spikes.iter().any(|of| {
-                        season.seed_of(of) == Some(at)
-                            && pods(&|p| of.holds(p)) >= u64::from(of.most)
-                    })),
-        );
-    }
-    for (at, parent) in season.donors.iter().enumerate() {
-        tell(
-            Limit::Donor(at),
-            parent.uses > 0 && pods(&|p| donor(p) == at) >= u64::from(parent.uses),
-        );
-    }
-    for (at, pollen) in season.lots.iter().enumerate() {
-        tell(
-            Limit::Lot(at),
-            pollen.uses > 0 && pods(&|p| lot(p) == at) >= u64::from(pollen.uses),
-        );
-    }
-    tell(Limit::Inbreeding, limits.inbreeding.is_some());
-    tell(Limit::MeanKinship, limits.mean_kinship.is_some());
-    // Pods of unlike size may leave a demand more than met and still poorer than without it: its pots were all it cost.
-    for at in 0..season.demands.len() {
-        tell(Limit::Must(at), true);
-    }
-    for (at, pairing) in season.pairings.iter().enumerate() {
-        let first = || {
-            (0..at).all(|other| {
-                !season.pairings[other].forbidden || plants(season, other) != plants(season, at)
-            })
-        };
-        tell(Limit::Forbidden(at), pairing.forbidden && first());
-    }
-    limits
-        .lines_through_seed
-        .iter()
-        .for_each(|&line| tell(Limit::LineThroughSeed(line), true));
-    limits
-        .lines_through_pollen
-        .iter()
-        .for_each(|&line| tell(Limit::LineThroughPollen(line), true));
+    let forbidden = (0..season.pairings.len()).filter(is_forbidden);
+    found.extend(forbidden.filter(is_first).map(Limit::Forbidden));
+    let (seed, pollen) = (&limits.lines_through_seed, &limits.lines_through_pollen);
+    found.extend(seed.iter().copied().map(Limit::LineThroughSeed));
+    found.extend(pollen.iter().copied().map(Limit::LineThroughPollen));
     found
 }
 
