@@ -9,7 +9,7 @@ use crate::analysis::select::answer::{KeepWish, Proposal, SelectReport, SelectRo
 use crate::analysis::select::choice::{Choice, Chooser};
 use crate::analysis::select::error::SelectError;
 use crate::analysis::select::judged::judge_all;
-use crate::analysis::select::known::known_of;
+use crate::analysis::select::known::{Known, known_of};
 use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::Caution;
 use crate::analysis::select::response::responses;
@@ -33,55 +33,24 @@ pub fn keep(
     wish: KeepWish,
 ) -> Result<SelectReport, SelectError> {
     let traits = counted_traits(registry, ids, rules)?;
-    for quota in &rules.quotas {
-        if registry.cross(&quota.cross).is_none() {
-            let cross = quota.cross.clone();
-            return Err(SelectError::QuotaWithoutCross { cross });
-        }
-    }
-    let mut cautions = Vec::new();
-    let mut known = Vec::new();
-    let scopes = ids
-        .iter()
-        .map(|id| Scope::named(registry, id))
-        .collect::<Result<Vec<_>, _>>()
-        .map_err(SelectError::Scope)?;
-    no_plant_twice(registry, &scopes).map_err(SelectError::Scope)?;
-    for scope in scopes {
-        let mut of = known_of(registry, scope, &traits, wish.today);
-        judge_all(&mut of, &traits)?;
-        known.push(of);
-    }
-    let mut choice = Chooser {
+    quotas_name_crosses(registry, rules)?;
+    let known = judged(registry, ids, &traits, wish.today)?;
+    let chooser = Chooser {
         registry,
         rules,
         traits: &traits,
         today: wish.today,
-    }
-    .choose(&known);
-    cautions.extend(in_pod(registry, wish.today, &choice));
-    let far = known.iter().flat_map(|of| of.far.clone());
-    let mixed_up = mix_ups(registry, known.iter().flat_map(|of| of.plants.clone()));
-    cautions.extend(far.chain(mixed_up).map(Caution::Reading));
-    cautions.append(&mut choice.cautions);
-    for (at, of) in traits.iter().enumerate() {
-        let again = traits[..at].iter().any(|before| before.row == of.row);
-        let error = of.unit.error_words().filter(|_| !again);
-        cautions.extend(error.map(Caution::Reading));
-    }
-    for of in &known {
-        cautions.extend(of.cautions(of.scope.code(registry)));
-    }
-    let read_next = match wish.minutes {
-        Some(minutes) => read_next(
-            registry,
-            &known,
-            &traits,
-            &choice,
-            (minutes, wish.minutes_each),
-        )?,
-        None => Vec::new(),
     };
+    let mut choice = chooser.choose(&known);
+    let of_choice = std::mem::take(&mut choice.cautions);
+    let in_pod = in_pod(registry, wish.today, &choice).into_iter();
+    let cautions = in_pod.chain(cautions(registry, &known, &traits, of_choice));
+    let cautions = cautions.collect();
+    let read_next = wish.minutes.map(|minutes| {
+        let time = (minutes, wish.minutes_each);
+        read_next(registry, &known, &traits, &choice, time)
+    });
+    let read_next = read_next.transpose()?.unwrap_or_default();
     Ok(SelectReport {
         weighed: traits
             .iter()
@@ -117,6 +86,53 @@ fn in_pod(registry: &Registry, today: Day, choice: &Choice) -> Option<Caution> {
     let bearing = going.filter_map(|row| zones.remove_entry(&row.plant));
     let bearing: Vec<_> = bearing.collect();
     (!bearing.is_empty()).then_some(Caution::InPod(bearing))
+}
+
+fn quotas_name_crosses(registry: &Registry, rules: &KeepRules) -> Result<(), SelectError> {
+    let mut crosses = rules.quotas.iter().map(|quota| &quota.cross);
+    match crosses.find(|cross| registry.cross(cross).is_none()) {
+        None => Ok(()),
+        Some(cross) => Err(SelectError::QuotaWithoutCross {
+            cross: cross.clone(),
+        }),
+    }
+}
+
+/// The plants of every cross or part of one that is asked for, judged within it.
+fn judged(
+    registry: &Registry,
+    ids: &[String],
+    traits: &[Counted],
+    today: Day,
+) -> Result<Vec<Known>, SelectError> {
+    let scopes = ids.iter().map(|id| Scope::named(registry, id));
+    let scopes: Result<Vec<_>, _> = scopes.collect();
+    let scopes = scopes.map_err(SelectError::Scope)?;
+    no_plant_twice(registry, &scopes).map_err(SelectError::Scope)?;
+    let known = scopes.into_iter().map(|scope| {
+        let mut of = known_of(registry, scope, traits, today);
+        judge_all(&mut of, traits)?;
+        Ok(of)
+    });
+    known.collect()
+}
+
+/// Cautions on readings and plants in doubt, then those of the choice, then what was left out.
+fn cautions(
+    registry: &Registry,
+    known: &[Known],
+    traits: &[Counted],
+    of_choice: Vec<Caution>,
+) -> Vec<Caution> {
+    let far = known.iter().flat_map(|of| of.far.clone());
+    let mixed_up = mix_ups(registry, known.iter().flat_map(|of| of.plants.clone()));
+    let doubts = far.chain(mixed_up).map(Caution::Reading);
+    let errors = distinct(traits).filter_map(|at| traits[at].unit.error_words());
+    let errors = errors.map(Caution::Reading);
+    let of_each = known.iter();
+    let of_each = of_each.flat_map(|of| of.cautions(of.scope.code(registry)));
+    let cautions = doubts.chain(of_choice).chain(errors);
+    cautions.chain(of_each).collect()
 }
 
 /// A trait that counts, with its weight, wherever in the rules that stands.

@@ -27,7 +27,7 @@ use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
-use crate::registry::{Pair, Registry, TraitRow};
+use crate::registry::{CrossRow, Pair, Registry, TraitRow};
 use crate::statistics::location::holm;
 use crate::wording::Name;
 use rayon::prelude::*;
@@ -84,38 +84,12 @@ pub fn siblings(
     let scope = Scope::named(registry, id).map_err(SiblingsError::Scope)?;
     let (plants, muddled) = scope.seedlings(registry);
     let wanted = wanted_traits(registry, &wish.traits)?;
-    let mut cautions = Vec::new();
-    if muddled > 0 {
-        cautions.push(Caution::Muddled { n: muddled });
-    }
+    let muddled = (muddled > 0).then_some(Caution::Muddled { n: muddled });
+    let mut cautions = Vec::from_iter(muddled);
     let (mut traits, mut never_read) = (Vec::new(), Vec::new());
-    let all = readings_of_traits(registry, &plants, wanted.clone());
-    let described: Vec<(TraitUnit, LeftOut, Option<TraitSummary>)> = all
-        .into_par_iter()
-        .enumerate()
-        .filter(|(at, _)| wanted[*at])
-        .map(|(at, of)| {
-            let index = TraitRow::new(at);
-            let unit = TraitUnit::shown_in(registry, index);
-            let unit = match of.is_empty() {
-                true => unit,
-                false => unit.with_own_readings(registry, index),
-            };
-            let at = latest_shared(registry, &of, unit.of_pitcher);
-            let of_trait = (index, unit.clone());
-            let told = at.map(|at| {
-                let apart = pods_apart(registry, scope, &of, &at);
-                TraitSummary {
-                    pods_apart: apart,
-                    ..summary(registry, scope, (&plants, today), of_trait, at)
-                }
-            });
-            (unit, of.left_out, told)
-        })
-        .collect();
-    for (unit, left_out, told) in described {
-        match told {
-            Some(told) => traits.push(told),
+    for (unit, left_out, summary) in described(registry, scope, (&plants, today), wanted) {
+        match summary {
+            Some(summary) => traits.push(summary),
             None if left_out.total() > 0 => cautions.push(Caution::NothingLeft {
                 name: unit.name,
                 left_out,
@@ -123,19 +97,12 @@ pub fn siblings(
             None => never_read.push(unit.name),
         }
     }
-    let ratio = wish
-        .ratio
-        .as_ref()
-        .map(|wish| ratio_answer(&traits, wish))
-        .transpose()?;
+    let ratio = wish.ratio.as_ref();
+    let ratio = ratio.map(|wish| ratio_answer(&traits, wish)).transpose()?;
     adjust_for_number(&mut traits);
+    cautions.extend(doubts(context, scope.cross, &plants));
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let whole = wish.traits.is_empty() && scope.pod.is_none() && scope.sowing.is_none();
-    let mixed_up = mix_ups(registry, plants.iter().copied());
-    let doubts = names.doubts([TopOf::Cross(scope.cross)]);
-    cautions.extend(mixed_up.into_iter().chain(doubts).map(Caution::Doubt));
-    let taken = names_taken(context.evidence(), &[Unit::Cross(scope.cross)]);
-    cautions.extend(taken.map(Caution::Names));
     Ok(SiblingsReport {
         title: titled(
             names,
@@ -157,6 +124,42 @@ pub fn siblings(
         ratio,
         cautions,
     })
+}
+
+/// What is in doubt of the plants and of the names of their cross.
+fn doubts(context: &Context, cross: CrossRow, plants: &[PlantRow]) -> Vec<Caution> {
+    let mixed_up = mix_ups(context.registry, plants.iter().copied());
+    let doubts = context.names().doubts([TopOf::Cross(cross)]);
+    let doubts = mixed_up.into_iter().chain(doubts).map(Caution::Doubt);
+    let taken = names_taken(context.evidence(), &[Unit::Cross(cross)]);
+    doubts.chain(taken.map(Caution::Names)).collect()
+}
+
+/// What was read of each trait that is asked for, at the latest age that they share; readings that were left out.
+fn described(
+    registry: &Registry,
+    scope: Scope,
+    (plants, today): (&[PlantRow], Day),
+    wanted: Vec<bool>,
+) -> Vec<(TraitUnit, LeftOut, Option<TraitSummary>)> {
+    let all = readings_of_traits(registry, plants, wanted.clone());
+    let all = all.into_par_iter().enumerate();
+    let all = all.filter(|(at, _)| wanted[*at]).map(|(at, of)| {
+        let index = TraitRow::new(at);
+        let unit = TraitUnit::shown_in(registry, index);
+        let unit = match of.is_empty() {
+            true => unit,
+            false => unit.with_own_readings(registry, index),
+        };
+        let at = latest_shared(registry, &of, unit.of_pitcher);
+        let of_trait = (index, unit.clone());
+        let summary = at.map(|at| TraitSummary {
+            pods_apart: pods_apart(registry, scope, &of, &at),
+            ..summary(registry, scope, (plants, today), of_trait, at)
+        });
+        (unit, of.left_out, summary)
+    });
+    all.collect()
 }
 
 /// Which declared traits are asked for.

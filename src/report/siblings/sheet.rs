@@ -30,14 +30,7 @@ impl Report for SiblingsReport {
         sheet.lines(None, below.clone());
         sheet.lines(None, self.formula.clone());
         if self.traits.len() > 1 && self.ratio.is_none() {
-            let mut screen = Sheet::default();
-            screen.lines(None, below);
-            screen.table(self.short_table());
-            sheet.brief = Some(screen.sections);
-            sheet.next = Some(format!(
-                "podbook siblings {} --trait {}",
-                self.id, self.traits[0].code
-            ));
+            self.shorten(&mut sheet, below);
         }
         if let Some(ratio) = &self.ratio {
             ratio.tell(&mut sheet);
@@ -57,6 +50,23 @@ impl Report for SiblingsReport {
             sheet.lines(None, no_limits_words(&self.together));
             sheet.lines(None, unclear_words(&self.together));
         }
+        self.caution(&mut sheet);
+        sheet
+    }
+}
+
+impl SiblingsReport {
+    /// Many traits fill more than a screen: each has a line there, and one of them is named for what to ask next.
+    fn shorten(&self, sheet: &mut Sheet, below: Vec<String>) {
+        let mut screen = Sheet::default();
+        screen.lines(None, below);
+        screen.table(self.short_table());
+        sheet.brief = Some(screen.sections);
+        let first = &self.traits[0].code;
+        sheet.next = Some(format!("podbook siblings {} --trait {first}", self.id));
+    }
+
+    fn caution(&self, sheet: &mut Sheet) {
         sheet.cautions(
             Weight::Answer,
             self.traits.iter().filter_map(|of| of.doubtful.as_ref()),
@@ -83,7 +93,6 @@ impl Report for SiblingsReport {
                 "figures are of the plants read at the age named, not of those that died or left before",
             );
         }
-        sheet
     }
 }
 
