@@ -9,8 +9,8 @@ use crate::observation::moment::is_within_a_month;
 use crate::observation::months::MONTH;
 use crate::record::{Day, Sowing, Tally, When};
 use crate::registry::{Registry, SowingRow};
-use crate::statistics::germination::{Germination, Reached, Visits, course, germination};
-use crate::statistics::germination_limits::course_limits;
+use crate::statistics::germination::{Course, Germination, Reached, Visits, course, germination};
+use crate::statistics::germination_limits::{CourseLimits, course_limits};
 use crate::statistics::germination_side_by_side::RunningTotal;
 use crate::statistics::proportion::wilson;
 use crate::statistics::{Confidence, StatisticsError};
@@ -92,12 +92,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
     let known = timed.as_ref().filter(|of| of.is_known);
     let timing = known.and_then(|of| germination(&of.visits).ok());
     let fitted = timed.as_ref().filter(|_| share.is_some());
-    let fit = fitted.map(|of| {
-        let visits = Some(&of.visits).filter(|_| of.is_known);
-        let fit = course(visits.ok_or(StatisticsError::OrderUnknown)?)?;
-        Ok((fit, course_limits(&of.visits, &fit, Confidence::P95)))
-    });
-    let (fit, unfitted) = match fit.transpose() {
+    let (fit, unfitted) = match fitted.map(fit).transpose() {
         Ok(fit) => (fit, None),
         Err(why) => (None, Some(why)),
     };
@@ -134,6 +129,13 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
         total: share.and(total(registry, row, today)),
         vague_by: timed.map_or(0, |of| of.vague),
     }
+}
+
+/// The course that fits the counts, and its limits.
+fn fit(of: &Timed) -> Result<(Course, CourseLimits), StatisticsError> {
+    let visits = Some(&of.visits).filter(|_| of.is_known);
+    let fit = course(visits.ok_or(StatisticsError::OrderUnknown)?)?;
+    Ok((fit, course_limits(&of.visits, &fit, Confidence::P95)))
 }
 
 /// The counts of a sowing in the order of their days, whatever the order in which they were entered. Two of one day are one

@@ -21,6 +21,7 @@ use crate::observation::mixed_up::tags_in_doubt;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
 use crate::planning::intensity::{chance_of_both_sexes, expected_best, plants_for_one};
+use crate::wording::joined_if_any;
 
 /// Weighs one intended pollination.
 ///
@@ -48,17 +49,7 @@ pub fn pair(
 impl Intended<'_, '_, '_> {
     fn report(&self, options: PairOptions) -> Result<PairReport, PairError> {
         let formula = self.formula();
-        let writing = Writing {
-            vocabulary: self.names.vocabulary(),
-            style: Style::default(),
-            sexes: false,
-        };
-        let told = describe(formula.clone(), "", self.names.vocabulary());
-        // No label in Purdy notation stands on this page.
-        let notes = told.notes.into_iter();
-        let notes = notes.filter(|note| note.code != NoteCode::PurdyNotPossible);
-        let notes: Vec<String> = notes.map(|note| note.text).collect();
-        let notes = (!notes.is_empty()).then(|| notes.join("; "));
+        let writing = self.writing();
         let [seed, pollen] = self.pair;
         let doubt = probable_father_behind(self.context.evidence(), &self.pair);
         let with_doubt = |text: String| text + doubt;
@@ -66,12 +57,7 @@ impl Intended<'_, '_, '_> {
         let heterozygosities =
             Heterozygosities::of(&self.pedigree, &self.context.descent().founders)?;
         let h = heterozygosities.heterozygosity_of_origin(self.origin);
-        let results = OwnResults::of(self.registry, self.context.today);
-        let envelopes = in_hand(self.registry, self.context.today, &results);
-        let envelopes: Vec<Envelope> = envelopes
-            .into_iter()
-            .filter(|envelope| envelope.plant == Some(pollen))
-            .collect();
+        let envelopes = self.envelopes(pollen);
         let impossible = self.impossible([seed, pollen], self.context.today, !envelopes.is_empty());
         let (shares, reserve) = self.shares()?;
         let mut report = PairReport {
@@ -93,30 +79,21 @@ impl Intended<'_, '_, '_> {
             seedlings: options.seedlings,
             both_sexes: chance_of_both_sexes(options.seedlings),
             best_of_them: expected_best(options.seedlings),
-            plants_for_one: [4, 16, 64]
-                .into_iter()
-                .filter_map(|parts| {
-                    Some((
-                        format!("1/{parts}"),
-                        plants_for_one(1.0 / f64::from(parts), 0.95)?,
-                    ))
-                })
-                .collect(),
+            plants_for_one: plants_for_shares(),
             made_before: self.made_before(),
             flowers: self.flowers(self.context.today),
             envelopes,
-            cautions: notes.into_iter().map(Caution::Name).collect(),
+            cautions: self
+                .name_notes(&formula)
+                .map(Caution::Name)
+                .into_iter()
+                .collect(),
             shares_with_each: self.shares_with_each()?,
             shares,
             shares_are: SharesAre::of(reserve),
         };
         report.cautions.extend(self.elsewhere(self.context.today));
-        let tops = self.pair.map(TopOf::Plant);
-        let mut mixed_up = self.names.mixed_up_with_descendants(&tops);
-        mixed_up.extend(tags_in_doubt(self.context.registry, self.pair));
-        report
-            .cautions
-            .extend(mixed_up.into_iter().map(Caution::MixedUp));
+        report.cautions.extend(self.mixed_up());
         report.cautions.extend(report.to_keep_in_mind(options));
         if report.impossible.is_empty() {
             let units = self.pair.map(Unit::Plant);
@@ -124,6 +101,38 @@ impl Intended<'_, '_, '_> {
             report.cautions.extend(taken.map(Caution::SpreadByNames));
         }
         Ok(report)
+    }
+
+    fn writing(&self) -> Writing<'_> {
+        Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        }
+    }
+
+    /// What is to be said of the name; no label in Purdy notation stands on this page.
+    fn name_notes(&self, formula: &Formula) -> Option<String> {
+        let told = describe(formula.clone(), "", self.names.vocabulary());
+        let notes = told.notes.into_iter();
+        let notes = notes.filter(|note| note.code != NoteCode::PurdyNotPossible);
+        joined_if_any(notes.map(|note| note.text), "; ")
+    }
+
+    /// The envelopes in hand with pollen of a plant.
+    fn envelopes(&self, pollen: PlantRow) -> Vec<Envelope> {
+        let today = self.context.today;
+        let results = OwnResults::of(self.registry, today);
+        let mut envelopes = in_hand(self.registry, today, &results);
+        envelopes.retain(|envelope| envelope.plant == Some(pollen));
+        envelopes
+    }
+
+    fn mixed_up(&self) -> impl Iterator<Item = Caution> {
+        let tops = self.pair.map(TopOf::Plant);
+        let mut mixed_up = self.names.mixed_up_with_descendants(&tops);
+        mixed_up.extend(tags_in_doubt(self.registry, self.pair));
+        mixed_up.into_iter().map(Caution::MixedUp)
     }
 
     /// The seedlings' formula; siblings give the next filial generation.
@@ -149,15 +158,10 @@ impl Intended<'_, '_, '_> {
     }
 
     fn side(&self, plant: PlantRow) -> SideRow {
-        let writing = Writing {
-            vocabulary: self.names.vocabulary(),
-            style: Style::default(),
-            sexes: false,
-        };
         let formula = self.names.formula(TopOf::Plant(plant), false);
         SideRow {
             id: self.registry.code(plant),
-            name: crate::naming::formula_only(&formula, &writing).ok(),
+            name: crate::naming::formula_only(&formula, &self.writing()).ok(),
             evidence: evidence_row(self.context.evidence(), Unit::Plant(plant)),
             is_less_than_a_tag: is_less_than_a_tag(self.context.evidence(), Unit::Plant(plant)),
             sex: sex_seen(self.registry, plant),
@@ -173,4 +177,13 @@ impl Intended<'_, '_, '_> {
         });
         claims.collect()
     }
+}
+
+/// How many seedlings to raise for one that has what one in so many shows, with a chance of 95 %.
+fn plants_for_shares() -> Vec<(String, u32)> {
+    let one_in = [4, 16, 64].into_iter().filter_map(|parts| {
+        let plants = plants_for_one(1.0 / f64::from(parts), 0.95)?;
+        Some((format!("1/{parts}"), plants))
+    });
+    one_in.collect()
 }

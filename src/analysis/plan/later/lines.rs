@@ -55,6 +55,22 @@ impl PlanContext<'_, '_, '_> {
         !of.is_with_others && of.plants.iter().all(|&plant| self.is_of(plant, cross)) && seen > gone
     }
 
+    /// The sexes of which no seedling of a line is here; one guessed from buds is no sex to count on years ahead.
+    fn sexes_missing(&self, cross: CrossRow) -> Wanted {
+        let page = &self.registry[cross];
+        let mixed_up = not_known_apart(self.registry, page);
+        let is_missing = |sex: Sex| {
+            let mut here = page.seedlings.iter();
+            let is_known =
+                here.any(|&plant| self.is_of(plant, cross) && self.is_surely(plant, sex));
+            !is_known && !mixed_up.iter().any(|of| self.has_one_here(of, cross, sex))
+        };
+        Wanted {
+            female: is_missing(Sex::Female),
+            male: is_missing(Sex::Male),
+        }
+    }
+
     /// A line with seedlings that are held.
     pub(crate) fn line_ahead(&self, cross: CrossRow, ages: &FirstFlowers) -> LineAhead {
         let page = &self.registry[cross];
@@ -67,29 +83,17 @@ impl PlanContext<'_, '_, '_> {
         let may_be_elsewhere = all.len() - held.len();
         let seen = sexes(self.registry, page, self.context.today);
         let share = self.share_of(cross);
-        // A sex guessed from buds is no sex to count on years ahead.
-        let mixed_up = not_known_apart(self.registry, page);
-        let is_missing = |sex: Sex| {
-            let mut here = page.seedlings.iter();
-            let is_known =
-                here.any(|&plant| self.is_of(plant, cross) && self.is_surely(plant, sex));
-            !is_known && !mixed_up.iter().any(|of| self.has_one_here(of, cross, sex))
-        };
-        let wanted = Wanted {
-            female: is_missing(Sex::Female),
-            male: is_missing(Sex::Male),
-        };
-        let ahead: Vec<Option<Vec<f64>>> = held
+        let wanted = self.sexes_missing(cross);
+        let flowered = held
             .iter()
-            .map(|&plant| self.ahead(plant, ages).and_then(|plant| plant.flowered))
-            .collect();
-        let dated: Option<Vec<Vec<f64>>> = ahead.into_iter().collect();
+            .map(|&plant| self.ahead(plant, ages).and_then(|plant| plant.flowered));
+        let flowered: Option<Vec<Vec<f64>>> = flowered.collect();
         let by_end_of = |year: usize| {
             if !wanted.female && !wanted.male {
                 return Some(1.0);
             }
-            let flowered: Vec<f64> = dated.as_ref()?.iter().map(|plant| plant[year]).collect();
-            Some(share.shown(&flowered, wanted))
+            let flowered = flowered.as_ref()?.iter().map(|plant| plant[year]);
+            Some(share.shown(&flowered.collect::<Vec<f64>>(), wanted))
         };
         let first = self.this_year().unwrap_or(0);
         let year = |at: usize| YearAhead {
