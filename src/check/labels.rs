@@ -10,7 +10,7 @@ use super::sides::Sides;
 use crate::context::Context;
 use crate::diagnostic::{Code, Finding};
 use crate::naming::recorded::{TopOf, accepted};
-use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read};
+use crate::naming::{NoteCode, ReadOptions, Reading, Refusal, RefusalCode, Vocabulary, read};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
 use crate::registry::PlantRow;
@@ -191,72 +191,71 @@ fn judged(
     record: &[Sides],
     vocabulary: &Vocabulary,
 ) -> Option<Finding> {
-    let unlisted_name = |note: &&Note| note.code == NoteCode::NameNotListed;
-    let Some(refusal) = &reading.refused else {
-        if let Some(note) = reading
-            .notes
-            .iter()
-            .find(unlisted_name)
-            .filter(|_| label.counts)
-        {
-            return Some(unlisted(label, &note.text).help(ADD_THE_NAME));
+    match &reading.refused {
+        None => as_read(label, reading, record),
+        Some(refusal) if none_fits(refusal, record, vocabulary) => {
+            let found = "none of the readings it allows fits";
+            Some(contradiction(label, found, record))
         }
-        let on_label = Sides::of(&reading.shares);
-        let contradicted = record.iter().filter(|record| record.contradicts(&on_label));
-        return match contradicted.count() {
-            0 => None,
-            all if all == record.len() => Some(contradiction(label, &on_label.words(), record)),
-            _ if label.left_with => Some(surer(label, &on_label.words(), record)),
-            _ => None,
-        };
-    };
-    let readings = || refusal.readings.iter();
-    let told: Vec<Sides> = readings()
+        Some(refusal) => Some(not_read(label, refusal)),
+    }
+}
+
+/// A label that can be read: a name that is not listed, or other parents than the record's.
+fn as_read(label: &Label, reading: &Reading, record: &[Sides]) -> Option<Finding> {
+    let mut notes = reading.notes.iter();
+    let unlisted_name = notes.find(|note| note.code == NoteCode::NameNotListed);
+    if let Some(note) = unlisted_name.filter(|_| label.counts) {
+        return Some(unlisted(label, &note.text).help(ADD_THE_NAME));
+    }
+    let on_label = Sides::of(&reading.shares);
+    let contradicted = record.iter().filter(|record| record.contradicts(&on_label));
+    match contradicted.count() {
+        0 => None,
+        all if all == record.len() => Some(contradiction(label, &on_label.words(), record)),
+        _ if label.left_with => Some(surer(label, &on_label.words(), record)),
+        _ => None,
+    }
+}
+
+/// Whether every way in which a label may be meant contradicts the record.
+fn none_fits(refusal: &Refusal, record: &[Sides], vocabulary: &Vocabulary) -> bool {
+    let readings = refusal.readings.iter();
+    let told: Vec<Sides> = readings
         .map(|text| read(text, vocabulary, ReadOptions::default()))
         .filter(|reading| reading.refused.is_none())
         .map(|reading| Sides::of(&reading.shares))
         .collect();
     let fits = |sides: &Sides| !record.iter().all(|record| sides.contradicts(record));
-    if !record.is_empty() && !told.is_empty() && !told.iter().any(fits) {
-        return Some(contradiction(
-            label,
-            "none of the readings it allows fits",
-            record,
-        ));
-    }
-    let of_a_word = matches!(
-        refusal.code,
-        RefusalCode::UnknownEpithet | RefusalCode::NotANamedHybrid
-    );
-    if label.counts && of_a_word {
-        let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
-        let finding = finding.help(ADD_THE_NAME);
-        return Some(may_mean(finding, label, &refusal.readings));
-    }
-    // A short form, or a name that was cut off or misspelt.
-    if label.counts && refusal.code == RefusalCode::UndeclaredCode {
-        let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
-        let finding = finding.help(
+    !record.is_empty() && !told.is_empty() && !told.iter().any(fits)
+}
+
+/// A label that cannot be read for certain.
+fn not_read(label: &Label, refusal: &Refusal) -> Finding {
+    let why = why(label, &refusal.text, refusal.column);
+    let may_mean = |finding| may_mean(finding, label, &refusal.readings);
+    match refusal.code {
+        RefusalCode::UnknownEpithet | RefusalCode::NotANamedHybrid if label.counts => {
+            may_mean(unlisted(label, &why).help(ADD_THE_NAME))
+        }
+        // A short form, or a name that was cut off or misspelt.
+        RefusalCode::UndeclaredCode if label.counts => may_mean(unlisted(label, &why).help(
             "say what it means, by the parents on the page of a cross or with `podbook opinion`; until then every answer shows this parentage as `?`",
-        );
-        return Some(may_mean(finding, label, &refusal.readings));
+        )),
+        _ => may_mean(
+            Finding::note(
+                Code("label-not-read"),
+                format!("a label of {} cannot be read for certain", label.of),
+            )
+            .at(label.place)
+            .found(why)
+            .needed("a formula of species, named hybrids and declared codes, or a name in quotation marks"),
+        )
+        .help(match label.left_with {
+            true => "it is kept as it was written; the parents on record count, and what this tag says is not compared with them",
+            false => "a label is kept as it came; until it can be read, its parentage counts as unknown",
+        }),
     }
-    let finding = Finding::note(
-        Code("label-not-read"),
-        format!("a label of {} cannot be read for certain", label.of),
-    )
-    .at(label.place)
-    .found(why(label, &refusal.text, refusal.column))
-    .needed("a formula of species, named hybrids and declared codes, or a name in quotation marks");
-    let finding = may_mean(finding, label, &refusal.readings);
-    Some(
-        finding.help(
-            match label.left_with {
-                true => "it is kept as it was written; the parents on record count, and what this tag says is not compared with them",
-                false => "a label is kept as it came; until it can be read, its parentage counts as unknown",
-            },
-        ),
-    )
 }
 
 /// With the readings a label allows, where there are some.
