@@ -78,19 +78,7 @@ pub fn account_with(
     let (page, pot) = (&registry[row.cross].page, &registry[row]);
     let by_today = |on: When| on.first <= today;
     let sowing = page.sowings.iter().find(|of| Some(of.code) == pot.sowing);
-    let mut moved: Vec<(Option<&str>, Moved)> = sowing.map_or_else(Vec::new, |sowing| {
-        let moved = sowing.pricked_out.iter().map(|of| {
-            let (seedlings, left) = (of.moved, of.left);
-            let on = registry.when(of.on);
-            let moved = Moved {
-                seedlings,
-                on,
-                left,
-            };
-            (of.to.as_deref(), moved)
-        });
-        moved.collect()
-    });
+    let mut moved = sowing.map_or_else(Vec::new, |sowing| moved_out(registry, sowing));
     let tallies = pot.alive.iter();
     let tallies = tallies.map(|tally| (tally.count, registry.when(tally.on)));
     let mut counts: Vec<(u32, When)> = tallies.collect();
@@ -132,20 +120,23 @@ pub fn account_with(
     if let Some(sowing) = sowing.filter(|of| counts_in_sowing(page, of).any(|at| at == row.at)) {
         let out = moved.iter().filter(is_out);
         account.out = out.map(|(_, of)| *of).collect();
-        account.is_shared = !is_only_count(page, sowing, pot);
-        account.of_sowing = days_numbered(registry, row.cross, today, |road| {
-            let at = road.0.map(|of| &registry[of].code);
-            road.2.is_none() && at == Some(&sowing.code)
-        });
-        let of_it = |of: &&CommunityPot| of.sowing == Some(sowing.code);
-        let is_alone = page.community_pots.iter().filter(of_it).count() == 1;
-        account.may_be_elsewhere = !is_alone || !sowing.pricked_out.is_empty();
-        let up = sowing.germinated.iter();
-        let up = up.filter(|tally| by_today(registry.when(tally.on)));
-        account.came_up = up.map(|tally| tally.count).max();
+        account.stands_in(registry, row, (sowing, today));
     }
     account.bound();
     account
+}
+
+/// What was pricked out of a sowing, and the pot it went to where that is named.
+fn moved_out<'r>(registry: &Registry, sowing: &'r Sowing) -> Vec<(Option<&'r str>, Moved)> {
+    let moved = sowing.pricked_out.iter().map(|of| {
+        let moved = Moved {
+            seedlings: of.moved,
+            on: registry.when(of.on),
+            left: of.left,
+        };
+        (of.to.as_deref(), moved)
+    });
+    moved.collect()
 }
 
 /// Whether no other count of what stands in a sowing is kept beside this one.
@@ -182,6 +173,22 @@ fn sum<'m>(moved: impl Iterator<Item = &'m Moved>) -> u64 {
 }
 
 impl PotAccount {
+    /// Of the count of what stands in a sowing: what is on record of that sowing by a day.
+    fn stands_in(&mut self, registry: &Registry, row: PotRow, (sowing, today): (&Sowing, Day)) {
+        let (page, pot) = (&registry[row.cross].page, &registry[row]);
+        self.is_shared = !is_only_count(page, sowing, pot);
+        self.of_sowing = days_numbered(registry, row.cross, today, |road| {
+            let at = road.0.map(|of| registry[of].code);
+            road.2.is_none() && at == Some(sowing.code)
+        });
+        let of_it = |of: &&CommunityPot| of.sowing == Some(sowing.code);
+        let is_alone = page.community_pots.iter().filter(of_it).count() == 1;
+        self.may_be_elsewhere = !is_alone || !sowing.pricked_out.is_empty();
+        let up = sowing.germinated.iter();
+        let up = up.filter(|tally| registry.when(tally.on).first <= today);
+        self.came_up = up.map(|tally| tally.count).max();
+    }
+
     /// Works out for each count the most that stood there before its day.
     fn bound(&mut self) {
         self.before.clear();
