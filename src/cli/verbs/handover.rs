@@ -7,6 +7,7 @@ use crate::cli::request::{Outcome, Refusal, Request, boxes_words, shown};
 use crate::context::Context;
 use crate::observation::pieces::only_copy_left;
 use crate::observation::standing::departed;
+use crate::record::Day;
 use crate::recording::handover::{
     Lineage, SHEET, contradictions, fingerprint, lines, pages, with_piece, written,
 };
@@ -62,55 +63,26 @@ impl Handover {
         let named = single(&registry, &self.plant).map_err(Refusal::arguments)?;
         let plant = registry.code(named.plant);
         let lineage = Lineage::of(&registry, named.plant);
-        let against = contradictions(&registry, &lineage, request.today()?);
-        if !against.is_empty() {
-            return Err(Refusal::arguments(format!(
-                "nothing was written: the record of {plant} and its ancestors contradicts itself\n{}\n`podbook check` shows the places; mend them, then hand the plant over",
-                against.join("\n")
-            )));
-        }
+        not_against_itself(&registry, &lineage, (&plant, request.today()?))?;
         // Under the code of the plant a buyer gets what is left of it, as its card says.
         let piece = registry
             .ramet(named)
             .or_else(|| only_copy_left(&registry, named.plant));
         let piece = piece.map(|piece| piece.code);
         let lines = with_piece(lines(&registry, &lineage), piece);
-        let folder = self
-            .folder
-            .unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
         let code = piece.map_or_else(|| plant.clone(), |piece| format!("{plant}-{piece}"));
+        let shown_to_the_buyer = shown_to_the_buyer(request, &registry, &code)?;
+        remarks.push_str(&not_drawn(&shown_to_the_buyer));
         let sheet = written(&code, &lines);
         let mut files: Files = vec![(SHEET.to_owned(), sheet.into_bytes())];
-        let shown_to_the_buyer = shown_to_the_buyer(request, &registry, &code)?;
-        let boxes = shown_to_the_buyer.iter();
-        let boxes = boxes.flat_map(|(_, written)| written.not_drawn());
-        remarks.push_str(&boxes_words(&boxes.copied().collect()));
-        if !shown_to_the_buyer.iter().any(|(path, _)| *path == PICTURE) {
-            remarks.push_str("card.png was left out: the card is too long for a picture; card.pdf holds all of it\n");
-        }
         let shown_files = shown_to_the_buyer.iter();
         files.extend(shown_files.map(|(path, of)| ((*path).to_owned(), of.bytes().to_vec())));
         // What makes a folder a registry comes last.
         let handed = pages(&registry, &lineage).into_iter();
         files.extend(handed.map(|page| (page.path, page.text.into_bytes())));
-        let files: Vec<(&str, &[u8])> = files
-            .iter()
-            .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
-            .collect();
-        let zip = self.zip.then(|| zip_beside(&folder));
-        let zip = zip.map(|zip| new_zip(request, zip)).transpose()?;
-        new_folder(&folder, &files).map_err(|why| no_folder(&folder, why, ", with -o DIR"))?;
-        let mut written = vec![shown(&folder)];
-        if let Some((path, outlet)) = zip {
-            let name = folder.file_name().unwrap_or(folder.as_os_str());
-            let saved = packed(&name.to_string_lossy(), &files)
-                .and_then(|bytes| outlet.save(&bytes).map_err(|fault| fault.why.to_string()));
-            saved.map_err(|why| {
-                Refusal::files(format!("{} could not be written: {why}", shown(&path)))
-                    .after(&written)
-            })?;
-            written.push(shown(&path));
-        }
+        let folder = self.folder;
+        let folder = folder.unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
+        let written = write(request, &folder, self.zip, &files)?;
         let kinds = |kind| {
             let plants = lineage.plants.iter();
             plants
@@ -133,10 +105,63 @@ impl Handover {
             founders: kinds(PlantKind::Founder),
             seedlings: kinds(PlantKind::Seedling),
             crosses: lineage.crosses.len(),
-            files: files.iter().map(|(path, _)| (*path).to_owned()).collect(),
+            files: files.into_iter().map(|(path, _)| path).collect(),
         };
         request.answer_after(&report, remarks, written)
     }
+}
+
+/// Refuses a record that contradicts itself.
+fn not_against_itself(
+    registry: &Registry,
+    lineage: &Lineage,
+    (plant, today): (&str, Day),
+) -> Result<(), Refusal> {
+    let against = contradictions(registry, lineage, today);
+    if against.is_empty() {
+        return Ok(());
+    }
+    Err(Refusal::arguments(format!(
+        "nothing was written: the record of {plant} and its ancestors contradicts itself\n{}\n`podbook check` shows the places; mend them, then hand the plant over",
+        against.join("\n")
+    )))
+}
+
+/// What the pictures lack, in words.
+fn not_drawn(shown: &[(&str, Written)]) -> String {
+    let boxes = shown.iter().flat_map(|(_, written)| written.not_drawn());
+    let mut remarks = boxes_words(&boxes.copied().collect());
+    if !shown.iter().any(|(path, _)| *path == PICTURE) {
+        remarks +=
+            "card.png was left out: the card is too long for a picture; card.pdf holds all of it\n";
+    }
+    remarks
+}
+
+/// Writes the folder, and packs it where that is asked for; what was written.
+fn write(
+    request: &Request,
+    folder: &Path,
+    zip: bool,
+    files: &Files,
+) -> Result<Vec<String>, Refusal> {
+    let files = files.iter();
+    let files = files.map(|(path, bytes)| (path.as_str(), bytes.as_slice()));
+    let files: Vec<(&str, &[u8])> = files.collect();
+    let zip = zip.then(|| new_zip(request, zip_beside(folder)));
+    let zip = zip.transpose()?;
+    new_folder(folder, &files).map_err(|why| no_folder(folder, why, ", with -o DIR"))?;
+    let mut written = vec![shown(folder)];
+    if let Some((path, outlet)) = zip {
+        let name = folder.file_name().unwrap_or(folder.as_os_str());
+        let saved = packed(&name.to_string_lossy(), &files)
+            .and_then(|bytes| outlet.save(&bytes).map_err(|fault| fault.why.to_string()));
+        saved.map_err(|why| {
+            Refusal::files(format!("{} could not be written: {why}", shown(&path))).after(&written)
+        })?;
+        written.push(shown(&path));
+    }
+    Ok(written)
 }
 
 /// `X22-02-5-lineage.zip` beside the folder, also where a slash ends its path or it is the one the grower stands in.
