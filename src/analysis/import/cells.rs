@@ -215,22 +215,24 @@ impl<'a> RowReader<'a, '_> {
             | Holds::Pollinated
             | Holds::Harvested
             | Holds::Sown
-            | Holds::Counted => {
-                let on = self.date(column, cell);
-                let says_so = !is_blank(cell) && !is_not_gone(cell) && !is_not_yet(cell);
-                let unread = self.doubts.last().map(|of| &of.why);
-                let unread = matches!(unread, Some(Why::NoDate | Why::NoYear(..))) && on.is_none();
-                self.sown_unread |= column.holds == Holds::Sown && unread && says_so;
-                if let Some(field) = self.facts.day(column.holds) {
-                    first(field, on);
-                }
-            }
+            | Holds::Counted => self.day(column, cell),
             Holds::NotRead if is_blank(cell) => {}
             Holds::NotRead if is_piece_of(&column.heading) => {
                 self.other(column, cell, Why::PieceOf(cell.to_owned()));
             }
             Holds::NotRead => self.under_one_heading(column, cell),
             Holds::Unit | Holds::Price | Holds::Note => {}
+        }
+    }
+
+    fn day(&mut self, column: &'a ColumnTaken, cell: &str) {
+        let on = self.date(column, cell);
+        let says_so = !is_blank(cell) && !is_not_gone(cell) && !is_not_yet(cell);
+        let unread = self.doubts.last().map(|of| &of.why);
+        let unread = matches!(unread, Some(Why::NoDate | Why::NoYear(..))) && on.is_none();
+        self.sown_unread |= column.holds == Holds::Sown && unread && says_so;
+        if let Some(field) = self.facts.day(column.holds) {
+            first(field, on);
         }
     }
 

@@ -61,14 +61,7 @@ impl Prick {
         let whole = format!("{cross}.{pot}");
         let standing = counts_of(registry, row).find(|at| registry[*at].fate.is_none());
         if standing.is_some_and(|at| registry[at].code == pot) {
-            return Err(Slip::contradicts(
-                format!("seedlings were to go into {whole}"),
-                format!("that is the count of those still standing in {sowing}"),
-                words!(
-                    "give the pot they went to another code, or {}";
-                    Words::or("leave out --to", "none")
-                ),
-            ));
+            return Err(into_the_count(&whole, &sowing));
         }
         let mut pots = registry.community_pots(row.cross);
         let known = pots.find(|(_, of)| of.code == pot).map(|(at, _)| at);
@@ -81,16 +74,7 @@ impl Prick {
         draft.change_part(row, &[FieldChange::Push("pricked_out", pricking.line())])?;
         match known {
             Some(into) => fits(registry, row, into, &on)?,
-            None => {
-                let record = RonRecord::new()
-                    .text("code", &pot)
-                    .text("sowing", registry[row].code)
-                    .value("alive", format!("[{}]", tally(&on.text, self.moved)))
-                    .text_if("pot", self.pot.as_ref())
-                    .text_if("place", self.place.as_ref());
-                let page = draft.cross(row.cross);
-                page.append("community_pots", &[record.line()])?;
-            }
+            None => self.new_pot(draft, row, (&pot, &on))?,
         }
         // Nothing is written of what was not counted: what is left follows from the counts and the prickings.
         if let (Some(count), Some(left)) = (standing, self.left) {
@@ -108,6 +92,23 @@ impl Prick {
         Ok(Recorded::of(what, about, on.text)
             .tag(tag, "pot")
             .remarks(remark))
+    }
+
+    /// Writes the pot they went to.
+    fn new_pot(
+        &self,
+        draft: &mut Draft,
+        row: SowingRow,
+        (pot, on): (&str, &Dated),
+    ) -> Result<(), Slip> {
+        let record = RonRecord::new()
+            .text("code", pot)
+            .text("sowing", draft.registry[row].code)
+            .value("alive", format!("[{}]", tally(&on.text, self.moved)))
+            .text_if("pot", self.pot.as_ref())
+            .text_if("place", self.place.as_ref());
+        let page = draft.cross(row.cross);
+        Ok(page.append("community_pots", &[record.line()])?)
     }
 
     /// The code of the pot: as its tag says it, or without the code of the cross; the next free one where none is given.
@@ -235,6 +236,18 @@ impl Prick {
             ),
         })
     }
+}
+
+/// The refusal of the count of what stands in a sowing as the pot its seedlings went to.
+fn into_the_count(pot: &str, sowing: &str) -> Slip {
+    Slip::contradicts(
+        format!("seedlings were to go into {pot}"),
+        format!("that is the count of those still standing in {sowing}"),
+        words!(
+            "give the pot they went to another code, or {}";
+            Words::or("leave out --to", "none")
+        ),
+    )
 }
 
 /// How many counted in a pot on that day or since may be those that are moved now.

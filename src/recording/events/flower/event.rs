@@ -84,18 +84,11 @@ impl Flower {
         }
         let moved = of.and_then(|of| self.seen_before(registry, of, &dates));
         let over = dates.iter().find(|(field, _)| *field == "over");
-        if let (Some(of), Some((_, over))) = (of, over) {
-            self.open_after(registry, of, over)?;
-        }
         if let (Some(at), Some((_, over))) = (at, over) {
+            self.open_after(registry, &flowerings[at], over)?;
             self.not_used_later(registry, (plant, at), over)?;
         }
-        let remarks = moved.iter().map(|(was, now)| {
-            format!(
-                "The spike was on record as seen {was}; it now says {}, because its first flower opened earlier",
-                now.text
-            ).into()
-        });
+        let remarks = moved.iter().map(|(was, now)| seen_earlier(was, now).into());
         let piece = registry.ramet(plant).map(|ramet| ramet.code);
         let added = piece.filter(|_| !self.is_claim() && of.is_some_and(|of| of.ramet.is_none()));
         let remarks = remarks
@@ -106,12 +99,10 @@ impl Flower {
         let is_new = of.is_none() && !self.is_claim();
         let new = is_new.then(|| next_spike(flowerings, year(&dates, draft.today)));
         let seen = (&dates[..], sex, seen_by);
-        let change = match at {
-            Some(at) => self.changes(
-                (at, flowerings[at].note.as_deref().map(|note| &**note)),
-                added,
-                seen,
-            )?,
+        let change = match at.zip(of) {
+            Some((at, of)) => {
+                self.changes((at, of.note.as_deref().map(|note| &**note)), added, seen)?
+            }
             None => {
                 let record = self.new_record((new.as_deref(), piece), seen);
                 vec![FieldChange::Push("flowerings", record)]
@@ -307,6 +298,14 @@ impl Flower {
         };
         late.then(|| (was.to_owned(), now()))
     }
+}
+
+/// That the day on which a spike was first seen is put earlier.
+fn seen_earlier(was: &str, now: &Dated) -> String {
+    format!(
+        "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
+        now.text
+    )
 }
 
 /// That a spike without a piece on record is that of the piece named from now on.
