@@ -76,6 +76,33 @@ fn every_edited_cell_is_said() {
     assert_eq!(second("b.csv", &before, &other).0, RowClass::CodeTaken);
 }
 
+/// So are the day it was potted, what it came as and where the line is from.
+#[test]
+fn what_it_came_as_and_when_it_was_potted_are_said() {
+    let head = "Code|Name|Pot|Potted|Came as|Origin";
+    let before = [head, "V1|N. maxima|7 cm|2020|cutting|Java"];
+    for (row, expected) in [
+        (
+            "V1|N. maxima|7 cm|2021|cutting|Java",
+            "Potted: 2021: the record says 2020",
+        ),
+        (
+            "V1|N. maxima|7 cm|2020|seed|Java",
+            "Came as: seed: the record says cutting",
+        ),
+        (
+            "V1|N. maxima|7 cm|2020|cutting|Bali",
+            "Origin: Bali: the record says Java",
+        ),
+    ] {
+        let (class, comes, said, changes) = second("a.csv", &before, &[head, row]);
+        assert_eq!((class, comes), (RowClass::Differs, false), "{said:?}");
+        let words = format!("{expected}; to put it right: edit clones.ron");
+        assert_eq!(said, [words]);
+        assert!(changes.is_empty(), "{changes:?}");
+    }
+}
+
 /// Without a day another value may be a correction: it is said, and not set beside the first. With a day it is a new reading.
 #[test]
 fn another_value_is_new_only_with_a_day_of_its_own() {

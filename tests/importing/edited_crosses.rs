@@ -90,13 +90,125 @@ fn other_parents_are_said_or_make_another_cross() {
     let other = "X21-01|V2|V1|2021-05-01";
     let (import, said, _) = then(&before, &[table("c.csv", &[head, other])]);
     assert_eq!(import.rows[0].class, RowClass::Differs, "{said:?}");
-    assert_eq!(said, [": V2: but X21-01 has other parents"]);
+    let edit = "to put it right: edit crosses/X21-01.ron";
+    assert_eq!(
+        said,
+        [
+            format!("Mother: V2: the record says V1; {edit}"),
+            format!("Father: V1: the record says V2; {edit}"),
+        ]
+    );
     let (import, ..) = then(&before, &[table("d.csv", &[head, other])]);
     assert_eq!(import.rows[0].class, RowClass::CodeTaken);
     // The same parents are the same cross, in whatever table.
     let same = "X21-01|V1|V2|2021-05-01";
     let (import, ..) = then(&before, &[table("d.csv", &[head, same])]);
     assert_eq!(import.rows[0].class, RowClass::OnRecord);
+}
+
+/// Parents that were put right are said also where they may be those of the record, and so is a doubt that came since; a cell
+/// that says what is on record is not.
+#[test]
+fn parents_that_were_put_right_are_said() {
+    let plants = table(
+        "p.csv",
+        &[
+            "Code|Name",
+            "V1|N. maxima",
+            "V2|N. ventricosa",
+            "V4|N. mira",
+        ],
+    );
+    let rows = |all: &[&str]| {
+        let rows = all.iter().enumerate();
+        let rows = rows.map(|(at, pair)| format!("X21-0{at}|{pair}|2021"));
+        let head = "Cross no.|Mother|Father|Pollinated".to_owned();
+        let lines: Vec<String> = std::iter::once(head).chain(rows).collect();
+        let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+        table("c.csv", &lines)
+    };
+    let before = [
+        "V1|V2 or V4",
+        "V1|V2 & V4",
+        "V1|self",
+        "V1|",
+        "V1|open",
+        "V1|V2?",
+        "V1|V2",
+    ];
+    let after = [
+        "V1|V4",
+        "V1|V2 or V4",
+        "V1|V2",
+        "V1|V2?",
+        "V1|V2",
+        "V1|V4",
+        "V1|V2 or V4",
+    ];
+    let kept = brought(&[plants.clone(), rows(&before)], "()");
+    let (import, said, changes) = then(&kept, &[plants.clone(), rows(&after)]);
+    assert!(changes.is_empty(), "{changes:?}");
+    let rest = import.rows[3..].iter();
+    assert!(
+        rest.clone().all(|row| row.class == RowClass::Differs),
+        "{said:?}"
+    );
+    let recorded = ["V2 or V4", "V2 & V4", "", "", "open", "", "V2"];
+    for ((said, recorded), after) in said.iter().zip(recorded).zip(after) {
+        let recorded = match recorded {
+            "" => "nothing",
+            some => some,
+        };
+        let words = format!("Father: {}: the record says {recorded}; ", &after[3..]);
+        assert!(said.starts_with(&words), "{words}: {said}");
+    }
+    // Another cell of such a row, and the same parents: the parents are no difference.
+    let mut later = rows(&before);
+    for row in &mut later.rows[1..] {
+        row.cells[3] = "2022".to_owned();
+    }
+    let (_, said, _) = then(&kept, &[plants, later]);
+    assert!(
+        said.iter().all(|of| of.starts_with("Pollinated: 2022")),
+        "{said:?}"
+    );
+    assert_eq!(said.len(), before.len());
+}
+
+/// So it is with a seedling that was named by its parents, and with the day it was sown.
+#[test]
+fn parents_of_a_seedling_that_were_put_right_are_said() {
+    let row = |pair: &str| {
+        let line = format!("Q1|{pair}|12 cm");
+        table("q.csv", &["Code|Mother|Father|Sown|Span", &line])
+    };
+    let before = brought(&[plants(), row("V1|V2 (?)|2019-04")], "()");
+    let (import, said, changes) = then(&before, &[plants(), row("V1|V2|2019-03")]);
+    assert_eq!(import.rows[2].class, RowClass::Differs);
+    assert_eq!(
+        said,
+        [
+            "Sown: 2019-03: the record says 2019-04-01 to 2019-04-30; to put it right: edit crosses/X19-01.ron",
+            "Father: V2: the record says nothing; to put it right: edit crosses/X19-01.ron",
+        ]
+    );
+    assert!(changes.is_empty(), "{changes:?}");
+    let (import, said, _) = then(&before, &[plants(), row("V1|V2 (?)|2019")]);
+    assert_eq!(import.rows[2].class, RowClass::OnRecord, "{said:?}");
+}
+
+/// The day a packet came is held against the record as well.
+#[test]
+fn the_day_a_packet_came_is_said() {
+    let packet = |on: &str| {
+        let line = format!("S1|N. maxima|swap|{on}|15");
+        table("s.csv", &["Packet|Label|From|Received|Seeds", &line])
+    };
+    let before = brought(&[packet("2019")], "()");
+    let (_, said, changes) = then(&before, &[packet("2018")]);
+    let words = "Received: 2018: the record says 2019; to put it right: edit crosses/S1.ron";
+    assert_eq!(said, [words]);
+    assert!(changes.is_empty(), "{changes:?}");
 }
 
 /// A packet that has been sown since, and what came up.

@@ -94,7 +94,7 @@ impl Sorting<'_, '_> {
     }
 
     /// Whether a parent that is named may be a plant on record.
-    fn may_be(&self, who: &Who, recorded: PlantRow) -> bool {
+    pub fn may_be(&self, who: &Who, recorded: PlantRow) -> bool {
         let code = match who {
             Who::OnRecord(code) => Some(code.clone()),
             Who::Row(at) => code_on_record(&self.rows[*at]),

@@ -6,7 +6,7 @@ use super::facts::RowFacts;
 use super::index::folded;
 use crate::record::CrossPage;
 use crate::record::Holds::{
-    self, Germinated, Harvested, Label, Left, Pods, Pollinated, Seeds, Sown, Supplier,
+    self, Acquired, Germinated, Harvested, Label, Left, Pods, Pollinated, Seeds, Sown, Supplier,
 };
 use crate::registry::{CrossRow, Registry};
 use std::collections::BTreeSet;
@@ -22,7 +22,7 @@ pub(super) fn is_of_sowing((holds, _): &OtherCell) -> bool {
 /// What is held against the page of a cross, before the counts of seedlings and behind them.
 const ON_PAGE: [&[Holds]; 2] = [
     &[Pollinated, Harvested, Sown, Pods, Seeds],
-    &[Left, Label, Supplier],
+    &[Left, Label, Supplier, Acquired],
 ];
 /// What is held against an earlier row, before the counts of seedlings.
 const IN_ROWS: [Holds; 8] = [
@@ -40,6 +40,8 @@ fn said(facts: &RowFacts, holds: Holds) -> Option<String> {
         Left => facts.left.clone(),
         Label => facts.label.clone(),
         Supplier => facts.supplier.clone(),
+        // Of seed that came; a cross that was made came on no day.
+        Acquired => facts.acquired.clone().filter(|_| !facts.has_parents()),
         _ => None,
     }
 }
@@ -47,7 +49,7 @@ fn said(facts: &RowFacts, holds: Holds) -> Option<String> {
 /// Whether two cells say the same: one day, written so or another way, or one word.
 fn is_same(registry: &Registry, holds: Holds, one: &str, other: &str) -> bool {
     match holds {
-        Pollinated | Harvested | Sown => registry.when(one) == registry.when(other),
+        Pollinated | Harvested | Sown | Acquired => registry.when(one) == registry.when(other),
         _ => folded(one) == folded(other),
     }
 }
@@ -135,6 +137,7 @@ impl Held<'_, '_> {
             Left => words(lots.filter_map(|of| of.left.as_deref())),
             Label => words(page.received.as_deref()),
             Supplier => words(page.from.as_deref()),
+            Acquired => words(lots.filter_map(|of| of.came)),
             _ => Vec::new(),
         }
     }

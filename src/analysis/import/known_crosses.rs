@@ -13,8 +13,9 @@ impl Sorting<'_, '_> {
     pub fn known_cross(&self, at: usize, row: &mut ImportRow) -> bool {
         if let Some((code, cross)) = self.recorded_cross(at, row) {
             let mut cells = cross_cells(self.registry, cross, &row.facts);
-            let against = self.parents_against(at, row, cross);
-            cells.extend(against.map(|parents| (None, parents)));
+            let note = self.registry[cross].page.note.as_deref();
+            let parents = self.other_parents(at, row, cross, note);
+            cells.extend(parents.into_iter().map(|(holds, cell)| (Some(holds), cell)));
             self.remarks_of_cross(row, cross);
             self.only_remarks(row, &code, cells);
             row.kind = Kind::More(Who::OnRecord(code));

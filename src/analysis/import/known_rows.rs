@@ -34,7 +34,7 @@ impl Sorting<'_, '_> {
             _ => self.same_plant(row, &code, first_plant),
         };
         if let Some(who) = same {
-            return self.more(row, who);
+            return self.more(at, row, who);
         }
         let elsewhere = |codes: &Codes| codes.get(&code).is_some_and(|other| *other != at);
         let in_rows = match row.kind {
@@ -140,10 +140,10 @@ impl Sorting<'_, '_> {
         note.is_some_and(|note| rows_in(note).iter().any(|(table, _)| table == own))
     }
 
-    fn more(&self, row: &mut ImportRow, who: Who) {
+    fn more(&self, at: usize, row: &mut ImportRow, who: Who) {
         let code = row.facts.code.clone().unwrap_or_default();
         self.remarks_of_plant(row, &who);
-        self.changed(row, &who);
+        self.changed(at, row, &who);
         if !row.adds() {
             let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
             if !differs {

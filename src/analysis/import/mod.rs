@@ -32,6 +32,7 @@ mod labels;
 mod looks;
 mod no_plants;
 mod number_ranges;
+mod other_parents;
 mod own_row;
 mod own_rows;
 mod own_sheet;
