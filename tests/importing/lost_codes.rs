@@ -32,7 +32,7 @@ fn a_row_without_its_code_is_asked_about() {
     ]);
     assert_eq!(emptied[0].class, RowClass::NoPlant);
     assert!(!emptied[0].comes);
-    assert_eq!(emptied[0].doubts[0].why, Why::LostCode("K1".to_owned()));
+    assert_eq!(emptied[0].doubts[0].why, Why::LooksLike("K1".to_owned()));
     assert_eq!(emptied[1].class, RowClass::OnRecord);
     let added = again(&[
         "Code|Name|From",
@@ -41,6 +41,100 @@ fn a_row_without_its_code_is_asked_about() {
         "|N. alata|a friend",
     ]);
     assert!(added[2].comes, "{:#?}", added[2]);
+}
+
+/// What a second run makes of a table without codes: which rows come, and what they look like.
+fn again(name: &str, before: &[&str], after: &[&str]) -> Vec<Option<String>> {
+    let pages = brought(&[table("a.csv", before)], "()");
+    let kept = sources(&pages_with(&pages));
+    let (registry, _) = build(&kept);
+    let choices = ImportChoices::default();
+    let sorted = import(&registry, &[table(name, after)], &choices, today());
+    assert_adds_up(&sorted);
+    let looks_like = sorted.rows.iter().map(|row| {
+        let why = row.doubts.first().map(|of| &of.why);
+        match why {
+            Some(Why::LooksLike(code)) => Some(code.clone()),
+            Some(Why::BroughtInBefore) => None,
+            other => panic!("{other:?}: {row:?}"),
+        }
+    });
+    looks_like.collect()
+}
+
+/// A row without a code that was edited is no second plant, cross or packet: it is asked about, and named by the record that
+/// has no row any more.
+#[test]
+fn an_edited_row_without_a_code_is_asked_about() {
+    let founders = [
+        "Name|From|Got|Size",
+        "N. lowi|a|2019|12",
+        "N. maxima|a|2019|13 cm",
+    ];
+    let edited = [founders[0], "N. lowii|a|2019|12 cm", founders[2]];
+    let found = again("a.csv", &founders, &edited);
+    assert_eq!(found, [Some("Low1".to_owned()), None]);
+    let crosses = [
+        "Mother|Father|Pollinated|Pods|Seeds",
+        "V1|V2|2020-05-01|1|40",
+        "V7|V8||1|12",
+    ];
+    let edited = [crosses[0], "V1|V2|2020-05-01|1|44", "V7|V8|2020-06|1|12"];
+    let found = again("a.csv", &crosses, &edited);
+    assert_eq!(found, [Some("X20-01".to_owned()), Some("XX-01".to_owned())]);
+    let packets = ["Label|From|Seeds|Sown", "N. lowii|swap|40|"];
+    let found = again(
+        "a.csv",
+        &packets,
+        &[packets[0], "N. lowii|swap|40|2020-01-01"],
+    );
+    assert_eq!(found.len(), 1, "{found:?}");
+    let seedlings = ["Cross|Place|Pot", "X16-01|tent|7 cm", "X16-01|tent|9 cm"];
+    let edited = [seedlings[0], seedlings[1], "X16-01|tent|10 cm"];
+    let found = again("a.csv", &seedlings, &edited);
+    assert_eq!(found, [None, Some("X16-01-2".to_owned())]);
+}
+
+/// A further column, another heading and another name of the file double no table.
+#[test]
+fn a_table_that_was_changed_as_a_whole_is_not_doubled() {
+    let before = ["Name|From|Got", "N. lowii|a|2019", "N. maxima|b|2020"];
+    let wider = [
+        "Name|From|Got|Place",
+        "N. lowii|a|2019|tent",
+        "N. maxima|b|2020|tent",
+    ];
+    let headed = ["Name|Supplier|Got", before[1], before[2]];
+    for (name, after) in [
+        ("a.csv", &wider[..]),
+        ("a.csv", &headed),
+        ("b.csv", &before),
+    ] {
+        let found = again(name, &before, after);
+        assert_eq!(found, [Some("Low1".to_owned()), Some("Max1".to_owned())]);
+    }
+}
+
+/// A new row beside those that are there is new, and a row that is taken comes in.
+#[test]
+fn a_new_row_without_a_code_comes_in() {
+    let before = ["Name|From|Got", "N. lowii|a|2019"];
+    let pages = brought(&[table("a.csv", &before)], "()");
+    let kept = sources(&pages_with(&pages));
+    let (registry, _) = build(&kept);
+    let added = ["Name|From|Got", "N. lowii|a|2019", "N. lowii|a|2021"];
+    let edited = ["Name|From|Got", "N. lowii|a|2021"];
+    for (lines, choices) in [
+        (&added[..], "()"),
+        (
+            &edited,
+            r#"(rows: [(table: "a.csv", row: 2, choose: take)])"#,
+        ),
+    ] {
+        let choices = ImportChoices::read(choices).expect("choices");
+        let sorted = import(&registry, &[table("a.csv", lines)], &choices, today());
+        assert_eq!(sorted.coming().count(), 1, "{:#?}", sorted.rows);
+    }
 }
 
 /// Which size a column holds is not guessed, also where the grower says that it holds readings.

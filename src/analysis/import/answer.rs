@@ -226,8 +226,8 @@ pub enum Why {
     OnlySowing(String),
     /// One cell names two ends of the plant.
     TwoEnds,
-    /// Its cells are those of a plant or cross that was brought in with this code, and whose row is gone.
-    LostCode(String),
+    /// It has no code, and its cells are like those of a row that was brought in for what has this code, and that is gone.
+    LooksLike(String),
     /// A row of podbook's own sheet that has no code any more, and whose plant its other cells do not name.
     NoCode,
     /// Another cell of the row says otherwise: that cell's column, and what it says.

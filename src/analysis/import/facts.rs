@@ -193,6 +193,14 @@ impl RowFacts {
         number.filter(|number| *number > 0)
     }
 
+    /// The codes of plants and crosses that it names for its own, also with that of its cross before a number.
+    pub(super) fn codes_in(&self) -> Vec<String> {
+        let own = self.code.iter().chain(&self.codes);
+        let number = self.cross.as_ref().zip(self.code.as_ref());
+        let numbered = number.map(|(cross, number)| format!("{cross}-{number}"));
+        own.cloned().chain(numbered).collect()
+    }
+
     /// Whether parents are named.
     pub(super) fn has_parents(&self) -> bool {
         self.seed_parent.is_some() || self.pollen_parent.is_some() || self.both_parents.is_some()

@@ -135,7 +135,7 @@ impl Sorting<'_, '_> {
     }
 
     /// The cross of whose seed a row speaks, and of no plant of it: it has no code but that of the cross.
-    fn of_seed<'f>(&self, facts: &'f RowFacts) -> Option<&'f str> {
+    pub fn of_seed<'f>(&self, facts: &'f RowFacts) -> Option<&'f str> {
         let of_seed = facts.is_of_seed() || facts.codes_of == CodesOf::Sowings;
         if facts.is_of_plant() || !of_seed || !facts.codes.is_empty() {
             return None;

@@ -30,6 +30,7 @@ mod known_crosses;
 mod known_rows;
 mod labels;
 mod looks;
+mod lost_rows;
 mod no_plants;
 mod number_ranges;
 mod other_parents;

@@ -1,5 +1,7 @@
 //! Which rows were brought in before: the registry's notes hold their cells.
 
+use super::answer::ImportRow;
+use super::lost_rows::{LostRow, LostRows};
 use super::source::{key, sources_in};
 use crate::registry::Registry;
 use std::collections::{BTreeMap, BTreeSet};
@@ -8,22 +10,24 @@ use std::collections::{BTreeMap, BTreeSet};
 type Key = (String, String);
 
 /// Rows that are on record.
-pub(super) struct SaidBefore {
+pub(super) struct SaidBefore<'r> {
     /// How often each, less those that rows were found for.
     left: BTreeMap<Key, usize>,
-    /// Codes of the plants whose notes hold them.
-    codes: Vec<(Key, String)>,
+    /// Their words with the codes of the plants whose notes hold them.
+    codes: Vec<(&'r str, String)>,
 }
 
-impl SaidBefore {
+impl<'r> SaidBefore<'r> {
     /// Those of a registry.
-    pub fn of(registry: &Registry) -> SaidBefore {
+    pub fn of(registry: &'r Registry) -> SaidBefore<'r> {
         let (mut left, mut codes) = (BTreeMap::<Key, usize>::new(), Vec::new());
-        let mut note = |note: Option<&str>, code: &dyn Fn() -> String| {
+        let mut note = |note: Option<&'r str>, code: &dyn Fn() -> String| {
             let sources = note.filter(|note| note.contains('{')).map(sources_in);
-            for key in sources.unwrap_or_default().into_iter().filter_map(key) {
-                codes.push((key.clone(), code()));
-                *left.entry(key).or_default() += 1;
+            for source in sources.unwrap_or_default() {
+                if let Some(key) = key(source) {
+                    codes.push((source, code()));
+                    *left.entry(key).or_default() += 1;
+                }
             }
         };
         for founder in registry.founders() {
@@ -49,28 +53,26 @@ impl SaidBefore {
 
     /// Tables and codes of plants on record for which no row was found: a row with the same code is theirs, edited.
     pub fn edited(&self) -> BTreeSet<(String, String)> {
-        let codes = self.missed();
-        let codes = codes.map(|((table, _), code)| (table.clone(), code.clone()));
+        let codes = self
+            .missed()
+            .filter_map(|(source, code)| Some((key(source)?.0, code.clone())));
         codes.collect()
     }
 
-    fn missed(&self) -> impl Iterator<Item = &(Key, String)> {
-        let missed = |(key, _): &&(Key, String)| self.left.get(key) > Some(&0);
-        self.codes.iter().filter(missed)
+    fn missed(&self) -> impl Iterator<Item = &(&'r str, String)> {
+        let is_left = |source| key(source).is_some_and(|key| self.left.get(&key) > Some(&0));
+        self.codes.iter().filter(move |(source, _)| is_left(source))
     }
 
-    /// Rows on record for which no row was found, as they would be without their code; and that code.
-    pub fn without_code(&self) -> BTreeMap<Key, &str> {
-        let missed = self.missed().filter(|(_, code)| !code.is_empty());
-        let cut = |((table, cells), code): &'_ (Key, String)| {
-            let value = format!(": {code}");
-            let rest: Vec<&str> = cells
-                .split("; ")
-                .filter(|cell| !cell.ends_with(&value))
-                .collect();
-            (table.clone(), rest.join("; "))
-        };
-        missed.map(|of| (cut(of), of.1.as_str())).collect()
+    /// Rows on record for which no row was found, neither by its cells nor by its code.
+    pub fn lost<'s>(&'s self, rows: &[ImportRow]) -> LostRows<'s> {
+        let coded: BTreeSet<String> = rows.iter().flat_map(|row| row.facts.codes_in()).collect();
+        let missed = self.missed();
+        let lost = missed.filter(|(_, code)| !code.is_empty() && !coded.contains(code));
+        LostRows(
+            lost.filter_map(|(source, code)| LostRow::of(source, code))
+                .collect(),
+        )
     }
 
     /// Whether a row is on record; each record answers for one row.

@@ -12,7 +12,6 @@ use super::labels::{suppliers, unread};
 use super::own_rows::OwnRows;
 use super::said_before::SaidBefore;
 use super::sorting::{Sorting, is_out};
-use super::source::key;
 use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
@@ -115,7 +114,7 @@ impl Sorting<'_, '_> {
         }
     }
 
-    /// Rows that were brought in before, and those that look like one of them without its code.
+    /// Rows that were brought in before, and those without a code that look like one of them.
     fn said_before(&mut self) {
         let mut before = SaidBefore::of(self.registry);
         let mut rows = std::mem::take(&mut self.rows);
@@ -125,11 +124,20 @@ impl Sorting<'_, '_> {
                 self.doubt(row, RowClass::OnRecord, "", Why::BroughtInBefore);
             }
         }
-        let lost = before.without_code();
-        let without_code = |row: &&mut ImportRow| !is_out(row) && row.facts.code.is_none();
-        for row in rows.iter_mut().filter(without_code) {
-            if let Some(&code) = key(&row.source).and_then(|key| lost.get(&key)) {
-                self.doubt(row, RowClass::NoPlant, code, Why::LostCode(code.to_owned()));
+        let lost = before.lost(&rows);
+        // What a row about the seed of a cross may repeat is looked for among its sowings.
+        let is_bare = |row: &&mut ImportRow| {
+            let has_code = row.facts.code.is_some() || !row.facts.codes.is_empty();
+            !is_out(row) && !has_code && self.of_seed(&row.facts).is_none()
+        };
+        for row in rows.iter_mut().filter(is_bare) {
+            if let Some(code) = lost.looks_like(&row.source) {
+                self.doubt(
+                    row,
+                    RowClass::NoPlant,
+                    code,
+                    Why::LooksLike(code.to_owned()),
+                );
             }
         }
         self.rows = rows;

@@ -68,16 +68,15 @@ pub fn rows_in(words: &str) -> Vec<(String, usize)> {
 
 /// What tells one row of a table from another when rows have moved: table and cells without the number.
 pub(super) fn key(source: &str) -> Option<(String, String)> {
-    let source = source
-        .strip_prefix('{')
-        .and_then(|rest| rest.strip_suffix('}'))
-        .unwrap_or(source);
     let (table, number, cells) = parts(source)?;
     is_number(number).then(|| (table.to_owned(), cells.to_owned()))
 }
 
-/// Table, number and cells of the words that are kept for a row, without their braces.
-fn parts(source: &str) -> Option<(&str, &str, &str)> {
+/// Table, number and cells of the words that are kept for a row, in their braces or without.
+pub(super) fn parts(source: &str) -> Option<(&str, &str, &str)> {
+    let bare = source.strip_prefix('{');
+    let bare = bare.and_then(|rest| rest.strip_suffix('}'));
+    let source = bare.unwrap_or(source);
     let (table, rest) = source.split_once(", row ")?;
     let (number, cells) = rest.split_once(": ")?;
     Some((table, number, cells))

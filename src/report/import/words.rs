@@ -41,7 +41,7 @@ pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
         (_, Choose::Each) => "a record for each",
         (_, Choose::Species) => "the species, and no plant of yours",
         (RowClass::Clean, Choose::Take) => "comes in",
-        (RowClass::NoPlant, Choose::Take) => "a plant without a name",
+        (RowClass::NoPlant, Choose::Take) => "a record of its own",
         (RowClass::SeveralPlants, Choose::Take) => "a plant for each",
         (RowClass::CodeTaken, Choose::Take) => "the next free code",
         (RowClass::Contradiction, Choose::Take) => "the earlier end; parents before the label",
@@ -187,9 +187,9 @@ pub(super) fn why_words(why: &Why) -> String {
             format!("this row is \"{own}\", and the plant with that code is \"{other}\"")
         }
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
-        Why::LostCode(code) => {
-            format!("looks like {code} without its code: write it back, or take it as a new plant")
-        }
+        Why::LooksLike(code) => format!(
+            "looks like the row of {code}, which is not there any more: write {code} in a column `Code` if it is, or take it as new"
+        ),
         Why::SeveralCodes(codes) => format!(
             "several codes: write {} or {}",
             codes.join(" or "),
