@@ -7,6 +7,7 @@ mod choices;
 mod contradictions;
 mod counts_by_day;
 mod dittos;
+mod doubtful_crosses;
 mod edited;
 mod edited_crosses;
 mod ends;

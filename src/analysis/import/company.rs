@@ -48,7 +48,18 @@ fn date_of(columns: &[ColumnTaken]) -> Option<Holds> {
         return None;
     }
     if any(columns, &PARENTS) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
-        return Some(Holds::Pollinated);
+        // Beside the size of a plant it is the day that was measured.
+        let is_measured = any(columns, &[Holds::Code]) && any(columns, &[Holds::Reading]);
+        return Some(match is_measured && !any(columns, &[Holds::Measured]) {
+            true => Holds::Measured,
+            false => Holds::Pollinated,
+        });
+    }
+    // Beside the day of sowing it is that of the count, unless every heading of counts has its own.
+    let mut counts = columns.iter().filter(|of| of.holds == Holds::Germinated);
+    let is_counted = any(columns, &[Holds::Sown]) && counts.any(|of| of.read_on.is_none());
+    if is_counted && !any(columns, &[Holds::Counted, Holds::Label]) {
+        return Some(Holds::Counted);
     }
     let to = columns.iter().find(|of| of.holds == Holds::To)?;
     let is_given = to.heading.to_lowercase().contains("given");
