@@ -82,6 +82,16 @@ fn a_cell_that_was_recorded_since_is_known() {
     );
 }
 
+/// The seed of one pod is that of its lot and of its sowing: twice as much is no sum of them.
+#[test]
+fn twice_the_seed_is_another_number() {
+    let before = brought(&[plants(), cross("1|||40")], "()");
+    let (import, said, _) = then(&before, &[cross("1|||80")]);
+    assert_eq!(import.rows[0].class, RowClass::Differs);
+    let words = "Seeds: 80: the record says 40; to put it right: edit crosses/X21-01.ron";
+    assert_eq!(said, [words]);
+}
+
 /// Another father in the row that was edited is said; in another table such a row is another cross.
 #[test]
 fn other_parents_are_said_or_make_another_cross() {

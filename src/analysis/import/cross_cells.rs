@@ -95,10 +95,14 @@ impl Held<'_, '_> {
     /// the new beside it: then the page is to be edited.
     fn cell(&self, holds: Holds) -> Option<OtherCell> {
         let own = said(self.facts, holds)?;
-        let recorded = self.recorded(holds);
+        let mut recorded = self.recorded(holds);
         let is_known = |of: &String| is_same(self.registry, holds, of, &own);
-        let is_number = matches!(holds, Pods | Seeds);
-        if recorded.iter().any(is_known) || is_number && is_sum(&own, &recorded) {
+        let sums = match holds {
+            Pods => vec![recorded.clone()],
+            Seeds => self.seeds().to_vec(),
+            _ => Vec::new(),
+        };
+        if recorded.iter().any(is_known) || sums.iter().any(|of| is_sum(&own, of)) {
             return None;
         }
         let command = match holds {
@@ -107,6 +111,8 @@ impl Held<'_, '_> {
             _ => None,
         };
         let command = command.filter(|_| recorded.is_empty());
+        // Seed of one pod stands with the pod and with its lot.
+        recorded.dedup();
         let why = Why::Differs {
             recorded: (!recorded.is_empty()).then(|| recorded.join(", ")),
             by: command.unwrap_or_else(|| corrected_by::page(&self.path)),
@@ -128,18 +134,23 @@ impl Held<'_, '_> {
                 let capsules = pods().filter_map(|of| of.capsules);
                 words(capsules.chain(none_set.filter_map(|of| of.set)))
             }
-            Seeds => {
-                let of_lots = lots.filter_map(|of| of.seeds);
-                let of_pods = pods().filter_map(|of| of.seeds);
-                let of_sowings = sowings.filter_map(|of| of.seeds);
-                words(of_lots.chain(of_pods).chain(of_sowings))
-            }
+            Seeds => self.seeds().concat(),
             Left => words(lots.filter_map(|of| of.left.as_deref())),
             Label => words(page.received.as_deref()),
             Supplier => words(page.from.as_deref()),
             Acquired => words(lots.filter_map(|of| of.came)),
             _ => Vec::new(),
         }
+    }
+
+    /// The seed of lots, of pods and of sowings: the same seed, so that the numbers of one kind add up, and no others.
+    fn seeds(&self) -> [Vec<String>; 3] {
+        let page = self.page;
+        [
+            words(page.seed_lots.iter().filter_map(|of| of.seeds)),
+            words(page.pods.iter().filter_map(|of| of.seeds)),
+            words(page.sowings.iter().filter_map(|of| of.seeds)),
+        ]
     }
 
     /// Counts of seedlings that no sowing has.
