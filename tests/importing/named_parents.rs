@@ -1,7 +1,7 @@
 //! Parents by codes of two plants, by species, and of several pods.
 
 use crate::tables::{assert_adds_up, brought, chosen, faults, page, sorted, table};
-use podbook::analysis::import::InputTable;
+use podbook::analysis::import::{InputTable, Why};
 use podbook::record::RowClass;
 use podbook::report::import::import_report;
 
@@ -202,4 +202,46 @@ fn a_doubt_about_one_parent_leaves_the_other() {
             assert!(cross.contains(expected), "{crosses:?}: {cross}");
         }
     }
+}
+
+/// The mother again as father is selfed seed, which no plant bears here; the rest of the table comes in.
+#[test]
+fn one_plant_for_both_parents_is_selfed() {
+    for head in ["Code|Name|Mother|Father", "Code|Name|Parents|Pollinated"] {
+        let both = match head.ends_with("Father") {
+            true => "V1|V1",
+            false => "V1 x V1|2019",
+        };
+        let lines = [head, "V1|N. maxima||", &format!("X1||{both}")].map(str::to_owned);
+        let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+        let tables = [table("a.csv", &lines)];
+        let import = sorted(&tables);
+        assert_eq!(import.rows[1].doubts[0].why, Why::Selfed);
+        let changes = brought(&tables, "()");
+        let cross = page(&changes, "crosses/X1.ron");
+        assert!(cross.contains("pollen_unknown(seed: \"V1\")"), "{cross}");
+        assert_eq!(faults(&changes), Vec::<String>::new());
+    }
+}
+
+/// A code in brackets behind the name of its plant is that plant; behind another name it is none.
+#[test]
+fn a_code_behind_its_name_is_the_plant() {
+    let lines = [
+        "Code|Name|Parents|Pollinated",
+        "V1|N. ventricosa||",
+        "V2|N. truncata||",
+        "X1||ventricosa (V1) x truncata (V2)|2019",
+        "X2||truncata (V1) x V2|2019",
+    ];
+    let tables = [table("a.csv", &lines)];
+    assert_eq!(sorted(&tables).rows[2].class, RowClass::Clean);
+    let changes = brought(&tables, "()");
+    let cross = page(&changes, "crosses/X1.ron");
+    assert!(
+        cross.contains("known(seed: \"V1\", pollen: \"V2\")"),
+        "{cross}"
+    );
+    let cross = page(&changes, "crosses/X2.ron");
+    assert!(cross.contains("seed_unknown(pollen: \"V2\")"), "{cross}");
 }

@@ -1,7 +1,7 @@
 //! Units of sizes in a column of their own, and in a second line of headings.
 
 use crate::tables::{assert_adds_up, chosen, sorted, table};
-use podbook::analysis::import::Import;
+use podbook::analysis::import::{Import, Why};
 use podbook::record::{Holds, RowClass};
 use podbook::report::import::import_report;
 
@@ -96,4 +96,26 @@ fn a_line_of_units_below_the_headings_is_read() {
     assert_eq!(import.rows[0].facts.pot.as_deref(), Some("3 in"));
     let lines = ["Code|Name|Sex", "||m", "V1|N. maxima|m"];
     assert_eq!(sorted(&[table("a.csv", &lines)]).rows.len(), 2);
+}
+
+/// Where commas stand before decimals, `1.200` may be twelve hundred: it is asked about. Without such a comma it is one and a
+/// fifth, as it always was.
+#[test]
+fn a_point_among_decimal_commas_is_asked_about() {
+    let lines = |first: &str| {
+        let first = format!("V1|N. maxima|{first}");
+        let lines = [
+            "Code|Name|Size (cm)",
+            &first,
+            "V2|N. lowii|1.200",
+            "V3|N. mira|1.2",
+        ];
+        sorted(&[table("a.csv", &lines)])
+    };
+    let import = lines("24,5");
+    assert_eq!(import.rows[1].doubts[0].why, Why::PointOrThousand);
+    assert_eq!(import.rows[1].class, RowClass::Other);
+    let cells: Vec<usize> = readings(&import).iter().map(Vec::len).collect();
+    assert_eq!(cells, [1, 0, 1]);
+    assert_eq!(lines("24.5").count(RowClass::Clean), 3);
 }

@@ -26,7 +26,7 @@ impl Sorting<'_, '_> {
     }
 
     /// The name that a parent is on record under, or in its row.
-    fn name_of(&self, who: &Who) -> Option<String> {
+    pub fn name_of(&self, who: &Who) -> Option<String> {
         match who {
             Who::Species(epithet) => Some(format!("N. {epithet}")),
             Who::Row(at) => self.rows[*at].facts.label.clone(),

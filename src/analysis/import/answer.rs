@@ -73,6 +73,8 @@ pub struct ColumnTaken {
     pub coloured: usize,
     /// Cells that come more than once in a column which holds codes otherwise, and is not read because of them.
     pub twice: Vec<String>,
+    /// Whether commas stand before decimals in it.
+    pub has_commas: bool,
     /// The heading of counts or sizes to the left that stands over this column too, as a joined cell does; none otherwise.
     pub under: Option<String>,
 }
@@ -286,6 +288,8 @@ pub enum Why {
     LeftBeforeItCame,
     /// A range or a mark on a number, where the files have room for one number.
     Inexact(Inexact),
+    /// A point that may stand before decimals or behind thousands, in a column of decimal commas.
+    PointOrThousand,
     /// Something that only a plant has, in the row of a cross and its seed.
     OfNoPlant,
     /// A second reading of the trait of one day, or of none.

@@ -8,7 +8,7 @@ use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
 use super::ends::{End, Gone};
 use super::facts::{CodesOf, RowFacts, SeedCount, TraitCell};
-use super::inexact::{about, inexact};
+use super::inexact::{about, inexact, is_in_thousands};
 use super::looks::{is_code_like, seen};
 use super::no_plants::no_plant;
 use super::number_ranges::is_marked_range;
@@ -390,6 +390,9 @@ impl<'a> RowReader<'a, '_> {
             return self.other(column, cell, Why::NoTrait);
         };
         let declared = &self.of.registry[of];
+        if column.has_commas && is_in_thousands(cell) {
+            return self.other(column, cell, Why::PointOrThousand);
+        }
         let is_length = matches!(declared.reads, Reads::Length(_));
         let bare = is_length && Length::read(cell).is_ok_and(|length| length.unit.is_none());
         let written = match self.unit_of(column).filter(|_| bare) {

@@ -12,7 +12,7 @@ use crate::observation::pieces::pot_here;
 use crate::observation::plant_cells::{CELLS, plant_cells};
 use crate::observation::provenance::provenance;
 use crate::observation::standing::status_words;
-use crate::record::{Choose, Holds, Sex};
+use crate::record::{Choose, Holds, Sex, word_of};
 use crate::registry::PlantRow;
 
 /// The cells that are held against each other: a founder has no day of sowing, and a seedling the first only.

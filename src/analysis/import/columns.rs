@@ -9,6 +9,7 @@ use super::dittos::is_ditto;
 use super::facts::InputTable;
 use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
+use super::inexact::has_comma;
 use super::looks::{are_sentences, count_coloured, is_code_like};
 use super::number_ranges::is_form_of_cross;
 use super::own_sheet;
@@ -268,6 +269,7 @@ impl ColumnReader<'_, '_> {
             dittos: 0,
             coloured: 0,
             twice: Vec::new(),
+            has_commas: cells(at, below).any(has_comma),
             under: None,
         })
     }

@@ -1,7 +1,7 @@
 //! Numbers with a range or a mark: `4-6`, `~12`, `12+`, `<5`. No reading of the files holds more than one number, and nothing
 //! is put in its place.
 
-use super::figures::numbers;
+use super::figures::{is_number, numbers};
 use super::word_lists::words;
 
 /// Why a cell is not one number.
@@ -91,4 +91,20 @@ fn is_range(cell: &str) -> bool {
 fn is_date(cell: &str) -> bool {
     let numbers = numbers(cell, &['-']).unwrap_or_default();
     numbers.iter().map(|of| of.len()).eq([4, 2, 2])
+}
+
+/// `24,5`, as where commas stand before decimals.
+pub(super) fn has_comma(cell: &str) -> bool {
+    let sides = cell.split_once(',');
+    sides.is_some_and(|(whole, rest)| {
+        let decimals = rest.trim_end_matches(|c: char| c.is_alphabetic() || c == ' ');
+        is_number(whole.trim()) && is_number(decimals) && decimals.len() != 3
+    })
+}
+
+/// `1.200`, which is twelve hundred where commas stand before decimals.
+pub(super) fn is_in_thousands(cell: &str) -> bool {
+    let number = cell.trim_end_matches(|c: char| c.is_alphabetic() || c == ' ');
+    let parts = numbers(number, &['.']).unwrap_or_default();
+    parts.len() > 1 && parts[1..].iter().all(|part| part.len() == 3)
 }

@@ -1,7 +1,7 @@
 //! What a row says of parents: who they are, and what speaks against it.
 
-use super::answer::{ImportRow, Kind, RowParents, Who, Why};
-use super::parents::Parentage;
+use super::answer::{ImportRow, Kind, Who, Why};
+use super::parents::{Parentage, is_one_plant};
 use super::sorting::Sorting;
 use crate::record::{Choose, RowClass};
 
@@ -124,14 +124,6 @@ impl Sorting<'_, '_> {
         if let Some((found, against)) = self.recorded_against(at, row) {
             self.doubt(row, RowClass::Contradiction, &found, against);
         }
-    }
-}
-
-/// Whether one plant stands for both parents.
-fn is_one_plant(parents: &RowParents) -> bool {
-    match (&parents.seed[..], &parents.pollen[..]) {
-        ([seed], [pollen]) => seed == pollen && !matches!(seed, Who::Species(_)),
-        _ => false,
     }
 }
 

@@ -39,10 +39,19 @@ impl Parentage<'_, '_, '_> {
     /// The parents of a row, and what of them is not clear.
     pub fn of(&self, facts: &RowFacts) -> (RowParents, Vec<Unclear>) {
         let formula = facts.both_parents.as_ref().or(facts.cross.as_ref());
-        match (&facts.seed_parent, &facts.pollen_parent, formula) {
+        let (mut parents, mut unclear) = match (&facts.seed_parent, &facts.pollen_parent, formula) {
             (None, None, Some(both)) => self.both(both),
             (seed, pollen, _) => self.two(seed.as_deref(), pollen.as_deref()),
+        };
+        let by_species = unclear
+            .iter()
+            .any(|(_, why)| matches!(why, Why::BySpecies(_)));
+        if is_one_plant(&parents) && !by_species && self.selfed(&parents.seed).is_empty() {
+            parents.pollen.clear();
+            let cell = facts.pollen_parent.as_ref().or(formula);
+            unclear.push((cell.cloned().unwrap_or_default(), Why::Selfed));
         }
+        (parents, unclear)
     }
 
     /// Two parents in cells of their own.
@@ -211,11 +220,25 @@ impl Parentage<'_, '_, '_> {
         }
     }
 
+    /// The plant of `ventricosa (V1)`, where it has that name.
+    fn coded_behind_its_name(&self, words: &str) -> Option<Who> {
+        let (name, code) = words.strip_suffix(')')?.split_once('(')?;
+        let who = self.sorting.coded(code.trim())?;
+        let own = self.sorting.name_of(&who)?;
+        let species = |name: &str| species_named(name, self.sorting.vocabulary);
+        let is_name = folded(&own) == folded(name)
+            || species(name).is_some_and(|named| species(&own) == Some(named));
+        (is_name && who != Who::Row(self.own)).then_some(who)
+    }
+
     /// The plant of a code, else every plant of a name, else a species.
     fn one(&self, words: &str) -> Vec<Who> {
         let is_own = |who: &Who| *who == Who::Row(self.own);
         if let Some(who) = self.sorting.coded(words) {
             return Some(who).into_iter().filter(|who| !is_own(who)).collect();
+        }
+        if let Some(who) = self.coded_behind_its_name(words) {
+            return vec![who];
         }
         let species = || species_named(words, self.sorting.vocabulary).map(Who::Species);
         let Some(plants) = self.sorting.index.labels.get(&folded(words)) else {
@@ -226,6 +249,14 @@ impl Parentage<'_, '_, '_> {
             1 if self.species_stay => species().map_or(plants, |species| vec![species]),
             _ => plants,
         }
+    }
+}
+
+/// Whether one plant stands for both parents.
+pub(super) fn is_one_plant(parents: &RowParents) -> bool {
+    match (&parents.seed[..], &parents.pollen[..]) {
+        ([seed], [pollen]) => seed == pollen && !matches!(seed, Who::Species(_)),
+        _ => false,
     }
 }
 

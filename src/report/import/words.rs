@@ -242,6 +242,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CountedDays(day) => format!("a spreadsheet's count of days, read as {day}"),
         Why::LeftBeforeItCame => "before the day it came".to_owned(),
         Why::Inexact(of) => inexact_words(*of).to_owned(),
+        Why::PointOrThousand => "decimals or thousands? Other cells of the column have a decimal comma".to_owned(),
         Why::OfNoPlant => "a row of a cross and its seed, and this is said of one plant".to_owned(),
         Why::SecondReading => {
             "another reading of this measure on the same day, or on none: give each column its day"
