@@ -1,8 +1,8 @@
 //! Cells in the place of a cross or of a code of one that are none: pairs, crosses in doubt, dates and years.
 
-use crate::tables::{assert_adds_up, brought, page, sorted, table};
-use podbook::analysis::import::Import;
-use podbook::record::Holds;
+use crate::tables::{assert_adds_up, brought, faults, page, sorted, table};
+use podbook::analysis::import::{Import, Kind};
+use podbook::record::{Holds, RowClass};
 use podbook::report::import::import_report;
 
 const PLANTS: [&str; 4] = [
@@ -19,6 +19,125 @@ fn with_plants(lines: &[&str]) -> (Import, Vec<String>) {
     let said = import_report(&import, &[]).doubts.into_iter();
     let said = said.map(|of| format!("{}: {}: {}", of.column, of.found, of.why));
     (import, said.collect())
+}
+
+/// A seedling whose cross is in doubt is no plant that came from elsewhere, and two such are not one.
+#[test]
+fn a_cross_in_doubt_makes_no_founder() {
+    let (import, said) = with_plants(&[
+        "Cross|No|Size",
+        "X16-01|1|4 cm",
+        "X16-02|1|5 cm",
+        "X16-01 or X16-02|3|6 cm",
+        "X16-02?|3|7 cm",
+        "X16-01/X16-02|4|7 cm",
+        "X16-01 (self)|5|7 cm",
+    ]);
+    let rows = &import.rows[5..];
+    assert!(
+        rows.iter()
+            .all(|row| !row.comes && row.class == RowClass::NoPlant)
+    );
+    let one_of = "a seedling of one of several crosses: write the code of one, and then `one_of` on its page for the pods it may be of";
+    for words in [
+        format!("Cross: X16-01 or X16-02: {one_of}"),
+        "Cross: X16-02?: X16-02, in doubt in the table: write the code without the mark if it is right".to_owned(),
+        format!("Cross: X16-01/X16-02: {one_of}"),
+        "Cross: X16-01 (self): no such cross on record or in the tables".to_owned(),
+    ] {
+        assert!(said.contains(&words), "{words}: {said:#?}");
+    }
+}
+
+/// Among codes of crosses a pair is that of the parents of the plant, as in a column of formulas; and a code with other signs
+/// is that which the cross gets.
+#[test]
+fn a_pair_and_a_code_with_other_signs_are_read() {
+    let lines = [
+        "Cross|No|Name",
+        "X16-01|1|",
+        "X16-01|2|",
+        "X16 02|1|",
+        "V1 x V2|11|N. lowii",
+        "V1 x V2|12|",
+    ];
+    let (import, said) = with_plants(&lines);
+    let rows = &import.rows[3..];
+    assert_eq!(
+        rows[2].kind,
+        Kind::Seedling {
+            cross: "X16-02".to_owned(),
+            number: Some("1".to_owned())
+        }
+    );
+    assert!(matches!(rows[4].kind, Kind::SeedlingOf(_)), "{:?}", rows[4]);
+    assert_eq!(rows[3].class, RowClass::Contradiction, "{said:#?}");
+    let changes = brought(
+        &[table("plants.csv", &PLANTS), table("a.csv", &lines)],
+        "()",
+    );
+    let cross = page(&changes, "crosses/XX-01.ron");
+    assert!(
+        cross.contains("known(seed: \"V1\", pollen: \"V2\")"),
+        "{cross}"
+    );
+    assert!(cross.contains("nickname: \"12\""), "{cross}");
+    assert_eq!(faults(&changes), Vec::<String>::new());
+}
+
+/// `3-9` that a spreadsheet made a date is no seedling, no code and no cross of its own; a seedling of a cross that is listed
+/// may be called so.
+#[test]
+fn a_date_in_the_place_of_a_code_is_asked_about() {
+    for lines in [
+        ["Cross|No|Size", "X16-01|1|4 cm", "X16-01|2024-09-03|6 cm"],
+        ["Cross|No|Size", "X16-01|1|4 cm", "2024-01-20|2|6 cm"],
+        [
+            "Code|Name|Size",
+            "A1|N. maxima|4 cm",
+            "2024-05-03|N. lowii|6 cm",
+        ],
+        ["Code|Name|Size", "A1|N. maxima|4 cm", "2024-05-03||6 cm"],
+    ] {
+        let (import, said) = with_plants(&lines);
+        let row = &import.rows[4];
+        assert_eq!(
+            (row.class, row.comes),
+            (RowClass::NoPlant, false),
+            "{said:#?}"
+        );
+        let words = "a date, which spreadsheets make of a range such as 4-6";
+        assert!(said.iter().any(|of| of.ends_with(words)), "{said:#?}");
+    }
+    let lines = [
+        "Cross|No|Size",
+        "2019-03|2019-03-11|4 cm",
+        "2019-03|12|6 cm",
+    ];
+    let (import, said) = with_plants(&lines);
+    assert!(import.rows[3..].iter().all(|row| row.comes), "{said:#?}");
+}
+
+/// A year above the crosses of that year is a title, and a code alone under `Cross` beside parents is that of a cross.
+#[test]
+fn a_year_among_crosses_is_a_title() {
+    let (import, said) = with_plants(&[
+        "Cross|Mother|Father",
+        "2016||",
+        "X16-01|V1|V2",
+        "X16-02||",
+        "2017||",
+        "X17-01|V1|V4",
+    ]);
+    let rows = &import.rows[3..];
+    let classes: Vec<RowClass> = rows.iter().map(|row| row.class).collect();
+    let (clean, none) = (RowClass::Clean, RowClass::NoPlant);
+    assert_eq!(
+        classes,
+        [none, clean, RowClass::ParentUnknown, none, clean],
+        "{said:#?}"
+    );
+    assert_eq!(rows[2].kind, Kind::Cross);
 }
 
 /// `Date` beside the day of sowing and a count is that of the count; beside a size of plants it is that of the size, whoever

@@ -200,6 +200,8 @@ pub enum Why {
     PieceOf(String),
     /// A code with a mark of doubt; the code.
     CodeDoubted(String),
+    /// One of several crosses, and no row can say of which.
+    OneOfCrosses,
     /// Another code differs only in capitals; that code.
     OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.

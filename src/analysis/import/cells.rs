@@ -160,6 +160,9 @@ impl<'a> RowReader<'a, '_> {
         let words = || (!is_blank(cell)).then(|| cell.to_owned());
         let is_parent = matches!(column.holds, Holds::SeedParent | Holds::PollenParent);
         if is_ditto(cell) && is_read(column) {
+            if column.holds == Holds::Cross {
+                return self.left_out(column, cell, Why::Ditto);
+            }
             self.other(column, cell, Why::Ditto);
             if !is_parent {
                 return;
@@ -172,7 +175,7 @@ impl<'a> RowReader<'a, '_> {
             Holds::Supplier => first(&mut self.facts.supplier, words()),
             Holds::SupplierCode => first(&mut self.facts.supplier_code, words()),
             Holds::Form => self.facts.form = self.facts.form.or(form(cell)),
-            Holds::Cross => first(&mut self.facts.cross, words()),
+            Holds::Cross => self.cross(column, cell),
             // A parent of which it is written that it is not known is not one that was left blank.
             Holds::SeedParent => first(&mut self.facts.seed_parent, Some(cell.to_owned())),
             Holds::PollenParent => first(&mut self.facts.pollen_parent, Some(cell.to_owned())),
@@ -290,6 +293,14 @@ impl<'a> RowReader<'a, '_> {
         is_new_code(cell) || self.of.registry.target(cell).is_some()
     }
 
+    /// Leaves out a row for a cell in the place of its cross, whatever was chosen.
+    pub fn left_out(&mut self, column: &ColumnTaken, cell: &str, why: Why) {
+        self.doubt(RowClass::NoPlant, column, cell, why);
+        if let Some(doubt) = self.doubts.last_mut() {
+            doubt.chosen = Choose::LeaveOut;
+        }
+    }
+
     fn code(&mut self, column: &'a ColumnTaken, cell: &str) {
         if is_blank(cell) {
             return;
@@ -301,7 +312,6 @@ impl<'a> RowReader<'a, '_> {
         if self.is_own_code(cell) || is_marked_range(cell) {
             return first(&mut self.facts.code, Some(cell.to_owned()));
         }
-        let marks = |c: char| ",;&/\n+".contains(c);
         let several = cell.replace(" and ", ",").replace('␊', ",");
         let several: Vec<String> = several
             .split(marks)
@@ -320,12 +330,7 @@ impl<'a> RowReader<'a, '_> {
             self.about_row(RowClass::NoPlant, Why::CodeDoubted(sure.to_owned()));
             return;
         }
-        let joined: Vec<String> = cell
-            .split(|c: char| !is_new_code(&c.to_string()))
-            .filter(|piece| !piece.is_empty())
-            .map(str::to_owned)
-            .collect();
-        let code: String = joined.join("-").chars().take(40).collect();
+        let code = joined(cell);
         if is_new_code(&code) && self.facts.code.is_none() {
             self.other(column, cell, Why::CodeChanged(code.clone()));
             self.facts.code = Some(code);
@@ -509,6 +514,18 @@ fn without_percent(cell: &str) -> &str {
         true => count.trim(),
         false => cell,
     }
+}
+
+/// A code of the letters and digits of a cell, with hyphens between them.
+pub(super) fn joined(cell: &str) -> String {
+    let pieces = cell.split(|c: char| !is_new_code(&c.to_string()));
+    let pieces: Vec<&str> = pieces.filter(|piece| !piece.is_empty()).collect();
+    pieces.join("-").chars().take(40).collect()
+}
+
+/// Marks between several codes.
+pub(super) fn marks(c: char) -> bool {
+    ",;&/\n+".contains(c)
 }
 
 /// The range from the first of some days to the last.

@@ -10,7 +10,7 @@ use super::facts::InputTable;
 use super::heading_days::{counts_by_day, day_in, may_have_day};
 use super::headings::headed;
 use super::inexact::has_comma;
-use super::looks::{are_sentences, count_coloured, is_code_like};
+use super::looks::{are_sentences, count_coloured, is_code_like, is_pair};
 use super::number_ranges::is_form_of_cross;
 use super::own_sheet;
 use super::short_dates::orders;
@@ -297,10 +297,7 @@ impl ColumnReader<'_, '_> {
             true => Holds::Label,
             false => Holds::Parents,
         };
-        let is_formula = |cell: &&&str| {
-            let is_crossed = cell.replace('×', " x ").to_lowercase().contains(" x ");
-            !is_code(cell) && (is_crossed || self.is_label(cell))
-        };
+        let is_formula = |cell: &&&str| !is_code(cell) && (is_pair(cell) || self.is_label(cell));
         let is_cross = |of: &&mut ColumnTaken| of.is_taken_for(Holds::Cross);
         for column in columns.iter_mut().filter(is_cross) {
             let cells = judged(column, below);

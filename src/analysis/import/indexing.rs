@@ -3,6 +3,7 @@
 use super::answer::{ImportRow, Kind, Who, Why};
 use super::facts::{CodesOf, RowFacts};
 use super::index::{code_of, folded};
+use super::inexact::{Inexact, is_date};
 use super::number_ranges::{is_form_of_cross, is_marked_range, is_range};
 use super::sorting::{Sorting, is_out, left_out_as_several};
 use super::source::key;
@@ -21,6 +22,7 @@ impl Sorting<'_, '_> {
         }
         for at in 0..self.rows.len() {
             self.with_row(at, Self::several_on_one_row);
+            self.with_row(at, Self::date_as_code);
             let row = &self.rows[at];
             self.rows[at].kind = match is_out(row) {
                 true => Kind::Nothing,
@@ -159,6 +161,22 @@ impl Sorting<'_, '_> {
         left_out_as_several(row, &Why::SeveralOnOneRow);
     }
 
+    /// Asks about a code that is a date, which a spreadsheet may have made of `3-9`: it is none unless it is on record, or
+    /// begins with the code of a cross that is known or named beside it.
+    fn date_as_code(&self, row: &mut ImportRow) {
+        let facts = &row.facts;
+        let is_of_cross = |code: &str| {
+            let named = crossed(facts).is_some_and(|cross| number_in(cross, code) != code);
+            named || splits(code).any(|(cross, _)| self.has_cross(cross))
+        };
+        let is_code = |code: &str| self.registry.target(code).is_some() || is_of_cross(code);
+        let date = facts.code.clone();
+        let date = date.filter(|code| is_date(code) && !is_code(code) && !is_out(row));
+        if let Some(date) = date {
+            self.doubt(row, RowClass::NoPlant, &date, Why::Inexact(Inexact::Date));
+        }
+    }
+
     /// Whether a code is numbers from one to another: of a cross that is named beside it, on record or in the tables, or has
     /// the form of those that podbook gives.
     fn is_range(&self, code: &str, facts: &RowFacts) -> bool {
@@ -251,9 +269,10 @@ fn family(facts: &RowFacts) -> String {
     words.join("\n")
 }
 
-/// Whether a row speaks of a cross made here, and of no plant.
+/// Whether a row speaks of a cross made here, and of no plant; under `Cross` beside parents a code alone is that of a cross.
 fn is_cross(facts: &RowFacts) -> bool {
-    let bred = facts.has_parents() || facts.pollinated.is_some();
+    let is_coded = facts.codes_of == CodesOf::Crosses && facts.code.is_some();
+    let bred = facts.has_parents() || facts.pollinated.is_some() || is_coded;
     bred && crossed(facts).is_none() && !facts.is_of_plant() && facts.supplier.is_none()
 }
 

@@ -88,7 +88,7 @@ fn is_range(cell: &str) -> bool {
 }
 
 /// `2024-06-04`.
-fn is_date(cell: &str) -> bool {
+pub(super) fn is_date(cell: &str) -> bool {
     let numbers = numbers(cell, &['-']).unwrap_or_default();
     numbers.iter().map(|of| of.len()).eq([4, 2, 2])
 }

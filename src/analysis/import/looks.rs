@@ -35,6 +35,11 @@ pub(super) fn is_code_like(cell: &str) -> bool {
     mixed && is_code(cell) && cell.len() <= 12 && !is_size
 }
 
+/// `ventricosa x truncata`: two with a sign between them.
+pub(super) fn is_pair(cell: &str) -> bool {
+    cell.replace('×', " x ").to_lowercase().contains(" x ")
+}
+
 /// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
 pub(super) fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };

@@ -31,6 +31,7 @@ mod known_rows;
 mod labels;
 mod looks;
 mod lost_rows;
+mod named_cross;
 mod no_plants;
 mod number_ranges;
 mod other_parents;

@@ -2,6 +2,8 @@
 
 use super::answer::{ImportTable, Why};
 use super::dittos::is_ditto;
+use super::facts::CodesOf;
+use super::figures::is_number;
 use super::headings::headed;
 use super::unit_cells::unit_in;
 use super::word_lists::is_in;
@@ -39,8 +41,17 @@ pub(super) fn no_plant(table: &ImportTable, row: &GridRow) -> Option<Why> {
     if !rest.is_empty() && headed(first).is_some() && rest.iter().all(is_of_headings) {
         return Some(Why::Headings);
     }
-    let is_title = || table.columns.len() > 1 && code == Some(first) && are_words(first);
+    // A year among crosses heads those of that year.
+    let of_crosses = || matches!(table.codes_of(), CodesOf::Crosses | CodesOf::Sowings);
+    let is_words = || are_words(first) || of_crosses() && is_year(first);
+    let is_title = || table.columns.len() > 1 && code == Some(first) && is_words();
     (rest.is_empty() && (first.ends_with(':') || is_title())).then_some(Why::Title)
+}
+
+/// `2016`.
+fn is_year(cell: &str) -> bool {
+    let number = cell.parse::<u32>().ok().filter(|_| is_number(cell));
+    number.is_some_and(|number| (1900..2100).contains(&number))
 }
 
 /// Whether a cell has words, and nothing with letters and digits in it as codes have.

@@ -177,6 +177,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CodeDoubted(code) => format!(
             "{code}, in doubt in the table: write the code without the mark if it is right"
         ),
+        Why::OneOfCrosses => "a seedling of one of several crosses: write the code of one, and then `one_of` on its page for the pods it may be of".to_owned(),
         Why::SeveralOnOneRow => "several plants: write a row for each".to_owned(),
         Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),
         Why::UnderOneHeading(heading) => {
