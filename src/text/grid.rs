@@ -365,12 +365,18 @@ fn shown(cell: &Data) -> String {
         // The shortest digits that mean this very number: `3`, `5.1`.
         Data::Float(number) => number.to_string(),
         Data::Bool(flag) => if *flag { "TRUE" } else { "FALSE" }.to_owned(),
+        // A formula that points at a blank cell gives 0.
+        Data::DateTime(moment) if moment.is_datetime() && moment.as_f64() == 0.0 => String::new(),
         Data::DateTime(moment) if moment.is_datetime() => {
             let (year, month, day, ..) = moment.to_ymd_hms_milli();
             format!("{year:04}-{month:02}-{day:02}")
         }
         Data::DateTime(moment) => moment.as_f64().to_string(),
-        Data::DateTimeIso(text) => text.split('T').next().unwrap_or("").to_owned(),
+        Data::DateTimeIso(text) => match text.split('T').next().unwrap_or("") {
+            // The same 0 as a date of `.ods`.
+            "1899-12-30" => String::new(),
+            day => day.to_owned(),
+        },
         Data::DurationIso(text) => text.clone(),
         Data::Error(error) => error.to_string(),
     }

@@ -89,6 +89,7 @@ pub(super) fn date_in(
     }
     match When::read(&text, hemisphere) {
         Ok(when) if when.first != Day::FIRST && when.first > today => DateRead::ToCome,
+        Ok(_) if is_no_day(&text, hemisphere) => DateRead::Unread,
         Ok(_) => DateRead::Known(text),
         Err(WhenFault::OrderUnclear {
             day_first,
@@ -182,6 +183,15 @@ fn without_time(cell: &str) -> &str {
         (Some(day), Some(rest)) if rest.starts_with(['T', ' ']) && rest.contains(':') => day,
         _ => cell,
     }
+}
+
+/// Whether a cell is one of the first days that spreadsheets count: a time, or a 0 or 1, that was formatted as a date.
+pub(super) fn is_no_day(cell: &str, hemisphere: Hemisphere) -> bool {
+    let (year, month, day) = COUNTED_FROM;
+    let from = Day::new(year, month, day);
+    let when = When::read(cell, hemisphere).ok();
+    let both = when.zip(from);
+    both.is_some_and(|(when, from)| when.first >= from && when.last <= Day(from.0 + 2))
 }
 
 fn counted(cell: &str) -> Option<Day> {
