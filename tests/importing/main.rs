@@ -6,6 +6,7 @@ mod bench_top;
 mod choices;
 mod contradictions;
 mod counts_by_day;
+mod did_it_go;
 mod dittos;
 mod doubtful_crosses;
 mod edited;

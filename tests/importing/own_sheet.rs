@@ -318,6 +318,9 @@ fn how_a_plant_went_comes_along() {
         "Max2|N. maxima|name claimed|unsexed|sold 2023-05-01|||||2020-05-01|N. maxima|a fair||||||| Ann|30 EUR|Max2 N. maxima",
         "Max3|N. maxima|name claimed|unsexed|in the collection|kept||||2020-05-01|N. maxima|a fair|||||||||",
         "Max4|N. maxima|name claimed|male|another grower's, never here||||||N. maxima||||||||||",
+        "Max5|N. maxima|name claimed|unsexed|died 2020-02-03 to 2020-03-02 (rot)|||||2019|N. maxima|a fair|||||||||",
+        "Max6|N. maxima|name claimed|unsexed|sold 2021-04-05 to 2021-05-04|||||2019|N. maxima|a fair||||||| Ann||",
+        "Max7|N. maxima|name claimed|unsexed|sold ?|||||2019|N. maxima|a fair||||||| Bo?||",
     ];
     let lines: Vec<&str> = std::iter::once(heads.as_str()).chain(rows).collect();
     let pages = crate::tables::brought(&[table("sheet.csv", &lines)], "()");
@@ -327,6 +330,9 @@ fn how_a_plant_went_comes_along() {
         "fate: sold(on: \"2023-05-01\", label: \"Max2 N. maxima\", to: \"Ann\", price: \"30 EUR\")",
         "kept: ()",
         "fate: elsewhere",
+        "fate: died(on: \"2020-02-03 to 2020-03-02\", cause: \"rot\")",
+        "fate: sold(on: \"2021-04-05 to 2021-05-04\", to: \"Ann\")",
+        "fate: sold(on: \"?\", to: \"Bo?\")",
     ] {
         assert!(clones.contains(words), "{words}\n{clones}");
     }

@@ -1,8 +1,8 @@
 //! Random tables: all rows add up, no row makes the program fail, and what came in is known again.
 
 use crate::tables::{assert_adds_up, pages_with, sources, today};
-use podbook::analysis::import::{InputTable, import};
-use podbook::record::{ImportChoices, RowClass};
+use podbook::analysis::import::{ImportTable, InputTable, import};
+use podbook::record::{Holds, ImportChoices, RowClass};
 use podbook::recording::draft::Draft;
 use podbook::recording::import::bring_in;
 use podbook::registry::build;
@@ -10,7 +10,7 @@ use podbook::text::GridRow;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
-const HEADINGS: [&str; 38] = [
+const HEADINGS: [&str; 42] = [
     "code",
     "name",
     "from",
@@ -49,9 +49,13 @@ const HEADINGS: [&str; 38] = [
     "qty",
     "date gone",
     "packet no",
+    "given",
+    "buyer",
+    "who to",
+    "location",
 ];
 
-const CELLS: [&str; 60] = [
+const CELLS: [&str; 76] = [
     "",
     "",
     "",
@@ -112,7 +116,58 @@ const CELLS: [&str; 60] = [
     "none",
     "???",
     "dead (slugs)",
+    "to Bo",
+    "Bo",
+    "2019 to 2021",
+    "sold 2019, died 2020",
+    "yes",
+    "1899-12-30",
+    "no",
+    "not yet",
+    "alive",
+    "for sale",
+    "maybe",
+    "Bo?",
+    "2 cuttings to Dan",
+    "one branch 2019",
+    "sold 2019, returned 2020",
+    "died (not sure)",
 ];
+
+/// Those of these that say of no plant that it went, in whichever column.
+const NOT_GONE: [&str; 16] = [
+    "",
+    "?",
+    "???",
+    "-",
+    "none",
+    "no",
+    "not yet",
+    "alive",
+    "for sale",
+    "maybe",
+    "Bo?",
+    "2 cuttings to Dan",
+    "one branch 2019",
+    "sold 2019, returned 2020",
+    "died (not sure)",
+    "1899-12-30",
+];
+
+/// Whether a cell of a row says that the plant went, of the columns in which that can stand.
+fn says_so(table: &ImportTable, row: &GridRow) -> bool {
+    let said = [
+        Holds::Died,
+        Holds::Sold,
+        Holds::Given,
+        Holds::Status,
+        Holds::To,
+        Holds::Code,
+    ];
+    let columns = table.columns.iter().filter(|of| said.contains(&of.holds));
+    let mut cells = columns.filter_map(|of| row.cells.get(of.at));
+    cells.any(|cell| !NOT_GONE.contains(&cell.trim()))
+}
 
 fn tables() -> impl Strategy<Value = Vec<InputTable>> {
     let cell = prop::sample::select(&CELLS[..]);
@@ -186,6 +241,13 @@ proptest! {
             let stays = |doubt: &podbook::analysis::import::Doubt| row.comes && doubt.class == RowClass::Differs;
             let possible = |doubt: &podbook::analysis::import::Doubt| stays(doubt) || doubt.class.choices().contains(&doubt.chosen);
             prop_assert!(row.doubts.iter().all(possible), "{row:?}");
+        }
+        // A plant counts as here unless a cell says that it went.
+        for row in sorted.rows.iter().filter(|row| row.facts.fate.is_some()) {
+            let table = &sorted.tables[row.table];
+            let mut rows = tables.iter().filter(|of| of.name == table.name).flat_map(|of| &of.rows);
+            let own = rows.find(|of| of.line == row.line);
+            prop_assert!(own.is_some_and(|own| says_so(table, own)), "{row:#?}");
         }
         let mut draft = Draft::new(&registry, today());
         let recorded = bring_in(&sorted, &mut draft);

@@ -8,7 +8,7 @@ use podbook::record::{Holds, RowClass};
 use podbook::text::sheets_of_file;
 
 /// The tables of a workbook.
-fn read(name: &str, bytes: &[u8]) -> Vec<InputTable> {
+pub fn read(name: &str, bytes: &[u8]) -> Vec<InputTable> {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join(name);
     std::fs::write(&path, bytes).expect("a file");

@@ -77,6 +77,8 @@ pub struct ColumnTaken {
     pub has_commas: bool,
     /// The heading of counts or sizes to the left that stands over this column too, as a joined cell does; none otherwise.
     pub under: Option<String>,
+    /// Whether its days may be those on which plants came as well as those on which they went; it is not read then.
+    pub came_or_went: bool,
 }
 
 /// Where the day of the readings of a column stands.
@@ -306,6 +308,12 @@ pub enum Why {
     NoSex,
     /// Words that do not say what became of the plant.
     NoStatus,
+    /// Words that are no date, of a plant that went all the same.
+    NoDayOfEnd,
+    /// A bare date beside who has the plant: of the day it came, or of the day it went.
+    CameOrWent,
+    /// Words where a place is expected, which say what became of the plant.
+    NoPlace,
     /// A code with signs that no code may have; the code it gets.
     CodeChanged(String),
     /// There is no name.

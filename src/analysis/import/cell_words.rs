@@ -76,12 +76,12 @@ pub(super) fn is_not_alive(cell: &str) -> bool {
     is_in("no | n | nope | false | 0 | not alive | no longer", words)
 }
 
-/// Whether a column headed `died` or `sold` says that the plant did not: `no`, `not yet`, `alive`.
+/// Whether a column headed `died`, `sold` or `sold to` says that the plant did not: `no`, `not yet`, `alive`.
 pub(super) fn is_not_gone(cell: &str) -> bool {
     let lower = cell.trim().to_lowercase();
     let words = lower.trim_end_matches(['.', '!']);
-    let not = "no | not | not yet | not dead | not died | not sold | not for sale | not gone | never | nope | n | \
-        false | 0 | no not yet | not so far";
+    let not = "no | not | not yet | not dead | not died | not sold | not for sale | not given | not gone | never | nope | \
+        n | false | 0 | no not yet | not so far | unsold | kept | keeping | keeper | nobody | no one | no-one";
     is_in(not, words) || is_here(words) && !["yes", "y"].contains(&words)
 }
 
@@ -106,42 +106,6 @@ pub(super) fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
 
 /// Signs between what became of a plant and the words behind.
 pub(super) const BEHIND: [char; 4] = [' ', ',', ':', ';'];
-
-/// Things of a plant that go while it stays.
-const PARTS: &str = "branch | bud | buds | code | colour | color | crown | cutting | cuttings | data | division | flower | \
-    flowers | growth | growing | half | id | inflorescence | info | label | labels | leaf | leafs | leaves | \
-    name | number | offshoot | offset | part | photo | photos | piece | pieces | pitcher | pitchers | pod | \
-    pods | pollen | root | roots | seed | seeds | shoot | shoots | spike | spikes | stem | tag | tags | tip | \
-    tips | top | vigor | vigour | vine";
-/// Words before a part.
-const OF_PARTS: &str = "a | all | an | both | few | first | her | his | its | last | lower | main | most | my | new | old | one | \
-    several | some | the | two | upper";
-/// Words behind a part that make a cause of death of it.
-const HARM: &str = "blight | burn | damage | fungus | miners | mites | mold | mould | rot | spot";
-
-/// Whether the words behind what became of a plant make it that of a part of it or of its label: `lost label`, `dead leaf`,
-/// `died back`; or, for a gift, who it came from. A person, a place, a season or a cause does not: `sold Anna`, `dead root
-/// rot`; nor does a sign between them: `dead, leaf spot`.
-pub(super) fn is_of_part(word: &str, behind: &str) -> bool {
-    let Some(rest) = behind.strip_prefix(' ') else {
-        return false;
-    };
-    let lower = rest.to_lowercase();
-    let words = lower.split(|c: char| !c.is_alphanumeric());
-    let mut words = words.filter(|word| !word.is_empty()).peekable();
-    let first = words.peek().copied().unwrap_or_default();
-    let turns = match word {
-        "died" => &["back", "down", "off"][..],
-        "sold" => &["out"],
-        "given" => &["from", "up"],
-        _ => &[],
-    };
-    let is_before = |word: &&str| is_in(OF_PARTS, word) || word.parse::<u32>().is_ok();
-    let mut part = words.skip_while(is_before);
-    let is_part = part.next().is_some_and(|word| is_in(PARTS, word));
-    let of_harm = part.next().is_some_and(|word| is_in(HARM, word));
-    turns.contains(&first) || is_part && !of_harm
-}
 
 /// Words with a capital that say when or how something was sold, and not to whom.
 const NO_NAMES: &str = "again | april | august | autumn | cheap | christmas | december | easter | fall | february | friday | \
@@ -191,6 +155,33 @@ fn words_of_price(words: &[&str]) -> usize {
         [amount, ..] if amount.contains(signs) && is_amount(amount) => 1,
         _ => 0,
     }
+}
+
+/// Whether a cell says that something was done: a mark, or a plain yes.
+pub(super) fn is_yes(cell: &str) -> bool {
+    is_in(
+        "yes | y | x | true | 1 | ✓",
+        cell.to_lowercase().trim_end_matches(['.', '!']),
+    )
+}
+
+/// The words behind a `yes` or a mark: `yes, slugs`.
+pub(super) fn behind_yes(cell: &str) -> Option<&str> {
+    let (yes, behind) = cell.split_at(cell.find(BEHIND)?);
+    // `1 May 2020` begins with no mark.
+    (is_yes(yes) && yes != "1").then_some(behind)
+}
+
+/// Whether words where a place is expected say instead what became of the plant.
+pub(super) fn is_no_place(cell: &str) -> bool {
+    let lower = cell.to_lowercase();
+    let words = "gone | no longer here | compost | compost heap | bin | in the bin | rubbish";
+    fate_and_rest(cell).is_some() || is_none(cell) || is_in(words, lower.trim_end_matches('.'))
+}
+
+/// Whether a plant that ended so has another owner.
+pub(super) fn is_handed_on(word: &str) -> bool {
+    ["sold", "given"].contains(&word)
 }
 
 /// A word of the files for what became of a plant.

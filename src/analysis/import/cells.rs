@@ -2,7 +2,8 @@
 
 use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::cell_words::{
-    fate, form, is_none, is_not_gone, is_not_yet, is_own, is_piece_of, left_words, sex,
+    fate, fate_and_rest, form, is_no_place, is_none, is_not_gone, is_not_yet, is_own, is_piece_of,
+    left_words, sex,
 };
 use super::dates::{DateRead, date_in, is_blank};
 use super::dittos::{is_ditto, is_read};
@@ -45,8 +46,12 @@ pub(super) struct RowReader<'a, 't> {
     pub ends: Vec<End<'a>>,
     /// The day it went, where a column says it of every end.
     pub gone: Option<Gone<'a>>,
+    /// The cell of who has it, and the day in it.
+    pub receiver: Option<Gone<'a>>,
     /// Whether the day of sowing has words that are no day.
     sown_unread: bool,
+    /// Whether the day of sowing has words that it was not sown.
+    not_sown: bool,
     /// Days of columns of readings, by place.
     days: BTreeMap<usize, String>,
     /// Units of columns of sizes that another column has, by place; none where its cell is no unit.
@@ -63,7 +68,9 @@ impl TableReader<'_, '_> {
             doubts: Vec::new(),
             ends: Vec::new(),
             gone: None,
+            receiver: None,
             sown_unread: false,
+            not_sown: false,
             days: BTreeMap::new(),
             units: BTreeMap::new(),
         };
@@ -101,9 +108,9 @@ impl<'a> RowReader<'a, '_> {
         }
         self.of_seed();
         self.of_no_plant();
+        self.went();
         self.on_day();
         self.ended();
-        self.went();
         self.in_order();
         own_sheet::left_with(table, row, &mut self.facts);
     }
@@ -119,6 +126,9 @@ impl<'a> RowReader<'a, '_> {
         }
         // Seed with words under the day of sowing was sown, on a day that is not known. Of seedlings nothing says that one
         // sowing is that of another.
+        if self.not_sown && self.facts.germinated == Some(0) {
+            self.facts.germinated = None;
+        }
         if self.sown_unread && self.facts.seeds.is_some() {
             self.facts.sown.get_or_insert_with(|| "?".to_owned());
         }
@@ -184,6 +194,9 @@ impl<'a> RowReader<'a, '_> {
                 first(&mut self.facts.cross, words());
             }
             Holds::Parents => first(&mut self.facts.both_parents, words()),
+            Holds::Place if !self.of.table.is_own_sheet && is_no_place(cell) => {
+                self.other(column, cell, Why::NoPlace);
+            }
             Holds::Place => first(&mut self.facts.place, words()),
             Holds::To => self.receiver(column, cell),
             Holds::Locality => first(&mut self.facts.locality, words()),
@@ -223,6 +236,7 @@ impl<'a> RowReader<'a, '_> {
             Holds::NotRead if is_piece_of(&column.heading) => {
                 self.other(column, cell, Why::PieceOf(cell.to_owned()));
             }
+            Holds::NotRead if column.came_or_went => self.other(column, cell, Why::CameOrWent),
             Holds::NotRead => self.under_one_heading(column, cell),
             Holds::Unit | Holds::Price | Holds::Note => {}
         }
@@ -230,10 +244,14 @@ impl<'a> RowReader<'a, '_> {
 
     fn day(&mut self, column: &'a ColumnTaken, cell: &str) {
         let on = self.date(column, cell);
-        let says_so = !is_blank(cell) && !is_not_gone(cell) && !is_not_yet(cell);
+        // Seed that was given away was not sown.
+        let says_not = is_not_gone(cell) || is_not_yet(cell) || fate_and_rest(cell).is_some();
         let unread = self.doubts.last().map(|of| &of.why);
         let unread = matches!(unread, Some(Why::NoDate | Why::NoYear(..))) && on.is_none();
-        self.sown_unread |= column.holds == Holds::Sown && unread && says_so;
+        if column.holds == Holds::Sown && !is_blank(cell) {
+            self.sown_unread |= unread && !says_not;
+            self.not_sown |= says_not;
+        }
         if let Some(field) = self.facts.day(column.holds) {
             first(field, on);
         }
@@ -255,7 +273,7 @@ impl<'a> RowReader<'a, '_> {
                 self.other(column, &cell, Why::OfNoPlant);
             }
         }
-        (self.gone, self.facts.to) = (None, None);
+        (self.gone, self.receiver, self.facts.to) = (None, None, None);
     }
 
     /// Notes a doubt about a cell, and says what was chosen for such.
@@ -338,6 +356,11 @@ impl<'a> RowReader<'a, '_> {
     }
 
     pub fn date(&mut self, column: &ColumnTaken, cell: &str) -> Option<String> {
+        self.date_else(column, cell, Why::NoDate)
+    }
+
+    /// The same with what a cell is that is no date.
+    pub fn date_else(&mut self, column: &ColumnTaken, cell: &str, unread: Why) -> Option<String> {
         let years_first = column.orders.is_some_and(|of| of.years_first);
         let hemisphere = self.of.registry.settings.hemisphere;
         let why = match date_in(cell, hemisphere, self.of.today, years_first) {
@@ -350,7 +373,7 @@ impl<'a> RowReader<'a, '_> {
             }
             DateRead::NoYear(day, month) => Why::NoYear(day, month),
             DateRead::ToCome => Why::DayToCome,
-            DateRead::Unread => Why::NoDate,
+            DateRead::Unread => unread,
         };
         self.other(column, cell, why);
         None
@@ -493,8 +516,11 @@ impl<'a> RowReader<'a, '_> {
         }
     }
 
-    /// A whole number of pods or seedlings.
+    /// A whole number of pods or seedlings; `none` is 0, as it is of seeds.
     fn count(&mut self, column: &ColumnTaken, cell: &str) -> Option<u32> {
+        if is_none(cell) {
+            return Some(0);
+        }
         let bare = without_percent(cell);
         let count = bare.trim_end_matches(".0").parse::<u32>().ok();
         if count.is_none() && !is_blank(cell) {

@@ -66,7 +66,7 @@ impl ColumnReader<'_, '_> {
         codes_twice(&mut columns, &below);
         counts_by_day(&mut columns, self.registry.settings.hemisphere, self.today);
         under_one_heading(&mut columns, head);
-        by_company(&mut columns);
+        by_company(&mut columns, &below);
         if let Some(line) = units {
             from_line(&mut columns, line);
         }
@@ -271,6 +271,7 @@ impl ColumnReader<'_, '_> {
             twice: Vec::new(),
             has_commas: cells(at, below).any(has_comma),
             under: None,
+            came_or_went: false,
         })
     }
 

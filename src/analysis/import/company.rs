@@ -1,8 +1,11 @@
 //! What headings mean beside others.
 
 use super::answer::{ColumnTaken, TakenBy};
+use super::dates::is_blank;
 use super::facts::CodesOf;
+use super::open_ends::names_receiver;
 use crate::record::Holds;
+use crate::text::GridRow;
 
 /// The parents of a plant or cross.
 const PARENTS: [Holds; 3] = [Holds::SeedParent, Holds::PollenParent, Holds::Parents];
@@ -11,20 +14,22 @@ const GONE: [Holds; 4] = [Holds::Sold, Holds::Given, Holds::Died, Holds::Gone];
 
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
 /// codes and readings a bare date is that of the readings.
-pub(super) fn by_company(columns: &mut [ColumnTaken]) {
+pub(super) fn by_company(columns: &mut [ColumnTaken], below: &[&GridRow]) {
     let is_of_crosses = (any(columns, &PARENTS) || any(columns, &[Holds::Pollinated]))
         && !any(columns, &[Holds::Code]);
     let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
     let is_of_readings = any(columns, &[Holds::Reading]) && !any(columns, &of_plants);
     // A bare date is that of what else the row is about.
-    let is_bare = |column: &&mut ColumnTaken| {
+    let is_bare = |column: &ColumnTaken| {
         let words = column.heading.trim().to_lowercase();
-        column.holds == Holds::Acquired && words == "date"
+        let is_chosen = column.by == TakenBy::Choice;
+        column.holds == Holds::Acquired && words == "date" && !is_chosen
     };
-    if let Some(holds) = date_of(columns)
-        && let Some(column) = columns.iter_mut().find(is_bare)
+    if let Some(place) = columns.iter().position(is_bare)
+        && let Some(holds) = date_of(columns, place, below)
     {
-        column.holds = holds;
+        columns[place].holds = holds;
+        columns[place].came_or_went = holds == Holds::NotRead;
     }
     of_seed(columns);
     let becomes = [
@@ -42,8 +47,8 @@ fn any(columns: &[ColumnTaken], all: &[Holds]) -> bool {
     columns.iter().any(|of| all.contains(&of.holds))
 }
 
-/// What a column headed `Date` is the day of, where that is not the day a plant came.
-fn date_of(columns: &[ColumnTaken]) -> Option<Holds> {
+/// What a column headed `Date` is the day of, where that is not the day a plant came; it is not read where it may be either.
+fn date_of(columns: &[ColumnTaken], place: usize, below: &[&GridRow]) -> Option<Holds> {
     if any(columns, &[Holds::Supplier]) {
         return None;
     }
@@ -62,14 +67,21 @@ fn date_of(columns: &[ColumnTaken]) -> Option<Holds> {
         return Some(Holds::Counted);
     }
     let to = columns.iter().find(|of| of.holds == Holds::To)?;
-    let is_given = to.heading.to_lowercase().contains("given");
+    if any(columns, &GONE) {
+        return None;
+    }
     // What became of a plant is said beside it: it may be dead.
-    let holds = match (any(columns, &[Holds::Status]), is_given) {
-        (true, _) => Holds::Gone,
-        (false, true) => Holds::Given,
-        (false, false) => Holds::Sold,
-    };
-    (!any(columns, &GONE)).then_some(holds)
+    if any(columns, &[Holds::Status]) {
+        return Some(Holds::Gone);
+    }
+    // A list of what was sold names who has each plant; one of all plants only that of a few.
+    let is_dated = |row: &&&GridRow| !is_blank(columns[place].cell(row));
+    let names = |row: &&GridRow| names_receiver(to.cell(row));
+    let mut dated = below.iter().filter(is_dated);
+    if dated.clone().all(names) {
+        return Some(Holds::Gone);
+    }
+    dated.any(names).then_some(Holds::NotRead)
 }
 
 /// `Qty` and `Left` are of seed only beside what is surely of seed, and a count has a day only where there is one; else

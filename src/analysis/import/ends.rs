@@ -29,6 +29,13 @@ pub(super) struct Gone<'a> {
     pub on: String,
 }
 
+impl Gone<'_> {
+    /// What another cell contradicts.
+    pub fn against(&self) -> Why {
+        Why::Contradicts(self.column.heading.clone(), self.cell.clone())
+    }
+}
+
 /// The first two cells that contradict each other: two kinds of end, two days, or an end of a plant that is here.
 pub(super) fn contradiction<'e, 'a>(
     ends: &'e [End<'a>],

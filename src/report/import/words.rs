@@ -254,6 +254,11 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoTrait => "registry.ron declares no such trait".to_owned(),
         Why::NoSex => "neither female nor male".to_owned(),
         Why::NoStatus => "not understood; the plant counts as here".to_owned(),
+        Why::NoDayOfEnd => "not a date; the plant counts as gone, day not known".to_owned(),
+        Why::CameOrWent => {
+            "the day it came, or the day it went? Say in import.ron what the column holds".to_owned()
+        }
+        Why::NoPlace => "not a place; the plant counts as here".to_owned(),
         Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
         Why::NoName => "no name; received as \"?\"".to_owned(),
     }
