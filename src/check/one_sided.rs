@@ -40,7 +40,9 @@ fn of_record(context: &CheckContext, this: MixedUp, muddled: &[Muddle]) -> Vec<F
         let found = match there {
             Some(of) if !of.is_own => Some(silent(two, muddle.on)),
             Some(of) if of.settled.is_some() && of.with.len() == 1 => Some(settled_there(two)),
-            _ if of_another.contains_key(other) => Some(without_pods(two)),
+            _ if of_another.contains_key(other) => {
+                Some(without_pods(two, row.cross(registry) == Some(cross)))
+            }
             _ => None,
         };
         found.map(|found| found.at(context.span(file, other)))
@@ -72,12 +74,16 @@ fn settled_there((code, other): (&str, &str)) -> Finding {
     ))
 }
 
-fn without_pods((code, other): (&str, &str)) -> Finding {
+fn without_pods((code, other): (&str, &str), is_sibling: bool) -> Finding {
+    let which = match is_sibling {
+        true => ", which may be of another cross,",
+        false => " of another cross,",
+    };
     Finding::warning(
         Code("mix-up-without-pods"),
-        format!("{code} was mixed up with {other} of another cross, but names no pods that it may be of"),
+        format!("{code} was mixed up with {other}{which} but names no pods that it may be of"),
     )
     .found(format!("`muddled` without `one_of` on the record of {code}"))
-    .needed("`one_of` with the pod of each")
+    .needed("`one_of` with the pods that each may be of")
     .help("until then the evidence names both crosses, but name, parentage and kinship follow the cross it is recorded under")
 }

@@ -76,22 +76,23 @@ impl Stated<'_, '_, '_> {
     /// The statement of a unit; none for a plant whose parents are not recorded.
     pub fn of(&self, unit: Unit) -> Option<Statement> {
         let cross = unit.cross(self.registry)?;
-        let mut pods = unit.pods(self.registry);
-        let mut crosses: Vec<CrossRow> = pods.iter().map(|pod| pod.cross).collect();
-        if crosses.is_empty() {
-            crosses.push(cross);
-        }
         let mixed_up = unit.mixed_up_with(self.registry);
-        for other in mixed_up.values().flatten().copied().map(Unit::from) {
-            pods.extend(other.pods(self.registry));
-            crosses.extend(other.cross(self.registry));
+        let others = mixed_up.values().flatten().copied().map(Unit::from);
+        let (mut pods, mut crosses, mut of_any_pod) =
+            (Vec::new(), BTreeSet::new(), BTreeSet::new());
+        for unit in std::iter::once(unit).chain(others) {
+            let own = unit.pods(self.registry);
+            crosses.extend(own.iter().map(|pod| pod.cross));
+            if own.is_empty() {
+                of_any_pod.extend(unit.cross(self.registry));
+            }
+            pods.extend(own);
         }
-        crosses.sort_unstable();
-        crosses.dedup();
+        crosses.extend(&of_any_pod);
         let mut statement = Statement {
             doubts: Vec::new(),
             direction: Direction::Known,
-            crosses,
+            crosses: crosses.into_iter().collect(),
         };
         let not_on_record = mixed_up.values().filter(|of| of.is_none()).count();
         let crosses = statement.crosses.len() + not_on_record;
@@ -99,7 +100,8 @@ impl Stated<'_, '_, '_> {
             statement.doubts.push((cross, Doubt::OneOfCrosses(crosses)));
         }
         for &cross in &statement.crosses {
-            let own = pods.iter().copied().filter(|pod| pod.cross == cross);
+            let own = pods.iter().copied();
+            let own = own.filter(|pod| pod.cross == cross && !of_any_pod.contains(&cross));
             let zones = self.zones(cross, unit, own);
             let doubts = self.of_cross(cross, &zones).into_iter();
             let page = &self.registry[cross].page;

@@ -88,7 +88,8 @@ impl Unit {
         }
     }
 
-    /// Codes of plants or pots of other crosses that it may be, each with what it names, since it was mixed up with them and no record says of which pods it is.
+    /// Codes of plants or pots that are of other crosses, or may be, and that it may be, each with what it names, since it was mixed up with
+    /// them and no record says of which pods it is.
     pub fn mixed_up_with<'r>(self, registry: &'r Registry) -> BTreeMap<&'r str, Option<MixedUp>> {
         match self {
             Unit::Plant(plant) => registry.may_be_of_another_cross(MixedUp::Plant(plant)),

@@ -50,6 +50,9 @@ pub struct Muddle<'t> {
     pub why: Option<FreeText<'t>>,
     /// When it became known again which is which.
     pub settled: Option<&'t str>,
+    /// The pods that its record named before as those it may come from; they stand there again once this is settled.
+    #[serde(default)]
+    pub one_of_before: Vec<&'t str>,
 }
 
 /// A place where plants stand.

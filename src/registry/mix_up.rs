@@ -23,6 +23,8 @@ pub struct MixUp<'t> {
     pub why: Option<String>,
     /// When it became known again which is which, as typed.
     pub settled: Option<&'t str>,
+    /// The pods its record named before, as typed; none on a mix-up that only another record has.
+    pub one_of_before: Vec<&'t str>,
     /// Whether it stands on the plant's own record; else on that of one of the others only.
     pub is_own: bool,
 }
@@ -35,6 +37,7 @@ impl<'t> MixUp<'t> {
             with: muddle.with.iter().map(|&code| code.to_owned()).collect(),
             why: muddle.why.as_deref().map(str::to_owned),
             settled: muddle.settled,
+            one_of_before: muddle.one_of_before.clone(),
             is_own: true,
         }
     }

@@ -4,7 +4,7 @@
 //! the mix-up all the same.
 
 use super::mix_up::{MixUp, MixedUp};
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, PlantRow, PodRow};
 use super::target::Target;
 use super::whole::Registry;
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,9 +59,9 @@ impl<'t> Registry<'t> {
         all.filter(|muddle| muddle.settled.is_none())
     }
 
-    /// Codes of plants or pots of other crosses that this may be, each with what it names, where its own record names no pods
-    /// that it may be of: those it is mixed up with, and those that the pot was mixed up with out of which a plant was
-    /// numbered. A lineage comes without them, and has each mix-up on its own records.
+    /// Codes of plants or pots that are of other crosses, or may be, and that this may be, each with what it names, where its own
+    /// record names no pods that it may be of: those it is mixed up with, and those that the pot was mixed up with out of which a
+    /// plant was numbered. A lineage comes without them, and has each mix-up on its own records.
     pub fn may_be_of_another_cross(&self, of: MixedUp) -> BTreeMap<&str, Option<MixedUp>> {
         if self.mix_ups.is_empty() {
             return BTreeMap::new();
@@ -84,20 +84,45 @@ impl<'t> Registry<'t> {
         });
         let open = self.open_mix_ups_of(of).chain(of_pot);
         let open = open.filter(|muddle| muddle.is_own || !is_told);
-        let codes = open.flat_map(|muddle| muddle.with.iter().map(String::as_str));
-        let named = codes.map(|code| (code, MixedUp::named(self, code)));
+        let codes =
+            open.flat_map(|muddle| muddle.with.iter().map(|code| (code.as_str(), muddle.on)));
+        let named = codes.map(|(code, on)| ((code, on), MixedUp::named(self, code)));
         named
-            .filter(|(code, of)| self.is_of_another(cross, code, *of))
+            .filter(|(code, of)| self.is_of_another(cross, *code, *of))
+            .map(|((code, _), of)| (code, of))
             .collect()
     }
 
-    /// Whether a code is that of a plant or pot of another cross; a founder is none.
-    fn is_of_another(&self, cross: CrossRow, code: &str, named: Option<MixedUp>) -> bool {
+    /// Whether a code is that of a plant or pot that was of another cross when it was mixed up, or may have been; a founder is none.
+    fn is_of_another(
+        &self,
+        cross: CrossRow,
+        (code, on): (&str, &str),
+        named: Option<MixedUp>,
+    ) -> bool {
         let Some(named) = named else {
             let rest = code.trim().strip_prefix(self[cross].page.code);
             return !rest.is_some_and(|rest| rest.starts_with(['-', '.']));
         };
-        named.cross(self).is_some_and(|of| of != cross)
+        let pods = self.pods_named_by(named, on);
+        match pods.is_empty() {
+            true => named.cross(self).is_some_and(|of| of != cross),
+            false => pods.iter().any(|pod| pod.cross != cross),
+        }
+    }
+
+    /// The pods that a plant or pot may have been of by a day: a mix-up that surely came later counts for nothing.
+    fn pods_named_by(&self, of: MixedUp, on: &str) -> Vec<PodRow> {
+        let day = self.when(on);
+        let is_later = |muddle: &&MixUp| muddle.is_own && day.surely_before(self.when(muddle.on));
+        let later = self.open_mix_ups_of(of).find(is_later);
+        match (later, of) {
+            (Some(muddle), _) => of.cross(self).map_or(Vec::new(), |cross| {
+                self.pods_named(cross, &muddle.one_of_before)
+            }),
+            (None, MixedUp::Plant(plant)) => self.pods_it_may_be_of(plant),
+            (None, MixedUp::Pot(pot)) => self.pods_of_pot(pot),
+        }
     }
 
     /// Whether a plant is surely of the cross and pod on its record, as its siblings are.
@@ -189,6 +214,7 @@ fn seen_from<'t>(
     with.sort_unstable();
     MixUp {
         with,
+        one_of_before: Vec::new(),
         is_own: false,
         ..muddle.clone()
     }

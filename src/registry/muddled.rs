@@ -170,7 +170,8 @@ impl Registry<'_> {
         self.muddled_origins.get(&origin).map_or(&[], Vec::as_slice)
     }
 
-    fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<PodRow> {
+    /// The pods that codes on the page of a cross name, each once.
+    pub(super) fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<PodRow> {
         let mut pods: Vec<PodRow> = Vec::new();
         for code in codes {
             let found = match code.contains('.') {

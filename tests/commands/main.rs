@@ -47,6 +47,7 @@ mod name;
 mod names_from_records;
 mod new;
 mod not_yet;
+mod older_doubts;
 mod on_paper;
 mod one_screen;
 mod outlet;

@@ -116,19 +116,13 @@ impl World {
         world
     }
 
-    /// Mixes up two seedlings of one cross or of two, unless other records say already what they may be.
+    /// Mixes up two seedlings of one cross or of two, unless one of them was mixed up before.
     fn mix_up(&mut self, lot: &mut Lot) {
         let one = lot.below(self.crosses.len());
         let other = [one, lot.below(self.crosses.len())][lot.below(2)];
         let [one, other] = [one, other].map(|of| (of, lot.below(self.crosses[of].seedlings.len())));
         let year = [2019, 2021][lot.below(2)];
-        let says = |&(of, at): &(usize, usize)| {
-            matches!(
-                self.crosses[of].seedlings[at],
-                From::OneOf(_) | From::Pot(_)
-            )
-        };
-        let taken = |of: &(usize, usize)| self.mix_ups.contains_key(of) || says(of);
+        let taken = |of: &(usize, usize)| self.mix_ups.contains_key(of);
         if one != other && !taken(&one) && !taken(&other) {
             self.mix_ups.insert(one, (other, year));
             self.mix_ups.insert(other, (one, year));
@@ -424,16 +418,32 @@ impl World {
         }
     }
 
-    /// The step of a seedling's own parents: mixed up with one of another cross, it is from one of two.
+    /// Whether the record of a seedling, or that of its pot, names the pods that it may be of.
+    fn says(&self, (cross, seedling): (usize, usize)) -> bool {
+        let from = &self.crosses[cross].seedlings[seedling];
+        matches!(from, From::OneOf(_) | From::Pot(_))
+    }
+
+    /// What a seedling was mixed up with, where that may be of another cross and no record says which pods it may be of.
+    fn mixed_with_another(&self, (cross, seedling): (usize, usize)) -> Option<(usize, usize)> {
+        let (other, _) = *self.mix_ups.get(&(cross, seedling))?;
+        let crosses = self.crosses_of(other.0, &self.pods_of(other.0, other.1));
+        let is_of_another = crosses.iter().any(|of| *of != cross);
+        (is_of_another && !self.says((cross, seedling))).then_some(other)
+    }
+
+    /// The step of a seedling's own parents: mixed up with one that may be of another cross, it may be of that one too.
     fn own_of(&self, (cross, seedling): (usize, usize)) -> usize {
-        let own = self.own(cross, &self.pods_of(cross, seedling));
-        match self.mix_ups.get(&(cross, seedling)) {
-            Some((other, _)) if other.0 != cross => {
-                let of_other = self.own(other.0, &self.pods_of(other.0, other.1));
-                own.max(of_other).max(ONE_OF_SEVERAL)
-            }
-            _ => own,
-        }
+        let pods = self.pods_of(cross, seedling);
+        let own = self.own(cross, &pods);
+        let Some(other) = self.mixed_with_another((cross, seedling)) else {
+            return own;
+        };
+        let of_other = self.pods_of(other.0, other.1);
+        let mut crosses = self.crosses_of(cross, &pods);
+        crosses.extend(self.crosses_of(other.0, &of_other));
+        let several = [WITNESSED, ONE_OF_SEVERAL][usize::from(crosses.len() > 1)];
+        own.max(self.own(other.0, &of_other)).max(several)
     }
 
     /// Whether a parent had been mixed up with a sibling, or may have been, when these zones were dusted in 2020.
@@ -441,7 +451,9 @@ impl World {
         let Who::Seedling(cross, seedling) = who else {
             return false;
         };
-        let mixed_up = self.mix_ups.get(&(cross, seedling));
+        let is_sure = !self.says((cross, seedling));
+        let is_sure = is_sure && self.mixed_with_another((cross, seedling)).is_none();
+        let mixed_up = self.mix_ups.get(&(cross, seedling)).filter(|_| is_sure);
         mixed_up.is_some_and(|(other, year)| other.0 == cross && (*year < 2020 || !dated))
     }
 
@@ -800,8 +812,8 @@ fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), 
         assert!(own_half.starts_with("parents witnessed"), "{place}");
     }
     let is_lost = |of: usize| world.crosses[of].kind == "direction_lost";
-    let mixed_up = world.mix_ups.get(&(cross, seedling));
-    let mixed_up = mixed_up.map(|(other, _)| other.0).into_iter();
+    let mixed_up = world.mixed_with_another((cross, seedling)).into_iter();
+    let mixed_up = mixed_up.flat_map(|of| world.crosses_of(of.0, &world.pods_of(of.0, of.1)));
     let mut may_be = world.crosses_of(cross, &pods).into_iter().chain(mixed_up);
     let lost = may_be.any(is_lost);
     assert_eq!(

@@ -15,6 +15,7 @@ pub mod harvest;
 mod in_between;
 pub mod keep;
 pub mod measure;
+mod mixed;
 pub mod muddle;
 pub mod note;
 pub mod number;

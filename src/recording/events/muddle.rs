@@ -3,20 +3,18 @@
 //! Plants of different pods may be of any of those pods from then on, which `one_of` says to every answer. Plants of one
 //! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
 
-use super::in_between::{InBetween, recorded_in_between, recorded_of_pot, where_it_stands};
-use crate::record::When;
+use super::in_between::{InBetween, where_it_stands};
+use super::mixed::{Mixed, PodCode};
 use crate::recording::codes::next_part;
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::parts::Part;
-use crate::recording::plants::{here, kind_words, not_before};
+use crate::recording::plants::{here, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::{Absence, Slip};
-use crate::recording::trays::sowing_of;
-use crate::recording::voice::{Words, day, words};
+use crate::recording::voice::{day, words};
 use crate::recording::written::{RonRecord, tally, text, texts};
-use crate::registry::{CrossRow, MixUp, MixedUp, PlantOrRamet, PlantRow, PotRow, Registry, Target};
+use crate::registry::{CrossRow, MixUp, Registry};
 use crate::wording::{at_date, listed};
 use std::collections::BTreeSet;
 
@@ -43,9 +41,6 @@ pub struct Muddle {
 
 /// A code with those that it is still mixed up with.
 type StillMixedUp = (String, Vec<String>);
-
-/// A pod by its cross and its code, `X21-03.P1`.
-type PodCode = (CrossRow, String);
 
 impl Muddle {
     /// Writes the doubt, or takes it away.
@@ -220,12 +215,11 @@ impl Muddle {
     }
 
     /// The record of a mix-up with some of the codes.
-    fn mixed<'a>(&self, with: impl IntoIterator<Item = &'a String>, on: &Dated) -> String {
+    fn mixed<'a>(&self, with: impl IntoIterator<Item = &'a String>, on: &Dated) -> RonRecord {
         RonRecord::new()
             .text("on", &on.text)
             .value("with", texts(with))
             .text_if("why", self.why.as_ref())
-            .line()
     }
 
     /// Writes the mix-up; the code of the pot that is new where only some seedlings of pots were mixed up.
@@ -258,11 +252,14 @@ impl Muddle {
         }
         for (of, code) in mixed.iter().zip(&self.codes) {
             let others = self.codes.iter().filter(|other| *other != code);
-            let mut changes = vec![FieldChange::Push("muddled", self.mixed(others, on))];
+            let (mut record, mut changes) = (self.mixed(others, on), Vec::new());
             if pods.len() > 1 {
+                let was = of.one_of(registry);
+                record = record.value_if("one_of_before", (!was.is_empty()).then(|| texts(was)));
                 let pods = seen_from(registry, of.cross(), &pods);
                 changes.push(FieldChange::Set("one_of", pods));
             }
+            changes.insert(0, FieldChange::Push("muddled", record.line()));
             of.change(draft, changes)?;
         }
         Ok(None)
@@ -282,7 +279,10 @@ impl Muddle {
         let record = RonRecord::new()
             .text("code", &pot)
             .value("one_of", seen_from(registry, cross, pods))
-            .value("muddled", format!("[{}]", self.mixed(&self.codes, on)))
+            .value(
+                "muddled",
+                format!("[{}]", self.mixed(&self.codes, on).line()),
+            )
             .value("alive", format!("[{}]", tally(&on.text, rows)));
         let text = draft.cross(cross);
         text.append("community_pots", &[record.line()])?;
@@ -321,7 +321,7 @@ impl Muddle {
     }
 
     /// What settles the mix-ups of one of the codes with the others named; of one named alone all that are open. A mix-up with
-    /// none of them stays, and what it may be with it.
+    /// none of them stays, and what it may be with it; so does what was in doubt before.
     fn settle(
         &self,
         muddled: &[MixUp],
@@ -345,11 +345,34 @@ impl Muddle {
             .collect();
         let with = others.iter().flat_map(|(_, muddle)| muddle.with.iter());
         let with: Vec<String> = with.cloned().collect();
-        match with.is_empty() {
-            true => changes.push(FieldChange::Remove("one_of")),
-            false => still.push((code.clone(), with)),
+        changes.extend(self.pods_again(muddled, with.is_empty()));
+        if !with.is_empty() {
+            still.push((code.clone(), with));
         }
         Ok(changes)
+    }
+
+    /// The pods that stood on the record before a mix-up which is settled: they stand there again, or on the next mix-up that
+    /// stays open, since its own hold what this one had brought.
+    fn pods_again(&self, muddled: &[MixUp], is_last: bool) -> Vec<FieldChange> {
+        let own = muddled.iter().enumerate();
+        let own = own.filter(|(_, of)| of.is_own && of.settled.is_none());
+        let (mut before, mut changes) = (None, Vec::new());
+        for (at, of) in own {
+            if self.settles(of) {
+                before = before.or(Some(&of.one_of_before[..]));
+            } else if let Some(pods) = before.take() {
+                let pods = pods_put("one_of_before", pods);
+                changes.push(FieldChange::at("muddled", at, vec![pods]));
+            }
+        }
+        match before {
+            // By hand the others may have been written without the pods that they brought.
+            Some([]) if !is_last => {}
+            Some(pods) => changes.push(pods_put("one_of", pods)),
+            None => {}
+        }
+        changes
     }
 
     /// How a mix-up happened, with what is now said of its tags; `None` where nothing is.
@@ -362,121 +385,6 @@ impl Muddle {
         let was = muddle.why.as_deref().map(|why| format!("{why}; "));
         Some(format!("{}{tags}", was.unwrap_or_default()))
     }
-}
-
-/// A seedling, with its cross, or a community pot.
-#[derive(Clone, Copy)]
-enum Mixed {
-    Plant(PlantRow, CrossRow),
-    Pot(PotRow),
-}
-
-impl Mixed {
-    fn of(registry: &Registry, code: &str) -> Result<Mixed, Slip> {
-        match registry.target(code) {
-            Some(Target::Plant(plant)) => match registry.cross_of(plant) {
-                Some(cross) => Ok(Mixed::Plant(plant, cross)),
-                None => Err(Slip::wrong_kind(
-                    code,
-                    "a founder",
-                    words!(
-                        "seedlings or community pots; for a founder in doubt record an opinion{}";
-                        Words::or(": `podbook opinion`", " at the computer")
-                    ),
-                )),
-            },
-            Some(Target::CommunityPot(pot)) => Ok(Mixed::Pot(pot)),
-            Some(other) => Err(Slip::wrong_kind(
-                code,
-                kind_words(other),
-                "seedlings such as X22-02-3, or community pots such as X23-02.T1",
-            )),
-            None => {
-                let near = registry.near(code);
-                Err(Slip::unknown(
-                    registry,
-                    "plant or community pot",
-                    code,
-                    near,
-                ))
-            }
-        }
-    }
-
-    fn is_plant(self) -> bool {
-        matches!(self, Mixed::Plant(..))
-    }
-
-    fn plant(self) -> Option<PlantOrRamet> {
-        match self {
-            Mixed::Plant(plant, _) => Some(PlantOrRamet::whole(plant)),
-            Mixed::Pot(_) => None,
-        }
-    }
-
-    fn cross(self) -> CrossRow {
-        match self {
-            Mixed::Plant(_, cross) => cross,
-            Mixed::Pot(pot) => pot.cross,
-        }
-    }
-
-    fn mix_ups<'r>(self, registry: &'r Registry) -> Vec<MixUp<'r>> {
-        match self {
-            Mixed::Plant(plant, _) => registry.mix_ups(plant).to_vec(),
-            Mixed::Pot(pot) => registry.mix_ups_of(MixedUp::Pot(pot)).to_vec(),
-        }
-    }
-
-    /// What was recorded of it from one day to another.
-    fn recorded(self, registry: &Registry, span: [When; 2]) -> Option<InBetween> {
-        match self {
-            Mixed::Plant(plant, _) => recorded_in_between(registry, plant, span),
-            Mixed::Pot(pot) => recorded_of_pot(registry, pot, span),
-        }
-    }
-
-    fn change(self, draft: &mut Draft, changes: Vec<FieldChange>) -> Result<(), Slip> {
-        match self {
-            Mixed::Plant(plant, _) => draft.change_plants(vec![(plant, changes)]),
-            Mixed::Pot(pot) => draft.change_part(pot, &changes),
-        }
-    }
-
-    /// The pods it may be of: those in doubt already, or the one on its record.
-    fn pods(self, registry: &Registry) -> Result<Vec<PodCode>, Slip> {
-        let one_of = match self {
-            Mixed::Plant(plant, _) => registry.seedling(plant).map(|of| &of.one_of[..]),
-            Mixed::Pot(pot) => Some(&registry[pot].one_of[..]),
-        };
-        let one_of = one_of.unwrap_or_default();
-        let cross = self.cross();
-        if !one_of.is_empty() {
-            let pods = one_of.iter().map(|pod| in_full(registry, cross, pod));
-            return Ok(pods.collect());
-        }
-        let pod = match self {
-            Mixed::Plant(plant, _) => registry.road(plant).1.map(|pod| registry[pod].code),
-            Mixed::Pot(pot) => pod_of_pot(registry, pot),
-        };
-        let pods = &registry[cross].page.pods;
-        let only = || (pods.len() == 1).then(|| pods[0].code);
-        match pod.or_else(only) {
-            Some(pod) => Ok(vec![(cross, pod.to_owned())]),
-            None => Err(no_pod(&match self {
-                Mixed::Plant(plant, _) => registry.code(plant),
-                Mixed::Pot(pot) => pot.code(registry),
-            })),
-        }
-    }
-}
-
-/// The pod of a community pot by the record of its sowing, or of the seed that was sown.
-fn pod_of_pot<'t>(registry: &Registry<'t>, row: PotRow) -> Option<&'t str> {
-    let sowing = sowing_of(registry, row)?;
-    let mut lots = registry[row.cross].page.seed_lots.iter();
-    let lot = || lots.find(|lot| Some(lot.code) == sowing.lot)?.pod;
-    sowing.pod.or_else(lot)
 }
 
 /// Settles a mix-up that only the record of another plant has: it is written on this one too.
@@ -493,8 +401,16 @@ fn settled_here(of: &MixUp, on: &Dated, why: Option<String>) -> FieldChange {
 fn settled(at: usize, on: &Dated, why: Option<String>) -> FieldChange {
     let why = why.map(|why| FieldChange::Set("why", text(&why)));
     let settled = FieldChange::Set("settled", text(&on.text));
-    let changes = [settled].into_iter().chain(why).collect();
+    let before = FieldChange::Remove("one_of_before");
+    let changes = [settled, before].into_iter().chain(why).collect();
     FieldChange::at("muddled", at, changes)
+}
+
+fn pods_put(field: &'static str, pods: &[&str]) -> FieldChange {
+    match pods {
+        [] => FieldChange::Remove(field),
+        pods => FieldChange::Set(field, texts(pods)),
+    }
 }
 
 fn nothing_open(code: &str, with: &[&String]) -> Slip {
@@ -505,21 +421,6 @@ fn nothing_open(code: &str, with: &[&String]) -> Slip {
             listed(others)
         ),
     })
-}
-
-fn no_pod(code: &str) -> Slip {
-    Slip::nothing(words!(
-        "the pod of {code} is not on record, so podbook cannot say which pods it may be of\nrecord the pod first{}";
-        Words::or(": `podbook harvest`, or `pods` on its page", ", under “Harvested”")
-    ))
-}
-
-/// `P1` on the page of its cross, `X21-03.P1` of any.
-fn in_full(registry: &Registry, cross: CrossRow, pod: &str) -> PodCode {
-    let of_other = pod
-        .rsplit_once('.')
-        .and_then(|(other, pod)| Some((registry.cross(other)?, pod.to_owned())));
-    of_other.unwrap_or_else(|| (cross, pod.to_owned()))
 }
 
 /// Pods as a page of a cross writes them.

@@ -39,6 +39,10 @@ pub fn written(of: &[MixUp], codes: &Codes) -> Vec<String> {
             .text("on", of.on)
             .value("with", renamed(codes, &of.with))
             .text_if("settled", of.settled)
+            .value_if(
+                "one_of_before",
+                (!of.one_of_before.is_empty()).then(|| renamed(codes, &of.one_of_before)),
+            )
             .line()
     };
     of.iter().map(muddle).collect()

@@ -99,7 +99,7 @@ const OF_EITHER: &str = "foreign";
 const FIELDS: &str = "zone | plant | spike | on | pollen_told_by | flowers | set | counted | covered | control_flowers | \
     control_set | spike_control_flowers | spike_control_set | spike_control_by_days | spike_control_covered | same_flowers | \
     code | opened | over | sex | seen_by | ramet | capsules | harvested | seeds | pod | estimated | lot | sowing | one_of | muddled | from | made | cut | rooted | container | name | basis | \
-    confidence | accepted | with | settled";
+    confidence | accepted | with | settled | one_of_before";
 
 /// What the two say otherwise.
 pub fn differing(here: &RonRecord, there: &RonRecord) -> Vec<Difference> {

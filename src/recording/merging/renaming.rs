@@ -225,7 +225,7 @@ fn names(field: &str, under: &Under) -> Option<Names> {
         | ("pollinations" | "pods", "zone")
         | ("pricked_out", "to")
         | (_, "lot" | "pod" | "sowing" | "community_pot") => Names::Part,
-        (_, "one_of") => Names::PartOrWhole,
+        (_, "one_of" | "one_of_before") => Names::PartOrWhole,
         (_, "rows" | "seed" | "pollen" | "plant" | "with" | "near" | "same_flowers") => {
             Names::Whole
         }
