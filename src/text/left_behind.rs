@@ -115,5 +115,27 @@ pub(super) fn clear_folders(around: &Path, texts: &[(&str, &[u8])]) {
     }
 }
 
+/// Removes folders of ours that were left behind in a folder and that are meant, with all that is in them; the names of those
+/// that will not go.
+pub(super) fn clear_whole(around: &Path, is_meant: impl Fn(&Path) -> bool) -> Vec<String> {
+    let meant = entries(around, NEW).into_iter();
+    let meant = meant.filter(|path| is_left_behind(path) && is_meant(path));
+    let stays = meant.filter(|path| removed(path).is_err());
+    stays
+        .map(|path| path.to_string_lossy().into_owned())
+        .collect()
+}
+
+/// Removes a folder left behind, its lock last: one that is removed in part only is known again by it.
+fn removed(path: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(path)? {
+        let entry = entry?;
+        if entry.file_type()?.is_dir() {
+            fs::remove_dir_all(entry.path())?;
+        }
+    }
+    fs::remove_dir_all(path)
+}
+
 /// The folder inside a folder in the making that takes the new one's name: one in the making is open to its owner only.
 pub(super) const WHOLE: &str = "whole";

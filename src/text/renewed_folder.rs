@@ -3,7 +3,7 @@
 //! One of the files, the mark, lists the others, a path a line below its first empty line. Only a folder in which every
 //! file is the mark or listed in it gives way. The new files are written whole before the old ones are moved aside.
 
-use super::left_behind::{WHOLE, folder_in, is_left_behind};
+use super::left_behind::{WHOLE, clear_whole, folder_in, is_left_behind};
 use super::new_folder::{NoFolder, move_into, new_folder, write_all};
 use std::collections::BTreeSet;
 use std::fs;
@@ -20,11 +20,26 @@ pub fn mark<'p>(about: &str, paths: impl Iterator<Item = &'p str>) -> String {
 }
 
 /// Writes files, given by path relative to the folder with `/`, into a folder that is not there yet, is empty, or holds
-/// nothing but what the mark in it lists.
+/// nothing but what the mark in it lists. Hidden folders that stopped runs left there or beside it are removed, since others
+/// may get the folder; those that will not go are given back.
 ///
 /// # Errors
 /// If the folder holds anything else, or if the system refuses; the old files are there then.
-pub fn renewed_folder(folder: &Path, mark: &str, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
+pub fn renewed_folder(
+    folder: &Path,
+    mark: &str,
+    texts: &[(&str, &[u8])],
+) -> Result<Vec<String>, NoFolder> {
+    renewed(folder, mark, texts)?;
+    let beside = folder.canonicalize().ok();
+    if let Some(beside) = beside.as_deref().and_then(Path::parent) {
+        // Beside it may be others of ours, such as a registry in the making.
+        clear_whole(beside, |path| path.join(WHOLE).join(mark).is_file());
+    }
+    Ok(clear_whole(folder, |_| true))
+}
+
+fn renewed(folder: &Path, mark: &str, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
     // The mark comes first and goes last, so that a folder which a killed run left half made is known again.
     let (of_mark, others): (Vec<_>, Vec<_>) = texts.iter().partition(|(path, _)| *path == mark);
     let texts = &[of_mark, others].concat()[..];

@@ -285,3 +285,44 @@ fn the_note_of_the_starter_list_is_published_and_a_growers_own_is_not() {
         assert!(published.contains(shown), "{doubt}");
     }
 }
+
+/// What a run that was stopped left hidden is a private album in a folder that others are to get.
+#[test]
+fn a_public_album_keeps_nothing_of_a_stopped_run() {
+    let hidden = ".podbook-AbCdEfGh12345678.new";
+    let left = |top: BenchTop, around: &str| {
+        [
+            "whole/podbook-album.txt",
+            "whole/season.html",
+            "old/plants/ven1.html",
+            "hold",
+        ]
+        .iter()
+        .fold(top, |top, path| {
+            top.file(&format!("{around}{hidden}/{path}"), "to a friend")
+        })
+    };
+    for made in [true, false] {
+        let top = copied();
+        if made {
+            album(&top, &[]);
+        }
+        // Beside the folder it may be of another kind: a registry in the making.
+        let top = left(left(top, "out/"), "")
+            .file(".podbook-AbCdEfGh12345679.new/hold", "")
+            .file(".podbook-AbCdEfGh12345679.new/whole/registry.ron", "mine");
+        let run = top.run(&["album", "-o", "out", "--public", "--today", "2025-06-01"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        let out = top.path().join("out");
+        assert!(!out.join(hidden).exists() && !top.path().join(hidden).exists());
+        assert!(
+            files(&out)
+                .values()
+                .all(|bytes| !String::from_utf8_lossy(bytes).contains("to a friend"))
+        );
+        assert_eq!(
+            top.text(".podbook-AbCdEfGh12345679.new/whole/registry.ron"),
+            "mine"
+        );
+    }
+}

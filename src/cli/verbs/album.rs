@@ -2,7 +2,7 @@
 
 use super::goals::{goals_page, goals_text};
 use crate::check::all;
-use crate::cli::request::{Outcome, Refusal, Request, kept_words, shown};
+use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, kept_words, shown};
 use crate::context::Context;
 use crate::lineage::PlantRow;
 use crate::record::Day;
@@ -20,6 +20,7 @@ use clap::Args;
 use rayon::prelude::*;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// The file by which a later run knows what an earlier one made.
 const MARK: &str = "podbook-album.txt";
@@ -160,7 +161,29 @@ fn save(folder: &Path, mut files: Files) -> Result<(), Refusal> {
         .iter()
         .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
         .collect();
-    renewed_folder(folder, MARK, &files).map_err(|why| refused(folder, why))
+    finish_in_spite_of_ctrl_c();
+    let stays = renewed_folder(folder, MARK, &files).map_err(|why| refused(folder, why))?;
+    match stays.first() {
+        None => Ok(()),
+        Some(stays) => {
+            let refusal = Refusal::files(format!(
+                "{} of an earlier run that was stopped could not be removed\nit may hold what is private: remove it before others get the folder",
+                visible(stays)
+            ));
+            Err(refusal.after(&[shown(folder)]))
+        }
+    }
+}
+
+/// A run that is stopped while it moves the files leaves what it had written hidden in the folder; pressed again, Ctrl-C ends it.
+fn finish_in_spite_of_ctrl_c() {
+    let pressed = AtomicBool::new(false);
+    // Where no signal can be caught, the next run removes what is left.
+    let _ = ctrlc::set_handler(move || {
+        if pressed.swap(true, Ordering::SeqCst) {
+            std::process::exit(i32::from(INTERRUPTED));
+        }
+    });
 }
 
 const ELSEWHERE: &str = "name a folder that is not there yet, an empty one, or one that `podbook album` made, with -o DIR";
