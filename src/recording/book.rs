@@ -108,7 +108,7 @@ impl Change {
         journal: &Journal,
         number: Option<u32>,
     ) -> Result<Change, Slip> {
-        let at = chosen(journal, number)?;
+        let at = chosen(sources, journal, number)?;
         let undone = &journal.entries[at];
         let TakenBack { pages, moved_on } = taken_back(sources, &journal.entries, at)?;
         let gives_bytes_back = moved_on.is_empty();

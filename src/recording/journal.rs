@@ -9,7 +9,7 @@ use super::written::{RonRecord, lines, texts};
 use crate::record::{
     Day, JournalEdit, JournalEntry, JournalMerge, JournalPage, read_journal_entry,
 };
-use crate::text::{LONGEST_PAGE, listed_names, read_plain_up_to};
+use crate::text::{LONGEST_PAGE, listed_names, read_plain_up_to, same_form};
 use sha2::{Digest, Sha256};
 use std::fmt::Write;
 use std::path::Path;
@@ -98,6 +98,7 @@ impl Journal {
             }
         }
         journal.entries.sort_by_key(|entry| entry.change);
+        journal.entries = without_copies(journal.entries);
         journal
     }
 
@@ -114,6 +115,19 @@ impl Journal {
         let by = (0..self.entries.len()).rev().find(is_undoing)?;
         (of_number.count() == 1).then(|| self.entries[by].change)
     }
+}
+
+/// Entries in the order of their numbers, each once: a program that keeps folders in step leaves a second file of one change.
+fn without_copies(entries: Vec<JournalEntry>) -> Vec<JournalEntry> {
+    let mut kept: Vec<JournalEntry> = Vec::with_capacity(entries.len());
+    for entry in entries {
+        let of_number = kept.iter().rev();
+        let mut of_number = of_number.take_while(|of| of.change == entry.change);
+        if !of_number.any(|of| *of == entry) {
+            kept.push(entry);
+        }
+    }
+    kept
 }
 
 /// The path and text of a change's entry.
@@ -254,7 +268,9 @@ impl Undoings {
 fn gives_back(undoing: &JournalEntry, of: &JournalEntry) -> bool {
     let mut pages = undoing.pages.iter().zip(&of.pages);
     let is_same = |(again, page): (&JournalPage, &JournalPage)| {
-        again.path == page.path && again.before == page.after && again.after == page.before
+        same_form(&again.path, &page.path)
+            && again.before == page.after
+            && again.after == page.before
     };
     undoing.pages.len() == of.pages.len() && pages.all(is_same)
 }

@@ -51,6 +51,8 @@ pub enum Slip {
         path: String,
         /// The change after which the same lines are others; `None` where that was done by hand, or is not known.
         by: Option<u32>,
+        /// Whether other changes of that page came later and stand.
+        has_later: bool,
     },
     /// Anything else: the refusal and what to do, a line each.
     Refused(Words),
@@ -339,7 +341,12 @@ impl Slip {
                 format!("{asked}, but {recorded}\n{help}")
             }
             Slip::Page(why) => format!("the page was not changed: {why}"),
-            Slip::MovedOn { change, path, by } => {
+            Slip::MovedOn {
+                change,
+                path,
+                by,
+                has_later,
+            } => {
                 let by_hand = voice.or("by hand", "at the computer");
                 let (moved_on, first) = match by {
                     Some(by) => (
@@ -362,6 +369,10 @@ impl Slip {
                 )
             }
             Slip::Unread(words) | Slip::Missing(words) | Slip::Refused(words) => {
+                let first = match has_later {
+                    true => format!("undo {first} first, or "),
+                    false => String::new(),
+                };
                 words.said(voice).to_owned()
             }
         }

@@ -7,7 +7,7 @@ use super::slip::{AS_PROBLEMS_SHOW, Slip};
 use super::undo_lines::{Overlap, without};
 use super::voice::{Words, words};
 use crate::record::{JournalEntry, JournalPage};
-use crate::text::Sources;
+use crate::text::{FileId, Sources, same_form};
 
 /// What taking a change back makes of its pages.
 #[derive(Debug)]
@@ -37,13 +37,16 @@ pub fn taken_back(
         )
     };
     for page in &entry.pages {
-        if let Some(unread) = sources.unread().iter().find(|of| of.path == page.path) {
+        let mut unread = sources.unread().iter();
+        if let Some(unread) = unread.find(|of| same_form(&of.path, &page.path)) {
             return Err(refused(
                 format!("{} could not be read: {}", page.path, unread.why),
                 words!("mend that page first{}"; Words::or(": podbook check", AS_PROBLEMS_SHOW)),
             ));
         }
-        let now = sources.find(&page.path).map(|file| sources.text(file));
+        let file = page_of(sources, &page.path);
+        let path = file.map_or(&page.path, |file| &sources.get(file).path);
+        let now = file.map(|file| sources.text(file));
         if now.is_none() && page.after.is_some() {
             return Err(refused(
                 format!("{} is not there", page.path),
@@ -53,12 +56,12 @@ pub fn taken_back(
         let was = match before_by_line_ends(page, now) {
             Some(was) => was,
             None => {
-                moved_on.push(page.path.clone());
+                moved_on.push(path.clone());
                 Some(without_lines(entries, at, (page, now))?)
             }
         };
         changes.push(PageChange {
-            path: page.path.clone(),
+            path: path.clone(),
             was: now.map(str::to_owned),
             now: was,
         });
@@ -67,6 +70,16 @@ pub fn taken_back(
         pages: changes,
         moved_on,
     })
+}
+
+/// The page of a path, also where its name came back in the other spelling of its letters, as some systems store it.
+fn page_of(sources: &Sources, path: &str) -> Option<FileId> {
+    let in_other_form = || {
+        let mut pages = sources.iter();
+        let found = pages.find(|(_, source)| same_form(&source.path, path));
+        found.map(|(file, _)| file)
+    };
+    sources.find(path).or_else(in_other_form)
 }
 
 /// A page without the lines of one change, where only other changes of the journal have changed it since. What they made of it is
@@ -83,6 +96,7 @@ fn without_lines(
         change: entry.change,
         path: page.path.clone(),
         by,
+        has_later: has_later(entries, at, &page.path),
     };
     let is_one_of_two = entries
         .iter()
@@ -94,7 +108,7 @@ fn without_lines(
     let later: Vec<(u32, &JournalPage)> = entries[at + 1..]
         .iter()
         .flat_map(|of| of.pages.iter().map(|later| (of.change, later)))
-        .filter(|(_, later)| later.path == page.path)
+        .filter(|(_, later)| same_form(&later.path, &page.path))
         .collect();
     // What each of them left, the latest first, down to what the change itself left.
     let mut texts = vec![now.to_owned()];
@@ -109,6 +123,17 @@ fn without_lines(
         let overlaps = |text: &&String| without((&was, &left), text).is_err();
         let in_conflict = texts.iter().take_while(overlaps).count();
         refused(Some(later[later.len() - in_conflict].0))
+    })
+}
+
+/// Whether a change that stands, and is no undo, came later on a page.
+fn has_later(entries: &[JournalEntry], at: usize, path: &str) -> bool {
+    let undoings = Undoings::of(entries);
+    (at + 1..entries.len()).any(|later| {
+        let mut pages = entries[later].pages.iter();
+        entries[later].undoes.is_none()
+            && undoings.undone_by(later).is_none()
+            && pages.any(|of| same_form(&of.path, path))
     })
 }
 
@@ -131,11 +156,15 @@ fn before_by_line_ends(page: &JournalPage, now: Option<&str>) -> Option<Option<S
 ///
 /// # Errors
 /// If there is none, it was taken back already, two have that number, or it may be one that cannot be read.
-pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
+pub fn chosen(sources: &Sources, journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
     let (entries, undoings) = (&journal.entries, Undoings::of(&journal.entries));
     let stands = |at: &usize| undoings.undone_by(*at).is_none();
     let Some(number) = number else {
-        return last_standing(journal, (0..entries.len()).filter(stands).collect());
+        return last_standing(
+            sources,
+            journal,
+            (0..entries.len()).filter(stands).collect(),
+        );
     };
     let of_number = (0..entries.len()).filter(|at| entries[*at].change == number);
     let of_number: Vec<usize> = of_number.collect();
@@ -172,7 +201,11 @@ pub fn chosen(journal: &Journal, number: Option<u32>) -> Result<usize, Slip> {
 }
 
 /// The last change that stands and is no undo, unless one that cannot be read came after it.
-fn last_standing(journal: &Journal, standing: Vec<usize>) -> Result<usize, Slip> {
+fn last_standing(
+    sources: &Sources,
+    journal: &Journal,
+    standing: Vec<usize>,
+) -> Result<usize, Slip> {
     let entries = &journal.entries;
     let mut latest_first = standing.into_iter().rev();
     let last = latest_first.find(|at| entries[*at].undoes.is_none());
@@ -180,7 +213,11 @@ fn last_standing(journal: &Journal, standing: Vec<usize>) -> Result<usize, Slip>
     let mut unread = journal.unread.iter().rev();
     let unread = unread.find(|of| of.change >= after && journal.undone_unread(of).is_none());
     match unread {
-        Some(unread) => Err(unread.refused(last.map(|at| &entries[at]))),
+        Some(unread) => {
+            // What cannot be read may have changed the same page, so the one before it is tried before it is named.
+            let is_free = |at: &usize| taken_back(sources, entries, *at).is_ok();
+            Err(unread.refused(last.filter(is_free).map(|at| &entries[at])))
+        }
         None => last.ok_or_else(|| no_change("to undo")),
     }
 }

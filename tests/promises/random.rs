@@ -105,7 +105,7 @@ impl Book {
     }
 
     fn latest(&self) -> Option<u32> {
-        let at = chosen(&self.journal, None).ok()?;
+        let at = chosen(&sources(&self.pages), &self.journal, None).ok()?;
         Some(self.journal.entries[at].change)
     }
 }
@@ -370,9 +370,9 @@ fn refuses_moved_on(book: &Book, number: u32, chance: &mut Chance) {
     }
     let refused = taken_back(&sources(&pages), &book.journal.entries, at);
     let is_refused = match &refused {
-        Err(Slip::MovedOn { change, path, by }) => {
-            *change == number && *path == moved && by.is_none()
-        }
+        Err(Slip::MovedOn {
+            change, path, by, ..
+        }) => *change == number && *path == moved && by.is_none(),
         Err(Slip::Contradicts { recorded, .. }) => {
             change == 2 && recorded.to_string() == format!("{moved} is not there")
         }
