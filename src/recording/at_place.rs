@@ -44,6 +44,17 @@ pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
     })
 }
 
+/// Refuses a place as a whole while plants or trays of it may be on pages that could not be read.
+///
+/// # Errors
+/// If there are such pages.
+pub fn is_whole(registry: &Registry, place: &str) -> Result<(), Slip> {
+    match registry.may_have_more() {
+        pages if pages.is_empty() => Ok(()),
+        pages => Err(Slip::not_whole(place, &pages)),
+    }
+}
+
 /// The refusal of a place without plants where seedlings stand in their trays.
 fn only_trays(registry: &Registry, place: &str, trays: &[SeedlingTray]) -> Slip {
     let codes: Vec<String> = trays.iter().map(|tray| tray.code(registry)).collect();
@@ -147,6 +158,7 @@ pub fn named_or_at(
     let Some(place) = place else {
         return standing(registry, lists, on);
     };
+    is_whole(registry, place)?;
     let there = standing_at(registry, place, on.today)?;
     present_trays(registry, &there.trays, on)?;
     let mut named = Vec::new();

@@ -103,11 +103,7 @@ impl Slip {
 
     /// A code that was not found, while it may stand on pages that could not be read, each with why.
     pub fn left_out(code: &str, pages: &[String], near: &[String]) -> Slip {
-        let named = pages.iter().take(PAGES_NAMED);
-        let mut named: String = named.map(|page| format!("\n  {page}")).collect();
-        if pages.len() > PAGES_NAMED {
-            named += &format!("\n  and {} more", pages.len() - PAGES_NAMED);
-        }
+        let named = pages_named(pages);
         let near = match near {
             [] => String::new(),
             near => format!("\nor did you mean {}?", near.join(" or ")),
@@ -115,6 +111,15 @@ impl Slip {
         let code = one_line(code);
         Slip::Unread(words!(
             "`{code}` was not found, and it may be on a page that could not be read:{named}\nmend that first{}, then ask again{near}";
+            Words::or(" (`podbook check` shows how)", AS_PROBLEMS_SHOW)
+        ))
+    }
+
+    /// A place that was named whole, while plants or trays of it may be on pages that could not be read, each with why.
+    pub fn not_whole(place: &str, pages: &[String]) -> Slip {
+        let (place, named) = (one_line(place), pages_named(pages));
+        Slip::Unread(words!(
+            "what stands at {place} is not known in full, since not all pages could be read:{named}\nmend that first{}, or name the plants and trays one by one";
             Words::or(" (`podbook check` shows how)", AS_PROBLEMS_SHOW)
         ))
     }
@@ -364,15 +369,15 @@ impl Slip {
                         "the later changes".to_owned(),
                     ),
                 };
-                format!(
-                    "change {change} cannot be undone: {moved_on}\nundo {first} first, or correct the record {by_hand}"
-                )
-            }
-            Slip::Unread(words) | Slip::Missing(words) | Slip::Refused(words) => {
                 let first = match has_later {
                     true => format!("undo {first} first, or "),
                     false => String::new(),
                 };
+                format!(
+                    "change {change} cannot be undone: {moved_on}\n{first}correct the record {by_hand}"
+                )
+            }
+            Slip::Unread(words) | Slip::Missing(words) | Slip::Refused(words) => {
                 words.said(voice).to_owned()
             }
         }
@@ -395,6 +400,16 @@ impl From<PageFault> for Slip {
 pub(super) const AS_PROBLEMS_SHOW: &str = " at the computer (“Problems” shows how)";
 /// What a code is made of.
 const PLAIN: &str = "use letters, digits and hyphens alone";
+
+/// Pages with their reasons, a line each; of many only the number is given.
+fn pages_named(pages: &[String]) -> String {
+    let named = pages.iter().take(PAGES_NAMED);
+    let mut named: String = named.map(|page| format!("\n  {page}")).collect();
+    if pages.len() > PAGES_NAMED {
+        named += &format!("\n  and {} more", pages.len() - PAGES_NAMED);
+    }
+    named
+}
 
 /// Where to look for a code that no near one helps to find.
 fn look_under(what: &str, code: &str, voice: Voice) -> &'static str {

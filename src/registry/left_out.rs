@@ -9,6 +9,8 @@ use std::collections::BTreeSet;
 const FOUNDERS: &str = "clones.ron";
 /// The page of pollen.
 const POLLEN: &str = "pollen.ron";
+/// Kinds of records that have a place.
+const STANDING: [&str; 3] = ["plant", "sowing", "community pot"];
 /// How far into a page that could not be kept its code is sought, bytes.
 const HEAD: usize = 4000;
 
@@ -89,19 +91,34 @@ impl<'a> LeftOut<'a> {
             .filter(|page| page.why.is_of_a_page() || own.as_ref() == Some(&page.path))
             .collect();
         pages.sort_by_key(|page| own.as_ref() != Some(&page.path));
-        let told = |page: &Unread| format!("{} could not be read: {}", page.path, page.why);
-        let mut told: Vec<String> = pages.into_iter().map(told).collect();
+        let mut told: Vec<String> = pages.into_iter().map(told_unread).collect();
         let own = own.filter(|own| self.sources.find(own).is_some());
         let lost = self.lost_whole(founders_lost).into_iter();
         let lost: Vec<String> = lost.filter(|path| own.as_ref() != Some(path)).collect();
         let faulty = own.into_iter().chain(lost);
         let is_page = |path: &str| path.contains('/') || PAGES.contains(&path);
         let faulty = faulty.map(|path| match is_page(&path) {
-            true => format!("{path} has a fault, and what it touches was left out"),
+            true => told_faulty(&path),
             false => format!("{path} could not be read: it is not in the folder `crosses`"),
         });
         told.splice(0..0, faulty);
         told
+    }
+
+    /// What could not be read and may hold a plant or a tray, each with why.
+    pub fn may_hold_any(&self, founders_lost: bool) -> Vec<String> {
+        let unread = self.sources.unread().iter();
+        let unread = unread
+            .filter(|page| page.why.is_of_a_page())
+            .map(told_unread);
+        let is_lost = |(file, source): &(FileId, &Source)| {
+            self.lost.contains(file)
+                || (founders_lost && source.path == FOUNDERS)
+                || source.has_left_out(&STANDING)
+        };
+        let faulty = self.sources.iter().filter(is_lost);
+        let faulty = faulty.map(|(_, source)| told_faulty(&source.path));
+        unread.chain(faulty).collect()
     }
 
     /// Pages of which nothing is known that could say which codes they hold.
@@ -183,6 +200,14 @@ impl<'a> LeftOut<'a> {
             place: Some(Span::at(file, 0)),
         })
     }
+}
+
+fn told_unread(page: &Unread) -> String {
+    format!("{} could not be read: {}", page.path, page.why)
+}
+
+fn told_faulty(path: &str) -> String {
+    format!("{path} has a fault, and what it touches was left out")
 }
 
 /// The record of a code that was not read from a page, of any kind or of one.

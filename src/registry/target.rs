@@ -148,8 +148,17 @@ impl<'t> Registry<'t> {
     /// names nothing: each with the reason. The page its cross should be on comes first.
     pub fn may_be_on(&self, code: &str) -> Vec<String> {
         let kept = self.crosses.iter().map(|cross| cross.file);
-        let founders_lost = self.clones_file.is_none() && self.sources.find("clones.ron").is_some();
-        LeftOut::of(self.sources, kept).may_hold(code.trim(), founders_lost)
+        LeftOut::of(self.sources, kept).may_hold(code.trim(), self.founders_lost())
+    }
+
+    /// The pages that could not be read, or of which a plant or a tray was left out: each with the reason.
+    pub fn may_have_more(&self) -> Vec<String> {
+        let kept = self.crosses.iter().map(|cross| cross.file);
+        LeftOut::of(self.sources, kept).may_hold_any(self.founders_lost())
+    }
+
+    fn founders_lost(&self) -> bool {
+        self.clones_file.is_none() && self.sources.find("clones.ron").is_some()
     }
 
     /// What to do first where a trait was left out with a fault of `registry.ron`; `None` where that is not why it is

@@ -108,6 +108,12 @@ impl Source {
         found.map(|(_, at)| *at)
     }
 
+    /// Whether any record of one of these kinds was not read.
+    pub fn has_left_out(&self, kinds: &[&str]) -> bool {
+        let left_out = self.left_out.get().into_iter().flatten();
+        left_out.into_iter().any(|((_, of), _)| kinds.contains(of))
+    }
+
     /// The text its records were read from: the mended copy if there is one, else the one spelt out, else the text
     /// itself. What stands in all stands at the same offset.
     pub fn kept(&self) -> &str {

@@ -2,6 +2,7 @@
 #![cfg(unix)]
 
 use crate::bench_top::{BenchTop, Run};
+use crate::demo::{ask, copied};
 use std::fs;
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::os::unix::net::UnixListener;
@@ -592,4 +593,57 @@ fn measure_and_treat_name_the_page_that_could_not_be_read() {
         run.stderr.contains("registry.ron could not be read"),
         "{run}"
     );
+}
+
+/// A whole place is a question about every page: a plant on one that could not be read may stand there too.
+#[test]
+fn a_whole_place_needs_every_page() {
+    let page = "crosses/X18-01.ron";
+    let spoil: [fn(&[u8]) -> Vec<u8>; 3] = [
+        |bytes| [bytes, b"\xff"].concat(),
+        |bytes| {
+            [
+                b"<<<<<<< HEAD\n",
+                bytes,
+                b"=======\n",
+                bytes,
+                b">>>>>>> b\n",
+            ]
+            .concat()
+        },
+        |bytes| {
+            String::from_utf8_lossy(bytes)
+                .replacen("(number: \"1\"", "(number: 1.5, weight", 1)
+                .into_bytes()
+        },
+    ];
+    for spoil in spoil {
+        let of = ["--place", "shelf 1"];
+        for (verb, more) in [
+            ("gone", &["--died"][..]),
+            ("move", &["shelf 9"]),
+            ("treat", &["soap", "--against", "thrips"]),
+            ("seen", &[]),
+            ("keep", &[]),
+        ] {
+            let line = [&[verb][..], &of[..], more, &["--today", "2025-06-01"]].concat();
+            let top = copied();
+            let bytes = fs::read(top.path().join(page)).expect("a page");
+            fs::write(top.path().join(page), spoil(&bytes)).expect("a page");
+            let run = top.run(&line);
+            assert_eq!(run.exit, Some(3), "{run}");
+            assert!(
+                run.stderr
+                    .contains("what stands at shelf 1 is not known in full"),
+                "{run}"
+            );
+            assert!(
+                run.stderr.contains(page) && run.stderr.contains("name the plants"),
+                "{run}"
+            );
+            assert!(!top.path().join("journal").exists(), "{run}");
+            let named = ask(top.path(), "gone X22-02-5 --died");
+            assert_eq!(named.exit, Some(0), "{named}");
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! Marking plants to keep, with the reason.
 
-use crate::recording::at_place::plants_at;
+use crate::recording::at_place::{is_whole, plants_at};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{plants, present_plants};
@@ -35,6 +35,7 @@ impl Keep {
         let registry = draft.registry;
         let on = draft.day(&self.on)?;
         if let Some(place) = &self.place {
+            is_whole(registry, place)?;
             let there = plants_at(registry, place, draft.today)?;
             return match self.no_longer {
                 true => unmark(draft, &there),

@@ -8,7 +8,7 @@ use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::standing::last_read;
 use crate::observation::treated::{treated, treated_there};
 use crate::record::{Day, Treatment};
-use crate::recording::at_place::{standing, standing_at};
+use crate::recording::at_place::{is_whole, standing, standing_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -44,6 +44,7 @@ impl Move {
         let standing = match &self.place {
             Some(place) => {
                 self.is_elsewhere(place)?;
+                is_whole(registry, place)?;
                 standing_at(registry, place, draft.today)?
             }
             None => {

@@ -6,7 +6,7 @@ use crate::observation::pieces::pieces_left;
 use crate::observation::places::{place_of, places};
 use crate::observation::stock_take::{NOT_FOUND, STOCK_TAKE, last_look};
 use crate::record::Day;
-use crate::recording::at_place::pieces_at;
+use crate::recording::at_place::{is_whole, pieces_at};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::{codes, here, named, not_before};
@@ -87,7 +87,10 @@ impl Seen {
     /// What was named, or all that stands at the place.
     fn looked_at(&self, registry: &Registry, today: Day) -> Result<Vec<PlantOrRamet>, Slip> {
         match (&self.place, self.plants.is_empty()) {
-            (Some(place), true) => pieces_at(registry, place, today),
+            (Some(place), true) => {
+                is_whole(registry, place)?;
+                pieces_at(registry, place, today)
+            }
             (_, false) => Ok(without_own_pieces(named(registry, &self.plants)?)),
             (None, true) => Err(Slip::wanted(
                 "say what you looked at",

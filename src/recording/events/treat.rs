@@ -4,7 +4,7 @@ use crate::observation::places::{has_lost_piece, is_in, places};
 use crate::observation::seedling_trays::{SeedlingTray, trays_at};
 use crate::observation::treated::may_stand_there;
 use crate::record::{Treatment, When};
-use crate::recording::at_place::{near, plants_at};
+use crate::recording::at_place::{is_whole, near, plants_at};
 use crate::recording::dates::Dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -123,6 +123,7 @@ impl Treat {
     /// What has no record of its own for it stays with the place: pieces of plants that stand elsewhere too, or nothing.
     fn place(&self, draft: &mut Draft, place: &str, on: &Dated) -> Result<Treated, Slip> {
         let (registry, today) = (draft.registry, draft.today);
+        is_whole(registry, place)?;
         let mut there = plants_at(registry, place, today).unwrap_or_default();
         let all = there.len();
         there.retain(|&plant| may_stand_there(registry, (plant, None), Some(place), on.when));
