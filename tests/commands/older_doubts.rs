@@ -179,3 +179,35 @@ fn a_doubt_found_out_later_reaches_what_was_mixed_up_since() {
         );
     }
 }
+
+/// Seedlings that may be of several pods are in no row, and the answer counts them.
+#[test]
+fn pods_say_what_else_may_be_of_them() {
+    let top = of(r#"seedlings: [(number: "1", one_of: ["P1", "X2.P1"]), (number: "2")],"#);
+    play(
+        &top,
+        &[
+            (
+                "list pods",
+                &[
+                    "1 more numbered seedling of these crosses: the pod is not known for certain, so no row counts it",
+                ],
+            ),
+            (
+                "show X1.P1",
+                &[
+                    "numbered seedlings 1",
+                    "more that may be of it 1, pod not known for certain",
+                ],
+            ),
+            (
+                "show X2.P1",
+                &[
+                    "numbered seedlings 2",
+                    "more that may be of it 1, pod not known for certain",
+                ],
+            ),
+            ("show X3.P1", &["numbered seedlings 2", "not: may be of it"]),
+        ],
+    );
+}

@@ -12,6 +12,8 @@ pub struct PodList {
     pub pods: Vec<PodLine>,
     /// Numbered seedlings surely from one of them.
     pub numbered: usize,
+    /// Numbered seedlings of their crosses that are surely from none of them.
+    pub unsure: usize,
 }
 
 /// One pod.
@@ -32,10 +34,17 @@ pub struct PodLine {
 /// Lists pods, of one cross if one is given.
 pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
     let wanted = cross.map_or_else(|| registry.cross_rows().collect(), |cross| vec![cross]);
-    let rows = wanted.into_iter().flat_map(|cross| registry.pods(cross));
+    let wanted = wanted
+        .into_iter()
+        .filter(|cross| registry.pods(*cross).next().is_some());
+    let wanted: Vec<CrossRow> = wanted.collect();
+    let rows = wanted.iter().flat_map(|cross| registry.pods(*cross));
     let pods: Vec<PodLine> = rows.map(|(pod, _)| pod_line(registry, pod)).collect();
+    let seedlings = wanted.iter().map(|cross| registry[*cross].seedlings.len());
+    let numbered: usize = pods.iter().map(|pod| pod.numbered).sum();
     PodList {
-        numbered: pods.iter().map(|pod| pod.numbered).sum(),
+        unsure: seedlings.sum::<usize>() - numbered,
+        numbered,
         pods,
     }
 }

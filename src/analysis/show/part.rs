@@ -42,6 +42,17 @@ pub fn numbered_of_pod(registry: &Registry, pod: PodRow) -> usize {
     registry[pod.cross].seedlings.iter().filter(is_of).count()
 }
 
+/// How many more numbered seedlings may be of a pod: of a muddled tray, or of its cross with no pod on record.
+pub fn perhaps_of_pod(registry: &Registry, pod: PodRow) -> usize {
+    let may_be = |plant: &PlantRow| {
+        let pods = registry.pods_it_may_be_of(*plant);
+        let own = registry.road(*plant).1;
+        let is_open = own.is_none() && registry.cross_of(*plant) == Some(pod.cross);
+        own != Some(pod) && (pods.contains(&pod) || (pods.is_empty() && is_open))
+    };
+    registry.plants().filter(may_be).count()
+}
+
 /// How many numbered seedlings are surely of a sowing.
 pub fn numbered_of_sowing(registry: &Registry, sowing: SowingRow) -> usize {
     let is_of = |plant: &&PlantRow| registry.road(**plant).0 == Some(sowing);

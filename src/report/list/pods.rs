@@ -4,6 +4,7 @@ use crate::analysis::list;
 use crate::observation::tally::seeds_are_a_guess;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry};
+use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::wording::{about, counted, days};
@@ -17,6 +18,8 @@ pub struct PodList {
     /// Numbered seedlings surely from one of them.
     #[serde(skip)]
     numbered: usize,
+    /// Numbered seedlings of their crosses that are surely from none of them.
+    numbered_of_unknown_pod: usize,
 }
 
 /// One pod.
@@ -48,6 +51,7 @@ pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
     PodList {
         pods: answer.pods.iter().map(|of| line(registry, of)).collect(),
         numbered: answer.numbered,
+        numbered_of_unknown_pod: answer.unsure,
     }
 }
 
@@ -87,6 +91,12 @@ impl Report for PodList {
                 .text("pollinated", |pod| &pod.pollinated)
                 .text("harvested", |pod| &pod.harvested),
         );
+        let unsure = match self.numbered_of_unknown_pod {
+            0 => None,
+            1 => Some("1 more numbered seedling of these crosses: the pod is not known for certain, so no row counts it".to_owned()),
+            n => Some(format!("{n} more numbered seedlings of these crosses: the pod is not known for certain, so no row counts them")),
+        };
+        sheet.cautions(Weight::LeftOut, unsure);
         sheet
     }
 }

@@ -5,7 +5,8 @@ use super::muddles::muddles;
 use super::plant::treatments;
 use super::screen::{Screen, handed_on, stages};
 use crate::analysis::show::{
-    lot_history, numbered_of_pod, numbered_of_sowing, pod_history, pods_of_zone, sowing_history,
+    lot_history, numbered_of_pod, numbered_of_sowing, perhaps_of_pod, pod_history, pods_of_zone,
+    sowing_history,
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
@@ -32,6 +33,7 @@ impl Screen<'_, '_, '_> {
             fact("capsules", record.capsules.map(|n| n.to_string())),
             fact("seeds", record.seeds.map(|n| about(n, is_guess))),
             numbered(numbered_of_pod(self.registry, pod)),
+            perhaps(perhaps_of_pod(self.registry, pod)),
             fact("note", record.note.as_deref()),
         ];
         let history = stages(&pod_history(self.context, pod));
@@ -237,6 +239,11 @@ fn sown_words(of: &&Sowing) -> String {
     let seeds = |n: u32| counted(n as usize, "seed", "seeds");
     let seeds = of.seeds.map_or("an unknown number".to_owned(), seeds);
     format!("{seeds} in {}", of.code)
+}
+
+fn perhaps(count: usize) -> Option<Fact> {
+    let count = (count > 0).then(|| format!("{count}, pod not known for certain"));
+    fact("more that may be of it", count)
 }
 
 fn numbered(count: usize) -> Option<Fact> {
