@@ -290,6 +290,26 @@ pub fn local_day() -> Day {
     Day(chrono::Local::now().date_naive().num_days_from_ce())
 }
 
+/// The day by this computer's clock, with the seconds until it ends: also on a day of 23 or 25 hours.
+#[cfg(feature = "serve")]
+pub fn local_now() -> (Day, u32) {
+    use chrono::{Datelike, Days, Local, NaiveTime};
+
+    let now = Local::now();
+    let next = now.date_naive().checked_add_days(Days::new(1));
+    let end = next.and_then(|next| {
+        next.and_time(NaiveTime::MIN)
+            .and_local_timezone(Local)
+            .earliest()
+    });
+    let left = end.map(|end| (end - now).num_seconds());
+    let left = left.and_then(|left| u32::try_from(left).ok());
+    (
+        Day(now.date_naive().num_days_from_ce()),
+        left.unwrap_or(24 * 60 * 60),
+    )
+}
+
 /// Writes words to standard error, with nothing in them that a terminal would obey.
 pub(super) fn tell(words: &str) {
     // Who closed standard error does not want the words.

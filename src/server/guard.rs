@@ -15,6 +15,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 /// The header in which the program of a page sends its token.
 pub const TOKEN: &str = "x-podbook-token";
+/// The header in which an answer to a paired device has the day: an open page dates entries by it.
+const DAY: HeaderName = HeaderName::from_static("x-podbook-day");
 /// Cookies that are looked up: more than registries share an address.
 const COOKIES: usize = 20;
 /// What strangers may ask for.
@@ -62,7 +64,13 @@ pub struct Visitor {
 /// Lets a request in, or answers it at the door.
 pub async fn guard(State(house): State<Arc<House>>, mut request: Request, next: Next) -> Response {
     let mut response = match let_in(&house, &mut request) {
-        Ok(()) => next.run(request).await,
+        Ok(()) => {
+            let visitor = request.extensions().get::<Visitor>();
+            let day = visitor.and_then(|of| of.given.now.parse().ok());
+            let mut response = next.run(request).await;
+            response.headers_mut().extend(day.map(|day| (DAY, day)));
+            response
+        }
         Err(refused) => *refused,
     };
     for (name, value) in &HEADERS {
@@ -167,6 +175,7 @@ fn visitor(house: &House, headers: &HeaderMap) -> Result<Option<Visitor>, String
             token: token_of(cookie),
             writes: house.options.writes,
             registry: devices.registry(),
+            now: house.options.now(),
         },
     }))
 }

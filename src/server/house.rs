@@ -26,6 +26,8 @@ pub struct Options {
     pub writes: bool,
     /// The day that counts as today.
     pub today: fn() -> Day,
+    /// That day, with the seconds until it ends.
+    pub now: fn() -> (Day, u32),
     /// A day that counts as today whatever the clock says.
     pub fixed_day: Option<Day>,
     /// Shows lines where podbook runs.
@@ -36,6 +38,14 @@ impl Options {
     /// The day that counts as today.
     pub fn today(&self) -> Day {
         self.fixed_day.unwrap_or_else(|| (self.today)())
+    }
+
+    /// Today as an open page reads it: the day and the seconds until it ends; a fixed day stands alone, since it does not end.
+    pub fn now(&self) -> String {
+        match (self.fixed_day, (self.now)()) {
+            (Some(day), _) => day.to_string(),
+            (None, (day, left)) => format!("{day} {left}"),
+        }
     }
 }
 

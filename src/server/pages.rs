@@ -32,6 +32,8 @@ pub struct Given {
     pub writes: bool,
     /// The mark of the registry.
     pub registry: String,
+    /// Today, see [`Options::now`](super::house::Options::now).
+    pub now: String,
 }
 
 /// The sitting that was asked for.
@@ -53,6 +55,7 @@ impl Given {
             token: &self.token,
             writes: self.writes,
             registry: &self.registry,
+            now: &self.now,
             faults: view.faults,
             left: None,
             founder: false,

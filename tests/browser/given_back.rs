@@ -7,7 +7,7 @@ use serde_json::json;
 const PLANT: &str = "/plants/x22-02-5.html";
 
 /// Fills in a field as fingers do.
-fn fill(browser: &mut Browser, field: &str, words: &str) {
+pub(crate) fn fill(browser: &mut Browser, field: &str, words: &str) {
     browser.value(&format!(
         "(() => {{ const of = document.getElementById('f-{field}'); \
          of.type === 'checkbox' ? (of.checked = true) : (of.value = '{words}'); \
@@ -22,11 +22,11 @@ fn tap_at_foot(browser: &mut Browser, words: &str) {
     ));
 }
 
-fn refused(count: usize) -> String {
+pub(crate) fn refused(count: usize) -> String {
     format!("document.querySelectorAll('#waits li').length === {count}")
 }
 
-fn waits(browser: &mut Browser) -> serde_json::Value {
+pub(crate) fn waits(browser: &mut Browser) -> serde_json::Value {
     browser.value("Object.keys(localStorage).filter(of => of.startsWith('podbook-waits:')).length")
 }
 
@@ -170,10 +170,7 @@ fn the_foot_does_not_hide_the_field_in_use() {
         browser.tap("[data-kind=pot]");
         browser.tap("#f-width");
         browser.ask("Input.insertText", json!({"text": width}));
-        for kind in ["keyDown", "keyUp"] {
-            let key = json!({"type": kind, "key": "Enter", "code": "Enter", "text": "\r", "windowsVirtualKeyCode": 13});
-            browser.ask("Input.dispatchKeyEvent", key);
-        }
+        browser.press("Enter");
     }
     browser.wait(&refused(3));
     browser.tap("[data-kind=gone]");

@@ -2,6 +2,8 @@
 //!
 //! Skipped with a line where no browser is installed; `.ci/run` installs one.
 
+#[cfg(feature = "serve")]
+mod bounced;
 #[path = "../support/drawn_tag.rs"]
 #[cfg(feature = "serve")]
 mod drawn_tag;

@@ -16,6 +16,8 @@ pub struct Browser {
     from: BufReader<ChildStdout>,
     session: Option<String>,
     sent: u64,
+    /// Where the last tap was.
+    spot: Value,
     _profile: tempfile::TempDir,
 }
 
@@ -63,6 +65,7 @@ impl Browser {
             from,
             session: None,
             sent: 0,
+            spot: Value::Null,
             _profile: profile,
         };
         let targets = browser.ask("Target.getTargets", json!({}));
@@ -174,21 +177,52 @@ impl Browser {
         panic!("never true: {expression}\n{seen:?}");
     }
 
-    /// Taps an element as a finger does, in its middle.
+    /// Taps an element as a finger does, in its middle: a second after the tap before by the page's reckoning.
     pub fn tap(&mut self, selector: &str) {
         let middle = format!(
             "{{ const of = document.querySelector({selector:?}); of.scrollIntoView({{ block: 'center' }});
                 const at = of.getBoundingClientRect(); [at.x + at.width / 2, at.y + at.height / 2]; }}"
         );
-        let middle = self.value(&middle);
+        self.spot = self.value(&middle);
+        self.tap_again(1000);
+    }
+
+    /// Taps where the last tap was, whatever is there now, so many milliseconds later by the page's reckoning.
+    pub fn tap_again(&mut self, later: u32) {
+        self.later(later);
         for (kind, points) in [
-            ("touchStart", json!([{"x": middle[0], "y": middle[1]}])),
+            (
+                "touchStart",
+                json!([{"x": self.spot[0], "y": self.spot[1]}]),
+            ),
             ("touchEnd", json!([])),
         ] {
             self.ask(
                 "Input.dispatchTouchEvent",
                 json!({"type": kind, "touchPoints": points}),
             );
+        }
+    }
+
+    /// Lets milliseconds pass by the page's reckoning between what is done with it.
+    fn later(&mut self, milliseconds: u32) {
+        self.value(&format!(
+            "window.later = (window.later || performance.now()) + {milliseconds};
+             Object.defineProperty(Event.prototype, 'timeStamp', {{ configurable: true, get: () => window.later }}); null"
+        ));
+    }
+
+    /// Presses a key a second after what was done before.
+    pub fn press(&mut self, key: &str) {
+        self.later(1000);
+        let (code, text) = match key {
+            "Enter" => (13, "\r"),
+            "Backspace" => (8, ""),
+            key => (key.bytes().next().unwrap_or_default(), key),
+        };
+        for kind in ["keyDown", "keyUp"] {
+            let key = json!({"type": kind, "key": key, "code": key, "text": text, "windowsVirtualKeyCode": code});
+            self.ask("Input.dispatchKeyEvent", key);
         }
     }
 

@@ -39,6 +39,7 @@ fn a_stranger_gets_nothing() {
                 text.contains("not paired") && !text.contains("X22"),
                 "{path}: {text}"
             );
+            assert!(!answer.headers.contains("x-podbook-day"), "{path}");
         }
     }
     for path in POSTED {
@@ -68,6 +69,8 @@ fn a_paired_device_gets_every_page_with_the_headers_that_guard_it() {
             "cache-control: no-store",
             "referrer-policy: same-origin",
             "cross-origin-resource-policy: same-origin",
+            // By which an open page dates entries.
+            "x-podbook-day: 2025-06-01",
         ] {
             assert!(headers.contains(needed), "{path}: {headers}");
         }

@@ -51,6 +51,7 @@ impl Serve {
             names: self.name,
             writes: !self.read_only,
             today: crate::cli::request::local_day,
+            now: crate::cli::request::local_now,
             fixed_day,
             tell: std::sync::Arc::new(say),
         };

@@ -31,6 +31,8 @@ pub struct Live<'a> {
     pub writes: bool,
     /// The mark of the registry: what a device keeps for another one is not sent to it.
     pub registry: &'a str,
+    /// Today where podbook runs, and the seconds until it ends where it does.
+    pub now: &'a str,
     /// Faults of the registry: pages leave out what they touch.
     pub faults: usize,
     /// Said of the page of a plant that is no longer here.
@@ -138,7 +140,7 @@ fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
             meta name="podbook-root" content=(here.up);
             meta name="podbook-registry" content=(live.registry);
             meta name="podbook-name" content=(say(frame.registry));
-            meta name="podbook-day" content=(frame.today.to_string());
+            meta name="podbook-day" content=(live.now);
             @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)) data-founder[live.founder] data-returns[live.returns] data-roots[live.roots] data-lost[live.lost]; }
             @if let Some(left) = live.left {
                 meta name="podbook-left" content=(left.undo.map(|of| of.to_string()).unwrap_or_default()) data-mixes[left.mixes];

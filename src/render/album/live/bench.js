@@ -10,13 +10,15 @@
   var registry = meta("registry"), named = meta("name");
   var KEY = "podbook-waits";
 
-  // Today where podbook runs: the day of the page, and the days that this device has counted since. A page stays open for days.
-  function daysHere() { var now = new Date(); return Math.round(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5); }
-  var opened = daysHere();
+  // Today where podbook runs: the day it named last, with the seconds until its midnight, and the days that ended there since.
+  // A page stays open for days, and the midnights of this device are others: it may stand in another time zone.
+  var clock = {};
+  function setClock(words) { if (words) { clock = { day: words.split(" ")[0], left: words.split(" ")[1], at: Date.now() }; } }
   function today() {
-    var of = new Date(meta("day") + "T00:00:00Z");
-    return new Date(of.getTime() + (daysHere() - opened) * 864e5).toISOString().slice(0, 10);
+    var over = Date.now() - clock.at - clock.left * 1000, days = over >= 0 ? 1 + Math.floor(over / 864e5) : 0;
+    return new Date(Date.parse(clock.day + "T00:00:00Z") + days * 864e5).toISOString().slice(0, 10);
   }
+  setClock(meta("day"));
 
   // Elements are made of words only: nothing entered is ever read as HTML.
   function make(name, words, marks) {
@@ -39,6 +41,28 @@
     var bytes = crypto.getRandomValues(new Uint8Array(16));
     return Array.prototype.map.call(bytes, function (byte) { return ("0" + byte.toString(16)).slice(-2); }).join("");
   }
+
+  // ---- taps that bounce -------------------------------------------------------------------------------------------
+  // Wet fingers bounce and hands shake: what a tap has drawn under the finger takes no tap at once. Digits may follow each
+  // other. A click without a place is one of the keyboard, where another key in between says that it is meant.
+  var BOUNCE = 500, NEAR = 48, tapped = { at: -BOUNCE };
+  document.addEventListener("click", function (event) {
+    var of = event.target.closest("button"), digits = of && of.closest(".digits");
+    var isNear = Math.hypot(event.clientX - tapped.x, event.clientY - tapped.y) < NEAR;
+    var bounced = event.timeStamp - tapped.at < BOUNCE && isNear && !(digits && digits === tapped.digits);
+    if (!event.isTrusted) { return; }
+    if (bounced) {
+      tapped.at = event.timeStamp;
+      event.preventDefault();
+      event.stopPropagation();
+    } else if (of) {
+      tapped = { at: event.timeStamp, x: event.clientX, y: event.clientY, digits: digits };
+    }
+  }, true);
+  document.addEventListener("keydown", function (event) {
+    if (event.key !== "Enter" && event.key !== " ") { tapped.at = -BOUNCE; }
+    else if (event.repeat && event.target.closest("button")) { event.preventDefault(); }
+  }, true);
 
   // ---- what waits -------------------------------------------------------------------------------------------------
   // Each entry stands under a key of its own, so that two pages of one device take nothing from each other.
@@ -77,6 +101,7 @@
       say("This device has no room left for what waits. It was not kept: connect, then enter it again.", true);
       return null;
     }
+    told = told.filter(function (of) { return !of.item; });
     (instead || []).forEach(function (old) { drop(old.entry.id); tell(old, "dropped"); });
     tell(item, "waits");
     show();
@@ -186,6 +211,7 @@
     return fetch(root + path, {
       method: "POST", body: body, headers: { "X-Podbook-Token": token }, credentials: "same-origin", cache: "no-store"
     }).then(function (answer) {
+      setClock(answer.headers.get("X-Podbook-Day"));
       if (answer.ok) { return answer.json(); }
       return answer.text().then(function (text) {
         var page = new DOMParser().parseFromString(text, "text/html");
@@ -201,20 +227,21 @@
   if (window.ResizeObserver) {
     new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + "px"; }).observe(bar);
   }
-  // The newest first. What is to be written down or looked at stays until it is hidden; all else gives way to what comes next.
-  // It stays in this window also when a page is loaded anew, or another one is.
+  // The newest first. What is to be written down or looked at stays until it is hidden, in this window also when a page is
+  // loaded anew, or another one is. What was given up can be taken back until something else is entered; all else gives way to
+  // what comes next.
   var TOLD = KEY + "-told:" + registry, told = [];
   try { told = JSON.parse(sessionStorage.getItem(TOLD)) || []; } catch (_) { /* not written by this page */ }
-  function isLasting(of) { return of.lines.length > 1; }
+  function isToNote(of) { return of.lines.length > 1; }
   function say(words, bad, change) {
-    told = told.filter(isLasting);
+    told = told.filter(function (of) { return isToNote(of) || of.item; });
     if (words && words.length) { told.unshift({ lines: [].concat(words), bad: bad, change: change || null }); }
   }
   function hide(of) { told = told.filter(function (other) { return other !== of; }); show(); }
   function show() {
     var items = waiting(), inside = make("div");
     var astray = items.filter(isOfAnother);
-    try { sessionStorage.setItem(TOLD, JSON.stringify(told.filter(isLasting))); } catch (_) { /* it stays on this page */ }
+    try { sessionStorage.setItem(TOLD, JSON.stringify(told.filter(isToNote))); } catch (_) { /* it stays on this page */ }
     var bad = items.filter(function (item) { return isStuck(item) && !isOfAnother(item); }).reverse();
     var count = items.length - bad.length - astray.length;
     bar.replaceChildren(inside);
@@ -241,6 +268,14 @@
         hide(of);
         enter({ kind: "undo", change: of.change }, "Undo change " + of.change);
       }, at ? {} : { id: "undo" }));
+    }
+    if (of.item) {
+      put(acts, button("Take it back", function () {
+        keep(of.item);
+        tell(of.item, "waits");
+        hide(of);
+        send();
+      }));
     }
     return put(line, put(acts, button("Hide", function () { hide(of); })));
   }
@@ -290,6 +325,8 @@
   function giveUp(item) {
     drop(item.entry.id);
     tell(item, "dropped");
+    say("Gave up: " + typed(item));
+    told[0].item = item;
     show();
     send();
   }
@@ -451,9 +488,7 @@
       var mixes = left && left.dataset.mixes !== undefined;
       if (left) { put(buttons, make("p", "It is no longer here." + (mixes ? " You can still record a mix-up from before that." : ""))); }
       if (left && left.content) {
-        put(buttons, button("Undo change " + left.content + ", by which it left", function () {
-          enter({ kind: "undo", change: Number(left.content) }, "Undo change " + left.content);
-        }));
+        put(buttons, make("button", "Undo change " + left.content + ", by which it left", { type: "button", "class": "undo", "data-change": left.content }));
       }
       var founder = own.founder !== undefined, returns = own.returns !== undefined;
       EVENTS.filter(function (of) {
@@ -657,6 +692,7 @@
       row.of.classList.remove("open");
       row.at = -1;
     }
+    var disarm = null;
     function open(row, at) {
       rows.forEach(function (other) {
         if (other !== row && other.at >= 0) { done(other); }
@@ -682,6 +718,7 @@
         });
       } else if (column.kind === "number") {
         var fresh = true;
+        keys.className = "keys digits";
         ["7", "8", "9", "⌫", "4", "5", "6", ".", "1", "2", "3", "0"].forEach(function (key) {
           put(keys, button(key, function () {
             if (key === "⌫") { set(shown.textContent.slice(0, -1)); } else { set((fresh ? "" : shown.textContent) + key); }
@@ -704,9 +741,15 @@
       row.given = stuck(row, "line").pop() || null;
       line.value = typing || (row.given ? row.given.entry.line : "");
       line.addEventListener("keydown", function (event) { if (event.key === "Enter" && line.value.trim()) { whole(row, line.value); } });
-      var dead = button("Found dead", function () {
-        if (dead.dataset.sure) { whole(row, "dead"); } else { dead.dataset.sure = "1"; dead.textContent = "Tap again: dead"; }
-      }, { "data-key": "dead" });
+      // A death needs two taps, and nothing else and no long while between them.
+      var dead = button("Found dead", function () { if (dead.dataset.sure) { whole(row, "dead"); } else { arm(true); } }, { "data-key": "dead" });
+      function arm(isSure) {
+        clearTimeout(disarm);
+        dead.textContent = isSure ? "Tap again: dead" : "Found dead";
+        if (isSure) { dead.dataset.sure = "1"; disarm = setTimeout(arm, 5000); } else { delete dead.dataset.sure; }
+      }
+      entry.addEventListener("click", function (event) { if (event.target !== dead) { arm(false); } });
+      entry.addEventListener("input", function () { arm(false); });
       var photo = make("input", "", { type: "file", accept: "image/*", capture: "environment", "aria-label": "Photo of " + row.code });
       photo.addEventListener("change", photoOf(row.code, function () { return sheet.dataset.on; }, {}, function () {}));
       row.line = line;
