@@ -89,8 +89,8 @@ fn an_undoing_is_not_undone() {
     browser.tap("[data-kind=pot]");
     fill(&mut browser, "width", "9cm");
     browser.tap("#enter");
-    browser.wait("document.getElementById('undo') !== null");
-    browser.tap("#undo");
+    browser.wait("document.querySelector('.undo-it') !== null");
+    browser.tap("#said .undo-it");
     browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.startsWith('Undid change 1')");
     browser.tap_again(200);
     // What is entered next is change 3.

@@ -4,6 +4,8 @@
 
 #[cfg(feature = "serve")]
 mod bounced;
+#[cfg(feature = "serve")]
+mod by_keyboard;
 #[path = "../support/drawn_tag.rs"]
 #[cfg(feature = "serve")]
 mod drawn_tag;

@@ -18,8 +18,13 @@ const NAME: &str = "bench.test";
 
 /// A phone with a browser of its own; nothing where there is none.
 pub(crate) fn phone() -> Option<Browser> {
-    let mapped = "--host-resolver-rules=MAP *.test 127.0.0.1";
-    let Some(mut browser) = Browser::start_with(&[mapped]) else {
+    phone_with(&[])
+}
+
+/// A phone with further settings of its browser.
+pub(crate) fn phone_with(further: &[&str]) -> Option<Browser> {
+    let mapped = ["--host-resolver-rules=MAP *.test 127.0.0.1"];
+    let Some(mut browser) = Browser::start_with(&[&mapped, further].concat()) else {
         println!("skipped: no browser is installed");
         return None;
     };
@@ -206,7 +211,7 @@ fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
     browser.wait(&in_the_book(1));
     assert_eq!(server.events().len(), 1);
     // Undo is at hand, and takes the row back.
-    browser.tap("#undo");
+    browser.tap("#said .undo-it");
     browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.startsWith('Undid change 1')");
     assert_eq!(server.events().len(), 2);
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));
@@ -296,7 +301,7 @@ fn a_row_that_was_undone_shows_nothing_of_it() {
     browser.open_address(&address(&server, SHEET));
     read_row(&mut browser, 0, ("3.1", "2"));
     browser.wait(&seen(0, "3.1; 2", "in the book"));
-    browser.tap("#undo");
+    browser.tap("#said .undo-it");
     browser.wait(&seen(0, "; ", ""));
     browser.tap(".row:nth-child(1) .cell[data-at='1']");
     browser.tap(".row:nth-child(1) [data-key='3']");
@@ -304,9 +309,9 @@ fn a_row_that_was_undone_shows_nothing_of_it() {
     // The undoing undone: the first reading is back.
     read_row(&mut browser, 1, ("3.2", "3"));
     browser.wait(&seen(1, "3.2; 3", "in the book"));
-    browser.tap("#undo");
+    browser.tap("#said .undo-it");
     browser.wait(&seen(1, "; ", ""));
-    browser.tap("#undo");
+    browser.tap("#said .undo-it");
     browser.wait(&seen(1, "3.2; 3", "in the book"));
 }
 
@@ -330,7 +335,7 @@ fn a_death_drops_nothing_that_was_typed() {
         "{page}"
     );
     // The death taken back, the reading stays.
-    browser.tap("#undo");
+    browser.tap("#said .undo-it");
     browser.wait(&seen(0, "6.1; ", "in the book"));
 }
 

@@ -42,6 +42,18 @@
     return Array.prototype.map.call(bytes, function (byte) { return ("0" + byte.toString(16)).slice(-2); }).join("");
   }
 
+  // What has the focus was taken away: it goes on here, where Enter does nothing.
+  function land(of) {
+    of.tabIndex = -1;
+    of.focus({ preventScroll: !bar.contains(of) });
+  }
+  // What is read aloud stands in the page from the start, since only what changes in it is.
+  var spoken = put(document.body, make("div", "", { "class": "aloud", role: "log" })).lastChild;
+  function speak(words) {
+    put(spoken, make("p", words));
+    if (spoken.children.length > 3) { spoken.firstChild.remove(); }
+  }
+
   // ---- taps that bounce -------------------------------------------------------------------------------------------
   // Wet fingers bounce and hands shake: what a tap has drawn under the finger takes no tap at once. Digits may follow each
   // other. A click without a place is one of the keyboard, where another key in between says that it is meant.
@@ -171,6 +183,7 @@
       item[answer.state === "sure" ? "sure" : "refused"] = answer.words;
       item.there = answer.there;
       keep(item);
+      speak("Not in the book: " + item.label + ". " + answer.words);
     }
     tell(item, answer.state, answer);
     if (answer.state === "recorded") { (plant ? renew : renewRecent)(); }
@@ -187,8 +200,10 @@
     if (!trays) { return; }
     asItIs().then(function (page) {
       var fresh = page.getElementById("recent"), old = document.getElementById("recent"), main = document.getElementById("main");
+      var had = old && old.parentNode.contains(document.activeElement);
       if (old) { old.parentNode.remove(); }
       if (fresh) { main.insertBefore(fresh.parentNode, main.lastElementChild); }
+      if (had) { land(fresh || main.querySelector("h1")); }
     }).catch(function () { /* the old list is better than none */ });
   }
   // The page of a plant says what is on record now; the forms on it stay as they are.
@@ -222,10 +237,11 @@
 
   // ---- the line at the foot ---------------------------------------------------------------------------------------
   var bar = make("div", "", { id: "waits", role: "region", "aria-label": "What waits", hidden: "" });
-  document.body.appendChild(bar);
-  // What takes the focus is scrolled to above the foot.
+  var state = make("p", "", { id: "state" }), said = make("div"), list = make("ul");
+  put(document.body, put(bar, put(make("div"), state, said, list)));
+  // What takes the focus is scrolled to above the foot, with its outline.
   if (window.ResizeObserver) {
-    new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + "px"; }).observe(bar);
+    new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + 8 + "px"; }).observe(bar);
   }
   // The newest first. What is to be written down or looked at stays until it is hidden, in this window also when a page is
   // loaded anew, or another one is. What was given up can be taken back until something else is entered; all else gives way to
@@ -235,31 +251,51 @@
   function isToNote(of) { return of.lines.length > 1; }
   function say(words, bad, change) {
     told = told.filter(function (of) { return isToNote(of) || of.item; });
-    if (words && words.length) { told.unshift({ lines: [].concat(words), bad: bad, change: change || null }); }
+    if (!words || !words.length) { return; }
+    told.unshift({ lines: [].concat(words), bad: bad, change: change || null });
+    speak(told[0].lines.join(". "));
   }
   function hide(of) { told = told.filter(function (other) { return other !== of; }); show(); }
+  // Lines that say what they said stay, with the focus on them.
+  function redraw(place, items, keyOf, draw) {
+    var old = Array.prototype.slice.call(place.children), lines = items.map(function (item) {
+      var key = keyOf(item), line = old.find(function (of) { return of.key === key; }) || draw(item);
+      line.key = key;
+      return line;
+    });
+    old.forEach(function (of) { if (lines.indexOf(of) < 0) { of.remove(); } });
+    lines.forEach(function (line, at) { if (place.children[at] !== line) { place.insertBefore(line, place.children[at] || null); } });
+  }
+  function linesOfBar() { return Array.prototype.slice.call(bar.querySelectorAll(".said, li")); }
   function show() {
-    var items = waiting(), inside = make("div");
+    var items = waiting(), before = linesOfBar().findIndex(function (of) { return of.contains(document.activeElement); });
     var astray = items.filter(isOfAnother);
     try { sessionStorage.setItem(TOLD, JSON.stringify(told.filter(isToNote))); } catch (_) { /* it stays on this page */ }
     var bad = items.filter(function (item) { return isStuck(item) && !isOfAnother(item); }).reverse();
     var count = items.length - bad.length - astray.length;
-    bar.replaceChildren(inside);
     bar.hidden = !items.length && !told.length;
-    var state = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
-    if (count && offline) { state += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
+    var words = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
+    if (count && offline) { words += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
     var held = items.filter(function (item) { return isHeld(item, items) && !isOfAnother(item); });
-    state += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
-    put(inside, make("p", state, { id: "state", role: "status" }));
-    told.forEach(function (of, at) { put(inside, words(of, at)); });
-    if (!bad.length && !astray.length) { return; }
-    var list = make("ul");
-    bad.forEach(function (item) { put(list, trouble(item)); });
-    astray.forEach(function (item) { put(list, strange(item)); });
-    put(inside, list);
+    words += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
+    if (state.textContent !== words) {
+      state.textContent = words;
+      if (words && offline) { speak(words); }
+    }
+    redraw(said, told, function (of) { return of; }, toldLine);
+    Array.prototype.forEach.call(said.children, function (line, at) { line.id = at ? "said-" + at : "said"; });
+    redraw(list, bad.concat(astray), function (item) { return JSON.stringify([item, isInForm(item)]); }, function (item) {
+      return isOfAnother(item) ? strange(item) : trouble(item);
+    });
+    list.hidden = !list.firstChild;
+    // The line with the focus is gone: the one in its place, or what the page is about.
+    if (before >= 0 && !bar.contains(document.activeElement)) {
+      var lines = linesOfBar();
+      land(lines[Math.min(before, lines.length - 1)] || (bar.hidden ? document.getElementById("happened") || document.querySelector("main h1") : state));
+    }
   }
-  function words(of, at) {
-    var line = make("div", "", { id: at ? "said-" + at : "said", role: "status", "class": of.bad ? "said bad" : "said" });
+  function toldLine(of) {
+    var line = make("div", "", { "class": of.bad ? "said bad" : "said" });
     of.lines.forEach(function (words) { put(line, make("p", words)); });
     if (of.bad) { return line; }
     var acts = make("div", "", { "class": "do" });
@@ -267,7 +303,7 @@
       put(acts, button("Undo", function () {
         hide(of);
         enter({ kind: "undo", change: of.change }, "Undo change " + of.change);
-      }, at ? {} : { id: "undo" }));
+      }, { "class": "undo-it" }));
     }
     if (of.item) {
       put(acts, button("Take it back", function () {
@@ -354,6 +390,7 @@
         inForm = { id: item.entry.id, ask: ask };
         show();
         place.scrollIntoView();
+        place.querySelector("input,select").focus();
       });
     }
     var door = make("a", home ? "Find " + home : "Open Record");
@@ -477,10 +514,11 @@
   function events(main) {
     var section = make("section", "", { "aria-labelledby": "happened" });
     var buttons = make("div", "", { "class": "events" }), place = make("div", "", { id: "form" });
-    put(section, make("h2", "Record on " + plant, { id: "happened" }), buttons, place);
+    var heading = make("h2", "Record on " + plant, { id: "happened" });
+    put(section, heading, buttons, place);
     offer = function (page) {
       var left = page.querySelector('meta[name="podbook-left"]'), own = page.querySelector('meta[name="podbook-plant"]').dataset;
-      var focused = document.activeElement && document.activeElement.dataset.kind;
+      var focused = document.activeElement && document.activeElement.dataset.kind, had = buttons.contains(document.activeElement);
       buttons.replaceChildren();
       isLeft = Boolean(left);
       leaves = leavesOf(page);
@@ -499,7 +537,7 @@
         return of[0] === "muddle" ? !founder && (!left || mixes) : !left;
       }).forEach(function (of) { offerForm(of, buttons, place); });
       var next = focused && buttons.querySelector("[data-kind=" + focused + "]");
-      if (next) { next.focus({ preventScroll: true }); }
+      if (next) { next.focus({ preventScroll: true }); } else if (had) { land(heading); }
     };
     offer(document);
     var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
@@ -528,16 +566,18 @@
     main.insertBefore(section, top ? top.nextSibling : main.firstChild);
   }
   function input(field) {
-    var id = "f-" + field[0].replace("*", ""), of;
+    var needed = field[0].indexOf("*") > 0, marks = { id: "f-" + field[0].replace("*", "") }, of;
+    if (needed) { marks["aria-required"] = "true"; }
     if (Array.isArray(field[2])) {
-      of = make("select", "", { id: id });
+      of = make("select", "", marks);
       field[2].forEach(function (choice) {
         var both = Array.isArray(choice) ? choice : [choice, choice];
         put(of, make("option", both[1], { value: both[0] }));
       });
       return of;
     }
-    of = make("input", "", { id: id, autocomplete: "off", autocapitalize: "off" });
+    marks.autocomplete = marks.autocapitalize = "off";
+    of = make("input", "", marks);
     if (field[2] === "yes") { of.type = "checkbox"; }
     if (field[2] === "number") { of.inputMode = "numeric"; }
     if (field[2] === "day") { of.type = "date"; of.value = field[0] === "on*" ? "" : today(); of.max = today(); }
@@ -549,7 +589,7 @@
   }
   // The form of an event, filled in with an entry that was given back.
   function form(of, place, item) {
-    var ask = put(make("form", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", role: "alert" });
+    var ask = put(make("form", "", { "class": "ask" }), make("h3", of[1])), inputs = {}, lines = [], missing = make("p", "", { "class": "bad", id: "missing", role: "alert" });
     var entry = item && item.entry;
     // A place is where a plant stands now; it has no day.
     var day = isLeft && of[0] !== "back" && of[0] !== "seen" ? ["on*", "Day, before it left", "day"] : ["on", "Day", "day"], hasDay = of[0] !== "move";
@@ -560,8 +600,9 @@
         if (at.type === "checkbox") { at.checked = Boolean(given); } else { at.value = given; }
       }
       inputs[name] = at;
-      lines.push({ name: name, label: label, at: at, needed: field[0] !== name, when: field[3] });
-      put(ask, label, at);
+      var needed = field[0] !== name;
+      lines.push({ name: name, label: label, at: at, needed: needed, when: field[3] });
+      put(ask, needed ? put(label, make("em", "needed")) : label, at);
     });
     function asked(line) { return !line.when || line.when[1].indexOf(inputs[line.when[0]].value) >= 0; }
     function fit() { lines.forEach(function (line) { line.label.hidden = line.at.hidden = !asked(line); }); }
@@ -578,7 +619,14 @@
       if (entry && !entry.on) { inputs.on.value = ""; }
       nameDay();
     }
-    ask.addEventListener("input", function () { ask.dataset.begun = ""; });
+    ask.addEventListener("input", function (event) {
+      ask.dataset.begun = "";
+      if (event.target.hasAttribute("aria-invalid")) {
+        missing.textContent = "";
+        event.target.removeAttribute("aria-invalid");
+        event.target.removeAttribute("aria-describedby");
+      }
+    });
     fit();
     // The next entry begins where this one did.
     function leave() {
@@ -591,8 +639,14 @@
       event.preventDefault();
       var open = lines.find(function (line) { return line.needed && asked(line) && !line.at.value.trim(); });
       if (open) {
-        missing.textContent = "Fill in: " + open.label.textContent;
-        open.at.focus();
+        // Under the field, where eyes and fingers are.
+        open.at.after(missing);
+        missing.textContent = "Fill in: " + open.label.firstChild.data;
+        open.at.setAttribute("aria-invalid", "true");
+        open.at.setAttribute("aria-describedby", "missing");
+        open.at.focus({ preventScroll: true });
+        open.at.scrollIntoView({ block: "center" });
+        missing.scrollIntoView({ block: "nearest" });
         return;
       }
       var entry = { kind: of[0] };
@@ -608,7 +662,7 @@
     }
     ask.addEventListener("submit", record);
     var go = make("div", "", { "class": "go" });
-    return put(ask, missing, put(go, button("Cancel", leave), make("button", "Record", { "class": "main-act", id: "enter" })));
+    return put(ask, put(go, button("Cancel", leave), make("button", "Record", { "class": "main-act", id: "enter" })));
   }
 
   // ---- the sheet of a sitting -------------------------------------------------------------------------------------
@@ -630,7 +684,10 @@
         state: of.querySelector(".state"), entry: null, at: -1, changed: false, touched: [], seen: [], line: null, given: null, book: [], left: false
       };
       row.book = values(row);
-      cells.forEach(function (cell, at) { cell.addEventListener("click", function () { open(row, at); }); });
+      cells.forEach(function (cell, at) {
+        cell.setAttribute("aria-expanded", "false");
+        cell.addEventListener("click", function () { open(row, at); });
+      });
       return row;
     }
     // Only cells that were touched are sent: the others may have been read elsewhere meanwhile. A cell that was emptied says so.
@@ -688,7 +745,7 @@
     }
     function close(row) {
       if (row.entry) { row.entry.remove(); row.entry = null; row.line = null; }
-      row.cells.forEach(function (cell) { cell.removeAttribute("aria-expanded"); });
+      row.cells.forEach(function (cell) { cell.setAttribute("aria-expanded", "false"); });
       row.of.classList.remove("open");
       row.at = -1;
     }
@@ -702,18 +759,25 @@
       row.at = at;
       row.of.classList.add("open");
       row.cells[at].setAttribute("aria-expanded", "true");
-      var column = columns[at], entry = make("div", "", { "class": "entry" }), keys = make("div", "", { "class": "keys" });
-      var shown = row.cells[at].querySelector("b");
+      var column = columns[at], keys = make("div", "", { "class": "keys" });
+      var entry = make("div", "", { "class": "entry", role: "group", "aria-label": column.heading + " of " + row.code });
+      // The cell may be out of sight where letters are large.
+      var shown = row.cells[at].querySelector("b"), also = make("p", "", { "class": "shown" });
+      function showToo() { also.textContent = column.heading + ": " + (shown.textContent || "–"); }
+      showToo();
       function set(words) {
         if (!row.touched[at]) { row.seen[at] = shown.textContent; }
         shown.textContent = words;
         row.changed = row.touched[at] = true;
+        showToo();
+        if (column.kind !== "words") { speak(column.heading + ": " + (words || "empty")); }
         mark(row);
       }
       if (column.kind === "choice") {
         keys.className = "keys choices";
         column.choices.forEach(function (choice) {
-          put(keys, put(button(choice.value, function () { set(choice.value); next(row); }, { "data-key": choice.value }),
+          put(keys, put(button(choice.value, function () { set(choice.value); next(row); },
+            { "data-key": choice.value, "aria-pressed": String(choice.value === shown.textContent) }),
             choice.words ? make("small", choice.words) : null));
         });
       } else if (column.kind === "number") {
@@ -723,7 +787,7 @@
           put(keys, button(key, function () {
             if (key === "⌫") { set(shown.textContent.slice(0, -1)); } else { set((fresh ? "" : shown.textContent) + key); }
             fresh = false;
-          }, { "data-key": key === "⌫" ? "back" : key }));
+          }, key === "⌫" ? { "data-key": "back", "aria-label": "Delete" } : { "data-key": key }));
         });
       } else {
         var input = make("input", "", { value: shown.textContent, "aria-label": column.heading, autocomplete: "off" });
@@ -734,27 +798,39 @@
       var go = make("div", "", { "class": "go" });
       put(go, button("Empty", function () { set(""); next(row); }, { "data-key": "empty" }),
         button(at + 1 < columns.length ? "Next" : "Done", function () { next(row); }, { "data-key": "next", "class": "main-act" }),
-        button("Row done", function () { done(row); }, { "data-key": "done" }));
+        button("Row done", function () { done(row); onward(row); }, { "data-key": "done" }));
       var line = make("input", "", { "class": "line", placeholder: "or the whole row: 14.5; red; ! remark", "aria-label": "Whole row of " + row.code,
         autocomplete: "off", autocapitalize: "off", enterkeyhint: "send" });
       // A line that was given back stands there, to be put right.
       row.given = stuck(row, "line").pop() || null;
       line.value = typing || (row.given ? row.given.entry.line : "");
-      line.addEventListener("keydown", function (event) { if (event.key === "Enter" && line.value.trim()) { whole(row, line.value); } });
+      line.addEventListener("keydown", function (event) { if (event.key === "Enter" && line.value.trim()) { event.preventDefault(); whole(row, line.value); onward(row); } });
       // A death needs two taps, and nothing else and no long while between them.
-      var dead = button("Found dead", function () { if (dead.dataset.sure) { whole(row, "dead"); } else { arm(true); } }, { "data-key": "dead" });
+      var dead = button("Found dead", function () { if (dead.dataset.sure) { whole(row, "dead"); onward(row); } else { arm(true); } }, { "data-key": "dead" });
       function arm(isSure) {
         clearTimeout(disarm);
         dead.textContent = isSure ? "Tap again: dead" : "Found dead";
-        if (isSure) { dead.dataset.sure = "1"; disarm = setTimeout(arm, 5000); } else { delete dead.dataset.sure; }
+        if (isSure) { dead.dataset.sure = "1"; disarm = setTimeout(arm, 5000); speak("Tap again to record the death of " + row.code); } else { delete dead.dataset.sure; }
       }
       entry.addEventListener("click", function (event) { if (event.target !== dead) { arm(false); } });
       entry.addEventListener("input", function () { arm(false); });
       var photo = make("input", "", { type: "file", accept: "image/*", capture: "environment", "aria-label": "Photo of " + row.code });
       photo.addEventListener("change", photoOf(row.code, function () { return sheet.dataset.on; }, {}, function () {}));
       row.line = line;
-      row.entry = put(entry, keys, go, line, put(make("div", "", { "class": "end" }), dead, photo));
+      // A keyboard that is plugged in types digits and choices.
+      entry.addEventListener("keydown", function (event) {
+        var typed = { Backspace: "back", ",": "." }[event.key] || event.key;
+        var key = Array.prototype.find.call(keys.children, function (of) { return of.dataset.key === typed; });
+        if (!key || event.target.tagName === "INPUT" || event.repeat || event.ctrlKey || event.metaKey || event.altKey) { return; }
+        event.preventDefault();
+        key.click();
+      });
+      row.entry = put(entry, also, keys, go, line, put(make("div", "", { "class": "end" }), dead, photo));
       row.of.appendChild(entry);
+      (keys.querySelector("[aria-pressed=true]") || keys.querySelector("button,input")).focus({ preventScroll: true });
+      // The keys are seen, from the top where letters are so large that they do not fit.
+      go.scrollIntoView({ block: "nearest" });
+      also.scrollIntoView({ block: "nearest" });
     }
     openRow = function (item) {
       var row = rows.find(function (of) { return isOf(item, of) && fits(item) && !isDeath(item.entry); });
@@ -765,8 +841,10 @@
       };
     };
     function next(row) {
-      if (row.at + 1 < columns.length) { open(row, row.at + 1); } else { done(row); }
+      if (row.at + 1 < columns.length) { open(row, row.at + 1); } else { done(row); onward(row); }
     }
+    // The focus goes on to the next row.
+    function onward(row) { (rows[rows.indexOf(row) + 1] || row).cells[0].focus(); }
     function entryOf(row) {
       var entry = { kind: "measure", plant: row.code, on: sheet.dataset.on, traits: columns.map(function (of) { return of.asked; }) };
       if (sheet.dataset.place) { entry.place = sheet.dataset.place; }
@@ -873,6 +951,7 @@
     var of = event.target.closest("button.undo");
     if (!of) { return; }
     of.disabled = true;
+    land(of.closest("section").querySelector("h2"));
     enter({ kind: "undo", change: Number(of.dataset.change) }, of.textContent);
   });
   // What was not undone can be tried again.
