@@ -28,6 +28,14 @@
     if (folded) { folded.open = fieldsOf(folded.parentNode).some(function (field) { return folded.contains(field) && setIn(field); }); }
   }
 
+  // What was chosen stays in the address.
+  document.querySelector("a.skip").addEventListener("click", function (event) {
+    var main = byId("main");
+    event.preventDefault();
+    main.tabIndex = -1;
+    main.focus();
+  });
+
   var filters = byId("filters");
   if (filters) {
     var groups = Array.prototype.map.call(byId("plants").tBodies, function (body) {
@@ -46,6 +54,8 @@
       });
       return { body: body, rows: rows };
     });
+    // Rows have the number of a species or place: the order of the choices. The address has its name, which stays.
+    var number = function (id) { var field = byId(id); return field && field.selectedIndex > 0 ? String(field.selectedIndex - 1) : ""; };
     var value = function (id) { var field = byId(id); return field ? field.value : ""; };
     var fits = function (of, asked) {
       return asked.words.every(function (word) { return of.text.indexOf(word) >= 0; })
@@ -60,8 +70,8 @@
     };
     var show = function () {
       var asked = {
-        words: words(value("q").toLowerCase()), alive: value("alive"), species: value("species"), cross: value("cross"),
-        sex: value("sex"), place: value("place"), unread: value("unread"),
+        words: words(value("q").toLowerCase()), alive: value("alive"), species: number("species"), cross: value("cross"),
+        sex: value("sex"), place: number("place"), unread: value("unread"),
         flowering: byId("flowering").checked, kept: byId("kept").checked
       };
       var shown = 0;
@@ -96,11 +106,11 @@
   if (order) {
     var cards = Array.prototype.slice.call(byId("cards").children);
     var sort = function () {
-      var at = order.value;
+      var at = order.selectedIndex - 1;
       var sorted = cards.slice();
-      if (at !== "") {
+      if (at >= 0) {
         var read = function (card) {
-          var text = card.dataset.v.split("|")[Number(at)];
+          var text = card.dataset.v.split("|")[at];
           return text === "" ? -Infinity : Number(text);
         };
         // Stable: equal ones stay by number; the largest first, those not read last.

@@ -56,11 +56,11 @@ fn filters(of: &CollectionPage) -> Markup {
                 summary { "Filter" }
                 div.choices {
                     (choice("alive", "Where it is", "anywhere", [("h", "here"), ("g", "gone")].into_iter().map(|(v, w)| (v.to_owned(), w.to_owned()))))
-                    (choice("species", "Species in it", "any", of.species.iter().enumerate().map(|(at, name)| (at.to_string(), name.clone()))))
+                    (choice("species", "Species in it", "any", of.species.iter().map(|name| (name.clone(), name.clone()))))
                     (choice("cross", "Cross", "any", crosses.map(|of| (of.id.clone(), of.id.clone()))))
                     (choice("sex", "Sex seen", "any", ["female", "male", "not seen"].into_iter().map(|word| (word.to_owned(), word.to_owned()))))
                     @if !of.places.is_empty() {
-                        (choice("place", "Place", "any", of.places.iter().enumerate().map(|(at, name)| (at.to_string(), name.clone()))))
+                        (choice("place", "Place", "any", of.places.iter().map(|name| (name.clone(), name.clone()))))
                     }
                     p { label for="unread" { "Unread since" } input id="unread" type="date"; }
                     p.tick { input id="flowering" type="checkbox"; label for="flowering" { "Flowering now" } }

@@ -49,8 +49,8 @@ fn seedlings(here: Here, of: &AlbumCrossPage) -> Markup {
                     label for="order" { "Order by" }
                     select id="order" {
                         option value="" { "number" }
-                        @for (at, by) in of.orderings.iter().enumerate() {
-                            option value=(at) { (say(&by.name)) ", " (say(&by.when)) }
+                        @for by in &of.orderings {
+                            option value=(say(&by.name)) { (say(&by.name)) ", " (say(&by.when)) }
                         }
                     }
                 }
