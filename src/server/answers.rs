@@ -74,7 +74,7 @@ async fn whole(headers: &HeaderMap, sent: Body, most: usize) -> Result<Vec<u8>, 
 pub(super) fn no_token() -> Response {
     refusal(
         StatusCode::FORBIDDEN,
-        "This was not sent by a page of this device. Nothing was recorded.",
+        "This page was loaded before this device was paired anew. Load it again: what waits on this device is kept. Nothing was recorded.",
     )
 }
 

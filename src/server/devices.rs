@@ -139,14 +139,23 @@ impl Devices {
     }
 }
 
-/// Adds a device to those of a registry, and gives the name and value of its cookie: a browser keeps one for each registry
-/// that answers at an address. Waits while another podbook writes in the registry.
+/// A device that was paired just now.
+pub struct Paired {
+    /// The name of its cookie: a browser keeps one for each registry that answers at an address.
+    pub cookie: String,
+    /// The value of the cookie.
+    pub value: String,
+    /// What the list calls it.
+    pub name: String,
+}
+
+/// Adds a device to those of a registry. Waits while another podbook writes in the registry.
 ///
 /// # Errors
 /// If the list cannot be read or written, in words.
-pub fn add(folder: &Path, name: &str, today: Day) -> Result<(String, String), String> {
+pub fn add(folder: &Path, name: &str, today: Day) -> Result<Paired, String> {
     let _held = held(folder)?;
-    let cookie = random()?;
+    let value = random()?;
     let mut all = list(folder)?;
     let name: String = name
         .chars()
@@ -158,14 +167,22 @@ pub fn add(folder: &Path, name: &str, today: Day) -> Result<(String, String), St
         name => name,
     };
     let name = own_name(name, &all);
-    all.push(Device::new(checksum(&cookie), today.to_string(), name));
+    all.push(Device::new(
+        checksum(&value),
+        today.to_string(),
+        name.clone(),
+    ));
     let over = all.len().saturating_sub(MOST);
     let registry = match registry(folder) {
         Some(known) => known,
         None => random()?,
     };
     save(folder, &registry, &all[over..])?;
-    Ok((format!("{COOKIE}-{registry}"), cookie))
+    Ok(Paired {
+        cookie: format!("{COOKIE}-{registry}"),
+        value,
+        name,
+    })
 }
 
 /// A name that no other device has: phones offer the same one, and each is revoked by its name.

@@ -36,10 +36,10 @@ pub(super) async fn pair(State(house): Home, request: Request) -> Result<Respons
     let today = house.options.today();
     let spent = house.devices().spend(&secret);
     spent.map_err(|words| refusal(StatusCode::FORBIDDEN, &words))?;
-    let called = name.clone();
-    let added = house.change_devices(move |folder| add(folder, &called, today));
-    let (cookie, value) = added.await.map_err(|words| not_changed(&words))?;
-    (house.options.tell)(&format!("Paired a device: {}\n", name.trim()));
+    let added = house.change_devices(move |folder| add(folder, &name, today));
+    let paired = added.await.map_err(|words| not_changed(&words))?;
+    (house.options.tell)(&format!("Paired a device: {}\n", paired.name));
+    let (cookie, value) = (paired.cookie, paired.value);
     let cookie = format!("{cookie}={value}; Path=/; HttpOnly; SameSite=Strict; Max-Age={PAIRED}");
     Ok(see_other("/", &[(SET_COOKIE, cookie)]))
 }

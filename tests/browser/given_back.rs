@@ -1,6 +1,7 @@
 //! What was typed on a phone stays until it is in the book or its owner gives it up.
 
 use crate::pipe::Browser;
+use crate::running::Server;
 use crate::serve::{paired_at, seen};
 use serde_json::json;
 
@@ -220,4 +221,42 @@ fn codes_to_write_down_outlast_the_page() {
         browser.value("document.querySelector('#waits .said') === null"),
         json!(true)
     );
+}
+
+/// Pairs the phone once more with a new link, as another window does.
+fn pair_again(browser: &mut Browser, server: &mut Server) {
+    let secret = server.secret();
+    browser.value(&format!(
+        "fetch('/pair', {{ method: 'POST', body: new URLSearchParams({{ secret: '{secret}', name: 'phone' }}) }}).then(() => {{ window.isPaired = true; }}); null"
+    ));
+    browser.wait("window.isPaired");
+}
+
+/// A page that is older than the pairing of its phone says how to go on, and says it only while something waits.
+#[test]
+fn a_page_older_than_the_pairing_says_to_load_it_again() {
+    let Some((mut server, mut browser)) = paired_at(PLANT) else {
+        return;
+    };
+    pair_again(&mut browser, &mut server);
+    browser.tap("[data-kind=keep]");
+    browser.tap("#enter");
+    let state =
+        |words: &str| format!("document.getElementById('state').textContent.includes('{words}')");
+    browser.wait(&state("Load it again: what waits on this device is kept"));
+    assert_eq!(waits(&mut browser), json!(1));
+    browser.reload();
+    browser.wait("localStorage.length === 0");
+    assert_eq!(server.events().len(), 1);
+    // Revoked: another window that is paired again sends what waits, and this one has nothing more to say.
+    let devices = server.folder.join(".podbook-devices");
+    let list = std::fs::read_to_string(&devices).expect("the list");
+    let none: Vec<&str> = list.lines().filter(|line| line.starts_with('#')).collect();
+    std::fs::write(&devices, none.join("\n") + "\n").expect("the list can be written");
+    browser.tap("[data-kind=pot]");
+    fill(&mut browser, "width", "9cm");
+    browser.tap("#enter");
+    browser.wait(&state("not paired"));
+    browser.value("localStorage.removeItem(Object.keys(localStorage).find(of => of.startsWith('podbook-waits:'))); window.dispatchEvent(new Event('storage'))");
+    browser.wait(&state("").replace("includes('')", "valueOf() === ''"));
 }

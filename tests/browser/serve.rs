@@ -735,10 +735,48 @@ fn a_stranger_sees_nothing_and_pages_are_read_without_programs() {
     keep(&mut browser, "stranger");
     keeps_the_rules(&mut browser, "what a stranger sees");
     pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/plants/jac1.html"));
+    browser.tap("[data-kind=keep]");
+    browser.tap("#enter");
+    browser.wait("document.getElementById('said') !== null");
     browser.programs(false);
     browser.open_address(&address(&server, "/plants/x22-02-5.html"));
     let seen = browser.value("document.body.innerText");
-    assert!(seen.as_str().expect("words").contains("shelf 1, front"));
+    let seen = seen.as_str().expect("words");
+    assert!(seen.contains("shelf 1, front") && seen.contains("Recording needs scripts"));
+    // Nothing is offered that does nothing.
+    for (path, gone) in [
+        ("/record", "#of-trays, .undo, #trays"),
+        ("/find", "#tag, [for=tag]"),
+    ] {
+        browser.open_address(&address(&server, path));
+        let offered = format!(
+            "[...document.querySelectorAll('{gone}')].filter(of => of.getClientRects().length).length"
+        );
+        assert_eq!(browser.value(&offered), json!(0), "{path}");
+    }
+    let seen = browser.value("document.body.innerText").to_string();
+    assert!(!seen.contains("photo of the tag"), "{seen}");
+}
+
+/// On paper the page of a plant has nothing of its forms; a photo is taken now or chosen from those taken before.
+#[test]
+fn forms_are_not_printed_and_a_photo_can_be_chosen() {
+    let Some((_server, mut browser)) = paired_at("/plants/x22-02-5.html") else {
+        return;
+    };
+    let taken = browser.value("document.getElementById('photo').hasAttribute('capture')");
+    assert_eq!(taken, json!(false));
+    browser.ask("Emulation.setEmulatedMedia", json!({"media": "print"}));
+    let printed = browser.value("document.body.innerText").to_string();
+    assert!(
+        printed.contains("On record")
+            && !printed.contains("Record on")
+            && !printed.contains("What the next photo shows"),
+        "{printed}"
+    );
+    let fields = browser.value("[...document.querySelectorAll('input, button')].filter(of => of.getClientRects().length).length");
+    assert_eq!(fields, json!(0));
 }
 
 /// Serves one page again and again, as another origin.
@@ -813,4 +851,28 @@ fn a_page_of_another_origin_neither_reads_nor_writes() {
             .expect("words")
             .contains("A sitting")
     );
+}
+
+/// What was filtered is the same place after its choices have changed; where it is no longer among them, all plants are shown.
+#[test]
+fn a_place_that_was_filtered_stays_that_place() {
+    let Some((server, mut browser)) = paired_at("/#place=windowsill") else {
+        return;
+    };
+    let shown = "[...document.querySelectorAll('#plants tbody tr:not(.group):not([hidden])')].map(of => of.querySelector('a').textContent)";
+    browser.wait("document.getElementById('place').value === 'windowsill'");
+    let before = browser.value(shown);
+    assert_eq!(before, json!(["Ven1", "X15-02-3", "X19-02-1"]));
+    // A place that comes before it in the list.
+    let page = server.folder.join("crosses/X22-02.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let moved = text.replace(
+        "(number: \"10\", sowing: \"S1\")",
+        "(number: \"10\", sowing: \"S1\", place: \"a bench\")",
+    );
+    assert_ne!(moved, text);
+    fs::write(&page, moved).expect("a page can be written");
+    browser.reload();
+    browser.wait("[...document.getElementById('place').options].some(of => of.value === 'a bench') && !document.getElementById('found').hidden");
+    assert_eq!(browser.value(shown), before);
 }

@@ -254,3 +254,21 @@ fn devices_of_one_name_are_told_apart() {
         assert_eq!(page.matches(&button).count(), 1, "{page}");
     }
 }
+
+/// The terminal names a device as the list does, so that who wants to revoke it takes the right line.
+#[test]
+fn the_terminal_names_a_device_as_the_list_does() {
+    let mut server = Server::of_demo(&[]);
+    let at = server.at();
+    for (typed, named) in [
+        ("phone", "phone".to_owned()),
+        ("phone", "phone 2".to_owned()),
+        ("", "device".to_owned()),
+        (&"a".repeat(400), "a".repeat(40)),
+    ] {
+        let secret = server.secret();
+        form(at, "/pair", &format!("secret={secret}&name={typed}"));
+        server.said_until(&format!("Paired a device: {named}\n"));
+        server.press_enter();
+    }
+}

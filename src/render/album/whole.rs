@@ -8,11 +8,11 @@ use super::further::further;
 use super::plant::plant;
 use super::problems::problems as problems_page;
 use super::species;
-use super::words::{Here, plain};
+use super::words::{Here, needs_scripts, plain};
 use super::work::work;
 use crate::report::CheckReport;
 use crate::report::album::{Album, PageId, PageOf, WorkSheet};
-use maud::Markup;
+use maud::{Markup, html};
 use rayon::prelude::*;
 
 /// The style sheet of all pages, `album.css`.
@@ -65,6 +65,12 @@ pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
     let plant = match of {
         PageOf::Plant(of) => Some(of.id.as_str()),
         _ => None,
+    };
+    let main = match live {
+        Some(live) if live.writes && plant.is_some() => {
+            html! { (needs_scripts("record at the computer")) (main) }
+        }
+        _ => main,
     };
     let around = Around {
         up,

@@ -92,3 +92,8 @@ impl Here<'_> {
 fn is_between(letter: char) -> bool {
     letter.is_whitespace() || "\"'`“”()[]{}<>,;:./\\|&?*".contains(letter)
 }
+
+/// Said where scripts are switched off, with what to do instead.
+pub(super) fn needs_scripts(instead: &str) -> Markup {
+    html! { noscript { p { strong { "Recording needs scripts. Switch them on, or " (instead) "." } } } }
+}

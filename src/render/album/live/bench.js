@@ -129,7 +129,7 @@
     return isDeath(item.entry) && !isStuck(item) && all.some(function (of) { return of.at < item.at && isStuck(of) && keyOfRow(of) === keyOfRow(item); });
   }
 
-  var sending = false, offline = false, pause = 1000, timer = null;
+  var sending = false, offline = false, atDoor = "", pause = 1000, timer = null;
   function later() {
     clearTimeout(timer);
     timer = setTimeout(send, pause);
@@ -155,7 +155,7 @@
       call = ask("entries", JSON.stringify(open.map(function (item) { return item.entry; })));
     }
     call.then(function (answers) {
-      sending = false; offline = false; pause = 1000;
+      sending = false; offline = false; atDoor = ""; pause = 1000;
       var again = false;
       open.forEach(function (item, at) { again = settle(item, answers[at]) || again; });
       show();
@@ -163,7 +163,7 @@
     }, function (why) {
       sending = false;
       offline = !why.status;
-      say(why.status ? why.words : "", Boolean(why.status));
+      atDoor = why.words || "";
       show();
       later();
     });
@@ -193,7 +193,12 @@
   function asItIs() {
     return fetch(location.href, { credentials: "same-origin", cache: "no-store" }).then(function (answer) {
       return answer.ok ? answer.text() : "";
-    }).then(function (text) { return new DOMParser().parseFromString(text, "text/html"); });
+    }).then(function (text) { return offered(new DOMParser().parseFromString(text, "text/html")); });
+  }
+  // What does nothing without this program is hidden until it runs.
+  function offered(page) {
+    page.querySelectorAll("[data-program]").forEach(function (of) { of.hidden = false; });
+    return page;
   }
   // The list under Record of what was recorded last.
   function renewRecent() {
@@ -278,9 +283,11 @@
     if (count && offline) { words += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
     var held = items.filter(function (item) { return isHeld(item, items) && !isOfAnother(item); });
     words += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
+    if (count && atDoor) { words += ". " + atDoor; }
+    state.className = count && atDoor ? "bad" : "";
     if (state.textContent !== words) {
       state.textContent = words;
-      if (words && offline) { speak(words); }
+      if (words && (offline || atDoor)) { speak(words); }
     }
     redraw(said, told, function (of) { return of; }, toldLine);
     Array.prototype.forEach.call(said.children, function (line, at) { line.id = at ? "said-" + at : "said"; });
@@ -512,7 +519,7 @@
     return [left, own && own.dataset.returns !== undefined, own && own.dataset.roots !== undefined, own && own.dataset.lost !== undefined].map(Boolean).join();
   }
   function events(main) {
-    var section = make("section", "", { "aria-labelledby": "happened" });
+    var section = make("section", "", { "class": "recording", "aria-labelledby": "happened" });
     var buttons = make("div", "", { "class": "events" }), place = make("div", "", { id: "form" });
     var heading = make("h2", "Record on " + plant, { id: "happened" });
     put(section, heading, buttons, place);
@@ -540,7 +547,8 @@
       if (next) { next.focus({ preventScroll: true }); } else if (had) { land(heading); }
     };
     offer(document);
-    var file = make("input", "", { type: "file", accept: "image/*", capture: "environment", id: "photo" });
+    // Without `capture` a phone offers the camera and the pictures taken before.
+    var file = make("input", "", { type: "file", accept: "image/*", id: "photo" });
     var said = { note: make("input", "", { id: "shows", autocomplete: "off" }), light: make("input", "", { id: "light", autocomplete: "off" }) };
     // The light is that of the photo before: most are taken in one place. The file loses its day where it is drawn smaller.
     var words = make("details"), summary = make("summary"), taken = make("input", "", { type: "date", id: "taken", max: today() });
@@ -937,6 +945,7 @@
   window.addEventListener("beforeunload", function (event) {
     if (document.querySelector("#form [data-begun]")) { event.preventDefault(); }
   });
+  offered(document);
   if (plant) { events(document.getElementById("main")); }
   var trays = document.getElementById("trays");
   if (trays) {

@@ -22,7 +22,7 @@ pub fn found(album: &Album, live: Live, (typed, found): (&str, Option<&FindRepor
             button { "Find" }
         }
         @if live.writes {
-            p { label.touch for="tag" { "Find by a photo of the tag" } input.file type="file" id="tag" accept="image/*" capture="environment"; }
+            p hidden data-program { label.touch for="tag" { "Find by a photo of the tag" } input.file type="file" id="tag" accept="image/*" capture="environment"; }
             p id="tag-says" role="status" {}
         }
         @if let Some(found) = found { (here.sheet("Found", &found.sheet())) }

@@ -3,7 +3,7 @@
 use super::super::collection::first_step;
 use super::super::frame::Live;
 use super::super::whole::{Around, PROBLEMS, put};
-use super::super::words::{Here, say};
+use super::super::words::{Here, needs_scripts, say};
 use super::sitting::READ_ONLY;
 use crate::report::album::Album;
 use crate::wording::counted;
@@ -40,6 +40,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
         @if registry.plants().next().is_none() {
             (first_step())
         } @else if live.writes {
+            (needs_scripts("record at the computer"))
             section aria-labelledby="sit" {
                 h2 id="sit" { "A sitting" }
                 form.bench action="sitting" {
@@ -53,7 +54,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
                     button { "Open the sheet" }
                 }
             }
-            section aria-labelledby="of-trays" {
+            section.recording hidden data-program aria-labelledby="of-trays" {
                 h2 id="of-trays" { "Pods, seed and seedlings" }
                 div.events id="trays" {}
             }
@@ -66,7 +67,7 @@ pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
                     @for of in recent {
                         li {
                             p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(&of.asked)) }
-                            @if live.writes { button.undo data-change=(of.number) { "Undo change " (of.number) } }
+                            @if live.writes { button.undo hidden data-program data-change=(of.number) { "Undo change " (of.number) } }
                         }
                     }
                 }

@@ -2,7 +2,7 @@
 
 use super::super::frame::Live;
 use super::super::whole::{Around, put};
-use super::super::words::{Here, say};
+use super::super::words::{Here, needs_scripts, say};
 use crate::analysis::bench_sheet::{ReadAs, SheetColumn};
 use crate::report::album::Album;
 use crate::report::sitting::{PlantReadLine, SittingPage};
@@ -37,7 +37,7 @@ fn sheet(here: Here, page: &SittingPage, writes: bool) -> Markup {
         h1 { "Sitting of " (say(&page.on)) }
         @if writes {
             p.soft { "Tap a cell. Each row goes into the book when you tap Row done; it waits on this device while the network is away." }
-            noscript { p { strong { "Recording needs scripts. Switch them on, or use the paper sheet." } } }
+            (needs_scripts("use the paper sheet"))
         } @else {
             p { (READ_ONLY) }
         }
