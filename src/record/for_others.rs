@@ -116,7 +116,7 @@ fields! {
         private: note;
     }
     Muddle {
-        read: on, with, settled;
+        read: on, with, one_of_before, settled;
         private: why;
     }
     Cultivar {

@@ -208,7 +208,11 @@ impl Recorded {
                     let now = joined_if_any(still, "; ");
                     let now =
                         now.unwrap_or_else(|| "each is again what its record says".to_owned());
-                    format!("{}: mix-up settled {}; {now}", several(codes), at_date(&self.on))
+                    format!(
+                        "{}: mix-up settled {}; {now}",
+                        several(codes),
+                        at_date(&self.on)
+                    )
                 }
                 (false, Some(rows)) => rows_mixed_up(codes, *rows, &self.on),
                 (false, None) => {
