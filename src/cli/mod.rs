@@ -8,7 +8,6 @@ mod arguments;
 mod common;
 mod groups;
 mod guesses;
-mod held;
 mod misread;
 mod missing;
 mod outcome;

@@ -1,19 +1,21 @@
 //! What a verb is given and gives back: finds and reads the registry, puts the answer in its form and place.
 
 use super::common::{Colour, Common};
-use super::held::held_to_read;
 pub(super) use super::outcome::shown;
 pub use super::outcome::{INTERRUPTED, Outcome, Refusal};
 use crate::check::faults;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere};
+use crate::recording::book;
 use crate::recording::dates::asked;
+use crate::recording::voice::Voice;
 use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::report::Report;
+use crate::report::unrecorded::{half_written, settled};
 use crate::text::{
-    Kept, NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry,
-    visible,
+    Kept, NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, WhyUnread, find_registry,
+    is_registry, visible,
 };
 use crate::wording::{counted, typed_word};
 use std::collections::BTreeSet;
@@ -128,9 +130,15 @@ impl Request {
     /// If there is no registry.
     pub fn sources(&self) -> Result<Sources, Refusal> {
         let folder = self.registry_folder()?;
-        let (_held, put_right) = held_to_read(&folder);
-        tell(&put_right);
-        Ok(Sources::read(&folder))
+        let (sources, found) = book::read(&folder);
+        tell(&match found {
+            Ok(found) => settled(&found),
+            Err(half) => format!(
+                "{}\n",
+                half_written(&shown(&folder), &half, Voice::Keyboard)
+            ),
+        });
+        Ok(sources)
     }
 
     /// The command as typed, for the journal: without where the registry is, which is private, without the day, which the
@@ -164,16 +172,18 @@ impl Request {
         let not_yet = self
             .today()
             .map_or(0, |today| registry.leave_out_after(today));
-        let left_out = findings.count(Severity::Fault) + not_yet;
-        let notice = notice(left_out, self.contradictions(&registry));
+        let half = half_of_a_change(sources);
+        let left_out = findings.count(Severity::Fault) - half + not_yet;
+        let notice = notice(left_out, self.contradictions(&registry) + half);
         (registry, notice)
     }
 
     /// The same with every record, for the search for words: what is dated wrongly must be found too.
     pub fn records<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
         let (registry, findings) = build(sources);
-        let left_out = findings.count(Severity::Fault);
-        let notice = notice(left_out, self.contradictions(&registry));
+        let half = half_of_a_change(sources);
+        let left_out = findings.count(Severity::Fault) - half;
+        let notice = notice(left_out, self.contradictions(&registry) + half);
         (registry, notice)
     }
 
@@ -383,6 +393,12 @@ fn no_registry(folder: &Path, why: &NoRegistry) -> Refusal {
             "{folder} could not be read: {why}\nmake the folder readable, and run the command again"
         ),
     })
+}
+
+/// The finding, if there is one, that pages may hold half of a change: nothing is left out because of it.
+fn half_of_a_change(sources: &Sources) -> usize {
+    let mut unread = sources.unread().iter();
+    usize::from(unread.any(|unread| unread.why == WhyUnread::HalfWritten))
 }
 
 /// What is at fault in the registry behind an answer. Nothing is left out because of a contradiction, but the answer may use

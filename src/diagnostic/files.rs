@@ -67,6 +67,7 @@ impl From<&Unread> for Finding {
             )
             .help("run the command again"),
             LeftBehind => left_behind(unread),
+            HalfWritten => half_written(),
             OtherCapitals => {
                 let meant = unread.path.to_lowercase();
                 finding(
@@ -100,6 +101,18 @@ fn left_behind(unread: &Unread) -> Finding {
     } else {
         finding.help("delete it")
     }
+}
+
+/// A change that is on disk in part, or may be.
+fn half_written() -> Finding {
+    let title = "a change was cut short, or is being written: pages may hold half of it";
+    Finding::fault(Code("change-cut-short"), title)
+        .found("`.podbook-intent`, in which a change stands until all of it is written")
+        .needed("no such file")
+        .help(
+            "run any command: it finishes the change or takes it back, or says what is in its way",
+        )
+        .help("when no podbook is writing any more: podbook undo --cut-short")
 }
 
 /// A folder too deep for its files to be read is no fault, but should not go unnoticed.
@@ -153,7 +166,23 @@ impl From<&Unwritten> for Finding {
                 &format!("a change that the computer `{by}` began"),
                 "that change ended there",
             ),
-            StillNew(path) => finding(
+            BeingWritten => finding(
+                "a change that another podbook is writing",
+                "that change ended",
+            ),
+            NoLocks => finding(
+                "a change that another podbook may be writing",
+                "that change ended",
+            ),
+            LockLost => finding("another file in place of `.podbook-lock`", "the same file")
+                .help("run the command again"),
+            GivenBack => finding(
+                "a file that another program gave its old text back",
+                "the new text",
+            )
+            .help("run the command again"),
+            Denied => finding("no permission to write it", "a file that can be written"),
+            StillNew(path, _) => finding(
                 &format!("`{path}` with a text that is not its old one"),
                 "a file that can be written",
             ),

@@ -13,10 +13,11 @@ use super::voice::{Words, words};
 use crate::record::{Day, JournalEntry, JournalMerge};
 use crate::registry::Registry;
 use crate::text::commit::{
-    FileChange, Hold, NoHold, PutRight, Uncommitted, commit, put_right, unsettled,
+    FileChange, Hold, NoHold, PutRight, Uncommitted, begun, commit, put_right, put_right_anyway,
+    unsettled,
 };
 use crate::text::{
-    LONGEST_PAGE, NoFailures, Sources, Unwritten, WhyUnwritten, leads_out, names_in,
+    LONGEST_PAGE, NoFailures, Sources, Unwritten, WhyUnwritten, leads_out, names_in, stamp,
 };
 use std::path::{Path, PathBuf};
 
@@ -306,8 +307,49 @@ fn can_be_read(file: &FileChange, most: u64) -> Result<(), Uncommitted> {
     }))
 }
 
+/// A change that is not written whole, and cannot be put right now.
+#[derive(Debug)]
+pub struct HalfWritten {
+    /// Why.
+    pub why: NotOpened,
+    /// The files that hold its new text already.
+    pub begun: Vec<String>,
+}
+
+/// Readings of pages that change meanwhile, where no lock keeps writers away.
+const READINGS: u32 = 3;
+
+/// Reads the pages of a registry while nothing writes them, once what a killed program left is put right, where that can be
+/// done.
+pub fn read(folder: &Path) -> (Sources, Result<PutRight, HalfWritten>) {
+    let (hold, found) = held_to_read(folder);
+    let is_locked = hold.as_ref().is_some_and(Hold::is_locked);
+    if is_locked {
+        return (Sources::read(folder), found);
+    }
+    let mut before = stamp(folder);
+    for _ in 1..READINGS {
+        let sources = Sources::read(folder);
+        let after = stamp(folder);
+        if after == before {
+            return (sources, found);
+        }
+        before = after;
+    }
+    (Sources::read(folder), found)
+}
+
+/// Takes back the change that was cut short, or finishes it, since the grower says that no podbook is writing.
+///
+/// # Errors
+/// If the registry is not held, or the change cannot be put right.
+pub fn settle_anyway(folder: &Path) -> Result<PutRight, NotOpened> {
+    let hold = Hold::to_write(folder).map_err(NotOpened::NotHeld)?;
+    put_right_anyway(&hold, &NoFailures).map_err(NotOpened::Unsettled)
+}
+
 /// Keeps writers away while a registry is read, and puts right what a killed one left, where that can be done.
-pub fn held_to_read(folder: &Path) -> (Option<Hold>, Result<PutRight, NotOpened>) {
+fn held_to_read(folder: &Path) -> (Option<Hold>, Result<PutRight, HalfWritten>) {
     let hold = Hold::to_read(folder);
     if !unsettled(folder) {
         return (hold, Ok(PutRight::Nothing));
@@ -316,5 +358,9 @@ pub fn held_to_read(folder: &Path) -> (Option<Hold>, Result<PutRight, NotOpened>
     let settled = Hold::to_write(folder)
         .map_err(NotOpened::NotHeld)
         .and_then(|hold| put_right(&hold, &NoFailures).map_err(NotOpened::Unsettled));
+    let settled = settled.map_err(|why| HalfWritten {
+        why,
+        begun: begun(folder),
+    });
     (Hold::to_read(folder), settled)
 }

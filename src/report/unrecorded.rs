@@ -1,11 +1,12 @@
 //! Why a change was not recorded, or a registry not opened, and what was put right on the way, in words.
 
 use crate::diagnostic::{Drawing, Finding, Paint, Severity};
-use crate::recording::book::NotOpened;
+use crate::recording::book::{HalfWritten, NotOpened};
 use crate::recording::checked::Consequences;
 use crate::recording::voice::Voice;
 use crate::text::commit::{NoHold, PutRight, Uncommitted};
-use crate::wording::{counted, led_by};
+use crate::text::{Unwritten, WhyUnwritten};
+use crate::wording::{counted, led_by, listed};
 
 /// Lines that the faults a change would bring may fill.
 const FAULT_LINES: usize = 14;
@@ -14,18 +15,50 @@ const FAULT_LINES: usize = 14;
 pub fn not_opened(folder: &str, why: &NotOpened, voice: Voice) -> String {
     let again = voice.or("run the command again", "send this again");
     match why {
-        NotOpened::NotHeld(NoHold::Busy) => format!(
-            "another podbook is using this registry and did not finish within 10 seconds\n{again} when it has"
-        ),
+        NotOpened::NotHeld(NoHold::Busy) | NotOpened::Unsettled(WhyUnwritten::BeingWritten) => {
+            format!(
+                "another podbook is using this registry and did not finish within 10 seconds\n{again} when it has"
+            )
+        }
         NotOpened::NotHeld(NoHold::InTheWay) => {
             format!("`.podbook-lock` in {folder} is not a file\nmove it away, and {again}")
         }
         NotOpened::NotHeld(NoHold::System(words)) => format!(
             "{folder} cannot be written to: {words}\nallow writing in the folder, and {again}"
         ),
+        NotOpened::Unsettled(WhyUnwritten::NoLocks) => {
+            format!(
+                "a change was cut short, or is being written: {}",
+                WhyUnwritten::NoLocks
+            )
+        }
+        NotOpened::Unsettled(why) if is_of_the_folder(why) => format!(
+            "a change was cut short, and {folder} cannot be written to: {why}\nallow writing in the folder, and {again}"
+        ),
         NotOpened::Unsettled(why) => {
             format!("a change was cut short and cannot be put right: {why}")
         }
+    }
+}
+
+/// Whether the system lets nothing be written there; what may not be written alone says so itself.
+fn is_of_the_folder(why: &WhyUnwritten) -> bool {
+    match why {
+        WhyUnwritten::Denied | WhyUnwritten::System(_) => true,
+        WhyUnwritten::StillNew(_, why) => is_of_the_folder(why),
+        _ => false,
+    }
+}
+
+/// That what is shown may hold half of a change, and why it cannot be put right, as it is read there.
+pub fn half_written(folder: &str, half: &HalfWritten, voice: Voice) -> String {
+    let why = not_opened(folder, &half.why, voice);
+    match &half.begun[..] {
+        [] => why,
+        begun => format!(
+            "what is shown may hold half of a change: its new text stands in {}\n{why}",
+            listed(begun)
+        ),
     }
 }
 
@@ -142,8 +175,14 @@ fn cross_of(path: &str) -> Option<String> {
 /// Why files of a change could not be written, as it is read there.
 pub fn uncommitted(why: &Uncommitted, voice: Voice) -> String {
     match why {
-        Uncommitted::Nothing(unwritten) => {
-            format!("{} could not be written: {}", unwritten.path, unwritten.why)
+        Uncommitted::Nothing(unwritten) => not_written(unwritten, voice),
+        Uncommitted::HalfWay { refused, left } if refused.why == WhyUnwritten::GivenBack => {
+            format!(
+                "{} could not be written: {}; new text still stands in {}",
+                refused.path,
+                refused.why,
+                listed(left)
+            )
         }
         Uncommitted::HalfWay { refused, .. } => format!(
             "{} could not be written: {}; the next command puts the others back",
@@ -155,5 +194,17 @@ pub fn uncommitted(why: &Uncommitted, voice: Voice) -> String {
             unwritten.why,
             voice.or("run `podbook check`", "look at “Problems”")
         ),
+    }
+}
+
+/// Why nothing of a change was written.
+fn not_written(unwritten: &Unwritten, voice: Voice) -> String {
+    let again = voice.or("run the command again", "send this again");
+    let Unwritten { path, why } = unwritten;
+    match why {
+        WhyUnwritten::LockLost => format!(
+            "{path} was removed or replaced while podbook read the registry, so nothing was written\n{again}"
+        ),
+        why => format!("{path} could not be written: {why}"),
     }
 }

@@ -4,9 +4,10 @@ use super::entry::{Deed, Entry, Shot};
 use super::fared::Fared;
 use super::known::{Arrived, Known};
 use super::phone_words::happened;
+use super::said::Said;
 use crate::picture::{mark, mark_of_name};
 use crate::record::{Day, JournalEntry};
-use crate::recording::book::{AskedFor, Book, Change, held_to_read};
+use crate::recording::book::{self, AskedFor, Book, Change};
 use crate::recording::dates::dated;
 use crate::recording::events::photos::{NewPhoto, copy_of, photos};
 use crate::recording::journal::Undoings;
@@ -16,11 +17,12 @@ use crate::recording::voice::{Voice, Words};
 use crate::registry::{PlantRow, Registry, build};
 use crate::report::recorded::recorded;
 use crate::report::unrecorded::{faulty_on_page, not_opened, uncommitted, warnings};
-use crate::text::{Sources, keep_beside};
+use crate::text::keep_beside;
 use crate::wording::listed;
 use serde_json::{Value, json};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
 /// What is asked of the thread.
@@ -31,17 +33,24 @@ pub struct Desk {
     folder: PathBuf,
     today: Box<dyn Fn() -> Day>,
     known: Known,
+    said: Arc<Said>,
 }
 
 /// A change, and the file that goes with it: its path in the registry and its bytes.
 type WithFile = (Change, Option<(String, Vec<u8>)>);
 
 /// Does what is asked until nothing more is.
-pub fn work(folder: PathBuf, today: impl Fn() -> Day + 'static, tasks: &Receiver<Task>) {
+pub fn work(
+    folder: PathBuf,
+    today: impl Fn() -> Day + 'static,
+    said: Arc<Said>,
+    tasks: &Receiver<Task>,
+) {
     let mut desk = Desk {
         folder,
         today: Box::new(today),
         known: Known::default(),
+        said,
     };
     while let Ok(task) = tasks.recv() {
         // A task that fails gives no answer, and the page sends its entry again.
@@ -67,14 +76,18 @@ impl Desk {
 
     /// Whether a code is on record.
     fn has(&self, code: &str) -> bool {
-        let (_held, _) = held_to_read(&self.folder);
-        build(&Sources::read(&self.folder)).0.target(code).is_some()
+        let (sources, found) = book::read(&self.folder);
+        if let Ok(found) = found {
+            self.said.put_right(&found);
+        }
+        build(&sources).0.target(code).is_some()
     }
 
     fn record(&mut self, entry: &Entry, photo: Option<&[u8]>) -> Result<Fared, Fared> {
         let folder = self.folder.to_string_lossy().into_owned();
         let book = Book::open(&self.folder, (self.today)())
             .map_err(|why| Fared::Later(not_opened(&folder, &why, Voice::Page)))?;
+        self.said.put_right(&book.put_right);
         if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
             return arrived_before(&book, entry, there);
         }
@@ -98,6 +111,7 @@ impl Desk {
         report.recorded = happened(&change.recorded);
         report.change = number;
         report.warnings = warnings(&brought, Voice::Page);
+        report.remarks.extend(self.said.recorded());
         Ok(Fared::Recorded(
             serde_json::to_value(&report).unwrap_or_default(),
         ))

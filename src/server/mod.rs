@@ -22,6 +22,7 @@ mod phone_words;
 mod routes;
 mod row;
 mod run;
+mod said;
 mod sending;
 mod shelf;
 mod tags;

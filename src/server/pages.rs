@@ -50,13 +50,14 @@ pub struct SittingAsked {
 }
 
 impl Given {
-    fn live(&self, view: &View) -> Live<'_> {
+    fn live<'l>(&'l self, view: &'l View) -> Live<'l> {
         Live {
             token: &self.token,
             writes: self.writes,
             registry: &self.registry,
             now: &self.now,
             faults: view.faults,
+            notes: [view.said.on_page(), view.half.clone()],
             left: None,
             founder: false,
             returns: false,

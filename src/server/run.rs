@@ -4,6 +4,7 @@ use super::connections::{Connections, Counted};
 use super::guard::Line;
 use super::house::{House, Options, Stop};
 use super::routes::routes;
+use super::said::Said;
 use super::{desk, shelf};
 use crate::text::{system_words, takes_files};
 use axum::{Extension, Router};
@@ -93,12 +94,13 @@ fn house(options: Options, port: u16, records: Sender<()>) -> House {
     let (to_desk, tasks) = sync_channel(WAITING);
     let (today, fixed) = (options.today, options.fixed_day);
     let day = move || fixed.unwrap_or_else(today);
-    let folder = options.folder.clone();
-    thread::spawn(move || shelf::keep(folder, day, &asks));
+    let said = Arc::new(Said::new(options.tell.clone()));
+    let (folder, of_shelf) = (options.folder.clone(), said.clone());
+    thread::spawn(move || shelf::keep(folder, day, &of_shelf, &asks));
     let folder = options.folder.clone();
     thread::spawn(move || {
         let _records = records;
-        desk::work(folder, day, &tasks);
+        desk::work(folder, day, said, &tasks);
     });
     House::new(options, port, (to_shelf, to_desk))
 }

@@ -1,12 +1,15 @@
 //! The thread that holds the registry: reads it anew when a page has changed, and makes pages one at a time.
 
+use super::said::Said;
 use crate::check::{all, faults};
 use crate::context::Context;
 use crate::diagnostic::Severity;
 use crate::record::{Day, GoalsPage, read_goals, spelt_out};
-use crate::recording::book::held_to_read;
+use crate::recording::book::{self, HalfWritten};
+use crate::recording::voice::Voice;
 use crate::registry::{PlantRow, Readers, build};
 use crate::report::album::{Album, PageId, Shot, WorkSheet, shots_wanted, work};
+use crate::report::unrecorded::half_written;
 use crate::report::{CheckReport, Sheet, check};
 use crate::text::{Sources, Stamp, read_plain, stamp};
 use std::cell::OnceCell;
@@ -28,6 +31,10 @@ pub struct View<'a> {
     pub photos: &'a PhotoFiles,
     /// Faults of the registry: pages leave out what they touch.
     pub faults: usize,
+    /// That pages may hold half of a change, and what is in the way of putting it right; empty where they do not.
+    pub half: String,
+    /// What was put right last.
+    pub said: &'a Said,
     sources: &'a Sources,
     season: OnceCell<Vec<WorkSheet>>,
     problems: OnceCell<CheckReport>,
@@ -77,25 +84,31 @@ impl View<'_> {
 }
 
 /// Holds the registry until nothing more is asked.
-pub fn keep(folder: PathBuf, today: impl Fn() -> Day, asks: &Receiver<Ask>) {
+pub fn keep(folder: PathBuf, today: impl Fn() -> Day, said: &Said, asks: &Receiver<Ask>) {
     let mut next = asks.recv().ok();
     while let Some(first) = next {
-        next = read_once(&folder, today(), &today, (first, asks));
+        next = read_once((&folder, said), today(), &today, (first, asks));
     }
 }
 
 /// Reads the registry and answers until it has changed; gives what was asked then.
 fn read_once(
-    folder: &Path,
+    (folder, said): (&Path, &Said),
     day: Day,
     today: &impl Fn() -> Day,
     (first, asks): (Ask, &Receiver<Ask>),
 ) -> Option<Ask> {
     // Taken before the pages are read: what changes meanwhile is read again.
     let read: Stamp = stamp(folder);
-    let (held, _) = held_to_read(folder);
-    let sources = Sources::read(folder);
-    drop(held);
+    let (sources, found) = book::read(folder);
+    let half = match found {
+        Ok(found) => {
+            said.put_right(&found);
+            String::new()
+        }
+        Err(half) => half_words(folder, &half),
+    };
+    said.half(&half);
     let (mut registry, findings) = build(&sources);
     let faults = findings.count(Severity::Fault) + faults(&registry, day);
     registry.leave_out_after(day);
@@ -111,6 +124,8 @@ fn read_once(
         pages: &pages.collect(),
         photos: &photos,
         faults,
+        half,
+        said,
         sources: &sources,
         season: OnceCell::new(),
         problems: OnceCell::new(),
@@ -123,6 +138,10 @@ fn read_once(
         answer(ask, &view);
     }
     None
+}
+
+fn half_words(folder: &Path, half: &HalfWritten) -> String {
+    half_written(&folder.to_string_lossy(), half, Voice::Page)
 }
 
 /// If one page fails, the others go on. Its request gets no answer from here, so the route says that the page failed.

@@ -30,7 +30,7 @@ pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
     }
 }
 
-/// Puts bytes in the place of a file, which keeps its owner, permissions and the tags a file manager gave it; or makes the file when it is not there. With
+/// Puts bytes in the place of a file, which keeps its owner, permissions and the tags a file manager gave it, or makes the file when it is not there. With
 /// `was` the file must still hold those bytes at the moment it is replaced. The path has no links in it.
 pub(super) fn put_bytes(
     path: &Path,
@@ -77,12 +77,12 @@ pub(super) fn take_file(path: &Path, was: &[u8], steps: &dyn Steps) -> Result<()
     settle_folder(path, steps)
 }
 
-/// Writes a file that must not be there yet, with its folder.
+/// Writes a file that must not be there yet, with its folder; the file, locked until it is dropped.
 pub(super) fn take_new_name(
     path: &Path,
     bytes: &[u8],
     steps: &dyn Steps,
-) -> Result<(), WhyUnwritten> {
+) -> Result<fs::File, WhyUnwritten> {
     if let Some(folder) = path.parent().filter(|folder| !folder.is_dir()) {
         before(steps, "make the folder", folder)?;
         fs::create_dir_all(folder).map_err(refusal)?;
@@ -90,10 +90,11 @@ pub(super) fn take_new_name(
     }
     let beside = beside(path, bytes, true, steps)?;
     before(steps, "rename", path)?;
-    beside
+    let file = beside
         .persist_noclobber(path)
         .map_err(|fault| WhyUnwritten::from(fault.error))?;
-    settle_folder(path, steps)
+    settle_folder(path, steps)?;
+    Ok(file)
 }
 
 /// Takes a file away; one that is not there is no fault.

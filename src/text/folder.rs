@@ -16,6 +16,8 @@ use super::unread::{Unread, WhyUnread};
 
 /// The file that makes a folder a registry.
 const REGISTRY: &str = "registry.ron";
+/// The file in which a writer says what it is about to do; one that stays was cut short.
+pub(super) const INTENT: &str = ".podbook-intent";
 /// Files from which on they are read on all cores.
 const MANY: usize = 100;
 /// The folder inside a registry whose files are read too.
@@ -143,7 +145,10 @@ fn sort_entry(
         format!("{below}/{shown}")
     };
     let inside = below == CROSSES && folder.join(below).join(name).is_dir();
-    if shown.starts_with('.') {
+    if below.is_empty() && shown == INTENT {
+        let why = WhyUnread::HalfWritten;
+        unread.push(Unread { path, why });
+    } else if shown.starts_with('.') {
         if is_left_behind(&folder.join(&path)) {
             let why = WhyUnread::LeftBehind;
             unread.push(Unread { path, why });

@@ -1,7 +1,6 @@
 //! One file on disk, by whatever name it is reached.
 
-#[cfg(unix)]
-use std::fs;
+use std::fs::File;
 use std::path::Path;
 
 /// Tells one file on disk from every other, by whatever name it is reached.
@@ -12,9 +11,18 @@ pub(super) struct Identity(u64, u64);
 #[cfg(unix)]
 impl Identity {
     pub(super) fn of(path: &Path) -> Option<Self> {
+        std::fs::metadata(path)
+            .ok()
+            .map(|about| Self::about(&about))
+    }
+
+    pub(super) fn of_file(file: &File) -> Option<Self> {
+        file.metadata().ok().map(|about| Self::about(&about))
+    }
+
+    fn about(about: &std::fs::Metadata) -> Self {
         use std::os::unix::fs::MetadataExt;
-        let about = fs::metadata(path).ok()?;
-        Some(Self(about.dev(), about.ino()))
+        Self(about.dev(), about.ino())
     }
 }
 
@@ -27,5 +35,10 @@ pub(super) struct Identity(same_file::Handle);
 impl Identity {
     pub(super) fn of(path: &Path) -> Option<Self> {
         same_file::Handle::from_path(path).ok().map(Self)
+    }
+
+    pub(super) fn of_file(file: &File) -> Option<Self> {
+        let file = file.try_clone().ok()?;
+        same_file::Handle::from_file(file).ok().map(Self)
     }
 }

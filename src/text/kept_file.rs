@@ -26,7 +26,9 @@ pub fn keep_beside(folder: &Path, file: &str, bytes: &[u8]) -> Result<bool, Unwr
     if fs::symlink_metadata(&place).is_ok() {
         return Ok(false);
     }
-    take_new_name(&place, bytes, &NoFailures).map_err(refused)?;
+    take_new_name(&place, bytes, &NoFailures)
+        .map(drop)
+        .map_err(refused)?;
     Ok(true)
 }
 

@@ -18,6 +18,7 @@ mod identity;
 mod kept;
 mod kept_file;
 mod left_behind;
+mod locks;
 mod markup;
 mod nearest;
 mod new_folder;

@@ -9,7 +9,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use super::disk::overwrite;
-use super::folder::listed;
+use super::folder::{INTENT, listed};
 use super::identity::Identity;
 use super::kept::{Kept, kept};
 use super::refusal::system_words;
@@ -118,9 +118,10 @@ fn system(fault: &std::io::Error) -> NoOutlet {
     NoOutlet::System(system_words(fault))
 }
 
-/// Which page of the registry a file is, be it sound, faulty or unreadable.
+/// Which page of the registry a file is, be it sound, faulty or unreadable. What a change was to write is none.
 pub(super) fn page_at(registry: &Path, target: &Path) -> Option<String> {
     let own = Identity::of(target)?;
     let is_own = |page: &String| Identity::of(&registry.join(page)).is_some_and(|id| id == own);
-    listed(registry).into_iter().find(is_own)
+    let pages = listed(registry).into_iter();
+    pages.filter(|page| page != INTENT).find(is_own)
 }

@@ -54,6 +54,8 @@ pub enum WhyUnread {
     Gone,
     /// A file of ours that a run ended from outside left behind; no page.
     LeftBehind,
+    /// What a change was to write that was cut short, or is being written; no page.
+    HalfWritten,
     /// The system refused, in its own words.
     System(String),
 }
@@ -64,7 +66,10 @@ impl WhyUnread {
     pub fn is_of_a_page(&self) -> bool {
         !matches!(
             self,
-            WhyUnread::TooDeep | WhyUnread::OtherEnding | WhyUnread::LeftBehind
+            WhyUnread::TooDeep
+                | WhyUnread::OtherEnding
+                | WhyUnread::LeftBehind
+                | WhyUnread::HalfWritten
         )
     }
 }
@@ -95,6 +100,7 @@ impl fmt::Display for WhyUnread {
             WhyUnread::Forbidden => "permission denied",
             WhyUnread::Gone => "no file of that name is there",
             WhyUnread::LeftBehind => "it was left behind by a run that was stopped",
+            WhyUnread::HalfWritten => "it is what a change was to write that was cut short",
             WhyUnread::System(words) => words,
         };
         f.write_str(words)

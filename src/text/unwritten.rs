@@ -29,8 +29,18 @@ pub enum WhyUnwritten {
     NoIntent,
     /// A change that another computer began in a folder that both have; its name.
     OtherComputer(String),
-    /// A file of a change that was cut short could not be given its old bytes; its path.
-    StillNew(String),
+    /// Another podbook is writing a change, and did not finish within the time one waits.
+    BeingWritten,
+    /// Another podbook may be writing a change: where there are no locks, one cannot see that it was cut short.
+    NoLocks,
+    /// The lock went away, or another file took its name, while the registry was held.
+    LockLost,
+    /// Another program gave the file its old text while the rest of the change was written.
+    GivenBack,
+    /// The account may not write there.
+    Denied,
+    /// A file of a change that was cut short could not be given its old bytes; its path, and why.
+    StillNew(String, Box<WhyUnwritten>),
     /// It would be longer than is read: its length in bytes, and the most that are read.
     TooLarge {
         /// Length in bytes.
@@ -60,12 +70,25 @@ impl fmt::Display for WhyUnwritten {
             WhyUnwritten::OtherComputer(by) => {
                 return write!(
                     f,
-                    "the computer `{}` began it; wait until the folder here is as it is there, or run podbook there. If that computer is gone, move .podbook-intent out of the registry's folder",
+                    "the computer `{}` began it; wait until the folder here is as it is there, or run podbook there. If that computer is gone, or has another name now: podbook undo --cut-short",
                     crate::text::visible(by)
                 );
             }
-            WhyUnwritten::StillNew(path) => {
-                return write!(f, "{path} could not be given its old text");
+            WhyUnwritten::BeingWritten => {
+                "another podbook is writing it and did not finish within 10 seconds"
+            }
+            WhyUnwritten::NoLocks => {
+                "another podbook may still be writing it: this disk knows no locks, so podbook cannot see that. When no podbook is writing any more: podbook undo --cut-short"
+            }
+            WhyUnwritten::LockLost => {
+                "it was removed or replaced while podbook read the registry; run the command again"
+            }
+            WhyUnwritten::GivenBack => {
+                "another program gave it its old text while the change was written; run the command again"
+            }
+            WhyUnwritten::Denied => "permission denied",
+            WhyUnwritten::StillNew(path, why) => {
+                return write!(f, "{path} could not be given its old text: {why}");
             }
             WhyUnwritten::TooLarge { bytes, most } => {
                 let most = most >> 20;
@@ -89,5 +112,8 @@ impl From<io::Error> for WhyUnwritten {
 
 /// The system's refusal in our words.
 pub(super) fn refusal(fault: io::Error) -> WhyUnwritten {
-    WhyUnwritten::System(system_words(&fault))
+    match fault.kind() {
+        io::ErrorKind::PermissionDenied => WhyUnwritten::Denied,
+        _ => WhyUnwritten::System(system_words(&fault)),
+    }
 }

@@ -26,6 +26,7 @@ mod filled;
 mod find;
 mod grade;
 mod growth;
+mod half_written;
 #[path = "../support/heard.rs"]
 mod heard;
 mod help;

@@ -11,6 +11,7 @@ mod hostile;
 mod layout;
 #[path = "../fuzz/mutate.rs"]
 mod mutate;
+mod no_locks;
 mod odd_tables;
 mod pieces;
 mod processes;

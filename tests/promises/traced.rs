@@ -42,7 +42,7 @@ fn traced(bench: &Bench, words: &[&str], calls: &str, grief: &str, when: usize) 
     struck.then_some(ran)
 }
 
-fn may_trace() -> bool {
+pub fn may_trace() -> bool {
     let tried = Command::new("strace")
         .args(["-qq", "-o", "/dev/null", "true"])
         .stderr(Stdio::null())

@@ -3,6 +3,8 @@
 //! `PODBOOK_SERVE=1000 cargo test --test serve` tries the slow clients and the interruptions a thousand times each; the ordinary
 //! run tries fewer.
 
+#[cfg(unix)]
+mod cut_short;
 mod doors;
 #[path = "../support/drawn_tag.rs"]
 mod drawn_tag;

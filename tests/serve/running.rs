@@ -50,7 +50,7 @@ impl Answer {
 }
 
 /// Copies a folder with what is in it.
-fn copied(from: &Path, to: &Path) {
+pub fn copied(from: &Path, to: &Path) {
     fs::create_dir_all(to).expect("a folder can be made");
     for entry in fs::read_dir(from).expect("a folder") {
         let entry = entry.expect("an entry");

@@ -2,7 +2,7 @@
 //! program ends.
 
 use podbook::text::commit::{
-    FileChange, Hold, PutRight, Uncommitted, commit, put_right, unsettled,
+    FileChange, Hold, PutRight, Uncommitted, begun, commit, put_right, put_right_anyway, unsettled,
 };
 use podbook::text::{NoFailures, Sources, Steps, WhyUnwritten};
 use std::cell::Cell;
@@ -324,13 +324,136 @@ fn an_intent_of_others_making_is_not_obeyed() {
     let found = put_right(&hold(&registry), &NoFailures);
     assert_eq!(found, Err(WhyUnwritten::OtherComputer("bench".to_owned())));
     assert_eq!(fs::read(registry.join("A.ron")).unwrap(), b"new");
+    assert_eq!(begun(&registry), ["A.ron"]);
     fs::write(registry.join(".podbook-intent"), format!("{ours}{text}")).unwrap();
     let found = put_right(&hold(&registry), &NoFailures);
     let back = PutRight::TakenBack {
         left_alone: Vec::new(),
     };
+    assert_eq!(found, Ok(back.clone()));
+    assert_eq!(fs::read(registry.join("A.ron")).unwrap(), b"old");
+    // And another's when the grower says that no podbook is writing there.
+    fs::write(registry.join("A.ron"), "new").unwrap();
+    let other = format!("podbook intent 2\nby 5\nbench\n{text}");
+    fs::write(registry.join(".podbook-intent"), other).unwrap();
+    let found = put_right_anyway(&hold(&registry), &NoFailures);
     assert_eq!(found, Ok(back));
     assert_eq!(fs::read(registry.join("A.ron")).unwrap(), b"old");
+    assert!(!unsettled(&registry));
+}
+
+/// Does something at the first step of a kind on a file.
+struct At<'d>(&'static str, &'d str, Cell<bool>, &'d dyn Fn());
+
+impl Steps for At<'_> {
+    fn before(&self, step: &'static str, name: &str) -> io::Result<()> {
+        if step == self.0 && name == self.1 && !self.2.replace(true) {
+            (self.3)();
+        }
+        Ok(())
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_lock_that_went_away_is_noticed_before_anything_is_written() {
+    let (folder, changes) = example();
+    let before = files(folder.path());
+    let lock = folder.path().join(".podbook-lock");
+    for another in [false, true] {
+        let held = hold(folder.path());
+        fs::remove_file(&lock).unwrap();
+        if another {
+            fs::write(&lock, "").unwrap();
+        }
+        let found = commit(&held, &changes, &NoFailures);
+        let lost = matches!(&found, Err(Uncommitted::Nothing(of)) if of.path == ".podbook-lock" && of.why == WhyUnwritten::LockLost);
+        assert!(lost, "{found:?}");
+        assert_eq!(files(folder.path()), before);
+    }
+    commit(&hold(folder.path()), &changes, &NoFailures).unwrap();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_change_that_another_program_took_back_meanwhile_is_not_answered_as_made() {
+    let (folder, changes) = example();
+    let before = files(folder.path());
+    let takes_back = || {
+        fs::write(folder.path().join("clones.ron"), "[1]").unwrap();
+        fs::remove_file(folder.path().join(".podbook-intent")).unwrap();
+    };
+    let meanwhile = At("rename", "000001.ron", Cell::new(false), &takes_back);
+    let found = commit(&hold(folder.path()), &changes, &meanwhile);
+    let told = matches!(&found, Err(Uncommitted::Nothing(of)) if of.path == "clones.ron" && of.why == WhyUnwritten::GivenBack);
+    assert!(told, "{found:?}");
+    assert_eq!(files(folder.path()), before);
+}
+
+#[cfg(unix)]
+#[test]
+fn an_intent_that_is_anothers_by_now_stays() {
+    let (folder, changes) = example();
+    let before = files(folder.path());
+    let intent = folder.path().join(".podbook-intent");
+    let writes_another = || {
+        fs::remove_file(&intent).unwrap();
+        fs::write(&intent, "another's").unwrap();
+    };
+    let meanwhile = At("rename", "000001.ron", Cell::new(false), &writes_another);
+    commit(&hold(folder.path()), &changes, &meanwhile).unwrap();
+    assert_eq!(fs::read(&intent).unwrap(), b"another's");
+    fs::remove_file(&intent).unwrap();
+    assert_eq!(files(folder.path()), made(&changes, &before));
+    // One that is there already is not written over.
+    fs::write(&intent, "another's").unwrap();
+    let next = [change("clones.ron", Some("[10]"), Some("[11]"))];
+    let found = commit(&hold(folder.path()), &next, &NoFailures);
+    let refused =
+        matches!(&found, Err(Uncommitted::Nothing(of)) if of.why == WhyUnwritten::BeingWritten);
+    assert!(refused, "{found:?}");
+    assert_eq!(fs::read(&intent).unwrap(), b"another's");
+}
+
+/// Whoever holds the registry, since its lock went away, still sees the lock of the writer on the intent.
+#[test]
+fn a_change_that_is_being_written_is_waited_for_and_not_taken_back() {
+    let (folder, changes) = example();
+    let held = hold(folder.path());
+    let ending = Ending(Cell::new(18));
+    let _ = catch_unwind(AssertUnwindSafe(|| commit(&held, &changes, &ending)));
+    let intent = folder.path().join(".podbook-intent");
+    let mut half = files(folder.path());
+    half.remove(".podbook-intent").unwrap();
+    let writer = fs::File::open(&intent).unwrap();
+    writer.lock().unwrap();
+    std::thread::scope(|scope| {
+        scope.spawn(|| {
+            std::thread::sleep(std::time::Duration::from_millis(300));
+            fs::remove_file(&intent).unwrap();
+            drop(writer);
+        });
+        assert_eq!(put_right(&held, &NoFailures), Ok(PutRight::Nothing));
+    });
+    assert_eq!(files(folder.path()), half);
+}
+
+#[test]
+fn readers_and_a_writer_of_one_process_keep_out_of_each_others_way() {
+    let (folder, _) = example();
+    // No lock is there yet, so that only the process can know.
+    let reader = Hold::to_read(folder.path()).unwrap();
+    assert!(!reader.is_locked());
+    drop(Hold::to_read(folder.path()).unwrap());
+    let place = folder.path();
+    let (wrote, written) = std::sync::mpsc::channel();
+    std::thread::scope(|scope| {
+        scope.spawn(move || wrote.send(hold(place).is_locked()).unwrap());
+        std::thread::sleep(std::time::Duration::from_millis(100));
+        assert!(written.try_recv().is_err());
+        drop(reader);
+        assert_eq!(written.recv(), Ok(true));
+    });
 }
 
 #[test]

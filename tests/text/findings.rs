@@ -250,7 +250,12 @@ fn what_cannot_be_written_becomes_a_finding() {
             bytes: 1 << 33,
             most: 16 << 20,
         },
-        StillNew("y.ron".into()),
+        BeingWritten,
+        NoLocks,
+        LockLost,
+        GivenBack,
+        Denied,
+        StillNew("y.ron".into(), Box::new(Denied)),
         NotReadBack,
         System("the disk is full".into()),
     ] {

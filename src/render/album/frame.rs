@@ -23,7 +23,7 @@ const OWN: [&str; 2] = ["Season", "Problems"];
 const LIVE: [(&str, &str); 2] = [("Find", "find"), ("Record", "record")];
 
 /// A page that a server shows: what its program needs besides.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Live<'a> {
     /// What the device that asks must send along to record.
     pub token: &'a str,
@@ -35,6 +35,8 @@ pub struct Live<'a> {
     pub now: &'a str,
     /// Faults of the registry: pages leave out what they touch.
     pub faults: usize,
+    /// What every page says first, such as that a change was cut short; an empty one is not said.
+    pub notes: [String; 2],
     /// Said of the page of a plant that is no longer here.
     pub left: Option<Left>,
     /// Whether the page is that of a founder, which is never mixed up.
@@ -106,7 +108,12 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
                         }
                     }
                 }
-                main id="main" { (main) }
+                main id="main" {
+                    @for note in frame.live.iter().flat_map(|live| &live.notes) {
+                        @for line in note.lines() { p { strong { (say(line)) } } }
+                    }
+                    (main)
+                }
                 footer {
                     p {
                         "Written from the grower's records on " (frame.today.to_string()) ". What is not recorded is left out."
@@ -125,7 +132,7 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
 
 /// How many faults there are, behind the part that shows them.
 fn faults(frame: &Frame, part: &str) -> String {
-    match frame.live.map_or(0, |live| live.faults) {
+    match frame.live.as_ref().map_or(0, |live| live.faults) {
         0 => String::new(),
         _ if part != "Problems" => String::new(),
         faults => format!(" ({faults})"),

@@ -1,30 +1,27 @@
 //! Holding a registry: one writer at a time, and no reader while it writes.
 //!
 //! The lock is the system's own, on a hidden file in the registry's folder that holds nothing and stays. The system lets
-//! go of it when the program ends, however it ends. Where the system knows no locks nothing is held, and a change made
-//! meanwhile is still noticed, because files are compared with what was read before they are replaced.
+//! go of it when the program ends, however it ends. Where the system knows no locks only the threads of one process keep
+//! out of each other's way; what another program writes meanwhile is still noticed, since files are compared with what was
+//! read before they are replaced, and a change that may still be written is never put right.
 
+use super::in_process::InProcess;
+use crate::text::locks::{Locked, bears, locked, patiently};
 use crate::text::refusal::system_words;
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 /// The file that is locked.
 pub const LOCK: &str = ".podbook-lock";
-/// How long one waits between two tries.
-const PAUSE: Duration = Duration::from_millis(20);
-/// Tries of a writer: ten seconds.
-const WRITER_TRIES: u32 = 500;
-/// Tries of a reader: as long as a writer takes at most, then it reads all the same.
-const READER_TRIES: u32 = 500;
 
 /// A registry that is held for as long as this value lives.
 #[derive(Debug)]
 pub struct Hold {
     folder: PathBuf,
     /// The locked file; none where the system knows no locks.
-    _file: Option<File>,
+    file: Option<File>,
+    _in_process: InProcess,
 }
 
 /// Why a registry is not held.
@@ -44,62 +41,74 @@ impl Hold {
     /// # Errors
     /// If another program does not let go, or the lock's file cannot be made.
     pub fn to_write(folder: &Path) -> Result<Hold, NoHold> {
-        let path = folder.join(LOCK);
-        if !can_be_opened(&path) {
+        if !can_be_opened(&folder.join(LOCK)) {
             return Err(NoHold::InTheWay);
         }
-        let file = OpenOptions::new()
-            .create(true)
-            .truncate(false)
-            .write(true)
-            .open(&path)
-            .map_err(|fault| NoHold::System(system_words(&fault)))?;
-        let file = locked(file, WRITER_TRIES, File::try_lock)?;
-        Ok(Hold {
-            folder: folder.to_path_buf(),
-            _file: file,
-        })
+        let held = patiently(|| Hold::tried(folder, true));
+        let held = held.map_err(|fault| NoHold::System(system_words(&fault)))?;
+        held.ok_or(NoHold::Busy)
     }
 
-    /// Keeps writers away while a registry is read; nothing when none has ever written here, or when one does not let
-    /// go in time.
+    /// Keeps writers away while a registry is read. Nothing when one does not let go in time: then it is read all the same.
     pub fn to_read(folder: &Path) -> Option<Hold> {
-        let path = folder.join(LOCK);
-        let path = Some(path).filter(|path| can_be_opened(path))?;
-        let file = File::open(path).ok()?;
-        let file = locked(file, READER_TRIES, File::try_lock_shared).ok()?;
-        Some(Hold {
-            folder: folder.to_path_buf(),
-            _file: file,
-        })
+        if !can_be_opened(&folder.join(LOCK)) {
+            return None;
+        }
+        let held = patiently(|| Hold::tried(folder, false));
+        held.ok().flatten()
     }
 
     /// The registry's folder.
     pub fn folder(&self) -> &Path {
         &self.folder
     }
+
+    /// Whether the system keeps other programs away.
+    pub fn is_locked(&self) -> bool {
+        self.file.is_some()
+    }
+
+    /// Whether the locked file still bears its name; if not, another program may have locked the one that does, and written.
+    pub(super) fn stands(&self) -> bool {
+        let of = self.file.as_ref();
+        of.is_none_or(|file| bears(file, &self.folder.join(LOCK)))
+    }
+
+    /// One attempt; `None` while another is in the way.
+    fn tried(folder: &Path, writes: bool) -> io::Result<Option<Hold>> {
+        let Some(in_process) = InProcess::of(folder, writes) else {
+            return Ok(None);
+        };
+        let path = folder.join(LOCK);
+        let mut held = Hold {
+            folder: folder.to_path_buf(),
+            file: None,
+            _in_process: in_process,
+        };
+        let (file, lock): (_, fn(&File) -> Result<(), TryLockError>) = match writes {
+            true => (opened(&path)?, File::try_lock),
+            false => match File::open(&path) {
+                Ok(file) => (file, File::try_lock_shared),
+                // No program has ever written here, or the file may not be read.
+                Err(_) => return Ok(Some(held)),
+            },
+        };
+        match locked(&file, &path, lock)? {
+            Locked::Ours => held.file = Some(file),
+            Locked::Others => return Ok(None),
+            Locked::Unknown => {}
+        }
+        Ok(Some(held))
+    }
+}
+
+/// The lock's file, which is made where it is not there.
+fn opened(path: &Path) -> io::Result<File> {
+    let mut options = OpenOptions::new();
+    options.create(true).truncate(false).write(true).open(path)
 }
 
 /// Whether a path is a file or nothing yet: to open a pipe would wait for ever.
 fn can_be_opened(path: &Path) -> bool {
     fs::metadata(path).map_or(true, |about| about.is_file())
-}
-
-/// The file once it is locked; `None` where the system knows no locks.
-fn locked(
-    file: File,
-    tries: u32,
-    lock: impl Fn(&File) -> Result<(), TryLockError>,
-) -> Result<Option<File>, NoHold> {
-    for _ in 0..tries {
-        match lock(&file) {
-            Ok(()) => return Ok(Some(file)),
-            Err(TryLockError::WouldBlock) => std::thread::sleep(PAUSE),
-            Err(TryLockError::Error(fault)) if fault.kind() == io::ErrorKind::Unsupported => {
-                return Ok(None);
-            }
-            Err(TryLockError::Error(fault)) => return Err(NoHold::System(system_words(&fault))),
-        }
-    }
-    Err(NoHold::Busy)
 }

@@ -3,12 +3,13 @@
 //! The first line names the form. Then comes a line `by N` with the name of the computer, and, for each file, a line
 //! `path N`, `was N` and `now N`, each followed by N bytes and a line break, or `was none` and `now none` where the file is
 //! not there. The last line is `end`. The file appears under its name only when it is whole and on disk, so that one that
-//! cannot be read was not written by podbook.
+//! cannot be read was not written by podbook. It stays locked as long as its writer runs, so that whoever finds it sees
+//! whether the change was cut short or is being written, also when the lock of the registry went away meanwhile.
 
 use super::change::FileChange;
 
-/// The file's name in the registry's folder.
-pub const INTENT: &str = ".podbook-intent";
+pub(super) use crate::text::folder::INTENT;
+
 const HEAD: &[u8] = b"podbook intent 2\n";
 const END: &[u8] = b"end\n";
 

@@ -2,7 +2,13 @@
 
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::recording::book::settle_anyway;
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::voice::Voice;
 use crate::registry::build;
+use crate::report::recorded::recorded;
+use crate::report::unrecorded::{not_opened, settled};
+use crate::text::visible;
 use clap::Args;
 
 /// Take back the last change, or one by its number
@@ -17,11 +23,17 @@ pub struct Undo {
     /// Show the change and write nothing
     #[arg(long)]
     dry_run: bool,
+    /// Take back the change that was cut short, or finish it: when no podbook is writing any more, and podbook cannot see that
+    #[arg(long, conflicts_with_all = ["change", "dry_run"])]
+    cut_short: bool,
 }
 
 impl Undo {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if self.cut_short {
+            return settle(request);
+        }
         let book = Book::open(request, self.dry_run)?;
         let change = Change::undoing(&book.sources, &book.journal(), self.change)
             .map_err(Refusal::arguments)?;
@@ -29,4 +41,21 @@ impl Undo {
         let report = book.record(request, &registry, change)?;
         request.told(&book, report)
     }
+}
+
+/// Puts a change right that was cut short, whatever podbook can see of its writer.
+fn settle(request: &Request) -> Result<Outcome, Refusal> {
+    let folder = request.registry_folder()?;
+    let found = settle_anyway(&folder).map_err(|why| {
+        let folder = visible(&folder.to_string_lossy()).into_owned();
+        Refusal::files(not_opened(&folder, &why, Voice::Keyboard))
+    })?;
+    let words = settled(&found).trim_end().to_owned();
+    if words.is_empty() {
+        return Err(Refusal::arguments(
+            "no change was cut short, so none was taken back",
+        ));
+    }
+    let done = Recorded::of(What::InWords(words), Vec::new());
+    request.answer(&recorded(&done, Voice::Keyboard), String::new())
 }
