@@ -30,7 +30,8 @@ pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
     }
 }
 
-/// Puts bytes in the place of a file, which keeps its owner, permissions and the tags a file manager gave it, or makes the file when it is not there. With
+/// Puts bytes in the place of a file, which keeps its owner, permissions and the tags a file manager gave it, as far as the disk
+/// knows them; or makes the file when it is not there. With
 /// `was` the file must still hold those bytes at the moment it is replaced. The path has no links in it.
 pub(super) fn put_bytes(
     path: &Path,
@@ -53,7 +54,8 @@ pub(super) fn put_bytes(
     if let Some(about) = &about {
         keep_owner(beside.as_file(), about);
         keep_attributes(path, beside.as_file());
-        beside.as_file().set_permissions(about.permissions())?;
+        // A disk without permissions refuses these; the file is its owner's alone then, where the disk knows one.
+        beside.as_file().set_permissions(about.permissions()).ok();
     }
     if was.is_some_and(|was| fs::read(path).ok().as_deref() != Some(was)) {
         return Err(WhyUnwritten::Changed);
@@ -86,15 +88,38 @@ pub(super) fn take_new_name(
     if let Some(folder) = path.parent().filter(|folder| !folder.is_dir()) {
         before(steps, "make the folder", folder)?;
         fs::create_dir_all(folder).map_err(refusal)?;
+        open_as_around(folder);
         settle_folder(folder, steps)?;
     }
     let beside = beside(path, bytes, true, steps)?;
     before(steps, "rename", path)?;
-    let file = beside
-        .persist_noclobber(path)
-        .map_err(|fault| WhyUnwritten::from(fault.error))?;
+    let file = named_anew(beside, path)?;
     settle_folder(path, steps)?;
     Ok(file)
+}
+
+/// Gives a file a name that must be free. Where the disk can neither rename without taking another's place nor give a file two
+/// names, whether the name is free is looked at in the moment before.
+fn named_anew(beside: tempfile::NamedTempFile, path: &Path) -> Result<fs::File, WhyUnwritten> {
+    use io::ErrorKind::{InvalidInput, PermissionDenied, Unsupported};
+    let refused = match beside.persist_noclobber(path) {
+        Ok(file) => return Ok(file),
+        Err(refused) => refused,
+    };
+    let cannot = [InvalidInput, PermissionDenied, Unsupported].contains(&refused.error.kind());
+    if !cannot || fs::symlink_metadata(path).is_ok() {
+        return Err(refused.error.into());
+    }
+    let named = refused.file.persist(path);
+    named.map_err(|refused| refused.error.into())
+}
+
+/// Lets those into a new folder who may write in the one around it: two accounts may share a registry.
+fn open_as_around(folder: &Path) {
+    let around = folder.parent().and_then(|around| fs::metadata(around).ok());
+    if let Some(around) = around {
+        fs::set_permissions(folder, around.permissions()).ok();
+    }
 }
 
 /// Takes a file away; one that is not there is no fault.
@@ -113,8 +138,9 @@ fn before(steps: &dyn Steps, step: &'static str, path: &Path) -> Result<(), WhyU
         .map_err(refusal)
 }
 
-/// Forces the list of names in a path's folder to disk; systems other than Unix do it themselves.
+/// Forces the list of names in a path's folder to disk; systems other than Unix do it themselves, and some disks cannot.
 pub(super) fn settle_folder(path: &Path, steps: &dyn Steps) -> Result<(), WhyUnwritten> {
+    use io::ErrorKind::{InvalidInput, Unsupported};
     before(steps, "settle the folder of", path)?;
     if !cfg!(unix) {
         return Ok(());
@@ -122,9 +148,11 @@ pub(super) fn settle_folder(path: &Path, steps: &dyn Steps) -> Result<(), WhyUnw
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
-    fs::File::open(folder.unwrap_or(Path::new(".")))
-        .and_then(|folder| folder.sync_all())
-        .map_err(refusal)
+    let folder = fs::File::open(folder.unwrap_or(Path::new("."))).map_err(refusal)?;
+    match folder.sync_all() {
+        Err(fault) if !matches!(fault.kind(), InvalidInput | Unsupported) => Err(refusal(fault)),
+        _ => Ok(()),
+    }
 }
 
 /// A file with these bytes in the folder of a path, on disk and read back; it vanishes unless it gets a name.

@@ -121,6 +121,51 @@ fn a_change_cut_short_without_locks_is_named_and_taken_back_on_request_only() {
     assert_eq!(again.code, 2, "{again:?}");
 }
 
+#[test]
+fn disks_that_know_less_are_written_to_all_the_same() {
+    if !may_trace() {
+        return println!("skipped: no strace here, or it may not trace");
+    }
+    let (_, after) = before_and_after();
+    let cannot_name = ["renameat2:error=EINVAL", "link,linkat:error=EPERM"];
+    for cannot in [
+        &["fchmod,fchmodat:error=EPERM"][..],
+        &cannot_name,
+        &["-P", "fsync:error=EINVAL"],
+    ] {
+        let bench = Bench::of(&plain());
+        let only = format!("-P{}", bench.path().display());
+        let of = |call: &&'static str| {
+            if *call == "-P" {
+                only.clone()
+            } else {
+                (*call).to_owned()
+            }
+        };
+        let injections: Vec<String> = cannot.iter().map(of).collect();
+        let injections: Vec<&str> = injections.iter().map(String::as_str).collect();
+        let wrote = ran(refusing(&bench, TREAT, &injections));
+        assert_eq!(wrote.code, 0, "{cannot:?}: {wrote:?}");
+        assert_eq!(bench.tree(), after, "{cannot:?}");
+    }
+}
+
+/// The lock of another account may be read only.
+#[test]
+fn a_lock_that_may_not_be_written_is_held_all_the_same() {
+    if !may_trace() {
+        return println!("skipped: no strace here, or it may not trace");
+    }
+    let (_, after) = before_and_after();
+    let bench = Bench::of(&plain());
+    fs::write(bench.path().join(".podbook-lock"), "").expect("a lock");
+    let lock = format!("-P{}", bench.path().join(".podbook-lock").display());
+    let denied = "openat:error=EACCES:when=1";
+    let wrote = ran(refusing(&bench, TREAT, &[&lock, denied]));
+    assert_eq!((wrote.code, &*wrote.err), (0, ""), "{wrote:?}");
+    assert_eq!(bench.tree(), after);
+}
+
 /// A folder that may only be read: half a change is named, and what would mend it.
 #[test]
 fn half_a_change_in_a_folder_that_cannot_be_written_to_is_named() {

@@ -589,6 +589,20 @@ fn permissions_and_links_are_kept() {
     assert_eq!(fs::read(&real).unwrap(), b"[2]");
 }
 
+/// Two accounts may share a registry.
+#[cfg(unix)]
+#[test]
+fn a_new_folder_is_open_to_those_who_may_write_around_it() {
+    use std::os::unix::fs::PermissionsExt;
+    for mode in [0o777, 0o700] {
+        let (folder, changes) = example();
+        fs::set_permissions(folder.path(), fs::Permissions::from_mode(mode)).unwrap();
+        commit(&hold(folder.path()), &changes, &NoFailures).unwrap();
+        let journal = fs::metadata(folder.path().join("journal")).unwrap();
+        assert_eq!(journal.permissions().mode() & 0o777, mode);
+    }
+}
+
 #[test]
 fn eight_writers_lose_nothing() {
     let folder = tempfile::tempdir().unwrap();

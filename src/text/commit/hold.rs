@@ -102,10 +102,12 @@ impl Hold {
     }
 }
 
-/// The lock's file, which is made where it is not there.
+/// The lock's file, which is made where it is not there. That of another account, which this one may not write, is opened
+/// for reading: a lock needs no more.
 fn opened(path: &Path) -> io::Result<File> {
     let mut options = OpenOptions::new();
-    options.create(true).truncate(false).write(true).open(path)
+    let made = options.create(true).truncate(false).write(true).open(path);
+    made.or_else(|fault| File::open(path).map_err(|_| fault))
 }
 
 /// Whether a path is a file or nothing yet: to open a pipe would wait for ever.
