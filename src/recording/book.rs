@@ -323,9 +323,12 @@ const READINGS: u32 = 3;
 /// done.
 pub fn read(folder: &Path) -> (Sources, Result<PutRight, HalfWritten>) {
     let (hold, found) = held_to_read(folder);
-    let is_locked = hold.as_ref().is_some_and(Hold::is_locked);
-    if is_locked {
-        return (Sources::read(folder), found);
+    if let Some(hold) = hold.as_ref().filter(|hold| hold.is_locked()) {
+        let sources = Sources::read(folder);
+        // The lock may have gone away, so that it kept no writer away.
+        if hold.is_locked() {
+            return (sources, found);
+        }
     }
     let mut before = stamp(folder);
     for _ in 1..READINGS {

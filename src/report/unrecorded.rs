@@ -205,6 +205,9 @@ fn not_written(unwritten: &Unwritten, voice: Voice) -> String {
         WhyUnwritten::LockLost => format!(
             "{path} was removed or replaced while podbook read the registry, so nothing was written\n{again}"
         ),
+        WhyUnwritten::BeingWritten => {
+            format!("another podbook is writing in this registry, so nothing was written\n{again}")
+        }
         WhyUnwritten::Denied => {
             let folder = path.rsplit_once('/');
             let folder = folder.map_or("the registry's folder".to_owned(), |(of, _)| {

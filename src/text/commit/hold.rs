@@ -65,7 +65,7 @@ impl Hold {
 
     /// Whether the system keeps other programs away.
     pub fn is_locked(&self) -> bool {
-        self.file.is_some()
+        self.file.is_some() && self.stands()
     }
 
     /// Whether the locked file still bears its name; if not, another program may have locked the one that does, and written.
