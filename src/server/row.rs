@@ -6,7 +6,7 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::record::Day;
 use crate::recording::book::Change;
 use crate::recording::dates::dated;
-use crate::recording::events::measure::{Measure, MeasuredRow};
+use crate::recording::events::measure::{Measure, MeasuredRow, Seen};
 use crate::recording::events::sitting_page::{Circumstances, sitting_of};
 use crate::recording::measuring::{Session, Start, Step, plants_to_read, session};
 use crate::recording::plants::single;
@@ -26,7 +26,7 @@ pub struct Row {
     /// Whether it may take the place of a row that is there.
     again: bool,
     /// What stood in each cell on the page when it was touched; none where the page does not say.
-    seen: Vec<String>,
+    seen: Seen,
     /// Whether readings in doubt are meant.
     sure: bool,
 }
@@ -64,7 +64,10 @@ impl Row {
                 ..Circumstances::default()
             },
             again: fields.is("again")?,
-            seen: fields.list("seen")?,
+            seen: Seen {
+                cells: fields.list("seen")?,
+                note: None,
+            },
             sure: fields.is("sure")?,
         })
     }
@@ -159,8 +162,9 @@ impl Row {
             Answers::Cells(cells, _) => cells.get(at).is_some_and(|cell| !cell.is_empty()),
             Answers::Line(_) => true,
         };
-        let mut seen = self.seen.iter().zip(there).enumerate();
-        seen.any(|(at, (seen, there))| touched(at) && !is_same_reading(seen, there))
+        let shown = self.seen.cells.len();
+        let mut there = there.iter().take(shown).enumerate();
+        there.any(|(at, there)| touched(at) && self.seen.is_changed(at, there))
     }
 
     /// A row that another device entered is changed by no one who has not seen it; a death changes nothing in it.
@@ -213,12 +217,6 @@ fn whole_row(registry: &Registry, plant: PlantRow, start: &Start) -> Vec<String>
         (!cell.is_empty()).then(|| format!("{heading} {cell}"))
     });
     cells.collect()
-}
-
-/// Whether two cells hold one reading, however it is spelt.
-fn is_same_reading(one: &str, other: &str) -> bool {
-    let number = |cell: &str| cell.trim().parse::<f64>().ok();
-    one.trim() == other.trim() || number(one).is_some_and(|of| number(other) == Some(of))
 }
 
 /// The remarks and the values of a line. A remark goes on to the next semicolon, whatever commas are in it.

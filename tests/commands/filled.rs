@@ -184,3 +184,28 @@ fn days_and_rows_that_are_there() {
     );
     assert!(page.contains("            [\"1\", \"4.6\"],\n"), "{page}");
 }
+
+/// A blank cell touches nothing, also where the row is read again.
+#[test]
+fn a_blank_cell_takes_no_reading_away() {
+    let top = sixty();
+    let ask = ["measure", "--from", "-", "--again", "--on", "2024-05-30"];
+    for (table, row) in [
+        (
+            "plant,span cm,banding,note\nX23-01-1,4.5,3,slow\nX23-01-2,4.2,2,\n",
+            "[\"1\", \"4.5\", \"3\", \"slow\"]",
+        ),
+        (
+            "plant,span cm,banding\nX23-01-1,4.7,\nX23-01-2,,4\n",
+            "[\"1\", \"4.7\", \"3\", \"slow\"]",
+        ),
+        (
+            "plant,span cm,banding\nX23-01-2,4.4,\n",
+            "[\"2\", \"4.4\", \"4\", \"\"]",
+        ),
+    ] {
+        let run = top.run_with(table, &ask);
+        assert_eq!(run.exit, Some(0), "{run}");
+        assert!(top.text(PAGE).contains(row), "{}", top.text(PAGE));
+    }
+}

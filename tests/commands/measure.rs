@@ -344,3 +344,87 @@ fn nothing_to_read_is_said() {
     let told: Vec<String> = told.iter().map(ToString::to_string).collect();
     assert_snapshot!("measure-nothing", told.join("\n"));
 }
+
+/// While a sitting waits for answers, another program corrects a reading: what was not typed is not put back.
+#[test]
+fn a_correction_made_during_a_sitting_stays() {
+    let of = |page: &str, row: &str| {
+        let row = page.lines().rfind(|line| line.contains(row));
+        row.expect("a row").trim().to_owned()
+    };
+    for (typed, ends, says) in [
+        ("\n\n", "[\"2\", \"4.0\", \"5\"],", false),
+        ("4.2\n\n", "[\"2\", \"4.2\", \"5\"],", false),
+        // Typed in spite of it, the reading is said and not written.
+        ("4.2\n3\n", "[\"2\", \"4.2\", \"5\"],", true),
+    ] {
+        let top = sixty();
+        let command = ["measure", "X23-01-1,2", "--traits", "span,banding"];
+        let first = top.run_with("4.1\n2\n4.0\n1\n", &command);
+        assert_eq!(first.exit, Some(0), "{first}");
+        let mut sitting = Command::new(env!("CARGO_BIN_EXE_podbook"))
+            .current_dir(top.path())
+            .args(command)
+            .args(["--again", "--today", TODAY])
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("podbook runs");
+        let mut answers = sitting.stdin.take().expect("a pipe");
+        answers.write_all(b"4.3\n2\n").expect("it is read");
+        // Its first row is written, so it has read what the second one was.
+        while !top.text(PAGE).contains("[\"1\", \"4.3\", \"2\"]") {
+            std::thread::sleep(Duration::from_millis(20));
+        }
+        let corrected = top.run(&["correct", "X23-01-2", "banding", "5"]);
+        assert_eq!(corrected.exit, Some(0), "{corrected}");
+        answers.write_all(typed.as_bytes()).expect("it is read");
+        drop(answers);
+        let run = sitting.wait_with_output().expect("it ends");
+        let all = String::from_utf8([run.stdout, run.stderr].concat()).expect("words");
+        let all = all.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(run.status.success(), "{all}");
+        assert_eq!(of(&top.text(PAGE), "[\"2\", \"4."), ends, "{all}");
+        let words = "X23-01-2, banding: 5 was recorded meanwhile and is kept; you read 3. If yours is right: podbook correct X23-01-2 banding \"3\"";
+        assert_eq!(all.contains(words), says, "{all}");
+        if typed == "\n\n" {
+            assert!(all.starts_with("Recorded 1 plant"), "{all}");
+        }
+    }
+}
+
+/// What another device adds to a row that the sitting wrote stays when the row is read again.
+#[test]
+fn what_was_added_to_a_row_stays_when_it_is_read_again() {
+    let top = sixty();
+    let mut sitting = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .current_dir(top.path())
+        .args([
+            "measure",
+            "X23-01-1,2",
+            "--traits",
+            "span,banding",
+            "--today",
+            TODAY,
+        ])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("podbook runs");
+    let mut answers = sitting.stdin.take().expect("a pipe");
+    answers.write_all(b"4.3\n\n").expect("it is read");
+    while !top.text(PAGE).contains("[\"1\", \"4.3\", \"\"]") {
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    let added = top.run(&["correct", "X23-01-1", "banding", "3"]);
+    assert_eq!(added.exit, Some(0), "{added}");
+    answers.write_all(b"<\n<\n4.5\n\n").expect("it is read");
+    drop(answers);
+    assert!(sitting.wait().expect("it ends").success());
+    assert!(
+        top.text(PAGE).contains("[\"1\", \"4.5\", \"3\"]"),
+        "{}",
+        top.text(PAGE)
+    );
+}

@@ -38,12 +38,82 @@ pub struct MeasuredRow {
     pub note: Option<String>,
     /// Whether it was found dead.
     pub dead: bool,
+    /// What stood on record when it was read: a cell that is still the same was not touched.
+    pub seen: Seen,
+}
+
+/// What a row was on record when it was shown, or read again from there.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Seen {
+    /// A cell for each column; those that are missing were blank.
+    pub cells: Vec<String>,
+    /// The remark.
+    pub note: Option<String>,
 }
 
 impl MeasuredRow {
     /// Whether it says anything that goes into the sitting.
     pub fn is_read(&self) -> bool {
         self.note.is_some() || self.cells.iter().any(|cell| !cell.is_empty())
+    }
+
+    /// Whether it says what was seen, and nothing else.
+    pub fn is_untouched(&self) -> bool {
+        !self.dead
+            && self.note == self.seen.note
+            && (0..self.cells.len()).all(|at| !self.touches(at))
+    }
+
+    fn touches(&self, at: usize) -> bool {
+        self.read(at) != self.seen.cell(at)
+    }
+
+    fn read(&self, at: usize) -> &str {
+        self.cells.get(at).map_or("", String::as_str)
+    }
+
+    /// Whether a cell that was touched holds another reading now, which was recorded since it was seen.
+    fn is_overtaken(&self, at: usize, now: &str) -> bool {
+        let is_new = !now.is_empty() && now != self.read(at);
+        is_new && self.touches(at) && self.seen.is_changed(at, now)
+    }
+
+    /// What is written over a cell that holds this now: what was not touched stays, and so does what was recorded since.
+    fn over<'c>(&'c self, at: usize, now: &'c str) -> &'c str {
+        match self.touches(at) && !self.is_overtaken(at, now) {
+            true => self.read(at),
+            false => now,
+        }
+    }
+
+    /// The same of a remark; one that was added to goes behind what stands there now.
+    fn note_over(&self, now: &str) -> String {
+        let before = self.seen.note.as_deref().unwrap_or_default();
+        let Some(note) = self.note.as_deref().filter(|note| *note != before) else {
+            return now.to_owned();
+        };
+        match now.is_empty() || now == before {
+            true => note.to_owned(),
+            false => {
+                let added = note.strip_prefix(before).unwrap_or(note);
+                format!("{now}; {}", added.trim_start_matches("; "))
+            }
+        }
+    }
+}
+
+impl Seen {
+    fn cell(&self, at: usize) -> &str {
+        self.cells.get(at).map_or("", String::as_str)
+    }
+
+    /// Whether a cell holds another reading now, however that is spelt.
+    pub fn is_changed(&self, at: usize, now: &str) -> bool {
+        let number = |cell: &str| cell.trim().parse::<f64>().ok();
+        let seen = self.cell(at);
+        let is_same =
+            seen.trim() == now.trim() || number(seen).is_some_and(|of| number(now) == Some(of));
+        !is_same
     }
 }
 
@@ -56,8 +126,8 @@ impl Measure {
         record_all(std::slice::from_ref(self), draft)
     }
 
-    /// Writes the rows, and the deaths; the date as written, and the codes of those that died.
-    fn write(&self, draft: &mut Draft) -> Result<(String, Vec<String>), Slip> {
+    /// Writes the rows, and the deaths; the date as written, the codes of those that died, and what was kept.
+    fn write(&self, draft: &mut Draft) -> Result<Wrote, Slip> {
         let registry = draft.registry;
         let on = draft.day(&self.circumstances.on)?;
         let rows = self.rows.iter().map(|row| {
@@ -71,8 +141,9 @@ impl Measure {
             let of_page = pages.entry(registry.cross_of(named.plant)).or_default();
             of_page.push((named.plant, row));
         }
+        let mut kept = Vec::new();
         for (page, rows) in pages {
-            self.page(draft, page, &rows, &on)?;
+            kept.extend(self.page(draft, page, &rows, &on)?);
         }
         let place = self.circumstances.place.as_deref();
         let dead = rows.iter().filter(|(_, row)| row.dead);
@@ -82,7 +153,11 @@ impl Measure {
         let fates = dead.iter();
         let fates = fates.map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
         draft.change_plants(fates.collect())?;
-        Ok((on.text, codes(registry, &dead)))
+        Ok(Wrote {
+            on: on.text,
+            dead: codes(registry, &dead),
+            kept,
+        })
     }
 
     fn page(
@@ -91,10 +166,14 @@ impl Measure {
         page: Option<CrossRow>,
         rows: &[(PlantRow, &MeasuredRow)],
         on: &Dated,
-    ) -> Result<(), Slip> {
+    ) -> Result<Vec<String>, Slip> {
         let registry = draft.registry;
         let given = (on, &self.circumstances);
         let there = sitting_of(registry, rows[0].0, &self.columns, given);
+        let kept = rows
+            .iter()
+            .flat_map(|row| self.kept(registry, there.as_ref(), *row, on))
+            .collect();
         let changes = match &there {
             Some(there) => self.further(registry, there, rows, on)?,
             None => Vec::new(),
@@ -104,7 +183,34 @@ impl Measure {
             Some(there) => text.change_at("sittings", there.place, &changes)?,
             None => text.append("sittings", &[self.sitting(registry, rows, on)])?,
         }
-        Ok(())
+        Ok(kept)
+    }
+
+    /// What was recorded of a row since it was seen and differs from what was read now: it is kept, and both are said.
+    fn kept(
+        &self,
+        registry: &Registry,
+        there: Option<&OnPage>,
+        (plant, row): (PlantRow, &MeasuredRow),
+        on: &Dated,
+    ) -> Vec<String> {
+        let columns = self.columns.iter().enumerate();
+        let kept = columns.filter_map(|(at, asked)| {
+            let now = there.and_then(|there| there.cell(registry, plant, asked.column));
+            let (now, read) = (now.unwrap_or_default(), row.read(at));
+            let yours = match read {
+                "" => "took it away".to_owned(),
+                read => format!("read {read}"),
+            };
+            let (plant, heading, on) = (registry.code(plant), &asked.heading, &on.text);
+            let column = heading.split(' ').next().unwrap_or(heading);
+            row.is_overtaken(at, now).then(|| {
+                format!(
+                    "{plant}, {heading}: {now} was recorded meanwhile and is kept; you {yours}. If yours is right: podbook correct {plant} {column} \"{read}\" --on \"{on}\""
+                )
+            })
+        });
+        kept.collect()
     }
 
     /// A new sitting, one row a line.
@@ -184,7 +290,8 @@ impl Measure {
         Ok(changes)
     }
 
-    /// A row: the plant, then a cell for each column of the sitting; what was not asked about stays as it is there.
+    /// A row: the plant, then a cell for each column of the sitting; what was not asked about, or not touched, stays as it is
+    /// there.
     fn line<'r>(
         &self,
         registry: &'r Registry,
@@ -197,12 +304,14 @@ impl Measure {
                 .columns
                 .iter()
                 .position(|asked| asked.column == *column);
+            let now = there(*column).unwrap_or_default();
             let Some(at) = asked else {
-                let kept = || there(*column).unwrap_or_default().to_owned();
-                let note = row.note.clone().filter(|_| *column == Column::Note);
-                return note.unwrap_or_else(kept);
+                return match column {
+                    Column::Note => row.note_over(now),
+                    _ => now.to_owned(),
+                };
             };
-            let read = row.cells.get(at).map_or("", String::as_str);
+            let read = row.over(at, now);
             match (column, &row.note) {
                 (Column::Note, Some(note)) if read.is_empty() => note.clone(),
                 (Column::Note, Some(note)) => format!("{read}; {note}"),
@@ -214,16 +323,27 @@ impl Measure {
     }
 }
 
+/// What a sitting wrote.
+struct Wrote {
+    /// Its day, as written.
+    on: String,
+    /// The codes of those that died.
+    dead: Vec<String>,
+    /// What was kept that had changed meanwhile, in words.
+    kept: Vec<String>,
+}
+
 /// Writes sittings, each of its own day, as one change.
 ///
 /// # Errors
 /// As [`Measure::record`].
 pub fn record_all(sittings: &[Measure], draft: &mut Draft) -> Result<Recorded, Slip> {
-    let (mut days, mut dead) = (Vec::new(), Vec::new());
+    let (mut days, mut dead, mut kept) = (Vec::new(), Vec::new(), Vec::new());
     for sitting in sittings {
-        let (on, died) = sitting.write(draft)?;
-        days.push(on);
-        dead.extend(died);
+        let wrote = sitting.write(draft)?;
+        days.push(wrote.on);
+        dead.extend(wrote.dead);
+        kept.extend(wrote.kept);
     }
     let rows = || sittings.iter().flat_map(|of| &of.rows);
     let code = |row: &MeasuredRow| row.plant.clone();
@@ -233,11 +353,8 @@ pub fn record_all(sittings: &[Measure], draft: &mut Draft) -> Result<Recorded, S
         readings: cells.filter(|cell| !cell.is_empty()).count(),
         dead,
     };
-    Ok(Recorded::of(
-        what,
-        rows().map(code).collect(),
-        days.join(" and "),
-    ))
+    let about = rows().map(code).collect();
+    Ok(Recorded::of(what, about, days.join(" and ")).remarks(kept))
 }
 
 /// What is dead where a plant was found so: a piece of it, or the whole plant when no other piece is left.

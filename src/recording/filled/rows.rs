@@ -5,8 +5,8 @@ use crate::diagnostic::Finding;
 use crate::observation::asked_columns::AskedColumn;
 use crate::record::Day;
 use crate::recording::dates::{Dated, dated};
-use crate::recording::events::measure::{Measure, MeasuredRow};
-use crate::recording::events::sitting_page::{Circumstances, sitting_of};
+use crate::recording::events::measure::{Measure, MeasuredRow, Seen};
+use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_of};
 use crate::recording::measuring::{cell, is_dead};
 use crate::recording::plants::here;
 use crate::recording::slip::Slip;
@@ -128,8 +128,8 @@ struct Taking<'a, 't> {
     columns: Vec<AskedColumn>,
     sittings: Vec<(Dated, Measure)>,
     seen: BTreeSet<(PlantRow, Day)>,
-    /// The plants with a row in the sitting that goes on, by page and day: to find it takes the whole page.
-    there: BTreeMap<(Option<CrossRow>, String), BTreeSet<PlantRow>>,
+    /// The sitting that goes on and the plants with a row in it, by page and day: to find it takes the whole page.
+    there: BTreeMap<(Option<CrossRow>, String), Option<(OnPage, BTreeSet<PlantRow>)>>,
     bad: Vec<BadRow>,
     not_read: usize,
 }
@@ -154,6 +154,7 @@ impl Taking<'_, '_> {
         }
         let measured = MeasuredRow {
             plant: self.registry.code_of(found),
+            seen: self.seen((found.plant, &on), &read),
             cells: read,
             note,
             dead,
@@ -210,22 +211,46 @@ impl Taking<'_, '_> {
         if !self.seen.insert((found.plant, on.when.first)) {
             return Err(Why::Twice);
         }
-        match !self.wanted.again && self.has_row(found.plant, &on) {
+        match !self.wanted.again && self.there(found.plant, &on).is_some() {
             true => Err(Why::HasRow),
             false => Ok((found, on)),
         }
     }
 
-    /// Whether a plant has a row in the sitting of a day that goes on.
-    fn has_row(&mut self, plant: PlantRow, on: &Dated) -> bool {
+    /// The sitting of a day that goes on, if a plant has a row in it.
+    fn there(&mut self, plant: PlantRow, on: &Dated) -> Option<&OnPage> {
         let (registry, given) = (self.registry, (on, self.wanted.circumstances));
         let of_page = || {
-            let there = sitting_of(registry, plant, &self.columns, given);
-            there.map_or(BTreeSet::new(), |there| there.plants.into_iter().collect())
+            let there = sitting_of(registry, plant, &self.columns, given)?;
+            let plants = there.plants.iter().copied().collect();
+            Some((there, plants))
         };
         let page = (registry.cross_of(plant), on.text.clone());
-        let there = self.there.entry(page).or_insert_with(of_page);
-        there.contains(&plant)
+        let there = self.there.entry(page).or_insert_with(of_page).as_ref();
+        let there =
+            there.filter(|(_, plants): &&(OnPage, BTreeSet<PlantRow>)| plants.contains(&plant));
+        there.map(|(there, _)| there)
+    }
+
+    /// What stood in the row that a row of the table takes the place of; a blank cell of the table touches nothing.
+    fn seen(&mut self, (plant, on): (PlantRow, &Dated), read: &[String]) -> Seen {
+        let (registry, columns) = (self.registry, self.columns.clone());
+        let Some(there) = self.there(plant, on) else {
+            return Seen::default();
+        };
+        let of_sitting = |column| there.cell(registry, plant, column).unwrap_or_default();
+        let cells = read
+            .iter()
+            .zip(&columns)
+            .map(|(read, asked)| match read.is_empty() {
+                true => String::new(),
+                false => of_sitting(asked.column).to_owned(),
+            });
+        let note = of_sitting(Column::Note);
+        Seen {
+            cells: cells.collect(),
+            note: (!note.is_empty()).then(|| note.to_owned()),
+        }
     }
 
     /// The plant or piece meant: a code, or a number of the one cross asked for.

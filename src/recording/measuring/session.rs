@@ -8,7 +8,7 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::observation::last_reading::LastReading;
 use crate::observation::value;
 use crate::record::{Reads, When};
-use crate::recording::events::measure::{MeasuredRow, found_dead};
+use crate::recording::events::measure::{MeasuredRow, Seen, found_dead};
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
 use crate::registry::{CrossRow, Registry, SowingRow};
@@ -149,6 +149,8 @@ impl<'r, 't> Session<'r, 't> {
         let found = self.plants.iter_mut().find(|of| of.row.plant == plant);
         if let Some(found) = found {
             found.written = true;
+            let MeasuredRow { cells, note, .. } = found.row.clone();
+            found.row.seen = Seen { cells, note };
         }
     }
 

@@ -5,7 +5,7 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::observation::last_reading::last_reading;
 use crate::observation::value;
 use crate::recording::dates::Dated;
-use crate::recording::events::measure::MeasuredRow;
+use crate::recording::events::measure::{MeasuredRow, Seen};
 use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_of};
 use crate::registry::{Column, CrossRow, PlantRow, Registry, SittingRow};
 use std::collections::{BTreeMap, BTreeSet};
@@ -90,11 +90,16 @@ fn row_in(
         .iter()
         .map(|asked| of_sitting(asked.column).unwrap_or_default());
     let asks_notes = columns.iter().any(|asked| asked.column == Column::Note);
-    MeasuredRow {
-        plant: registry.code(plant),
+    let seen = Seen {
         cells: cells.collect(),
         note: of_sitting(Column::Note).filter(|_| !asks_notes),
+    };
+    MeasuredRow {
+        plant: registry.code(plant),
+        cells: seen.cells.clone(),
+        note: seen.note.clone(),
         dead: false,
+        seen,
     }
 }
 

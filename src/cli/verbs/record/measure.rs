@@ -309,6 +309,9 @@ impl Sitting<'_, '_> {
 
     /// Writes a row; it is safe when this returns.
     fn write(&mut self, row: MeasuredRow, replaces: bool) -> Result<(), Refusal> {
+        if replaces && row.is_untouched() {
+            return Ok(());
+        }
         let plant = row.plant.clone();
         if row.is_read() || row.dead {
             self.settled.insert(plant.clone());
@@ -346,7 +349,9 @@ impl Sitting<'_, '_> {
             let mut words = warning.split(|c: char| !c.is_alphanumeric() && c != '-');
             words.any(|word| word == plant)
         };
-        for warning in report.warnings.into_iter().filter(of_plant) {
+        let warnings = report.warnings.into_iter().filter(of_plant);
+        // What was recorded meanwhile, and is kept.
+        for warning in report.remarks.into_iter().chain(warnings) {
             self.asker.say(&warning);
             if !self.report.warnings.contains(&warning) {
                 self.report.warnings.push(warning);
