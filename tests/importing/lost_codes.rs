@@ -51,6 +51,9 @@ fn again(name: &str, before: &[&str], after: &[&str]) -> Vec<Option<String>> {
     let choices = ImportChoices::default();
     let sorted = import(&registry, &[table(name, after)], &choices, today());
     assert_adds_up(&sorted);
+    let cautions = import_report(&sorted, &[]).cautions;
+    let words = "brought in before and are not there any more";
+    assert!(cautions.iter().any(|of| of.contains(words)), "{cautions:?}");
     let looks_like = sorted.rows.iter().map(|row| {
         let why = row.doubts.first().map(|of| &of.why);
         match why {

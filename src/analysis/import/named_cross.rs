@@ -26,31 +26,32 @@ impl RowReader<'_, '_> {
                 self.facts.codes_of = CodesOf::Seedlings;
             }
         } else {
-            match in_other_signs(cell) {
-                Ok(code) => {
+            match no_one_cross(cell) {
+                Some(why) => self.left_out(column, cell, why),
+                None => {
+                    let code = joined(cell);
                     self.other(column, cell, Why::CodeChanged(code.clone()));
                     first(&mut self.facts.cross, Some(code));
                 }
-                Err(why) => self.left_out(column, cell, why),
             }
         }
     }
 }
 
-/// The code that a cross gets whose own has signs that none may have; else why the cell names no one cross.
-fn in_other_signs(cell: &str) -> Result<String, Why> {
+/// Why a cell that is no code names no one cross; none where only its signs are others than those of codes.
+fn no_one_cross(cell: &str) -> Option<Why> {
     let pieces = cell.split(" or ").flat_map(|of| of.split(marks));
     let pieces: Vec<&str> = pieces.map(str::trim).collect();
-    let (sure, code) = (without_doubt(cell), joined(cell));
+    let sure = without_doubt(cell);
     if is_date(cell) {
-        Err(Why::Inexact(Inexact::Date))
+        Some(Why::Inexact(Inexact::Date))
     } else if sure != cell && is_code(sure) {
-        Err(Why::CodeDoubted(sure.to_owned()))
+        Some(Why::CodeDoubted(sure.to_owned()))
     } else if pieces.len() > 1 && pieces.iter().all(|piece| is_code(piece)) {
-        Err(Why::OneOfCrosses)
-    } else if cell.contains(['?', '(']) || !is_new_code(&code) {
-        Err(Why::CrossNotListed)
+        Some(Why::OneOfCrosses)
+    } else if cell.contains(['?', '(']) || !is_new_code(&joined(cell)) {
+        Some(Why::CrossNotListed)
     } else {
-        Ok(code)
+        None
     }
 }

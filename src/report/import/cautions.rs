@@ -16,6 +16,7 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
     cautions.extend(dates.filter_map(order_of_dates));
     cautions.extend(columns().filter_map(codes_twice));
     cautions.extend(by_species(import));
+    cautions.extend(looks_like(import));
     cautions.extend(of_no_trait.map(no_trait));
     let marked = counted_in(columns(), |of| of.dittos);
     cautions.extend(
@@ -78,6 +79,23 @@ fn nothing_known(table: &ImportTable) -> Option<String> {
         format!(
             "{} has no column that podbook knows. Name what a column holds in import.ron",
             table.name
+        )
+    })
+}
+
+/// Rows without a code that may be on record: a whole table of them, where it got a column or another name.
+fn looks_like(import: &Import) -> Option<String> {
+    let doubts = import.rows.iter().flat_map(|row| &row.doubts);
+    let codes = doubts.filter_map(|doubt| match &doubt.why {
+        Why::LooksLike(code) => Some(code.as_str()),
+        _ => None,
+    });
+    let codes: Vec<&str> = codes.collect();
+    (!codes.is_empty()).then(|| {
+        format!(
+            "{} rows that were brought in before and are not there any more ({}): write these codes in a column `Code`, or take the rows that are new",
+            counted(codes.len(), "row without a code looks like", "rows without a code look like"),
+            first_of(&codes, NAMED)
         )
     })
 }
