@@ -117,11 +117,9 @@ fn a_part_of_a_place_counts_in_the_album_too() {
     let number = |place: &str| {
         let choice = format!(">{place}</option>");
         let before = &album[..album.find(&choice).expect("the place can be chosen")];
-        let value = before
-            .rsplit("value=\"")
-            .next()
-            .expect("a choice has a value");
-        value.trim_end_matches('"').to_owned()
+        // Rows name a place by where it stands among the choices, behind the one for any.
+        let choices = before.rsplit("<select").next().expect("a list of choices");
+        (choices.matches("<option").count() - 2).to_string()
     };
     let row = |code: &str| {
         let at = album
