@@ -67,7 +67,7 @@ pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
         _ => None,
     };
     let main = match live {
-        Some(live) if live.writes && plant.is_some() => {
+        Some(ref live) if live.writes && plant.is_some() => {
             html! { (needs_scripts("record at the computer")) (main) }
         }
         _ => main,

@@ -56,6 +56,6 @@ fn settle(request: &Request) -> Result<Outcome, Refusal> {
             "no change was cut short, so none was taken back",
         ));
     }
-    let done = Recorded::of(What::InWords(words), Vec::new());
+    let done = Recorded::of(What::InWords(words), Vec::new(), "");
     request.answer(&recorded(&done, Voice::Keyboard), String::new())
 }
