@@ -91,6 +91,7 @@ fn a_pair_and_a_code_with_other_signs_are_read() {
 fn a_date_in_the_place_of_a_code_is_asked_about() {
     for lines in [
         ["Cross|No|Size", "X16-01|1|4 cm", "X16-01|2024-09-03|6 cm"],
+        ["Cross|No|Size", "X16-01|1|4 cm", "X16-01|3-Sep|6 cm"],
         ["Cross|No|Size", "X16-01|1|4 cm", "2024-01-20|2|6 cm"],
         [
             "Code|Name|Size",

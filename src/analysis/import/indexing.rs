@@ -1,6 +1,7 @@
 //! What each row is, and whom codes and names mean, by the rows and the record together.
 
 use super::answer::{ImportRow, Kind, Who, Why};
+use super::dates::{DateRead, date};
 use super::facts::{CodesOf, RowFacts};
 use super::index::{code_of, folded};
 use super::inexact::{Inexact, is_date};
@@ -170,8 +171,15 @@ impl Sorting<'_, '_> {
             named || splits(code).any(|(cross, _)| self.has_cross(cross))
         };
         let is_code = |code: &str| self.registry.target(code).is_some() || is_of_cross(code);
-        let date = facts.code.clone();
-        let date = date.filter(|code| is_date(code) && !is_code(code) && !is_out(row));
+        // `3-Sep` among numbers of seedlings; elsewhere letters and a number may be a code.
+        let is_day = |code: &str| {
+            let has_words = code.contains('-') && code.contains(char::is_alphabetic);
+            let read = date(code, self.registry.settings.hemisphere, self.today);
+            let is_number = crossed(facts).is_some() && has_words;
+            is_number && matches!(read, DateRead::NoYear(..) | DateRead::Known(_))
+        };
+        let is_date = |code: &String| (is_date(code) || is_day(code)) && !is_code(code);
+        let date = facts.code.clone().filter(is_date).filter(|_| !is_out(row));
         if let Some(date) = date {
             self.doubt(row, RowClass::NoPlant, &date, Why::Inexact(Inexact::Date));
         }
