@@ -8,7 +8,7 @@
 use super::in_process::InProcess;
 use crate::text::locks::{Locked, bears, locked, patiently};
 use crate::text::refusal::system_words;
-use std::fs::{self, File, OpenOptions, TryLockError};
+use std::fs::{self, File, OpenOptions};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -85,13 +85,17 @@ impl Hold {
             file: None,
             _in_process: in_process,
         };
-        let (file, lock): (_, fn(&File) -> Result<(), TryLockError>) = match writes {
-            true => (opened(&path)?, File::try_lock),
+        let file = match writes {
+            true => opened(&path)?,
             false => match File::open(&path) {
-                Ok(file) => (file, File::try_lock_shared),
+                Ok(file) => file,
                 // No program has ever written here, or the file may not be read.
                 Err(_) => return Ok(Some(held)),
             },
+        };
+        let lock = match writes {
+            true => File::try_lock,
+            false => File::try_lock_shared,
         };
         match locked(&file, &path, lock)? {
             Locked::Ours => held.file = Some(file),
