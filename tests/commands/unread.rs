@@ -599,7 +599,8 @@ fn measure_and_treat_name_the_page_that_could_not_be_read() {
 #[test]
 fn a_whole_place_needs_every_page() {
     let page = "crosses/X18-01.ron";
-    let spoil: [fn(&[u8]) -> Vec<u8>; 3] = [
+    type Spoil = fn(&[u8]) -> Vec<u8>;
+    let spoil: [Spoil; 3] = [
         |bytes| [bytes, b"\xff"].concat(),
         |bytes| {
             [

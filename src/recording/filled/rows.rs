@@ -121,6 +121,11 @@ fn asked(headings: &[Heading]) -> Vec<AskedColumn> {
     columns.collect()
 }
 
+/// The page of a cross, or that of the founders, and a day as typed.
+type PageAndDay = (Option<CrossRow>, String);
+/// A sitting and the plants with a row in it.
+type WithPlants = (OnPage, BTreeSet<PlantRow>);
+
 struct Taking<'a, 't> {
     registry: &'a Registry<'t>,
     wanted: &'a Wanted<'a>,
@@ -129,7 +134,7 @@ struct Taking<'a, 't> {
     sittings: Vec<(Dated, Measure)>,
     seen: BTreeSet<(PlantRow, Day)>,
     /// The sitting that goes on and the plants with a row in it, by page and day: to find it takes the whole page.
-    there: BTreeMap<(Option<CrossRow>, String), Option<(OnPage, BTreeSet<PlantRow>)>>,
+    there: BTreeMap<PageAndDay, Option<WithPlants>>,
     bad: Vec<BadRow>,
     not_read: usize,
 }
@@ -227,8 +232,7 @@ impl Taking<'_, '_> {
         };
         let page = (registry.cross_of(plant), on.text.clone());
         let there = self.there.entry(page).or_insert_with(of_page).as_ref();
-        let there =
-            there.filter(|(_, plants): &&(OnPage, BTreeSet<PlantRow>)| plants.contains(&plant));
+        let there = there.filter(|(_, plants): &&WithPlants| plants.contains(&plant));
         there.map(|(there, _)| there)
     }
 
