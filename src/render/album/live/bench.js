@@ -283,8 +283,10 @@
     if (count && offline) { words += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
     var held = items.filter(function (item) { return isHeld(item, items) && !isOfAnother(item); });
     words += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
-    if (count && atDoor) { words += ". " + atDoor; }
-    state.className = count && atDoor ? "bad" : "";
+    // Said for as long as something waits.
+    atDoor = count ? atDoor : "";
+    words += atDoor && ". " + atDoor;
+    state.className = atDoor && "bad";
     if (state.textContent !== words) {
       state.textContent = words;
       if (words && (offline || atDoor)) { speak(words); }
