@@ -3,7 +3,7 @@
 use super::places::is_in;
 use super::pottings::latest_pot;
 use super::presence::{Presence, ended, presence};
-use crate::record::{Day, Made, Potting, Ramet};
+use crate::record::{Day, Fate, Made, Potting, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
 /// The recorded pieces of a plant that have no fate of their own, at a place
@@ -54,34 +54,20 @@ pub fn awaits_roots(piece: &Ramet) -> bool {
     matches!(piece.made, Some(Made::Cutting | Made::Basal)) && piece.rooted.is_none()
 }
 
-/// Pieces that are here, rooted or not; a plant without recorded ramets is one piece.
+/// Rooted pieces that are here; a plant without recorded ramets is one piece.
 pub fn pieces_here(registry: &Registry, plant: PlantRow, today: Day) -> usize {
-    match presence(registry, plant, today) {
-        Presence::Here if registry.ramets(plant).is_empty() => 1,
-        Presence::Here => on_record_here(registry, plant, today).count(),
-        _ => 0,
+    if presence(registry, plant, today) != Presence::Here {
+        return 0;
     }
-}
-
-/// How many of the pieces here are not on record as rooted: they may not take.
-pub fn unrooted_here(registry: &Registry, plant: PlantRow, today: Day) -> usize {
-    match presence(registry, plant, today) {
-        Presence::Here => {
-            let pieces = on_record_here(registry, plant, today);
-            pieces.filter(|piece| awaits_roots(piece)).count()
-        }
-        _ => 0,
-    }
-}
-
-fn on_record_here<'r, 't>(
-    registry: &'r Registry<'t>,
-    plant: PlantRow,
-    today: Day,
-) -> impl Iterator<Item = &'r Ramet<'t>> {
-    let here = move |piece: &&Ramet| {
-        let fate = piece.fate.as_ref();
-        fate.and_then(|of| ended(registry, of, today)).is_none()
+    let ramets = registry.ramets(plant);
+    let here = |fate: &Option<Fate>| {
+        fate.as_ref()
+            .and_then(|f| ended(registry, f, today))
+            .is_none()
     };
-    registry.ramets(plant).iter().filter(here)
+    if ramets.is_empty() {
+        1
+    } else {
+        ramets.iter().filter(|r| here(&r.fate)).count()
+    }
 }

@@ -128,23 +128,13 @@ impl Report for DiversityReport {
 }
 
 /// What a row prints. Sums in another order differ in their last bits; rows are alike when they are printed alike.
-fn printed(row: &DiversityRow) -> (String, Option<String>, usize, String) {
+fn printed(row: &DiversityRow) -> (String, Option<String>, usize) {
     let loss = row.part.loss.map(|loss| format!("{:.2}", loss * 1000.0));
     (
         format!("{:.4}", row.part.mean_kinship),
         loss,
         row.part.pieces,
-        spare(row),
     )
-}
-
-/// What is to be said of the pieces beside one.
-fn spare(row: &DiversityRow) -> String {
-    match (row.part.pieces, row.part.not_rooted) {
-        (1, _) => "none: take a cutting".to_owned(),
-        (pieces, cut) if cut > 0 && pieces - cut <= 1 => "not rooted yet".to_owned(),
-        _ => String::new(),
-    }
 }
 
 fn percent(part: f64) -> String {
@@ -255,7 +245,10 @@ impl DiversityReport {
                 .number("mean kinship", 4, |(_, row)| row.part.mean_kinship)
                 .figure("lost with it", |(_, row)| row.part.loss.map(&cost))
                 .figure("pieces here", |(_, row)| row.part.pieces)
-                .text("spare", |(_, row)| spare(row)),
+                .text("spare", |(_, row)| match row.part.pieces {
+                    1 => "none: take a cutting",
+                    _ => "",
+                }),
         );
         let lines = self.sole_lines.iter();
         sheet.lines(

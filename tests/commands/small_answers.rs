@@ -108,25 +108,3 @@ fn a_sheet_of_one_trait_leaves_no_band_under_its_head() {
     let between = height_of("plant<") - height_of("Small print");
     assert!((0.0..40.0).contains(&between), "{between} points");
 }
-
-/// A cutting that is not on record as rooted may not take: it is no spare yet.
-#[test]
-fn a_cutting_without_roots_is_no_spare_yet() {
-    let with = |rooted: &str| {
-        let clones = format!(
-            "(clones: [(code: \"A1\", received: \"N. ventricosa\", ramets: [(code: \"a\", made: original), \
-             (code: \"b\", from: \"a\", made: cutting, cut: \"2024-05-20\"{rooted})]), (code: \"B1\", received: \"N. spathulata\")])"
-        );
-        let top = BenchTop::with([
-            ("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)"),
-            ("clones.ron", clones.as_str()),
-        ]);
-        let run = top.run(&["diversity"]);
-        run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
-    };
-    let cut = with("");
-    assert!(cut.contains("2 not rooted yet"), "{cut}");
-    assert!(cut.contains("1 none: take a cutting"), "{cut}");
-    let rooted = with(", rooted: \"2024-06-20\"");
-    assert!(!rooted.contains("not rooted yet"), "{rooted}");
-}

@@ -9,7 +9,7 @@ use crate::kinship::{
     representation, sole_lines,
 };
 use crate::lineage::{Pedigree, PlantRow};
-use crate::observation::pieces::{pieces_here, unrooted_here};
+use crate::observation::pieces::pieces_here;
 use serde::Serialize;
 
 /// Variety of a set.
@@ -79,10 +79,8 @@ pub struct PlantPart {
     pub mean_kinship: f64,
     /// What gene diversity would lose by its death; below 0 when the rest would be more varied, `None` for a set of one.
     pub loss: Option<f64>,
-    /// Pieces here.
+    /// Rooted pieces here.
     pub pieces: usize,
-    /// How many of them are not on record as rooted.
-    pub not_rooted: usize,
 }
 
 /// A founder's line that hangs on one plant.
@@ -168,7 +166,6 @@ fn plants(context: &Context, set: &[PlantRow], of_set: &OfSet) -> Vec<PlantPart>
         mean_kinship: of_set.of_plants[at],
         loss: of_set.loss.get(at).copied(),
         pieces: pieces_here(context.registry, plant, context.today),
-        not_rooted: unrooted_here(context.registry, plant, context.today),
     };
     let mut plants: Vec<PlantPart> = set.iter().enumerate().map(part).collect();
     // Stable: equal losses stay in the order of the registry.
