@@ -476,7 +476,7 @@ fn a_plant_that_may_be_of_either_is_no_cross() {
     let run = of_either("").run(&["diversity"]);
     assert!(
         run.stdout
-            .contains("2 crosses and 1 plant each have one of"),
+            .contains("2 crosses and 1 plant each have several possible pairs of parents"),
         "{run}"
     );
 }

@@ -69,7 +69,7 @@ fn an_older_doubt_outlasts_a_mix_up() {
                 ("name X1-2", &[SURE]),
                 ("check", &["No faults"]),
                 ("muddle X1.T1 X2.T1", &["mixed up"]),
-                ("muddle X1.T1 X2.T1 --settled", &["known apart"]),
+                ("muddle X1.T1 X2.T1 --settled", &["mix-up settled"]),
                 ("name X1.T1", &[TWO]),
                 ("name X2.T1", &[SURE]),
             ],
@@ -89,13 +89,13 @@ fn each_mix_up_takes_its_own_doubt_away() {
     let later: [(&str, &[&str]); 4] = [
         ("muddle X1-1 X3-1 --settled", &["still mixed up with X2-1"]),
         ("name X1-1", &[TWO]),
-        ("muddle X1-1 X2-1 --settled", &["known apart"]),
+        ("muddle X1-1 X2-1 --settled", &["mix-up settled"]),
         ("name X1-1", &[SURE]),
     ];
     let earlier: [(&str, &[&str]); 4] = [
         ("muddle X1-1 X2-1 --settled", &["still mixed up with X3-1"]),
         ("name X1-1", &[THREE]),
-        ("muddle X1-1 X3-1 --settled", &["known apart"]),
+        ("muddle X1-1 X3-1 --settled", &["mix-up settled"]),
         ("name X1-1", &[SURE]),
     ];
     for settled in [later, earlier] {
@@ -119,12 +119,12 @@ fn a_doubt_from_the_pot_goes_to_what_it_is_mixed_up_with() {
             ("muddle X1-2 X3-1 --on 2026-05-01", &["mixed up"]),
             ("name X1-2", &[THREE]),
             ("name X3-1", &[THREE]),
-            ("muddle X1-2 X3-1 --settled", &["known apart"]),
+            ("muddle X1-2 X3-1 --settled", &["mix-up settled"]),
             ("name X1-2", &[TWO]),
             ("name X3-1", &[SURE]),
             ("muddle X1-1 X1-2 --on 2026-05-02", &["mixed up"]),
             ("name X1-1", &[TWO, "not: parents witnessed"]),
-            ("muddle X1-1 X1-2 --settled", &["known apart"]),
+            ("muddle X1-1 X1-2 --settled", &["mix-up settled"]),
             ("name X1-1", &[SURE]),
             ("name X1-2", &[TWO]),
         ],

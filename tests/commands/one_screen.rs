@@ -50,7 +50,7 @@ pub const QUESTIONS: [(&str, &str); 60] = [
     ("due", "2025"),
     ("find ventricosa", "ventricosa"),
     ("plan --any-time", "pods"),
-    ("promised", "text"),
+    ("promised", "description"),
     ("tags X22-02", "tags"),
     ("registration X22-02-5", "X22-02-5"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),

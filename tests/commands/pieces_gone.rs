@@ -72,7 +72,7 @@ fn spikes_gone() -> BenchTop {
 fn the_spike_of_a_piece_that_is_gone_is_not_open() {
     let top = spikes_gone();
     let on = |line: &str| said(&top, "2024-05-21", line);
-    holds(&on("ready"), &["1 female open", "not: V1", "not: S1"]);
+    holds(&on("ready"), &["1 female in flower", "not: V1", "not: S1"]);
     holds(&on("plan"), &["not: V1", "not: S1 fresh"]);
     holds(&on("pair V1 S1"), &["not: can be made now"]);
     holds(
@@ -425,7 +425,7 @@ fn a_piece_has_a_pot_of_its_own() {
     holds(&on("pot S1 7cm"), &["S1-b: potted into 7 cm"]);
     holds(
         &on("pot S1 7cm"),
-        &["S1-b was potted on 2024-05-03, but a pot of 7 cm is on record"],
+        &["S1-b is already on record as potted into 7 cm on 2024-05-03"],
     );
     holds(&on("show S1"), &["pot 7 cm since 2024-05-03"]);
 }

@@ -208,7 +208,7 @@ fn a_vague_past_spike_keeps_no_later_one_open() {
         "(opened: \"2020-05\", over: \"2020-06-19\", sex: male)",
     ] {
         let said = held(vague);
-        assert!(said.contains("0 females open"), "{vague}\n{said}");
+        assert!(said.contains("0 females in flower"), "{vague}\n{said}");
     }
     // From some day of April to 30 June, 61 to 90 days: surely longer than 60.
     let longer = held("(opened: \"2020-04\", over: \"2020-06-30\", sex: male)");

@@ -35,7 +35,7 @@ fn a_refused_age_says_which_ages_were_read() {
             &[
                 "the days of sowing and reading are too vague for it",
                 read_at,
-                "not: not stretched",
+                "not: does not extrapolate",
             ],
         );
     }

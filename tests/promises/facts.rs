@@ -193,6 +193,13 @@ impl Found<'_, '_> {
                 plants,
                 trays,
             } => {
+                // Where nothing but seed ended, the words are those of seed.
+                let fate = match *fate {
+                    "spoilt" => "died",
+                    "thrown out" => "culled",
+                    "given away" => "given",
+                    fate => fate,
+                };
                 trays.iter().all(|tray| {
                     let found = match registry.target(tray) {
                         Some(Target::SeedLot(lot)) => registry[lot].fate.as_ref(),

@@ -153,7 +153,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         ("flower Ven1 --sex female", "open by 2025-06-01, female"),
         ("show Ven1", "opened by 2025-06-01 female open flowers"),
-        ("ready", "1 female open"),
+        ("ready", "1 female in flower"),
         (
             "pollinate Ven1 --with Spe1-2105 --zone red --flowers 12",
             "X25-01.red",

@@ -491,5 +491,8 @@ fn the_only_piece_left_is_the_one_handed_over() {
         assert!(card.contains(&digits), "{digits}\n{card}");
     }
     let said = verified(&folder, &digits);
-    assert!(said.starts_with("L1-b: the records are those"), "{said}");
+    assert!(
+        said.starts_with("L1-b: the records match the fingerprint"),
+        "{said}"
+    );
 }

@@ -343,11 +343,11 @@ fn seed_that_left_is_not_sown() {
             ),
             (
                 "gone X25-50.L1 X22-02-5 --given --seeds 5",
-                "--seeds was given, but not one seed lot is named",
+                "--seeds was given, but it needs exactly one seed lot",
             ),
             (
                 "gone X22-02-5 --given --seeds 5",
-                "--seeds was given, but not one seed lot is named",
+                "--seeds was given, but it needs exactly one seed lot",
             ),
             ("sow X25-50.L1 --seeds 10 --on 2024-10-02", "X25-50.S1"),
             (
@@ -366,7 +366,7 @@ fn seed_that_left_is_not_sown() {
             ),
             (
                 "gone X25-50.L1 X25-51.L1 --given --seeds 5",
-                "--seeds was given, but not one seed lot is named",
+                "--seeds was given, but it needs exactly one seed lot",
             ),
             ("sow X25-51.L1 --seeds 40 --on 2024-10-03", "X25-51.S1"),
             ("sow X25-51.L1", "not: nothing was left"),

@@ -362,7 +362,7 @@ fn seed_that_is_not_sown_goes_too() {
         (
             "2023-01-01",
             "gone X22-01.L1 --culled --why mould",
-            "X22-01.L1: culled on 2023-01-01",
+            "X22-01.L1: thrown out on 2023-01-01",
         ),
         (
             "2023-01-01",

@@ -48,7 +48,7 @@ impl PlanContext<'_, '_, '_> {
             .into_iter()
             .filter(|spike| spike.window.opens.earliest <= until)
             .collect();
-        let made = self.made();
+        let made = Made::of(self.registry, self.context.today);
         let females = self.females((&near, &made), any_time);
         let females = self.by_code(females, |female| female.plant);
         let pollen = self.by_code(self.pollen(&near, any_time), |pollen| pollen.plant);

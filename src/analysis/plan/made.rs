@@ -1,8 +1,9 @@
 //! What was pollinated before a plan is asked for: it keeps its places on the spikes and its pots.
 
-use crate::analysis::plan::context::PlanContext;
 use crate::lineage::PlantRow;
 use crate::observation::in_pod::InPod;
+use crate::record::Day;
+use crate::registry::Registry;
 
 /// Pollinations whose pods may be ripening here. Each counts as a pod of the plan does.
 #[derive(Default)]
@@ -15,28 +16,23 @@ pub(crate) struct Made {
     pairs: Vec<(PlantRow, PlantRow)>,
 }
 
-impl PlanContext<'_, '_, '_> {
+impl Made {
     /// What was made by today. Flowers that were only left alone, as a control, are no pod that was meant.
-    pub(crate) fn made(&self) -> Made {
-        let in_pod = InPod {
-            registry: self.registry,
-            today: self.context.today,
-        };
+    pub fn of(registry: &Registry, today: Day) -> Made {
+        let in_pod = InPod { registry, today };
         let mut made = Made::default();
         for one in in_pod.ripening().iter().filter(|of| !of.is_of_controls()) {
             made.zones.push(one.code());
             let spikes = in_pod.spikes_of(one.bearer, one.zone);
             made.on.push((one.bearer.plant, spikes));
-            let pairs = &self.registry[one.cross.origin].pairs;
+            let pairs = &registry[one.cross.origin].pairs;
             if let [pair] = pairs[..] {
                 made.pairs.extend(pair.seed.zip(pair.pollen));
             }
         }
         made
     }
-}
 
-impl Made {
     /// Pots that their seedlings take.
     pub fn pots(&self, of_each: u32) -> u32 {
         of_each.saturating_mul(self.zones.len() as u32)

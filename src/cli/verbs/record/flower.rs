@@ -11,8 +11,8 @@ use clap::{Args, ValueEnum};
 #[command(
     after_help = "Example: podbook flower X22-02-5 --sex female --opened 2025-05-20 --dry-run --registry registry-demo\n\
     The spike's code is printed, so that a pollination can name it. Only open flowers show the sex for certain: \
-    say --seen-by buds when you guess from the buds. A sex without a day counts as seen on flowers open today; a \
-    supplier's word or a leaf test is recorded without a spike."
+    say --seen-by buds when you guess from the buds. A sex without a day counts as seen on flowers open today; \
+    one that a supplier named or a leaf test showed is recorded without a spike."
 )]
 pub struct Flower {
     /// The plant, or the piece that flowers

@@ -303,7 +303,7 @@ impl Flower {
 /// That the day on which a spike was first seen is put earlier.
 fn seen_earlier(was: &str, now: &Dated) -> String {
     format!(
-        "The spike was on record as seen {was}; that is now {}, because its flower opened earlier",
+        "The spike was on record as seen {was}; it now says {}, because its first flower opened earlier",
         now.text
     )
 }
