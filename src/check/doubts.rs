@@ -64,8 +64,9 @@ pub(super) fn doubtful_parents(context: &CheckContext) -> Vec<Finding> {
         .map(|row| {
             (
                 row.epithet,
-                row.note
+                row.doubt
                     .as_deref()
+                    .or(row.note.as_deref())
                     .unwrap_or("marked doubtful in species.ron"),
             )
         })

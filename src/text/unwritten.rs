@@ -78,7 +78,7 @@ impl fmt::Display for WhyUnwritten {
                 "another podbook is writing it and did not finish within 10 seconds"
             }
             WhyUnwritten::NoLocks => {
-                "another podbook may still be writing it: this disk knows no locks, so podbook cannot see that. When no podbook is writing any more: podbook undo --cut-short"
+                "another podbook may still be writing it: this disk knows no locks, so podbook cannot tell. Once you are sure that none is: podbook undo --cut-short"
             }
             WhyUnwritten::LockLost => {
                 "it was removed or replaced while podbook read the registry; run the command again"

@@ -23,7 +23,7 @@ pub struct Undo {
     /// Show the change and write nothing
     #[arg(long)]
     dry_run: bool,
-    /// Take back the change that was cut short, or finish it: when no podbook is writing any more, and podbook cannot see that
+    /// Take back or finish a change that was cut short, once you are sure that no podbook is still writing it
     #[arg(long, conflicts_with_all = ["change", "dry_run"])]
     cut_short: bool,
 }
