@@ -51,7 +51,7 @@ fn digits_follow_each_other() {
     );
 }
 
-/// One line is given up, not the one that moves under the finger, and it can be taken back.
+/// One line is discarded, not the one that moves under the finger, and it can be taken back.
 #[test]
 fn what_is_given_up_can_be_taken_back() {
     let Some((_server, mut browser)) = paired_at("/plants/jac1.html") else {

@@ -339,7 +339,7 @@ fn a_death_drops_nothing_that_was_typed() {
     browser.wait(&seen(0, "6.1; ", "in the book"));
 }
 
-/// A value that was given up is not shown, and a value that stands at the foot is not called recorded.
+/// A value that was discarded is not shown, and a value that stands at the foot is not called recorded.
 #[test]
 fn a_value_given_up_leaves_its_cell() {
     let Some((_server, mut browser)) = paired_at("/sitting?of=X22-02&traits=span,banding") else {

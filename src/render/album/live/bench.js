@@ -249,7 +249,7 @@
     new ResizeObserver(function () { document.documentElement.style.scrollPaddingBottom = bar.offsetHeight + 8 + "px"; }).observe(bar);
   }
   // The newest first. What is to be written down or looked at stays until it is hidden, in this window also when a page is
-  // loaded anew, or another one is. What was given up can be taken back until something else is entered; all else gives way to
+  // loaded anew, or another one is. What was discarded can be taken back until something else is entered; all else gives way to
   // what comes next.
   var TOLD = KEY + "-told:" + registry, told = [];
   try { told = JSON.parse(sessionStorage.getItem(TOLD)) || []; } catch (_) { /* not written by this page */ }
@@ -282,7 +282,7 @@
     var words = count ? count + (count === 1 ? " entry is" : " entries are") + " not in the book yet" : "";
     if (count && offline) { words += ": podbook does not answer. " + (count === 1 ? "It is kept on this device and sent" : "They are kept on this device and sent") + " when podbook does."; }
     var held = items.filter(function (item) { return isHeld(item, items) && !isOfAnother(item); });
-    words += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or given up"; }).join("");
+    words += held.map(function (item) { return ". The death of " + item.entry.plant + " waits until the row below is recorded or discarded"; }).join("");
     // Said for as long as something waits.
     atDoor = count ? atDoor : "";
     words += atDoor && ". " + atDoor;
