@@ -109,7 +109,7 @@ fn alive_today_counts_as_alive_today() {
     );
     let words = told(&top, "growth X19-01.P1");
     assert!(
-        words.contains("14 of the 14 plants counted as alive today have no entry for a year"),
+        words.contains("none of the 14 plants counted as alive today has an entry for a year"),
         "{words}"
     );
 }

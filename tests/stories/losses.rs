@@ -21,6 +21,20 @@ fn the_whole_answer() {
     assert_snapshot!(registry().run(&["growth", "X19-06", "--pods"]));
 }
 
+/// Sizes and what makes them less sure have no place where survival is asked; who is alive is the shares by hand below.
+#[test]
+fn survival_alone() {
+    let asked = ["growth", "X19-06", "--pods", "--survival"];
+    assert_snapshot!(registry().run(&asked));
+    let one = registry().run(&["growth", "X19-06", "--survival"]);
+    assert!(
+        one.stdout.starts_with("Alive today: X19-06 19 of 33"),
+        "{one}"
+    );
+    let none = registry().run(&["growth", "V3", "--survival"]);
+    assert!(none.stdout.starts_with("No numbered plant of V3"), "{none}");
+}
+
 /// By hand for the first pod, numbered at six months: 20 followed, 3 die (17/20 live), 2 of 17 die (15/20), 1 of 15, 1 of
 /// 14, 1 of 13 (12/20); two are sold and one more dies among 10; kept alive 12/20 × 9/10 = 54 %.
 #[test]

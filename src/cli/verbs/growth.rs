@@ -5,7 +5,7 @@ use crate::analysis::growth::{GrowthWishes, growth};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::context::Context;
 use crate::render;
-use crate::report::growth::{growth_chart, survival_chart};
+use crate::report::growth::{Survival, growth_chart, survival_chart};
 use clap::Args;
 
 /// Compare how plants, pods, crosses or species grow, at a common age
@@ -13,7 +13,7 @@ use clap::Args;
 #[command(
     after_help = "Example: podbook growth X22-02 --pods --registry registry-demo\n         \
     podbook growth X22-02-5 -o growth.svg --registry registry-demo\n         \
-    podbook growth X22-02 X18-01 -o growth.csv --registry registry-demo\n\
+    podbook growth X22-02 X18-01 --survival --registry registry-demo\n\
     Several codes are compared with each other."
 )]
 pub struct Growth {
@@ -29,7 +29,7 @@ pub struct Growth {
     /// Take each cross apart into its pods
     #[arg(long)]
     pods: bool,
-    /// Draw survival instead of sizes (with -o FILE.svg or .png)
+    /// Answer who lives on instead of who grows
     #[arg(long)]
     survival: bool,
     #[command(flatten)]
@@ -51,10 +51,13 @@ impl Growth {
         };
         let context = Context::of(&registry, request.today()?);
         let report = growth(&context, &self.ids, &wishes).map_err(Refusal::arguments)?;
-        let draw = |look| match self.survival {
-            true => render::chart::survival(&survival_chart(&report), look),
-            false => render::chart::growth(&growth_chart(&report), look),
-        };
+        if self.survival {
+            let draw = |look| render::chart::survival(&survival_chart(&report), look);
+            return self
+                .picture
+                .answer(request, &[Survival(&report)], draw, remarks);
+        }
+        let draw = |look| render::chart::growth(&growth_chart(&report), look);
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, draw, remarks)
     }

@@ -128,56 +128,6 @@ impl GrowthReport {
             "came up by day {day:.0} after sowing: {groups}; {tested}"
         ))
     }
-
-    fn has_vague_sowings(&self) -> bool {
-        let mut rows = self.groups.iter().flat_map(|group| &group.survival);
-        rows.any(|row| row.too_vague > 0)
-    }
-
-    /// Who is alive today, group against group, on one line.
-    pub(crate) fn survival_line(&self) -> Option<String> {
-        let rows = self.groups.iter().filter_map(|group| {
-            let row = group.survival.as_ref()?;
-            let judged = (row.alive + row.died) as u64;
-            let (_, limits) = row.alive_share?;
-            let share = share_words(row.alive as u64, judged, limits);
-            let (id, alive) = (&group.id, row.alive);
-            let all = alive + row.died + row.left + row.not_found;
-            let others = match row.left {
-                0 => String::new(),
-                1 => {
-                    format!("; 1 of its {all} was culled, sold or lost and counts neither way")
-                }
-                left => {
-                    format!("; {left} of its {all} were culled, sold or lost and count neither way")
-                }
-            };
-            let unseen = match row.long_unseen {
-                0 => String::new(),
-                n if n == alive => "; none of these has an entry of the last year".to_owned(),
-                1 => format!("; 1 of these {alive} has no entry of the last year"),
-                n => format!("; {n} of these {alive} have no entry of the last year"),
-            };
-            let missed = match row.not_found {
-                0 => String::new(),
-                1 => "; 1 not found by the last stock-take counts neither way".to_owned(),
-                n => format!("; {n} not found by the last stock-take count neither way"),
-            };
-            Some(format!(
-                "{id} {alive} of {judged}, {share}{unseen}{others}{missed}"
-            ))
-        });
-        let told: Vec<String> = rows.collect();
-        let tested = match self.alike_in_deaths {
-            Some(p) => difference_words(p, "log-rank test, ages allowed for"),
-            None if self.has_vague_sowings() => {
-                "not tested: too few deaths, or no plants of a group, at ages known to a month"
-                    .to_owned()
-            }
-            None => "not tested: too few deaths".to_owned(),
-        };
-        (told.len() > 1).then(|| format!("alive today: {}; {tested}", told.join("; ")))
-    }
 }
 
 /// The days of the last counts of a group: ` by day 92`, ` by days 60 to 92`.
@@ -189,7 +139,7 @@ fn last_counted_words((first, last): (f64, f64)) -> String {
 }
 
 /// What a test of a difference says, no more.
-fn difference_words(p: f64, test: &str) -> String {
+pub(super) fn difference_words(p: f64, test: &str) -> String {
     format!("{} ({test}, {})", found_words(p), p_words(p))
 }
 

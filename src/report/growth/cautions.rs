@@ -116,19 +116,7 @@ impl GrowthReport {
                 )));
             }
         }
-        let of = |alike: Option<bool>| -> Vec<String> {
-            let rows = pair.circumstances.iter().filter(|row| row.alike == alike);
-            let words = |c: &Circumstance| match (c.what, alike, &c.first) {
-                (What::Sown | What::ReadOn | What::PottedOn, None, Some(_)) => {
-                    format!("{} to the day", c.what)
-                }
-                _ => c.what.to_string(),
-            };
-            rows.map(words).collect()
-        };
-        let (differed, unsaid) = (of(Some(false)), of(None));
-        let unlike = not_alike([&a.id, &b.id], &differed, &unsaid);
-        told.extend(unlike.map(|words| (Weight::Answer, words)));
+        told.extend(unlike_words(pair, |_| true).map(|words| (Weight::Answer, words)));
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push((Weight::Answer, format!(
                 "{} or {} has only one pod, so an effect of the pod cannot be told apart from an effect of the cross",
@@ -136,6 +124,23 @@ impl GrowthReport {
             )));
         }
         told
+    }
+
+    /// What makes the answer on survival less sure.
+    pub(super) fn cautions_on_survival(&self, sheet: &mut Sheet) {
+        sheet.cautions(Weight::Doubt, &self.doubts);
+        let of_life = |what| !matches!(what, What::ReadOn | What::Method | What::ReadBy);
+        let unlike = self.comparisons.iter();
+        let unlike = unlike.filter_map(|pair| unlike_words(pair, of_life));
+        sheet.cautions(Weight::Answer, unlike);
+        for group in &self.groups {
+            if group.may_be_elsewhere > 0 {
+                sheet.caution(Weight::LeftOut, self.elsewhere_words(group));
+            }
+            if let Some(row) = &group.survival {
+                survival_cautions(&group.id, row, sheet);
+            }
+        }
     }
 
     fn group(&self, id: &str) -> &GroupGrowth {
@@ -223,6 +228,23 @@ impl GrowthReport {
     }
 }
 
+/// In which of the circumstances asked for the groups of a pair were not grown alike, or may not have been.
+fn unlike_words(pair: &Comparison, asked: impl Fn(What) -> bool) -> Option<String> {
+    let of = |alike: Option<bool>| -> Vec<String> {
+        let rows = pair.circumstances.iter();
+        let rows = rows.filter(|row| row.alike == alike && asked(row.what));
+        let words = |c: &Circumstance| match (c.what, alike, &c.first) {
+            (What::Sown | What::ReadOn | What::PottedOn, None, Some(_)) => {
+                format!("{} to the day", c.what)
+            }
+            _ => c.what.to_string(),
+        };
+        rows.map(words).collect()
+    };
+    let (a, b) = pair.sides.as_ref()?;
+    not_alike([&a.id, &b.id], &of(Some(false)), &of(None))
+}
+
 /// What makes the counts of the living less sure, or their curve.
 fn survival_cautions(id: &str, row: &SurvivalRow, sheet: &mut Sheet) {
     let deaths = |n: usize| counted(n, "death", "deaths");
@@ -251,21 +273,30 @@ fn survival_cautions(id: &str, row: &SurvivalRow, sheet: &mut Sheet) {
     if let Some(words) = entry_words(row) {
         sheet.caution_on(SURVIVAL, Weight::General, format!("{id}: {words}"));
     }
-    let who = match row.alive {
-        1 => "the one plant counted as alive today".to_owned(),
-        alive => format!(
-            "{} of the {alive} plants counted as alive today",
-            row.long_unseen
+    let (unseen, alive) = (row.long_unseen, row.alive);
+    let (who, lives) = match unseen {
+        0 => return,
+        _ if alive == 1 => (
+            "the one plant counted as alive today has no entry".to_owned(),
+            "it is alive",
+        ),
+        _ if unseen == alive => (
+            format!("none of the {alive} plants counted as alive today has an entry"),
+            "they are alive",
+        ),
+        1 => (
+            format!("1 of the {alive} plants counted as alive today has no entry"),
+            "it is alive",
+        ),
+        _ => (
+            format!("{unseen} of the {alive} plants counted as alive today have no entry"),
+            "they are alive",
         ),
     };
-    let (has, lives) = match row.long_unseen {
-        0 => return,
-        1 => ("has", "it is alive"),
-        _ => ("have", "they are alive"),
-    };
-    sheet.caution(Weight::Answer, format!(
-        "{id}: {who} {has} no entry for a year; check whether {lives}: deaths among them would lower survival"
-    ));
+    let words = format!(
+        "{id}: {who} for a year; check whether {lives}: deaths among them would lower survival"
+    );
+    sheet.caution(Weight::Answer, words);
 }
 
 /// What makes the courses of germination less sure.

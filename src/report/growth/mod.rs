@@ -6,8 +6,10 @@ mod course_tables;
 mod picture;
 mod sheet;
 mod size_tables;
+mod survival;
 mod survival_picture;
 mod words;
 
 pub use picture::growth_chart;
+pub use survival::Survival;
 pub use survival_picture::survival_chart;

@@ -77,11 +77,6 @@ fn axis(report: &GrowthReport, logarithmic: bool) -> String {
     format!("{}{scale}", with_its_unit(&report.of_trait, report.unit))
 }
 
-pub(crate) fn asked(report: &GrowthReport) -> String {
-    let ids = report.groups.iter().map(|g| g.id.as_str());
-    crate::wording::listed(ids)
-}
-
 /// What belongs beside the picture; `hollow` says for each bare number whether it is drawn.
 fn notes(
     report: &GrowthReport,
