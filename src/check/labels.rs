@@ -236,12 +236,12 @@ fn not_read(label: &Label, refusal: &Refusal) -> Finding {
     let may_mean = |finding| may_mean(finding, label, &refusal.readings);
     match refusal.code {
         RefusalCode::UnknownEpithet | RefusalCode::NotANamedHybrid if label.counts => {
-            may_mean(unlisted(label, &why).help(ADD_THE_NAME))
+            may_mean(unlisted(label, &why)).help(ADD_THE_NAME)
         }
         // A short form, or a name that was cut off or misspelt.
-        RefusalCode::UndeclaredCode if label.counts => may_mean(unlisted(label, &why).help(
+        RefusalCode::UndeclaredCode if label.counts => may_mean(unlisted(label, &why)).help(
             "say what it means, by the parents on the page of a cross or with `podbook opinion`; until then every answer shows this parentage as `?`",
-        )),
+        ),
         _ => may_mean(
             Finding::note(
                 Code("label-not-read"),

@@ -246,12 +246,13 @@ pub fn guessed() -> impl Iterator<Item = &'static str> {
 }
 
 /// What a word or option that a command does not take was meant for, and how that is written.
-const INSTEAD: [(&str, &str, &str); 8] = [
+const INSTEAD: [(&str, &str, &str); 9] = [
     (
         "add",
         "",
         "put the code in one word, then the name in quotes: podbook add Ven1 \"N. ventricosa\"",
     ),
+    ("move", "--on", "a place has no day: leave --on out"),
     (
         "list",
         "",

@@ -17,6 +17,7 @@ const NOT_UTF8: &str = "a word on the command line is not UTF-8\nset the termina
 /// What was found and what was needed; `None` where the reader's own words stand.
 pub(super) fn in_our_words(error: &Error) -> Option<String> {
     match error.kind() {
+        ErrorKind::ValueValidation if is_empty(error) => no_value(error),
         ErrorKind::ValueValidation => number(error),
         ErrorKind::InvalidUtf8 => Some(NOT_UTF8.to_owned()),
         ErrorKind::UnknownArgument | ErrorKind::TooManyValues => unknown(error),
@@ -25,9 +26,7 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
         ErrorKind::MissingRequiredArgument => missing(error),
         ErrorKind::ArgumentConflict => conflict(error),
         ErrorKind::TooFewValues | ErrorKind::WrongNumberOfValues => too_few(error),
-        ErrorKind::InvalidValue if said(error, ContextKind::InvalidValue) == Some("") => {
-            no_value(error)
-        }
+        ErrorKind::InvalidValue if is_empty(error) => no_value(error),
         ErrorKind::InvalidValue => none_of_the_words(error),
         _ => None,
     }
@@ -113,6 +112,12 @@ fn missing(error: &Error) -> Option<String> {
 
 /// Two options that say different things.
 fn conflict(error: &Error) -> Option<String> {
+    if let Some(word) = said(error, ContextKind::InvalidSubcommand) {
+        let verb = verb(error)?;
+        return Some(format!(
+            "`{word}` comes first, its options behind it\nsuch as: podbook {verb} {word} --format csv; see them with `podbook {verb} {word} --help`"
+        ));
+    }
     let one = said(error, ContextKind::InvalidArg)?;
     let other = match error.get(ContextKind::PriorArg)? {
         ContextValue::String(other) => other.as_str(),
@@ -137,14 +142,26 @@ fn too_few(error: &Error) -> Option<String> {
     ))
 }
 
-/// An option without what belongs after it.
+fn is_empty(error: &Error) -> bool {
+    said(error, ContextKind::InvalidValue).is_some_and(|found| found.trim().is_empty())
+}
+
+/// An option without what belongs after it, or an empty word where one is needed.
 fn no_value(error: &Error) -> Option<String> {
-    let option = said(error, ContextKind::InvalidArg)?;
-    let (option, value) = option.split_once(' ')?;
-    let value = value.replace(['<', '>'], "");
-    Some(format!(
-        "{option} needs {value} after it\nsee how the line is written with --help"
-    ))
+    let named = said(error, ContextKind::InvalidArg)?;
+    let named = named.replace(['<', '>', '[', ']'], "");
+    let wrong = match named.split_once(' ').filter(|_| named.starts_with('-')) {
+        Some((option, value)) => format!("{option} needs {value} after it"),
+        None => format!(
+            "found an empty word, needed {}",
+            named.trim_end_matches('.')
+        ),
+    };
+    let help = match verb(error).as_deref().and_then(example) {
+        Some(example) => format!("such as: {example}"),
+        None => "see how the line is written with --help".to_owned(),
+    };
+    Some(format!("{wrong}\n{help}"))
 }
 
 /// A word that is none of those an option takes.

@@ -99,6 +99,11 @@ impl Request {
         }
     }
 
+    /// The folder of the registry as the line names it.
+    pub fn named_registry(&self) -> Option<&Path> {
+        self.common.registry.as_deref()
+    }
+
     /// The registry's folder, if there is one.
     pub fn folder(&self) -> Option<PathBuf> {
         match &self.common.registry {

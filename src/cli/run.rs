@@ -65,9 +65,28 @@ fn misread(error: &clap::Error) -> ExitCode {
         tell(&error.render().to_string());
         return ExitCode::from(2);
     }
-    // Help and version are answers, not errors. If the reader closes the pipe meanwhile, nothing went wrong.
-    let _ = error.print();
-    ExitCode::SUCCESS
+    // Help and version are answers, not errors.
+    match is_read(error.print().and_then(|()| std::io::stdout().flush())) {
+        Ok(_) => ExitCode::SUCCESS,
+        Err(refusal) => refused(refusal, false),
+    }
+}
+
+/// Whether an answer was read to its end.
+///
+/// # Errors
+/// If it could not be shown in full.
+fn is_read(written: std::io::Result<()>) -> Result<bool, Refusal> {
+    match written {
+        Ok(()) => Ok(true),
+        // The reader closed the pipe, as `head` does: it has what it wanted.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => Ok(false),
+        Err(error) => {
+            let why = system_words(&error);
+            let words = format!("the answer could not be shown in full: {why}");
+            Err(Refusal::files(words))
+        }
+    }
 }
 
 /// Whether a line that was not understood was to record something.
@@ -84,16 +103,12 @@ fn run(arguments: Arguments, writes: bool, line: &[OsString]) -> Result<ExitCode
     let request = Request::new(arguments.common, command, line);
     let outcome = arguments.verb.run(&request)?;
     tell(&outcome.remarks);
-    Ok(match std::io::stdout().write_all(outcome.answer.bytes()) {
-        Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
-        Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
-        // The reader closed the pipe, as `head` does: it has what it wanted.
-        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
-        Err(error) => {
-            let why = system_words(&error);
-            let refusal = Refusal::files(format!("the answer could not be shown in full: {why}"));
-            refused(refusal.after(&outcome.written), writes)
-        }
+    let written = std::io::stdout().write_all(outcome.answer.bytes());
+    Ok(match is_read(written) {
+        Ok(true) if outcome.interrupted => ExitCode::from(INTERRUPTED),
+        Ok(true) => ExitCode::from(u8::from(outcome.bad_news)),
+        Ok(false) => ExitCode::SUCCESS,
+        Err(refusal) => refused(refusal.after(&outcome.written), writes),
     })
 }
 

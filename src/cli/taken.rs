@@ -3,7 +3,6 @@
 use clap::Command;
 use clap::builder::ValueParser;
 use std::any::TypeId;
-use std::convert::Infallible;
 
 /// A command whose values are taken as typed, those of its own commands too as far as they are made ready.
 pub fn as_typed(command: Command) -> Command {
@@ -19,7 +18,8 @@ fn with_negative_numbers(command: Command) -> Command {
     command.mut_subcommands(with_negative_numbers)
 }
 
-/// Lets no word carry a line break into a message, where it would pass for a line of ours. Labels and epithets are read
+/// Lets no word of an option be empty, as that of a variable of the shell that is not set, and no word carry a line break into
+/// a message, where it would pass for a line of ours. Labels and epithets are read
 /// letter by letter, and paths are made safe where they are printed.
 fn with_words_in_one_line(command: Command) -> Command {
     let command = command.mut_args(|arg| {
@@ -28,7 +28,11 @@ fn with_words_in_one_line(command: Command) -> Command {
         if !is_words || names.iter().any(|name| name == "LABEL" || name == "NAME") {
             return arg;
         }
-        let in_one_line = |words: &str| Ok::<String, Infallible>(words.replace('\n', "␊"));
+        let is_option = !arg.is_positional();
+        let in_one_line = move |words: &str| match is_option && words.trim().is_empty() {
+            true => Err("it is empty"),
+            false => Ok(words.replace('\n', "␊")),
+        };
         arg.value_parser(ValueParser::from(in_one_line))
     });
     command.mut_subcommands(with_words_in_one_line)

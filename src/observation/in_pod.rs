@@ -45,9 +45,19 @@ impl Ripening<'_, '_> {
     }
 }
 
-/// Whether a zone has flowers left alone and no others: it bears pods by chance, and none that were meant.
+/// Whether a zone has flowers left alone and no others: nothing was dusted there, and it bears pods by chance.
 pub fn is_of_controls(of: &Pollination) -> bool {
-    of.flowers.is_none() && of.control_flowers.is_some()
+    let is_dusted = of.flowers.is_some() || of.pollen.is_some() || !of.on.is_empty();
+    !is_dusted && of.control_flowers.is_some()
+}
+
+/// Whether a zone was dusted again after its pods were counted.
+pub fn was_dusted_since(registry: &Registry, of: &Pollination) -> bool {
+    let Some(counted) = of.counted.map(|on| registry.when(on)) else {
+        return false;
+    };
+    let mut dusted = of.on.iter().map(|on| registry.when(on));
+    dusted.any(|on| counted.surely_before(on))
 }
 
 /// First to last day of a pollination; unknown when no day is recorded.
@@ -88,9 +98,10 @@ impl<'r, 't> InPod<'r, 't> {
         on.is_none_or(|on| self.registry.when(on).first <= self.today)
     }
 
-    /// Pods set, as counted by the day.
+    /// Pods set, as counted by the day; a count before the last dusting says nothing of that dusting.
     pub fn set_of(&self, of: &Pollination) -> Option<u32> {
-        of.set.filter(|_| self.by_today(of.counted))
+        let counts = self.by_today(of.counted) && !was_dusted_since(self.registry, of);
+        of.set.filter(|_| counts)
     }
 
     /// What became of the plant, or of the piece of it, that bore a zone.

@@ -52,12 +52,18 @@ pub fn can_be_given(registry: &Registry, code: &str) -> Result<(), Slip> {
     is_free(registry, code)?;
     let founders = registry.founders().iter().map(|founder| founder.code);
     let crosses = registry.all_crosses().map(|(_, cross)| cross.page.code);
+    let known = founders.chain(crosses).map(str::to_owned);
+    let seedling = seedling_like(registry, &folded(code));
+    is_unlike(code, known.chain(seedling))
+}
+
+/// Refuses a new code that differs from a known one only in capitals.
+///
+/// # Errors
+/// With the known one.
+pub fn is_unlike(code: &str, mut known: impl Iterator<Item = String>) -> Result<(), Slip> {
     let lower = folded(code);
-    let known = founders.chain(crosses);
-    let same = known
-        .map(str::to_owned)
-        .find(|other| folded(other) == lower);
-    match same.or_else(|| seedling_like(registry, &lower)) {
+    match known.find(|other| folded(other) == lower) {
         None => Ok(()),
         Some(other) => Err(Slip::contradicts(
             format!("{code} was to be a new code"),

@@ -11,6 +11,7 @@ use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate};
 use crate::registry::{PlantOrRamet, PlantRow, Registry, Target};
+use crate::text::one_line;
 use crate::wording::{at_date, counted, days};
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
@@ -340,6 +341,18 @@ fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
     }
 }
 
+/// The refusal of a range with another sign than two dots: `X22-02-1-4`, `X22-02-1–4`, `X22-02-1…4`.
+fn other_sign(registry: &Registry, typed: &str) -> Option<Slip> {
+    let (first, last) = typed.rsplit_once(['-', '–', '—', '…'])?;
+    let is_number = !last.is_empty() && last.bytes().all(|byte| byte.is_ascii_digit());
+    (is_number && registry.seedling_coded(first).is_some()).then(|| {
+        Slip::nothing(format!(
+            "there is no plant `{}`\nfor all from one number to another write two dots: {first}..{last}",
+            one_line(typed)
+        ))
+    })
+}
+
 /// Adds what one code or range names.
 fn one(
     registry: &Registry,
@@ -347,7 +360,9 @@ fn one(
     found: &mut Vec<(PlantOrRamet, bool)>,
 ) -> Result<(), Slip> {
     let Some((first, last)) = typed.split_once("..") else {
-        found.push((single(registry, typed)?, false));
+        let named =
+            single(registry, typed).map_err(|slip| other_sign(registry, typed).unwrap_or(slip))?;
+        found.push((named, false));
         return Ok(());
     };
     let no_list = || Slip::bad_range(typed, BadRange::NotANumber);

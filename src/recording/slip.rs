@@ -4,6 +4,7 @@ use super::page::PageFault;
 use super::voice::{Voice, Words, by, field, words};
 use crate::diagnostic::Finding;
 use crate::registry::Registry;
+use crate::registry::ids::LONGEST;
 use crate::text::{Source, one_line, visible};
 use std::fmt;
 
@@ -197,6 +198,10 @@ impl Slip {
             "cross" => (PLAIN, "X25-01"),
             "pollen lot" => (PLAIN, "Spa1-2504"),
             _ => (PLAIN, "Ven1"),
+        };
+        let needed = match code.chars().count() > LONGEST {
+            true => "use 60 letters and digits at most",
+            false => needed,
         };
         let code = one_line(code);
         Slip::nothing(format!(

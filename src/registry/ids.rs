@@ -7,10 +7,13 @@
 use std::cmp::Ordering;
 use unicode_normalization::char::is_combining_mark;
 
+/// Most letters and digits of a code.
+pub const LONGEST: usize = 60;
+
 /// Whether a text can be a code: visible characters, no blanks, quotes, brackets, `.`, `/` or `,`.
 pub fn is_code(text: &str) -> bool {
     !text.is_empty()
-        && text.len() <= 60
+        && text.chars().count() <= LONGEST
         && text.chars().all(|c| {
             !c.is_whitespace() && !c.is_control() && !"\"'`()[]{}<>,;:./\\|&?*".contains(c)
         })

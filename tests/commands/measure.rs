@@ -126,6 +126,23 @@ fn a_sitting_goes_on_where_it_was_killed() {
     );
 }
 
+/// What was answered before the input ended is kept, also a remark before the first cell and a cell that was gone back to.
+#[test]
+fn what_was_answered_last_is_kept() {
+    let command = ["measure", "X23-01-1,2", "--traits", "span,banding"];
+    for (typed, row) in [
+        ("! bent\n", "[\"1\", \"\", \"\", \"bent\"]"),
+        ("4.3\n<\n", "[\"1\", \"4.3\", \"\"]"),
+    ] {
+        let top = sixty();
+        let run = top.run_with(typed, &command);
+        assert!(run.stdout.starts_with("Recorded 1 plant"), "{run}");
+        assert!(top.text(PAGE).contains(row), "{}", top.text(PAGE));
+    }
+    let run = sixty().run_with("\n<\n", &command);
+    assert!(run.stdout.starts_with("No plant was read"), "{run}");
+}
+
 /// Lines that are left over show that those before them may have gone to the wrong plants: a plant with a row is not asked about.
 #[test]
 fn lines_left_over_are_refused() {

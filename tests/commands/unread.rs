@@ -235,6 +235,10 @@ fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
         "{run}"
     );
     assert!(top.path().join("my-plants/registry.ron").exists());
+    for asked in ["help", "--version"] {
+        let run = top.run_after("true", "> /dev/full", &[asked]);
+        assert_eq!(run.exit, Some(3), "{run}");
+    }
 }
 
 /// The names in a folder that begin as ours do.

@@ -41,6 +41,38 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("add-pollen lowii", "pollen of Low1, labelled lowii, came"),
         ("find Ann", "came 2025-06-01 from Ann"),
     ],
+    // A dusting with controls and without a number of flowers is one whose pods are asked about, and so is one after a count.
+    &[
+        ("add Ven9 \"N. ventricosa\" --on 2020", "Ven9"),
+        ("add Spa9 \"N. spathulata\" --on 2020", "Spa9"),
+        ("flower Ven9 --sex female --opened 2025-04-01", "25a"),
+        ("flower Spa9 --sex male --opened 2025-04-01", "25a"),
+        ("collect Spa9 --stored freezer --on 2025-04-02", "Spa9-2504"),
+        (
+            "pollinate Ven9 --with Spa9-2504 --zone blue --controls 5 --on 2025-04-20",
+            "X25-01.blue",
+        ),
+        ("due --within 12m --full", "count what took X25-01.blue"),
+        ("due --within 12m --full", "harvest pods X25-01.blue"),
+        ("took X25-01.blue 0 --on 2025-05-01", "X25-01.blue"),
+        ("due --within 12m --full", "not: X25-01.blue"),
+        (
+            "pollinate Ven9 --with Spa9-2504 --zone blue --on 2025-05-10",
+            "pollinated again",
+        ),
+        ("due --within 12m --full", "count what took X25-01.blue"),
+        ("due --within 12m --full", "harvest pods X25-01.blue"),
+        ("took X25-01.blue 4 --again", "X25-01.blue"),
+        (
+            "due --within 12m --full",
+            "not: count what took X25-01.blue",
+        ),
+        // A number that is put right keeps its day.
+        (
+            "took X25-01.blue 3 --again --dry-run",
+            "counted: \"2025-06-01\"",
+        ),
+    ],
     // Flowers of which no end is on record may still have been open: their controls speak for every zone of the spike. And one
     // thread with pollen of two fathers leaves each of them probable.
     &[

@@ -75,6 +75,42 @@ const SLIPS: &[(&str, &str)] = &[
         "no open mix-up on record",
     ),
     ("muddle X24-01-3", "at least two different codes"),
+    // The word behind is a code where a place or a product belongs, a range with another sign, an empty word.
+    (
+        "move X24-01-1 --place \"shelf 1\"",
+        "X24-01-1 is a code on record, not a place",
+    ),
+    ("move X24-01-1 X24-01-2", "name the new place last"),
+    ("move X24-01-1 X24-01-2..4", "name the new place last"),
+    (
+        "treat X24-01-1 --place \"shelf 1\"",
+        "the product is missing",
+    ),
+    ("treat X24-01-1 X24-01-2", "the product is missing"),
+    ("gone X24-01-1-4 --died", "write two dots: X24-01-1..4"),
+    ("gone X24-01-1–4 --died", "write two dots: X24-01-1..4"),
+    (
+        "move --place \"shelf 1\" \"\"",
+        "the place they were moved to is missing",
+    ),
+    (
+        "move X24-01-1 \" \"",
+        "the place they were moved to is missing",
+    ),
+    ("gone --place \"\" --died", "--place needs PLACE after it"),
+    ("gone X24-01-1 --died --why \"\"", "--why needs"),
+    (
+        "move X24-01-1 \"shelf 2\" --on 2024-05-20",
+        "a place has no day",
+    ),
+    (
+        "cutting Ven1-b --code B",
+        "differs from it only in capitals",
+    ),
+    (
+        "add X234567890123456789012345678901234567890123456789012345678901 lowii",
+        "use 60 letters and digits at most",
+    ),
     // Units.
     ("pot X24-01-1 7", "with a unit"),
     ("pot X24-01-1 7kg", "with a unit"),

@@ -3,7 +3,7 @@
 use crate::observation::presence::is_over;
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate, Ramet};
-use crate::recording::codes::{is_free, next_ramet};
+use crate::recording::codes::{is_free, is_unlike, next_ramet};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended_with, fate_record};
@@ -107,6 +107,7 @@ impl Cutting {
             return Err(Slip::taken("piece", &whole));
         }
         is_free(registry, &whole)?;
+        is_unlike(&whole, taken.iter().map(|of| format!("{plant}-{of}")))?;
         Ok(code.to_owned())
     }
 }

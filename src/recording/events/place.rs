@@ -12,7 +12,7 @@ use crate::recording::at_place::{is_whole, standing, standing_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{codes, which_piece};
+use crate::recording::plants::{codes, plants, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::that_moves;
@@ -41,6 +41,7 @@ impl Move {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let now = dated(registry, "--on", None, draft.today)?;
+        self.to_a_place(registry, draft.today)?;
         let standing = match &self.place {
             Some(place) => {
                 self.is_elsewhere(place)?;
@@ -135,6 +136,32 @@ impl Move {
         };
         seen.record(draft)?;
         Ok(Some(words))
+    }
+
+    /// Refuses a code where the new place belongs, unless a place is called so: the word behind `--place` is the old place.
+    fn to_a_place(&self, registry: &Registry, today: Day) -> Result<(), Slip> {
+        let to = self.to.trim();
+        if to.is_empty() {
+            return Err(Slip::missing(
+                "the place they were moved to",
+                "it in quotes where it has a blank, such as \"shelf 1\"",
+            ));
+        }
+        let named = plants(registry, std::slice::from_ref(&self.to));
+        if registry.target(to).is_none() && named.is_err()
+            || standing_at(registry, to, today).is_ok()
+        {
+            return Ok(());
+        }
+        let help = match &self.place {
+            Some(place) => format!(
+                "to put it there: podbook move {to} \"{place}\"; to move all that stands at {place}, name the new place last"
+            ),
+            None => format!("name the new place last: podbook move {to} \"shelf 2\""),
+        };
+        Err(Slip::nothing(format!(
+            "{to} is a code on record, not a place\n{help}"
+        )))
     }
 
     /// Refuses a move to the place itself, which would lose the parts of it, such as `shelf 1, front`.

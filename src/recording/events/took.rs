@@ -2,6 +2,7 @@
 
 use super::harvest::{least_capsules, pods_of};
 use crate::analysis::due::practice;
+use crate::observation::in_pod::was_dusted_since;
 use crate::record::{Pollination, When};
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -48,8 +49,9 @@ impl Took {
         let (of, code) = (&registry[zone], zone.code(registry));
         fits(self.set, of.flowers, "flowers treated")?;
         self.is_first(of, &code)?;
-        // A number that is put right is of the day it was counted.
-        if let (None, Some(counted)) = (&self.on, of.counted) {
+        // A number that is put right is of the day it was counted; one after another dusting is a new count.
+        let counted = of.counted.filter(|_| !was_dusted_since(registry, of));
+        if let (None, Some(counted)) = (&self.on, counted) {
             on = dated(registry, "--on", Some(counted), draft.today)?;
         }
         self.fits_harvest(registry, zone, &on)?;

@@ -66,7 +66,7 @@ impl Treat {
         Ok(Recorded::of(what, about, on.text).remarks(treated.remarks))
     }
 
-    /// Refuses a dose, and no product: a lone word is taken for it, also where it is what was treated.
+    /// Refuses a dose, and no product: the last word is taken for it, also where it is what was treated.
     fn names_a_product(&self, registry: &Registry) -> Result<(), Slip> {
         let words = [&self.against, &self.note].into_iter().flatten();
         let mut words = std::iter::once(&self.product).chain(words);
@@ -77,11 +77,14 @@ impl Treat {
                 "name the product and its registration number only; follow the product's label",
             ));
         }
-        let is_nothing_else = self.plants.is_empty() && self.place.is_none();
-        let is_a_plant = || plants(registry, std::slice::from_ref(&self.product)).is_ok();
-        let help = match self.product.trim().is_empty() {
+        let product = self.product.trim();
+        let is_on_record = || {
+            registry.target(product).is_some()
+                || plants(registry, std::slice::from_ref(&self.product)).is_ok()
+        };
+        let help = match product.is_empty() {
             true => "it in quotes, with its registration number",
-            false if is_nothing_else && is_a_plant() => {
+            false if is_on_record() => {
                 "it in quotes after the plants, with its registration number"
             }
             false => return Ok(()),

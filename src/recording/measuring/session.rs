@@ -140,8 +140,8 @@ impl<'r, 't> Session<'r, 't> {
     /// The row begun, if it says anything: what was answered is not lost when the sitting is stopped.
     pub fn stop(&mut self) -> Option<(MeasuredRow, bool)> {
         let begun = self.plants.get(self.plant)?;
-        let whole = begun.row.is_read() && self.column > 0;
-        whole.then(|| (begun.row.clone(), begun.written))
+        let answered = begun.row.is_read() && !begun.row.is_untouched();
+        answered.then(|| (begun.row.clone(), begun.written))
     }
 
     /// Marks the row handed out last as written.

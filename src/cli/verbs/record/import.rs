@@ -1,7 +1,7 @@
 //! `podbook import`: a grower's tables, reported on first and brought in when told to.
 
 use super::import_faults::Refused;
-use super::shell_words::quoted;
+use super::shell_words::{quoted, registry_words};
 use crate::analysis::import::{Import as Sorted, InputTable, import};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
@@ -67,7 +67,7 @@ impl Import {
             };
             written = applied(request, &book, &refused, &sorted, &mut report)?;
         } else if report.coming > 0 {
-            report.next = Some(self.to_apply());
+            report.next = Some(self.to_apply(request));
         }
         drop(working);
         let outcome = request.answer(&report, format!("{kept}{}", book.remarks));
@@ -100,9 +100,13 @@ impl Import {
         })
     }
 
-    fn to_apply(&self) -> String {
+    fn to_apply(&self, request: &Request) -> String {
         let files: Vec<String> = self.files.iter().map(|file| quoted(&shown(file))).collect();
-        format!("podbook import {} --apply", files.join(" "))
+        format!(
+            "podbook import {}{} --apply",
+            files.join(" "),
+            registry_words(request)
+        )
     }
 
     /// The choices kept beside the first file, with those given now, which are kept there too and said to be.

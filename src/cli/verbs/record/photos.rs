@@ -1,6 +1,6 @@
 //! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
 
-use super::shell_words::quoted;
+use super::shell_words::{quoted, registry_words};
 use crate::analysis::photos::{PictureRead, Placed, Placing, accepted, place};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
@@ -58,12 +58,12 @@ impl Photos {
         if self.apply && report.new > 0 {
             written = self.applied(request, &book, &registry, (&placed, &mut report))?;
         } else if report.new > 0 {
-            report.next = Some(self.to_apply());
+            report.next = Some(self.to_apply(request));
         }
         request.answer_after(&report, book.remarks.clone(), written)
     }
 
-    fn to_apply(&self) -> String {
+    fn to_apply(&self, request: &Request) -> String {
         let gap = match self.gap {
             5 => String::new(),
             gap => format!(" --gap {gap}"),
@@ -76,8 +76,9 @@ impl Photos {
         let light = self.light.as_deref();
         let light = light.map_or_else(String::new, |light| format!(" --light {}", quoted(light)));
         format!(
-            "podbook photos {}{gap}{likely}{light} --apply",
-            quoted(&shown(&self.folder))
+            "podbook photos {}{gap}{likely}{light}{} --apply",
+            quoted(&shown(&self.folder)),
+            registry_words(request)
         )
     }
 
