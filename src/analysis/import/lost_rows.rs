@@ -4,6 +4,7 @@
 use super::dates::is_blank;
 use super::source::parts;
 use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A row that was brought in and is there no more.
 pub(super) struct LostRow<'s> {
@@ -15,8 +16,17 @@ pub(super) struct LostRow<'s> {
     code: &'s str,
 }
 
-/// All of them.
-pub(super) struct LostRows<'s>(pub Vec<LostRow<'s>>);
+/// All of them, and where each kind of likeness is found without a look at every row.
+pub(super) struct LostRows<'s> {
+    rows: Vec<LostRow<'s>>,
+    /// The first row with some cells.
+    equal: BTreeMap<Vec<&'s str>, usize>,
+    /// The first row with a number in a table.
+    in_place: BTreeMap<(&'s str, &'s str), usize>,
+    /// Rows of a table by their rarest cells, one more than half of them: of a row that shares half of its cells with
+    /// another the two share one of these. Of equal rows the first alone.
+    by_cell: BTreeMap<(&'s str, &'s str), Vec<usize>>,
+}
 
 impl<'s> LostRow<'s> {
     /// The row whose words a record with this code holds.
@@ -41,19 +51,58 @@ impl<'s> LostRow<'s> {
 }
 
 impl<'s> LostRows<'s> {
+    /// Lost rows in the order of the record.
+    pub fn of(rows: Vec<LostRow<'s>>) -> LostRows<'s> {
+        let mut often = BTreeMap::<(&str, &str), usize>::new();
+        for row in &rows {
+            let cells = row.values.iter().map(|value| (row.table, *value));
+            cells.for_each(|cell| *often.entry(cell).or_default() += 1);
+        }
+        let (mut equal, mut in_place) = (BTreeMap::new(), BTreeMap::new());
+        let mut by_cell = BTreeMap::<_, Vec<usize>>::new();
+        let mut seen = BTreeSet::new();
+        for (at, row) in rows.iter().enumerate() {
+            equal.entry(row.values.clone()).or_insert(at);
+            in_place.entry((row.table, row.number)).or_insert(at);
+            if seen.insert((row.table, &row.values)) {
+                let mut rarest = row.values.clone();
+                rarest.sort_by_key(|value| often[&(row.table, *value)]);
+                rarest.truncate(row.values.len() / 2 + 1);
+                rarest.dedup();
+                for value in rarest {
+                    by_cell.entry((row.table, value)).or_default().push(at);
+                }
+            }
+        }
+        drop(seen);
+        LostRows {
+            rows,
+            equal,
+            in_place,
+            by_cell,
+        }
+    }
+
     /// The code of the record that a row may be of: all its cells are those of the lost row, or in one table half of them,
     /// or it has its number.
     pub fn looks_like(&self, source: &str) -> Option<&'s str> {
         let own = LostRow::of(source, "")?;
-        let is_equal = |of: &&LostRow| of.values == own.values;
-        let of_table = || self.0.iter().filter(|of| of.table == own.table);
-        let is_alike =
-            |of: &&LostRow| of.shared(&own) > 0 && 2 * of.shared(&own) >= of.values.len();
-        let alike = || of_table().filter(is_alike);
-        let most_alike = || alike().min_by_key(|of| Reverse(of.shared(&own)));
-        let in_place = || of_table().find(|of| of.number == own.number);
-        let found = self.0.iter().find(is_equal);
-        Some(found.or_else(most_alike).or_else(in_place)?.code)
+        let most_alike = || {
+            let of_cell = |value| self.by_cell.get(&(own.table, value)).into_iter().flatten();
+            let alike: BTreeSet<usize> = own
+                .values
+                .iter()
+                .copied()
+                .flat_map(of_cell)
+                .copied()
+                .collect();
+            let shared = alike.into_iter().map(|at| (at, self.rows[at].shared(&own)));
+            let half = shared.filter(|(at, shared)| 2 * shared >= self.rows[*at].values.len());
+            Some(half.min_by_key(|(_, shared)| Reverse(*shared))?.0)
+        };
+        let equal = self.equal.get(&own.values).copied();
+        let in_place = || self.in_place.get(&(own.table, own.number)).copied();
+        Some(self.rows[equal.or_else(most_alike).or_else(in_place)?].code)
     }
 }
 

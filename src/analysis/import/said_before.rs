@@ -69,10 +69,8 @@ impl<'r> SaidBefore<'r> {
         let coded: BTreeSet<String> = rows.iter().flat_map(|row| row.facts.codes_in()).collect();
         let missed = self.missed();
         let lost = missed.filter(|(_, code)| !code.is_empty() && !coded.contains(code));
-        LostRows(
-            lost.filter_map(|(source, code)| LostRow::of(source, code))
-                .collect(),
-        )
+        let lost = lost.filter_map(|(source, code)| LostRow::of(source, code));
+        LostRows::of(lost.collect())
     }
 
     /// Whether a row is on record; each record answers for one row.
