@@ -160,3 +160,24 @@ fn a_parent_whose_row_is_left_out_is_said() {
     assert_eq!(comes, [false, false, false, true]);
     assert!(!changes.iter().any(|of| of.path.starts_with("crosses/")));
 }
+
+/// A further row of a plant that is left out is left out with it: nothing of the plant is on record, so nothing is new or other.
+#[test]
+fn a_further_row_of_a_plant_left_out_is_out() {
+    let leave = "(choices: [(class: label_unread, choose: leave_out)])";
+    for further in ["1|shelf 2|9 cm", "1|shelf 2|", "1|shelf 1|"] {
+        let tables = [
+            table("a.csv", &["Tag|Name|Where", "1|zorkleana|shelf 1"]),
+            table("b.csv", &["Tag|Where|Span", further]),
+        ];
+        let (sorted, changes) = into(&[], &tables, leave);
+        let doubts = sorted.rows[1].doubts.iter();
+        let why: Vec<_> = doubts.map(|of| (of.class, &of.why)).collect();
+        assert_eq!(
+            why,
+            [(RowClass::LabelUnread, &Why::PlantLeftOut)],
+            "{further}"
+        );
+        assert!(!sorted.rows[1].comes && changes.is_empty(), "{further}");
+    }
+}

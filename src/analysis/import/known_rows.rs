@@ -142,19 +142,20 @@ impl Sorting<'_, '_> {
 
     fn more(&self, at: usize, row: &mut ImportRow, who: Who) {
         let code = row.facts.code.clone().unwrap_or_default();
-        self.remarks_of_plant(row, &who);
-        self.changed(at, row, &who);
-        if !row.adds() {
-            let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
-            if !differs {
-                self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
-            }
-        } else if let Who::Row(first) = &who
-            && !self.rows[*first].comes
+        // Of a plant that is left out nothing will be recorded, so nothing is new or other.
+        if let Who::Row(first) = who
+            && !self.rows[first].comes
         {
-            let class = self.rows[*first].class;
+            let class = self.rows[first].class;
             let doubt = Doubt::of_row(class, &code, Why::PlantLeftOut, Choose::LeaveOut);
             row.doubts.push(doubt);
+        } else {
+            self.remarks_of_plant(row, &who);
+            self.changed(at, row, &who);
+            let differs = row.doubts.iter().any(|of| of.class == RowClass::Differs);
+            if !row.adds() && !differs {
+                self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+            }
         }
         row.kind = Kind::More(who);
     }
