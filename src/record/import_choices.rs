@@ -139,7 +139,7 @@ pub enum RowClass {
     Differs,
     /// It equals a row before it, cell by cell.
     Duplicate,
-    /// It names no plant and no cross.
+    /// Which plant or cross it is about is not clear.
     NoPlant,
     /// One cell names several plants.
     SeveralPlants,

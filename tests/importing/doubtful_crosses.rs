@@ -168,3 +168,48 @@ fn a_bare_date_is_of_what_is_counted_or_measured() {
     let (import, _) = with_plants(&crosses);
     assert_eq!(import.tables[1].columns[3].holds, Holds::Pollinated);
 }
+
+/// A bare `Date` that may be the day of the pollination as well as that of the count is asked about, and the choice holds.
+#[test]
+fn a_bare_date_between_two_stages_is_asked_about() {
+    let cases = [
+        ("Cross|Mother|Father|Date|Sown|Came up", Holds::Pollinated),
+        (
+            "Cross|Mother|Father|Date|Sown|Came up|Counted",
+            Holds::Pollinated,
+        ),
+        (
+            "Cross|Mother|Father|Sown|Date|Came up|Counted",
+            Holds::Pollinated,
+        ),
+        ("Cross|Mother|Father|Sown|Date|Came up", Holds::NotRead),
+        ("Cross|Sown|Mother|Father|Came up|Date", Holds::NotRead),
+        ("Cross|Date|Sown|Came up", Holds::NotRead),
+        ("Cross|Pollinated|Date|Sown|Came up", Holds::Counted),
+        (
+            "Cross|Mother|Father|Pollinated|Sown|Date|Came up",
+            Holds::Counted,
+        ),
+    ];
+    for (head, holds) in cases {
+        let (import, _) = with_plants(&[head, "X21-01|2021-05-01|2021-05-01"]);
+        let columns = &import.tables[1].columns;
+        let date = columns.iter().find(|of| of.heading == "Date");
+        assert_eq!(date.map(|of| of.holds), Some(holds), "{head}");
+    }
+    let log = [
+        "Cross|Mother|Father|Sown|Date|Came up",
+        "X21-01|V1|V2|2021-05-01|2021-08-01|9",
+    ];
+    let (import, said) = with_plants(&log);
+    let row = &import.rows[3];
+    assert_eq!((row.class, row.comes), (RowClass::Other, true));
+    assert_eq!((&row.facts.pollinated, &row.facts.counted), (&None, &None));
+    let words = "the day of the pollination, or the day seedlings were counted? Say in import.ron what the column holds";
+    assert!(said.iter().any(|of| of.ends_with(words)), "{said:#?}");
+    let chosen = "(columns: [(heading: \"Date\", holds: counted)])";
+    let changes = brought(&[table("a.csv", &log)], chosen);
+    let cross = page(&changes, "crosses/X21-01.ron");
+    let count = "germinated: [(on: \"2021-08-01\", count: 9)]";
+    assert!(cross.contains(count), "{cross}");
+}

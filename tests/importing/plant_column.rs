@@ -110,3 +110,34 @@ fn a_piece_is_asked_about() {
             .all(|row| row.doubts[0].why == piece)
     );
 }
+
+/// A code in brackets or behind a word of doubt is asked about, and so is one with what became of the plant: such a cell is no
+/// code, and no plant that is here.
+#[test]
+fn a_code_with_more_than_a_code_is_asked_about() {
+    let doubted = |code: &str| Some(Why::CodeDoubted(code.to_owned()));
+    let cases = [
+        ("(V2)", doubted("V2")),
+        ("[V2]", doubted("V2")),
+        ("(V2?)", doubted("V2")),
+        ("probably V2", doubted("V2")),
+        ("7 dead", Some(Why::EndInCode)),
+        ("7 and 8 sold to Ann 3/5", Some(Why::EndInCode)),
+        ("sold 7, 8", Some(Why::EndInCode)),
+        ("2)", None),
+        ("V 2", None),
+        ("V2 big", None),
+    ];
+    for (cell, why) in cases {
+        let row = format!("{cell}|N. maxima");
+        let import = sorted(&[table("a.csv", &["Code|Name", "V1|N. alata", &row])]);
+        let row = &import.rows[1];
+        let doubts = row.doubts.iter().filter(|of| of.class == RowClass::NoPlant);
+        let found: Vec<&Why> = doubts.map(|of| &of.why).collect();
+        assert_eq!(
+            (found, row.comes),
+            (why.iter().collect(), why.is_none()),
+            "{cell}"
+        );
+    }
+}

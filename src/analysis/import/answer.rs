@@ -77,8 +77,8 @@ pub struct ColumnTaken {
     pub has_commas: bool,
     /// The heading of counts or sizes to the left that stands over this column too, as a joined cell does; none otherwise.
     pub under: Option<String>,
-    /// Whether its days may be those on which plants came as well as those on which they went; it is not read then.
-    pub came_or_went: bool,
+    /// What its days may be those of, where that is open: it is not read then. Empty otherwise.
+    pub may_be: &'static [Holds],
 }
 
 /// Where the day of the readings of a column stands.
@@ -202,6 +202,8 @@ pub enum Why {
     PieceOf(String),
     /// A code with a mark of doubt; the code.
     CodeDoubted(String),
+    /// A code, or several, with what became of the plants.
+    EndInCode,
     /// One of several crosses, and no row can say of which.
     OneOfCrosses,
     /// Another code differs only in capitals; that code.
@@ -310,8 +312,8 @@ pub enum Why {
     NoStatus,
     /// Words that are no date, of a plant that went all the same.
     NoDayOfEnd,
-    /// A bare date beside who has the plant: of the day it came, or of the day it went.
-    CameOrWent,
+    /// A bare date that may be the day of several things; what its column may hold.
+    DateOf(&'static [Holds]),
     /// Words where a place is expected, which say what became of the plant.
     NoPlace,
     /// A code with signs that no code may have; the code it gets.

@@ -236,7 +236,9 @@ impl<'a> RowReader<'a, '_> {
             Holds::NotRead if is_piece_of(&column.heading) => {
                 self.other(column, cell, Why::PieceOf(cell.to_owned()));
             }
-            Holds::NotRead if column.came_or_went => self.other(column, cell, Why::CameOrWent),
+            Holds::NotRead if !column.may_be.is_empty() => {
+                self.other(column, cell, Why::DateOf(column.may_be));
+            }
             Holds::NotRead => self.under_one_heading(column, cell),
             Holds::Unit | Holds::Price | Holds::Note => {}
         }
@@ -343,9 +345,15 @@ impl<'a> RowReader<'a, '_> {
             self.facts.codes = several;
             return;
         }
-        let sure = without_doubt(cell);
-        if cell.contains('?') && self.is_own_code(sure) {
+        // Brackets may mean a doubt as well as a plant that is gone or lent.
+        let sure = without_doubt(cell).trim_matches(['(', '[', ']']);
+        let is_doubted = cell.contains('?') || !cell.starts_with(sure);
+        if is_doubted && self.is_own_code(sure) {
             self.about_row(RowClass::NoPlant, Why::CodeDoubted(sure.to_owned()));
+            return;
+        }
+        if has_end(cell) {
+            self.doubt(RowClass::NoPlant, column, cell, Why::EndInCode);
             return;
         }
         let code = joined(cell);
@@ -528,6 +536,13 @@ impl<'a> RowReader<'a, '_> {
         }
         count
     }
+}
+
+/// `7 dead`, `7 and 8 sold to Ann`: what became of plants beside their codes.
+fn has_end(cell: &str) -> bool {
+    let behind = cell.match_indices(' ').map(|(at, _)| at + 1);
+    let mut words = std::iter::once(0).chain(behind).map(|at| &cell[at..]);
+    cell.contains(|c: char| c.is_ascii_digit()) && words.any(|of| fate_and_rest(of).is_some())
 }
 
 /// `55 (55%)`: a count with what part it is of, which its seeds say too.

@@ -271,7 +271,7 @@ impl ColumnReader<'_, '_> {
             twice: Vec::new(),
             has_commas: cells(at, below).any(has_comma),
             under: None,
-            came_or_went: false,
+            may_be: &[],
         })
     }
 

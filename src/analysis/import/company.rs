@@ -12,6 +12,9 @@ const PARENTS: [Holds; 3] = [Holds::SeedParent, Holds::PollenParent, Holds::Pare
 /// Days on which a plant went.
 const GONE: [Holds; 4] = [Holds::Sold, Holds::Given, Holds::Died, Holds::Gone];
 
+/// The day before that of sowing, and the day behind it.
+const POLLINATED_OR_COUNTED: &[Holds] = &[Holds::Pollinated, Holds::Counted];
+
 /// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
 /// codes and readings a bare date is that of the readings.
 pub(super) fn by_company(columns: &mut [ColumnTaken], below: &[&GridRow]) {
@@ -25,11 +28,12 @@ pub(super) fn by_company(columns: &mut [ColumnTaken], below: &[&GridRow]) {
         let is_chosen = column.by == TakenBy::Choice;
         column.holds == Holds::Acquired && words == "date" && !is_chosen
     };
-    if let Some(place) = columns.iter().position(is_bare)
-        && let Some(holds) = date_of(columns, place, below)
-    {
-        columns[place].holds = holds;
-        columns[place].came_or_went = holds == Holds::NotRead;
+    if let Some(place) = columns.iter().position(is_bare) {
+        match date_of(columns, place, below) {
+            [] => {}
+            [holds] => columns[place].holds = *holds,
+            may_be => (columns[place].holds, columns[place].may_be) = (Holds::NotRead, may_be),
+        }
     }
     of_seed(columns);
     let becomes = [
@@ -47,41 +51,54 @@ fn any(columns: &[ColumnTaken], all: &[Holds]) -> bool {
     columns.iter().any(|of| all.contains(&of.holds))
 }
 
-/// What a column headed `Date` is the day of, where that is not the day a plant came; it is not read where it may be either.
-fn date_of(columns: &[ColumnTaken], place: usize, below: &[&GridRow]) -> Option<Holds> {
+/// What a column headed `Date` is the day of, where that is not the day a plant came; several where it may be any of them.
+fn date_of(columns: &[ColumnTaken], place: usize, below: &[&GridRow]) -> &'static [Holds] {
     if any(columns, &[Holds::Supplier]) {
-        return None;
-    }
-    if any(columns, &PARENTS) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
-        // Beside the size of a plant it is the day that was measured.
-        let is_measured = any(columns, &[Holds::Code]) && any(columns, &[Holds::Reading]);
-        return Some(match is_measured && !any(columns, &[Holds::Measured]) {
-            true => Holds::Measured,
-            false => Holds::Pollinated,
-        });
+        return &[];
     }
     // Beside the day of sowing it is that of the count, unless every heading of counts has its own.
     let mut counts = columns.iter().filter(|of| of.holds == Holds::Germinated);
-    let is_counted = any(columns, &[Holds::Sown]) && counts.any(|of| of.read_on.is_none());
-    if is_counted && !any(columns, &[Holds::Counted, Holds::Label]) {
-        return Some(Holds::Counted);
+    let sown = columns.iter().find(|of| of.holds == Holds::Sown);
+    let sown = sown.filter(|_| counts.any(|of| of.read_on.is_none()));
+    let sown = sown.filter(|_| !any(columns, &[Holds::Counted, Holds::Label]));
+    let is_before = |of: &ColumnTaken| place < of.at;
+    if any(columns, &PARENTS) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
+        // Beside the size of a plant it is the day that was measured.
+        let is_measured = any(columns, &[Holds::Code]) && any(columns, &[Holds::Reading]);
+        return match is_measured && !any(columns, &[Holds::Measured]) {
+            true => &[Holds::Measured],
+            false if sown.is_some_and(|of| !is_before(of)) => POLLINATED_OR_COUNTED,
+            false => &[Holds::Pollinated],
+        };
     }
-    let to = columns.iter().find(|of| of.holds == Holds::To)?;
+    if let Some(sown) = sown {
+        let is_open = is_before(sown) && !any(columns, &[Holds::Pollinated]);
+        return match is_open {
+            true => POLLINATED_OR_COUNTED,
+            false => &[Holds::Counted],
+        };
+    }
+    let Some(to) = columns.iter().find(|of| of.holds == Holds::To) else {
+        return &[];
+    };
     if any(columns, &GONE) {
-        return None;
+        return &[];
     }
     // What became of a plant is said beside it: it may be dead.
     if any(columns, &[Holds::Status]) {
-        return Some(Holds::Gone);
+        return &[Holds::Gone];
     }
     // A list of what was sold names who has each plant; one of all plants only that of a few.
     let is_dated = |row: &&&GridRow| !is_blank(columns[place].cell(row));
     let names = |row: &&GridRow| names_receiver(to.cell(row));
     let mut dated = below.iter().filter(is_dated);
     if dated.clone().all(names) {
-        return Some(Holds::Gone);
+        return &[Holds::Gone];
     }
-    dated.any(names).then_some(Holds::NotRead)
+    match dated.any(names) {
+        true => &[Holds::Acquired, Holds::Gone],
+        false => &[],
+    }
 }
 
 /// `Qty` and `Left` are of seed only beside what is surely of seed, and a count has a day only where there is one; else

@@ -10,7 +10,7 @@ pub fn class_words(class: RowClass) -> &'static str {
         RowClass::OnRecord => "on record already",
         RowClass::Differs => "cells differ from the record",
         RowClass::Duplicate => "equal to a row before it",
-        RowClass::NoPlant => "no plant and no cross named",
+        RowClass::NoPlant => "no clear plant or cross",
         RowClass::SeveralPlants => "several plants in one cell",
         RowClass::CodeTaken => "another plant has the code",
         RowClass::Contradiction => "two cells contradict each other",
@@ -177,6 +177,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::CodeDoubted(code) => format!(
             "{code}, in doubt in the table: write the code without the mark if it is right"
         ),
+        Why::EndInCode => "a code, and what became of the plant: write a row for each plant, with its end in a column such as `Status`".to_owned(),
         Why::OneOfCrosses => "a seedling of one of several crosses: write the code of one, and then `one_of` on its page for the pods it may be of".to_owned(),
         Why::SeveralOnOneRow => "several plants: write a row for each".to_owned(),
         Why::SeveralKnown(code) => format!("several plants, and {code} is known: write a row for each"),
@@ -255,8 +256,9 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoSex => "neither female nor male".to_owned(),
         Why::NoStatus => "not understood; the plant counts as here".to_owned(),
         Why::NoDayOfEnd => "not a date; the plant counts as gone, day not known".to_owned(),
-        Why::CameOrWent => {
-            "the day it came, or the day it went? Say in import.ron what the column holds".to_owned()
+        Why::DateOf(may_be) => {
+            let may_be: Vec<&str> = may_be.iter().map(|of| holds_words(*of)).collect();
+            format!("{}? Say in import.ron what the column holds", may_be.join(", or "))
         }
         Why::NoPlace => "not a place; the plant counts as here".to_owned(),
         Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
