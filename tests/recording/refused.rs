@@ -293,3 +293,27 @@ fn a_code_that_stands_in_what_was_left_out_is_not_given_again() {
         std::fs::remove_file(path(to)).expect("a page can be removed");
     }
 }
+
+/// Of two readings of one day, from two greenhouses or by two methods, none is taken for the one that is meant.
+#[test]
+fn one_of_two_readings_of_a_day_is_not_corrected_by_a_guess() {
+    let demo = Demo::new();
+    let path = demo.folder().join("crosses/X22-02.ron");
+    let text = std::fs::read_to_string(&path).expect("a page");
+    let sitting = |method: &str| {
+        format!(
+            "\n        (on: \"2025-05-30\", method: \"{method}\", columns: [\"span cm\"], rows: [[\"3\", \"9.1\"]]),"
+        )
+    };
+    let two = ["ruler", "photo"].map(sitting).concat();
+    let text = text.replacen("sittings: [", &format!("sittings: [{two}"), 1);
+    std::fs::write(&path, &text).expect("a page can be written");
+    for on in ["", " --on 2025-05-30"] {
+        let said = demo.said(&format!("correct X22-02-3 span \"9.4 cm\"{on}"));
+        let words = "X22-02-3 was read more than once on 2025-05-30";
+        assert!(said.contains(words), "{said}");
+    }
+    assert_eq!(std::fs::read_to_string(&path).expect("a page"), text);
+    let said = demo.said("correct X22-02-3 span \"6.8 cm\" --on 2024-05-11");
+    assert!(said.contains("now 6.8 cm"), "{said}");
+}

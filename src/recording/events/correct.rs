@@ -123,14 +123,17 @@ impl Correct {
         let mut found = self.cells(registry, plant)?;
         let days: Vec<String> = found.iter().map(|place| place.on.clone()).collect();
         found.retain(|place| day.is_none_or(|day| day == registry.when(&place.on)));
-        if day.is_some() && found.len() > 1 {
+        let latest = |place: &Place| registry.when(&place.on).last;
+        let last = found.iter().map(latest).max();
+        found.retain(|place| Some(latest(place)) == last);
+        if let [place, _, ..] = found.as_slice() {
             return Err(Slip::nothing(format!(
-                "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
+                "{code} was read more than once on {}\ncorrect the page by hand: {} sittings hold it",
+                place.on,
                 found.len()
             )));
         }
-        let latest = |place: &Place| registry.when(&place.on).last;
-        found.into_iter().max_by_key(latest).ok_or_else(|| {
+        found.pop().ok_or_else(|| {
             Slip::nothing(match day.is_some() && !days.is_empty() {
                 true => format!(
                     "{code} has no reading of {column} on that day\ngive a day on which it was read with --on: {}",
