@@ -20,6 +20,8 @@ pub const FOLDER: &str = "journal";
 const HEAD: &str = "// podbook's memory of one change. The registry does not need it; without it the change cannot be undone.\n";
 /// Bytes of the longest entry: one of many pages holds each of them twice.
 pub const LONGEST_ENTRY: u64 = 64 * LONGEST_PAGE;
+/// Entries that are read first where a few of the latest may be enough.
+const READ_FIRST: usize = 32;
 /// Digits of the checksum in a file's name.
 const NAME_DIGITS: usize = 8;
 
@@ -72,26 +74,50 @@ impl UnreadEntry {
 impl Journal {
     /// Reads the journal of a registry's folder.
     pub fn read(folder: &Path) -> Journal {
+        match numbered(folder) {
+            Ok(files) => Journal::of(folder, &files),
+            Err(why) => Journal {
+                unread: vec![UnreadEntry {
+                    change: u32::MAX,
+                    path: FOLDER.to_owned(),
+                    why,
+                }],
+                ..Journal::default()
+            },
+        }
+    }
+
+    /// The latest entries of the journal of a registry's folder: all since one that makes them enough, else all there are. What took one back
+    /// is always among them.
+    pub fn latest(
+        folder: &Path,
+        are_enough: impl Fn(&[JournalEntry]) -> bool,
+    ) -> Vec<JournalEntry> {
+        let files = numbered(folder).unwrap_or_default();
+        let mut many = READ_FIRST;
+        loop {
+            // Two files of one number are read together.
+            let since = files.len().checked_sub(many).map(|at| files[at].0);
+            let from = since.map_or(0, |since| files.partition_point(|of| of.0 < since));
+            let entries = Journal::of(folder, &files[from..]).entries;
+            if from == 0 || are_enough(&entries) {
+                return entries;
+            }
+            many *= 8;
+        }
+    }
+
+    /// Some files of a registry's journal, by their names.
+    fn of(folder: &Path, files: &[(u32, String)]) -> Journal {
         let folder = folder.join(FOLDER);
         let mut journal = Journal::default();
-        let names = listed_names(&folder).unwrap_or_else(|why| {
-            journal.unread.push(UnreadEntry {
-                change: u32::MAX,
-                path: FOLDER.to_owned(),
-                why: why.to_string(),
-            });
-            Vec::new()
-        });
-        for name in names {
-            let Some(change) = number_of(&name) else {
-                continue;
-            };
-            let text = read_plain_up_to(&folder.join(&name), LONGEST_ENTRY);
+        for (change, name) in files {
+            let text = read_plain_up_to(&folder.join(name), LONGEST_ENTRY);
             let text = text.map_err(|why| why.to_string());
             match text.and_then(|text| read_journal_entry(&text)) {
                 Ok(entry) => journal.entries.push(entry),
                 Err(why) => journal.unread.push(UnreadEntry {
-                    change,
+                    change: *change,
                     path: format!("{FOLDER}/{name}"),
                     why,
                 }),
@@ -115,6 +141,17 @@ impl Journal {
         let by = (0..self.entries.len()).rev().find(is_undoing)?;
         (of_number.count() == 1).then(|| self.entries[by].change)
     }
+}
+
+/// The names of a registry's entries with their numbers, in the order of these.
+fn numbered(folder: &Path) -> Result<Vec<(u32, String)>, String> {
+    let names = listed_names(&folder.join(FOLDER)).map_err(|why| why.to_string())?;
+    let numbered = names
+        .into_iter()
+        .filter_map(|name| Some((number_of(&name)?, name)));
+    let mut numbered: Vec<(u32, String)> = numbered.collect();
+    numbered.sort_by_key(|of| of.0);
+    Ok(numbered)
 }
 
 /// Entries in the order of their numbers, each once: a program that keeps folders in step leaves a second file of one change.

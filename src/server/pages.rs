@@ -97,16 +97,21 @@ fn left(view: &View, plant: PlantRow) -> Option<Left> {
     ) {
         return None;
     }
-    let entries = Journal::read(view.folder).entries;
+    let last = |entries: &[JournalEntry]| end_or_return(registry, plant, entries);
+    let entries = Journal::latest(view.folder, |entries| last(entries).is_some());
     Some(Left {
-        undo: ended_by(registry, plant, &entries),
+        undo: last(&entries).flatten(),
         mixes: registry.cross_of(plant).is_some(),
     })
 }
 
-/// The last change that says of a plant, or of a piece of it, that it died or left; `None` where it was found or came back since,
-/// so that its end is in no change of the journal.
-fn ended_by(registry: &Registry, plant: PlantRow, entries: &[JournalEntry]) -> Option<u32> {
+/// The last change that says of a plant, or of a piece of it, that it died or left, or that it was found or came back since: then
+/// its end is in no change of the journal, and there is no number inside.
+fn end_or_return(
+    registry: &Registry,
+    plant: PlantRow,
+    entries: &[JournalEntry],
+) -> Option<Option<u32>> {
     let pieces = registry.each_ramet(plant).map(|(of, _)| of);
     let codes = [PlantOrRamet::whole(plant)].into_iter().chain(pieces);
     let codes: Vec<String> = codes.map(|of| registry.code_of(of)).collect();
@@ -114,13 +119,11 @@ fn ended_by(registry: &Registry, plant: PlantRow, entries: &[JournalEntry]) -> O
         |entry: &JournalEntry| entry.asked.starts_with("gone ") || found_dead(&entry.asked);
     let is_return =
         |entry: &JournalEntry| entry.asked.starts_with("back ") || entry.asked.starts_with("seen ");
-    let of_it = standing(entries)
+    let mut of_it = standing(entries)
         .into_iter()
         .filter(|entry| entry.about.iter().any(|code| codes.contains(code)));
-    let last = of_it
-        .into_iter()
-        .find(|entry| is_end(entry) || is_return(entry));
-    last.filter(|entry| is_end(entry)).map(|entry| entry.change)
+    let last = of_it.find(|entry| is_end(entry) || is_return(entry))?;
+    Some(is_end(last).then_some(last.change))
 }
 
 /// Whether a plant, or a piece of it, was sold or given away and is not back.
@@ -149,7 +152,7 @@ pub fn find_page(view: &View, typed: &str, given: &Given) -> String {
 
 /// The page from which one records.
 pub fn record_page(view: &View, given: &Given) -> String {
-    let entries = Journal::read(view.folder).entries;
+    let entries = Journal::latest(view.folder, |of| standing(of).len() >= RECENT);
     let recent = standing(&entries).into_iter().take(RECENT);
     let recent: Vec<RecentChange> = recent
         .map(|entry| RecentChange {

@@ -2,6 +2,9 @@
 //! read, two people's journals in one folder. What is said of a change is never surer than its entry.
 
 use crate::played::{copied, said};
+use podbook::record::Day;
+use podbook::recording::draft::PageChange;
+use podbook::recording::journal::{Asked, Journal, entry, standing};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -392,4 +395,57 @@ fn a_page_whose_name_is_spelt_otherwise_is_undone() {
     let again = said(demo.path(), "undo 4", TODAY);
     assert!(again.starts_with("Undid change 4"), "{again}");
     assert!(decomposed.exists());
+}
+
+/// The latest changes that can be taken back are the same, however little of the journal was read for them: what took a change back
+/// comes behind it, also where two changes have one number.
+#[test]
+fn the_end_of_a_journal_says_what_the_whole_says_of_it() {
+    let home = tempfile::tempdir().unwrap();
+    fs::create_dir(home.path().join("journal")).unwrap();
+    let write = |change: u32, undoes: Option<u32>, page: &str| {
+        let of = undoes.unwrap_or(change);
+        let (was, now) = (
+            format!("{page} {of} before\n"),
+            format!("{page} {of} after\n"),
+        );
+        let (was, now) = if undoes.is_some() {
+            (now, was)
+        } else {
+            (was, now)
+        };
+        let page = PageChange {
+            path: "registry.ron".to_owned(),
+            was: Some(was),
+            now: Some(now),
+        };
+        let asked = Asked {
+            change,
+            on: Day::LAST,
+            asked: &format!("change {change}"),
+            about: &[],
+            undoes,
+            merged: None,
+            event: None,
+        };
+        let (path, text) = entry(&asked, &[page]);
+        fs::write(home.path().join(path), text).unwrap();
+    };
+    for change in 1..=300 {
+        match change % 10 {
+            3 | 4 | 5 => write(change, Some(change - 2), "a"),
+            7 => write(change, Some((change / 2).max(1)), "a"),
+            9 => (0..3).for_each(|two| write(change, None, &format!("{two}"))),
+            _ => write(change, None, "a"),
+        }
+    }
+    let all = Journal::read(home.path()).entries;
+    let whole = standing(&all);
+    for count in [1, 5, 30, 31, 60, whole.len(), 1000] {
+        let latest = Journal::latest(home.path(), |of| standing(of).len() >= count);
+        let (latest_standing, is_short) = (standing(&latest), latest.len() < all.len());
+        let count = count.min(whole.len());
+        assert_eq!(latest_standing[..count], whole[..count], "{count}");
+        assert_eq!(is_short, count <= 60, "{count}: {} read", latest.len());
+    }
 }
