@@ -83,18 +83,27 @@ impl AllControls {
     }
 }
 
-/// What controls that are counted on other pages showed of the spike of a pollination, or what a lineage that was handed
-/// over without those pages says they did; with several possible seed parents, what leaves more room for stray pollen.
-pub fn controls_on_other_pages(registry: &Registry, zone: ZoneRow) -> Option<Controls> {
-    let own = zones_of(registry, zone.cross).filter(|of| of.at == zone);
-    // Few zones have controls, and only those are worth a look at their flowers.
-    let elsewhere = registry.cross_rows().filter(|&cross| cross != zone.cross);
+/// The crosses on whose pages flowers left alone, or pods on them, were counted.
+pub fn crosses_with_controls(registry: &Registry) -> Vec<CrossRow> {
     let has_controls = |cross: &CrossRow| {
         let mut zones = registry.zones(*cross);
         zones.any(|(_, of)| of.control_flowers.is_some() || of.control_set.is_some())
     };
-    let with_controls = elsewhere.filter(has_controls);
-    let with_controls = with_controls.flat_map(|cross| zones_of(registry, cross));
+    registry.cross_rows().filter(has_controls).collect()
+}
+
+/// What controls that are counted on other pages showed of the spike of a pollination, or what a lineage that was handed
+/// over without those pages says they did; with several possible seed parents, what leaves more room for stray pollen.
+///
+/// Few zones have controls, and only those of `with_controls` are worth a look at their flowers.
+pub fn controls_on_other_pages(
+    registry: &Registry,
+    zone: ZoneRow,
+    with_controls: &[CrossRow],
+) -> Option<Controls> {
+    let own = zones_of(registry, zone.cross).filter(|of| of.at == zone);
+    let elsewhere = with_controls.iter().filter(|cross| **cross != zone.cross);
+    let with_controls = elsewhere.flat_map(|cross| zones_of(registry, *cross));
     let with_controls: Vec<Zone> = with_controls.filter(|of| of.controls.is_some()).collect();
     let found = own.filter_map(|own| {
         let others = with_controls

@@ -23,7 +23,7 @@ mod unit;
 mod used_mixed_up;
 mod whole;
 
-pub use controls::{Controls, controls_on_other_pages};
+pub use controls::{Controls, controls_on_other_pages, crosses_with_controls};
 pub use doubt::{Doubt, Named, Side};
 pub use envelopes::{Contents, EnvelopeSays, envelope_says, unsure_envelope};
 pub use further::Further;

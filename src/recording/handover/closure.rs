@@ -1,8 +1,9 @@
 //! Which plants and crosses a lineage is made of.
 
+use crate::evidence::{crosses_with_controls, shared_threads};
 use crate::record::Parents;
-use crate::registry::{CrossRow, KnownBy, PlantRow, Registry};
-use std::collections::BTreeSet;
+use crate::registry::{CrossRow, KnownBy, PlantRow, Registry, ZoneRow};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A plant, its ancestors as far as they are on record, and the crosses they came from.
 #[derive(Clone, Debug, Default)]
@@ -11,12 +12,20 @@ pub struct Lineage {
     pub plants: BTreeSet<PlantRow>,
     /// The crosses, by index.
     pub crosses: BTreeSet<CrossRow>,
+    /// Zones of the whole registry with others that may be the same flowers, looked for once.
+    pub(super) shared: BTreeMap<ZoneRow, ZoneRow>,
+    /// Crosses of the whole registry with flowers left alone.
+    pub(super) with_controls: Vec<CrossRow>,
 }
 
 impl Lineage {
     /// The lineage of a plant; every pair of parents that is possible counts.
     pub fn of(registry: &Registry, plant: PlantRow) -> Lineage {
-        let mut lineage = Lineage::default();
+        let mut lineage = Lineage {
+            shared: shared_threads(registry),
+            with_controls: crosses_with_controls(registry),
+            ..Lineage::default()
+        };
         let mut open = vec![plant];
         while let Some(plant) = open.pop() {
             if !lineage.plants.insert(plant) {

@@ -3,7 +3,7 @@
 use super::closure::Lineage;
 use super::codes::Codes;
 use crate::evidence::{
-    Controls, controls_on_other_pages, pollen_teller, shared_threads, zone_code,
+    Controls, controls_on_other_pages, crosses_with_controls, pollen_teller, zone_code,
 };
 use crate::record::Pollination;
 use crate::recording::written::{RonRecord, texts};
@@ -15,18 +15,21 @@ pub fn pollinations(
     (cross, lineage): (CrossRow, Option<&Lineage>),
     codes: &Codes,
 ) -> Vec<String> {
-    let shared = lineage.map(|_| shared_threads(registry));
+    let with_controls = match lineage {
+        Some(lineage) => &lineage.with_controls,
+        None => &crosses_with_controls(registry),
+    };
     // Of two pages that come along each says it of the other.
     let stays = |of: &ZoneRow| lineage.is_some_and(|all| !all.crosses.contains(&of.cross));
     let elsewhere = |zone: ZoneRow| {
-        let other = shared.as_ref()?.get(&zone).filter(|of| stays(of))?;
+        let other = lineage?.shared.get(&zone).filter(|of| stays(of))?;
         Some(zone_code(registry, *other))
     };
     let zones = registry.zones(cross);
     let zones = zones.map(|(zone, of)| {
         let told = of.same_flowers.map(str::to_owned);
         let of_others = OfOthers {
-            controls: controls_on_other_pages(registry, zone),
+            controls: controls_on_other_pages(registry, zone, with_controls),
             pollen_teller: pollen_teller(registry, of),
             same_flowers: told.or_else(|| elsewhere(zone)),
         };
