@@ -223,6 +223,8 @@ fn a_photo_that_cannot_be_shown_is_named() {
             let text = top.run(&["card", "X22-02-5"]);
             assert!(!text.stdout.contains("photo of this plant"), "{text}");
             assert!(text.stderr.contains("no picture on the card"), "{text}");
+            let missing = top.run(&["card", "X22-02-5", "--missing"]);
+            assert!(missing.stdout.contains("(no photo of it)"), "{missing}");
             let check = top.run(&["check", "--today", "2025-06-01"]);
             let remark = format!("photo {file} of X22-02-5: ");
             assert!(check.stderr.contains(&remark), "{check}");

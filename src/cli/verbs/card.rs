@@ -67,14 +67,12 @@ impl Card {
         super::known(&registry, &self.id)?;
         let context = Context::of(&registry, request.today()?);
         let mut answer = card(&context, &self.id).map_err(Refusal::arguments)?;
+        let drawn = !self.missing && !matches!(form, Form::Text | Form::Json);
+        let (photo, no_photo) = photo(request, &mut answer, drawn)?;
+        remarks.push_str(&no_photo);
         let written = match self.missing {
             true => output.written(request, form, &[missing(&answer)])?,
-            false => {
-                let drawn = !matches!(form, Form::Text | Form::Json);
-                let (photo, no_photo) = photo(request, &mut answer, drawn)?;
-                remarks.push_str(&no_photo);
-                self.written(request, (&answer, photo.as_ref()), form)?
-            }
+            false => self.written(request, (&answer, photo.as_ref()), form)?,
         };
         output.deliver(request, written, remarks, false)
     }

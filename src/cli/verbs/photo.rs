@@ -29,7 +29,7 @@ pub(super) fn photo(
         Ok(photo) => (photo, String::new()),
         Err(why) => {
             let remark = format!("no picture on the card: {}: {why}\n", visible(&of.file));
-            card.photo = None;
+            card.without_photo();
             (None, remark)
         }
     })

@@ -33,6 +33,14 @@ pub fn question_words(of: Question) -> &'static str {
     }
 }
 
+impl Card {
+    /// Takes away a photo whose file cannot be shown: then nothing shows the plant.
+    pub fn without_photo(&mut self) {
+        self.photo = None;
+        self.missing.insert(0, question_words(Question::Photo));
+    }
+}
+
 /// The list alone.
 pub fn missing(card: &Card) -> Missing {
     Missing {
