@@ -72,6 +72,13 @@ pub(super) fn is_left_behind(path: &Path) -> bool {
         || (is_named(name, NEW) && unused(&path.join(HOLD)).is_some())
 }
 
+/// Folders of ours in a folder that a stopped run left behind.
+pub fn folders_left_behind(folder: &Path) -> Vec<PathBuf> {
+    let mut left = entries(folder, NEW);
+    left.retain(|path| is_left_behind(path));
+    left
+}
+
 fn entries(folder: &Path, ending: &str) -> Vec<PathBuf> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     let ours = entries.filter(|entry| is_named(&entry.file_name().to_string_lossy(), ending));

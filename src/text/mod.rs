@@ -52,6 +52,7 @@ pub use folder::{
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
 pub use kept::Kept;
 pub use kept_file::keep_beside;
+pub use left_behind::folders_left_behind;
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};

@@ -294,6 +294,23 @@ fn a_killed_beginning_does_not_stand_in_the_way_of_the_next() {
     assert_eq!(ours(other.path()), Vec::<String>::new());
 }
 
+/// What a stopped run left of another lineage is the grower's to remove, and is named.
+#[test]
+fn a_hidden_folder_beside_a_lineage_is_named() {
+    let hidden = ".podbook-AbCdEfGh12345678.new";
+    let top = BenchTop::sound()
+        .file(&format!("out/{hidden}/hold"), "")
+        .file(
+            &format!("out/{hidden}/whole/lineage.ron"),
+            "of another plant",
+        );
+    let run = top.run(&["handover", "X22-02-1", "-o", "out/lineage"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let words = format!("out/{hidden} was left by a podbook that was stopped");
+    assert!(run.stderr.contains(&words), "{run}");
+    assert!(top.path().join("out").join(hidden).exists());
+}
+
 /// The sound registry with a page in which one text gives way to another.
 fn with_page(path: &str, was: &str, now: &str) -> BenchTop {
     let top = BenchTop::sound();

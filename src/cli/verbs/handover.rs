@@ -19,7 +19,7 @@ use crate::render::pedigree::draw;
 use crate::report::card::card;
 use crate::report::handover::HandoverReport;
 use crate::report::pedigree_of::pedigree_of;
-use crate::text::{Outlet, new_folder, packed};
+use crate::text::{Outlet, folders_left_behind, new_folder, packed};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -83,6 +83,7 @@ impl Handover {
         let folder = self.folder;
         let folder = folder.unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
         let written = write(request, &folder, self.zip, &files)?;
+        remarks.push_str(&never_finished(&folder));
         let kinds = |kind| {
             let plants = lineage.plants.iter();
             plants
@@ -136,6 +137,17 @@ fn not_drawn(shown: &[(&str, Written)]) -> String {
             "card.png was left out: the card is too long for a picture; card.pdf holds all of it\n";
     }
     remarks
+}
+
+/// Hidden folders beside one, which podbooks that were stopped left: what is not of this lineage is not removed for the grower.
+fn never_finished(folder: &Path) -> String {
+    let above = folder.parent().filter(|of| !of.as_os_str().is_empty());
+    let left = folders_left_behind(above.unwrap_or(Path::new("."))).into_iter();
+    let left = left.map(|path| {
+        let words = "was left by a podbook that was stopped, and is not finished; remove it if you need nothing in it";
+        format!("{} {words}\n", shown(&path))
+    });
+    left.collect()
 }
 
 /// Writes the folder, and packs it where that is asked for; what was written.
