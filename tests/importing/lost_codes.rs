@@ -118,6 +118,16 @@ fn a_table_that_was_changed_as_a_whole_is_not_doubled() {
     }
 }
 
+/// A row that has half of the cells of a lost one, and not its rarest, is of that one, wherever it stands now.
+#[test]
+fn half_of_the_cells_are_enough() {
+    let head = "Name|From|Got|Place";
+    let before = [head, "N. lowii|a|2019|tent", "N. maxima|b|2020|tent"];
+    let after = [head, "N. mira|b|2021|tent", "N. alata|a|2021|tent"];
+    let found = again("a.csv", &before, &after);
+    assert_eq!(found, [Some("Max1".to_owned()), Some("Low1".to_owned())]);
+}
+
 /// A new row beside those that are there is new, and a row that is taken comes in.
 #[test]
 fn a_new_row_without_a_code_comes_in() {

@@ -1,6 +1,6 @@
 //! A column headed `Plant`: names in one list, codes in another.
 
-use crate::tables::{sorted, table};
+use crate::tables::{chosen, sorted, table};
 use podbook::analysis::import::Why;
 use podbook::record::RowClass;
 use podbook::report::import::import_report;
@@ -130,8 +130,11 @@ fn a_code_with_more_than_a_code_is_asked_about() {
     ];
     for (cell, why) in cases {
         let row = format!("{cell}|N. maxima");
-        let import = sorted(&[table("a.csv", &["Code|Name", "V1|N. alata", &row])]);
+        let tables = [table("a.csv", &["Code|Name", "V1|N. alata", &row])];
+        let import = sorted(&tables);
         let row = &import.rows[1];
+        let taken = chosen(&tables, "(choices: [(class: no_plant, choose: take)])");
+        assert_eq!(taken.rows[1].comes, why != Some(Why::EndInCode), "{cell}");
         let doubts = row.doubts.iter().filter(|of| of.class == RowClass::NoPlant);
         let found: Vec<&Why> = doubts.map(|of| &of.why).collect();
         assert_eq!(

@@ -313,7 +313,7 @@ impl<'a> RowReader<'a, '_> {
         is_new_code(cell) || self.of.registry.target(cell).is_some()
     }
 
-    /// Leaves out a row for a cell in the place of its cross, whatever was chosen.
+    /// Leaves out a row for a cell in the place of its cross or code, whatever was chosen.
     pub fn left_out(&mut self, column: &ColumnTaken, cell: &str, why: Why) {
         self.doubt(RowClass::NoPlant, column, cell, why);
         if let Some(doubt) = self.doubts.last_mut() {
@@ -353,8 +353,7 @@ impl<'a> RowReader<'a, '_> {
             return;
         }
         if has_end(cell) {
-            self.doubt(RowClass::NoPlant, column, cell, Why::EndInCode);
-            return;
+            return self.left_out(column, cell, Why::EndInCode);
         }
         let code = joined(cell);
         if is_new_code(&code) && self.facts.code.is_none() {
