@@ -17,6 +17,7 @@ use axum::response::{Html, IntoResponse, Response};
 /// The largest photo that is opened, bytes, as for the album.
 const MOST: u64 = 64 << 20;
 const NO_PAGE: &str = "There is no such page.";
+const NO_PHOTO: &str = "This photo cannot be shown: its file, which the plant's record names, is not in the registry's folder or is no picture.";
 
 /// A page or a photo of the album. The path is looked up among those the registry has and never reaches the disk.
 pub(super) async fn page(
@@ -29,13 +30,14 @@ pub(super) async fn page(
         path => path.trim_start_matches('/').to_owned(),
     };
     let none = || refusal(StatusCode::NOT_FOUND, NO_PAGE);
+    let no_photo = || refusal(StatusCode::NOT_FOUND, NO_PHOTO);
     if path.starts_with("photos/") {
         let found = house.look(move |view| {
             let (file, small) = view.photos.get(&path)?.clone();
             Some((view.folder.to_owned(), file, small))
         });
         return match found.await {
-            Some(Some(of)) => picture(&house, of).await.unwrap_or_else(none),
+            Some(Some(of)) => picture(&house, of).await.unwrap_or_else(no_photo),
             Some(None) => none(),
             None => busy(),
         };

@@ -57,6 +57,19 @@ fn a_photo_is_taken_in_once() {
     assert_eq!(answer["report"]["remarks"][0], remark, "{answer}");
     let shown = device.get("/photos/x22-02-7-1.jpg");
     assert!(shown.status == 200 && shown.body.starts_with(&[0xff, 0xd8]));
+    // Its name stays in the record when its file is gone.
+    let mut named = page.split('"').filter(|words| words.starts_with("photos/"));
+    let file = named.find(|words| words.contains("X22-02-7-2025"));
+    let file = server.folder.join(file.expect("a file"));
+    let aside = server.folder.join("photos/aside.jpg");
+    fs::rename(&file, &aside).expect("a photo");
+    let gone = device.get("/photos/x22-02-7-1.jpg");
+    let words = String::from_utf8_lossy(&gone.body);
+    assert!(
+        gone.status == 404 && words.contains("This photo cannot be shown"),
+        "{words}"
+    );
+    fs::rename(&aside, &file).expect("a photo");
     let same = device
         .post(
             "/photo?id=0123456789abcde0&plant=X22-02-7&on=2025-05-30",
