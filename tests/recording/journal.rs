@@ -433,7 +433,7 @@ fn the_end_of_a_journal_says_what_the_whole_says_of_it() {
     };
     for change in 1..=300 {
         match change % 10 {
-            3 | 4 | 5 => write(change, Some(change - 2), "a"),
+            3..=5 => write(change, Some(change - 2), "a"),
             7 => write(change, Some((change / 2).max(1)), "a"),
             9 => (0..3).for_each(|two| write(change, None, &format!("{two}"))),
             _ => write(change, None, "a"),
