@@ -58,7 +58,6 @@ impl Pollinate {
         }
         let mut remarks = self.open_spike(registry, seed, on.when)?;
         remarks.extend(self.doubts(registry, seed, &on));
-        remarks.extend(self.other_pollen(registry, seed, (&father, on.when)));
         let year = on.year();
         let mother = registry.code(seed.plant);
         let of_pair = pages_of(registry, &mother, &father, year);

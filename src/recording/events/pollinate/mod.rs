@@ -4,7 +4,6 @@ mod again;
 mod doubts;
 mod event;
 mod father;
-mod thread;
 
 pub use event::Pollinate;
 pub use father::GivenPollen;
