@@ -1,4 +1,4 @@
-//! Which rooted pieces of a plant have no end on record, and how many are in the collection.
+//! Which pieces of a plant have no end on record, and how many are in the collection.
 
 use super::places::is_in;
 use super::pottings::latest_pot;
@@ -54,7 +54,7 @@ pub fn awaits_roots(piece: &Ramet) -> bool {
     matches!(piece.made, Some(Made::Cutting | Made::Basal)) && piece.rooted.is_none()
 }
 
-/// Rooted pieces that are here; a plant without recorded ramets is one piece.
+/// Pieces that are here, on record as rooted or not; a plant without recorded ramets is one piece.
 pub fn pieces_here(registry: &Registry, plant: PlantRow, today: Day) -> usize {
     if presence(registry, plant, today) != Presence::Here {
         return 0;

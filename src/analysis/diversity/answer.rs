@@ -79,7 +79,7 @@ pub struct PlantPart {
     pub mean_kinship: f64,
     /// What gene diversity would lose by its death; below 0 when the rest would be more varied, `None` for a set of one.
     pub loss: Option<f64>,
-    /// Rooted pieces here.
+    /// Pieces here.
     pub pieces: usize,
 }
 
