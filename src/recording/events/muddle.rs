@@ -170,10 +170,11 @@ impl Muddle {
         muddle.settled.is_none() && meant
     }
 
-    /// What is to be said of the others of a mix-up that are on record as mixed up still; nothing where none was settled.
+    /// What is to be said of the others of a mix-up that are on record as mixed up still; nothing where none was settled. Of
+    /// two, `check` says it.
     fn left_open(&self, registry: &Registry, mixed: &[Mixed], on: &Dated) -> Option<String> {
         let all = mixed.iter().flat_map(|of| of.mix_ups(registry));
-        let meant = all.filter(|of| self.settled && self.settles(of));
+        let meant = all.filter(|of| self.settled && of.with.len() > 1 && self.settles(of));
         let with: BTreeSet<String> = meant.flat_map(|of| of.with).collect();
         let is_named = |code: &str| self.codes.iter().any(|named| named == code);
         let open = |code: &str| -> Vec<String> {
