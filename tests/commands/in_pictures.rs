@@ -1,6 +1,7 @@
 //! What makes a figure less sure stands in its picture too, since a picture goes about by itself.
 
 use crate::bench_top::BenchTop;
+use crate::demo::copied;
 use crate::every_form::letters;
 use crate::small_records::{holds, of, said};
 
@@ -168,6 +169,15 @@ fn a_claimed_parent_is_in_doubt_whatever_the_other_is() {
                 "{parents} {confidence}\n{card}"
             );
         }
+    }
+}
+
+/// Whoever holds the paper has no command line.
+#[test]
+fn no_picture_names_a_command() {
+    for question in ["merit --trait span", "variation X18-01 X22-02 --trait span"] {
+        let words = picture(&copied(), question);
+        holds(&words, &["less sure than a tag", "not: podbook", "not: `"]);
     }
 }
 
