@@ -162,7 +162,9 @@ fn a_claimed_parent_is_in_doubt_whatever_the_other_is() {
                 "parents: {parents}, confidence: {confidence}, seedlings: [(number: \"1\")]"
             ));
             let card = said(&top, "card K-1 --json");
-            let seed = card.split("\"clone\": \"V\"").nth(1).unwrap_or_default();
+            let mark = if is_doubtful { " (in doubt)" } else { "" };
+            let clone = format!("\"clone\": \"V{mark}\"");
+            let seed = card.split(&clone).nth(1).unwrap_or_default();
             let doubt = seed.split("\"doubtful\": ").nth(1).unwrap_or_default();
             assert!(
                 doubt.starts_with(&is_doubtful.to_string()),

@@ -105,12 +105,25 @@ fn from_envelopes(zones: &str) -> BenchTop {
     .file("crosses/L.ron", of_l)
 }
 
-/// Whether a parent on a card is in doubt.
+/// Whether a parent on a card is in doubt; then its code says so, too.
 fn is_doubtful(top: &BenchTop, plant: &str, parent: &str) -> bool {
     let card = said(top, &format!("card {plant} --json"));
-    let of_parent = card.split(&format!("\"clone\": \"{parent}\"")).nth(1);
-    let word = of_parent.and_then(|of| of.split("\"doubtful\": ").nth(1));
-    word.expect("a parent on the card").starts_with("true")
+    let of_parent = card.split(&format!("\"clone\": \"{parent}")).nth(1);
+    let of_parent = of_parent.expect("a parent on the card");
+    let word = of_parent.split("\"doubtful\": ").nth(1);
+    let is_doubtful = word.expect("a word").starts_with("true");
+    assert_eq!(
+        of_parent.starts_with(" (in doubt)\""),
+        is_doubtful,
+        "{card}"
+    );
+    let in_words = said(top, &format!("card {plant}"));
+    assert_eq!(
+        in_words.contains(&format!("{parent} (in doubt): ")),
+        is_doubtful,
+        "{in_words}"
+    );
+    is_doubtful
 }
 
 #[test]

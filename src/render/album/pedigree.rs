@@ -53,7 +53,6 @@ fn kinsman(here: Here, of: &Kinsman) -> Markup {
     html! {
         (PreEscaped("<li>"))
         div class=(class) {
-            @if of.of.doubtful { span.aloud { "in doubt, " } }
             @if let Some((sign, words)) = side {
                 span.side { span aria-hidden="true" { (sign) } span.aloud { (words) ", " } } " "
             }

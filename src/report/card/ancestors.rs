@@ -21,9 +21,10 @@ pub fn ancestor(evidence: &Evidence, of: &card::Ancestor) -> Ancestor {
             Side::Seed => "♀",
             Side::Pollen => "♂",
         }),
-        clone: match of.probable {
-            true => format!("probably {clone}"),
-            false => clone,
+        clone: match of.clones {
+            Clones::One(_) if of.probable => format!("probably {clone}"),
+            Clones::One(_) if of.doubtful => format!("{clone} (in doubt)"),
+            _ => clone,
         },
         name: names(evidence, &of.clones),
         doubtful: of.doubtful,
