@@ -296,10 +296,11 @@ impl InbreedingReport {
                     })
                 }),
         );
+        // A plain table has no pedigree to look at.
         let inbred = rows
             .iter()
             .find(|row| row.inbreeding > 0.0 && row.known.is_some());
-        sheet.next = inbred.map(|row| format!("podbook name {}", row.id));
+        sheet.next = inbred.map(|row| format!("podbook pedigree {}", row.id));
         let unlisted = self.rows.len() - rows.len();
         if unlisted > 0 && !rows.is_empty() {
             let plants = counted(unlisted, "other plant", "other plants");
