@@ -42,7 +42,7 @@ fn pods_made_before_keep_their_places_and_pots() {
         &plan(goals, ONE),
         &[
             "2 pods in 40 of the 40 pots left",
-            "M.a is pollinated already and may be ripening: it keeps its place on the spike and 20 pots",
+            "M.a is pollinated already and may be ripening: the plan leaves room for it and 20 pots for its seedlings",
         ],
     );
     holds(
@@ -85,6 +85,26 @@ fn what_ripens_no_more_takes_no_place() {
         ),
         &["3 pods in 60 pots"],
     );
+}
+
+/// A line is kept by the pod that was made: V with pollen of W is not asked for once more, which nothing could give.
+#[test]
+fn a_line_that_was_kept_is_not_asked_for_again() {
+    let goals = "(pots: 40, seedlings_per_pod: 20, keep_lines: [\"ventricosa\"], never: [(seed: \"V\", pollen: \"W\")])";
+    let clones = CLONES.replace(
+        "(code: \"S\"",
+        "(code: \"W\", received: \"N. ventricosa\", confidence: tag, flowerings: [(opened: \"2026-05-26\", sex: male)]),\n    (code: \"S\"",
+    );
+    for (zones, says) in [
+        ("", "not: 1 pod in"),
+        (ONE, "1 pod in 20 of the 20 pots left"),
+    ] {
+        let page = format!(
+            "(code: \"M\", parents: known(seed: \"V\", pollen: \"W\"), confidence: witnessed, pollinations: [{zones}])"
+        );
+        let top = season(goals, "").file("clones.ron", &clones);
+        holds(&said(&top.file("crosses/M.ron", &page), "plan"), &[says]);
+    }
 }
 
 /// A pair that must be made is made once.

@@ -38,6 +38,11 @@ impl Made {
         of_each.saturating_mul(self.zones.len() as u32)
     }
 
+    /// Seed and pollen parent of each whose parents are sure.
+    pub fn pairs(&self) -> &[(PlantRow, PlantRow)] {
+        &self.pairs
+    }
+
     /// Whether a pair was made.
     pub fn has(&self, pair: (PlantRow, PlantRow)) -> bool {
         self.pairs.contains(&pair)

@@ -7,6 +7,7 @@ use crate::analysis::plan::candidates::{PollenOf, SeasonCandidates};
 use crate::analysis::plan::context::{Female, PlanContext};
 use crate::analysis::plan::error::{PlanError, WhyNot};
 use crate::analysis::plan::field::Field;
+use crate::analysis::plan::made::Made;
 use crate::analysis::plan::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
@@ -26,7 +27,7 @@ impl PlanContext<'_, '_, '_> {
         females: &[Female],
     ) -> Result<(), PlanError> {
         let mut season = self.parents(candidates, females);
-        self.lines(&mut season)?;
+        self.lines(&mut season, &candidates.made)?;
         let pods = season.most_pods(self.goals.seedlings_per_pod);
         if pods > MOST_PODS {
             season.limits.most_pods = Some(MOST_PODS);
@@ -184,7 +185,8 @@ impl PlanContext<'_, '_, '_> {
         }
     }
 
-    fn lines(&self, season: &mut Season) -> Result<(), PlanError> {
+    /// The lines that need a pod through a seed parent and one through a pollen parent, where none was made before.
+    fn lines(&self, season: &mut Season, made: &Made) -> Result<(), PlanError> {
         for species in &self.goals.keep_lines {
             let epithet = ["Nepenthes ", "N. "]
                 .iter()
@@ -202,8 +204,15 @@ impl PlanContext<'_, '_, '_> {
                     founders: self.context.descent().species.clone(),
                 });
             };
-            season.limits.lines_through_seed.push(number as u32);
-            season.limits.lines_through_pollen.push(number as u32);
+            let number = number as u32;
+            let is_of_line = |plant| self.line(plant) == Some(number);
+            let limits = &mut season.limits;
+            if !made.pairs().iter().any(|(seed, _)| is_of_line(*seed)) {
+                limits.lines_through_seed.push(number);
+            }
+            if !made.pairs().iter().any(|(_, pollen)| is_of_line(*pollen)) {
+                limits.lines_through_pollen.push(number);
+            }
         }
         Ok(())
     }

@@ -149,9 +149,9 @@ impl Display for FlowerAges {
 const NAMED: usize = 6;
 
 fn made(out: &mut Formatter, zones: &[String], pots: Option<u32>) -> Result {
-    let (is, keeps) = match zones.len() {
-        1 => ("is", "it keeps its place on the spike"),
-        _ => ("are", "they keep their places on the spikes"),
+    let (is, it, its) = match zones.len() {
+        1 => ("is", "it", "its"),
+        _ => ("are", "them", "their"),
     };
     let named = zones.iter().take(NAMED).cloned();
     let more = zones.len().saturating_sub(NAMED);
@@ -159,10 +159,13 @@ fn made(out: &mut Formatter, zones: &[String], pots: Option<u32>) -> Result {
     let zones = listed(named.chain(more));
     write!(
         out,
-        "{zones} {is} pollinated already and may be ripening: {keeps}"
+        "{zones} {is} pollinated already and may be ripening: the plan leaves room for {it}"
     )?;
     match pots {
-        Some(pots) => write!(out, " and {}", counted(pots as usize, "pot", "pots")),
+        Some(pots) => {
+            let pots = counted(pots as usize, "pot", "pots");
+            write!(out, " and {pots} for {its} seedlings")
+        }
         None => Ok(()),
     }
 }
