@@ -66,10 +66,9 @@ pub fn number(value: f64, decimals: usize) -> String {
     }
 }
 
-/// A range of numbers: `2.0–3.5`, or `−2.0 to 3.5`, where a dash would be read as a minus.
+/// A range of numbers, none of them below zero: `2.0–3.5`.
 pub fn between((low, high): (f64, f64), decimals: usize) -> String {
-    let dash = if low < 0.0 { " to " } else { "–" };
-    [low, high].map(|of| number(of, decimals)).join(dash)
+    [low, high].map(|of| number(of, decimals)).join("–")
 }
 
 /// A number with its sign and so many decimals, as tables write it; one that rounds to nothing is not below it.

@@ -101,9 +101,9 @@ fn siblings_that_are_likely_slips_are_named() {
     let top = tray(SOWN, 10, &[("2025-01-01", cells)]);
     holds(
         &picture(&top, "siblings K"),
-        &["the median of its 9 siblings", "(−", "not: (-"],
+        &["the median of its 9 siblings", "(0.0–", "not: (-"],
     );
-    holds(&said(&top, "siblings K"), &["(−", "not: (-"]);
+    holds(&said(&top, "siblings K"), &["(0.0–", "not: (-"]);
 }
 
 #[test]

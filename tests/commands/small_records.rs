@@ -1197,13 +1197,13 @@ fn a_sex_is_open_where_a_plant_of_the_mix_up_is_not_on_record() {
     holds(&said(&open, "show K-1"), &["sex female or male"]);
 }
 
-/// Between two numbers of which the first is below zero a dash would be read as a minus.
+/// No reading is below zero, and no mean of them.
 #[test]
-fn limits_below_zero_are_said_in_words() {
+fn limits_of_a_size_end_at_zero() {
     let cells = ["1", "1", "1", "1", "1", "100"];
     let top = read("2024-01-01", "2025-06-01", "span cm", cells);
     holds(
         &said(&top, "siblings K --trait span"),
-        &["(−24.9 to 59.9)", "1.0–100.0"],
+        &["(0.0–59.9)", "1.0–100.0"],
     );
 }

@@ -231,11 +231,14 @@ pub fn measure(values: &[f64]) -> Option<Measure> {
     let from_three = values.len() >= 3;
     let cv = cv_interval(values, Confidence::P95);
     let mean = mean_interval(values, Confidence::P95).ok();
+    // No reading is below zero, so no mean of them is.
+    let mean_between = mean.filter(|_| from_three);
+    let mean_between = mean_between.map(|of| (of.low.max(0.0), of.high));
     Some(Measure {
         median: described.median,
         quartiles: from_three.then_some(described.quartiles),
         mean: described.mean,
-        mean_between: mean.filter(|_| from_three).map(|i| (i.low, i.high)),
+        mean_between,
         sd: described.sd.ok(),
         cv: described.cv.ok(),
         cv_between: cv.ok().map(|i| (i.low, i.high)),
