@@ -74,6 +74,14 @@ pub fn set_nothing(cross: &Cross) -> bool {
 }
 
 impl ParentOf {
+    /// That it is a parent of which no spare is on record; `None` of a parent of none.
+    pub fn one_piece_left(self, plant: &str) -> Option<String> {
+        let parent = self.words("a parent")?;
+        Some(format!(
+            "{plant} is {parent} and has one piece on record here"
+        ))
+    }
+
     /// `seed parent of 2 crosses, perhaps of 1 more`; `None` of a parent of none.
     pub fn words(self, role: &str) -> Option<String> {
         let crosses = |n: usize| counted(n, "cross", "crosses");

@@ -1207,3 +1207,27 @@ fn limits_of_a_size_end_at_zero() {
         &["(0.0–59.9)", "1.0–100.0"],
     );
 }
+
+/// Three plants, the smallest of which is a parent: it would go, and no other piece of it is on record.
+const SIZES: &str = r#"sowings: [(code: "S1", on: "2024-01-01")],
+    seedlings: [(number: "1", sowing: "S1"), (number: "2", sowing: "S1"), (number: "3", sowing: "S1")],
+    sittings: [(on: "2025-01-01", columns: ["span cm"], rows: [["1", "0.2"], ["2", "0.3"], ["3", "5.0"]])]"#;
+
+#[test]
+fn the_last_piece_of_a_parent_does_not_go_without_a_word() {
+    let page =
+        r#"(code: "L", parents: known(seed: "V", pollen: "K-1"), seedlings: [(number: "1")])"#;
+    let top = of(SIZES).file("crosses/L.ron", page);
+    let last = "is a parent of 1 cross and has one piece on record here";
+    let words = format!("K-1 {last}: take a cutting before it goes");
+    holds(&said(&top, "select K --weigh span=1 --keep 1"), &[&words]);
+    // It stays, and so does one of which there are two pieces.
+    let stays = format!("not: {last}");
+    holds(&said(&top, "select K --weigh span=-1 --keep 1"), &[&stays]);
+    let pieces = SIZES.replace(
+        "(number: \"1\",",
+        "(number: \"1\", ramets: [(code: \"a\"), (code: \"b\")],",
+    );
+    let top = of(&pieces).file("crosses/L.ron", page);
+    holds(&said(&top, "select K --weigh span=1 --keep 1"), &[&stays]);
+}

@@ -14,8 +14,11 @@ use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::Caution;
 use crate::analysis::select::response::responses;
 use crate::analysis::select::rules::{Counted, counted_traits, distinct};
+use crate::lineage::Lineage;
 use crate::observation::in_pod::InPod;
 use crate::observation::mixed_up::mix_ups;
+use crate::observation::parent_of::{ParentOf, parent_of};
+use crate::observation::pieces::pieces_here;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
@@ -44,6 +47,7 @@ pub fn keep(
     let mut choice = chooser.choose(&known);
     let of_choice = std::mem::take(&mut choice.cautions);
     let in_pod = in_pod(registry, wish.today, &choice).into_iter();
+    let in_pod = in_pod.chain(last_pieces(registry, wish.today, &choice));
     let cautions = in_pod.chain(cautions(registry, &known, &traits, of_choice));
     let cautions = cautions.collect();
     let read_next = wish.minutes.map(|minutes| {
@@ -81,11 +85,26 @@ fn in_pod(registry: &Registry, today: Day, choice: &Choice) -> Option<Caution> {
         let plant = registry.code(one.bearer.plant);
         zones.entry(plant).or_default().push(one.code());
     }
-    let goes = |row: &&SelectRow| matches!(row.proposal, Proposal::Sell | Proposal::LetGo);
-    let going = choice.rows.iter().filter(goes);
-    let bearing = going.filter_map(|row| zones.remove_entry(&row.plant));
+    let bearing = going(choice).filter_map(|row| zones.remove_entry(&row.plant));
     let bearing: Vec<_> = bearing.collect();
     (!bearing.is_empty()).then_some(Caution::InPod(bearing))
+}
+
+/// That the last piece of a parent would go; `None` where none does.
+fn last_pieces(registry: &Registry, today: Day, choice: &Choice) -> Option<Caution> {
+    let lineage = Lineage::of(registry);
+    let parents = going(choice).filter_map(|row| {
+        let of = parent_of(registry, &lineage, row.row, None);
+        let is_last = of != ParentOf::default() && pieces_here(registry, row.row, today) == 1;
+        is_last.then(|| (row.plant.clone(), of))
+    });
+    let parents: Vec<_> = parents.collect();
+    (!parents.is_empty()).then_some(Caution::LastPiece(parents))
+}
+
+fn going(choice: &Choice) -> impl Iterator<Item = &SelectRow> {
+    let goes = |row: &&SelectRow| matches!(row.proposal, Proposal::Sell | Proposal::LetGo);
+    choice.rows.iter().filter(goes)
 }
 
 fn quotas_name_crosses(registry: &Registry, rules: &KeepRules) -> Result<(), SelectError> {

@@ -1,5 +1,6 @@
 //! Why something is proposed for a plant, and what a reader of the proposal must know; how it is said stands in `report`.
 
+use crate::observation::parent_of::ParentOf;
 use crate::observation::series::LeftOut;
 use crate::observation::trait_unit::TraitUnit;
 use crate::statistics::culling::Level;
@@ -192,6 +193,8 @@ pub enum Caution {
     ShelfTooSmall,
     /// Plants that would go and may still bear pods: each with the codes of what was dusted on it.
     InPod(Vec<(String, Vec<String>)>),
+    /// Plants that would go and are parents of which one piece is on record here.
+    LastPiece(Vec<(String, ParentOf)>),
     /// Seedlings that may be of another pod or cross, which are in no figure.
     MixedUp {
         /// Code of the cross.

@@ -4,6 +4,7 @@ use crate::analysis::select::{
     Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Places, Quota, ReadAt, Reason,
     SelectError, Standing,
 };
+use crate::observation::parent_of::ParentOf;
 use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
@@ -244,6 +245,7 @@ impl Weighed for Caution {
             Caution::Reading(_)
             | Caution::ShelfTooSmall
             | Caution::InPod(_)
+            | Caution::LastPiece(_)
             | Caution::AgesApart { .. } => Weight::Answer,
             Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::PotUnknown { .. } => {
                 Weight::LeftOut
@@ -273,6 +275,11 @@ impl Display for Caution {
                 };
                 let plants = joined(plants.iter().map(of), "; ");
                 write!(f, "{plants}: harvest before it goes")
+            }
+            Caution::LastPiece(plants) => {
+                let of = |(plant, of): &(String, ParentOf)| of.one_piece_left(plant);
+                let plants = joined(plants.iter().filter_map(of), "; ");
+                write!(f, "{plants}: take a cutting before it goes")
             }
             Caution::MixedUp { id, n } => write!(f, "{id}: {}", not_counted(*n)),
             Caution::LeftOut {

@@ -146,10 +146,8 @@ impl Screen<'_, '_, '_> {
         let mixed_up = mixed_up(self.registry, plant);
         doubts.extend(mixed_up.map(|words| format!("mixed up {words}")));
         report.cautions.extend(RankedCaution::doubts(doubts));
-        if let Some(parent) = alone.and_then(|of| of.words("a parent")) {
-            let id = &report.id;
-            let words =
-                format!("{id} is {parent} and has one piece on record here: take a cutting");
+        if let Some(words) = alone.and_then(|of| of.one_piece_left(&report.id)) {
+            let words = format!("{words}: take a cutting");
             report
                 .cautions
                 .push(RankedCaution::new(Weight::Answer, words));
