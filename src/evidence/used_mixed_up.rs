@@ -2,7 +2,7 @@
 
 use super::doubt::Side;
 use crate::record::When;
-use crate::registry::{CrossRow, MixUp, Pair, PlantRow, Registry, Target, ZoneRow};
+use crate::registry::{CrossRow, MixUp, MixedUp, Pair, PlantRow, Registry, Target, ZoneRow};
 use std::collections::BTreeSet;
 
 /// The parents of a cross that may have been another sibling, each with its side. Plants of other crosses say of themselves that
@@ -32,16 +32,24 @@ pub(super) fn mixed_up_siblings<'r>(registry: &'r Registry, plant: PlantRow) -> 
         .collect()
 }
 
-/// A lineage comes without the siblings, so a code that is not on record counts.
-fn siblings<'r>(registry: &Registry, plant: PlantRow, muddle: &'r MixUp) -> BTreeSet<&'r str> {
+/// Those of one mix-up, and what they were mixed up with before. A lineage comes without the siblings, so a code that is not
+/// on record counts.
+fn siblings<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    muddle: &'r MixUp<'t>,
+) -> BTreeSet<&'r str> {
     let cross = registry.cross_of(plant);
-    let others = muddle.with.iter().map(String::as_str);
+    if cross.is_none() || !registry.is_surely_of_its_pod(plant) {
+        return BTreeSet::new();
+    }
+    let steps = registry.step_by_step((MixedUp::Plant(plant), muddle), |_, _| true);
+    let codes = steps.into_iter().map(|(code, ..)| code);
     let is_sibling = |code: &&str| {
         let of = registry.target(code).and_then(Target::plant);
         of.is_none_or(|of| of != plant && registry.cross_of(of) == cross)
     };
-    let is_one_pod = cross.is_some() && registry.is_surely_of_its_pod(plant);
-    others.filter(|_| is_one_pod).filter(is_sibling).collect()
+    codes.filter(is_sibling).collect()
 }
 
 /// Whether all pollinations, or else all that was harvested and sown of them, were surely before a day.

@@ -6,7 +6,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::record::When;
-use crate::registry::{MixUp, Registry, Target};
+use crate::registry::{MixUp, MixedUp, Registry, Target};
 use crate::wording::{at_date, days, listed};
 use std::collections::BTreeSet;
 
@@ -134,19 +134,12 @@ fn earlier<'r, 't>(
 /// The others of a mix-up, and then those that they were mixed up with by then, each with the day of the mix-up by which it
 /// came in: only earlier ones lead further.
 fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(PlantRow, When)> {
-    let mut known = plants_of(registry, muddle);
-    let mut at = 0;
-    while at < known.len() {
-        let (of, by_then) = known[at];
-        let earlier = earlier(registry, of, by_then);
-        for (other, on) in earlier.flat_map(|of| plants_of(registry, of)) {
-            if other != plant && !known.iter().any(|(of, _)| *of == other) {
-                known.push((other, on));
-            }
-        }
-        at += 1;
-    }
-    known
+    let steps = registry.step_by_step((MixedUp::Plant(plant), muddle), |_, _| true);
+    let plants = steps.into_iter().filter_map(|(_, named, on)| match named? {
+        MixedUp::Plant(plant) => Some((plant, registry.when(on))),
+        MixedUp::Pot(_) => None,
+    });
+    plants.collect()
 }
 
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and

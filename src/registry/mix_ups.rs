@@ -37,6 +37,10 @@ impl MixedUp {
     }
 }
 
+/// Something that a plant or pot may be since a mix-up: its code, what that names, and the day, as typed, of the mix-up by which
+/// it came in.
+pub type MayBeOne<'r> = (&'r str, Option<MixedUp>, &'r str);
+
 impl<'t> Registry<'t> {
     /// The mix-ups of a plant, settled or not: those of its own record in its order, then those that only others have.
     pub fn mix_ups(&self, plant: PlantRow) -> &[MixUp<'t>] {
@@ -59,9 +63,48 @@ impl<'t> Registry<'t> {
         all.filter(|muddle| muddle.settled.is_none())
     }
 
+    /// The others of a mix-up, and then what they were mixed up with by then, step by step: only earlier mix-ups lead further,
+    /// and only from those that `leads` lets through on their day.
+    pub fn step_by_step<'r>(
+        &'r self,
+        (this, muddle): (MixedUp, &'r MixUp<'t>),
+        leads: impl Fn(MixedUp, &str) -> bool,
+    ) -> Vec<MayBeOne<'r>> {
+        let others = |of: &'r MixUp<'t>| {
+            let named = |code: &'r String| (code.as_str(), MixedUp::named(self, code), of.on);
+            of.with.iter().map(named)
+        };
+        let before = |one: &str, other: &str| self.when(one).surely_before(self.when(other));
+        let mut known: Vec<MayBeOne> = others(muddle).collect();
+        let mut at = 0;
+        while let Some(&(_, named, by_then)) = known.get(at) {
+            at += 1;
+            let Some(of) = named.filter(|of| leads(*of, by_then)) else {
+                continue;
+            };
+            let earlier = self.open_mix_ups_of(of);
+            let earlier = earlier.filter(|of| !before(by_then, of.on));
+            for one in earlier.flat_map(others) {
+                // What came in again by a later mix-up leads further than before.
+                let is_known = |of: &MayBeOne| is_one(of, &one) && !before(of.2, one.2);
+                if one.1 != Some(this) && !known.iter().any(is_known) {
+                    known.push(one);
+                }
+            }
+        }
+        let mut each_once: Vec<MayBeOne> = Vec::new();
+        for one in known {
+            if !each_once.iter().any(|of| is_one(of, &one)) {
+                each_once.push(one);
+            }
+        }
+        each_once
+    }
+
     /// Codes of plants or pots that are of other crosses, or may be, and that this may be, each with what it names, where its own
-    /// record names no pods that it may be of: those it is mixed up with, and those that the pot was mixed up with out of which a
-    /// plant was numbered. A lineage comes without them, and has each mix-up on its own records.
+    /// record names no pods that it may be of: those it is mixed up with, those that the pot was mixed up with out of which a
+    /// plant was numbered, and what these were mixed up with before. A lineage comes without them, and has each mix-up on its
+    /// own records.
     pub fn may_be_of_another_cross(&self, of: MixedUp) -> BTreeMap<&str, Option<MixedUp>> {
         if self.mix_ups.is_empty() {
             return BTreeMap::new();
@@ -84,12 +127,12 @@ impl<'t> Registry<'t> {
         });
         let open = self.open_mix_ups_of(of).chain(of_pot);
         let open = open.filter(|muddle| muddle.is_own || !is_told);
-        let codes =
-            open.flat_map(|muddle| muddle.with.iter().map(|code| (code.as_str(), muddle.on)));
-        let named = codes.map(|(code, on)| ((code, on), MixedUp::named(self, code)));
-        named
-            .filter(|(code, of)| self.is_of_another(cross, *code, *of))
-            .map(|((code, _), of)| (code, of))
+        // A record that names pods names those of what came before, too.
+        let leads = |of: MixedUp, on: &str| self.pods_named_by(of, on).is_empty();
+        let others = open.flat_map(|muddle| self.step_by_step((of, muddle), leads));
+        others
+            .filter(|&(code, named, on)| self.is_of_another(cross, (code, on), named))
+            .map(|(code, named, _)| (code, named))
             .collect()
     }
 
@@ -131,6 +174,14 @@ impl<'t> Registry<'t> {
             && self
                 .may_be_of_another_cross(MixedUp::Plant(plant))
                 .is_empty()
+    }
+}
+
+/// Whether two are the same plant or pot; of what is not on record, the same code.
+fn is_one(one: &MayBeOne, other: &MayBeOne) -> bool {
+    match (one.1, other.1) {
+        (None, None) => one.0 == other.0,
+        (one, other) => one == other,
     }
 }
 

@@ -221,6 +221,56 @@ fn a_parent_is_itself_where_all_was_done_before_the_mix_up() {
     }
 }
 
+/// A-1 was mixed up with A-2 on 2021-07-01; what A-2 may have been by then, A-1 may be. What came later is of A-2 alone.
+#[test]
+fn a_mix_up_leads_to_those_before_it() {
+    let chain = |with: &str, on: &str| {
+        let of_a = WITH_B.replace("B-1", "A-2").replace(
+            "(number: \"2\")",
+            &format!(
+                "(number: \"2\", muddled: [(on: \"{on}\", with: [\"{with}\"])]), (number: \"3\")"
+            ),
+        );
+        sentences(&of_a, PLAIN, &["A-1", "C-1"])
+    };
+    for (with, on, of_a, of_c) in [
+        (
+            "B-1",
+            "2021-06-01",
+            "from one of two crosses (mixed up with B-1); ",
+            "parents witnessed; further back, A-1 is from one of two",
+        ),
+        (
+            "B-7",
+            "2021-06-01",
+            "from one of two crosses (mixed up with B-7); ",
+            "parents witnessed; further back, A-1 is from one of two",
+        ),
+        (
+            "B-1",
+            "2021-08-01",
+            "parents witnessed; ",
+            "seed parent witnessed; father one of two (A-1 or A-2, ",
+        ),
+        (
+            "A-3",
+            "2021-06-01",
+            "parents witnessed; ",
+            "seed parent witnessed; father one of three (A-1, A-2 or A-3, ",
+        ),
+        (
+            "A-3",
+            "2021-08-01",
+            "parents witnessed; ",
+            "seed parent witnessed; father one of two (A-1 or A-2, ",
+        ),
+    ] {
+        let said = chain(with, on);
+        assert!(said[0].starts_with(of_a), "{with} {on}: {}", said[0]);
+        assert!(said[1].starts_with(of_c), "{with} {on}: {}", said[1]);
+    }
+}
+
 /// What is said of the other parent stays. A founder is no sibling, and where the cross is open that is said instead.
 #[test]
 fn a_mix_up_leaves_what_is_known_of_the_other_parent() {
