@@ -197,14 +197,14 @@ fn controls_words(doubt: Doubt) -> String {
     let percent_up_to = percent(interval.high);
     match (set, flowers) {
         (0, 1) => format!(
-            "the control flower did not set, so stray pollen may have set up to {percent_up_to} of flowers (95 % limit){joined}"
+            "the control flower did not set, so stray pollen may have set as many as {percent_up_to} of flowers (95 % limit){joined}"
         ),
         (_, 1) => format!(
             "father probable: the control flower set, so stray pollen in {} to {percent_up_to} (95 %){joined}",
             percent(interval.low)
         ),
         (0, _) => format!(
-            "none of {} set, so stray pollen may have set up to {} of flowers (95 % limit){joined}",
+            "none of {} set, so stray pollen may have set as many as {} of flowers (95 % limit){joined}",
             counted(flowers as usize, "control flower", "control flowers"),
             percent_up_to
         ),

@@ -1,7 +1,7 @@
 //! Sentences of an earlier podbook in the words of this one: a text that was kept is not corrected for its words alone.
 
 /// What a sentence said before, and what it says now of the same thing.
-const REWORDED: [(&str, &str); 4] = [
+const REWORDED: [(&str, &str); 5] = [
     (
         ", one father for the whole pod",
         ", the same one for the whole pod",
@@ -15,6 +15,10 @@ const REWORDED: [(&str, &str); 4] = [
         ", a hybrid name alone, so the parents hold only if the name is right, and the generation is not known",
     ),
     ("some seedling of ", "one seedling of "),
+    (
+        ", so stray pollen may have set up to ",
+        ", so stray pollen may have set as many as ",
+    ),
 ];
 
 /// A text that an earlier podbook may have written, in the words of this one.
@@ -25,7 +29,7 @@ pub fn in_todays_words(text: &str) -> String {
         None => text,
         Some((before, after)) => {
             let after = after.replacen(" (95 %)", " of flowers (95 % limit)", 1);
-            format!("{before}, so stray pollen may have set up to {after}")
+            format!("{before}, so stray pollen may have set as many as {after}")
         }
     }
 }

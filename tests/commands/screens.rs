@@ -69,7 +69,7 @@ fn words_that_were_unclear_to_a_stranger() {
     let told = said("name X22-02-5 --fit 40");
     assert!(
         told.contains(
-            "none of 6 control flowers set, so stray pollen may have set up to 39 % of flowers (95 % limit)"
+            "none of 6 control flowers set, so stray pollen may have set as many as 39 % of flowers (95 % limit)"
         ),
         "{told}"
     );

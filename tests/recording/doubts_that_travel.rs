@@ -180,7 +180,7 @@ fn the_other_cross_of_a_thread_is_not_one_of_the_buyers() {
 fn what_controls_elsewhere_leave_open_stays_open() {
     let controls = ", on: [\"2020-04-08\"], control_flowers: 5, control_set: 0";
     let own = "zone: \"A\", plant: \"Ven1\", spike: \"20a\", on: [\"2020-04-05\"]";
-    let none = "none of 5 control flowers set, so stray pollen may have set up to 43 % of flowers (95 % limit)";
+    let none = "none of 5 control flowers set, so stray pollen may have set as many as 43 % of flowers (95 % limit)";
     let other = format!("zone: \"B\", plant: \"Ven1\", spike: \"20a\", covered: true{controls}");
     let covered = format!("{none} (they were covered; that its flowers were is not on record)");
     say(&two_crosses(own, &other), "name X20-01-1", &[&covered]);

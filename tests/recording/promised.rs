@@ -91,7 +91,12 @@ fn a_text_in_older_words_still_holds() {
         in_todays_words(
             "none of 5 control flowers set, which still allows stray pollen in up to 43 % (95 %); founders by their tags"
         ),
-        "none of 5 control flowers set, so stray pollen may have set up to 43 % of flowers (95 % limit); founders by their tags"
+        "none of 5 control flowers set, so stray pollen may have set as many as 43 % of flowers (95 % limit); founders by their tags"
+    );
+    let read_as = "none of 5 control flowers set, so stray pollen may have set up to 43 % of flowers (95 % limit)";
+    assert_eq!(
+        in_todays_words(read_as),
+        "none of 5 control flowers set, so stray pollen may have set as many as 43 % of flowers (95 % limit)"
     );
 }
 

@@ -101,7 +101,7 @@ fn one_spike_three_zones_and_controls_that_took() {
     );
     assert_eq!(
         words(&story, "X23-01-1"),
-        "parents witnessed; none of 5 control flowers set, so stray pollen may have set up to 43 % of flowers (95 % limit); founders by their tags"
+        "parents witnessed; none of 5 control flowers set, so stray pollen may have set as many as 43 % of flowers (95 % limit); founders by their tags"
     );
     assert_eq!(evidence(&story, "X23-01-1")["parents"], "witnessed");
     let by_days = words(&story, "X24-01-1");
