@@ -160,7 +160,7 @@ fn what_is_no_table_is_refused() {
 #[test]
 fn days_and_rows_that_are_there() {
     let top = sixty();
-    let first = "plant,span cm,date\nX23-01-1,4.5,2024-05-30\nX23-01-1,4.6,2024-05-31\nVen1,20,2024-05-30\n";
+    let first = "plant,span cm,date\nX23-01-1,4.5,2024-05-30\nX23-01-1,4.6,2024-05-31\nX23-01-3,4.1,2024-05-31\nVen1,20,2024-05-30\n";
     let ask = ["measure", "--from", "-"];
     let run = top.run_with(first, &ask);
     assert_eq!(run.exit, Some(0), "{run}");
@@ -175,6 +175,15 @@ fn days_and_rows_that_are_there() {
             .contains("row 2, X23-01-1: the plant has a row in that sitting"),
         "{refused}"
     );
+    // Each row of a table by its own page and day.
+    let others = "plant,span cm,date\nX23-01-2,4.4,2024-05-30\nVen1,21,2024-05-30\nX23-01-3,4.3,2024-05-31\n";
+    let refused = top.run_with(others, &ask).stderr;
+    for row in ["row 3, Ven1", "row 4, X23-01-3"] {
+        assert!(
+            refused.contains(&format!("{row}: the plant has a row in that sitting")),
+            "{refused}"
+        );
+    }
     let run = top.run_with(again, &[&ask[..], &["--again"]].concat());
     assert_eq!(run.exit, Some(0), "{run}");
     let page = top.text(PAGE);

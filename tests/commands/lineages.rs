@@ -131,6 +131,8 @@ fn a_label_gains_no_parents_on_its_way() {
         ("N. x zetana", &read, &other, Some("zetana")),
         ("N. x zetana", &read, &read, None),
         ("N. x zetana", &read, &not_read, None),
+        // A label that is read neither there nor here says no more here.
+        ("N. x zetana x", "", &read, None),
         ("N. ve", "", &ve, Some("ve")),
         ("N. veitchii 'A'", "", &a, None),
         ("N. 'Red Lantern'", "", epithet, Some("Red Lantern")),

@@ -334,14 +334,14 @@ fn a_plan_without_a_female_asks_for_the_sex() {
 /// is here as long as neither is gone.
 #[test]
 fn a_female_seen_before_a_mix_up_is_one_of_the_line() {
-    let line = |fate: &str| {
+    let line = |fate: &str, with: &str| {
         let male = "flowerings: [(opened: \"2024-03\", sex: male)]";
         let page = format!(
             "(code: \"X20-01\", parents: known(seed: \"Ven1\", pollen: \"Spa1\"), confidence: witnessed, \
              sowings: [(code: \"S1\", on: \"2020-01-01\", seeds: 100)], seedlings: [\
              (number: \"1\", sowing: \"S1\", {male}), (number: \"2\", sowing: \"S1\"), \
              (number: \"4\", sowing: \"S1\"{fate}), (number: \"30\", sowing: \"S1\", \
-             flowerings: [(opened: \"2024-03\", sex: female)], muddled: [(on: \"2024-04\", with: [\"X20-01-4\"])])])"
+             flowerings: [(opened: \"2024-03\", sex: female)], muddled: [(on: \"2024-04\", with: [{with}])])])"
         );
         let top = top(
             &[
@@ -356,9 +356,13 @@ fn a_female_seen_before_a_mix_up_is_one_of_the_line() {
         let shown = [&line["females"], &line["males"]].map(|of| of.as_u64().expect("a count"));
         (shown, line["both_here"].as_bool().expect("yes or no"))
     };
-    assert_eq!(line(""), ([1, 1], true));
+    let sibling = "\"X20-01-4\"";
+    assert_eq!(line("", sibling), ([1, 1], true));
     // One of the two died, perhaps she.
-    assert_eq!(line(", fate: died(on: \"2024-05-01\")"), ([1, 1], false));
+    let died = ", fate: died(on: \"2024-05-01\")";
+    assert_eq!(line(died, sibling), ([1, 1], false));
+    // She may be a plant that is not on record.
+    assert_eq!(line("", "\"X20-01-4\", \"X20-01-99\""), ([1, 1], false));
 }
 
 /// When a seedling will flower goes by the age it has; of one sown some day of a year there are as many answers as days.

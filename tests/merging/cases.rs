@@ -295,7 +295,7 @@ fn the_longest_decision_counts() {
 #[test]
 fn codes_are_changed_wherever_they_are_named() {
     let page = r#"(code: "X1", parents: one_of_pairs([(seed: "V1", pollen: "V2-b"), (seed: "X2-3", pollen: "?")]), from: "V1",
-        pollinations: [(zone: "A", plant: "V1-b", pollen: "E1"), (zone: "B")],
+        pollinations: [(zone: "A", plant: "V1-b", pollen: "E1"), (zone: "B", same_flowers: "X2.A")],
         pods: [(code: "P1", zone: "A")], seed_lots: [(code: "L1", pod: "P1")],
         sowings: [(code: "S1", lot: "L1", pod: "P1", pricked_out: [(on: "2020", moved: 3, to: "T1")])],
         community_pots: [(code: "T1", sowing: "S1", one_of: ["P1", "X2.P1"], muddled: [(on: "2021", with: ["X2.T1"])])],
@@ -321,7 +321,7 @@ fn codes_are_changed_wherever_they_are_named() {
     codes.pollen.insert("E1".to_owned(), "E7".to_owned());
     codes.traits.insert("span".to_owned(), "width".to_owned());
     let expected = r#"(code: "Y1", parents: one_of_pairs([(seed: "W1", pollen: "V2-c"), (seed: "Z2-3", pollen: "?")]), from: "V1",
-        pollinations: [(zone: "C", plant: "W1-b", pollen: "E7"), (zone: "B")],
+        pollinations: [(zone: "C", plant: "W1-b", pollen: "E7"), (zone: "B", same_flowers: "Z2.A")],
         pods: [(code: "P7", zone: "C")], seed_lots: [(code: "L7", pod: "P7")],
         sowings: [(code: "S7", lot: "L7", pod: "P7", pricked_out: [(on: "2020", moved: 3, to: "T7")])],
         community_pots: [(code: "T7", sowing: "S7", one_of: ["P7", "Z2.P1"], muddled: [(on: "2021", with: ["Z2.T1"])])],

@@ -195,6 +195,8 @@ const THEIRS: [(&str, &str); 5] = [
         "crosses/X21-01.ron",
         r#"// With their remark.
 (code: "X21-01", parents: known(seed: "Q7-c", pollen: "V1"), pollinations: [(zone: "A", pollen: "V1-2105")],
+    sowings: [(code: "S1", treatments: [(on: "2021-09", place: "tent", product: "soap", by: "me", perhaps: true)])],
+    community_pots: [(code: "T1", treatments: [(on: "2021-10", place: "tent", product: "oil", by: "me", perhaps: true)])],
     seedlings: [(number: "1", place: "shelf"), (number: "2", fate: died(on: "2022"))],
     sittings: [(on: "2022-05", by: "me", columns: ["rim"], rows: [["1", "2"]])])
 "#,
@@ -240,7 +242,9 @@ fn a_plant_named_by_a_record_is_one_and_any_other_is_two() {
         "fate: elsewhere",
         "died(on: \"2022\")",
         "columns: [\"birch-rim\"]",
-        "by: \"birch\"",
+        "product: \"soap\", by: \"birch\"",
+        "product: \"oil\", by: \"birch\"",
+        "(on: \"2022-05\", by: \"birch\", columns",
     ] {
         assert!(page.contains(words), "{words}\n{page}");
     }

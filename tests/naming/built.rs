@@ -50,6 +50,17 @@ fn filial_generations_are_counted_from_the_first_cross() {
         "((N. maxima × N. veitchii) F2) #7 F3 (seed parent first)"
     );
     assert!(super::reading(&text).formula.unwrap().same_as(&formula));
+    // Sibs that do not read alike are both written, and are what the next generation is counted from.
+    let mut builder = FormulaBuilder::new();
+    let (one, other) = (builder.species("maxima"), builder.species("veitchii"));
+    let [a, b] = [(one, other), (other, one)].map(|(x, y)| builder.cross(x, y, Direction::Known));
+    let second = builder.sibs(a, b, Direction::Known);
+    let third = builder.within(second, Relation::Filial);
+    let text = breeder(&builder.finish(third), &Writing::plain(&words)).unwrap();
+    assert_eq!(
+        text,
+        "((N. maxima × N. veitchii) × (N. veitchii × N. maxima)) F2 (seed parent first)"
+    );
 }
 
 #[test]

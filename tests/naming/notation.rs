@@ -2,7 +2,9 @@
 //! dose stands on and ? are our reading.
 
 use super::{reading, refusal_of, shares_of, vocabulary};
-use podbook::naming::{Direction, FormulaBuilder, RefusalCode, ShareOf, Writing, breeder};
+use podbook::naming::{
+    Direction, FormulaBuilder, RefusalCode, Relation, ShareOf, Writing, breeder,
+};
 
 /// A formula, its Purdy text, its shares.
 const ROWS: [(&str, &str, &str); 6] = [
@@ -200,6 +202,19 @@ fn unmarked_crosses_are_counted_where_they_stand() {
         text.as_deref(),
         Ok(
             "♀ (N. lowii × N. rajah) × ♂ (♀ N. maxima × ♂ (N. lowii × N. rajah)) (unmarked crosses: seed parent assumed first)"
+        )
+    );
+    // The two parents of an F2 are written once.
+    let mut builder = FormulaBuilder::new();
+    let [low, raj, max] = ["lowii", "rajah", "maxima"].map(|name| builder.species(name));
+    let bought = builder.cross(low, raj, Direction::Assumed);
+    let second = builder.within(bought, Relation::Filial);
+    let top = builder.cross(max, second, Direction::Known);
+    let text = breeder(&builder.finish(top), &Writing::plain(&vocabulary()));
+    assert_eq!(
+        text.as_deref(),
+        Ok(
+            "♀ N. maxima × ♂ ((N. lowii × N. rajah) F2) (unmarked cross: seed parent assumed first)"
         )
     );
 }

@@ -195,6 +195,31 @@ fn what_controls_elsewhere_leave_open_stays_open() {
     );
 }
 
+/// A mix-up and a thread of two pages that both come along are written once, on the record that has them at home.
+#[test]
+fn what_comes_along_on_its_own_record_is_not_written_again() {
+    let both = |seed: &str, pollen: &str| {
+        format!(
+            "parents: known(seed: \"{seed}\", pollen: \"{pollen}\"), seedlings: [(number: \"1\")]"
+        )
+    };
+    let mut mixed = siblings("", WITH_FIRST, "");
+    let zone = "zone: \"red\", on: [\"2020-04-05\"]";
+    let mut thread = two_crosses(zone, &zone.replace("04-05", "04-08"));
+    for (pages, parents, field, times) in [
+        (&mut mixed, both("X20-01-2", "X20-01-1"), "muddled", 1),
+        (&mut thread, both("X20-01-1", "X20-05-1"), "same_flowers", 0),
+    ] {
+        let page = format!("(code: \"X24-01\", confidence: witnessed, {parents})");
+        pages.insert("crosses/X24-01.ron".to_owned(), page);
+        let home = sources(pages);
+        let (registry, findings) = build(&home);
+        assert!(findings.is_empty(), "{findings:?}");
+        let handed: String = handed(&registry, "X24-01-1").into_values().collect();
+        assert_eq!(handed.matches(field).count(), times, "{handed}");
+    }
+}
+
 /// Two growers may each have a packet 1. Plants of one of them with the same words stay siblings, as at home.
 #[test]
 fn a_batch_is_of_one_grower() {

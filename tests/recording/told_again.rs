@@ -189,6 +189,25 @@ fn an_opinion_or_an_epithet_taken_back_comes_later() {
     is_asked_about(&named, &PLAIN, &["Low1, cultivar: here"]);
 }
 
+/// What a newer lineage adds comes in without a question, and what came before stays.
+#[test]
+fn what_is_new_of_a_founder_comes_beside_what_was_there() {
+    let with = |low1: &'static str| Grower { low1, ..PLAIN };
+    let opinion = |on: &str| format!("(on: \"2020\", name: \"N. maxima\", basis: \"{on}\")");
+    let [pitcher, flower] = ["the pitcher", "the flower"].map(opinion);
+    let one = with(format!(", identified: [{pitcher}]").leak());
+    let both = with(format!(", identified: [{flower}, {pitcher}]").leak());
+    let of_third = with(", told_by: (registry: \"oak\", code: \"L9\", on: \"2024\")");
+    for (was, is, opinions) in [(&one, &both, 2), (&PLAIN, &of_third, 0)] {
+        let mut ours = mine();
+        take_in(&mut ours, &was.lineage(), "X20-02-1", Keep::Neither).expect("the first");
+        take_in(&mut ours, &is.lineage(), "X20-02-1", Keep::Neither).expect("the second");
+        let page = &ours["clones.ron"];
+        assert_eq!(page.matches("received: \"N. lowii\"").count(), 1, "{page}");
+        assert_eq!(page.matches("basis: ").count(), opinions, "{page}");
+    }
+}
+
 /// The grower's own mix-ups, opinions and epithets stay without a question.
 #[test]
 fn own_records_of_the_plant_are_not_asked_about() {
@@ -360,11 +379,19 @@ fn flowers_taken_back_come_later() {
         low1: guess,
         ..PLAIN
     };
-    let asked = sexed(&was, &PLAIN, ("Low1", Keep::Neither)).expect_err("two words");
-    assert!(
-        asked.to_string().contains("Low1, flowerings: here"),
-        "{asked}"
-    );
+    // The flowers of another piece are not those that were seen before.
+    let pieces = "ramets: [(code: \"a\"), (code: \"b\", from: \"a\")], flowerings";
+    let [of_a, of_b] = ["ramet: \"a\", sex: male", "ramet: \"b\", sex: female"].map(|of| Grower {
+        low1: format!(", {pieces}: [(code: \"22a\", {of})]").leak(),
+        ..PLAIN
+    });
+    for (was, is) in [(&was, &PLAIN), (&of_a, &of_b)] {
+        let asked = sexed(was, is, ("Low1", Keep::Neither)).expect_err("two words");
+        assert!(
+            asked.to_string().contains("Low1, flowerings: here"),
+            "{asked}"
+        );
+    }
     let (seen, _) = sexed(&was, &PLAIN, ("Low1", Keep::Theirs)).expect("theirs");
     assert_eq!(seen, SexSeen::Unsexed);
 }

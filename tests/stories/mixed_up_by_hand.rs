@@ -134,6 +134,14 @@ fn plants_of_two_crosses_without_pods_are_from_one_of_them() {
     let found = findings(WITH_B, &settled);
     let open = "mix-up-on-one-side: A-1 is still mixed up with B-1, whose record says that this is settled";
     assert!(found.iter().any(|of| of == open), "{found:?}");
+    // Of three one may be known while the other two are not.
+    let one_of_three = settled.replace("[\"A-1\"]", "[\"A-1\", \"B-2\"]");
+    let found = findings(WITH_B, &one_of_three);
+    assert!(!found.iter().any(|of| of == open), "{found:?}");
+    // What was settled of another day is another mix-up.
+    let found = findings(WITH_B, &settled.replace("2021-07-01", "2021-05-01"));
+    let silent = "mix-up-on-one-side: A-1 was mixed up with B-1, whose record does not say so";
+    assert!(found.iter().any(|of| of == silent), "{found:?}");
 }
 
 /// What was numbered out of a pot after it was mixed up is as unsure as the pot; what had left before is sure.
