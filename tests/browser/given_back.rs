@@ -2,7 +2,7 @@
 
 use crate::pipe::Browser;
 use crate::running::Server;
-use crate::serve::{paired_at, seen};
+use crate::serve::{address, paired_at, seen};
 use serde_json::json;
 
 const PLANT: &str = "/plants/x22-02-5.html";
@@ -31,6 +31,9 @@ pub(crate) fn waits(browser: &mut Browser) -> serde_json::Value {
     browser.value("Object.keys(localStorage).filter(of => of.startsWith('podbook-waits:')).length")
 }
 
+/// What was entered first stands last at the foot.
+const LAST_IS_THE_POT: &str = "(of => of.length === 2 && of[1].textContent.includes('Inside width of the pot: 8'))(document.querySelectorAll('#waits li'))";
+
 /// An entry that was given back waits as it was while it stands in its form, and until the changed one is kept.
 #[test]
 fn an_entry_in_its_form_is_not_lost() {
@@ -57,11 +60,15 @@ fn an_entry_in_its_form_is_not_lost() {
     browser.reload();
     browser.wait(&refused(2));
     browser.wait("document.querySelectorAll('#waits li button').length === 6");
-    // Changed, it takes the place of what was refused.
-    browser.value("[...document.querySelectorAll('#waits li')].find(of => of.textContent.includes('Potted')).querySelector('button').click()");
-    browser.wait("document.querySelector('#waits').textContent.includes('Change it in its form')");
-    fill(&mut browser, "width", "7cm");
-    browser.tap("#enter");
+    // Changed, it takes the place of what was refused: among those that wait, if it is refused again.
+    for (width, wait) in [("8", LAST_IS_THE_POT), ("7cm", "true")] {
+        browser.value("[...document.querySelectorAll('#waits li')].find(of => of.textContent.includes('Potted')).querySelector('button').click()");
+        browser
+            .wait("document.querySelector('#waits').textContent.includes('Change it in its form')");
+        fill(&mut browser, "width", width);
+        browser.tap("#enter");
+        browser.wait(wait);
+    }
     browser.wait(&refused(1));
     browser.wait("document.getElementById('said') !== null");
     assert_eq!((waits(&mut browser), server.events().len()), (json!(1), 1));
@@ -141,6 +148,18 @@ fn a_row_that_is_put_right_goes_into_the_book() {
     }
     browser.wait(&seen(1, "8.8; 3", "found dead: in the book"));
     assert_eq!((waits(&mut browser), server.events().len()), (json!(0), 3));
+    // What was given back of a sheet of other traits is no part of a row of this one, and stays.
+    type_line(&mut browser, ".row:nth-child(3)", "14.9; rot");
+    browser.wait(&refused(1));
+    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span"));
+    browser.wait(&refused(1));
+    // The row of the plant that died is no longer there.
+    let second = ".row:nth-child(2)";
+    type_line(&mut browser, second, "14.9");
+    browser.wait(&format!(
+        "document.querySelector('{second}').textContent.includes('not all in the book')"
+    ));
+    assert_eq!((waits(&mut browser), server.events().len()), (json!(1), 4));
 }
 
 /// A count that is put right keeps its day, unless another one is named.

@@ -332,3 +332,29 @@ fn no_page_speaks_the_words_of_the_command_line() {
         }
     }
 }
+
+/// What is in doubt in a pedigree is said aloud and in its key, and a curve says where ages are vague; of a sure record neither.
+#[test]
+fn pages_say_what_is_in_doubt_and_where_ages_are_vague() {
+    let page = |parents: &str, sown: &str| {
+        let top = crate::small_records::of(&format!(
+            r#"{parents}, confidence: witnessed, sowings: [(code: "S1", on: "{sown}")], seedlings: [(number: "1", sowing: "S1")],
+                sittings: [(on: "2025-01-01", columns: ["span cm"], rows: [["1", "3"]]),
+                    (on: "2025-05-01", columns: ["span cm"], rows: [["1", "5"]])]"#
+        ));
+        let more = "clones: [(code: \"S2\", received: \"N. spathulata\", confidence: tag),";
+        let top = top.change("clones.ron", "clones: [", more);
+        pages(&album(&top, &[]))["plants/k-1.html"].clone()
+    };
+    let sure = page(r#"parents: known(seed: "V", pollen: "S")"#, "2024-01-10");
+    let parents = r#"parents: pollen_one_of(seed: "V", pollen: ["S", "S2"])"#;
+    let unsure = page(parents, "2024");
+    for words in [
+        ">in doubt, <",
+        "Broken line: in doubt.",
+        "; where dates are vague, at the middle of the ages they allow",
+    ] {
+        assert!(unsure.contains(words), "{words}\n{unsure}");
+        assert!(!sure.contains(words), "{words}\n{sure}");
+    }
+}

@@ -1231,3 +1231,59 @@ fn the_last_piece_of_a_parent_does_not_go_without_a_word() {
     let top = of(&pieces).file("crosses/L.ron", page);
     holds(&said(&top, "select K --weigh span=1 --keep 1"), &[&stays]);
 }
+
+/// A pollen parent that is one of two is not also called probable: one doubt is enough before its name.
+#[test]
+fn a_father_that_is_one_of_two_is_not_called_probable_on_a_card() {
+    let card = |parents: &str| {
+        let top = of(&format!(
+            r#"parents: {parents}, pollinations: [(zone: "A", plant: "V", on: ["2024-04-01"], flowers: 10, set: 5, control_flowers: 5, control_set: 2)],
+                pods: [(code: "P1", zone: "A")], seedlings: [(number: "1", pod: "P1")]"#
+        ));
+        let other = "clones: [(code: \"S2\", received: \"N. spathulata\"),";
+        said(&top.change("clones.ron", "clones: [", other), "card K-1")
+    };
+    holds(
+        &card(r#"pollen_one_of(seed: "V", pollen: ["S", "S2"])"#),
+        &["♂ one of S and S2"],
+    );
+    holds(
+        &card(r#"known(seed: "V", pollen: "S")"#),
+        &["♂ probably S:"],
+    );
+}
+
+/// A number that cannot be is marked where it stands, and a reading put right is the one that counts first.
+#[test]
+fn a_fault_is_marked_and_mended_where_it_stands() {
+    let top = of(
+        r#"seed_lots: [(code: "L1", seeds: 6, gone: [(count: 8, fate: sold(on: "2026-05-01"))])]"#,
+    );
+    let page = top.text("crosses/K.ron");
+    let place = page.find("[(count").expect("what left") + 1;
+    let at = format!("more seed given away from L1 than it held at crosses/K.ron:1:{place}");
+    holds(&said(&top, "check"), &[&at]);
+    let twice = r#"rows: [["1", "5"], ["1", "6"], ["2", "7"]]"#;
+    let top = of(&format!(
+        r#"seedlings: [(number: "1"), (number: "2")], sittings: [(on: "2026-05-01", columns: ["span cm"], {twice})]"#
+    ))
+    .file("t.csv", "plant,span cm,date\nK-1,5.5,2026-05-01\n");
+    said(&top, "measure --from t.csv --again");
+    let page = top.text("crosses/K.ron");
+    let mended = twice.replacen("\"5\"", "\"5.5\"", 1);
+    assert!(page.contains(&mended), "{page}");
+}
+
+/// Before anything comes up nothing is pricked out: a sowing of a vague day makes the range of others no earlier than that.
+#[test]
+fn a_vague_sowing_makes_no_range_of_pricking_out_before_germination() {
+    let counts = r#"germinated: [(on: "2026-05-25", count: 30)]"#;
+    let top = of(&format!(
+        r#"sowings: [(code: "S1", on: "2026-02", seeds: 50, pricked_out: [(on: "2026-03-10", moved: 10, left: 20, to: "T1")]),
+            (code: "S2", on: "2026-04-20", seeds: 50, {counts})]"#
+    ));
+    holds(
+        &said(&top, "due --within 400d"),
+        &["28–365 days by common practice and 1 record of yours"],
+    );
+}

@@ -106,3 +106,60 @@ fn a_bare_number_stands_beside_a_reading_of_its_day() {
         ],
     );
 }
+
+/// The two lines of typical sizes in the chart of two groups, and how many strokes show what ages are possible; six plants each
+/// of two sowings, which are read four days apart, and one of them again.
+fn typical_sizes(sown: [&str; 2], again: Option<&str>) -> (Vec<String>, usize) {
+    let sitting = |(on, of, size): (&str, &[u32], f64)| {
+        let row = |n: &u32| format!("[\"{n}\", \"{}\"], ", size + f64::from(*n) * 0.5);
+        let rows: String = of.iter().map(row).collect();
+        format!("(on: \"{on}\", columns: [\"span cm\"], rows: [{rows}]), ")
+    };
+    let sittings = [
+        ("2025-01-01", &[1, 3, 5][..], 2.0),
+        ("2025-01-05", &[2, 4, 6], 2.0),
+        ("2025-05-01", &[1, 3, 5], 4.0),
+        ("2025-05-05", &[2, 4, 6], 4.0),
+        ("2025-09-01", &[1, 3, 5], 6.0),
+        ("2025-09-05", &[2, 4, 6], 6.0),
+    ];
+    let again = again.map(|on| (on, &[1][..], 4.0));
+    let sittings: String = sittings.into_iter().chain(again).map(sitting).collect();
+    let numbers: String = (1..=6)
+        .map(|n| format!("(number: \"{n}\", sowing: \"S{}\"), ", 1 + n % 2))
+        .collect();
+    let fields = format!(
+        "sowings: [(code: \"S1\", on: \"{}\"), (code: \"S2\", on: \"{}\")], seedlings: [{numbers}], sittings: [{sittings}]",
+        sown[0], sown[1]
+    );
+    let other = format!("(code: \"L\", parents: known(seed: \"V\", pollen: \"S\"), {fields})");
+    let top = of(&fields).file("crosses/L.ron", &other);
+    said(&top, "growth K L -o chart.svg");
+    let chart = top.text("chart.svg");
+    let paths = chart.split("<path d=\"").skip(1);
+    let strokes = |wide: &str| -> Vec<String> {
+        let wide = format!("stroke-width=\"{wide}\"");
+        let elements = paths.clone().filter_map(|path| path.split('>').next());
+        let of_width = elements.filter(|path| path.contains(&wide));
+        of_width
+            .filter_map(|path| Some(path.split('"').next()?.to_owned()))
+            .collect()
+    };
+    (strokes("1.8"), strokes("0.8").len())
+}
+
+/// Plants read a few days apart are one point of the typical size of their group, a second reading of that week is none, and a
+/// plant of which the age is vague makes that of the point vague.
+#[test]
+fn a_typical_size_is_one_point_of_each_age() {
+    let day = "2024-01-01";
+    let (lines, ages) = typical_sizes([day, day], None);
+    let points: Vec<usize> = lines.iter().map(|line| line.matches('L').count()).collect();
+    assert_eq!((points, ages), (vec![2, 2], 0), "two lines of three points");
+    assert_eq!(typical_sizes([day, day], Some("2025-01-08")).0, lines);
+    // Each of the six points has the bar of an age, and its two ends.
+    let vague = "2023-10 to 2024-03";
+    for sown in [[day, vague], [vague, day]] {
+        assert_eq!(typical_sizes(sown, None).1, 18, "{sown:?}");
+    }
+}

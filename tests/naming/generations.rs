@@ -2,7 +2,7 @@
 
 use super::vocabulary;
 use podbook::naming::{
-    Direction, FormulaBuilder, PartId, Relation, Vocabulary, Writing, botanical, breeder,
+    Certainty, Direction, FormulaBuilder, PartId, Relation, Vocabulary, Writing, botanical, breeder,
 };
 
 fn said_of(
@@ -210,5 +210,19 @@ fn f2_is_said_of_a_claimed_cross_and_of_claimed_parents() {
     assert_eq!(
         super::reading("(N. ventricosa × N. lowii) (claimed) F2").botanical,
         super::reading("(N. lowii × N. ventricosa) (F2) (claimed)").botanical
+    );
+    // Of sibs that do not read alike one is written, as sure as the less sure of the two.
+    let mut builder = FormulaBuilder::new();
+    let (low, ven) = (builder.species("lowii"), builder.species("ventricosa"));
+    let one = crossed(&mut builder, low, ven);
+    let other = crossed(&mut builder, ven, low);
+    builder.marks(other).certainty = Certainty::Claimed;
+    let sibs = builder.sibs(one, other, Direction::Known);
+    let max = builder.species("maxima");
+    let top = crossed(&mut builder, sibs, max);
+    let text = botanical(&builder.finish(top), &Writing::plain(&vocabulary()));
+    assert_eq!(
+        text.as_deref(),
+        Ok("N. maxima × (N. lowii × N. ventricosa) (claimed)")
     );
 }

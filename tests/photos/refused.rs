@@ -118,26 +118,32 @@ fn a_plant_that_died_is_in_no_later_picture() {
     );
 }
 
-/// While it stood with its buyer no picture was taken of it here; of the days before and after there may be one.
+/// While it, or the piece of the tag, stood with its buyer no picture was taken of it here; of the days before and after there
+/// may be one.
 #[test]
 fn a_plant_that_came_back_is_in_no_picture_of_the_time_between() {
-    let taken = |day: &str| of_tag("X22-02-1", at(&format!("2024:04:{day} 14:00:00")));
+    let taken = |code: &str, day: &str| of_tag(code, at(&format!("2024:04:{day} 14:00:00")));
     let top = BenchTop::sound()
-        .bytes("phone/1.jpg", &taken("01"))
-        .bytes("phone/2.jpg", &taken("05"))
-        .bytes("phone/3.jpg", &taken("12"));
+        .bytes("phone/1.jpg", &taken("X22-02-1", "01"))
+        .bytes("phone/2.jpg", &taken("X22-02-1", "05"))
+        .bytes("phone/3.jpg", &taken("X22-02-1", "12"))
+        .bytes("phone/4.jpg", &taken("X22-02-2-b", "06"));
     for line in [
-        ["gone", "X22-02-1", "--sold", "--on", "2024-04-02"],
-        ["back", "X22-02-1", "--place=shelf", "--on", "2024-04-10"],
+        "cutting X22-02-2 --code b --on 2024-03-20",
+        "gone X22-02-1 --sold --on 2024-04-02",
+        "back X22-02-1 --place=shelf --on 2024-04-10",
+        "gone X22-02-2-b --sold --on 2024-04-03",
+        "back X22-02-2-b --place=shelf --on 2024-04-11",
     ] {
-        let run = top.run(&line);
+        let run = top.run(&line.split(' ').collect::<Vec<_>>());
         assert_eq!(run.exit, Some(0), "{run}");
     }
     says(
         &top,
         &[
-            "1 not placed",
+            "2 not placed",
             "taken while X22-02-1 was away (left 2024-04-02, back 2024-04-10)",
+            "taken while X22-02-2 was away (left 2024-04-03, back 2024-04-11)",
         ],
     );
 }

@@ -421,19 +421,46 @@ fn said(scene: &Scene) -> String {
     texts.join(" ")
 }
 
-#[test]
-fn signs_of_rows_are_explained_where_they_are_drawn() {
-    let strip = |dots: Vec<ChartDot>| SiblingsChart {
-        strips: vec![TraitStrip {
-            rows: vec![DotRow {
-                dots,
-                ..DotRow::default()
-            }],
-            ..TraitStrip::default()
+/// A strip of one row, on the screen.
+fn strip_of(dots: Vec<ChartDot>, steps: Option<usize>) -> Scene {
+    let strip = TraitStrip {
+        steps,
+        rows: vec![DotRow {
+            dots,
+            ..DotRow::default()
         }],
+        ..TraitStrip::default()
+    };
+    let drawn = SiblingsChart {
+        strips: vec![strip],
         ..SiblingsChart::default()
     };
-    let drawn = |dots| said(&chart::siblings(&strip(dots), chart::Look::SCREEN));
+    chart::siblings(&drawn, chart::Look::SCREEN)
+}
+
+/// Bars stand over the values that were read: one for each step of a scale, or of the ruler.
+#[test]
+fn a_bar_stands_over_each_step_read() {
+    let bars = |values: &[f64], steps| {
+        let bare = strip_of(Vec::new(), steps);
+        let scene = strip_of(dots(values), steps);
+        let filled = |scene: &Scene| {
+            let shapes = scene.marks.iter().filter(|mark| {
+                matches!(mark, Mark::Shape { path, fill: Some(_), stroke: None } if path.0.len() == 5)
+            });
+            shapes.count()
+        };
+        filled(&scene) - filled(&bare)
+    };
+    let steps: Vec<f64> = (0..300).map(|at| f64::from(1 + at % 3)).collect();
+    assert_eq!(bars(&steps, Some(3)), 3);
+    let sizes: Vec<f64> = (0..300).map(|at| f64::from(30 + at % 50) / 10.0).collect();
+    assert_eq!(bars(&sizes, None), 50);
+}
+
+#[test]
+fn signs_of_rows_are_explained_where_they_are_drawn() {
+    let drawn = |dots| said(&strip_of(dots, None));
     let few = dots(&[1.0, 2.0, 3.0]);
     assert!(!drawn(few.clone()).contains("Empty dot"));
     let mut doubtful = few;
@@ -531,6 +558,38 @@ fn lines_to_names_are_level_in_the_field() {
         count += 1;
     }
     assert_eq!(count, 3);
+}
+
+/// Lines for whose names there is no room are counted.
+#[test]
+fn lines_without_a_name_are_counted() {
+    let drawn = |count: usize| {
+        let curve = |at: usize| GrowthCurve {
+            label: format!("X22-02-{at}"),
+            readings: [1.0, 9.0]
+                .map(|age| GrowthReading {
+                    age,
+                    size: age + at as f64 / 100.0,
+                    ..GrowthReading::default()
+                })
+                .into(),
+            ..GrowthCurve::default()
+        };
+        let chart = GrowthChart {
+            curves: (0..count).map(curve).collect(),
+            ..GrowthChart::default()
+        };
+        said(&chart::growth(&chart, chart::Look::SCREEN))
+    };
+    let many = drawn(200);
+    let named = (0..200).filter(|at| many.split(' ').any(|of| of == format!("X22-02-{at}")));
+    let unnamed = 200 - named.count();
+    assert!(unnamed > 1, "{many}");
+    assert!(
+        many.contains(&format!("{unnamed} lines have no room for a name.")),
+        "{many}"
+    );
+    assert!(!drawn(3).contains("no room"));
 }
 
 fn step_end(step: podbook::render::scene::Step) -> (f64, f64) {

@@ -330,6 +330,26 @@ fn every_pair_has_its_figure() {
     }
 }
 
+/// Seedlings of one cross differ in the ends of their codes, which stay where there is too little room.
+#[test]
+fn a_long_code_is_cut_in_its_middle() {
+    let long = "X".repeat(60);
+    let drawn = KinshipChart {
+        plants: ["11", "12"].map(|end| format!("{long}-{end}")).into(),
+        rows: vec![
+            vec![KinshipCell::default()],
+            vec![KinshipCell::default(); 2],
+        ],
+        ..KinshipChart::default()
+    };
+    let scene = chart::kinship(&drawn, Look::PHONE);
+    let cut: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+    for end in ["-11", "-12"] {
+        let whole = |of: &&&str| of.starts_with("XX") && of.contains('…') && of.ends_with(end);
+        assert_eq!(cut.iter().filter(whole).count(), 1, "{cut:?}");
+    }
+}
+
 #[test]
 fn too_many_to_read_are_told_in_words() {
     let drawn = KinshipChart {

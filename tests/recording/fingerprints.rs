@@ -136,40 +136,65 @@ fn a_folder_without_known_names_is_read_by_no_other_list() {
     assert_eq!(named(&out.path().join("out")), named(own.path()));
 }
 
-/// Authors that a label cites are no part of the plant's name, in the folder neither.
+/// Authors that a label cites are no part of the plant's name, in the folder neither; those it does not cite stay at home.
 #[test]
 fn a_citation_on_a_label_is_one_in_the_folder_too() {
-    let own = registry();
-    replaced(
-        own.path(),
-        "clones.ron",
-        ("N. low\"", "N. lowii Hook.f. 1859\""),
-    );
-    let row = "(epithet: \"lowii\", authors: \"Hook.f.\", year: 1859";
-    replaced(own.path(), "species.ron", ("(epithet: \"lowii\"", row));
-    let (_, out) = handed(own.path());
-    let name = said(&out.path().join("out"), "name X22-01-1", TODAY);
-    assert_eq!(name, said(own.path(), "name X22-01-1", TODAY));
-    assert!(!name.contains("Hook"), "{name}");
+    for (label, authors, goes_along) in [
+        ("N. lowii Hook.f. 1859", "Hook.f.", true),
+        ("N. lowii Zetamann 1859", "Zetamann", true),
+        ("N. lowii f. rubra", "Hook.f.", false),
+    ] {
+        let own = registry();
+        replaced(
+            own.path(),
+            "clones.ron",
+            ("N. low\"", &format!("{label}\"")),
+        );
+        let row = format!("(epithet: \"lowii\", authors: \"{authors}\", year: 1859");
+        replaced(own.path(), "species.ron", ("(epithet: \"lowii\"", &row));
+        let (_, out) = handed(own.path());
+        let folder = out.path().join("out");
+        let page = fs::read_to_string(folder.join("species.ron")).unwrap();
+        assert_eq!(page.contains(authors), goes_along, "{page}");
+        let name = said(&folder, "name X22-01-1", TODAY);
+        assert_eq!(name, said(own.path(), "name X22-01-1", TODAY));
+        assert!(!goes_along || !name.contains(authors), "{name}");
+    }
 }
 
-/// What only a code with a sign, or the formula of an epithet or of a hybrid, leads to goes along, and its own code too.
+/// What only a code with a sign, or the formula of an epithet or of a hybrid, leads to goes along, and its own code too: from the
+/// label of a founder, of seed and of a cross.
 #[test]
 fn names_behind_names_go_along() {
     let hybrid = r#"named_hybrids: [(epithet: "zetana", parents: ["lowii", "maxima", "veitchii"], formula: "(lowii x ma) x vei",
         origin: "garden", status: "published", expand: true, may_be_used: true)], codes: ["#;
     let epithet = r#"epithets: [(epithet: "Red Lantern", source: "a journal", formula: "low x ra")], codes: ["#;
-    for (label, row, kept) in [
+    let quoted = r#"epithets: [(epithet: "Ann's Lantern", source: "a journal", formula: "low x ra")], codes: ["#;
+    let code = r#"codes: [(code: "qu_h", means: "rajah"), "#;
+    let founder = ("clones.ron", "N. curtisii");
+    let parents = r#"known(seed: "L1", pollen: "M1"), confidence: witnessed"#;
+    let seed = ("crosses/X22-01.ron", parents);
+    for ((page, was), label, row, kept) in [
+        (founder, "N. qu_h x lowii", code, "rajah"),
+        (founder, "N. 'Red Lantern'", epithet, "rajah"),
+        (founder, "N. x zetana", hybrid, "\"vei\""),
+        (founder, "N. xzetana", hybrid, "\"vei\""),
         (
-            "N. qu_h x lowii",
-            r#"codes: [(code: "qu_h", means: "rajah"), "#,
+            founder,
+            "N. \u{2018}Ann\u{2019}s Lantern\u{2019}",
+            quoted,
             "rajah",
         ),
-        ("N. 'Red Lantern'", epithet, "rajah"),
-        ("N. x zetana", hybrid, "\"vei\""),
+        (seed, r#"label_only("N. qu_h x lowii")"#, code, "rajah"),
+        (
+            seed,
+            &format!(r#"{parents}, received: "N. qu_h x lowii""#),
+            code,
+            "rajah",
+        ),
     ] {
         let own = registry();
-        replaced(own.path(), "clones.ron", ("N. curtisii", label));
+        replaced(own.path(), page, (was, label));
         replaced(own.path(), "species.ron", ("codes: [", row));
         let more = r#"codes: [(code: "ra", means: "rajah"), (code: "vei", means: "veitchii"), (code: "ma", means: "maxima"), "#;
         replaced(own.path(), "species.ron", ("codes: [", more));
@@ -467,6 +492,14 @@ fn a_missing_page_is_seen() {
     let answer = said(buyer.path(), &merge, TODAY);
     assert!(
         answer.contains("has a card as a lineage has, but no lineage.txt"),
+        "{answer}"
+    );
+    // A folder in which something was recorded is a registry, whatever cards it has.
+    said(buyer.path(), "undo", TODAY);
+    said(&folder, "note L1 pale", TODAY);
+    let answer = said(buyer.path(), &merge, TODAY);
+    assert!(
+        answer.contains("is on record here") && !answer.contains("has a card"),
         "{answer}"
     );
 }

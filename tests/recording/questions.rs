@@ -178,6 +178,10 @@ fn an_empty_answer_records_nothing() {
         let refused = ["missing", "podbook: say what"].map(|words| shown.contains(words));
         assert!(refused.contains(&true), "{short}: {shown}");
     }
+    // An answer that is no option is a word of the line, not of one of the options that were named.
+    let asked = line(&season(), "gone X24-01-2 --dry-run");
+    let (_, shown) = at_a_terminal(asked, &["rotten", "died"]);
+    assert!(shown.contains("`rotten`"), "{shown}");
 }
 
 #[test]

@@ -199,6 +199,21 @@ fn an_entry_does_what_its_command_does() {
     }
 }
 
+/// A count that takes the place of one without a day, and that waited on the phone, is of the day on which it was entered.
+#[test]
+fn a_count_that_waited_is_of_the_day_it_was_entered() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let page = server.folder.join("crosses/X20-02.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let zone = "(zone: \"C\", on: [\"2025-04-02\"], flowers: 5, set: 3), (zone: \"B\",";
+    fs::write(&page, text.replace("(zone: \"B\",", zone)).expect("a page can be written");
+    let count = json!({"kind": "took", "zone": "X20-02.C", "pods": 2, "again": true, "entered": "2025-05-30"});
+    assert_eq!(entered(&device, count)["state"], "recorded");
+    let text = fs::read_to_string(&page).expect("the page");
+    assert!(text.contains("set: 2, counted: \"2025-05-30\""), "{text}");
+}
+
 #[test]
 fn a_pollination_may_name_its_spike() {
     let mut server = Server::of_demo(&[]);
@@ -859,6 +874,17 @@ fn later_refusals_name_no_file() {
             "recorded",
             "X22-02-7: row without a reading",
         ),
+        (
+            r#""harvest", "zone": "X21-05.B", "capsules": "1", "seeds": 40, "on": "2021-09-30""#,
+            "recorded",
+            "X21-05.L2",
+        ),
+        (
+            r#""sow", "lot": "X21-05.L2", "seeds": "10""#,
+            "recorded",
+            "X21-05.S2",
+        ),
+        (r#""undo", "change": 8"#, "refused", "undo change 9 first"),
     ] {
         let answer = told(&device, entry, is).to_string();
         assert!(answer.contains(words), "{entry}: {answer}");
