@@ -124,6 +124,11 @@ mod tests {
             ),
             (
                 false,
+                "measure X24-02-9 --traits span,banding --on 2025-06-01 # line='8.5; dead'",
+                "the end of X24-02-9. Undo brings it back",
+            ),
+            (
+                false,
                 "measure X24-02-9 --traits span --on 2025-06-01 # line=9",
                 "Measured X24-02-9. Undo brings it back",
             ),

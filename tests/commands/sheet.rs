@@ -135,3 +135,29 @@ fn a_last_reading_without_a_unit_says_so() {
     assert!(list.contains("7 (no unit)"), "{list}");
     assert!(list.contains("1.42"), "{list}");
 }
+
+/// Steps to ring give way to a long code: it stays large enough for wet hands.
+#[test]
+fn a_long_code_is_written_to_be_read() {
+    let marks: String = (1..=2)
+        .map(|n| format!("(code: \"s{n}\", name: \"mark {n}\", reads: scale([\"a\", \"b\", \"c\", \"d\", \"e\"])), "))
+        .collect();
+    let code = "X26-LONGCODE-LONGER-AND-LONGEST-ONE";
+    let page = format!(
+        "(code: \"{code}\", parents: known(seed: \"V\", pollen: \"S\"), seedlings: [(number: \"1\")])"
+    );
+    let top = crate::small_records::of("")
+        .change("registry.ron", "traits: [", &format!("traits: [{marks}"))
+        .file("crosses/L.ron", &page);
+    let asked = [
+        code, "--paper", "a5", "--traits", "s1,s2", "--format", "svg",
+    ];
+    let svg = sheet(&top, &asked);
+    let before = svg.split(&format!(">{code}-1<")).next().expect("the code");
+    let size = before
+        .rsplit("font-size=\"")
+        .next()
+        .and_then(|rest| rest.split('"').next());
+    let size: f64 = size.and_then(|size| size.parse().ok()).expect("a size");
+    assert!(size >= 7.0, "{size}");
+}
