@@ -1287,3 +1287,16 @@ fn a_vague_sowing_makes_no_range_of_pricking_out_before_germination() {
         &["28–365 days by common practice and 1 record of yours"],
     );
 }
+
+/// Two species stand in the order of the alphabet, which says nothing of seed and pollen, whichever founder comes first.
+#[test]
+fn species_of_a_hybrid_stand_in_the_order_of_the_alphabet() {
+    for [of_v, of_s] in [["ventricosa", "spathulata"], ["spathulata", "ventricosa"]] {
+        let clones = format!(
+            r#"(clones: [(code: "V", received: "N. {of_v}", confidence: tag), (code: "S", received: "N. {of_s}", confidence: tag)])"#
+        );
+        let top = of(r#"seedlings: [(number: "1")]"#).file("clones.ron", &clones);
+        let kind = "primary hybrid (F1) of spathulata and ventricosa";
+        holds(&said(&top, "parentage K-1"), &[kind]);
+    }
+}

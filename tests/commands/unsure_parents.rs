@@ -173,3 +173,35 @@ fn a_plant_of_one_of_two_crosses_stands_apart_from_its_siblings() {
     );
     assert!(is_doubtful(&top, "K-2", "S") && !is_doubtful(&top, "K-1", "S"));
 }
+
+/// A founder has no recorded parents that merit takes as right: a doubt about its name is none about them.
+#[test]
+fn merit_takes_no_parents_of_a_founder_as_right() {
+    let cross = |code: &str, [seed, pollen]: [&str; 2], least: u32| {
+        let seedlings: String = (1..=4)
+            .map(|n| format!("(number: \"{n}\", sowing: \"S1\"), "))
+            .collect();
+        let rows: String = (1..=4)
+            .map(|n| format!("[\"{n}\", \"{}\"], ", least + n))
+            .collect();
+        format!(
+            "(code: \"{code}\", parents: known(seed: \"{seed}\", pollen: \"{pollen}\"), confidence: witnessed, \
+             sowings: [(code: \"S1\", on: \"2024-01-01\")], seedlings: [{seedlings}], \
+             sittings: [(on: \"2025-01-01\", columns: [\"span cm\"], rows: [{rows}])])"
+        )
+    };
+    let more = "clones: [(code: \"T\", received: \"N. spathulata\", confidence: tag), (code: \"W\", received: \"N. ventricosa\", confidence: tag),";
+    let claimed = "received: \"N. spathulata\", confidence: claim";
+    let top = of("")
+        .file("crosses/K.ron", &cross("K", ["V", "S"], 3))
+        .file("crosses/L.ron", &cross("L", ["V", "T"], 5))
+        .file("crosses/M.ron", &cross("M", ["W", "S"], 6))
+        .file("crosses/N.ron", &cross("N", ["W", "T"], 9))
+        .change("clones.ron", &claimed.replace("claim", "tag"), claimed)
+        .change("clones.ron", "clones: [", more);
+    let answer = said(&top, "merit S T --trait span");
+    holds(
+        &answer,
+        &["S ", "offspring", "not: recorded parents are right"],
+    );
+}

@@ -435,7 +435,7 @@ fn strip_of(dots: Vec<ChartDot>, steps: Option<usize>) -> Scene {
         strips: vec![strip],
         ..SiblingsChart::default()
     };
-    chart::siblings(&drawn, chart::Look::SCREEN)
+    chart::siblings(&drawn, chart::Look::SCREEN).scene
 }
 
 /// Bars stand over the values that were read: one for each step of a scale, or of the ruler.

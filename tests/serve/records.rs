@@ -1,6 +1,10 @@
 //! What is recorded from a page is what the command records, and what does not fit is given back in words.
 
 use crate::running::{Device, Server};
+use podbook::diagnostic::{Code, Finding, Findings};
+use podbook::recording::checked::Consequences;
+use podbook::report::unrecorded::faulty_on_page;
+use podbook::text::Sources;
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
@@ -890,4 +894,24 @@ fn later_refusals_name_no_file() {
         assert!(answer.contains(words), "{entry}: {answer}");
         assert!(!answer.contains(".ron"), "{entry}: {answer}");
     }
+}
+
+/// Of faults and warnings that an entry would bring the page shows the faults: they are why it was refused.
+#[test]
+fn a_page_shows_the_faults_of_what_it_refuses() {
+    let mut findings = Findings::new();
+    findings.push(Finding::fault(
+        Code("one"),
+        "a plant died before it flowered",
+    ));
+    findings.push(Finding::warning(Code("other"), "a pod had little time"));
+    let brought = Consequences {
+        sources: Sources::new(),
+        findings,
+        needed_by: None,
+    };
+    assert_eq!(
+        faulty_on_page(&brought),
+        "this would bring 1 fault into the registry, so nothing was written\na plant died before it flowered"
+    );
 }
