@@ -107,8 +107,8 @@ fn a_bare_number_stands_beside_a_reading_of_its_day() {
     );
 }
 
-/// The two lines of typical sizes in the chart of two groups, and how many strokes show what ages are possible; six plants each
-/// of two sowings, which are read four days apart, and one of them again.
+/// The lines of typical sizes in the chart of two groups, and how many strokes show what ages are possible. Each group has six
+/// plants of two sowings, which are read four days apart, and one of them again.
 fn typical_sizes(sown: [&str; 2], again: Option<&str>) -> (Vec<String>, usize) {
     let sitting = |(on, of, size): (&str, &[u32], f64)| {
         let row = |n: &u32| format!("[\"{n}\", \"{}\"], ", size + f64::from(*n) * 0.5);
