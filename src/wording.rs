@@ -8,6 +8,17 @@ use std::fmt::Display;
 /// The command that records the first plant of a registry, for answers that find none.
 pub const FIRST_PLANT: &str = "podbook add Ven1 \"N. ventricosa\"";
 
+/// Each once, in the order in which it first comes.
+pub fn each_once<T: PartialEq>(all: impl IntoIterator<Item = T>) -> Vec<T> {
+    let mut once = Vec::new();
+    for one in all {
+        if !once.contains(&one) {
+            once.push(one);
+        }
+    }
+    once
+}
+
 /// A range of days: one day, or first to last; `by` or `after` when an end is open.
 pub fn days(when: When) -> String {
     match (when.first == Day::FIRST, when.last == Day::LAST) {

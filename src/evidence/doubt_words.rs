@@ -2,14 +2,14 @@
 
 use super::doubt::{Doubt, Named, Side};
 use super::envelopes::Contents;
-use super::listed::{and, distinct, number_in_words, or};
+use super::listed::{and, number_in_words, or};
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::used_mixed_up::mixed_up_siblings;
 use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, PlantRow, PollenRow};
-use crate::wording::counted;
+use crate::wording::{counted, each_once};
 
 impl Evidence<'_, '_> {
     /// One statement or doubt about the parents of a cross.
@@ -20,7 +20,7 @@ impl Evidence<'_, '_> {
                 Side::Seed => self.parent_code(pair.seed),
                 Side::Pollen => self.parent_code(pair.pollen),
             });
-            distinct(of)
+            each_once(of)
         };
         match doubt {
             Doubt::FreeText(confidence, named) => said(confidence, named),
@@ -60,7 +60,7 @@ impl Evidence<'_, '_> {
                 format!(
                     "parents one of {} pairs ({})",
                     number_in_words(n),
-                    or(&distinct(pairs))
+                    or(&each_once(pairs))
                 )
             }
             Doubt::SomeSeedling(side, of) => format!(
@@ -107,7 +107,7 @@ impl Evidence<'_, '_> {
 
     fn envelope(&self, lot: PollenRow, contents: Contents) -> String {
         let codes = self.registry[lot].from.codes().iter();
-        let codes = distinct(codes.map(|code| code.trim().to_owned()));
+        let codes = each_once(codes.map(|code| code.trim().to_owned()));
         match contents {
             Contents::OneOf(n) => format!(
                 "father one of {} by the envelope ({})",

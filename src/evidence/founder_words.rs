@@ -1,6 +1,6 @@
 //! How the names of founders are known, in words: those behind a unit, or a founder's own.
 
-use super::listed::{and, distinct};
+use super::listed::and;
 use super::names::{NameKind, NameLink, is_by_me};
 use super::strength::Strength;
 use super::unit::Unit;
@@ -8,6 +8,7 @@ use super::whole::Evidence;
 use crate::naming::recorded::FounderName;
 use crate::record::Confidence;
 use crate::registry::{KnownBy, PlantRow};
+use crate::wording::each_once;
 
 impl Evidence<'_, '_> {
     /// How founders' names are known, the best known first.
@@ -24,7 +25,7 @@ impl Evidence<'_, '_> {
             .collect();
         let mut words: Vec<String> = Vec::new();
         for group in groups {
-            let codes = distinct(group.iter().map(|link| self.founder_code(link.plant)));
+            let codes = each_once(group.iter().map(|link| self.founder_code(link.plant)));
             let by = self.group_words(group[0], group.len());
             // Those known best need no list: whoever is not named is one of them.
             let is_rest =

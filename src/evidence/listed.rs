@@ -3,16 +3,6 @@
 /// The most codes a sentence lists.
 const MOST_CODES: usize = 4;
 
-pub(super) fn distinct(words: impl Iterator<Item = String>) -> Vec<String> {
-    let mut seen: Vec<String> = Vec::new();
-    words.for_each(|word| {
-        if !seen.contains(&word) {
-            seen.push(word);
-        }
-    });
-    seen
-}
-
 /// `A or B`; of many the first few and how many more.
 pub(super) fn or(codes: &[String]) -> String {
     joined(codes, "or")

@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::record::When;
 use crate::registry::{MixUp, MixedUp, Registry, Target};
-use crate::wording::{at_date, days, listed};
+use crate::wording::{at_date, days, each_once, listed};
 use std::collections::BTreeSet;
 
 /// Mix-ups named one by one; of more only the number is given.
@@ -59,16 +59,15 @@ pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
     let open: Vec<&MixUp> = registry.open_mix_ups(plant).collect();
     let since = open.iter().map(|muddle| registry.when(muddle.on));
     let since = since.max_by_key(|when| (when.last, when.first))?;
-    let mut others: Vec<PlantRow> = Vec::new();
+    let mut others = Vec::new();
     let mut all_on_record = open.iter().all(|of| is_on_record(registry, of));
     for muddle in &open {
         for (other, by_then) in step_by_step(registry, plant, muddle) {
             all_on_record &= earlier(registry, other, by_then).all(|of| is_on_record(registry, of));
-            if !others.contains(&other) {
-                others.push(other);
-            }
+            others.push(other);
         }
     }
+    let others: Vec<PlantRow> = each_once(others);
     let code = registry.code(plant);
     let once = |&other: &PlantRow| {
         let of_other: Vec<&MixUp> = registry.open_mix_ups(other).collect();
@@ -145,7 +144,7 @@ fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(Pl
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and
 /// how many more.
 pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
-    let found = each_once(registry, in_doubt(registry, plants));
+    let found = shared(registry, in_doubt(registry, plants));
     let sentence = |of: &SharedMixUp| {
         let counts = match of.is_of_several {
             true => {
@@ -163,7 +162,7 @@ pub fn tags_in_doubt(
     registry: &Registry,
     plants: impl IntoIterator<Item = PlantRow>,
 ) -> Vec<String> {
-    let found = each_once(registry, unsettled(registry, plants));
+    let found = shared(registry, unsettled(registry, plants));
     first_few(&found, |of| {
         let tags = match of.codes.len() {
             2 => "either tag may be on the other plant",
@@ -192,22 +191,17 @@ impl SharedMixUp {
     }
 }
 
-fn each_once(registry: &Registry, all: Vec<(PlantRow, &MixUp)>) -> Vec<SharedMixUp> {
-    let mut found: Vec<SharedMixUp> = Vec::new();
-    for (plant, muddle) in all {
+fn shared(registry: &Registry, all: Vec<(PlantRow, &MixUp)>) -> Vec<SharedMixUp> {
+    each_once(all.into_iter().map(|(plant, muddle)| {
         let others = muddle.with.iter().cloned();
         let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
         codes.sort_unstable();
-        let mix_up = SharedMixUp {
+        SharedMixUp {
             codes,
             noticed: noticed(registry, muddle),
             is_of_several: !registry.pods_it_may_be_of(plant).is_empty(),
-        };
-        if !found.contains(&mix_up) {
-            found.push(mix_up);
         }
-    }
-    found
+    }))
 }
 
 fn first_few(found: &[SharedMixUp], sentence: impl Fn(&SharedMixUp) -> String) -> Vec<String> {

@@ -7,18 +7,15 @@ use super::pottings::{last_pot, pots_in_order};
 use crate::record::{Day, Made, Ramet};
 use crate::registry::{PlantRow, Registry};
 use crate::text::composed;
+use crate::wording::each_once;
 
 /// The places of a plant by a day, each once: its own, if something may stand there, and those of its pieces; where there
 /// are none, that of its last pot.
 pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
     let own = own.filter(|_| may_stand_itself(registry, plant));
-    let mut places: Vec<&str> = own.into_iter().collect();
-    for place in living(registry, plant).filter_map(|piece| piece.place.as_deref()) {
-        if !places.contains(&place) {
-            places.push(place);
-        }
-    }
+    let of_pieces = living(registry, plant).filter_map(|piece| piece.place.as_deref());
+    let mut places: Vec<&str> = each_once(own.into_iter().chain(of_pieces));
     // A move leaves the record of the last pot as it was.
     if places.is_empty() && may_stand_itself(registry, plant) {
         places.extend(place_of_pot(registry, plant, today));

@@ -2,6 +2,7 @@
 
 use crate::record::{CrossPage, Hemisphere, Pollination, Tally, When};
 use crate::registry::{CrossRow, PlantRow, PodRow, Registry, SowingRow};
+use crate::wording::each_once;
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -84,16 +85,14 @@ fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> O
     let plants: Vec<PlantRow> = std::iter::once(Some(plant))
         .chain(others)
         .collect::<Option<_>>()?;
-    let mut roads: Vec<Road> = Vec::new();
-    for plant in plants {
+    let road = |plant| {
         let (sowing, pod, ..) = registry.road(plant);
         // A seedling that may be of several pods has none of its own, but the one of its sowing.
         let pod = pod.or_else(|| pod_of_sowing(registry, sowing?));
-        let road = (sowing, pod?);
-        if !roads.contains(&road) {
-            roads.push(road);
-        }
-    }
+        Some((sowing, pod?))
+    };
+    let roads: Vec<Road> = plants.into_iter().map(road).collect::<Option<_>>()?;
+    let roads = each_once(roads);
     let is_known = |pod: &PodRow| roads.iter().any(|road| road.1 == *pod);
     (!pods.is_empty() && pods.iter().all(is_known)).then_some(roads)
 }
@@ -117,16 +116,14 @@ pub fn pod_of_sowing(registry: &Registry, row: SowingRow) -> Option<PodRow> {
 /// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is
 /// not on record.
 fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
-    let mut sowings = vec![registry.road(plant).0];
-    for other in registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with) {
-        if let Some(other) = registry.plant(other) {
-            let sowing = registry.road(other).0;
-            if !sowings.contains(&sowing) {
-                sowings.push(sowing);
-            }
-        }
-    }
-    sowings
+    let with = registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with);
+    let others = with.filter_map(|other| registry.plant(other));
+    each_once(
+        [plant]
+            .into_iter()
+            .chain(others)
+            .map(|of| registry.road(of).0),
+    )
 }
 
 /// Whether a plant may be of another pod or sowing than its record names.

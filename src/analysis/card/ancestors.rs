@@ -2,6 +2,7 @@
 
 use crate::evidence::{Direction, Doubt, Evidence, Side, Unit};
 use crate::lineage::{Pair, PlantRow};
+use crate::wording::each_once;
 
 /// A parent, or a parent's parent.
 #[derive(Clone, Debug, PartialEq)]
@@ -80,7 +81,7 @@ fn parents(evidence: &Evidence, unit: Unit, generation: usize) -> Vec<Ancestor> 
     let pairs = &registry[origin].pairs;
     let one = |side: Side, of: fn(&Pair) -> Option<PlantRow>| {
         let is_father = side == Side::Pollen;
-        let rows = distinct(pairs.iter().map(of));
+        let rows = each_once(pairs.iter().map(of));
         let clones = clones(rows, (is_open && is_father, is_mixed && is_father));
         let is_one = matches!(clones, Clones::One(_));
         Ancestor {
@@ -105,14 +106,4 @@ fn clones(rows: Vec<Option<PlantRow>>, (open, mixed): (bool, bool)) -> Clones {
         _ if mixed => Clones::Mixed(rows),
         _ => Clones::OneOf(rows),
     }
-}
-
-fn distinct(rows: impl Iterator<Item = Option<PlantRow>>) -> Vec<Option<PlantRow>> {
-    let mut seen = Vec::new();
-    rows.for_each(|row| {
-        if !seen.contains(&row) {
-            seen.push(row);
-        }
-    });
-    seen
 }

@@ -8,7 +8,7 @@ use crate::observation::flowers::{Forecast, Spike};
 use crate::observation::pollen::{Envelope, OwnResults, in_hand, place_words, reported_days};
 use crate::planning::windows::{Between, meeting};
 use crate::record::{Day, PollenLot, PollenPlace, Sex, When};
-use crate::wording::days;
+use crate::wording::{days, each_once};
 
 impl DueContext<'_, '_> {
     /// Spikes to look at, except those of which a zone was dusted or pollen was collected.
@@ -56,12 +56,7 @@ impl DueContext<'_, '_> {
             .iter()
             .filter(|of| of.plant.is_some_and(|plant| plant != female.plant))
             .filter(|of| !self.is_past(of));
-        let mut codes: Vec<String> = Vec::new();
-        for male in males.map(|male| male.code(self.registry)) {
-            if !codes.contains(&male) {
-                codes.push(male);
-            }
-        }
+        let mut codes: Vec<String> = each_once(males.map(|male| male.code(self.registry)));
         codes.extend(stored.map(|of| of.lot.clone()));
         codes
     }

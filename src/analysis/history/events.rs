@@ -9,6 +9,7 @@ use crate::observation::provenance::{Provenance, possible, sown};
 use crate::observation::treated::treated;
 use crate::record::{Day, Made, Return, When};
 use crate::registry::{Column, Registry, SittingRow};
+use crate::wording::each_once;
 
 /// The history of a plant until today.
 pub fn history<'r, 't>(registry: &'r Registry<'t>, plant: PlantRow, today: Day) -> History<'r, 't> {
@@ -49,12 +50,7 @@ type DayOf = fn(&Provenance) -> When;
 
 /// An event for each time at which something may have happened.
 fn one_of<'r, 't>(times: impl Iterator<Item = When>, what: &What<'r, 't>) -> Vec<Event<'r, 't>> {
-    let mut different: Vec<When> = Vec::new();
-    for when in times {
-        if !different.contains(&when) {
-            different.push(when);
-        }
-    }
+    let different: Vec<When> = each_once(times);
     let is_one_of_several = different.len() > 1;
     let event = |when| Event {
         when,

@@ -10,7 +10,7 @@ use super::sorting::Sorting;
 use crate::evidence::Side;
 use crate::record::{Holds, Parents};
 use crate::registry::{CrossRow, PlantRow};
-use crate::wording::joined;
+use crate::wording::{each_once, joined};
 
 /// A cell that is not what is known: what its column holds, the cell, and what is known.
 type Changed = (Holds, (String, Why));
@@ -71,17 +71,10 @@ impl Sorting<'_, '_> {
     /// The plants that a parent may be by the record; none for one that is not known.
     fn recorded_side(&self, cross: CrossRow, side: Side) -> Vec<Option<PlantRow>> {
         let pairs = &self.registry[self.registry[cross].origin].pairs;
-        let mut plants: Vec<Option<PlantRow>> = Vec::new();
-        for pair in pairs {
-            let plant = match side {
-                Side::Seed => pair.seed,
-                Side::Pollen => pair.pollen,
-            };
-            if !plants.contains(&plant) {
-                plants.push(plant);
-            }
-        }
-        plants
+        each_once(pairs.iter().map(|pair| match side {
+            Side::Seed => pair.seed,
+            Side::Pollen => pair.pollen,
+        }))
     }
 
     /// Whether those that a cell names for one parent are those of the record, and no fewer.

@@ -9,6 +9,7 @@ use super::sorting::Sorting;
 use super::species::species_named;
 use super::word_lists::is_in;
 use crate::naming::{ReadOptions, read};
+use crate::wording::each_once;
 
 /// What parents are looked up with.
 #[derive(Clone, Copy)]
@@ -180,13 +181,7 @@ impl Parentage<'_, '_, '_> {
         if pieces.len() < 2 || each.iter().any(Vec::is_empty) {
             return None;
         }
-        let mut all: Vec<Who> = Vec::new();
-        for who in each.into_iter().flatten() {
-            if !all.contains(&who) {
-                all.push(who);
-            }
-        }
-        Some(all)
+        Some(each_once(each.into_iter().flatten()))
     }
 
     /// Whether a cell names several plants, one each, whose pollen was mixed. A name may have such a sign in it.

@@ -5,6 +5,7 @@ use super::answer::DateOrders;
 use super::figures::numbers;
 use super::short_years::whole_year;
 use crate::record::{Day, Hemisphere, When, WhenFault};
+use crate::wording::each_once;
 
 /// Marks between the numbers of a date.
 const MARKS: [char; 3] = ['-', '/', '.'];
@@ -28,13 +29,7 @@ impl Days {
 
     /// All of them in words, in the order of the fields, each once.
     pub fn words(self) -> Vec<String> {
-        let mut words: Vec<String> = Vec::new();
-        for day in self.written().map(|day| day.to_string()) {
-            if !words.contains(&day) {
-                words.push(day);
-            }
-        }
-        words
+        each_once(self.written().map(|day| day.to_string()))
     }
 
     fn written(self) -> impl Iterator<Item = Day> {

@@ -2,6 +2,7 @@
 
 use crate::evidence::{Direction, Doubt, Evidence, Statement, Strength, Unit};
 use crate::registry::{KnownBy, Origin, PlantRow, Registry};
+use crate::wording::each_once;
 
 /// Most parents of one side that are named one by one.
 const MOST_NAMED: usize = 3;
@@ -27,9 +28,9 @@ pub fn parents_by_code(evidence: &Evidence, unit: Unit) -> Option<String> {
     let code = |row: Option<PlantRow>, unknown: &str| {
         row.map_or_else(|| unknown.to_owned(), |row| known_as(registry, row))
     };
-    let seeds = distinct(origin.pairs.iter().map(|pair| code(pair.seed, "?")));
+    let seeds = each_once(origin.pairs.iter().map(|pair| code(pair.seed, "?")));
     let unknown = if is_open { "open pollinated" } else { "?" };
-    let pollens = distinct(origin.pairs.iter().map(|pair| code(pair.pollen, unknown)));
+    let pollens = each_once(origin.pairs.iter().map(|pair| code(pair.pollen, unknown)));
     // Of several crosses one may have mixed pollen: what is of one of them has one father of either.
     let is_mixed = own.crosses.len() < 2
         && own
@@ -94,14 +95,4 @@ fn doubt(own: &Statement) -> &'static str {
         _ if doubts.any(|(_, doubt)| doubt.leaves_father_probable()) => " (father probable)",
         _ => "",
     }
-}
-
-fn distinct(codes: impl Iterator<Item = String>) -> Vec<String> {
-    let mut seen = Vec::new();
-    codes.for_each(|code| {
-        if !seen.contains(&code) {
-            seen.push(code);
-        }
-    });
-    seen
 }

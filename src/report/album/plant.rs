@@ -6,12 +6,12 @@ use super::shots::Shot;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::registry::{CrossRow, Readers};
+use crate::registry::Readers;
 use crate::report::cell::Cell;
 use crate::report::fact::Fact;
 use crate::report::show::{ReadingLine, ShowReport, show};
 use crate::report::table::Table;
-use crate::wording::{Name, bare_age, led_by};
+use crate::wording::{Name, bare_age, each_once, led_by};
 
 /// Facts that stand at the top of the page, in this order.
 const FIRST: [&str; 6] = ["status", "place", "pot", "sex", "kept", "last read"];
@@ -104,13 +104,7 @@ fn crosses_of(album: &Album, plant: PlantRow) -> Vec<Door> {
     let registry = album.registry();
     let pods = registry.pods_it_may_be_of(plant);
     let possible = pods.iter().map(|pod| pod.cross);
-    let mut crosses: Vec<CrossRow> = registry.cross_of(plant).into_iter().collect();
-    for cross in possible {
-        if !crosses.contains(&cross) {
-            crosses.push(cross);
-        }
-    }
-    let crosses = crosses.into_iter();
+    let crosses = each_once(registry.cross_of(plant).into_iter().chain(possible)).into_iter();
     crosses.map(|cross| album.door_of_cross(cross)).collect()
 }
 

@@ -7,7 +7,7 @@ use crate::evidence::{Evidence, Side};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Fitted, Rung, Writing, ladder, runs};
-use crate::wording::{Name, listed, upright};
+use crate::wording::{Name, each_once, listed, upright};
 
 /// Letters of an ancestor's name; a longer one is written shorter.
 const MOST_LETTERS: usize = 90;
@@ -64,18 +64,14 @@ fn names(evidence: &Evidence, of: &Clones) -> Name {
         Clones::OneOf(rows) => (rows, " or "),
         Clones::Mixed(rows) => (rows, " and "),
     };
-    let mut each: Vec<Name> = Vec::new();
-    for row in rows {
-        let name = row.map_or_else(
+    let names = rows.iter().map(|row| {
+        row.map_or_else(
             || upright("a plant not known"),
             |plant| name(evidence, plant),
-        );
-        if !name.is_empty() && !each.contains(&name) {
-            each.push(name);
-        }
-    }
+        )
+    });
     let mut whole = Name::new();
-    for name in each {
+    for name in each_once(names.filter(|name| !name.is_empty())) {
         if !whole.is_empty() {
             whole.extend(upright(between));
         }

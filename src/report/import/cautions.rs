@@ -2,7 +2,7 @@
 
 use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use crate::record::{Choose, Holds, RowClass};
-use crate::wording::{counted, first_of, joined, listed};
+use crate::wording::{counted, each_once, first_of, joined, listed};
 
 /// Codes named in one line.
 const NAMED: usize = 6;
@@ -181,18 +181,12 @@ fn by_species(import: &Import) -> Option<String> {
         _ => None,
     });
     let plants: Vec<String> = plants.collect();
-    let mut each: Vec<&String> = Vec::new();
-    for plant in &plants {
-        if !each.contains(&plant) {
-            each.push(plant);
-        }
-    }
     (!plants.is_empty()).then(|| {
         format!(
             "{} named only by species {} taken for your one plant of that name: {}. To leave them as species: --choose parent_by_species=species",
             counted(plants.len(), "parent", "parents"),
             if plants.len() == 1 { "is" } else { "are" },
-            first_of(&each, NAMED)
+            first_of(&each_once(&plants), NAMED)
         )
     })
 }

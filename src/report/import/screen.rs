@@ -1,11 +1,11 @@
 //! The report on tables as a person reads it: rows by class, columns, then every doubt.
 
-use super::answer::{ImportReport, TableRow};
+use super::answer::{DoubtRow, ImportReport, TableRow};
 use crate::record::RowClass;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::counted;
+use crate::wording::{counted, each_once};
 
 impl ImportReport {
     fn answer(&self) -> String {
@@ -61,13 +61,8 @@ impl ImportReport {
     /// Rows that are not clear, those of one class with which the same is done together; `differs` first, since these ask
     /// for something to be done.
     fn doubt_tables(&self) -> Vec<Table> {
-        let mut kinds: Vec<(bool, &str, &str)> = Vec::new();
-        for of in &self.doubts {
-            let kind = (of.class != RowClass::Differs.word(), of.class, of.done);
-            if !kinds.contains(&kind) {
-                kinds.push(kind);
-            }
-        }
+        let kind = |of: &DoubtRow| (of.class != RowClass::Differs.word(), of.class, of.done);
+        let mut kinds = each_once(self.doubts.iter().map(kind));
         kinds.sort_by_key(|kind| kind.0);
         let table = |(_, class, done): (bool, &str, &str)| {
             let rows = self

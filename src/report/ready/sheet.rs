@@ -8,7 +8,7 @@ use crate::report::kinship::may_be_words;
 use crate::report::made_before::made_before_words;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
-use crate::wording::{age_of_days, counted};
+use crate::wording::{age_of_days, counted, each_once};
 
 impl Report for ReadyReport {
     fn sheet(&self) -> Sheet {
@@ -74,12 +74,7 @@ fn is_new(row: &OptionRow) -> bool {
 
 /// The first few pollen parents, each once, and how many more there are.
 fn few<'r>(rows: impl Iterator<Item = &'r OptionRow>) -> String {
-    let mut codes: Vec<&str> = Vec::new();
-    for row in rows {
-        if !codes.contains(&row.pollen.as_str()) {
-            codes.push(&row.pollen);
-        }
-    }
+    let codes: Vec<&str> = each_once(rows.map(|row| row.pollen.as_str()));
     match codes.len() {
         0..=NAMED => codes.join(", "),
         n => format!("{} and {} more", codes[..NAMED].join(", "), n - NAMED),
