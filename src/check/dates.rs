@@ -177,32 +177,7 @@ fn order_unclear(text: &str, day_first: Day, month_first: Day) -> Finding {
 
 /// The date with its misspelt words mended, if that makes it a date.
 fn meant(context: &CheckContext, text: &str) -> Option<String> {
-    const WORDS: [&str; 24] = [
-        "spring",
-        "summer",
-        "autumn",
-        "winter",
-        "fall",
-        "early",
-        "mid",
-        "late",
-        "by",
-        "after",
-        "before",
-        "to",
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
+    const WORDS: &str = "spring summer autumn winter fall early mid late by after before to January February March April May June July August September October November December";
     if text.len() > 60 {
         return None;
     }
@@ -210,8 +185,8 @@ fn meant(context: &CheckContext, text: &str) -> Option<String> {
     let text = text.replace(DASHES, "-");
     let words = text.split_whitespace().map(|word| {
         let known = word.starts_with(|c: char| c.is_ascii_digit())
-            || WORDS.iter().any(|w| w.eq_ignore_ascii_case(word));
-        match nearest(word, WORDS).first() {
+            || WORDS.split(' ').any(|w| w.eq_ignore_ascii_case(word));
+        match nearest(word, WORDS.split(' ')).first() {
             Some(near) if !known => near,
             _ => word,
         }

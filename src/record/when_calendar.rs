@@ -135,26 +135,14 @@ fn month(text: &str) -> Option<u32> {
 }
 
 fn month_name(text: &str) -> Option<u32> {
-    const NAMES: [&str; 12] = [
-        "january",
-        "february",
-        "march",
-        "april",
-        "may",
-        "june",
-        "july",
-        "august",
-        "september",
-        "october",
-        "november",
-        "december",
-    ];
+    const NAMES: &str =
+        "january february march april may june july august september october november december";
     let text = text.trim_end_matches('.');
     if text == "sept" {
         return Some(9);
     }
     let at = NAMES
-        .iter()
-        .position(|name| *name == text || (text.len() == 3 && name.starts_with(text)))?;
+        .split(' ')
+        .position(|name| name == text || (text.len() == 3 && name.starts_with(text)))?;
     Some(at as u32 + 1)
 }

@@ -10,25 +10,11 @@ use super::operand::shown;
 use super::parser::{Parser, bare};
 
 /// Words of the trade that stand bare beside a name.
-pub(super) const TRADE_WORDS: [&str; 17] = [
-    "hl",
-    "ll",
-    "hl/ll",
-    "ll/hl",
-    "sg",
-    "wc",
-    "tc",
-    "iv",
-    "cg",
-    "s.l",
-    "s.s",
-    "s.lat",
-    "s.str",
-    "highland",
-    "lowland",
-    "seed-grown",
-    "wild-collected",
-];
+const TRADE_WORDS: &str = "hl ll hl/ll ll/hl sg wc tc iv cg s.l s.s s.lat s.str highland lowland seed-grown wild-collected";
+
+pub(super) fn is_trade_word(word: &str) -> bool {
+    TRADE_WORDS.split(' ').any(|of| of == word)
+}
 
 impl Parser<'_> {
     /// Any other word: a variety without its rank, a parent without its sign, or words of a label.
@@ -116,24 +102,10 @@ impl Parser<'_> {
 
     /// Whether a word means nothing of its own and so belongs to a label.
     pub(super) fn is_plain(&self, word: &str, text: &str) -> bool {
-        let special = [
-            "clone",
-            "cl",
-            "var",
-            "ssp",
-            "subsp",
-            "forma",
-            "nat",
-            "natural",
-            "direction",
-            "mixed",
-            "f",
-            "m",
-            "open",
-        ];
+        const OTHER_USE: &str = "clone cl var ssp subsp forma nat natural direction mixed f m open";
         !self.is_joining_word(word)
-            && !special.contains(&word)
-            && !TRADE_WORDS.contains(&word)
+            && !OTHER_USE.split(' ').any(|of| of == word)
+            && !is_trade_word(word)
             && !text.starts_with('#')
             && !is_hybrid(word)
             && !is_doubt(word)

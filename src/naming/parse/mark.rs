@@ -6,7 +6,7 @@ use crate::naming::sift::{is_doubt, is_hybrid};
 use crate::naming::token::Kind;
 
 use super::frame::{Generation, Join, Role};
-use super::label::TRADE_WORDS;
+use super::label::is_trade_word;
 use super::operand::{sex_word, shown};
 use super::parser::{Parser, bare};
 
@@ -107,7 +107,7 @@ impl Parser<'_> {
                 self.generation_mark(Generation::MixedPollen, 2)
             }
             _ if text.starts_with('#') => self.individual(Tag::Clone(text), 1),
-            _ if TRADE_WORDS.contains(&word.as_str()) => self.tag_word(Tag::Word(text)),
+            _ if is_trade_word(&word) => self.tag_word(Tag::Word(text)),
             _ => self.other_word(&text, &word),
         }
     }

@@ -5,7 +5,7 @@ use crate::naming::token::{Kind, is_letter_sign};
 
 use crate::naming::vocabulary::starter;
 
-use crate::naming::sift::OTHER_GENERA;
+use crate::naming::sift::is_other_genus;
 
 use super::operand::shown;
 use super::parser::{Parser, bare};
@@ -123,7 +123,7 @@ impl Parser<'_> {
             && text.chars().all(|c| c.is_uppercase() || c == '.');
         let capital = text.chars().next().is_some_and(char::is_uppercase)
             && text.chars().skip(1).all(char::is_lowercase);
-        OTHER_GENERA.contains(&lower)
+        is_other_genus(&lower)
             || (initial && followed(false))
             || (capital && lower.len() > 3 && followed(true))
     }

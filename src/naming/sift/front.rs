@@ -4,7 +4,7 @@ use crate::naming::token::{Kind, is_picture};
 
 use super::ends::{Ends, LONGEST};
 use super::piece::{Piece, is_code, is_ornament, is_year, piece};
-use super::words::{OTHER_GENERA, is_doubt, is_hybrid, is_meant};
+use super::words::{is_doubt, is_hybrid, is_meant, is_other_genus};
 
 impl Ends<'_> {
     /// Clears the front; gives the place where the name begins.
@@ -148,8 +148,4 @@ impl Ends<'_> {
     fn is_genus_in_full(&self, word: &str) -> bool {
         word.chars().count() >= 5 && self.vocabulary.is_genus(word)
     }
-}
-
-fn is_other_genus(word: &str) -> bool {
-    OTHER_GENERA.contains(&word)
 }

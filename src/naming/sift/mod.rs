@@ -13,4 +13,4 @@ mod words;
 
 pub use facts::LabelFacts;
 pub(super) use sifted::{Sifted, sift};
-pub(super) use words::{OTHER_GENERA, doubt_words, hybrid_words, is_doubt, is_hybrid};
+pub(super) use words::{doubt_words, hybrid_words, is_doubt, is_hybrid, is_other_genus};

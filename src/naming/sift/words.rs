@@ -58,24 +58,7 @@ const MEANT: &str = "not;no;non;without;or;and;by;x;op;open;mixed;mix;unknown;sp
     female;male;f;m;natural;nat;wild;clone;cl;unidentified;unk;unnamed;noid;mystery;near";
 
 /// Genera of pitcher plants and other carnivores that a label may name by mistake.
-pub(in crate::naming) const OTHER_GENERA: [&str; 16] = [
-    "sarracenia",
-    "heliamphora",
-    "darlingtonia",
-    "cephalotus",
-    "drosera",
-    "dionaea",
-    "pinguicula",
-    "utricularia",
-    "genlisea",
-    "byblis",
-    "roridula",
-    "aldrovanda",
-    "drosophyllum",
-    "triphyophyllum",
-    "brocchinia",
-    "catopsis",
-];
+const OTHER_GENERA: &str = "sarracenia;heliamphora;darlingtonia;cephalotus;drosera;dionaea;pinguicula;utricularia;genlisea;byblis;roridula;aldrovanda;drosophyllum;triphyophyllum;brocchinia;catopsis";
 
 /// Words that a place begins with.
 const HEIGHTS: &str = "mt;mount;gunung;gng;bukit;pulau;lake;sungai";
@@ -117,6 +100,11 @@ pub(super) fn begins_place(word: &str) -> bool {
 /// Whether these words doubt what stands beside them.
 pub(in crate::naming) fn is_doubt(words: &str) -> bool {
     listed(DOUBTS, words)
+}
+
+/// Whether a label names another genus by mistake.
+pub(in crate::naming) fn is_other_genus(word: &str) -> bool {
+    listed(OTHER_GENERA, word)
 }
 
 /// Whether this word calls a plant a hybrid and no more.

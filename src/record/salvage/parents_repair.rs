@@ -12,17 +12,7 @@ const SEED: [&str; 6] = ["seed", "mother", "female", "seed_parent", "mum", "mom"
 /// Words for the side that gave the pollen.
 const POLLEN: [&str; 5] = ["pollen", "father", "male", "pollen_parent", "dad"];
 /// The words for parents of which both sides are named.
-const OTHER_WORDS: [&str; 9] = [
-    "pollen_one_of",
-    "pollen_mixed",
-    "open",
-    "pollen_unknown",
-    "seed_one_of",
-    "seed_unknown",
-    "one_of_pairs",
-    "direction_lost",
-    "label_only",
-];
+const OTHER_WORDS: &str = "pollen_one_of pollen_mixed open pollen_unknown seed_one_of seed_unknown one_of_pairs direction_lost label_only";
 
 /// The parents as typed, in the order of the page.
 pub(super) struct ParentsRepair<'t> {
@@ -48,7 +38,9 @@ impl<'t> ParentsRepair<'t> {
             Shape::Tuple => repair.nameless(outline, parents)?,
             _ => return None,
         }
-        let known_word = repair.word.is_some_and(|word| OTHER_WORDS.contains(&word));
+        let known_word = repair
+            .word
+            .is_some_and(|word| OTHER_WORDS.split(' ').any(|of| of == word));
         let told = !repair.seed.is_empty() || !repair.pollen.is_empty();
         (told && (repair.misnamed || !known_word)).then_some(repair)
     }
