@@ -96,14 +96,46 @@ fn of_pollination(
 
 /// What an envelope says against what the parents say.
 fn compare(context: &CheckContext, cross: CrossRow, lot: &PollenLot) -> Option<Finding> {
-    Some(match envelope_says(context.registry, cross, lot) {
+    let says = envelope_says(context.registry, cross, lot);
+    let (code, title, needed, help) = match says {
         EnvelopeSays::Agrees => return None,
-        EnvelopeSays::More => not_recorded(lot),
-        EnvelopeSays::Other => other_pollen(lot),
-        EnvelopeSays::Less(Contents::Unknown) => unknown_pollen(lot),
-        EnvelopeSays::Less(Contents::OneOf(_)) => unsure_pollen(lot),
-        EnvelopeSays::Less(Contents::Mixed(_)) => mixed_pollen(lot),
-    })
+        EnvelopeSays::Other => (
+            Code("other-pollen"),
+            "the pollen used is not from the recorded pollen parent",
+            "pollen of the pollen parent",
+            "which of the two is right: the envelope or the parents? record a second father as a second cross",
+        ),
+        EnvelopeSays::More => (
+            Code("pollen-parent-not-recorded"),
+            "the pollen used is known, but the parents name no pollen parent",
+            "the plant of the envelope as pollen parent",
+            "name the pollen parent if no other pollen can have come in; an uncovered spike can be `open`",
+        ),
+        EnvelopeSays::Less(Contents::Unknown) => (
+            Code("unknown-pollen-used"),
+            "pollen from an unknown envelope was used for a named cross",
+            "an envelope that names its plant, or `pollen_unknown` as parents",
+            "write `pollen_unknown(seed: …)`, or name the plant on the envelope if you know it",
+        ),
+        EnvelopeSays::Less(Contents::OneOf(_)) => (
+            Code("unsure-pollen-used"),
+            "the parents are more certain than the envelope",
+            "`pollen_one_of` with the same plants as on the envelope",
+            "name on the envelope the one plant if you know it, or name all of them as parents",
+        ),
+        EnvelopeSays::Less(Contents::Mixed(_)) => (
+            Code("mixed-pollen-used"),
+            "mixed pollen was used, but the parents do not say so",
+            "`pollen_mixed` with the plants of the mixture",
+            "in a mixture each seed has its own father, so no seedling's father is known",
+        ),
+    };
+    let finding = match says {
+        EnvelopeSays::Other => Finding::fault(code, title),
+        _ => Finding::warning(code, title),
+    };
+    let finding = finding.found(format!("{} holds {}", lot.code, contents(lot)));
+    Some(finding.needed(needed).help(help))
 }
 
 fn contents(lot: &PollenLot) -> String {
@@ -113,56 +145,4 @@ fn contents(lot: &PollenLot) -> String {
         PollenSource::Mixed(codes) => format!("mixed pollen of {}", codes.join(", ")),
         PollenSource::Unknown => "pollen of an unknown plant".into(),
     }
-}
-
-fn other_pollen(lot: &PollenLot) -> Finding {
-    Finding::fault(
-        Code("other-pollen"),
-        "the pollen used is not from the recorded pollen parent",
-    )
-    .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("pollen of the pollen parent")
-    .help(
-        "which of the two is right: the envelope or the parents? record a second father as a second cross",
-    )
-}
-
-fn unknown_pollen(lot: &PollenLot) -> Finding {
-    Finding::warning(
-        Code("unknown-pollen-used"),
-        "pollen from an unknown envelope was used for a named cross",
-    )
-    .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("an envelope that names its plant, or `pollen_unknown` as parents")
-    .help("write `pollen_unknown(seed: …)`, or name the plant on the envelope if you know it")
-}
-
-fn unsure_pollen(lot: &PollenLot) -> Finding {
-    Finding::warning(
-        Code("unsure-pollen-used"),
-        "the parents are more certain than the envelope",
-    )
-    .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("`pollen_one_of` with the same plants as on the envelope")
-    .help("name on the envelope the one plant if you know it, or name all of them as parents")
-}
-
-fn mixed_pollen(lot: &PollenLot) -> Finding {
-    Finding::warning(
-        Code("mixed-pollen-used"),
-        "mixed pollen was used, but the parents do not say so",
-    )
-    .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("`pollen_mixed` with the plants of the mixture")
-    .help("in a mixture each seed has its own father, so no seedling's father is known")
-}
-
-fn not_recorded(lot: &PollenLot) -> Finding {
-    Finding::warning(
-        Code("pollen-parent-not-recorded"),
-        "the pollen used is known, but the parents name no pollen parent",
-    )
-    .found(format!("{} holds {}", lot.code, contents(lot)))
-    .needed("the plant of the envelope as pollen parent")
-    .help("name the pollen parent if no other pollen can have come in; an uncovered spike can be `open`")
 }
