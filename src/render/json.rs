@@ -37,6 +37,15 @@ pub fn value(value: &impl Plain) -> Result<String, serde_json::Error> {
 /// and in which characters a terminal would obey or not show are written by their numbers.
 struct Indented<'i>(PrettyFormatter<'i>);
 
+/// What is written as the indented form of `serde_json` writes it.
+macro_rules! as_the_pretty_form {
+    ($($part:ident($($given:ident: $type:ty)?),)*) => {$(
+        fn $part<W: ?Sized + Write>(&mut self, writer: &mut W $(, $given: $type)?) -> std::io::Result<()> {
+            self.0.$part(writer $(, $given)?)
+        }
+    )*};
+}
+
 impl Formatter for Indented<'_> {
     fn write_f64<W: ?Sized + Write>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
         // Adding zero turns −0 into 0 and leaves every other number as it is.
@@ -62,47 +71,15 @@ impl Formatter for Indented<'_> {
         writer.write_all(&fragment.as_bytes()[written..])
     }
 
-    fn begin_array<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.begin_array(writer)
-    }
-
-    fn end_array<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.end_array(writer)
-    }
-
-    fn begin_array_value<W: ?Sized + Write>(
-        &mut self,
-        writer: &mut W,
-        first: bool,
-    ) -> std::io::Result<()> {
-        self.0.begin_array_value(writer, first)
-    }
-
-    fn end_array_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.end_array_value(writer)
-    }
-
-    fn begin_object<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.begin_object(writer)
-    }
-
-    fn end_object<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.end_object(writer)
-    }
-
-    fn begin_object_key<W: ?Sized + Write>(
-        &mut self,
-        writer: &mut W,
-        first: bool,
-    ) -> std::io::Result<()> {
-        self.0.begin_object_key(writer, first)
-    }
-
-    fn begin_object_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.begin_object_value(writer)
-    }
-
-    fn end_object_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
-        self.0.end_object_value(writer)
+    as_the_pretty_form! {
+        begin_array(),
+        end_array(),
+        begin_array_value(first: bool),
+        end_array_value(),
+        begin_object(),
+        end_object(),
+        begin_object_key(first: bool),
+        begin_object_value(),
+        end_object_value(),
     }
 }

@@ -156,37 +156,26 @@ impl Ink {
 
     /// The sign between two parents.
     pub fn cross(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii {
-            " x "
-        } else {
-            " × "
-        });
+        self.sign(" x ", " × ");
     }
 
     /// The sign of a named hybrid, before its epithet.
     pub fn name_sign(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii {
-            "x "
-        } else {
-            "×"
-        });
+        self.sign("x ", "×");
     }
 
     /// ♀, before a parent.
     pub fn female(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii {
-            "(f) "
-        } else {
-            "♀ "
-        });
+        self.sign("(f) ", "♀ ");
     }
 
     /// ♂, before a parent.
     pub fn male(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii {
-            "(m) "
-        } else {
-            "♂ "
-        });
+        self.sign("(m) ", "♂ ");
+    }
+
+    fn sign(&mut self, ascii: &str, sign: &str) {
+        let is_ascii = self.style == Style::Ascii;
+        self.text.push_str(if is_ascii { ascii } else { sign });
     }
 }
