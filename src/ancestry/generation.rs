@@ -14,9 +14,6 @@ pub struct Generation {
     pub shortest: u32,
     /// 1 + the mean of the parents' mean; over alternatives the weighted mean, equal weights where none are stated.
     pub mean: f64,
-    /// Equivalent complete generations: Σ over known parents of ½ (1 + theirs), how much pedigree is known
-    /// (Maignel, Boichard & Verrier 1996; usage from memory).
-    pub equivalent_complete: f64,
 }
 
 /// The generation of every plant.
@@ -64,9 +61,6 @@ impl Generations {
                 sum.longest = sum.longest.max(1 + theirs.longest);
                 sum.shortest = sum.shortest.min(1 + theirs.shortest);
                 sum.mean += chance * 0.5 * (1.0 + theirs.mean);
-                if parent.is_some() {
-                    sum.equivalent_complete += chance * 0.5 * (1.0 + theirs.equivalent_complete);
-                }
             }
         }
         sum

@@ -1,6 +1,6 @@
 //! A table of counts with its margins, empty rows and columns left out.
 
-use super::error::StatisticsError;
+use super::error::{StatisticsError, require_count};
 use super::segregation::total;
 
 /// Counts row by row, with margins that are all above zero.
@@ -24,12 +24,7 @@ impl Table {
             .iter()
             .filter(|row| row.iter().any(|&count| count > 0))
             .collect();
-        if filled.len() < 2 {
-            return Err(StatisticsError::TooFew {
-                found: filled.len(),
-                needed: 2,
-            });
-        }
+        require_count(filled.len(), 2)?;
         let kinds: Vec<usize> = (0..width)
             .filter(|&j| filled.iter().any(|row| row[j] > 0))
             .collect();
@@ -60,12 +55,5 @@ impl Table {
         self.rows
             .iter()
             .flat_map(move |&r| self.columns.iter().map(move |&c| r as f64 * c as f64 / n))
-    }
-
-    pub(crate) fn williams_q(&self) -> f64 {
-        let n = self.plants as f64;
-        let spread = |margin: &[u64]| n * margin.iter().map(|&m| 1.0 / m as f64).sum::<f64>() - 1.0;
-        let df = ((self.rows.len() - 1) * (self.columns.len() - 1)) as f64;
-        1.0 + spread(&self.rows) * spread(&self.columns) / (6.0 * n * df)
     }
 }

@@ -81,16 +81,19 @@ impl std::error::Error for StatisticsError {}
 
 /// Passes if there are at least `needed` values and all are finite.
 pub(crate) fn require(values: &[f64], needed: usize) -> Result<(), StatisticsError> {
-    if values.len() < needed {
-        return Err(StatisticsError::TooFew {
-            found: values.len(),
-            needed,
-        });
-    }
+    require_count(values.len(), needed)?;
     if values.iter().all(|v| v.is_finite()) {
         Ok(())
     } else {
         Err(StatisticsError::NotFinite)
+    }
+}
+
+/// Passes if there are at least `needed`.
+pub(crate) fn require_count(found: usize, needed: usize) -> Result<(), StatisticsError> {
+    match found < needed {
+        true => Err(StatisticsError::TooFew { found, needed }),
+        false => Ok(()),
     }
 }
 

@@ -1,11 +1,10 @@
 //! How many seeds came up, and when?
 //!
 //! Counts of newly germinated seeds at visits give the final share, the age at which half had come up, the mean time
-//! and the usual indices (formulae from memory: Coolbear et al. 1984, Farooq et al. 2005, Ellis & Roberts 1981, Maguire
-//! 1962). A seed seen at a visit came up since the visit before, so recorded ages are late by half an interval on
+//! (formulae from memory: Coolbear et al. 1984, Farooq et al. 2005, Ellis & Roberts 1981). A seed seen at a visit came up since the visit before, so recorded ages are late by half an interval on
 //! average; the log-logistic fit with a share that never germinates uses the intervals as they are.
 
-use super::error::{StatisticsError, require};
+use super::error::{StatisticsError, require, require_count};
 use super::nelder_mead::lowest;
 
 /// Germination counts of one sowing.
@@ -31,28 +30,14 @@ pub enum Reached {
 /// What the counts say.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Germination {
-    /// Seeds germinated.
-    pub germinated: u64,
-    /// Seeds sown.
-    pub sown: u64,
     /// Age at which `(N + 1)/2` of the `N` germinated had come up (Coolbear et al. 1984).
     pub t50_coolbear: Reached,
     /// The same for `N/2` (Farooq et al. 2005).
     pub t50_farooq: Reached,
-    /// Age at which half of all seeds sown had come up; none if they never did.
-    pub t50_of_sown: Option<Reached>,
-    /// Mean germination time by the days of the visits, with standard deviation (none for a single seed).
-    pub mean_time: (f64, Option<f64>),
+    /// Mean germination time by the days of the visits.
+    pub mean_time: f64,
     /// Mean germination time by the middles of the intervals between visits.
     pub mean_time_between: f64,
-    /// Sum of germinated over day (Maguire 1962); depends on the number sown.
-    pub speed: f64,
-    /// The same per 100 seeds sown.
-    pub speed_per_100: f64,
-    /// Uncertainty of the distribution over visits, in bits; 0 if all came up at once.
-    pub synchrony: f64,
-    /// First and last visit with a seedling.
-    pub first_and_last: (f64, f64),
 }
 
 impl Visits {
@@ -117,36 +102,14 @@ impl Visits {
 /// # Errors
 /// Nothing germinated, more germinated than sown, days not rising or not above zero, or lists of different length.
 pub fn germination(visits: &Visits) -> Result<Germination, StatisticsError> {
-    let germinated = visits.check()?;
-    let n = germinated as f64;
+    let n = visits.check()? as f64;
     let reached = |target: f64| visits.reached(target).ok_or(StatisticsError::NotFitted);
-    let mean = visits.weighted(|i| visits.days[i]) / n;
-    let squares = visits.weighted(|i| (visits.days[i] - mean) * (visits.days[i] - mean));
     let before = |i: usize| if i == 0 { 0.0 } else { visits.days[i - 1] };
-    let speed = visits.weighted(|i| 1.0 / visits.days[i]);
-    let bits = |i: usize| libm::log2(visits.counts[i] as f64 / n);
-    let seen: Vec<f64> = visits
-        .days
-        .iter()
-        .zip(&visits.counts)
-        .filter(|(_, k)| **k > 0)
-        .map(|(day, _)| *day)
-        .collect();
     Ok(Germination {
-        germinated,
-        sown: visits.sown,
         t50_coolbear: reached(0.5 * (n + 1.0))?,
         t50_farooq: reached(0.5 * n)?,
-        t50_of_sown: visits.reached(0.5 * visits.sown as f64),
-        mean_time: (
-            mean,
-            (germinated > 1).then(|| libm::sqrt(squares / (n - 1.0))),
-        ),
+        mean_time: visits.weighted(|i| visits.days[i]) / n,
         mean_time_between: visits.weighted(|i| 0.5 * (before(i) + visits.days[i])) / n,
-        speed,
-        speed_per_100: 100.0 * speed / visits.sown as f64,
-        synchrony: -visits.weighted(|i| if visits.counts[i] > 0 { bits(i) } else { 0.0 }) / n,
-        first_and_last: (seen[0], seen[seen.len() - 1]),
     })
 }
 
@@ -179,12 +142,7 @@ pub(super) const SCALES: [f64; 3] = [0.1, 0.3, 0.8];
 pub fn course(visits: &Visits) -> Result<Course, StatisticsError> {
     visits.check()?;
     let with_seedlings = visits.counts.iter().filter(|&&count| count > 0).count();
-    if with_seedlings < FEWEST_COUNTS {
-        return Err(StatisticsError::TooFew {
-            found: with_seedlings,
-            needed: FEWEST_COUNTS,
-        });
-    }
+    require_count(with_seedlings, FEWEST_COUNTS)?;
     let start =
         libm::log(visits.weighted(|i| visits.days[i]) / visits.counts.iter().sum::<u64>() as f64);
     let value = |at: &[f64]| profile(visits, libm::exp(at[0]), libm::exp(at[1])).1;

@@ -1,4 +1,4 @@
-//! Which plant is worth reading next, given the minutes available?
+//! Which plant is worth reading next?
 //!
 //! Some compete for a place. One more reading of a plant moves its expected merit by a normal amount with variance
 //! `s² = v²/(v + e)`, where `v` is the variance of what is still unknown about it and `e` that of a reading. It changes
@@ -32,8 +32,6 @@ pub struct Candidate {
     pub variance: f64,
     /// Variance of one further reading, at least 0.
     pub reading_variance: f64,
-    /// Minutes one further reading takes, above 0.
-    pub minutes: f64,
 }
 
 /// A reading worth taking.
@@ -43,14 +41,12 @@ pub struct Worth {
     pub plant: usize,
     /// Expected gain in the summed merit of the plants kept.
     pub gain: f64,
-    /// The same per minute.
-    pub per_minute: f64,
 }
 
 /// The value of one further reading of each candidate, in the order given.
 ///
 /// # Errors
-/// A figure not finite, a variance below zero, or minutes not above zero. Where there is no border every gain is 0.
+/// A figure not finite or a variance below zero. Where there is no border every gain is 0.
 pub fn worth(candidates: &[Candidate]) -> Result<Vec<Worth>, StatisticsError> {
     candidates.iter().try_for_each(check)?;
     let of = |stands: Stands| {
@@ -65,11 +61,7 @@ pub fn worth(candidates: &[Candidate]) -> Result<Vec<Worth>, StatisticsError> {
     };
     let worth = |(plant, candidate): (usize, &Candidate)| {
         let gain = inside(candidate).map_or(0.0, |d| crossing_gain(d, shift_sd(candidate)));
-        Worth {
-            plant,
-            gain,
-            per_minute: gain / candidate.minutes,
-        }
+        Worth { plant, gain }
     };
     Ok(candidates.iter().enumerate().map(worth).collect())
 }
@@ -77,8 +69,7 @@ pub fn worth(candidates: &[Candidate]) -> Result<Vec<Worth>, StatisticsError> {
 fn check(candidate: &Candidate) -> Result<(), StatisticsError> {
     require(&[candidate.merit], 1)?;
     require_within(candidate.variance, 0.0, f64::MAX)?;
-    require_within(candidate.reading_variance, 0.0, f64::MAX)?;
-    require_within(candidate.minutes, f64::MIN_POSITIVE, f64::MAX)
+    require_within(candidate.reading_variance, 0.0, f64::MAX)
 }
 
 /// Standard deviation of the change of expected merit by one reading.

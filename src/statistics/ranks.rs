@@ -4,7 +4,7 @@
 //! ways the readings could have fallen, listed or drawn with a fixed seed, not against a curve.
 
 use super::distribution::chi_square_upper;
-use super::error::{StatisticsError, require};
+use super::error::{StatisticsError, require, require_count};
 use super::multinomial::{DRAWS, Found};
 use super::random::SplitMix64;
 
@@ -69,12 +69,7 @@ impl RankTest {
 /// Fewer than two groups with values, a value not finite, fewer than three values in all, or all equal.
 pub fn kruskal_wallis(groups: &[Vec<f64>]) -> Result<RankTest, StatisticsError> {
     let filled: Vec<&Vec<f64>> = groups.iter().filter(|group| !group.is_empty()).collect();
-    if filled.len() < 2 {
-        return Err(StatisticsError::TooFew {
-            found: filled.len(),
-            needed: 2,
-        });
-    }
+    require_count(filled.len(), 2)?;
     let values: Vec<f64> = filled
         .iter()
         .flat_map(|group| group.iter().copied())

@@ -5,7 +5,7 @@
 //! proof. Which common ratios remain, and how many plants would tell two apart, is in `ratios`.
 
 use super::distribution::chi_square_upper;
-use super::error::StatisticsError;
+use super::error::{StatisticsError, require_count};
 use super::multinomial::{Found, exact};
 
 /// Plants counted at most: far above any registry, and as many logarithms as are kept in memory.
@@ -85,12 +85,7 @@ pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, StatisticsErro
             right: ratio.len(),
         });
     }
-    if counts.len() < 2 {
-        return Err(StatisticsError::TooFew {
-            found: counts.len(),
-            needed: 2,
-        });
-    }
+    require_count(counts.len(), 2)?;
     if let Some(&part) = ratio.iter().find(|&&part| part == 0 || part > MOST_PARTS) {
         return Err(StatisticsError::OutOfRange {
             found: part as f64,

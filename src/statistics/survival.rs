@@ -5,7 +5,7 @@
 //! entry as in Klein & Moeschberger 2003, section 4.6, from memory). A death found between two sittings is dated by the visit. Below [`FEWEST_DEATHS`] print counts, no curve.
 
 use super::distribution::{chi_square_upper, normal_quantile};
-use super::error::{StatisticsError, require};
+use super::error::{StatisticsError, require, require_count};
 use super::interval::{Confidence, Interval};
 use super::matrix::Matrix;
 
@@ -169,12 +169,7 @@ pub struct LogRank {
 /// Fewer than two pods with plants, an age not finite or below zero, or no death that could tell pods apart.
 pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, StatisticsError> {
     let filled: Vec<&Vec<Followed>> = pods.iter().filter(|pod| !pod.is_empty()).collect();
-    if filled.len() < 2 {
-        return Err(StatisticsError::TooFew {
-            found: filled.len(),
-            needed: 2,
-        });
-    }
+    require_count(filled.len(), 2)?;
     let ordered = filled
         .iter()
         .map(|pod| Ordered::of(pod))

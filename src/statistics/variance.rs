@@ -5,7 +5,7 @@
 
 use super::describe::{ln_cv, mean, sorted_quantile, spread, squares};
 use super::distribution::{f_upper, t_upper_quantile};
-use super::error::{StatisticsError, require};
+use super::error::{StatisticsError, require, require_count};
 use super::interval::{Confidence, Interval};
 
 /// A variance-ratio test.
@@ -25,12 +25,7 @@ pub struct RatioOfVariances {
 /// # Errors
 /// Fewer than two groups, a group of fewer than two values, a value not finite, or no spread in any group.
 pub fn equal_spread(groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError> {
-    if groups.len() < 2 {
-        return Err(StatisticsError::TooFew {
-            found: groups.len(),
-            needed: 2,
-        });
-    }
+    require_count(groups.len(), 2)?;
     let mut distances = Vec::with_capacity(groups.len());
     for group in groups {
         require(group, 2)?;

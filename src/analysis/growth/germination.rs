@@ -115,7 +115,7 @@ pub(super) fn of_sowing(registry: &Registry, row: SowingRow, today: Day) -> Germ
         t50_farooq: timing.as_ref().map(|t| day(t.t50_farooq)),
         by_first_visit: at_first(|of| of.t50_coolbear),
         farooq_by_first_visit: at_first(|of| of.t50_farooq),
-        mean_days: timing.as_ref().map(|t| t.mean_time.0),
+        mean_days: timing.as_ref().map(|t| t.mean_time),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
         counts: by_day(registry, sowing).iter().filter(dated).count(),
         unfitted: unfitted.filter(|_| !sowing.germinated.is_empty()),

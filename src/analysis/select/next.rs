@@ -21,7 +21,7 @@ pub(crate) fn read_next(
 ) -> Result<Vec<ReadNext>, StatisticsError> {
     let mut next = Vec::new();
     for of in known {
-        let all = candidates(of, traits, each);
+        let all = candidates(of, traits);
         let competing: Vec<(usize, Candidate)> = choice
             .rows
             .iter()
@@ -62,7 +62,7 @@ fn stands(row: &SelectRow) -> Option<Stands> {
 }
 
 /// Every plant as a candidate, as if each waited.
-fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
+fn candidates(of: &Known, traits: &[Counted]) -> Vec<Candidate> {
     let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
     let mut reading_variance = vec![0.0; of.plants.len()];
     for cohort in &of.cohorts {
@@ -86,7 +86,6 @@ fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
             merit,
             variance,
             reading_variance,
-            minutes,
         })
         .collect()
 }

@@ -69,11 +69,6 @@ fn shares_and_generations_of_the_worked_pedigree() {
             "{name}"
         );
         assert_eq!(generation.mean, text("gen_mean"), "{name}");
-        assert_eq!(
-            generation.equivalent_complete,
-            text("equivalent_complete_generations"),
-            "{name}"
-        );
     }
 }
 

@@ -18,23 +18,11 @@ fn every_row_of_the_table() {
         let test = compare_pods(&rows(&row["table"])).unwrap();
         close(test.chi_square.0, number(&row["chi2"]), 1e-12);
         close(test.chi_square.1, number(&row["p_chi2"]), 1e-10);
-        close(test.g.0, number(&row["G"]), 1e-12);
-        close(test.g.1, number(&row["p_G"]), 1e-10);
         close(test.p_exact, number(&row["p_fisher"]), 1e-9);
         assert_eq!(
             test.found,
             Found::Listed(row["tables_enumerated"].as_u64().unwrap())
         );
-        for (found, name) in [
-            (test.smallest_expected, "min_expected"),
-            (test.g_williams.0, "G_adj"),
-            (test.g_williams.1, "p_G_adj"),
-            (test.cramers_v, "cramers_v"),
-        ] {
-            if let Some(expected) = row[name].as_f64() {
-                close(found, expected, 1e-10);
-            }
-        }
     }
 }
 
