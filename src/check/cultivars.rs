@@ -23,7 +23,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     if bearers.is_empty() {
         return Vec::new();
     }
-    let (vocabulary, _) = recorded::vocabulary(registry);
+    let vocabulary = recorded::vocabulary(registry);
     let asked = Context::new(&vocabulary);
     let mut found = Vec::new();
     for plants in bearers.values() {

@@ -5,6 +5,7 @@
 //! name is only ever suggested, never put in the formula's place. Formulas of a registry's own plants come from [`recorded`];
 //! nothing else here knows of registries.
 
+mod codes;
 mod epithet;
 mod formula;
 mod notes;
@@ -29,8 +30,8 @@ pub use shares::{ShareOf, Shares, shares};
 pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};
 pub use vocabulary::{
-    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
-    VocabularyRows, plain_quotes, starter, starter_rows,
+    CodeRow, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary, VocabularyRows,
+    plain_quotes, starter, starter_rows,
 };
 pub use write::{
     Fitted, Rung, Style, TooLong, Writing, ascii, botanical, breeder, fit, formula_only, ladder,

@@ -2,37 +2,7 @@
 //!
 //! Every note and refusal has a short code that stays the same from version to version.
 
-use std::fmt;
-
-/// Declares an enum whose members carry a code and what it means.
-macro_rules! codes {
-    ($(#[$about:meta])* $name:ident { $($member:ident $code:literal $meaning:literal,)* }) => {
-        $(#[$about])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum $name { $(#[doc = $meaning] $member,)* }
-
-        impl $name {
-            /// Every code.
-            pub const ALL: &[Self] = &[$(Self::$member,)*];
-
-            /// The code as written in output.
-            pub fn code(self) -> &'static str {
-                match self { $(Self::$member => $code,)* }
-            }
-
-            /// What the code means, in one line.
-            pub fn meaning(self) -> &'static str {
-                match self { $(Self::$member => $meaning,)* }
-            }
-        }
-
-        impl fmt::Display for $name {
-            fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-                out.write_str(self.code())
-            }
-        }
-    };
-}
+use super::codes::codes;
 
 codes! {
     /// What a note is about.

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use super::formula::{Certainty, Formula, Leaf, Part, leaves};
+use super::formula::{Certainty, Formula, Part, leaves};
 use super::vocabulary::{NamedHybridRow, Vocabulary};
 
 /// A hybrid name that fits the parent set.
@@ -23,8 +23,6 @@ pub struct Suggestion {
     pub year: Option<u16>,
     /// The rule it rests on.
     pub rule: &'static str,
-    /// Parents are named below the species, so the name holds at the rank of species only (Art. H.5).
-    pub species_rank_only: bool,
     /// The cross is only claimed, so the name fits if the claim is true.
     pub if_claim_is_true: bool,
 }
@@ -49,22 +47,12 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
     if set.len() < 2 {
         return Err(NoName::OneSpecies);
     }
-    let named_below = |leaf: &Leaf| {
-        matches!(
-            leaf,
-            Leaf::Species {
-                infraspecific: Some(_),
-                ..
-            }
-        )
-    };
-    let below = leaves(formula).any(named_below);
     let claimed = formula.marks(formula.top()).certainty == Certainty::Claimed;
     let fits = |row: &&NamedHybridRow| vocabulary.parents_of(row) == set;
     let mut found: Vec<Suggestion> = vocabulary
         .named_hybrids()
         .filter(fits)
-        .map(|row| suggestion(row, below, claimed))
+        .map(|row| suggestion(row, claimed))
         .collect();
     found.sort_by_key(|name| {
         (
@@ -96,7 +84,7 @@ fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
         .collect()
 }
 
-fn suggestion(row: &NamedHybridRow, species_rank_only: bool, if_claim_is_true: bool) -> Suggestion {
+fn suggestion(row: &NamedHybridRow, if_claim_is_true: bool) -> Suggestion {
     Suggestion {
         epithet: row.epithet.clone(),
         status: row.status.clone(),
@@ -104,7 +92,6 @@ fn suggestion(row: &NamedHybridRow, species_rank_only: bool, if_claim_is_true: b
         evidence: row.evidence.clone(),
         year: row.year,
         rule: "H.4.1",
-        species_rank_only,
         if_claim_is_true,
     }
 }

@@ -49,7 +49,7 @@ pub fn epithet(judgement: Judgement) -> EpithetReport {
             .remarks
             .into_iter()
             .map(|remark| RuleRow {
-                rule: remark.rule.id(),
+                rule: remark.rule.code(),
                 action: match remark.action {
                     Action::Note => "note",
                     Action::Warn => "warn",

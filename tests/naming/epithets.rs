@@ -301,7 +301,7 @@ fn seedlings_do_not_inherit_the_epithet() {
 
 #[test]
 fn every_rule_has_its_own_number() {
-    let mut ids: Vec<&str> = Rule::ALL.iter().map(|rule| rule.id()).collect();
+    let mut ids: Vec<&str> = Rule::ALL.iter().map(|rule| rule.code()).collect();
     assert!(
         ids.iter().all(|id| id.starts_with("N-"))
             && Rule::ALL.iter().all(|rule| !rule.meaning().is_empty())

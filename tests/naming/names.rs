@@ -1,7 +1,8 @@
 //! Hybrid names: suggested by the set of parents alone (Code Art. H.4.1, confirmed; for three and more parents our reading).
 
 use super::reading;
-use podbook::naming::{NoName, Suggestion};
+use podbook::naming::{NoName, Suggestion, starter_rows};
+use std::collections::{BTreeMap, BTreeSet};
 
 fn names(label: &str) -> Result<Vec<String>, NoName> {
     reading(label)
@@ -86,12 +87,36 @@ fn no_name_without_all_parents_sure() {
 }
 
 #[test]
-fn a_parent_below_the_species_limits_the_name_to_that_rank() {
+fn a_name_fits_parents_below_the_species_too() {
     // Art. H.5, Ex. 2 (confirmed): the hybrid has the lower of its parents' ranks.
     let found = reading("mirabilis var. globosa × ampullaria")
         .names
         .unwrap();
     assert_eq!(found[0].epithet, "kuchingensis");
-    assert!(found[0].species_rank_only && !found[0].may_emit);
-    assert!(!reading("rajah × villosa").names.unwrap()[0].species_rank_only);
+    assert!(!found[0].may_emit);
+}
+
+/// Of two rows that claim one word the second would never be read.
+#[test]
+fn the_starter_list_claims_no_word_twice() {
+    let rows = starter_rows();
+    let species = rows.species.iter().map(|row| row.epithet.as_str());
+    let hybrids = rows.named_hybrids.iter().map(|row| row.epithet.as_str());
+    let mut claimed = BTreeSet::new();
+    let twice: Vec<&str> = (species.chain(hybrids))
+        .filter(|epithet| !claimed.insert(*epithet))
+        .collect();
+    assert!(twice.is_empty(), "{twice:?}");
+    let synonyms = rows
+        .synonyms
+        .iter()
+        .map(|row| (&row.synonym, &row.accepted));
+    let codes = rows.codes.iter().map(|row| (&row.code, &row.epithet));
+    for words in [synonyms.collect::<Vec<_>>(), codes.collect()] {
+        let mut meant = BTreeMap::new();
+        for (word, of) in words {
+            let before = meant.insert(word.to_lowercase(), of);
+            assert!(before.is_none_or(|before| before == of), "{word}");
+        }
+    }
 }

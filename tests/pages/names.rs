@@ -18,7 +18,7 @@ fn with_tables(page: &str) -> String {
         .collect();
     let rules: Vec<(&str, &str)> = Rule::ALL
         .iter()
-        .map(|rule| (rule.id(), rule.meaning()))
+        .map(|rule| (rule.code(), rule.meaning()))
         .collect();
     let page = with_table(page, "notes", &notes);
     let page = with_table(&page, "rules", &rules);

@@ -23,7 +23,7 @@ pub fn import(
     choices: &ImportChoices,
     today: Day,
 ) -> Import {
-    let (own, _) = vocabulary(registry);
+    let own = vocabulary(registry);
     let columns = ColumnReader {
         registry,
         vocabulary: &own,

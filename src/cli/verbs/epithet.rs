@@ -36,7 +36,7 @@ impl Epithet {
                     Some(id) => raised(&registry, id, &self.name)?,
                     None => Raised::NotSaid,
                 };
-                (recorded::vocabulary(&registry).0, raised)
+                (recorded::vocabulary(&registry), raised)
             }
             None if self.plant.is_some() => {
                 return Err(Refusal::arguments(

@@ -38,7 +38,7 @@ impl Read {
                 let registry = build(&sources).0;
                 let unit = registry.target(self.label.trim()).and_then(Unit::of);
                 on_record = unit.map(|_| self.label.trim().to_owned());
-                recorded::vocabulary(&registry).0
+                recorded::vocabulary(&registry)
             }
             None => starter(),
         };

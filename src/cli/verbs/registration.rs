@@ -50,7 +50,7 @@ impl Registration {
         let on_record = registry
             .cultivar(plant)
             .map(|of| format!("'{}'", &*of.epithet));
-        let (vocabulary, _) = recorded::vocabulary(&registry);
+        let vocabulary = recorded::vocabulary(&registry);
         let judged = match self.epithet.or(on_record) {
             None => None,
             Some(epithet) => {

@@ -32,20 +32,20 @@ impl MissingNames {
 
 /// Why a label cannot be read with the names of a registry; `None` where it can be.
 pub fn unreadable(registry: &Registry, label: &str) -> Option<Refusal> {
-    let (own, _) = vocabulary(registry);
+    let own = vocabulary(registry);
     read(label, &own, ReadOptions::default()).refused
 }
 
 /// The names of the starter list with which a label can be read; none where it can be read without, or not even so.
 pub fn missing_names(registry: &Registry, label: &str) -> MissingNames {
-    let (own, _) = vocabulary(registry);
+    let own = vocabulary(registry);
     if is_read(label, &own) {
         return MissingNames::default();
     }
     let mut more = VocabularyRows::default();
     add_rows_of(label, &own, &starter_rows(), &mut more);
     let missing = MissingNames::of(&more);
-    let (with_them, _) = vocabulary_with(registry, more);
+    let with_them = vocabulary_with(registry, more);
     match is_read(label, &with_them) {
         true => missing,
         false => MissingNames::default(),
@@ -58,7 +58,7 @@ pub fn words_for<'l>(
     registry: &Registry,
     labels: impl Iterator<Item = &'l str>,
 ) -> (Vocabulary, MissingNames) {
-    let (own, _) = vocabulary(registry);
+    let own = vocabulary(registry);
     let starter = starter_rows();
     let different: BTreeSet<&str> = labels.collect();
     let unread = different.into_iter().filter(|label| !is_read(label, &own));
@@ -70,11 +70,11 @@ pub fn words_for<'l>(
         }
         more
     };
-    let (with_all, _) = vocabulary_with(registry, rows(&unread));
+    let with_all = vocabulary_with(registry, rows(&unread));
     let helped = unread.into_iter().filter(|label| is_read(label, &with_all));
     let more = rows(&helped.collect::<Vec<_>>());
     let missing = MissingNames::of(&more);
-    (vocabulary_with(registry, more).0, missing)
+    (vocabulary_with(registry, more), missing)
 }
 
 /// Whether every name on a label is known.

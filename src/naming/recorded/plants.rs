@@ -13,6 +13,7 @@ use crate::naming::{
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow, Registry};
+use crate::wording::each_once;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::{Arc, OnceLock};
@@ -53,7 +54,7 @@ pub struct Names<'a, 't> {
 impl<'a, 't> Names<'a, 't> {
     /// Stands ready; a founder's label is read when the founder is first asked for.
     pub fn of(registry: &'a Registry<'t>, lineage: Arc<Lineage>) -> Self {
-        let (vocabulary, _) = vocabulary(registry);
+        let vocabulary = vocabulary(registry);
         let founders = registry.founders().iter();
         let founders = founders.map(|_| OnceLock::new()).collect();
         let labels = registry.cross_rows().map(|_| OnceLock::new()).collect();
@@ -292,7 +293,7 @@ impl Work<'_, '_, '_> {
                 None => self.cross(origin, (*seed, *pollen), direction),
             },
             [(seed, _), ..] if pairs.iter().all(|pair| pair[0] == pairs[0][0]) => {
-                let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
+                let fathers = each_once(parts.iter().map(|(_, pollen)| *pollen));
                 // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
                 let father = match (origin.donor, cross) {
                     (Donor::WholePod, _) | (_, None) => self.one_of(fathers),
@@ -304,7 +305,7 @@ impl Work<'_, '_, '_> {
                 self.builder.cross(*seed, father, direction)
             }
             [(_, pollen), ..] if pairs.iter().all(|pair| pair[1] == pairs[0][1]) => {
-                let mothers = distinct(parts.iter().map(|(seed, _)| *seed));
+                let mothers = each_once(parts.iter().map(|(seed, _)| *seed));
                 let mother = self.one_of(mothers);
                 self.builder.cross(mother, *pollen, direction)
             }
@@ -462,14 +463,4 @@ impl Names<'_, '_> {
         let ways = ways.into_iter().filter(|(is_so, _)| *is_so);
         ways.map(|(_, how)| [seed, Parent::Unknown(how)]).collect()
     }
-}
-
-fn distinct(parts: impl Iterator<Item = PartId>) -> Vec<PartId> {
-    let mut seen = Vec::new();
-    parts.for_each(|part| {
-        if !seen.contains(&part) {
-            seen.push(part);
-        }
-    });
-    seen
 }

@@ -1,23 +1,20 @@
 //! The vocabulary of one registry: its species list, its codes, its cultivars.
 
 use crate::naming::vocabulary::{
-    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
-    VocabularyRows, starter_synonyms,
+    CodeRow, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary, VocabularyRows,
+    starter_synonyms,
 };
 use crate::naming::{Infraspecific, Rank};
 use crate::record::{NamedHybrid, Species, SpeciesPage};
 use crate::registry::Registry;
 
 /// The words a registry's labels are read with. Without a species list the starter list serves.
-pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
+pub fn vocabulary(registry: &Registry) -> Vocabulary {
     vocabulary_with(registry, VocabularyRows::default())
 }
 
 /// As [`vocabulary`], with species and named hybrids that the registry's list does not have yet.
-pub(super) fn vocabulary_with(
-    registry: &Registry,
-    more: VocabularyRows,
-) -> (Vocabulary, Vec<Conflict>) {
+pub(super) fn vocabulary_with(registry: &Registry, more: VocabularyRows) -> Vocabulary {
     Vocabulary::from_rows(rows_with(registry, more))
 }
 
@@ -30,7 +27,7 @@ pub fn vocabulary_of_both(ours: &Registry, theirs: &Registry) -> Vocabulary {
     rows.synonyms.extend(theirs.synonyms);
     rows.codes.extend(theirs.codes);
     rows.cultivars.extend(theirs.cultivars);
-    Vocabulary::from_rows(rows).0
+    Vocabulary::from_rows(rows)
 }
 
 fn rows_with(registry: &Registry, more: VocabularyRows) -> VocabularyRows {

@@ -9,17 +9,6 @@ use super::rows::{CultivarRow, NamedHybridRow, SpeciesRow, VocabularyRows};
 /// Letters a word needs before two slips in it are thought of; a likeness of three letters is none.
 const SLIPS_OF_TWO: usize = 6;
 
-/// Two rows that claim the same word; the first one is kept.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Conflict {
-    /// The word both rows claim.
-    pub word: String,
-    /// What the kept row says.
-    pub kept: String,
-    /// What the other row says.
-    pub dropped: String,
-}
-
 /// The words a label is read with.
 #[derive(Clone, Debug, Default)]
 pub struct Vocabulary {
@@ -34,39 +23,32 @@ pub struct Vocabulary {
 }
 
 impl Vocabulary {
-    /// Builds the lookups. Every word has one meaning: where two rows differ the first is kept and the other told.
-    pub fn from_rows(rows: VocabularyRows) -> (Self, Vec<Conflict>) {
+    /// Builds the lookups. Every word has one meaning: where two rows differ the first is kept.
+    pub fn from_rows(rows: VocabularyRows) -> Self {
         let mut built = Self {
             genus: rows.genus,
             ..Self::default()
         };
-        let mut conflicts = Vec::new();
         for row in rows.species {
-            built.add_species(row, &mut conflicts);
+            built.add_species(row);
         }
         for row in rows.named_hybrids {
-            built.add_hybrid(row, &mut conflicts);
+            let known = built.species.contains_key(&row.epithet);
+            if !known {
+                built.hybrids.entry(row.epithet.clone()).or_insert(row);
+            }
         }
         for row in rows.synonyms {
-            let claim = row.accepted;
+            let synonym = row.synonym.to_lowercase();
             if !row.evidence.is_empty() {
-                let synonym = row.synonym.to_lowercase();
-                built.evidence.entry(synonym).or_insert(row.evidence);
+                let evidence = built.evidence.entry(synonym.clone());
+                evidence.or_insert(row.evidence);
             }
-            keep(
-                &mut built.synonyms,
-                row.synonym.to_lowercase(),
-                claim,
-                &mut conflicts,
-            );
+            built.synonyms.entry(synonym).or_insert(row.accepted);
         }
         for row in rows.codes {
-            keep(
-                &mut built.codes,
-                row.code.to_lowercase(),
-                row.epithet,
-                &mut conflicts,
-            );
+            let code = built.codes.entry(row.code.to_lowercase());
+            code.or_insert(row.epithet);
         }
         for row in rows.cultivars {
             built
@@ -74,12 +56,11 @@ impl Vocabulary {
                 .entry(plain_quotes(&row.epithet).to_lowercase())
                 .or_insert(row);
         }
-        (built, conflicts)
+        built
     }
 
-    fn add_species(&mut self, row: SpeciesRow, conflicts: &mut Vec<Conflict>) {
+    fn add_species(&mut self, row: SpeciesRow) {
         if self.species.contains_key(&row.epithet) {
-            conflicts.push(conflict(&row.epithet, "a species", "a species again"));
             return;
         }
         let words = row.authors.split_whitespace().filter_map(author);
@@ -91,20 +72,6 @@ impl Vocabulary {
             self.authors.insert(word);
         }
         self.species.insert(row.epithet.clone(), row);
-    }
-
-    fn add_hybrid(&mut self, row: NamedHybridRow, conflicts: &mut Vec<Conflict>) {
-        if self.species.contains_key(&row.epithet) {
-            conflicts.push(conflict(&row.epithet, "a species", "a named hybrid"));
-        } else if self.hybrids.contains_key(&row.epithet) {
-            conflicts.push(conflict(
-                &row.epithet,
-                "a named hybrid",
-                "a named hybrid again",
-            ));
-        } else {
-            self.hybrids.insert(row.epithet.clone(), row);
-        }
     }
 
     /// The genus in full.
@@ -251,29 +218,6 @@ fn author(word: &str) -> Option<String> {
     let word = word.trim_matches(['(', ')', ',', ';', '.']).to_lowercase();
     let joins = matches!(word.as_str(), "" | "ex" | "et" | "in" | "&" | "f" | "and");
     (!joins).then_some(word)
-}
-
-fn keep(
-    map: &mut BTreeMap<String, String>,
-    word: String,
-    meaning: String,
-    conflicts: &mut Vec<Conflict>,
-) {
-    match map.get(&word) {
-        Some(kept) if *kept != meaning => conflicts.push(conflict(&word, kept, &meaning)),
-        Some(_) => {}
-        None => {
-            map.insert(word, meaning);
-        }
-    }
-}
-
-fn conflict(word: &str, kept: &str, dropped: &str) -> Conflict {
-    Conflict {
-        word: word.to_owned(),
-        kept: kept.to_owned(),
-        dropped: dropped.to_owned(),
-    }
 }
 
 /// The text without blanks around it, with quotes of one kind, as epithets are compared.

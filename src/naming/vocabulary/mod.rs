@@ -6,6 +6,6 @@ mod lookup;
 mod rows;
 mod starter;
 
-pub use lookup::{Conflict, Vocabulary, plain_quotes};
+pub use lookup::{Vocabulary, plain_quotes};
 pub use rows::{CodeRow, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, VocabularyRows};
 pub use starter::{starter, starter_rows, starter_synonyms};

@@ -12,7 +12,7 @@ const SYNONYMS: &str = include_str!("../../registry/starter/synonyms.csv");
 /// The starter vocabulary: *Nepenthes* species and named hybrids of high or middling confidence, and synonyms; no codes,
 /// no cultivars.
 pub fn starter() -> Vocabulary {
-    Vocabulary::from_rows(starter_rows()).0
+    Vocabulary::from_rows(starter_rows())
 }
 
 /// The rows of the starter vocabulary, to be added to.

@@ -20,7 +20,7 @@ impl NamesOfLineage {
                 labels.add(epithet);
             }
         }
-        let (vocabulary, _) = vocabulary(registry);
+        let vocabulary = vocabulary(registry);
         let mut names = NamesOfLineage(labels);
         while names.resolve(registry, &vocabulary) {}
         names

@@ -93,7 +93,7 @@ pub fn labels_agree(ours: &Registry, theirs: &Registry, by: &str) -> Result<(), 
     if used.peek().is_none() {
         return Ok(());
     }
-    let words = (vocabulary(theirs).0, vocabulary_of_both(ours, theirs));
+    let words = (vocabulary(theirs), vocabulary_of_both(ours, theirs));
     let reads_otherwise = |here: &Sense| {
         labels
             .with(here.word)

@@ -39,7 +39,7 @@ pub(super) fn take_in_names(theirs: &Registry, draft: &mut Draft) -> Result<(), 
 /// Doubts about species on labels of another registry that the rows here do not say: those rows stay as they are, and no answer
 /// here would repeat the doubt.
 pub fn doubts_not_here(ours: &Registry, theirs: &Registry, by: &str) -> Vec<String> {
-    let (here, there) = (vocabulary(ours).0, vocabulary(theirs).0);
+    let (here, there) = (vocabulary(ours), vocabulary(theirs));
     let listed = |epithet: &str| ours.taxa.species.iter().any(|row| row.epithet == epithet);
     let species = theirs.taxa.species.iter().map(|row| row.epithet);
     let species = species.filter(|epithet| listed(epithet));
