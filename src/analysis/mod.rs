@@ -6,6 +6,7 @@
 pub mod album;
 pub mod bench_sheet;
 pub mod card;
+mod carries;
 pub mod diversity;
 pub mod due;
 pub mod evidence;

@@ -296,9 +296,7 @@ fn rules_that_cannot_be_are_refused_by_kind() {
     };
     assert_eq!(ids, ["X1"]);
     assert_eq!(example, [("span".to_owned(), 1), ("banding".to_owned(), 2)]);
-    let no_order = SelectError::NoOrder {
-        name: "rim colour".to_owned(),
-    };
+    let no_order = SelectError::NoOrder("rim colour".to_owned());
     assert_eq!(
         refused("(weigh: [(of: \"rim\", weight: 1)])"),
         Some(no_order)
@@ -472,9 +470,7 @@ fn a_ratio_takes_steps_by_number_or_anchor_and_refuses_others_by_kind() {
             vec![vec!["1".to_owned(), "2".to_owned()], vec!["3".to_owned()]]
         )
     );
-    let twice = RatioError::InTwoClasses {
-        name: "plain".to_owned(),
-    };
+    let twice = RatioError::InTwoClasses("plain".to_owned());
     assert_eq!(error(&[&["1"], &["plain"]]), twice);
 }
 
@@ -491,9 +487,7 @@ fn sizes_are_sorted_only_where_they_were_read() {
         sort(&registry, "X1.S1", &wish, today())
     };
     assert_eq!(sorted("span", None).expect("sorted").plants.len(), 8);
-    let kinds = GradeError::NotAMeasure {
-        name: "rim colour".to_owned(),
-    };
+    let kinds = GradeError::NotAMeasure("rim colour".to_owned());
     assert_eq!(sorted("rim", None).err(), Some(kinds));
     let Some(GradeError::NotReadAt { months, read_at }) = sorted("span", Some(6.0)).err() else {
         panic!("{:?}", sorted("span", Some(6.0)));
@@ -570,8 +564,6 @@ fn sowings_read_at_unlike_ages_are_not_set_side_by_side() {
         report.against_first[0].why_not,
         Some(NotCompared::NoSharedAge)
     );
-    let kinds = VariationError::NotAMeasure {
-        name: "rim colour".to_owned(),
-    };
+    let kinds = VariationError::NotAMeasure("rim colour".to_owned());
     assert_eq!(ask("rim").err(), Some(kinds));
 }

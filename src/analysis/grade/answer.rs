@@ -76,7 +76,7 @@ pub fn sort(
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
     if !unit.is_measure() {
-        return Err(GradeError::NotAMeasure { name: unit.name });
+        return Err(GradeError::NotAMeasure(unit.name));
     }
     let (plants, mixed_up) = scope.seedlings(registry);
     let of = readings_of(registry, &plants, index);
@@ -115,7 +115,7 @@ pub fn sort(
             .into_iter()
             .chain(mix_ups(registry, plants.iter().copied()))
             .map(Caution::Reading)
-            .chain((mixed_up > 0).then_some(Caution::MixedUp { n: mixed_up }))
+            .chain((mixed_up > 0).then_some(Caution::MixedUp(mixed_up)))
             .chain(cautions(scope.code(registry), &rows, &here))
             .chain(tied_within.is_none().then(|| Caution::NoTies {
                 name: unit.name.clone(),
@@ -161,7 +161,7 @@ fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, GradeError> {
             pod: None,
             ..scope
         }),
-        [] => Err(GradeError::NotSown { id: id.to_owned() }),
+        [] => Err(GradeError::NotSown(id.to_owned())),
         many => {
             let page = registry[scope.cross].page.code;
             let codes = many.iter().map(|(_, s)| format!("{page}.{}", s.code));
@@ -179,9 +179,7 @@ fn readings_at(
     wish: &SortWish,
     unit: &TraitUnit,
 ) -> Result<AtOneAge, GradeError> {
-    let none = || GradeError::NeverRead {
-        name: unit.name.clone(),
-    };
+    let none = || GradeError::NeverRead(unit.name.clone());
     let Some(months) = wish.at else {
         return latest_shared(registry, of, unit.of_pitcher).ok_or_else(none);
     };
@@ -209,18 +207,18 @@ fn readings_at(
 
 fn cautions(id: String, rows: &[GradedPlant], here: &AtOneAge) -> Vec<Caution> {
     let read = rows.iter().filter(|row| row.counts()).count();
-    let mut cautions = vec![Caution::WithinOneAge { id }];
+    let mut cautions = vec![Caution::WithinOneAge(id)];
     if read < FEWEST {
-        cautions.push(Caution::TooFew { read });
+        cautions.push(Caution::TooFew(read));
     }
     let gone = rows.iter().filter(|row| row.gone.is_some() && row.counts());
     let gone = gone.count();
     if gone > 0 {
-        cautions.push(Caution::GoneCounted { n: gone });
+        cautions.push(Caution::GoneCounted(gone));
     }
     for row in rows.iter().filter(|row| row.pest && row.gone.is_none()) {
         let plant = row.plant.clone();
-        cautions.push(Caution::Pests { plant });
+        cautions.push(Caution::Pests(plant));
     }
     if rows.iter().all(|row| row.potted.is_none()) {
         cautions.push(Caution::NoPotting);
@@ -232,7 +230,7 @@ fn cautions(id: String, rows: &[GradedPlant], here: &AtOneAge) -> Vec<Caution> {
         });
     }
     if here.other_ages > 0 {
-        cautions.push(Caution::OtherAges { n: here.other_ages });
+        cautions.push(Caution::OtherAges(here.other_ages));
     }
     let mut days = here.readings.iter().map(|reading| reading.when);
     cautions.extend(days.find(|when| !when.is_exact()).map(Caution::VagueDay));

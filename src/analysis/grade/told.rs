@@ -1,5 +1,6 @@
 //! Why siblings cannot be sorted, and what a reader must know; how it is said stands in `report`.
 
+use crate::analysis::carries::carries;
 use crate::analysis::siblings::UnknownTrait;
 use crate::observation::series::LeftOut;
 use crate::record::When;
@@ -11,16 +12,10 @@ pub enum GradeError {
     Scope(String),
     /// A trait that is not declared.
     Trait(UnknownTrait),
-    /// A trait of kinds or steps.
-    NotAMeasure {
-        /// Its name.
-        name: String,
-    },
-    /// A code without a sowing.
-    NotSown {
-        /// As typed.
-        id: String,
-    },
+    /// A trait of kinds or steps: its name.
+    NotAMeasure(String),
+    /// A code without a sowing: as typed.
+    NotSown(String),
     /// A code with several sowings.
     SownOften {
         /// As typed.
@@ -28,11 +23,8 @@ pub enum GradeError {
         /// Codes of the sowings.
         sowings: Vec<String>,
     },
-    /// No reading can be used.
-    NeverRead {
-        /// Name of the trait.
-        name: String,
-    },
+    /// No reading can be used: name of the trait.
+    NeverRead(String),
     /// No reading at the age asked for.
     NotReadAt {
         /// The age asked for, months.
@@ -42,11 +34,7 @@ pub enum GradeError {
     },
 }
 
-impl From<UnknownTrait> for GradeError {
-    fn from(why: UnknownTrait) -> GradeError {
-        GradeError::Trait(why)
-    }
-}
+carries!(GradeError: UnknownTrait => Trait);
 
 /// What became of a plant that is not here any more.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -62,33 +50,18 @@ pub enum Gone {
 pub enum Caution {
     /// Of a reading or its error, as `observation` words it.
     Reading(String),
-    /// The thirds hold within one sowing at one age.
-    WithinOneAge {
-        /// Code of the sowing.
-        id: String,
-    },
-    /// Fewer plants read than are classed.
-    TooFew {
-        /// Plants read.
-        read: usize,
-    },
-    /// Plants that are gone count in the thirds.
-    GoneCounted {
-        /// How many.
-        n: usize,
-    },
-    /// Pests were seen on a plant that is here.
-    Pests {
-        /// Its code.
-        plant: String,
-    },
+    /// The thirds hold within one sowing at one age: code of the sowing.
+    WithinOneAge(String),
+    /// Fewer plants read than are classed: plants read.
+    TooFew(usize),
+    /// Plants that are gone count in the thirds: how many.
+    GoneCounted(usize),
+    /// Pests were seen on a plant that is here: its code.
+    Pests(String),
     /// No potting of any plant before the reading is on record.
     NoPotting,
-    /// Seedlings that may be of another pod or cross, which are not among those graded.
-    MixedUp {
-        /// How many.
-        n: usize,
-    },
+    /// Seedlings that may be of another pod or cross, which are not among those graded: how many.
+    MixedUp(usize),
     /// Readings left out.
     LeftOut {
         /// At the age sorted at.
@@ -96,11 +69,8 @@ pub enum Caution {
         /// At other ages.
         elsewhere: LeftOut,
     },
-    /// The trait was read at other ages too.
-    OtherAges {
-        /// How many.
-        n: usize,
-    },
+    /// The trait was read at other ages too: how many.
+    OtherAges(usize),
     /// The day of the sitting is not exact.
     VagueDay(When),
     /// No ties are marked, since the distance is not stated.

@@ -160,16 +160,16 @@ fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<TraitRow, G
             name: name.to_owned(),
             declared: declared_codes(registry),
         })?,
-        None => span_trait(registry).ok_or_else(|| GrowthError::NoSpan {
-            declared: declared_codes(registry),
-        })?,
+        None => {
+            span_trait(registry).ok_or_else(|| GrowthError::NoSpan(declared_codes(registry)))?
+        }
     };
     let declared = &registry[found];
     match declared.reads {
         Reads::Length(_) | Reads::Count | Reads::Number => Ok(found),
-        Reads::Scale(_) | Reads::Kinds(_) => Err(GrowthError::NotMeasured {
-            code: declared.code.to_owned(),
-        }),
+        Reads::Scale(_) | Reads::Kinds(_) => {
+            Err(GrowthError::NotMeasured(declared.code.to_owned()))
+        }
     }
 }
 
@@ -247,7 +247,7 @@ fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), GrowthEr
     for group in groups {
         if !ids.insert(&group.id) {
             let id = group.id.clone();
-            return Err(GrowthError::NamedTwice { id });
+            return Err(GrowthError::NamedTwice(id));
         }
         for &plant in &group.plants {
             if let Some(other) = group_of.insert(plant, group) {

@@ -95,7 +95,7 @@ impl Group {
                 Vec::new(),
             ),
             _ => {
-                return Err(GrowthError::NothingGrows { id: id.to_owned() });
+                return Err(GrowthError::NothingGrows(id.to_owned()));
             }
         };
         let part = match registry.target(id) {

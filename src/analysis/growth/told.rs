@@ -1,5 +1,6 @@
 //! Why there is no answer on growth; how it is said stands in `report`.
 
+use crate::analysis::carries::carries;
 use crate::ancestry::TooDeep;
 
 /// Why there is no answer.
@@ -14,28 +15,16 @@ pub enum GrowthError {
         /// Codes of the declared ones.
         declared: Vec<String>,
     },
-    /// No trait is named, and none is the leaf span.
-    NoSpan {
-        /// Codes of the declared ones.
-        declared: Vec<String>,
-    },
-    /// A trait of steps or kinds.
-    NotMeasured {
-        /// Its code.
-        code: String,
-    },
-    /// A code that names nothing that grows.
-    NothingGrows {
-        /// As typed.
-        id: String,
-    },
+    /// No trait is named, and none is the leaf span: codes of the declared ones.
+    NoSpan(Vec<String>),
+    /// A trait of steps or kinds: its code.
+    NotMeasured(String),
+    /// A code that names nothing that grows: as typed.
+    NothingGrows(String),
     /// A line too long for exact shares.
     TooDeep(TooDeep),
-    /// A code named twice.
-    NamedTwice {
-        /// The code.
-        id: String,
-    },
+    /// A code named twice: the code.
+    NamedTwice(String),
     /// Two groups with a plant in common.
     SharedPlant {
         /// Their codes.
@@ -63,8 +52,4 @@ pub enum GrowthError {
     },
 }
 
-impl From<TooDeep> for GrowthError {
-    fn from(why: TooDeep) -> GrowthError {
-        GrowthError::TooDeep(why)
-    }
-}
+carries!(GrowthError: TooDeep => TooDeep);

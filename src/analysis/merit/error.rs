@@ -1,5 +1,6 @@
 //! Why merit cannot be predicted.
 
+use crate::analysis::carries::carries;
 use crate::kinship::Singular;
 use crate::lineage::PedigreeTooComplex;
 use crate::observation::series::LeftOut;
@@ -60,20 +61,4 @@ pub enum MeritError {
     },
 }
 
-impl From<PedigreeTooComplex> for MeritError {
-    fn from(error: PedigreeTooComplex) -> MeritError {
-        MeritError::Pedigree(error)
-    }
-}
-
-impl From<Singular> for MeritError {
-    fn from(error: Singular) -> MeritError {
-        MeritError::Singular(error)
-    }
-}
-
-impl From<Unsolvable> for MeritError {
-    fn from(error: Unsolvable) -> MeritError {
-        MeritError::Unsolvable(error)
-    }
-}
+carries!(MeritError: PedigreeTooComplex => Pedigree, Singular => Singular, Unsolvable => Unsolvable);

@@ -1,5 +1,6 @@
 //! Why an intended pollination cannot be weighed.
 
+use crate::analysis::carries::carries;
 use crate::ancestry::TooDeep;
 use crate::kinship::Singular;
 use crate::lineage::PedigreeTooComplex;
@@ -15,20 +16,4 @@ pub enum PairError {
     Singular(Singular),
 }
 
-impl From<TooDeep> for PairError {
-    fn from(error: TooDeep) -> PairError {
-        PairError::Shares(error)
-    }
-}
-
-impl From<PedigreeTooComplex> for PairError {
-    fn from(error: PedigreeTooComplex) -> PairError {
-        PairError::Pedigree(error)
-    }
-}
-
-impl From<Singular> for PairError {
-    fn from(error: Singular) -> PairError {
-        PairError::Singular(error)
-    }
-}
+carries!(PairError: TooDeep => Shares, PedigreeTooComplex => Pedigree, Singular => Singular);

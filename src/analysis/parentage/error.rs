@@ -1,5 +1,6 @@
 //! Why there is no answer.
 
+use crate::analysis::carries::carries;
 use crate::ancestry::TooDeep;
 use crate::lineage::PedigreeTooComplex;
 
@@ -14,14 +15,4 @@ pub enum ParentageError {
     NoSeedlings,
 }
 
-impl From<TooDeep> for ParentageError {
-    fn from(error: TooDeep) -> Self {
-        Self::TooDeep(error)
-    }
-}
-
-impl From<PedigreeTooComplex> for ParentageError {
-    fn from(error: PedigreeTooComplex) -> Self {
-        Self::TooComplex(error)
-    }
-}
+carries!(ParentageError: TooDeep => TooDeep, PedigreeTooComplex => TooComplex);

@@ -1,5 +1,6 @@
 //! Why goals or a plan cannot be had.
 
+use crate::analysis::carries::carries;
 use crate::analysis::merit::MeritError;
 use crate::lineage::PedigreeTooComplex;
 
@@ -13,11 +14,8 @@ pub enum GoalsError {
         /// Codes like it.
         near: Vec<String>,
     },
-    /// A pair that must be made and must not.
-    Contradicted {
-        /// Seed parent and pollen parent.
-        pair: [String; 2],
-    },
+    /// A pair that must be made and must not: seed parent and pollen parent.
+    Contradicted([String; 2]),
     /// A number out of its range, which begins at 0.
     OutOfRange {
         /// The field.
@@ -27,16 +25,10 @@ pub enum GoalsError {
         /// What it is.
         found: f64,
     },
-    /// A count of 0.
-    Zero {
-        /// The field.
-        field: &'static str,
-    },
-    /// A trait whose weight is no number.
-    Weight {
-        /// Code of the trait.
-        code: String,
-    },
+    /// A count of 0: the field.
+    Zero(&'static str),
+    /// A trait whose weight is no number: code of the trait.
+    Weight(String),
 }
 
 /// Why there is no plan.
@@ -81,14 +73,4 @@ pub enum WhyNot {
     NeverMeet,
 }
 
-impl From<PedigreeTooComplex> for PlanError {
-    fn from(error: PedigreeTooComplex) -> PlanError {
-        PlanError::Pedigree(error)
-    }
-}
-
-impl From<MeritError> for PlanError {
-    fn from(error: MeritError) -> PlanError {
-        PlanError::Merit(error)
-    }
-}
+carries!(PlanError: PedigreeTooComplex => Pedigree, MeritError => Merit);

@@ -5,6 +5,7 @@ use crate::analysis::plan::error::GoalsError;
 use crate::lineage::PlantRow;
 use crate::record::{GoalsPage, PollenLife, PollenPlace, goals_most};
 use crate::registry::{Registry, Target};
+use crate::wording::each_once;
 use serde::Serialize;
 
 /// What flags say; each outweighs the file.
@@ -105,7 +106,7 @@ pub fn goals(
         heritability: page.heritability.unwrap_or(0.4),
         species_differ: page.species_differ.unwrap_or(BETWEEN_SPECIES[1]),
         species_differ_is_stated: page.species_differ.is_some(),
-        must: once(pairs(&page.must)?),
+        must: each_once(pairs(&page.must)?),
         never: pairs(&page.never)?,
         keep_lines: page.keep_lines.iter().map(|s| (*s).to_owned()).collect(),
         pollen_lasts: page.pollen_lasts,
@@ -113,12 +114,6 @@ pub fn goals(
     check(&goals)?;
     refuse_contradicted(registry, &goals)?;
     Ok(goals)
-}
-
-/// Pairs named twice count once.
-fn once(pairs: Vec<(PlantRow, PlantRow)>) -> Vec<(PlantRow, PlantRow)> {
-    let first = |at: &usize| !pairs[..*at].contains(&pairs[*at]);
-    (0..pairs.len()).filter(first).map(|at| pairs[at]).collect()
 }
 
 fn plant(registry: &Registry, code: &str) -> Result<PlantRow, GoalsError> {
@@ -132,9 +127,9 @@ fn plant(registry: &Registry, code: &str) -> Result<PlantRow, GoalsError> {
 /// Pairs that must be made and must not.
 fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), GoalsError> {
     match goals.must.iter().find(|pair| goals.never.contains(pair)) {
-        Some(&(seed, pollen)) => Err(GoalsError::Contradicted {
-            pair: [seed, pollen].map(|plant| registry.code(plant)),
-        }),
+        Some(&(seed, pollen)) => Err(GoalsError::Contradicted(
+            [seed, pollen].map(|plant| registry.code(plant)),
+        )),
         None => Ok(()),
     }
 }
@@ -159,10 +154,10 @@ fn check(goals: &Goals) -> Result<(), GoalsError> {
         ("uses_per_male", goals.uses_per_male.unwrap_or(1)),
     ];
     if let Some((field, _)) = counts.into_iter().find(|(_, n)| *n == 0) {
-        return Err(GoalsError::Zero { field });
+        return Err(GoalsError::Zero(field));
     }
     match goals.traits.iter().find(|(_, weight)| !weight.is_finite()) {
-        Some((code, _)) => Err(GoalsError::Weight { code: code.clone() }),
+        Some((code, _)) => Err(GoalsError::Weight(code.clone())),
         None => Ok(()),
     }
 }

@@ -62,9 +62,7 @@ fn one(registry: &Registry, name: &str) -> Result<Counted, SelectError> {
     let of = counted(registry, known_trait(registry, name)?);
     match of.unit.is_measure() || of.unit.is_scale {
         true => Ok(of),
-        false => Err(SelectError::NoOrder {
-            name: of.unit.name.clone(),
-        }),
+        false => Err(SelectError::NoOrder(of.unit.name.clone())),
     }
 }
 

@@ -119,7 +119,7 @@ impl Chooser<'_, '_> {
     fn proposed(&self, of: &Known, order: &[usize], place: &[Option<usize>]) -> Vec<Proposed> {
         let n = of.plants.len();
         if self.rules.small_cross.is_some_and(|small| n <= small) {
-            return vec![(Proposal::Keep, Reason::SmallCross { n }); n];
+            return vec![(Proposal::Keep, Reason::SmallCross(n)); n];
         }
         let quota = self.quota(of);
         let mut proposed: Vec<Option<Proposed>> = vec![None; n];
@@ -127,7 +127,7 @@ impl Chooser<'_, '_> {
         for &plant in order {
             if let Some(mark) = self.registry.kept(of.plants[plant]) {
                 let why = mark.why.as_deref().map(str::to_owned);
-                proposed[plant] = Some((Proposal::Keep, Reason::Marked { why }));
+                proposed[plant] = Some((Proposal::Keep, Reason::Marked(why)));
                 kept += 1;
                 last = Some(plant);
             }

@@ -1,5 +1,6 @@
 //! Why nothing can be proposed; how it is said stands in `report`.
 
+use crate::analysis::carries::carries;
 use crate::analysis::siblings::UnknownTrait;
 use crate::statistics::StatisticsError;
 use crate::statistics::culling::Level;
@@ -11,36 +12,18 @@ pub enum SelectError {
     Scope(String),
     /// A trait that is not declared.
     Trait(UnknownTrait),
-    /// A quota for a cross that is not on record.
-    QuotaWithoutCross {
-        /// Its code.
-        cross: String,
-    },
-    /// A trait with two weights.
-    WeighedTwice {
-        /// As typed.
-        of: String,
-    },
-    /// A weight of zero.
-    WeightZero {
-        /// The trait as typed.
-        of: String,
-    },
-    /// A weight that is not a number.
-    WeightNotFinite {
-        /// Name of the trait.
-        name: String,
-    },
-    /// A level without a limit.
-    LevelWithoutLimit {
-        /// The trait as typed.
-        of: String,
-    },
-    /// A trait of kinds without order.
-    NoOrder {
-        /// Its name.
-        name: String,
-    },
+    /// A quota for a cross that is not on record: its code.
+    QuotaWithoutCross(String),
+    /// A trait with two weights: as typed.
+    WeighedTwice(String),
+    /// A weight of zero: the trait as typed.
+    WeightZero(String),
+    /// A weight that is not a number: name of the trait.
+    WeightNotFinite(String),
+    /// A level without a limit: the trait as typed.
+    LevelWithoutLimit(String),
+    /// A trait of kinds without order: its name.
+    NoOrder(String),
     /// A level that is no step of the scale.
     NotAStep {
         /// Name of the trait.
@@ -81,14 +64,4 @@ pub enum SelectError {
     NoFigure(StatisticsError),
 }
 
-impl From<UnknownTrait> for SelectError {
-    fn from(why: UnknownTrait) -> SelectError {
-        SelectError::Trait(why)
-    }
-}
-
-impl From<StatisticsError> for SelectError {
-    fn from(why: StatisticsError) -> SelectError {
-        SelectError::NoFigure(why)
-    }
-}
+carries!(SelectError: UnknownTrait => Trait, StatisticsError => NoFigure);

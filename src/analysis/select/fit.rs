@@ -83,7 +83,7 @@ impl Chooser<'_, '_> {
             .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
             .count();
         if unknown > 0 {
-            choice.cautions.push(Caution::PotUnknown { n: unknown });
+            choice.cautions.push(Caution::PotUnknown(unknown));
         }
         if taken > shelf.shelves + 1e-9 {
             choice.cautions.push(Caution::ShelfTooSmall);

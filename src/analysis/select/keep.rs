@@ -111,9 +111,7 @@ fn quotas_name_crosses(registry: &Registry, rules: &KeepRules) -> Result<(), Sel
     let mut crosses = rules.quotas.iter().map(|quota| &quota.cross);
     match crosses.find(|cross| registry.cross(cross).is_none()) {
         None => Ok(()),
-        Some(cross) => Err(SelectError::QuotaWithoutCross {
-            cross: cross.clone(),
-        }),
+        Some(cross) => Err(SelectError::QuotaWithoutCross(cross.clone())),
     }
 }
 

@@ -9,16 +9,10 @@ use std::sync::Arc;
 /// Why something is proposed for a plant.
 #[derive(Clone, Debug)]
 pub enum Reason {
-    /// Its cross has no more plants than the rules keep whole.
-    SmallCross {
-        /// Plants of the cross.
-        n: usize,
-    },
-    /// The grower marked it before, perhaps with words.
-    Marked {
-        /// What was written then.
-        why: Option<String>,
-    },
+    /// Its cross has no more plants than the rules keep whole: plants of the cross.
+    SmallCross(usize),
+    /// The grower marked it before, perhaps with words: what was written then.
+    Marked(Option<String>),
     /// Levels it misses, at least one.
     Misses(Vec<Missed>),
     /// Levels that cannot be judged, for want of these readings.
@@ -57,7 +51,7 @@ impl Reason {
     pub fn spares_from_shelf(&self) -> bool {
         matches!(
             self,
-            Reason::SmallCross { .. } | Reason::Marked { .. } | Reason::ForBothSexes { .. }
+            Reason::SmallCross(_) | Reason::Marked(_) | Reason::ForBothSexes { .. }
         )
     }
 }
@@ -184,11 +178,8 @@ pub enum Caution {
     Reading(String),
     /// Seedlings not sexed count as female or male with equal chance.
     UnsexedEven,
-    /// Plants kept whose pot is not known, so that their room is not counted.
-    PotUnknown {
-        /// How many.
-        n: usize,
-    },
+    /// Plants kept whose pot is not known, so that their room is not counted: how many.
+    PotUnknown(usize),
     /// What must be kept does not fit the shelves.
     ShelfTooSmall,
     /// Plants that would go and may still bear pods: each with the codes of what was dusted on it.

@@ -54,18 +54,18 @@ pub(crate) fn counted_traits(
         let index = known_trait(registry, &weight.of)?;
         if traits.iter().any(|of| of.row == index) {
             let of = weight.of.clone();
-            return Err(SelectError::WeighedTwice { of });
+            return Err(SelectError::WeighedTwice(of));
         }
         if weight.weight == 0.0 {
             let of = weight.of.clone();
-            return Err(SelectError::WeightZero { of });
+            return Err(SelectError::WeightZero(of));
         }
         add(registry, &mut traits, &weight.of, (weight.weight, None))?;
     }
     for need in &rules.need {
         if need.at_least.is_none() && need.at_most.is_none() {
             let of = need.of.clone();
-            return Err(SelectError::LevelWithoutLimit { of });
+            return Err(SelectError::LevelWithoutLimit(of));
         }
         for level in [
             need.at_least.map(Level::AtLeast),
@@ -149,10 +149,10 @@ fn add(
     let index = known_trait(registry, name)?;
     let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
     if !unit.is_measure() && !unit.is_scale {
-        return Err(SelectError::NoOrder { name: unit.name });
+        return Err(SelectError::NoOrder(unit.name));
     }
     if !weight.is_finite() {
-        return Err(SelectError::WeightNotFinite { name: unit.name });
+        return Err(SelectError::WeightNotFinite(unit.name));
     }
     match traits
         .iter_mut()

@@ -84,7 +84,7 @@ pub fn siblings(
     let scope = Scope::named(registry, id).map_err(SiblingsError::Scope)?;
     let (plants, muddled) = scope.seedlings(registry);
     let wanted = wanted_traits(registry, &wish.traits)?;
-    let muddled = (muddled > 0).then_some(Caution::Muddled { n: muddled });
+    let muddled = (muddled > 0).then_some(Caution::Muddled(muddled));
     let mut cautions = Vec::from_iter(muddled);
     let (mut traits, mut never_read) = (Vec::new(), Vec::new());
     for (unit, left_out, summary) in described(registry, scope, (&plants, today), wanted) {

@@ -65,16 +65,10 @@ pub struct RatioAnswer {
 /// Why a ratio cannot be tested.
 #[derive(Clone, PartialEq, Debug)]
 pub enum RatioError {
-    /// No sibling has a reading of the trait.
-    NeverRead {
-        /// The trait as typed.
-        of: String,
-    },
-    /// The trait is a measure.
-    Measure {
-        /// Its name.
-        name: String,
-    },
+    /// No sibling has a reading of the trait: the trait as typed.
+    NeverRead(String),
+    /// The trait is a measure: its name.
+    Measure(String),
     /// As many kinds were seen as the ratio has no parts for.
     OtherKinds {
         /// The ratio.
@@ -91,11 +85,8 @@ pub enum RatioError {
         /// Classes given.
         given: usize,
     },
-    /// A kind in two classes.
-    InTwoClasses {
-        /// As typed.
-        name: String,
-    },
+    /// A kind in two classes: as typed.
+    InTwoClasses(String),
     /// A name that no kind has.
     UnknownKind {
         /// As typed.
@@ -118,13 +109,9 @@ pub fn ratio_answer(traits: &[TraitSummary], wish: &RatioWish) -> Result<RatioAn
     let of = traits
         .iter()
         .find(same)
-        .ok_or_else(|| RatioError::NeverRead {
-            of: wish.of.clone(),
-        })?;
+        .ok_or_else(|| RatioError::NeverRead(wish.of.clone()))?;
     let kinds = of.groups[0].kinds.as_deref();
-    let kinds = kinds.ok_or_else(|| RatioError::Measure {
-        name: of.name.clone(),
-    })?;
+    let kinds = kinds.ok_or_else(|| RatioError::Measure(of.name.clone()))?;
     let (classes, counts): (Vec<RatioClass>, Vec<u64>) = classes(kinds, wish)?.into_iter().unzip();
     let test = ratio_test(&counts, &wish.parts).map_err(RatioError::NoFigure)?;
     let not_ruled_out = ratios_not_rejected(&counts, 0.05).unwrap_or_default();
@@ -182,7 +169,7 @@ fn classes(kinds: &[KindCount], wish: &RatioWish) -> Result<Vec<(RatioClass, u64
             for name in names {
                 let at = kind_at(kinds, name)?;
                 if std::mem::replace(&mut taken[at], true) {
-                    return Err(RatioError::InTwoClasses { name: name.clone() });
+                    return Err(RatioError::InTwoClasses(name.clone()));
                 }
                 n += kinds[at].n;
             }

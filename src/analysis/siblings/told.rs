@@ -1,5 +1,6 @@
 //! Why there is no answer on siblings, and what a reader must know; how it is said stands in `report`.
 
+use crate::analysis::carries::carries;
 use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::ratio::RatioError;
 use crate::observation::series::LeftOut;
@@ -24,26 +25,13 @@ pub enum SiblingsError {
     Ratio(RatioError),
 }
 
-impl From<UnknownTrait> for SiblingsError {
-    fn from(why: UnknownTrait) -> SiblingsError {
-        SiblingsError::Trait(why)
-    }
-}
-
-impl From<RatioError> for SiblingsError {
-    fn from(why: RatioError) -> SiblingsError {
-        SiblingsError::Ratio(why)
-    }
-}
+carries!(SiblingsError: UnknownTrait => Trait, RatioError => Ratio);
 
 /// What a reader must know.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Caution {
-    /// Seedlings that may come from another pod or cross, so that they do not count.
-    Muddled {
-        /// How many.
-        n: usize,
-    },
+    /// Seedlings that may come from another pod or cross, so that they do not count: how many.
+    Muddled(usize),
     /// A trait of which every reading was left out.
     NothingLeft {
         /// Its name.

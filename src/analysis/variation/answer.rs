@@ -139,7 +139,7 @@ pub fn spread(
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
-        return Err(VariationError::NotAMeasure { name: unit.name });
+        return Err(VariationError::NotAMeasure(unit.name));
     }
     let scopes = ids
         .iter()

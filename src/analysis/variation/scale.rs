@@ -19,7 +19,7 @@ pub fn scale_caution(scale: SpreadScale, name: &str) -> Option<Caution> {
     let name = name.to_owned();
     match scale {
         SpreadScale::Proportion => None,
-        SpreadScale::Root => Some(Caution::CountOnRoot { name }),
-        SpreadScale::Plain => Some(Caution::PlainNumber { name }),
+        SpreadScale::Root => Some(Caution::CountOnRoot(name)),
+        SpreadScale::Plain => Some(Caution::PlainNumber(name)),
     }
 }

@@ -1,5 +1,6 @@
 //! Why crosses are not compared, and what a reader must know; how it is said stands in `report`.
 
+use crate::analysis::carries::carries;
 use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::UnknownTrait;
 use crate::lineage::PedigreeTooComplex;
@@ -13,18 +14,11 @@ pub enum VariationError {
     Scope(String),
     /// A trait that is not declared.
     Trait(UnknownTrait),
-    /// A trait of kinds or steps.
-    NotAMeasure {
-        /// Its name.
-        name: String,
-    },
+    /// A trait of kinds or steps: its name.
+    NotAMeasure(String),
 }
 
-impl From<UnknownTrait> for VariationError {
-    fn from(why: UnknownTrait) -> VariationError {
-        VariationError::Trait(why)
-    }
-}
+carries!(VariationError: UnknownTrait => Trait);
 
 /// Why crosses are not set side by side.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -84,16 +78,10 @@ pub enum Caution {
         /// How many.
         n: usize,
     },
-    /// Counts are compared on their roots.
-    CountOnRoot {
-        /// Name of the trait.
-        name: String,
-    },
-    /// Plain numbers are compared as they stand.
-    PlainNumber {
-        /// Name of the trait.
-        name: String,
-    },
+    /// Counts are compared on their roots: name of the trait.
+    CountOnRoot(String),
+    /// Plain numbers are compared as they stand: name of the trait.
+    PlainNumber(String),
     /// A difference is between these crosses, not between kinds of crosses.
     OneCrossEach,
 }

@@ -28,15 +28,15 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::Reading(_)
-            | Caution::TooFew { .. }
-            | Caution::Pests { .. }
+            | Caution::TooFew(_)
+            | Caution::Pests(_)
             | Caution::NoPotting
             | Caution::VagueDay(_)
             | Caution::NoTies { .. } => Weight::Answer,
-            Caution::MixedUp { .. } | Caution::LeftOut { .. } => Weight::LeftOut,
-            Caution::WithinOneAge { .. }
-            | Caution::GoneCounted { .. }
-            | Caution::OtherAges { .. } => Weight::General,
+            Caution::MixedUp(_) | Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::WithinOneAge(_) | Caution::GoneCounted(_) | Caution::OtherAges(_) => {
+                Weight::General
+            }
         }
     }
 }
@@ -45,32 +45,32 @@ impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
             Caution::Reading(words) => f.write_str(words),
-            Caution::WithinOneAge { id } => {
+            Caution::WithinOneAge(id) => {
                 write!(f, "fast, medium and slow hold within {id} at this age only")
             }
-            Caution::TooFew { read } => write!(
+            Caution::TooFew(read) => write!(
                 f,
                 "{} read: too few to class, {FEWEST} needed",
                 counted(*read, "plant", "plants")
             ),
-            Caution::GoneCounted { n } => write!(
+            Caution::GoneCounted(n) => write!(
                 f,
                 "{} no longer here: counted when the siblings are divided into thirds, but not in advice or ties",
                 counted(*n, "plant is", "plants are")
             ),
-            Caution::Pests { plant } => write!(
+            Caution::Pests(plant) => write!(
                 f,
                 "{plant}: pests seen that day; not to be culled for its size"
             ),
             Caution::NoPotting => f.write_str(
                 "no potting before this reading on record: siblings potted on at different times are not alike in age only",
             ),
-            Caution::MixedUp { n } => f.write_str(&not_counted(*n)),
+            Caution::MixedUp(n) => f.write_str(&not_counted(*n)),
             Caution::LeftOut { here, elsewhere } => {
                 let words = here.words_beside(elsewhere).unwrap_or_default();
                 write!(f, "left out: {words}")
             }
-            Caution::OtherAges { n } => {
+            Caution::OtherAges(n) => {
                 write!(f, "read at {} too", counted(*n, "other age", "other ages"))
             }
             Caution::VagueDay(when) => write!(f, "the sitting's day is a range: {}", days(*when)),
@@ -87,11 +87,11 @@ impl Display for GradeError {
         match self {
             GradeError::Scope(words) => f.write_str(words),
             GradeError::Trait(why) => write!(f, "{why}"),
-            GradeError::NotAMeasure { name } => write!(
+            GradeError::NotAMeasure(name) => write!(
                 f,
                 "{name} is not a measure; fast and slow need one such as leaf span"
             ),
-            GradeError::NotSown { id } => write!(
+            GradeError::NotSown(id) => write!(
                 f,
                 "{id} has no sowing on record; fast and slow hold within one sowing only"
             ),
@@ -104,7 +104,7 @@ impl Display for GradeError {
                 },
                 listed(sowings)
             ),
-            GradeError::NeverRead { name } => {
+            GradeError::NeverRead(name) => {
                 write!(f, "no sibling has a reading of {name} that can be used")
             }
             GradeError::NotReadAt { months, read_at } => {

@@ -68,21 +68,21 @@ impl Display for GrowthError {
                 "no trait is called `{name}`\ndeclared are {}",
                 declared.join(", ")
             ),
-            GrowthError::NoSpan { declared } => write!(
+            GrowthError::NoSpan(declared) => write!(
                 f,
                 "no trait is called span\nname one with --trait; declared are {}",
                 declared.join(", ")
             ),
-            GrowthError::NotMeasured { code } => write!(
+            GrowthError::NotMeasured(code) => write!(
                 f,
                 "`{code}` is not measured but judged, so it does not grow\nname a length, a count or a number with --trait"
             ),
-            GrowthError::NothingGrows { id } => write!(
+            GrowthError::NothingGrows(id) => write!(
                 f,
                 "`{id}` is neither a plant, a cross, a pod, a sowing nor a species"
             ),
             GrowthError::TooDeep(why) => write!(f, "{why}"),
-            GrowthError::NamedTwice { id } => write!(f, "{id} is named twice; name it once"),
+            GrowthError::NamedTwice(id) => write!(f, "{id} is named twice; name it once"),
             GrowthError::SharedPlant { of, plant } => write!(
                 f,
                 "{} and {} share plants ({plant} among them), so they cannot be set against each other\nname groups that share none, such as two pods",

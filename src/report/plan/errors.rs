@@ -14,7 +14,7 @@ impl Display for GoalsError {
                 );
                 write!(out, "the goals name `{code}`, which is no plant{near}")
             }
-            GoalsError::Contradicted { pair } => write!(
+            GoalsError::Contradicted(pair) => write!(
                 out,
                 "the goals say both that {} must be made and that it never may; leave it out of `must` or of `never`",
                 pair.join(" × ")
@@ -22,8 +22,8 @@ impl Display for GoalsError {
             GoalsError::OutOfRange { field, most, found } => {
                 write!(out, "{field} lies between 0 and {most}; found {found}")
             }
-            GoalsError::Zero { field } => write!(out, "{field} must be at least 1"),
-            GoalsError::Weight { code } => write!(out, "the weight of `{code}` is no number"),
+            GoalsError::Zero(field) => write!(out, "{field} must be at least 1"),
+            GoalsError::Weight(code) => write!(out, "the weight of `{code}` is no number"),
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight, not_counted};
 use crate::statistics::culling::Level;
-use crate::wording::{joined, listed};
+use crate::wording::{each_once, joined, listed};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Reason, Levels, Needed, ReadAt, Caution);
@@ -17,9 +17,9 @@ serialize_as_text!(Reason, Levels, Needed, ReadAt, Caution);
 impl Display for Reason {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            Reason::SmallCross { n } => write!(f, "small cross of {n}, kept whole"),
-            Reason::Marked { why: None } => f.write_str("marked to keep already"),
-            Reason::Marked { why: Some(why) } => write!(f, "marked to keep already ({why})"),
+            Reason::SmallCross(n) => write!(f, "small cross of {n}, kept whole"),
+            Reason::Marked(None) => f.write_str("marked to keep already"),
+            Reason::Marked(Some(why)) => write!(f, "marked to keep already ({why})"),
             Reason::Misses(missed) => f.write_str(&joined(missed, "; ")),
             Reason::LevelsUnread(gaps) => match instead(gaps) {
                 Some(told) => write!(f, "{told}: cannot be judged"),
@@ -162,14 +162,8 @@ impl Display for Gap {
 
 /// What was read instead of what is missing, each gap once; `None` when none of it was ever read.
 fn instead(gaps: &[Gap]) -> Option<String> {
-    let mut once: Vec<&Gap> = Vec::new();
-    for gap in gaps {
-        if !once.contains(&gap) {
-            once.push(gap);
-        }
-    }
     let ever = gaps.iter().any(|gap| gap.instead.is_some());
-    ever.then(|| joined(&once, "; "))
+    ever.then(|| joined(each_once(gaps), "; "))
 }
 
 /// What was never read, then what was read at another age.
@@ -247,7 +241,7 @@ impl Weighed for Caution {
             | Caution::InPod(_)
             | Caution::LastPiece(_)
             | Caution::AgesApart { .. } => Weight::Answer,
-            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::PotUnknown { .. } => {
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::PotUnknown(_) => {
                 Weight::LeftOut
             }
             Caution::UnsexedEven => Weight::General,
@@ -262,7 +256,7 @@ impl Display for Caution {
             Caution::UnsexedEven => f.write_str(
                 "the chance of both sexes takes each unsexed seedling as female or male with equal chance",
             ),
-            Caution::PotUnknown { n } => write!(
+            Caution::PotUnknown(n) => write!(
                 f,
                 "{n} of those kept have no pot size on record: their room is not counted; say --pot CM to assume one"
             ),
@@ -305,23 +299,23 @@ impl Display for SelectError {
             SelectError::Scope(words) => f.write_str(words),
             SelectError::Trait(why) => write!(f, "{why}"),
             SelectError::NoFigure(why) => write!(f, "{why}"),
-            SelectError::QuotaWithoutCross { cross } => {
+            SelectError::QuotaWithoutCross(cross) => {
                 write!(f, "the quota for `{cross}` names no cross")
             }
-            SelectError::WeighedTwice { of } => {
+            SelectError::WeighedTwice(of) => {
                 write!(f, "`{of}` is weighed twice; give it one weight")
             }
-            SelectError::WeightZero { of } => write!(
+            SelectError::WeightZero(of) => write!(
                 f,
                 "a weight of 0 says that `{of}` does not count; leave it out, or give it a weight above or below zero"
             ),
-            SelectError::WeightNotFinite { name } => {
+            SelectError::WeightNotFinite(name) => {
                 write!(f, "the weight of {name} is not a number")
             }
-            SelectError::LevelWithoutLimit { of } => {
+            SelectError::LevelWithoutLimit(of) => {
                 write!(f, "the level for `{of}` says neither at_least nor at_most")
             }
-            SelectError::NoOrder { name } => write!(
+            SelectError::NoOrder(name) => write!(
                 f,
                 "{name} has kinds without order; it can be neither weighed nor given a level"
             ),

@@ -64,7 +64,7 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::Doubt(_) | Caution::Names(_) => Weight::Doubt,
-            Caution::Muddled { .. } | Caution::NothingLeft { .. } => Weight::LeftOut,
+            Caution::Muddled(_) | Caution::NothingLeft { .. } => Weight::LeftOut,
         }
     }
 }
@@ -72,7 +72,7 @@ impl Weighed for Caution {
 impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            Caution::Muddled { n } => f.write_str(&not_counted(*n)),
+            Caution::Muddled(n) => f.write_str(&not_counted(*n)),
             Caution::NothingLeft { name, left_out } => write!(
                 f,
                 "{name}: nothing to compare; left out: {}",
@@ -113,10 +113,10 @@ impl Display for SiblingsError {
 impl Display for RatioError {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            RatioError::NeverRead { of } => {
+            RatioError::NeverRead(of) => {
                 write!(f, "no sibling has a reading of `{of}` that can be compared")
             }
-            RatioError::Measure { name } => {
+            RatioError::Measure(name) => {
                 write!(f, "{name} is a measure; a ratio is of kinds or steps")
             }
             RatioError::OtherKinds {
@@ -138,7 +138,7 @@ impl Display for RatioError {
                 "{ratio} has {} parts, but --class is given {given} times; give it once for each part",
                 ratio.0.len()
             ),
-            RatioError::InTwoClasses { name } => write!(f, "`{name}` stands in two classes"),
+            RatioError::InTwoClasses(name) => write!(f, "`{name}` stands in two classes"),
             RatioError::UnknownKind { name, declared } => write!(
                 f,
                 "no kind is called `{name}`; declared: {}",

@@ -43,7 +43,7 @@ impl Weighed for Caution {
             Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::ReadElsewhere { .. } => {
                 Weight::LeftOut
             }
-            Caution::CountOnRoot { .. } | Caution::PlainNumber { .. } | Caution::OneCrossEach => {
+            Caution::CountOnRoot(_) | Caution::PlainNumber(_) | Caution::OneCrossEach => {
                 Weight::General
             }
         }
@@ -81,12 +81,12 @@ impl Display for Caution {
                     n => format!("{n} more plants were"),
                 }
             ),
-            Caution::CountOnRoot { name } => write!(
+            Caution::CountOnRoot(name) => write!(
                 f,
                 "{name} is a count: spread is compared on √(count + 3/8), where zeros count and a larger mean alone does not make \
                  a larger spread"
             ),
-            Caution::PlainNumber { name } => write!(
+            Caution::PlainNumber(name) => write!(
                 f,
                 "{name} is a plain number: standard deviations are compared as they stand, so a cross with larger values may vary \
                  more for that alone"
@@ -103,7 +103,7 @@ impl Display for VariationError {
         match self {
             VariationError::Scope(words) => f.write_str(words),
             VariationError::Trait(why) => write!(f, "{why}"),
-            VariationError::NotAMeasure { name } => write!(
+            VariationError::NotAMeasure(name) => write!(
                 f,
                 "{name} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`"
             ),
