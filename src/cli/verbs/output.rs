@@ -96,20 +96,9 @@ pub(super) enum For {
 }
 
 impl Form {
-    fn word(self) -> &'static str {
-        match self {
-            Form::Text => "text",
-            Form::Json => "json",
-            Form::Csv => "csv",
-            Form::Xlsx => "xlsx",
-            Form::Svg => "svg",
-            Form::Png => "png",
-            Form::Pdf => "pdf",
-            Form::Html => "html",
-            Form::Markdown => "markdown",
-            Form::Dot => "dot",
-            Form::Ics => "ics",
-        }
+    fn word(self) -> String {
+        let value = self.to_possible_value();
+        value.map_or_else(String::new, |of| of.get_name().to_owned())
     }
 
     fn ending(self) -> String {
