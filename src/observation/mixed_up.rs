@@ -4,25 +4,24 @@
 //! one pod keep their parents, so the readings are all that is in doubt.
 
 use crate::lineage::PlantRow;
+use crate::observation::provenance::sowings_it_may_be_of;
 use crate::observation::series::{Comparable, readings_of_traits};
+use crate::observation::who_it_may_be::{further, is_mixed_up, pot_mixed_up};
 use crate::record::When;
-use crate::registry::{MixUp, MixedUp, Registry, Target};
-use crate::wording::{at_date, days, each_once, listed};
-use std::collections::BTreeSet;
+use crate::registry::{MixUp, MixedUp, Registry, SowingRow};
+use crate::wording::{at_date, days, first_of, joined, joined_if_any, listed};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Mix-ups named one by one; of more only the number is given.
 const NAMED: usize = 3;
 
-/// Whether it is not known which of several plants this is: of another pod perhaps, or mixed up with a sibling.
-pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
-    registry.open_mix_ups(plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
-}
-
-/// What a buyer has to know of records older than a mix-up; `None` where there are none, or all is known apart.
+/// What a buyer has to know of records older than a mix-up, or of a sowing that is not known for it; `None` where there is
+/// nothing, or all is known apart.
 pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
     let words = in_doubt(registry, [plant]);
     let words = words.iter().map(|(_, muddle)| {
-        let further = mixed_up_before(registry, plant, muddle);
+        let further = further(registry, plant, muddle).into_iter();
+        let further: Vec<String> = further.map(|of| registry.code(of)).collect();
         let own = match muddle.with[..] {
             [_] => "either",
             _ => "any of them",
@@ -38,48 +37,36 @@ pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
         )
     });
     let words: Vec<String> = words.collect();
-    (!words.is_empty()).then(|| words.join("; "))
-}
-
-/// What a plant that was mixed up may be, while that is not settled.
-pub struct MayBe {
-    /// The plants it may be besides itself, as far as they are on record.
-    pub others: Vec<PlantRow>,
-    /// Whether all of them are on record: a lineage that was handed over comes without them.
-    pub all_on_record: bool,
-    /// When its last mix-up was noticed.
-    pub since: When,
-    /// Whether it was mixed up once, and each of the others as well: with it, and on the same day. Not so where one of them
-    /// is not on record.
-    pub at_once: bool,
-}
-
-/// The plants that one may be, of all its mix-ups that are not settled; `None` where there are none.
-pub fn may_be(registry: &Registry, plant: PlantRow) -> Option<MayBe> {
-    let open: Vec<&MixUp> = registry.open_mix_ups(plant).collect();
-    let since = open.iter().map(|muddle| registry.when(muddle.on));
-    let since = since.max_by_key(|when| (when.last, when.first))?;
-    let mut others = Vec::new();
-    let mut all_on_record = open.iter().all(|of| is_on_record(registry, of));
-    for muddle in &open {
-        for (other, by_then) in step_by_step(registry, plant, muddle) {
-            all_on_record &= earlier(registry, other, by_then).all(|of| is_on_record(registry, of));
-            others.push(other);
-        }
+    match words.is_empty() {
+        false => Some(words.join("; ")),
+        true => of_any_sowing(registry, plant),
     }
-    let others: Vec<PlantRow> = each_once(others);
-    let code = registry.code(plant);
-    let once = |&other: &PlantRow| {
-        let of_other: Vec<&MixUp> = registry.open_mix_ups(other).collect();
-        matches!(of_other[..], [of] if of.on == open[0].on && of.with.contains(&code))
+}
+
+/// `with X20-01-2, noticed on 2022-12-01: it may be of either sowing`, also of the pots that it may have come out of; `None`
+/// where its sowing is not in doubt.
+fn of_any_sowing(registry: &Registry, plant: PlantRow) -> Option<String> {
+    let which = match sowings_it_may_be_of(registry, plant).len() {
+        0 | 1 => return None,
+        2 => "either sowing".to_owned(),
+        n => format!("any of {n} sowings"),
     };
-    let at_once = open.len() == 1 && all_on_record && others.iter().all(once);
-    Some(MayBe {
-        others,
-        all_on_record,
-        since,
-        at_once,
-    })
+    let with = |muddle: &MixUp| {
+        format!(
+            "with {}, noticed {}",
+            listed(&muddle.with),
+            noticed(registry, muddle)
+        )
+    };
+    let own = registry.open_mix_ups(plant).map(with);
+    let pot = pot_mixed_up(registry, plant).into_iter();
+    let of_pot = pot.flat_map(|(pot, muddles)| {
+        let pot = MixedUp::Pot(pot).code(registry);
+        let of_pot = move |muddle| format!("in its pot {pot}, {}", with(muddle));
+        muddles.into_iter().map(of_pot)
+    });
+    let words = joined_if_any(own.chain(of_pot), "; ")?;
+    Some(format!("{words}: it may be of {which}"))
 }
 
 /// `mixed up with X20-01-2 since 2024-06-01`; `None` where it is not, or is settled.
@@ -102,50 +89,22 @@ pub fn mixed_up_sex(registry: &Registry, plant: PlantRow) -> String {
     format!("female or male: {since}")
 }
 
-/// The plants that the others of a mix-up were mixed up with by then, step by step, and are not known apart from.
-fn mixed_up_before(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<String> {
-    let known = step_by_step(registry, plant, muddle).into_iter();
-    let further = known.skip(plants_of(registry, muddle).len());
-    further.map(|(of, _)| registry.code(of)).collect()
-}
-
-fn plants_of(registry: &Registry, muddle: &MixUp) -> Vec<(PlantRow, When)> {
-    let row = |code: &String| registry.target(code).and_then(Target::plant);
-    let rows = muddle.with.iter().filter_map(row);
-    rows.map(|row| (row, registry.when(muddle.on))).collect()
-}
-
-/// Whether every plant that a mix-up names is on record.
-fn is_on_record(registry: &Registry, muddle: &MixUp) -> bool {
-    plants_of(registry, muddle).len() == muddle.with.len()
-}
-
-/// The mix-ups of a plant that are not settled and may be no later than a day.
-fn earlier<'r, 't>(
-    registry: &'r Registry<'t>,
-    plant: PlantRow,
-    by_then: When,
-) -> impl Iterator<Item = &'r MixUp<'t>> {
-    let open = registry.open_mix_ups(plant);
-    open.filter(move |of| !by_then.surely_before(registry.when(of.on)))
-}
-
-/// The others of a mix-up, and then those that they were mixed up with by then, each with the day of the mix-up by which it
-/// came in: only earlier ones lead further.
-fn step_by_step(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> Vec<(PlantRow, When)> {
-    let steps = registry.step_by_step((MixedUp::Plant(plant), muddle), |_, _| true);
-    let plants = steps.into_iter().filter_map(|(_, named, on)| match named? {
-        MixedUp::Plant(plant) => Some((plant, registry.when(on))),
-        MixedUp::Pot(_) => None,
-    });
-    plants.collect()
+/// What mix-ups make of some plants: [`readings_in_doubt`], and who may be of several sowings, whenever they were mixed up.
+pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
+    let plants: BTreeSet<PlantRow> = plants.into_iter().collect();
+    let mut sentences = readings_in_doubt(registry, plants.iter().copied());
+    sentences.extend(of_any_sowings(registry, plants));
+    sentences
 }
 
 /// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and
 /// how many more.
-pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
+pub fn readings_in_doubt(
+    registry: &Registry,
+    plants: impl IntoIterator<Item = PlantRow>,
+) -> Vec<String> {
     let found = shared(registry, in_doubt(registry, plants));
-    let sentence = |of: &SharedMixUp| {
+    first_few(&found, |of| {
         let counts = match of.is_of_several {
             true => {
                 "may be of another; which pod each came from is not known, so figures by age leave out all their readings"
@@ -153,8 +112,41 @@ pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) 
             false => "counts for the code it was recorded under, and may be of another",
         };
         format!("{}: what was recorded of them before {counts}", of.words())
+    })
+}
+
+/// A sentence for the plants that may be of the same several sowings of one pod.
+fn of_any_sowings(registry: &Registry, plants: BTreeSet<PlantRow>) -> Vec<String> {
+    let mut of_sowings: BTreeMap<(Vec<Option<SowingRow>>, bool), Vec<String>> = BTreeMap::new();
+    let of_one_pod = plants.into_iter().filter(|&plant| {
+        is_mixed_up(registry, plant) && registry.pods_it_may_be_of(plant).is_empty()
+    });
+    for plant in of_one_pod {
+        let mut sowings = sowings_it_may_be_of(registry, plant);
+        sowings.sort_unstable();
+        let is_own = registry.open_mix_ups(plant).next().is_some();
+        let same = of_sowings.entry((sowings, is_own)).or_default();
+        same.push(registry.code(plant));
+    }
+    of_sowings.retain(|(sowings, _), _| sowings.len() > 1);
+    let sentence = |((sowings, is_own), codes): ((Vec<Option<SowingRow>>, bool), Vec<String>)| {
+        let how = match (is_own, codes.len()) {
+            (true, 1) => "was mixed up",
+            (true, _) => "were mixed up",
+            (false, 1) => "came out of a pot that was mixed up",
+            (false, _) => "came out of pots that were mixed up",
+        };
+        let sowings = sowings.into_iter().map(|of| match of {
+            Some(row) => format!("{}.{}", registry[row.cross].page.code, registry[row].code),
+            None => "a sowing that is not on record".to_owned(),
+        });
+        format!(
+            "{} {how}, and may be of {}",
+            first_of(&codes, NAMED),
+            joined(sowings, " or ")
+        )
     };
-    first_few(&found, sentence)
+    of_sowings.into_iter().map(sentence).collect()
 }
 
 /// A sentence for each mix-up of some plants that is not settled, for an answer that knows plants by their tags alone.
@@ -192,16 +184,21 @@ impl SharedMixUp {
 }
 
 fn shared(registry: &Registry, all: Vec<(PlantRow, &MixUp)>) -> Vec<SharedMixUp> {
-    each_once(all.into_iter().map(|(plant, muddle)| {
+    let mut found: Vec<SharedMixUp> = Vec::new();
+    for (plant, muddle) in all {
         let others = muddle.with.iter().cloned();
         let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
         codes.sort_unstable();
-        SharedMixUp {
+        let mix_up = SharedMixUp {
             codes,
             noticed: noticed(registry, muddle),
             is_of_several: !registry.pods_it_may_be_of(plant).is_empty(),
+        };
+        if !found.contains(&mix_up) {
+            found.push(mix_up);
         }
-    }))
+    }
+    found
 }
 
 fn first_few(found: &[SharedMixUp], sentence: impl Fn(&SharedMixUp) -> String) -> Vec<String> {

@@ -52,6 +52,7 @@ pub mod trait_unit;
 pub mod traits;
 pub mod tray;
 pub mod treated;
+pub mod who_it_may_be;
 
 pub use cell::{Misread, in_own_unit, value};
 pub use pieces::pieces_here;

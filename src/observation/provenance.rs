@@ -1,8 +1,8 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
+use super::who_it_may_be::{is_filled_from_others, is_mixed_up, out_of, pots_it_may_be};
 use crate::record::{CrossPage, Hemisphere, Pollination, Tally, When};
-use crate::registry::{CrossRow, PlantRow, PodRow, Registry, SowingRow};
-use crate::wording::each_once;
+use crate::registry::{CrossRow, PlantRow, PodRow, PotRow, Registry, SowingRow};
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -41,60 +41,121 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     }
 }
 
-/// Every provenance a seedling may have: one for each plant it was mixed up with, for each pod it may be of, whose sowing is
-/// not known then, or for each sowing of siblings it was mixed up with. Only one of them is true, so a time between two days is
-/// taken within one.
+/// Every provenance a seedling may have: one for each road by which it may have come. Only one of them is true, so a time
+/// between two days is taken within one.
 pub fn possible(registry: &Registry, plant: PlantRow) -> Vec<Provenance> {
-    let Some(cross) = registry.cross_of(plant) else {
-        return vec![Provenance::UNKNOWN];
-    };
-    let pods = registry.pods_it_may_be_of(plant);
-    if let Some(roads) = roads_of_mixed_up(registry, plant, &pods) {
-        let each = roads.into_iter();
-        let each = each.map(|(sowing, pod)| stages(registry, pod.cross, sowing, Some(pod)));
-        return each.collect();
-    }
-    if !pods.is_empty() {
-        let each = pods.into_iter();
-        let each = each.map(|pod| stages(registry, pod.cross, None, Some(pod)));
-        return each.collect();
-    }
-    let own = registry
-        .seedling(plant)
-        .and_then(|seedling| seedling.germinated)
-        .map(|on| registry.when(on));
-    let pod = registry.road(plant).1;
-    let sowings = sowings_it_may_be_of(registry, plant).into_iter();
-    let roads = sowings.map(|sowing| stages(registry, cross, sowing, pod));
-    roads
-        .map(|road| Provenance {
-            germinated: own.unwrap_or(road.germinated),
-            ..road
-        })
-        .collect()
+    let roads = roads(registry, plant).into_iter();
+    roads.map(|road| road.provenance(registry)).collect()
 }
 
-/// A sowing, if one is on record, and a pod.
-type Road = (Option<SowingRow>, PodRow);
+/// A road by which a seedling may have come; `None` is what is not on record.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Road {
+    /// The cross; none for a founder.
+    pub cross: Option<CrossRow>,
+    pub sowing: Option<SowingRow>,
+    pub pod: Option<PodRow>,
+    /// When the seedling that came by it was seen to come up.
+    germinated: Option<When>,
+}
 
-/// The sowing and the pod of a plant that may be of several pods, and those of the plants it was mixed up with; none where
-/// these are not all the pods it may be of.
-fn roads_of_mixed_up(registry: &Registry, plant: PlantRow, pods: &[PodRow]) -> Option<Vec<Road>> {
-    let with = registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with);
-    let others = with.map(|code| registry.plant(code));
-    let plants: Vec<PlantRow> = std::iter::once(Some(plant))
-        .chain(others)
-        .collect::<Option<_>>()?;
-    let road = |plant| {
-        let (sowing, pod, ..) = registry.road(plant);
-        // A seedling that may be of several pods has none of its own, but the one of its sowing.
-        let pod = pod.or_else(|| pod_of_sowing(registry, sowing?));
-        Some((sowing, pod?))
-    };
-    let roads: Vec<Road> = plants.into_iter().map(road).collect::<Option<_>>()?;
-    let roads = each_once(roads);
-    let is_known = |pod: &PodRow| roads.iter().any(|road| road.1 == *pod);
-    (!pods.is_empty() && pods.iter().all(is_known)).then_some(roads)
+impl Road {
+    /// The road on a plant's own record.
+    fn of(registry: &Registry, plant: PlantRow) -> Road {
+        let (sowing, pod, _) = registry.road(plant);
+        let germinated = registry.seedling(plant).and_then(|own| own.germinated);
+        Road {
+            cross: registry.cross_of(plant),
+            sowing,
+            // A seedling that may be of several pods has none of its own, but the one of its sowing.
+            pod: pod.or_else(|| pod_of_sowing(registry, sowing?)),
+            germinated: germinated.map(|on| registry.when(on)),
+        }
+    }
+
+    /// The same out of another pot.
+    fn out_of(self, registry: &Registry, pot: PotRow) -> Road {
+        let sowing = sowing_of_pot(registry, pot);
+        let pods = registry[pot.cross].page.pods.len();
+        let only = (pods == 1).then_some(PodRow {
+            cross: pot.cross,
+            at: 0,
+        });
+        Road {
+            cross: Some(pot.cross),
+            sowing,
+            pod: sowing.and_then(|of| pod_of_sowing(registry, of)).or(only),
+            ..self
+        }
+    }
+
+    fn provenance(self, registry: &Registry) -> Provenance {
+        let Some(cross) = self.cross else {
+            return Provenance::UNKNOWN;
+        };
+        let stages = stages(registry, cross, self.sowing, self.pod);
+        Provenance {
+            germinated: self.germinated.unwrap_or(stages.germinated),
+            ..stages
+        }
+    }
+}
+
+/// Every road by which a seedling may have come: its own, and those of all that it may be, with the pots they were numbered
+/// out of. Where these are not all the pods it may be of, one for each of these pods, whose sowing is not known then.
+pub(crate) fn roads(registry: &Registry, plant: PlantRow) -> Vec<Road> {
+    let own = Road::of(registry, plant);
+    if !is_mixed_up(registry, plant) {
+        return vec![own];
+    }
+    let (plants, all_on_record) = out_of(registry, plant);
+    let mut roads: Vec<Road> = Vec::new();
+    for of in plants {
+        let own = Road::of(registry, of.plant);
+        let is_its_own = of.pots.is_empty() || !came_from_others(registry, of.plant);
+        let others = of.pots.iter().map(|&pot| own.out_of(registry, pot));
+        for road in is_its_own.then_some(own).into_iter().chain(others) {
+            if !roads.contains(&road) {
+                roads.push(road);
+            }
+        }
+    }
+    let pods = registry.pods_it_may_be_of(plant);
+    let is_known = |pod: &PodRow| roads.iter().any(|road| road.pod == Some(*pod));
+    let all_known = all_on_record && roads.iter().all(|road| road.pod.is_some());
+    if !pods.is_empty() && !(all_known && pods.iter().all(is_known)) {
+        let each = pods.into_iter();
+        let each = each.map(|pod| Road {
+            cross: Some(pod.cross),
+            sowing: None,
+            pod: Some(pod),
+            germinated: None,
+        });
+        return each.collect();
+    }
+    if !all_on_record {
+        roads.push(Road {
+            sowing: None,
+            germinated: None,
+            ..own
+        });
+    }
+    roads
+}
+
+/// Whether a plant was numbered out of a pot that holds seedlings of others.
+fn came_from_others(registry: &Registry, plant: PlantRow) -> bool {
+    let pot = registry.road(plant).2;
+    pot.is_some_and(|pot| is_filled_from_others(registry, pot))
+}
+
+/// The sowing that a community pot is of: the one it names, or the page's only one.
+fn sowing_of_pot(registry: &Registry, pot: PotRow) -> Option<SowingRow> {
+    let named = registry[pot].sowing;
+    let mut sowings = registry.sowings(pot.cross);
+    let is_only = registry[pot.cross].page.sowings.len() == 1;
+    let it = sowings.find(|(_, of)| named.map_or(is_only, |code| code == of.code));
+    it.map(|(row, _)| row)
 }
 
 /// The pod a sowing came from, directly or through its seed lot.
@@ -113,26 +174,18 @@ pub fn pod_of_sowing(registry: &Registry, row: SowingRow) -> Option<PodRow> {
     pods.find(|(_, of)| of.code == pod).map(|(row, _)| row)
 }
 
-/// The sowing of a seedling, and those of siblings it was mixed up with and is not known apart from yet; `None` is one that is
-/// not on record.
-fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
-    let with = registry.open_mix_ups(plant).flat_map(|muddle| &muddle.with);
-    let others = with.filter_map(|other| registry.plant(other));
-    each_once(
-        [plant]
-            .into_iter()
-            .chain(others)
-            .map(|of| registry.road(of).0),
-    )
+/// The sowings a seedling may be of; `None` is one that is not on record.
+pub fn sowings_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<Option<SowingRow>> {
+    let mut sowings: Vec<Option<SowingRow>> = Vec::new();
+    for road in roads(registry, plant) {
+        if !sowings.contains(&road.sowing) {
+            sowings.push(road.sowing);
+        }
+    }
+    sowings
 }
 
-/// Whether a plant may be of another pod or sowing than its record names.
-pub fn is_mixed_up(registry: &Registry, plant: PlantRow) -> bool {
-    registry.open_mix_ups(plant).next().is_some() || !registry.pods_it_may_be_of(plant).is_empty()
-}
-
-/// The sowing a plant is of for sure; none where it was mixed up with a plant of another pod or sowing, or no sowing is on
-/// record.
+/// The sowing a plant is of for sure; none where it may be of another pod or sowing, or no sowing is on record.
 pub fn sure_sowing(registry: &Registry, plant: PlantRow) -> Option<SowingRow> {
     if !is_mixed_up(registry, plant) {
         return registry.road(plant).0;
@@ -180,12 +233,25 @@ fn on_record(registry: &Registry, sowing: Option<SowingRow>) -> When {
 }
 
 /// The day a plant was sown, for figures by age; unknown for a founder and for a plant that may have come from any of several
-/// pods, whose readings may be of another cross, a range where it was mixed up with siblings of another sowing.
+/// pods, whose readings may be of another cross, a range where it may be of several sowings of one.
 pub fn sown(registry: &Registry, plant: PlantRow) -> When {
+    if !is_mixed_up(registry, plant) {
+        return on_record(registry, registry.road(plant).0);
+    }
     if !registry.pods_it_may_be_of(plant).is_empty() {
         return When::UNKNOWN;
     }
     let sowings = sowings_it_may_be_of(registry, plant).into_iter();
+    covering(sowings.map(|sowing| on_record(registry, sowing)))
+}
+
+/// The day the seedlings of a community pot were sown, by the rule of [`sown`].
+pub fn pot_sown(registry: &Registry, pot: PotRow) -> When {
+    let (pots, all_on_record) = pots_it_may_be(registry, pot);
+    if !registry.pods_of_pot(pot).is_empty() || !all_on_record {
+        return When::UNKNOWN;
+    }
+    let sowings = pots.into_iter().map(|pot| sowing_of_pot(registry, pot));
     covering(sowings.map(|sowing| on_record(registry, sowing)))
 }
 

@@ -3,7 +3,8 @@
 //! What became of them is the question of `tray`.
 
 use crate::lineage::PlantRow;
-use crate::observation::provenance::pod_of_sowing;
+use crate::observation::provenance::{Road, pod_of_sowing, roads, sowings_it_may_be_of};
+use crate::observation::who_it_may_be::is_mixed_up;
 use crate::record::{CommunityPot, Sowing};
 use crate::registry::{CrossRow, PodRow, PotRow, Registry, SowingRow, Target};
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,14 +60,15 @@ impl Scope {
         }
     }
 
-    /// The numbered seedlings in it, and how many others of the page may belong to it because a tray was muddled.
+    /// The numbered seedlings in it, and how many others of the page may belong to it because plants or trays
+    /// were mixed up.
     pub fn seedlings(&self, registry: &Registry) -> (Vec<PlantRow>, usize) {
         let cross = &registry[self.cross];
         let (mut plants, mut muddled) = (Vec::new(), 0);
         for &plant in &cross.seedlings {
             let (sowing, pod, _) = registry.road(plant);
-            // Of several pods of one cross the sowing is as open as the pod.
-            let of_any = self.sowing.is_some() && !registry.pods_it_may_be_of(plant).is_empty();
+            // Of a sowing that is named only those that can be of no other.
+            let of_any = self.sowing.is_some() && is_of_any_sowing(registry, plant);
             let certain = registry.origin_of(plant) == Some(cross.origin) && !of_any;
             let asked = self.pod.is_none_or(|wanted| pod == Some(wanted))
                 && self.sowing.is_none_or(|wanted| sowing == Some(wanted));
@@ -81,13 +83,19 @@ impl Scope {
         (plants, muddled)
     }
 
-    /// Whether a seedling whose pod is not known for certain may be of it: of any pod, where none is named.
+    /// Whether a seedling whose pod or sowing is not known for certain may be of it.
     fn may_hold(&self, registry: &Registry, plant: PlantRow) -> bool {
-        let of_sowing = self.sowing.and_then(|row| pod_of_sowing(registry, row));
-        let pods = registry.pods_it_may_be_of(plant);
-        let wanted = self.pod.or(of_sowing);
-        let is_it = |pod: &PodRow| pod.cross == self.cross && wanted.is_none_or(|of| of == *pod);
-        pods.is_empty() || pods.iter().any(is_it)
+        let may_be = |of: Option<PodRow>, wanted: Option<PodRow>| {
+            of.zip(wanted).is_none_or(|(of, wanted)| of == wanted)
+        };
+        let is_it = |road: &Road| {
+            let of_sowing = self.sowing.is_none_or(|wanted| match road.sowing {
+                Some(sowing) => sowing == wanted,
+                None => may_be(road.pod, pod_of_sowing(registry, wanted)),
+            });
+            road.cross == Some(self.cross) && may_be(road.pod, self.pod) && of_sowing
+        };
+        roads(registry, plant).iter().any(is_it)
     }
 
     /// Whether two parts of one cross are the same or have a plant in common.
@@ -147,6 +155,13 @@ impl Scope {
         };
         registry.community_pots(self.cross).filter(inside).collect()
     }
+}
+
+/// Whether a seedling may be of several sowings, also of one pod, or of several pods, of which its sowing is as open.
+fn is_of_any_sowing(registry: &Registry, plant: PlantRow) -> bool {
+    is_mixed_up(registry, plant)
+        && (!registry.pods_it_may_be_of(plant).is_empty()
+            || sowings_it_may_be_of(registry, plant).len() > 1)
 }
 
 /// Refuses codes that hold the same plants: figures that take each code by itself would count those twice.

@@ -6,7 +6,7 @@
 //! While plants are mixed up, what was seen before belongs to one of them, and it is not known to which: it counts where all
 //! of them showed the same. What was seen after is of the pot that bears the code.
 
-use crate::observation::mixed_up::may_be;
+use crate::observation::who_it_may_be::may_be;
 use crate::record::{Day, Flowering, SeenBy, Sex, When};
 use crate::registry::{PlantRow, Registry};
 

@@ -1,11 +1,11 @@
 //! Which sexes a cross has shown, how likely it still has both, and which of its parents has no spare.
 
 use crate::lineage::{Lineage, Link, PlantRow};
-use crate::observation::mixed_up::may_be;
 use crate::observation::parent_of::parent_of;
 use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen, shown_before_a_mix_up};
+use crate::observation::who_it_may_be::may_be;
 use crate::record::{Day, Sex};
 use crate::registry::{Cross, Registry};
 use std::collections::BTreeSet;

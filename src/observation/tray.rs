@@ -9,8 +9,9 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, fate_by, is_over, presence};
 use crate::observation::scope::Scope;
 use crate::observation::sowing_left::SowingAccount;
+use crate::observation::who_it_may_be::{may_be, pot_mixed_up};
 use crate::record::{CommunityPot, Day, Fate, Sowing};
-use crate::registry::{MixUp, PotRow, Registry, SowingRow};
+use crate::registry::{PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::wording::days;
@@ -201,25 +202,22 @@ fn mixed_up_since_numbered(registry: &Registry, scope: Scope, plants: &[PlantRow
         let (sowing, _, pot) = registry.road(plant);
         let in_scope = scope.sowing.is_none() || scope.sowing == sowing;
         // Where neither sowing nor pot is recorded, or the pot was mixed up, it may have been of another pod from the start.
-        let pot_is_sure = pot.is_none_or(|pot| registry[pot].one_of.is_empty());
+        let pot_is_sure = pot.is_none_or(|pot| registry[pot].one_of.is_empty())
+            && pot_mixed_up(registry, plant).is_none();
         let was_sure = (sowing.is_some() || pot.is_some()) && pot_is_sure;
         in_scope && was_sure && !plants.contains(&plant)
     });
-    let mixed_up = of_scope.filter(|&&plant| {
-        registry
-            .open_mix_ups(plant)
-            .any(|muddle| may_move(registry, plant, muddle))
-    });
-    mixed_up.count() as u64
+    of_scope
+        .filter(|&&plant| may_be_from_elsewhere(registry, plant))
+        .count() as u64
 }
 
-/// Whether a mix-up is with a plant raised elsewhere. Where it is not, a seedling that may be of another pod was of it
+/// Whether a plant was mixed up with one raised elsewhere. Where it was not, a seedling that may be of another pod was of it
 /// before it had its number.
-fn may_move(registry: &Registry, plant: PlantRow, muddle: &MixUp) -> bool {
+fn may_be_from_elsewhere(registry: &Registry, plant: PlantRow) -> bool {
     let raised = |plant: PlantRow| (registry.cross_of(plant), registry.road(plant));
-    let others = muddle.with.iter().filter_map(|code| registry.plant(code));
-    let mut elsewhere = others.filter(|&other| raised(other) != raised(plant));
-    elsewhere.next().is_some()
+    let others = may_be(registry, plant).map_or(Vec::new(), |of| of.others);
+    others.iter().any(|&other| raised(other) != raised(plant))
 }
 
 fn plant_stages(

@@ -12,6 +12,24 @@ pub enum MixedUp {
     Pot(PotRow),
 }
 
+impl MixedUp {
+    /// The plant; `None` for a pot.
+    pub fn plant(self) -> Option<PlantRow> {
+        match self {
+            MixedUp::Plant(plant) => Some(plant),
+            MixedUp::Pot(_) => None,
+        }
+    }
+
+    /// The pot; `None` for a plant.
+    pub fn pot(self) -> Option<PotRow> {
+        match self {
+            MixedUp::Plant(_) => None,
+            MixedUp::Pot(pot) => Some(pot),
+        }
+    }
+}
+
 /// A mix-up of one plant.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MixUp<'t> {

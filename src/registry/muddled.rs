@@ -136,7 +136,7 @@ impl Registry<'_> {
 
     /// The community pot a seedling was numbered out of and when, where its own record names no pods that it may be of. Whether
     /// its one pod stands on its own record or is that of the pot is not told apart here.
-    pub(super) fn stood_in(&self, plant: PlantRow) -> Option<(PotRow, When)> {
+    pub fn stood_in(&self, plant: PlantRow) -> Option<(PotRow, When)> {
         let cross = self.cross_of(plant)?;
         let page = &self[cross];
         let local = self.rows[plant.index()].local;

@@ -67,7 +67,7 @@ impl Serialize for RankedCaution {
 /// What is said where seedlings that were mixed up are in no figure.
 pub fn not_counted(seedlings: usize) -> String {
     format!(
-        "{} may come from another pod or cross (mixed up): not counted here",
+        "{} may come from another sowing, pod or cross (mixed up): not counted here",
         counted(seedlings, "numbered seedling", "numbered seedlings")
     )
 }

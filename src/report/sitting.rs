@@ -3,7 +3,7 @@
 
 use crate::analysis::bench_sheet::{SheetColumn, column, last_words};
 use crate::observation::asked_columns::AskedColumn;
-use crate::observation::mixed_up::is_mixed_up;
+use crate::observation::who_it_may_be::is_mixed_up;
 use crate::recording::measuring::{PlantToRead, Start, plants_to_read};
 use crate::registry::{Registry, Target};
 

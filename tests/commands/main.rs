@@ -85,5 +85,6 @@ mod vague_days;
 mod variation;
 mod weakest_link;
 mod what_counts;
+mod which_sowing;
 mod widths;
 mod zero;

@@ -51,8 +51,7 @@ fn growth_says_why_there_is_no_age() {
 #[test]
 fn what_counts_one_cross_names_those_it_leaves_out() {
     let top = after("X22-02-3", "X18-01-12");
-    let left_out =
-        "1 numbered seedling may come from another pod or cross (mixed up): not counted here";
+    let left_out = "1 numbered seedling may come from another sowing, pod or cross (mixed up): not counted here";
     for question in [
         "select X22-02 --weigh span=1",
         "grade X22-02.S1",
@@ -211,8 +210,7 @@ fn a_seedling_of_one_of_several_pods_is_not_counted_as_numbered_out_of_one() {
 #[test]
 fn a_line_holds_no_seedling_that_may_be_of_another_cross() {
     let plan = answered("plan --any-time --pots 100");
-    let words =
-        "seasons ahead, line X20-01: 2 numbered seedlings may come from another pod or cross";
+    let words = "seasons ahead, line X20-01: 2 numbered seedlings may come from another sowing, pod or cross";
     assert!(plan.contains(words), "{plan}");
 }
 

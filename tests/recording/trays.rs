@@ -182,7 +182,7 @@ fn nothing_is_said_of_a_muddled_plant_that_is_not_known() {
             ("growth X24-02", "2 of 6 plants measured"),
             (
                 "growth X24-02",
-                "1 numbered seedling may come from another pod or cross (mixed up): not counted here",
+                "1 numbered seedling may come from another sowing, pod or cross (mixed up): not counted here",
             ),
             ("find fell out", "X24-01-1 seedling mixed up tags fell out"),
         ],

@@ -114,7 +114,7 @@ fn a_full_shelf_takes_the_lowest_that_nothing_spares() {
     let report = proposed(&sources, &rules).expect("a proposal");
     assert_eq!(report.shelves, Some((1.0, 1.0)));
     assert_eq!(kept(&report), ["X1-1", "X1-2", "X1-3", "X1-8"]);
-    let (Proposal::Keep, Reason::Marked { why: Some(why) }) = of(&report, "X1-8") else {
+    let (Proposal::Keep, Reason::Marked(Some(why))) = of(&report, "X1-8") else {
         panic!("{:?}", of(&report, "X1-8"));
     };
     assert_eq!(why, "its rim");
@@ -171,7 +171,7 @@ fn what_must_be_kept_overflows_the_shelf_and_is_kept() {
     assert_eq!(report.shelves, Some((2.0, 1.0)));
     assert_eq!(kept(&report).len(), 8);
     let small = |row: &podbook::analysis::select::SelectRow| {
-        matches!(row.reason, Reason::SmallCross { n: 8 })
+        matches!(row.reason, Reason::SmallCross(8))
     };
     assert!(report.plants.iter().all(small));
     assert!(report.cautions.contains(&Caution::ShelfTooSmall));
@@ -184,7 +184,7 @@ fn pots_not_on_record_take_no_room_and_are_counted() {
     let rules = format!("(weigh: [(of: \"span\", weight: 1)], keep: 5, {shelf})");
     let report = proposed(&sources, &rules).expect("a proposal");
     assert_eq!(report.shelves, Some((0.0, 1.0)));
-    assert!(report.cautions.contains(&Caution::PotUnknown { n: 5 }));
+    assert!(report.cautions.contains(&Caution::PotUnknown(5)));
 }
 
 /// A plant in a pot not on record takes some room, so it never stays for a better one; a plant of several pieces stands in

@@ -29,5 +29,6 @@ mod pot_left;
 mod shapes;
 mod side_by_side;
 mod sowing_left;
+mod sowing_twin;
 mod spring;
 mod story;

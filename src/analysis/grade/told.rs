@@ -60,7 +60,7 @@ pub enum Caution {
     Pests(String),
     /// No potting of any plant before the reading is on record.
     NoPotting,
-    /// Seedlings that may be of another pod or cross, which are not among those graded: how many.
+    /// Seedlings that may be of another sowing, pod or cross, which are not among those graded: how many.
     MixedUp(usize),
     /// Readings left out.
     LeftOut {

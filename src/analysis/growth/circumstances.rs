@@ -8,7 +8,7 @@
 use crate::analysis::growth::grown::AtAge;
 use crate::lineage::PlantRow;
 use crate::observation::places::place_noted;
-use crate::observation::provenance::{covering, sown as day_sown};
+use crate::observation::provenance::{covering, sown as day_sown, sure_sowing};
 use crate::record::{Day, FreeText, Sitting, Sowing, When};
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{days, listed};
@@ -78,7 +78,9 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
         Circumstance::of(what, (first, second), is_sure)
     };
     let of_sowings = |what: What, of: fn(&Sowing) -> Option<String>| {
-        of_plants(what, &|(plant, _)| of(&registry[registry.road(*plant).0?]))
+        of_plants(what, &|(plant, _)| {
+            of(&registry[sure_sowing(registry, *plant)?])
+        })
     };
     let mut found = vec![
         Days::alike(What::Sown, &sown),
@@ -180,11 +182,13 @@ fn sittings(used: Used) -> BTreeSet<SittingRow> {
 }
 
 fn sown(registry: &Registry, used: Used) -> Days {
-    let sowings = used.iter().map(|(plant, _)| registry.road(*plant).0);
+    // A sowing that is not known is the same as no other.
+    let of = |&(plant, _): &(PlantRow, AtAge)| {
+        let sowing = sure_sowing(registry, plant);
+        sowing.map_or(usize::MAX - plant.index(), |row| row.at)
+    };
     Days {
-        of: sowings
-            .map(|row| row.map_or(usize::MAX, |row| row.at))
-            .collect(),
+        of: used.iter().map(of).collect(),
         days: used
             .iter()
             .map(|(plant, _)| day_sown(registry, *plant))
@@ -224,7 +228,7 @@ fn pot_at(registry: &Registry, plant: PlantRow, day: Day) -> Option<(String, Whe
         .filter_map(|potting| Some((potting.pot.to_string(), by_then(potting.on)?)));
     let own = own.max_by_key(|(_, when)| *when);
     let pricked_out = || {
-        let sowing = &registry[registry.road(plant).0?];
+        let sowing = &registry[sure_sowing(registry, plant)?];
         let moves = sowing.pricked_out.iter();
         let moves = moves.filter_map(|p| Some((p.to.as_deref()?.to_owned(), by_then(p.on)?)));
         moves.max_by_key(|(_, when)| *when)

@@ -40,7 +40,7 @@ pub struct Group {
     pub kind: GroupKind,
     /// Its plants in the order of the registry.
     pub plants: Vec<PlantRow>,
-    /// Numbered seedlings on the page that may come from another pod or cross; they are not among the plants.
+    /// Numbered seedlings on the page that may come from another sowing, pod or cross; they are not among the plants.
     pub may_be_elsewhere: usize,
     /// The sowings whose germination was counted.
     pub sowings: Vec<SowingRow>,

@@ -12,6 +12,7 @@ use crate::analysis::growth::typed::{TypedRow, typed};
 use crate::lineage::PlantRow;
 use crate::observation::far_readings::{Sized, far_of};
 use crate::observation::no_age::Undated;
+use crate::observation::provenance::sure_sowing;
 use crate::observation::scope::Scope;
 use crate::observation::series::{LeftOut, comparable_by_day};
 use crate::observation::trait_unit::TraitUnit;
@@ -39,7 +40,7 @@ pub struct GroupGrowth {
     /// Which day the others of them lack.
     #[serde(skip)]
     pub undated: Option<Undated>,
-    /// Numbered seedlings that may come from another pod or cross and are not counted.
+    /// Numbered seedlings that may come from another sowing, pod or cross and are not counted.
     pub may_be_elsewhere: usize,
     /// Readings left out, and why.
     pub left_out: LeftOut,
@@ -164,14 +165,15 @@ fn siblings(registry: &Registry, group: &Group, of: Shown) -> Vec<(String, Grown
     let (GroupKind::Plant, Some(cross)) = (group.kind, registry.cross_of(plant)) else {
         return Vec::new();
     };
-    // One that may be of several pods has no siblings for sure.
-    if !registry.pods_it_may_be_of(plant).is_empty() {
+    let sowing = registry.road(plant).0;
+    // One that may be of several pods or sowings has no siblings for sure.
+    if !registry.pods_it_may_be_of(plant).is_empty() || sure_sowing(registry, plant) != sowing {
         return Vec::new();
     }
     let scope = Scope {
         cross,
         pod: None,
-        sowing: registry.road(plant).0,
+        sowing,
     };
     let (mut plants, _) = scope.seedlings(registry);
     plants.retain(|&other| other != plant && registry.road(other).0 == scope.sowing);

@@ -37,7 +37,7 @@ pub(crate) struct Known {
     pub read_at: Vec<ReadAt>,
     /// Readings that are doubtful or far from their siblings', in words.
     pub far: Vec<String>,
-    /// Seedlings that may be of another pod or cross, here or not, which are not among the plants.
+    /// Seedlings that may be of another sowing, pod or cross, here or not, which are not among the plants.
     pub mixed_up: usize,
     /// Readings left out at the ages judged, and at other ages.
     pub left_out: LeftOut,

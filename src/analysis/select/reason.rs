@@ -186,7 +186,7 @@ pub enum Caution {
     InPod(Vec<(String, Vec<String>)>),
     /// Plants that would go and are parents of which one piece is on record here.
     LastPiece(Vec<(String, ParentOf)>),
-    /// Seedlings that may be of another pod or cross, which are in no figure.
+    /// Seedlings that may be of another sowing, pod or cross, which are in no figure.
     MixedUp {
         /// Code of the cross.
         id: String,

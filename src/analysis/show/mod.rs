@@ -17,8 +17,8 @@ pub use history::{History, Step, StepKind, history};
 pub use offspring::{Offspring, Side, offspring};
 pub use parents::{OneOf, Parents, parents};
 pub use part::{
-    lot_history, numbered_of_pod, numbered_of_sowing, perhaps_of_pod, pod_history, pods_of_zone,
-    sowing_history,
+    lot_history, numbered_of_pod, numbered_of_sowing, perhaps_of_pod, perhaps_of_sowing,
+    pod_history, pods_of_zone, sowing_history,
 };
 pub use plant::{PlantSeen, Standing, plant};
 pub use pollen::{PollenSeen, pollen};

@@ -4,7 +4,8 @@ use super::history::{History, history};
 use crate::analysis::list::{PodLine, pod_line};
 use crate::context::Context;
 use crate::lineage::PlantRow;
-use crate::observation::provenance::{pod_of_sowing, stages};
+use crate::observation::provenance::{pod_of_sowing, sowings_it_may_be_of, stages, sure_sowing};
+use crate::observation::who_it_may_be::is_mixed_up;
 use crate::record::When;
 use crate::registry::{LotRow, PodRow, Registry, SowingRow, ZoneRow};
 
@@ -55,7 +56,17 @@ pub fn perhaps_of_pod(registry: &Registry, pod: PodRow) -> usize {
 
 /// How many numbered seedlings are surely of a sowing.
 pub fn numbered_of_sowing(registry: &Registry, sowing: SowingRow) -> usize {
-    let is_of = |plant: &&PlantRow| registry.road(**plant).0 == Some(sowing);
+    let is_of = |plant: &&PlantRow| sure_sowing(registry, **plant) == Some(sowing);
     let seedlings = registry[sowing.cross].seedlings.iter();
     seedlings.filter(is_of).count()
+}
+
+/// How many more may be of it, since they or their pots were mixed up.
+pub fn perhaps_of_sowing(registry: &Registry, sowing: SowingRow) -> usize {
+    let may_be = |plant: &PlantRow| {
+        is_mixed_up(registry, *plant)
+            && sure_sowing(registry, *plant) != Some(sowing)
+            && sowings_it_may_be_of(registry, *plant).contains(&Some(sowing))
+    };
+    registry.plants().filter(may_be).count()
 }

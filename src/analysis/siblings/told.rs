@@ -30,7 +30,7 @@ carries!(SiblingsError: UnknownTrait => Trait, RatioError => Ratio);
 /// What a reader must know.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Caution {
-    /// Seedlings that may come from another pod or cross, so that they do not count: how many.
+    /// Seedlings that may come from another sowing, pod or cross, so that they do not count: how many.
     Muddled(usize),
     /// A trait of which every reading was left out.
     NothingLeft {

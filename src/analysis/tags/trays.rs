@@ -7,7 +7,7 @@ use crate::context::Context;
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
-use crate::observation::provenance::stages;
+use crate::observation::provenance::{pot_sown, stages};
 use crate::record::{Day, When};
 use crate::registry::{PotRow, Registry, SowingRow};
 use crate::wording::counted;
@@ -43,13 +43,10 @@ fn sowing(evidence: &Evidence, row: SowingRow) -> Tag {
 fn pot(evidence: &Evidence, row: PotRow, today: Day) -> Tag {
     let registry = evidence.registry();
     let pot = &registry[row];
-    let mut sowings = registry.sowings(row.cross);
-    let from = sowings.find(|(_, of)| Some(of.code) == pot.sowing);
-    let from = from.map(|(sowing, _)| sowing);
     let left = community_pot_left(registry, row, today).left;
     let unit = Unit::Pot(row);
     Tag {
-        sown: sown(stages(registry, row.cross, from, None).sown),
+        sown: sown(pot_sown(registry, row)),
         count: left.map(|left| match left {
             (least, most) if least == most => format!("{most} left"),
             (least, most) => format!("{least}–{most} left"),

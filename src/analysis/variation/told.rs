@@ -55,7 +55,7 @@ pub enum Caution {
     Names(NamesTaken),
     /// No age is shared: each code with the ages and days it was read at, as `observation` words them.
     NoSharedAge(Vec<(String, String)>),
-    /// Seedlings that may be of another pod or cross, which are in no figure.
+    /// Seedlings that may be of another sowing, pod or cross, which are in no figure.
     MixedUp {
         /// Code of the cross.
         id: String,

@@ -1,8 +1,9 @@
 //! The plants a question is about, found by their row, and the sittings that may hold them.
 
 use crate::lineage::PlantRow;
-use crate::observation::provenance::{is_mixed_up, sown, sure_sowing};
+use crate::observation::provenance::{sown, sure_sowing};
 use crate::observation::stock_take::is_remark;
+use crate::observation::who_it_may_be::is_mixed_up;
 use crate::record::When;
 use crate::registry::{CrossRow, Registry, SittingHead, SittingRow, SowingRow};
 use std::collections::BTreeMap;

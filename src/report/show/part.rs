@@ -5,8 +5,8 @@ use super::muddles::muddles;
 use super::plant::treatments;
 use super::screen::{Screen, handed_on, stages};
 use crate::analysis::show::{
-    lot_history, numbered_of_pod, numbered_of_sowing, perhaps_of_pod, pod_history, pods_of_zone,
-    sowing_history,
+    lot_history, numbered_of_pod, numbered_of_sowing, perhaps_of_pod, perhaps_of_sowing,
+    pod_history, pods_of_zone, sowing_history,
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
@@ -33,7 +33,7 @@ impl Screen<'_, '_, '_> {
             fact("capsules", record.capsules.map(|n| n.to_string())),
             fact("seeds", record.seeds.map(|n| about(n, is_guess))),
             numbered(numbered_of_pod(self.registry, pod)),
-            perhaps(perhaps_of_pod(self.registry, pod)),
+            perhaps(perhaps_of_pod(self.registry, pod), "pod"),
             fact("note", record.note.as_deref()),
         ];
         let history = stages(&pod_history(self.context, pod));
@@ -54,6 +54,7 @@ impl Screen<'_, '_, '_> {
             fact("pricked out", self.prickings_words(&record.pricked_out)),
             fact("left", self.left_words(sowing)),
             numbered(numbered_of_sowing(self.registry, sowing)),
+            perhaps(perhaps_of_sowing(self.registry, sowing), "sowing"),
             fact("fate", record.fate.as_ref().map(fate_words)),
             fact("handed on", handed_on(record.fate.as_ref())),
             fact("place", record.place.as_deref()),
@@ -241,8 +242,8 @@ fn sown_words(of: &&Sowing) -> String {
     format!("{seeds} in {}", of.code)
 }
 
-fn perhaps(count: usize) -> Option<Fact> {
-    let count = (count > 0).then(|| format!("{count}, pod not known for certain"));
+fn perhaps(count: usize, of: &str) -> Option<Fact> {
+    let count = (count > 0).then(|| format!("{count}, {of} not known for certain"));
     fact("more that may be of it", count)
 }
 

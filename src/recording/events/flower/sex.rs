@@ -1,8 +1,8 @@
 //! The sex that is given of a plant: seen on open flowers, guessed from buds, or said of it without any flower.
 
 use super::event::Flower;
-use crate::observation::mixed_up::may_be;
 use crate::observation::sex::{SexSeen, Sighting, sex_seen, told_apart};
+use crate::observation::who_it_may_be::may_be;
 use crate::record::{SeenBy, Sex};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;

@@ -1,9 +1,9 @@
 //! Which spike on record is meant: the one named, or the one that was going on then.
 
 use super::event::Flower;
-use crate::observation::mixed_up::may_be;
 use crate::observation::sex::{is_of_before_a_mix_up, sighting};
 use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
+use crate::observation::who_it_may_be::may_be;
 use crate::record::{Day, Flowering, When};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
