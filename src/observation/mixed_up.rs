@@ -4,7 +4,7 @@
 //! one pod keep their parents, so the readings are all that is in doubt.
 
 use crate::lineage::PlantRow;
-use crate::observation::provenance::sowings_it_may_be_of;
+use crate::observation::provenance::{sowings_it_may_be_of, stages};
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::who_it_may_be::{further, is_mixed_up, pot_mixed_up};
 use crate::record::When;
@@ -245,7 +245,8 @@ fn in_doubt<'r>(
     open
 }
 
-/// When something was recorded of each plant that another could have been taken for: readings and flowers.
+/// When something was recorded of each plant that another could have been taken for: readings, flowers, and crosses it was
+/// used for.
 fn recorded(registry: &Registry, plants: Vec<PlantRow>) -> Vec<(PlantRow, When)> {
     let wanted = vec![true; registry.settings.traits.len()];
     let read = readings_of_traits(registry, &plants, wanted).into_iter();
@@ -260,7 +261,14 @@ fn recorded(registry: &Registry, plants: Vec<PlantRow>) -> Vec<(PlantRow, When)>
             .flatten()
             .map(move |date| (plant, registry.when(date)))
     });
-    read.chain(flowered).collect()
+    let used = registry.cross_rows().flat_map(|cross| {
+        let origin = registry[cross].origin;
+        let parents = registry[origin].parents().into_iter();
+        let parents = parents.filter(|plant| plants.contains(plant));
+        let on = stages(registry, cross, None, None).pollinated;
+        parents.map(move |plant| (plant, on)).collect::<Vec<_>>()
+    });
+    read.chain(flowered).chain(used).collect()
 }
 
 fn noticed(registry: &Registry, muddle: &MixUp) -> String {

@@ -11,6 +11,7 @@ use crate::analysis::kinship::RestsOn;
 use crate::analysis::siblings::{Sibling, alike_siblings};
 use crate::context::Context;
 use crate::lineage::PlantRow;
+use crate::observation::mixed_up::tags_in_doubt;
 use crate::registry::Registry;
 use crate::wording::{counted, in_brackets, joined, listed};
 use serde::Serialize;
@@ -29,6 +30,9 @@ pub struct DiversityReport {
     sole_lines: Vec<SoleLine>,
     /// What the figures rest on.
     rests_on: RestsOn,
+    /// Tags of its plants that may be on others.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cautions: Vec<String>,
     /// Through how many of the ancestors half of the genes come.
     #[serde(skip)]
     half: usize,
@@ -104,6 +108,7 @@ impl DiversityReport {
             half: answer.half().len(),
             rest: answer.rest(ANCESTORS),
             ancestors: answer.ancestors.iter().map(ancestor).collect(),
+            cautions: tags_in_doubt(registry, answer.plants.iter().map(|of| of.plant)),
             rows: answer.plants.iter().map(row).collect(),
             sole_lines: answer.sole_lines.iter().map(line).collect(),
             rests_on: answer.rests_on,
@@ -282,6 +287,9 @@ impl DiversityReport {
             ],
         );
         sheet.table(self.ancestor_table());
+        for words in &self.cautions {
+            sheet.caution(Weight::Doubt, words.clone());
+        }
         sheet.cautions_of(&self.rests_on.assumptions());
         sheet.caution(Weight::General, "plants stand in the order of the variety lost with them; `podbook due` asks for cuttings of founders, parents and plants marked to keep, whatever they add to the variety");
         if self.rows.iter().any(|row| row.part.holds_variety_down()) {

@@ -1,4 +1,5 @@
-//! Plants that may be of several sowings of one pod, since they or the pots they came out of were mixed up.
+//! Plants that may be of several sowings of one pod, since they or the pots they came out of were mixed up; parents that were
+//! mixed up after they were used.
 
 use crate::bench_top::BenchTop;
 use crate::small_records::{holds, of, said};
@@ -185,4 +186,37 @@ fn a_chain_of_mix_ups_is_walked_as_far_as_it_was_by_then() {
         &[left_out, "numbered 6", "2 of them mixed up since"],
     );
     holds(&said(&top, "card K-1"), &["sown 2024-03-01 to 2024-08-01"]);
+}
+
+/// X was dusted with K-1 before K-1 and K-2, of one sowing, were mixed up; both were read after that.
+fn used(dusted: &str) -> BenchTop {
+    let of_each = |n| {
+        let muddled = match n {
+            1 | 2 => format!(", muddled: [(on: \"2025-06-01\", with: [\"K-{}\"])]", 3 - n),
+            _ => String::new(),
+        };
+        format!("{}{muddled}", of_sowing(n))
+    };
+    let page = format!(
+        "(code: \"X\", parents: known(seed: \"K-1\", pollen: \"V\"), confidence: witnessed, \
+         pollinations: [(zone: \"A\", on: [\"{dusted}\"])], pods: [(code: \"P1\", zone: \"A\")], \
+         sowings: [(code: \"S1\", pod: \"P1\", on: \"2025-09-01\")], \
+         seedlings: [(number: \"1\"), (number: \"2\"), (number: \"3\")], \
+         sittings: [(on: \"2026-05-01\", columns: [\"span cm\"], rows: [[\"1\", \"3\"], [\"2\", \"4\"], [\"3\", \"5\"]])])"
+    );
+    read(of_each, "", "2024-08-01").file("crosses/X.ron", &page)
+}
+
+#[test]
+fn a_parent_that_was_mixed_up_after_it_was_used_is_said_to_be() {
+    let mixed_up = "K-1 and K-2 were mixed up, noticed on 2025-06-01: ";
+    let tags = format!("{mixed_up}either tag may be on the other plant");
+    let unsaid = format!("not: {mixed_up}");
+    let questions = ["merit K-1 K-2 --trait span", "siblings X"];
+    for question in questions {
+        holds(&said(&used("2025-03-01"), question), &[mixed_up]);
+        // What bore the tag since is the plant that was used and read.
+        holds(&said(&used("2025-06-15"), question), &[&unsaid]);
+    }
+    holds(&said(&used("2025-03-01"), "diversity"), &[&tags]);
 }

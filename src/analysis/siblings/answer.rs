@@ -19,7 +19,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
-use crate::observation::mixed_up::mix_ups;
+use crate::observation::mixed_up::{mix_ups, readings_in_doubt};
 use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
@@ -101,6 +101,13 @@ pub fn siblings(
     let ratio = ratio.map(|wish| ratio_answer(&traits, wish)).transpose()?;
     adjust_for_number(&mut traits);
     cautions.extend(doubts(context, scope.cross, &plants));
+    let parents = traits.iter().flat_map(|of| &of.parents);
+    let parents = parents.filter_map(|of| registry.plant(&of.plant));
+    cautions.extend(
+        readings_in_doubt(registry, parents)
+            .into_iter()
+            .map(Caution::Doubt),
+    );
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let whole = wish.traits.is_empty() && scope.pod.is_none() && scope.sowing.is_none();
     Ok(SiblingsReport {
