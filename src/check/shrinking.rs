@@ -1,7 +1,8 @@
 //! Does a plant shrink, from one reading to a later one, more than plants do?
 //!
 //! Asked of lengths of the plant, not of its pitchers, and only of plants of one piece: a cutting is smaller than the
-//! plant it was taken from. Rows flagged for pests and readings far from those of siblings are left out. When most
+//! plant it was taken from. Rows flagged for pests and readings far from those of siblings are left out, and so are two
+//! readings with a mix-up between them that is not settled. When most
 //! plants of a column shrink at once, it is the column that is in doubt, and it is reported once.
 
 use super::context::CheckContext;
@@ -66,6 +67,7 @@ fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> 
             for pair in sizes
                 .windows(2)
                 .filter(|pair| pair[0].when.surely_before(pair[1].when))
+                .filter(|pair| !is_mixed_up_between(context, plant, pair))
             {
                 let of = (pair[1].reading.sitting, pair[1].reading.column);
                 let compared = columns.entry(of).or_default();
@@ -81,6 +83,15 @@ fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> 
         .into_values()
         .flat_map(|column| told(context, column))
         .collect()
+}
+
+/// Whether a plant may have been mixed up between two readings, so that they may be of two plants.
+fn is_mixed_up_between(context: &CheckContext, plant: PlantRow, pair: &[Size]) -> bool {
+    let registry = context.registry;
+    registry.open_mix_ups(plant).any(|muddle| {
+        let on = registry.when(muddle.on);
+        !on.surely_before(pair[0].when) && !pair[1].when.surely_before(on)
+    })
 }
 
 /// The readings far from those of siblings, worked out once for a sitting.

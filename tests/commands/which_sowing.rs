@@ -220,3 +220,30 @@ fn a_parent_that_was_mixed_up_after_it_was_used_is_said_to_be() {
     }
     holds(&said(&used("2025-03-01"), "diversity"), &[&tags]);
 }
+
+#[test]
+fn a_plant_that_was_mixed_up_between_two_readings_does_not_shrink() {
+    let top = |mixed_up: &str| {
+        let muddled = |other: &str| {
+            format!("sowing: \"S1\", muddled: [(on: {mixed_up}, with: [\"K-{other}\"])]")
+        };
+        of(&format!(
+            "sowings: [(code: \"S1\", on: \"2023-03-01\")], \
+             seedlings: [(number: \"1\", {}), (number: \"2\", {})], sittings: [\
+             (on: \"2024-03-01\", columns: [\"span cm\"], rows: [[\"1\", \"12\"], [\"2\", \"4\"]]), \
+             (on: \"2025-03-01\", columns: [\"span cm\"], rows: [[\"1\", \"5\"], [\"2\", \"14\"]])]",
+            muddled("2"),
+            muddled("1").replace("with:", "why: \"tags\", with:")
+        ))
+    };
+    for (mixed_up, asked) in [
+        ("\"2024-06-01\"", "not: "),
+        ("\"2024\"", "not: "),
+        ("\"2025-06-01\"", ""),
+        ("\"2023-06-01\"", ""),
+        ("\"2024-06-01\", settled: \"2025-01\"", ""),
+    ] {
+        let words = format!("{asked}K-1 is less than half the size it was");
+        holds(&said(&top(mixed_up), "check"), &[&words]);
+    }
+}
