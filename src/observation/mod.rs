@@ -8,6 +8,7 @@ pub mod asked_columns;
 pub mod batch;
 pub mod bearer;
 pub mod cell;
+pub mod circumstances;
 pub mod common_age;
 pub mod community_pot_left;
 pub mod count_in_sowing;

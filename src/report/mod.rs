@@ -52,6 +52,7 @@ pub mod sitting;
 mod table;
 pub mod tags;
 pub mod tray;
+mod unlike;
 pub mod unrecorded;
 pub mod variation;
 

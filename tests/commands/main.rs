@@ -70,6 +70,7 @@ mod select;
 mod set_apart;
 mod sheet;
 mod siblings;
+mod several_groups;
 mod sixty;
 mod small_answers;
 mod small_records;

@@ -4,12 +4,12 @@
 //! a pod share a mother, a tray and a day; otherwise by plants, and then the verdict says at most "probably". Vague
 //! dates widen the interval: every size that fits the dates is allowed for. The words are defined in `docs/numbers.md`.
 
-use crate::analysis::growth::circumstances::{Circumstance, circumstances};
 use crate::analysis::growth::common_age::{ages_read_in_all, common_age};
 use crate::analysis::growth::group::{Family, Group, GroupKind, family};
 use crate::analysis::growth::grown::{AtAge, Grown};
 use crate::lineage::PlantRow;
 use crate::observation::batch::Batch;
+use crate::observation::circumstances::{Circumstance, ReadIn, circumstances};
 use crate::observation::moment::NEAR;
 use crate::registry::{CrossRow, Registry};
 use crate::statistics::describe::{describe, quantile};
@@ -27,13 +27,17 @@ pub enum Verdict {
     NoCommonAge,
     /// A side has fewer than two plants (or pods), or all are equal: no interval.
     TooFew,
-    /// The interval holds zero.
+    /// The interval holds zero, or of several pairs compared the adjusted probability is not below one in twenty.
     NoClearDifference,
-    /// The interval leaves zero out, but more than the parents differed, or whether it did was not written down.
+    /// As [`Verdict::Clearly`], but more than the parents differed, or whether it did was not written down.
     Probably,
-    /// The interval leaves zero out, and the two were grown side by side.
+    /// The interval leaves zero out, of several pairs the adjusted probability is small too, and the two were grown side by
+    /// side.
     Clearly,
 }
+
+/// A difference is said where chance alone would make one as large less often than this.
+const CLEARLY: f64 = 0.05;
 
 /// What the means compared are of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -104,7 +108,7 @@ pub struct Comparison {
     pub percent: Option<f64>,
     /// 95 % limits of the difference.
     pub interval: Option<(f64, f64)>,
-    /// Hedges' g, second less first, with 95 % limits.
+    /// Hedges' g, second less first, with 95 % limits; `null` where these and those of the difference do not agree on zero.
     pub g: Option<(f64, (f64, f64))>,
     /// Chance of a difference as large if there is none; adjusted (Holm) when several pairs are compared.
     pub p: Option<f64>,
@@ -171,6 +175,25 @@ pub fn compare(
     }
 }
 
+fn leaves_zero_out((low, high): (f64, f64)) -> bool {
+    low > 0.0 || high < 0.0
+}
+
+impl Comparison {
+    /// Whether its own interval, which allows for no other pair, leaves zero out.
+    pub(crate) fn leaves_zero_out(&self) -> bool {
+        self.interval.is_some_and(leaves_zero_out)
+    }
+
+    /// Takes over the probability adjusted for all pairs compared: the words follow it.
+    pub(crate) fn allow_for_pairs(&mut self, p: f64) {
+        self.p = Some(p);
+        if self.leaves_zero_out() && p >= CLEARLY {
+            self.verdict = Verdict::NoClearDifference;
+        }
+    }
+}
+
 /// The first group's code without its cross, where the second is a part of the same cross.
 fn within(first: &Group, second: &Group) -> Option<String> {
     let (cross, part) = first.part.as_ref()?;
@@ -206,8 +229,12 @@ fn told(
         Confidence::P95,
     )
     .ok()
-    .filter(|g| g.interval.low.is_finite() && g.interval.high.is_finite());
-    let circumstances = circumstances(registry, &a.used, &b.used);
+    .filter(|g| g.interval.low.is_finite() && g.interval.high.is_finite())
+    // It pools the spread of both sides, and of a few pods its limits may contradict those of the difference.
+    .filter(|g| {
+        leaves_zero_out((g.interval.low, g.interval.high)) == interval.is_some_and(leaves_zero_out)
+    });
+    let circumstances = circumstances(registry, &a.read_in(), &b.read_in());
     // Plants stand for themselves within a pod; a cross of one pod cannot be told from its pod.
     let pods_are_enough = by_pod || (!whole(first) && !whole(second));
     let side_by_side = pods_are_enough && circumstances.iter().all(|c| c.alike == Some(true));
@@ -224,7 +251,7 @@ fn told(
         percent: percent(difference, sides.0.mean.min(sides.1.mean)),
         verdict: match interval {
             None => Verdict::TooFew,
-            Some((low, high)) if low <= 0.0 && high >= 0.0 => Verdict::NoClearDifference,
+            Some(limits) if !leaves_zero_out(limits) => Verdict::NoClearDifference,
             Some(_) if side_by_side => Verdict::Clearly,
             Some(_) => Verdict::Probably,
         },
@@ -338,6 +365,13 @@ impl Values {
             families,
             scale: grown.first().map_or(Scale::Log, |plant| plant.scale),
         }
+    }
+
+    fn read_in(&self) -> Vec<ReadIn> {
+        self.used
+            .iter()
+            .map(|(plant, at)| (*plant, at.sittings))
+            .collect()
     }
 
     /// The sizes that fit the dates, of each plant or of each pod's mean.

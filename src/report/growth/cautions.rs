@@ -3,12 +3,13 @@
 use super::course_tables::{GERMINATION, SURVIVAL};
 use super::words::OF_SEVERAL;
 use crate::analysis::growth::{
-    Averaged, CameUp, Circumstance, Comparison, GerminationRow, GroupGrowth, GroupKind,
-    GrowthReport, SurvivalRow, What,
+    Averaged, CameUp, Comparison, GerminationRow, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
+use crate::observation::circumstances::{Circumstance, What};
 use crate::observation::no_age::Undated;
 use crate::report::caution::{Weight, not_counted};
 use crate::report::sheet::Sheet;
+use crate::report::unlike::unlike_words;
 use crate::statistics::StatisticsError;
 use crate::statistics::germination::FEWEST_COUNTS;
 use crate::wording::{age, counted, days, joined, led_by, listed};
@@ -21,6 +22,12 @@ impl GrowthReport {
             for (weight, caution) in self.pair_cautions(pair) {
                 sheet.caution(weight, caution);
             }
+        }
+        if self.tested() > 1 {
+            sheet.caution(Weight::General, format!(
+                "the words allow for {} comparisons (Holm); the interval of each pair stands for that pair alone",
+                self.tested()
+            ));
         }
         for group in &self.groups {
             if group.may_be_elsewhere > 0 {
@@ -116,7 +123,8 @@ impl GrowthReport {
                 )));
             }
         }
-        told.extend(unlike_words(pair, |_| true).map(|words| (Weight::Answer, words)));
+        let unlike = unlike_words(&listed([&a.id, &b.id]), pair.circumstances.iter());
+        told.extend(unlike.map(|words| (Weight::Answer, words)));
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push((Weight::Answer, format!(
                 "{} or {} has only one pod, so an effect of the pod cannot be told apart from an effect of the cross",
@@ -129,9 +137,16 @@ impl GrowthReport {
     /// What makes the answer on survival less sure.
     pub(super) fn cautions_on_survival(&self, sheet: &mut Sheet) {
         sheet.cautions(Weight::Doubt, &self.doubts);
-        let of_life = |what| !matches!(what, What::ReadOn | What::Method | What::ReadBy);
-        let unlike = self.comparisons.iter();
-        let unlike = unlike.filter_map(|pair| unlike_words(pair, of_life));
+        let of_life = |of: &&Circumstance| {
+            !matches!(of.what, What::ReadOn | What::Method | What::ReadBy)
+        };
+        let unlike = self.comparisons.iter().filter_map(|pair| {
+            let (a, b) = pair.sides.as_ref()?;
+            unlike_words(
+                &listed([&a.id, &b.id]),
+                pair.circumstances.iter().filter(of_life),
+            )
+        });
         sheet.cautions(Weight::Answer, unlike);
         for group in &self.groups {
             if group.may_be_elsewhere > 0 {
@@ -226,23 +241,6 @@ impl GrowthReport {
         }
         germination_cautions(&group.germination, sheet);
     }
-}
-
-/// In which of the circumstances asked for the groups of a pair were not grown alike, or may not have been.
-fn unlike_words(pair: &Comparison, asked: impl Fn(What) -> bool) -> Option<String> {
-    let of = |alike: Option<bool>| -> Vec<String> {
-        let rows = pair.circumstances.iter();
-        let rows = rows.filter(|row| row.alike == alike && asked(row.what));
-        let words = |c: &Circumstance| match (c.what, alike, &c.first) {
-            (What::Sown | What::ReadOn | What::PottedOn, None, Some(_)) => {
-                format!("{} to the day", c.what)
-            }
-            _ => c.what.to_string(),
-        };
-        rows.map(words).collect()
-    };
-    let (a, b) = pair.sides.as_ref()?;
-    not_alike([&a.id, &b.id], &of(Some(false)), &of(None))
 }
 
 /// What makes the counts of the living less sure, or their curve.
@@ -340,23 +338,6 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
         )
     });
     Some(joined(numbered.into_iter().chain(assumed), "; "))
-}
-
-/// What was not the same on both sides, and what may not have been. Siblings have the same parents and one plant has only
-/// itself, so the words blame no parents.
-fn not_alike(sides: [&String; 2], differed: &[String], unsaid: &[String]) -> Option<String> {
-    let two = listed(sides);
-    let unsaid = (!unsaid.is_empty()).then(|| format!("not recorded: {}", listed(unsaid)));
-    if differed.is_empty() {
-        return unsaid.map(|unsaid| {
-            format!("whether {two} were grown alike is not known ({unsaid}), so a difference may come from that")
-        });
-    }
-    let also = led_by("; ", unsaid);
-    let differed = listed(differed);
-    Some(format!(
-        "{two} were not grown alike (differed: {differed}{also}), so a difference may come from that"
-    ))
 }
 
 fn one_family(group: &GroupGrowth) -> bool {

@@ -7,7 +7,7 @@ use crate::analysis::growth::{
 use crate::observation::trait_unit::INCH_DECIMALS;
 use crate::record::LengthUnit;
 use crate::report::sheet::{Report, Sheet};
-use crate::wording::{age, counted, from_to, in_brackets, led_by, listed};
+use crate::wording::{age, counted, from_to, in_brackets, led_by, listed, p_words};
 
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
@@ -49,14 +49,10 @@ impl GrowthReport {
             Verdict::Clearly => larger_by("clearly "),
             Verdict::Probably => larger_by("probably "),
             Verdict::NoClearDifference => {
-                let limits = pair.interval.map(|(low, high)| {
-                    let [low, high] = [self.sized(low), self.sized(high)];
-                    format!("; the difference may be anything from {low} to {high} (95 %)")
-                });
-                let limits = limits.unwrap_or_default().replace('-', "−");
                 let [first, second] = [a, b].map(|side| self.sized(side.mean));
                 format!(
-                    "No clear difference between {of} at {months} months: means {first} and {second}{limits}"
+                    "No clear difference between {of} at {months} months: means {first} and {second}{}",
+                    self.unclear_words(pair)
                 )
             }
             _ if difference == 0.0 => {
@@ -64,6 +60,29 @@ impl GrowthReport {
             }
             _ => format!("{}: {}", larger_by(""), too_few(a, b)),
         }
+    }
+
+    /// How large a difference that is not clear may be; of one that only the other comparisons make unclear, how likely it is.
+    fn unclear_words(&self, pair: &Comparison) -> String {
+        let (Some((low, high)), p) = (pair.interval, pair.p) else {
+            return String::new();
+        };
+        match p {
+            Some(p) if pair.leaves_zero_out() => format!(
+                "; {} after allowing for {} comparisons",
+                p_words(p),
+                self.tested()
+            ),
+            _ => {
+                let [low, high] = [low, high].map(|of| self.sized(of).replace('-', "−"));
+                format!("; the difference may be anything from {low} to {high} (95 %)")
+            }
+        }
+    }
+
+    /// How many pairs were tested for a difference.
+    pub(super) fn tested(&self) -> usize {
+        self.comparisons.iter().filter(|of| of.p.is_some()).count()
     }
 
     /// Why two groups share no age: nothing was read of one, or their ages never meet.

@@ -1,5 +1,6 @@
 //! Tables of sizes: at the common age, as typed, as read, plant by plant, and what else differed.
 
+use crate::analysis::growth::Averaged;
 use crate::analysis::growth::Comparison;
 use crate::analysis::growth::GroupGrowth;
 use crate::analysis::growth::GroupKind;
@@ -21,13 +22,13 @@ impl GrowthReport {
     pub(crate) fn common_age_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
         let sides = || {
-            let sides = self
-                .comparisons
-                .iter()
-                .filter_map(|pair| pair.sides.as_ref());
-            sides.flat_map(|(a, b)| [a, b])
+            let sides = self.comparisons.iter();
+            let sides = sides.filter_map(|pair| Some((pair.unit, pair.sides.as_ref()?)));
+            sides.flat_map(|(unit, (a, b))| [(unit, a), (unit, b)])
         };
-        let families = match sides().any(|side| side.some_are_sowings) {
+        let of_pods = |unit: Averaged| unit == Averaged::Pod;
+        let any_of_pods = sides().any(|(unit, _)| of_pods(unit));
+        let families = match sides().any(|(_, side)| side.some_are_sowings) {
             true => "pods or sowings",
             false => "pods",
         };
@@ -36,15 +37,24 @@ impl GrowthReport {
                 &format!("{} at the common age", self.of_trait),
                 self.unit,
             ))
-            .text("group", |side| &side.id)
-            .number("months", 1, |side| side.age)
-            .figure("n", |side| side.n)
-            .figure("of plants", |side| side.plants)
-            .number("median", decimals, |side| side.median)
-            .number("mean", decimals, |side| side.mean)
-            .number("SD", decimals, |side| side.sd)
-            .count_if_any("interpolated", |side| side.interpolated)
-            .figure(families, |side| side.families)
+            .text("group", |(_, side)| &side.id)
+            .number("months", 1, |(_, side)| side.age)
+            .figure("n", |(_, side)| side.n)
+            .figure("of plants", |(_, side)| side.plants)
+            .number("median", decimals, |(_, side)| side.median)
+            .when(sides().any(|(unit, _)| !of_pods(unit)), |columns| {
+                columns.number("mean", decimals, |(unit, side)| {
+                    (!of_pods(unit)).then_some(side.mean)
+                })
+            })
+            .when(any_of_pods, |columns| {
+                columns.number("mean of pods", decimals, |(unit, side)| {
+                    of_pods(unit).then_some(side.mean)
+                })
+            })
+            .number("SD", decimals, |(_, side)| side.sd)
+            .count_if_any("interpolated", |(_, side)| side.interpolated)
+            .figure(families, |(_, side)| side.families)
             .into();
         if table.rows.is_empty() {
             return;

@@ -1,6 +1,6 @@
 //! What is said of growth in words: circumstances, shapes, units, and why there is no size or no answer.
 
-use crate::analysis::growth::{Averaged, GrowthError, NoSize, What};
+use crate::analysis::growth::{Averaged, GrowthError, NoSize};
 use crate::observation::asked_columns::unit_word;
 use crate::record::LengthUnit;
 use crate::report::as_text::{in_words, serialize_as_text};
@@ -8,22 +8,7 @@ use crate::statistics::curves::Shape;
 use crate::wording::age;
 use std::fmt::{Display, Formatter, Result};
 
-serialize_as_text!(What, Averaged, NoSize, Shape, LengthUnit);
-
-in_words!(What {
-    What::Sown => "sown",
-    What::ReadOn => "read on",
-    What::Place => "place",
-    What::Light => "light",
-    What::Pot => "pot",
-    What::Method => "method",
-    What::ReadBy => "read by",
-    What::PottedOn => "day of potting",
-    What::Medium => "sowing mix",
-    What::SownAt => "place of sowing",
-    What::Stands => "where they stand",
-    What::Treated => "treatments",
-});
+serialize_as_text!(Averaged, NoSize, Shape, LengthUnit);
 
 in_words!(Averaged {
     Averaged::Plant => "plant",

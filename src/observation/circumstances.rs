@@ -5,10 +5,10 @@
 //! Alike only where both sides say the same; what one side does not say is not taken to be alike, and neither are days that
 //! are known to the month only.
 
-use crate::analysis::growth::grown::AtAge;
 use crate::lineage::PlantRow;
 use crate::observation::places::place_noted;
 use crate::observation::provenance::{covering, sown as day_sown, sure_sowing};
+use crate::observation::series::Comparable;
 use crate::record::{Day, FreeText, Sitting, Sowing, When};
 use crate::registry::{Registry, SittingRow};
 use crate::wording::{days, listed};
@@ -16,7 +16,7 @@ use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// What may have differed.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum What {
     /// Days of sowing.
     Sown,
@@ -57,8 +57,35 @@ pub struct Circumstance {
     pub alike: Option<bool>,
 }
 
-/// Plants of one side with the size used of each.
-pub type Used<'u> = &'u [(PlantRow, AtAge)];
+/// A plant with the sittings that what is compared of it was read in, two at most.
+pub type ReadIn = (PlantRow, [Option<SittingRow>; 2]);
+
+/// Plants of one side.
+pub type Used<'u> = &'u [ReadIn];
+
+/// A reading as it is set beside others.
+pub fn read_in(of: &Comparable) -> ReadIn {
+    (of.plant, [Some(of.sitting), of.also_in])
+}
+
+/// What differed, or is not known to be alike, between the first of several sides and any of the others.
+pub fn unlike_among(registry: &Registry, sides: &[Vec<ReadIn>]) -> Vec<Circumstance> {
+    let Some((first, others)) = sides.split_first() else {
+        return Vec::new();
+    };
+    let pairs = others
+        .iter()
+        .map(|other| circumstances(registry, first, other));
+    unlike_once(pairs.flatten())
+}
+
+/// Of each circumstance that was not alike, or is not known to have been, one: where some differ, one that does.
+pub fn unlike_once(found: impl Iterator<Item = Circumstance>) -> Vec<Circumstance> {
+    let mut unlike: Vec<Circumstance> = found.filter(|of| of.alike != Some(true)).collect();
+    unlike.sort_by_key(|of| (of.what, of.alike.is_none()));
+    unlike.dedup_by_key(|of| of.what);
+    unlike
+}
 
 /// What differed between two sides, in a fixed order. The first seven always stand; the others where one side says something.
 pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circumstance> {
@@ -71,7 +98,7 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
     let potted = [first, second].map(|used| pots(registry, used));
     let [pots_first, pots_second] = &potted;
     let widths = |pots: &Option<Pots>| pots.as_ref().map(|pots| pots.widths.clone());
-    let of_plants = |what: What, of: &dyn Fn(&(PlantRow, AtAge)) -> Option<String>| {
+    let of_plants = |what: What, of: &dyn Fn(&ReadIn) -> Option<String>| {
         let [first, second] = [first, second].map(|used| listed_of_some(used.iter().map(of)));
         let is_sure = first.1 && second.1;
         let (first, second) = (first.0, second.0);
@@ -177,7 +204,7 @@ impl Days {
 
 fn sittings(used: Used) -> BTreeSet<SittingRow> {
     used.iter()
-        .flat_map(|(_, at)| at.sittings.into_iter().flatten())
+        .flat_map(|(_, sittings)| sittings.iter().flatten().copied())
         .collect()
 }
 
@@ -212,9 +239,9 @@ fn said(registry: &Registry, used: Used, of: fn(&Sitting) -> Option<String>) -> 
 }
 
 /// The last day on which a size was read.
-fn last_read(registry: &Registry, at: &AtAge) -> Option<Day> {
-    let sittings = at.sittings.into_iter().flatten();
-    let days = sittings.map(|at| registry.when(registry[at].sitting.on).last);
+fn last_read(registry: &Registry, sittings: &[Option<SittingRow>; 2]) -> Option<Day> {
+    let sittings = sittings.iter().flatten();
+    let days = sittings.map(|at| registry.when(registry[*at].sitting.on).last);
     days.max()
 }
 
@@ -264,7 +291,7 @@ fn pots(registry: &Registry, used: Used) -> Option<Pots> {
 }
 
 /// What a plant was treated with by the day it was read, with the days; `None` where nothing is on record.
-fn treated(registry: &Registry, plant: PlantRow, at: &AtAge) -> Option<String> {
+fn treated(registry: &Registry, plant: PlantRow, at: &[Option<SittingRow>; 2]) -> Option<String> {
     let read = last_read(registry, at)?;
     let mut told: Vec<String> = (registry.treatments(plant).iter())
         .filter(|of| registry.when(of.on).first <= read)
