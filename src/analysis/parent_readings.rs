@@ -8,12 +8,17 @@
 use crate::analysis::expected_spread::{ExpectedSpread, LEAST_AND_MOST};
 use crate::analysis::set_aside::SetAside;
 use crate::lineage::{Lineage, PlantRow};
-use crate::observation::series::{Comparable, comparable};
+use crate::observation::scope::with_siblings;
+use crate::observation::series::{
+    Comparable, SittingKey, comparable, one_a_day, own_by_day, sitting_key,
+};
 use crate::planning::merit::one_age;
 use crate::record::Reads;
-use crate::registry::{OriginRow, Registry, SittingRow, SowingRow, TraitRow};
+use crate::registry::{OriginRow, Registry, SowingRow, TraitRow};
+use crate::statistics::describe::squares;
 use crate::statistics::heritability::{heritability_within, seen_variance};
-use std::collections::BTreeMap;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Readings that all pods together need to tell a spread by, beyond one for the mean of each.
 const FEWEST: f64 = 4.0;
@@ -24,20 +29,24 @@ pub struct ParentReadings {
     pub index: TraitRow,
     /// Comparable readings, plant by plant as they stand in the sittings.
     by_plant: Vec<Comparable>,
-    /// Sowings with several readings on one day.
-    within: Vec<Within>,
+    /// Sowings of which several plants were read in one sitting, that with most plants first.
+    together: Vec<Together>,
     /// Steps of a scale, which may be set beside each other also where their ages differ.
     is_scale: bool,
 }
 
-/// The spread within one sowing on one day.
+/// Plants of one sowing read in one sitting, each with one reading.
+struct Together {
+    origin: OriginRow,
+    readings: Vec<Comparable>,
+}
+
+/// The spread within one sowing in one sitting.
 struct Within {
     origin: OriginRow,
-    /// Age in months, least and greatest.
-    age: Option<(f64, f64)>,
     /// Squared deviations from the mean.
     squares: f64,
-    readings: usize,
+    plants: usize,
 }
 
 /// What two plants count with.
@@ -58,13 +67,11 @@ impl ParentReadings {
             return None;
         }
         let plants: Vec<PlantRow> = registry.plants().collect();
-        let (mut readings, _) = comparable(registry, &plants, index);
-        let within = within_pods(registry, &readings);
-        readings.sort_by_key(|reading| reading.plant);
+        let (readings, _) = comparable(registry, &plants, index);
         Some(ParentReadings {
             index,
+            together: read_together(registry, &readings, reads.has_mean()),
             by_plant: readings,
-            within,
             is_scale: matches!(reads, Reads::Scale(_)),
         })
     }
@@ -83,17 +90,14 @@ impl ParentReadings {
     }
 
     /// What two plants count with: their readings at the latest age both were read at; without one each plant's latest.
-    pub fn of_pair(&self, pair: [PlantRow; 2]) -> OfPair {
-        let of = pair.map(|plant| self.of_plant(plant));
-        let age = ages(of[0])
-            .filter(|age| ages(of[1]).any(|other| one_age(*age, other)))
-            .fold(None, |latest: Option<f64>, age| {
-                Some(latest.map_or(age, |latest| latest.max(age)))
-            });
-        let sides = match age {
-            Some(age) => of.map(|readings| at_age(readings, age)),
-            None => of.map(latest),
-        };
+    pub fn of_pair(&self, registry: &Registry, pair: [PlantRow; 2]) -> OfPair {
+        let own = pair.map(|plant| self.of_day(registry, plant));
+        let shared = ages(&own[0]).filter(|age| ages(&own[1]).any(|other| one_age(*age, other)));
+        let age = shared.reduce(f64::max);
+        let sides = own.map(|readings| match age {
+            Some(age) => at_age(&readings, age),
+            None => last(readings.iter()),
+        });
         let only = match sides {
             [Some(read), None] | [None, Some(read)] => read.middle_age(),
             _ => None,
@@ -104,15 +108,22 @@ impl ParentReadings {
             age: age.or(only),
         }
     }
+
+    /// The readings of a plant, of each day one.
+    fn of_day(&self, registry: &Registry, plant: PlantRow) -> Vec<Comparable> {
+        let siblings = with_siblings(registry, plant).into_iter();
+        let siblings: Vec<Comparable> =
+            siblings.flat_map(|of| self.of_plant(of)).copied().collect();
+        let has_mean = registry[self.index].reads.has_mean();
+        own_by_day(registry, self.of_plant(plant), &siblings, has_mean).0
+    }
 }
 
 /// What a parent counts with in one trait.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct ReadAt {
-    /// Mean of the readings, in the registry's own unit.
+    /// Its reading, in the registry's own unit; of several on one day their mean.
     pub mean: f64,
-    /// Readings in it.
-    pub readings: usize,
     /// Age at them in months, least and greatest; `None` when its sowing is not dated.
     pub age: Option<(f64, f64)>,
 }
@@ -137,72 +148,46 @@ fn ages(readings: &[Comparable]) -> impl Iterator<Item = f64> {
         .filter_map(move |reading| middle(reading.age?))
 }
 
+/// A plant read twice within the allowance counts with the later reading: ages are never averaged.
 fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {
     let at = |reading: &&Comparable| is_surely(reading.age, age);
-    // A plant read twice within the allowance counts with the later reading: ages are never averaged.
-    let last = readings
-        .iter()
-        .filter(at)
-        .map(|reading| reading.when)
-        .max_by_key(|when| (when.last, when.first))?;
-    taken(
-        readings
-            .iter()
-            .filter(at)
-            .filter(|reading| reading.when == last),
-    )
+    last(readings.iter().filter(at))
 }
 
-fn latest(readings: &[Comparable]) -> Option<ReadAt> {
-    let last = readings
-        .iter()
-        .map(|reading| reading.when)
-        .max_by_key(|when| (when.last, when.first))?;
-    taken(readings.iter().filter(|reading| reading.when == last))
-}
-
-/// Readings of one day together.
-fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
-    let readings: Vec<&Comparable> = readings.collect();
-    let sum: f64 = readings.iter().map(|reading| reading.value).sum();
+fn last<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
+    let last = readings.max_by_key(|reading| (reading.when.last, reading.when.first))?;
     Some(ReadAt {
-        mean: sum / readings.len() as f64,
-        readings: readings.len(),
-        age: readings.first()?.age,
+        mean: last.value,
+        age: last.age,
     })
 }
 
 /// An origin, a sowing of it, a sitting.
-type Occasion = (OriginRow, Option<SowingRow>, SittingRow);
+type Occasion<'r> = (OriginRow, Option<SowingRow>, SittingKey<'r>);
 
-fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
-    let mut together: BTreeMap<Occasion, Vec<&Comparable>> = BTreeMap::new();
+fn read_together(registry: &Registry, readings: &[Comparable], has_mean: bool) -> Vec<Together> {
+    let mut occasions: BTreeMap<Occasion, Vec<Comparable>> = BTreeMap::new();
     for reading in readings {
         if let Some(origin) = registry.origin_of(reading.plant) {
             let (sowing, ..) = registry.road(reading.plant);
-            let key = (origin, sowing, reading.sitting);
-            together.entry(key).or_default().push(reading);
+            let key = (origin, sowing, sitting_key(registry, reading.sitting));
+            occasions.entry(key).or_default().push(*reading);
         }
     }
-    let enough = together.into_iter().filter(|(_, of)| of.len() > 1);
-    let within = |((origin, ..), of): (Occasion, Vec<&Comparable>)| {
-        let mean = of.iter().map(|reading| reading.value).sum::<f64>() / of.len() as f64;
-        let square = |reading: &&Comparable| (reading.value - mean) * (reading.value - mean);
-        Within {
-            origin,
-            age: of[0].age,
-            squares: of.iter().map(square).sum(),
-            readings: of.len(),
-        }
-    };
-    enough.map(within).collect()
+    let each = occasions.into_iter().map(|((origin, ..), mut readings)| {
+        one_a_day(&mut readings, has_mean);
+        Together { origin, readings }
+    });
+    let mut together: Vec<Together> = each.filter(|of| of.readings.len() > 1).collect();
+    together.sort_by_key(|of| Reverse(of.readings.len()));
+    together
 }
 
 /// The certain parents of the pods a trait's spread rests on.
 pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<PlantRow> {
-    let within = readings.iter().flat_map(|trait_| &trait_.within);
-    let mut plants: Vec<PlantRow> = within
-        .filter_map(|within| certain_pair(lineage, within.origin))
+    let together = readings.iter().flat_map(|trait_| &trait_.together);
+    let mut plants: Vec<PlantRow> = together
+        .filter_map(|of| certain_pair(lineage, of.origin))
         .flatten()
         .collect();
     plants.sort_unstable();
@@ -222,8 +207,8 @@ fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
 pub struct Deviation {
     /// What is expected for the least and for the greatest difference between species assumed.
     pub with: [SeenSpread; 4],
-    /// Readings behind it.
-    pub readings: usize,
+    /// Plants behind it, each with one reading.
+    pub plants: usize,
     /// Origins they were taken in.
     pub pods: usize,
 }
@@ -240,8 +225,7 @@ pub struct SeenSpread {
 impl ParentReadings {
     /// Expected standard deviation among the seedlings of a pair as they will be read at an age: that of this grower's
     /// pods at it, pooled and scaled by the variances the pedigree lets expect at a heritability inside a species. What is
-    /// not inherited is taken as alike in all pods. Without an age only steps of a scale are pooled. `None` without pods
-    /// to go by.
+    /// not inherited is taken as alike in all pods. `None` without an age, or without pods to go by.
     pub fn expected_deviation(
         &self,
         lineage: &Lineage,
@@ -251,8 +235,8 @@ impl ParentReadings {
         let of_pair = spread.variance(pair[0], pair[1]);
         let seen = |genetic: f64| seen_variance(genetic, heritability);
         let mut squares = [[0.0; 2]; 2];
-        let (mut freedom, mut readings, mut pods) = (0.0, 0, Vec::new());
-        for within in self.within.iter().filter(|within| self.counts(within, age)) {
+        let (mut freedom, mut plants, mut pods) = (0.0, 0, Vec::new());
+        for within in self.within(age) {
             let Some([seed, pollen]) = certain_pair(lineage, within.origin) else {
                 continue;
             };
@@ -264,8 +248,8 @@ impl ParentReadings {
                     *sum += within.squares * own[end] / other[1 - end];
                 }
             }
-            freedom += (within.readings - 1) as f64;
-            readings += within.readings;
+            freedom += (within.plants - 1) as f64;
+            plants += within.plants;
             pods.push(within.origin);
         }
         pods.sort_unstable();
@@ -281,7 +265,7 @@ impl ParentReadings {
         let is_told = freedom >= FEWEST && squares.iter().flatten().all(|sum| sum.is_finite());
         is_told.then(|| Deviation {
             with: [0, 1, 2, 3].map(with),
-            readings,
+            plants,
             pods: pods.len(),
         })
     }
@@ -289,10 +273,10 @@ impl ParentReadings {
     /// The pods read at an age whose spread does not count, since it is scaled by what the parents' ancestry predicts.
     pub fn set_aside(&self, lineage: &Lineage, age: Option<f64>) -> SetAside {
         let mut aside = SetAside::default();
-        let counted = self.within.iter().filter(|within| self.counts(within, age));
         let mut origins: Vec<OriginRow> = Vec::new();
-        for within in counted.filter(|within| certain_pair(lineage, within.origin).is_none()) {
-            aside.readings += within.readings;
+        let uncertain = |of: &Within| certain_pair(lineage, of.origin).is_none();
+        for within in self.within(age).into_iter().filter(uncertain) {
+            aside.readings += within.plants;
             origins.push(within.origin);
         }
         origins.sort_unstable();
@@ -303,10 +287,26 @@ impl ParentReadings {
         aside
     }
 
-    fn counts(&self, within: &Within, age: Option<f64>) -> bool {
-        match age {
-            Some(age) => is_surely(within.age, age),
-            None => self.is_scale,
-        }
+    /// The spread within each sowing at an age, each plant in one sitting alone: in that with most plants of those it was read
+    /// in. Read again it is no further plant.
+    fn within(&self, age: Option<f64>) -> Vec<Within> {
+        let Some(age) = age else {
+            return Vec::new();
+        };
+        let mut seen: BTreeSet<PlantRow> = BTreeSet::new();
+        let within = |of: &Together| {
+            let at_age = of.readings.iter().filter(|of| is_surely(of.age, age));
+            let values: Vec<f64> = at_age
+                .filter(|of| seen.insert(of.plant))
+                .map(|of| of.value)
+                .collect();
+            Within {
+                origin: of.origin,
+                squares: squares(&values),
+                plants: values.len(),
+            }
+        };
+        let within = self.together.iter().map(within);
+        within.filter(|of| of.plants > 1).collect()
     }
 }

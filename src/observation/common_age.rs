@@ -10,13 +10,14 @@ use crate::lineage::PlantRow;
 pub use crate::observation::moment::Moment;
 use crate::observation::moment::{Moments, Present};
 use crate::observation::no_age::Undated;
+use crate::observation::not_here::{Lost, NotHere};
 use crate::observation::series::{
-    Comparable, LeftOut, TraitReadings, one_a_day, one_pitcher_class,
+    Comparable, LeftOut, TraitReadings, one_a_day, one_method, one_method_of, one_pitcher_class,
 };
 use crate::record::When;
-use crate::registry::{Registry, SittingRow};
+use crate::registry::Registry;
 use crate::wording::{age, days};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::slice::from_ref;
 
 /// The readings of one trait at one age: each plant once.
@@ -34,8 +35,16 @@ pub struct AtOneAge {
     pub elsewhere: usize,
     /// How many other ages have readings.
     pub other_ages: usize,
-    /// Plants with a reading, but none among those of this age: read at other ages only, or at one that is not known.
-    pub plants_elsewhere: Vec<PlantRow>,
+    /// Plants with a reading, but none among those compared, and why; by plant.
+    pub not_here: Vec<(PlantRow, NotHere)>,
+}
+
+impl AtOneAge {
+    /// Why a plant that was read is not among those compared; `None` of one that is, or was never read.
+    pub fn why_not(&self, plant: PlantRow) -> Option<NotHere> {
+        let found = self.not_here.binary_search_by_key(&plant, |of| of.0);
+        found.ok().map(|at| self.not_here[at].1)
+    }
 }
 
 /// Part of all plants ever read below which a sowing does not decide at which age the others are described.
@@ -131,10 +140,13 @@ pub fn at(
         _ => a == b,
     });
     let elsewhere = of.len() - here.len();
+    let mut lost = Lost::default();
     if is_of_pitcher {
-        left_out.other_pitcher += one_pitcher_class(&mut here);
+        left_out.other_pitcher += lost.step(&mut here, NotHere::OtherPitcher, one_pitcher_class);
     }
-    left_out.other_method += one_method(registry, &mut here);
+    left_out.other_method += lost.step(&mut here, NotHere::OtherMethod, |here| {
+        one_method(registry, here, |_| ())
+    });
     let away = |reading: &Comparable| match (moment.middle(), reading.age) {
         (Some(months), Some((least, most))) => (months - (least + most) / 2.0).abs(),
         _ => 0.0,
@@ -147,10 +159,13 @@ pub fn at(
     let nearest = here.chunk_by(|a, b| a.plant == b.plant);
     let nearest = nearest.flat_map(|same| same.iter().filter(|of| of.when == same[0].when));
     let mut here: Vec<Comparable> = nearest.copied().collect();
-    left_out.unlike_that_day += one_a_day(&mut here, of.has_mean);
+    left_out.unlike_that_day += lost.step(&mut here, NotHere::Contradicted, |here| {
+        one_a_day(here, of.has_mean)
+    });
+    let not_here = not_among(of, &here).into_iter();
     AtOneAge {
         moment,
-        plants_elsewhere: not_among(of, &here),
+        not_here: not_here.map(|plant| (plant, lost.why(plant))).collect(),
         readings: here,
         left_out,
         left_out_elsewhere,
@@ -168,7 +183,6 @@ pub fn last_with_others(
     is_it: impl Fn(&Comparable) -> bool,
     (is_of_pitcher, has_mean): (bool, bool),
 ) -> Option<(Comparable, Vec<Comparable>)> {
-    let method = |of: &Comparable| method_of(registry, of.sitting);
     let mut own = of.iter().rev().filter(|of| is_it(of));
     own.find_map(|last| {
         let is_like = |of: &&Comparable| {
@@ -177,15 +191,7 @@ pub fn last_with_others(
                 && (!is_of_pitcher || of.pitcher == last.pitcher)
         };
         let mut alike: Vec<Comparable> = of.iter().filter(is_like).copied().collect();
-        let own = alike.iter().filter(|of| of.plant == last.plant);
-        let by: BTreeSet<String> = own.filter_map(method).collect();
-        // Its figure and its method are of one reading: beside a named method none is read without.
-        let may_stand = |of: &Comparable| match method(of) {
-            Some(method) => by.contains(&method),
-            None => of.plant != last.plant,
-        };
-        alike.retain(|of| by.is_empty() || may_stand(of));
-        one_method(registry, &mut alike);
+        one_method_of(registry, last.plant, &mut alike);
         one_a_day(&mut alike, has_mean);
         let at = alike.iter().position(|of| of.plant == last.plant)?;
         Some((alike.remove(at), alike))
@@ -205,40 +211,6 @@ fn not_among(of: &TraitReadings, here: &[Comparable]) -> Vec<PlantRow> {
     plants
 }
 
-/// The method of a sitting however it is spelt; `None` where it is not recorded.
-fn method_of(registry: &Registry, sitting: SittingRow) -> Option<String> {
-    let method = registry[sitting].sitting.method.as_deref();
-    method.map(|method| method.trim().to_lowercase())
-}
-
-/// Keeps the readings of the method with most of them, and those without a recorded method; returns how many were
-/// left out.
-fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
-    let mut counts: BTreeMap<String, usize> = BTreeMap::new();
-    let mut of_sitting: BTreeMap<SittingRow, Option<String>> = BTreeMap::new();
-    for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
-        let sitting = same[0].sitting;
-        let method = of_sitting.entry(sitting);
-        let method = method.or_insert_with(|| method_of(registry, sitting));
-        if let Some(method) = method {
-            *counts.entry(method.clone()).or_default() += same.len();
-        }
-    }
-    if counts.len() < 2 {
-        return 0;
-    }
-    let main = counts
-        .iter()
-        .max_by_key(|(_, n)| **n)
-        .map(|(method, _)| method.clone());
-    let before = readings.len();
-    readings.retain(|reading| {
-        let method = &of_sitting[&reading.sitting];
-        method.is_none() || *method == main
-    });
-    before - readings.len()
-}
-
 /// The age of some readings, or their days where no age is known: `at 22.0 months`, `on 2024-06-01`.
 pub fn moment_words(readings: &[Comparable]) -> String {
     match ages(readings) {
@@ -249,50 +221,32 @@ pub fn moment_words(readings: &[Comparable]) -> String {
 
 /// For each plant with readings of a trait but none at the age chosen, what was read instead, in words.
 pub fn read_instead(name: &str, of: &TraitReadings, chosen: &AtOneAge) -> Vec<(PlantRow, String)> {
-    let mut others: BTreeMap<PlantRow, Vec<(Moment, Comparable)>> = BTreeMap::new();
-    if of.plants_read() == chosen.readings.len() {
+    let mut others: BTreeMap<PlantRow, Vec<Comparable>> = BTreeMap::new();
+    if chosen.not_here.is_empty() {
         return Vec::new();
     }
-    let readings = of.runs().flat_map(|(occasion, run)| {
-        let moment = Moment::of(occasion);
-        run.readings().map(move |reading| (moment, reading))
-    });
-    for (moment, reading) in readings {
-        let found = chosen
-            .readings
-            .binary_search_by_key(&reading.plant, |r| r.plant);
-        if found.is_err() {
-            others
-                .entry(reading.plant)
-                .or_default()
-                .push((moment, reading));
+    for reading in of.by_day() {
+        if chosen.why_not(reading.plant).is_some() {
+            others.entry(reading.plant).or_default().push(reading);
         }
     }
     let here = moment_words(&chosen.readings);
-    let words = |readings: Vec<(Moment, Comparable)>| {
-        if readings
-            .iter()
-            .any(|(moment, _)| chosen.moment.matches(moment))
-        {
-            return format!(
-                "{name} read {here} on a pitcher of the other age class, or by another method"
-            );
+    let words = |why: NotHere, readings: Vec<Comparable>| {
+        if why != NotHere::OtherAge {
+            return format!("{name} read {here} {}", why.words());
         }
-        let mut told: Vec<String> = readings
-            .iter()
-            .map(|(_, one)| moment_words(&[*one]))
-            .collect();
+        let told = readings.iter().map(|one| moment_words(&[*one]));
+        let mut told: Vec<String> = told.collect();
         told.dedup();
         let dated = ages(&chosen.readings).is_some();
-        if dated && readings.iter().all(|(_, one)| one.age.is_none()) {
+        if dated && readings.iter().all(|one| one.age.is_none()) {
             return format!("{name} read {}, its age then not known", told.join(" and "));
         }
         format!("{name} read {} only, not {here}", told.join(" and "))
     };
     let others = others.into_iter();
-    others
-        .map(|(plant, readings)| (plant, words(readings)))
-        .collect()
+    let told = others.filter_map(|(plant, of)| Some((plant, words(chosen.why_not(plant)?, of))));
+    told.collect()
 }
 
 /// Least and greatest age of some readings, months; `None` when a sowing is not dated.

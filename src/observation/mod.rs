@@ -24,6 +24,7 @@ pub mod mixed_up;
 pub mod moment;
 pub mod months;
 pub mod no_age;
+pub mod not_here;
 pub mod parent_of;
 pub mod photos;
 pub mod pieces;

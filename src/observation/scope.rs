@@ -186,3 +186,19 @@ pub fn no_plant_twice(registry: &Registry, scopes: &[Scope]) -> Result<(), Strin
     }
     Ok(())
 }
+
+/// The plant, with the other seedlings that are surely of its cross.
+pub fn with_siblings(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
+    let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
+    let Some(cross) = registry.cross_of(plant).filter(|_| !is_muddled) else {
+        return vec![plant];
+    };
+    let scope = Scope {
+        cross,
+        pod: None,
+        sowing: None,
+    };
+    let mut plants = scope.seedlings(registry).0;
+    plants.push(plant);
+    plants
+}

@@ -141,6 +141,13 @@ pub enum Reads<'t> {
     Kinds(#[serde(borrow)] Vec<&'t str>),
 }
 
+impl Reads<'_> {
+    /// Whether a mean of readings is a value of the trait: not of steps and kinds.
+    pub fn has_mean(&self) -> bool {
+        !matches!(self, Reads::Scale(_) | Reads::Kinds(_))
+    }
+}
+
 /// Whether a number can be a reading: 0, or a size from 1e-9 to 1e9. Beyond that squares and quotients of readings, and
 /// so all figures made of them, would leave the floats.
 pub fn within_reason(number: f64) -> bool {

@@ -211,7 +211,6 @@ fn a_parent_counts_with_its_latest_size_and_never_with_a_mean_over_ages() {
     let span = &found["traits"][0];
     assert_eq!(span["code"], "span");
     assert_eq!(span["seed"]["mean"], 20.0, "{span}");
-    assert_eq!(span["seed"]["readings"], 1);
     let age = span["seed"]["age_months"][0].as_f64().unwrap();
     assert!((29.0..31.0).contains(&age), "{span}");
     // Two siblings read on the same two days count with the later day, both.
@@ -259,7 +258,7 @@ fn spread_is_that_of_one_age_with_its_n() {
     let all = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"], [\"5\", \"28\"], [\"6\", \"30\"]";
     let of = span(&read_twice(all), "X20-01-1", "X20-01-2");
     assert_eq!(of["midparent"], 21.0, "{of}");
-    assert_eq!(of["deviation_from"]["readings"], 6);
+    assert_eq!(of["deviation_from"]["plants"], 6);
     assert_eq!(of["deviation_from"]["pods"], 1);
     // Sizes two apart: variance 14 in a pod of two species, V/2 of it inherited. In one of two F1 plants V/2 + S is, S from
     // 1 to 8 V; what is not inherited, 1.5 V at a heritability of 0.4, is the same. Best of 20: i(20) h² SD, with the h²

@@ -3,7 +3,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::cell::with_unit;
 use crate::observation::common_age::last_with_others;
-use crate::observation::scope::Scope;
+use crate::observation::scope::with_siblings;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::value;
@@ -103,22 +103,6 @@ fn typed(registry: &Registry, index: TraitRow, last: &Comparable) -> Option<Type
             unit: Length::read(cell).ok().and_then(|of| of.unit).or(unit),
         })
     })
-}
-
-/// The plant, with the other seedlings that are surely of its cross.
-fn with_siblings(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
-    let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
-    let Some(cross) = registry.cross_of(plant).filter(|_| !is_muddled) else {
-        return vec![plant];
-    };
-    let scope = Scope {
-        cross,
-        pod: None,
-        sowing: None,
-    };
-    let mut plants = scope.seedlings(registry).0;
-    plants.push(plant);
-    plants
 }
 
 /// What values of at least one sibling come to.

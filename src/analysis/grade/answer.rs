@@ -93,6 +93,7 @@ pub fn sort(
         tied_within: tied_within.unwrap_or(0.0),
     };
     let rows = sorting.rows(&plants, today);
+    let before = sorting.before_by_other_method();
     let counted = rows.iter().filter(|row| row.counts());
     let sizes: Vec<f64> = counted.filter_map(|row| row.size).collect();
     let reading_sd = tied_within.map(|tied| tied / reading_error(1.0));
@@ -117,6 +118,7 @@ pub fn sort(
             .map(Caution::Reading)
             .chain((mixed_up > 0).then_some(Caution::MixedUp(mixed_up)))
             .chain(cautions(scope.code(registry), &rows, &here))
+            .chain((before > 0).then_some(Caution::OtherMethodBefore { n: before }))
             .chain(tied_within.is_none().then(|| Caution::NoTies {
                 name: unit.name.clone(),
                 code: unit.code.clone(),

@@ -5,9 +5,10 @@ use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
 use crate::observation::moment::NEAR;
 use crate::observation::months::MONTH;
+use crate::observation::not_here::NotHere;
 use crate::observation::pottings::last_pot;
 use crate::observation::presence::{Presence, presence};
-use crate::observation::series::{Comparable, TraitReadings};
+use crate::observation::series::{Comparable, TraitReadings, method_of};
 use crate::observation::standing::fate_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
@@ -35,6 +36,8 @@ pub struct GradedPlant {
     pub tied_with_more: usize,
     /// Growth since its reading before, part per month (difference of natural logarithms).
     pub growth_per_month: Option<f64>,
+    /// Why a plant that was read has no size here; `null` of one that has one, or was never read.
+    pub not_compared: Option<NotHere>,
     /// Last move into a pot.
     pub potted: Option<String>,
     /// Whether pests were seen on it that day: then it has a size, and no place or class.
@@ -136,11 +139,17 @@ impl Sorting<'_, '_> {
             let Candidate { plant, size, read } = order[place];
             let reading = read.map(|at| &self.here.readings[at]);
             let pest = reading.is_some_and(|reading| reading.pest);
+            let not_compared = self.here.why_not(plant).filter(|_| size.is_none());
             GradedPlant {
                 place: counted[place].map(|size| 1 + sound.partition_point(|other| *other > size)),
                 plant: code(place),
                 size,
-                class: if pest { Standing::Unclassed } else { standing },
+                class: if pest || not_compared.is_some() {
+                    Standing::Unclassed
+                } else {
+                    standing
+                },
+                not_compared,
                 tied_with: tied[place]
                     .nearest
                     .iter()
@@ -193,6 +202,21 @@ impl Sorting<'_, '_> {
         let fate = self.registry.fate(plant).filter(|_| !here);
         fate.map(|fate| Gone::Fate(fate_words(fate)))
             .or_else(|| (!here).then_some(Gone::NotHere))
+    }
+
+    /// Whether the reading at a place and the one before it are by two methods: their difference may be that of the methods.
+    fn is_by_other_method(&self, at: usize) -> bool {
+        let method = |of: &Comparable| method_of(self.registry, of.sitting);
+        let before = self.before[at].as_ref().and_then(method);
+        let methods = before.zip(method(&self.here.readings[at]));
+        methods.is_some_and(|(before, now)| before != now)
+    }
+
+    /// Of how many plants the growth is from a reading by another method.
+    pub fn before_by_other_method(&self) -> usize {
+        let places = 0..self.here.readings.len();
+        let grown = places.filter(|at| self.growth(*at).is_some());
+        grown.filter(|at| self.is_by_other_method(*at)).count()
     }
 
     /// Growth of a length from the plant's reading before to the reading at a place; counts do not grow by a part.

@@ -48,6 +48,11 @@ pub enum Gone {
 /// What a reader must know.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Caution {
+    /// Plants whose growth is from a reading by another method.
+    OtherMethodBefore {
+        /// How many.
+        n: usize,
+    },
     /// Of a reading or its error, as `observation` words it.
     Reading(String),
     /// The thirds hold within one sowing at one age: code of the sowing.

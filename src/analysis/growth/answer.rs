@@ -128,7 +128,7 @@ pub fn growth(
             .flat_map(|of| far_words(registry, &unit, of))
             .collect(),
         shared_rates: if several {
-            shared_window(&grown, scale)
+            shared_window(registry, &grown, scale)
         } else {
             None
         },

@@ -13,14 +13,15 @@ use crate::lineage::PlantRow;
 use crate::observation::far_readings::{Sized, far_of};
 use crate::observation::no_age::Undated;
 use crate::observation::provenance::sure_sowing;
-use crate::observation::scope::Scope;
-use crate::observation::series::{LeftOut, comparable_by_day};
+use crate::observation::scope::{Scope, with_siblings};
+use crate::observation::series::{LeftOut, comparable_by_day, comparable_of_one, method_of};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::{Day, Reads};
-use crate::registry::{Registry, TraitRow};
+use crate::registry::{Registry, SittingRow, TraitRow};
 use crate::statistics::Scale;
 use rayon::prelude::*;
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// The growth of one group.
 #[derive(Serialize)]
@@ -48,6 +49,8 @@ pub struct GroupGrowth {
     pub sittings: Vec<SittingLine>,
     /// Mean growth rate.
     pub rate: Option<RateRow>,
+    /// By which methods the plants followed were read, where that were several.
+    pub methods: Vec<String>,
     /// Curves, the chosen one first.
     pub curves: Vec<CurveRow>,
     /// Every measured plant.
@@ -114,7 +117,12 @@ pub(crate) fn group_growth(
     (lives, today): (&Lives, Day),
 ) -> GroupGrowth {
     let (index, shown) = (of.index, of.factor);
-    let (readings, left_out) = comparable_by_day(registry, &group.plants, index);
+    let (readings, left_out) = match (group.kind, &group.plants[..]) {
+        (GroupKind::Plant, &[plant]) => {
+            comparable_of_one(registry, plant, &with_siblings(registry, plant), index)
+        }
+        (_, plants) => comparable_by_day(registry, plants, index),
+    };
     let grown = Grown::all(&readings, shown, of.scale);
     let ageless = |g: &&Grown| g.points.iter().all(|point| point.age.is_none());
     let (several, undated): (Vec<&Grown>, Vec<&Grown>) =
@@ -136,6 +144,7 @@ pub(crate) fn group_growth(
         left_out,
         sittings,
         rate: group_rate(&each),
+        methods: several_methods(registry, &grown),
         curves,
         each,
         survival: match group.kind {
@@ -149,6 +158,21 @@ pub(crate) fn group_growth(
         },
         siblings: siblings(registry, group, of),
         grown,
+    }
+}
+
+/// The methods of plants read more than once, however they are spelt; empty where it was one.
+fn several_methods(registry: &Registry, grown: &[Grown]) -> Vec<String> {
+    let followed = grown.iter().filter(|of| of.points.len() > 1);
+    let points = followed.flat_map(|of| &of.points);
+    let sittings: BTreeSet<SittingRow> = points.map(|point| point.sitting).collect();
+    let methods = sittings
+        .into_iter()
+        .filter_map(|at| method_of(registry, at));
+    let methods: BTreeSet<String> = methods.collect();
+    match methods.len() {
+        0 | 1 => Vec::new(),
+        _ => methods.into_iter().collect(),
     }
 }
 

@@ -5,7 +5,9 @@
 //! show have a size at both ends of. A plant's rate is the growth between those two sizes, read or interpolated.
 
 use crate::analysis::growth::grown::{AtAge, Grown};
+use crate::observation::circumstances::{Circumstance, ReadIn, unlike_among, unlike_once};
 use crate::observation::moment::NEAR;
+use crate::registry::Registry;
 use crate::statistics::growth::mean_rate;
 use crate::statistics::{Confidence, Scale, nearly_all};
 use serde::Serialize;
@@ -22,6 +24,8 @@ pub struct SharedWindow {
     pub to: f64,
     /// Every group, in the order asked.
     pub rates: Vec<WindowRate>,
+    /// What was not alike of the groups at one of the two ages, or is not known to have been.
+    pub unlike: Vec<Circumstance>,
 }
 
 /// The rate of one group between two ages.
@@ -40,7 +44,11 @@ pub struct WindowRate {
 }
 
 /// The groups between the ages they share; `None` where there is no such window.
-pub fn shared_window(groups: &[(&str, &[Grown])], scale: Scale) -> Option<SharedWindow> {
+pub fn shared_window(
+    registry: &Registry,
+    groups: &[(&str, &[Grown])],
+    scale: Scale,
+) -> Option<SharedWindow> {
     let (from, to) = window(groups)?;
     let rates = groups.iter().map(|(id, grown)| {
         let plants = grown.iter();
@@ -61,7 +69,32 @@ pub fn shared_window(groups: &[(&str, &[Grown])], scale: Scale) -> Option<Shared
         })
     });
     let rates = rates.collect::<Option<Vec<_>>>()?;
-    Some(SharedWindow { from, to, rates })
+    let unlike = unlike_at_ends(registry, groups, (from, to));
+    Some(SharedWindow {
+        from,
+        to,
+        rates,
+        unlike,
+    })
+}
+
+fn unlike_at_ends(
+    registry: &Registry,
+    groups: &[(&str, &[Grown])],
+    (from, to): (f64, f64),
+) -> Vec<Circumstance> {
+    let mut ends: [Vec<Vec<ReadIn>>; 2] = Default::default();
+    for (_, grown) in groups {
+        let both = grown
+            .iter()
+            .filter_map(|of| Some((of.plant, of.at(from)?, of.at(to)?)));
+        let both =
+            both.map(|(plant, first, last)| ((plant, first.sittings), (plant, last.sittings)));
+        let (first, last) = both.unzip();
+        ends[0].push(first);
+        ends[1].push(last);
+    }
+    unlike_once(ends.iter().flat_map(|sides| unlike_among(registry, sides)))
 }
 
 /// The rate of a plant between two ages, with the least and the greatest that its sizes there allow.

@@ -13,9 +13,9 @@ use crate::observation::batch::{Batch, batch};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::moment::is_within_a_month;
 use crate::observation::months::MONTH;
-use crate::observation::series::{Comparable, LeftOut, comparable};
+use crate::observation::series::{Comparable, LeftOut, SittingKey, comparable, sitting_key};
 use crate::planning::merit::{AgeCurve, Design, Reading};
-use crate::record::{Reads, When};
+use crate::record::Reads;
 use crate::registry::{CrossRow, Registry, SittingRow, TraitRow};
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
@@ -178,16 +178,6 @@ fn sittings(registry: &Registry, readings: &[Comparable]) -> (Vec<usize>, usize)
         .collect();
     let of = readings.iter().map(|reading| at[&reading.sitting]);
     (of.collect(), number.len())
-}
-
-/// Day, place and method. Days not known to the day are one where they are written alike.
-type SittingKey<'r> = (When, &'r str, &'r str);
-
-fn sitting_key<'r>(registry: &'r Registry, page: SittingRow) -> SittingKey<'r> {
-    let sitting = &registry[page].sitting;
-    let place = sitting.place.as_deref().unwrap_or("");
-    let method = sitting.method.as_deref().unwrap_or("");
-    (registry.when(sitting.on), place, method)
 }
 
 /// What plants of one pod share.

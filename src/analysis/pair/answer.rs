@@ -157,6 +157,9 @@ pub struct PairTrait {
     pub deviation: Option<(f64, f64)>,
     /// What that comes from.
     pub deviation_from: Option<DeviationFrom>,
+    /// The age, months; `None` where the two are of two ages, or one is not known.
+    #[serde(skip)]
+    pub(crate) age_months: Option<f64>,
     /// Pods read at that age whose spread does not count, since their parents are not certain.
     pub set_aside: SetAside,
     /// What the best of the number that fits is expected to inherit above the mean of them, least and greatest.
@@ -168,21 +171,19 @@ pub struct PairTrait {
 /// The readings of this grower's pods behind an expected spread.
 #[derive(Clone, Copy, Serialize)]
 pub struct DeviationFrom {
-    /// Readings.
-    pub readings: usize,
-    /// Pods with certain parents they were taken in.
+    /// Plants, each with one reading.
+    pub plants: usize,
+    /// Pods with certain parents they are of.
     pub pods: usize,
-    /// Months from sowing; `null` for steps of a scale read at any age.
+    /// Months from sowing.
     pub age_months: Option<f64>,
 }
 
 /// Readings of a parent: at the latest age both were read at, else its latest.
 #[derive(Clone, Copy, Serialize)]
 pub struct ParentRead {
-    /// Mean of the readings of that day.
+    /// Its reading; of several of one day their mean.
     pub mean: f64,
-    /// How many they are.
-    pub readings: usize,
     /// Age then, months from sowing, least and greatest; `null` when not known.
     pub age_months: Option<(f64, f64)>,
 }

@@ -64,11 +64,10 @@ impl Intended<'_, '_, '_> {
     ) -> PairTrait {
         let unit = TraitUnit::shown_in(self.registry, of.index);
         let shown = |value: f64| unit.shown(value);
-        let of_pair = of.of_pair(self.pair);
+        let of_pair = of.of_pair(self.registry, self.pair);
         let read = of_pair.sides.map(|side| {
             side.map(|side| ParentRead {
                 mean: shown(side.mean),
-                readings: side.readings,
                 age_months: side.age,
             })
         });
@@ -94,11 +93,12 @@ impl Intended<'_, '_, '_> {
             midparent: both.map(|(one, other)| 0.5 * (one.mean + other.mean)),
             deviation: limits(&|of| of.deviation),
             deviation_from: deviation.map(|of| DeviationFrom {
-                readings: of.readings,
+                plants: of.plants,
                 pods: of.pods,
                 age_months: of_pair.age,
             }),
             set_aside: of.set_aside(self.context.lineage(), of_pair.age),
+            age_months: of_pair.age,
             best_above: limits(&best),
             merit: None,
             code: unit.code,

@@ -6,9 +6,11 @@
 
 use crate::analysis::growth::{GerminationCompared, pods_came_up};
 use crate::analysis::names_taken::names_taken;
-use crate::analysis::siblings::groups::{groups, pods_apart, test_pods};
+use crate::analysis::siblings::apart::pods_compared;
+use crate::analysis::siblings::groups::{groups, pods_apart, read_of_pods, test_pods};
+use crate::analysis::siblings::parents::parents;
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
-use crate::analysis::siblings::summary::{ParentValue, PlantValue, TraitSummary};
+use crate::analysis::siblings::summary::{PlantValue, TraitSummary};
 use crate::analysis::siblings::together::{Together, together};
 use crate::analysis::siblings::told::{Caution, SiblingsError, UnknownTrait};
 use crate::analysis::title::titled;
@@ -16,18 +18,20 @@ use crate::context::Context;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::circumstances::unlike_among;
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::doubtful::doubtful_readings;
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::mixed_up::{mix_ups, readings_in_doubt};
+use crate::observation::not_here::NotHere;
 use crate::observation::presence::{Presence, fate_by, presence};
 use crate::observation::scope::Scope;
-use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
+use crate::observation::series::{LeftOut, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
-use crate::registry::{CrossRow, Pair, Registry, TraitRow};
+use crate::registry::{CrossRow, Registry, TraitRow};
 use crate::statistics::location::holm;
 use crate::wording::Name;
 use rayon::prelude::*;
@@ -100,6 +104,7 @@ pub fn siblings(
     let ratio = wish.ratio.as_ref();
     let ratio = ratio.map(|wish| ratio_answer(&traits, wish)).transpose()?;
     adjust_for_number(&mut traits);
+    cautions.extend(pods_unlike(&traits));
     cautions.extend(doubts(context, scope.cross, &plants));
     let parents = traits.iter().flat_map(|of| &of.parents);
     let parents = parents.filter_map(|of| registry.plant(&of.plant));
@@ -133,6 +138,19 @@ pub fn siblings(
     })
 }
 
+/// What besides the pods differed where they differ: once for traits that were read together.
+fn pods_unlike(traits: &[TraitSummary]) -> Vec<Caution> {
+    let apart = pods_compared(traits).apart.into_iter();
+    let mut unlike: Vec<Caution> = Vec::new();
+    for of in apart.filter_map(|of| of.pods.as_ref()) {
+        let caution = Caution::PodsUnlike(of.unlike.clone());
+        if !of.unlike.is_empty() && !unlike.contains(&caution) {
+            unlike.push(caution);
+        }
+    }
+    unlike
+}
+
 /// What is in doubt of the plants and of the names of their cross.
 fn doubts(context: &Context, cross: CrossRow, plants: &[PlantRow]) -> Vec<Caution> {
     let mixed_up = mix_ups(context.registry, plants.iter().copied());
@@ -161,7 +179,7 @@ fn described(
         let at = latest_shared(registry, &of, unit.of_pitcher);
         let of_trait = (index, unit.clone());
         let summary = at.map(|at| TraitSummary {
-            pods_apart: pods_apart(registry, scope, &of, &at),
+            pods_apart: pods_apart(registry, scope, &at),
             ..summary(registry, scope, (plants, today), of_trait, at)
         });
         (unit, of.left_out, summary)
@@ -209,9 +227,11 @@ fn summary(
         !gone && !is_read(**plant)
     };
     let unread = || plants.iter().filter(alive_unread);
-    let was_read = |plant: &&PlantRow| at.plants_elsewhere.binary_search(plant).is_ok();
     let groups = groups(registry, scope, &unit, &at.readings);
-    let pods = test_pods(&unit, &groups[1..]);
+    let mut pods = test_pods(&unit, &groups[1..]);
+    if let Some(test) = pods.as_mut().filter(|test| test.may_be_clear()) {
+        test.unlike = unlike_among(registry, &read_of_pods(registry, &at.readings));
+    }
     let values = at.readings.iter().map(|reading| PlantValue {
         plant: registry.code(reading.plant),
         pod: registry
@@ -220,6 +240,7 @@ fn summary(
             .map(|pod| registry[pod].code.to_owned()),
         value: unit.shown(reading.value),
     });
+    let (parents, other_parents) = parents(registry, scope, index, &unit);
     TraitSummary {
         code: unit.code.clone(),
         name: unit.name.clone(),
@@ -229,8 +250,8 @@ fn summary(
         other_ages: at.other_ages,
         readings_elsewhere: at.elsewhere,
         unread: unread().count(),
-        unread_elsewhere: unread().filter(was_read).count(),
-        plants_elsewhere: at.plants_elsewhere.len(),
+        unread_not_compared: NotHere::counted(unread().filter_map(|plant| at.why_not(*plant))),
+        not_compared: NotHere::counted(at.not_here.iter().map(|(_, why)| *why)),
         values: values.collect(),
         groups,
         pods_apart: Vec::new(),
@@ -246,42 +267,10 @@ fn summary(
         pods,
         left_out: at.left_out,
         left_out_elsewhere: at.left_out_elsewhere,
-        parents: parents(registry, scope, index, &unit),
+        parents,
+        other_parents,
         shown: unit,
     }
-}
-
-/// The latest reading of the trait on each parent that may be one.
-fn parents(
-    registry: &Registry,
-    scope: Scope,
-    index: TraitRow,
-    unit: &TraitUnit,
-) -> Vec<ParentValue> {
-    let origin = registry[scope.cross].origin;
-    let pairs = &registry[origin].pairs;
-    let mut parents = registry[origin].parents();
-    parents.truncate(8);
-    let (readings, _) = crate::observation::series::comparable_by_day(registry, &parents, index);
-    let latest =
-        |plant: PlantRow| -> Option<&Comparable> { readings.iter().rfind(|r| r.plant == plant) };
-    // Certain when it is so in every pair that may have made the cross.
-    let always = |is: &dyn Fn(&Pair) -> bool| !pairs.is_empty() && pairs.iter().all(is);
-    let bore = |plant: PlantRow| {
-        let seed = |pair: &Pair| pair.seed == Some(plant);
-        let pollen = |pair: &Pair| pair.pollen == Some(plant);
-        let bears = always(&|pair| seed(pair) && !pollen(pair));
-        (bears || always(&|pair| pollen(pair) && !seed(pair))).then_some(bears)
-    };
-    let value = |&plant: &PlantRow| {
-        let reading = latest(plant)?;
-        Some(ParentValue {
-            plant: registry.code(plant),
-            bore_the_seed: bore(plant),
-            value: unit.shown(reading.value),
-        })
-    };
-    parents.iter().filter_map(value).collect()
 }
 
 /// Several traits are tested at once: Holm's adjustment keeps the chance of any false alarm at what is stated.

@@ -1,11 +1,8 @@
 //! In what siblings differ most, and in what their pods do.
 
-use super::groups::Measure;
+use super::groups::{CLEARLY, Measure};
 use super::summary::TraitSummary;
 use crate::statistics::spread_scale::most_variable;
-
-/// Pods differ where chance alone would set them as far apart less often than this.
-const CLEARLY: f64 = 0.05;
 
 /// The measures that vary most among all siblings, the largest coefficient of variation first; none with fewer than two
 /// measures, and none where all may vary as much.

@@ -1,9 +1,11 @@
 //! Siblings described trait by trait: counts of kinds, or the figures of a measure, for all and for each pod.
 
 use crate::lineage::PlantRow;
+use crate::observation::circumstances::{Circumstance, ReadIn, read_in};
 use crate::observation::common_age::AtOneAge;
+use crate::observation::not_here::{ByReason, NotHere};
 use crate::observation::scope::Scope;
-use crate::observation::series::{Comparable, TraitReadings};
+use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
 use crate::registry::{PodRow, Registry};
 use crate::statistics::contingency::compare_pods;
@@ -12,7 +14,7 @@ use crate::statistics::proportion::wilson;
 use crate::statistics::ranks::kruskal_wallis;
 use crate::statistics::{Confidence, StatisticsError};
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Which siblings.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -100,6 +102,9 @@ pub enum TestedBy {
     Counts,
 }
 
+/// Pods differ where chance alone would set them as far apart less often than this.
+pub(super) const CLEARLY: f64 = 0.05;
+
 /// A test for difference between pods.
 #[derive(Clone, Debug, Serialize)]
 pub struct PodTest {
@@ -113,6 +118,36 @@ pub struct PodTest {
     pub tests: usize,
     /// Why it cannot be tested.
     pub why_not: Option<StatisticsError>,
+    /// What besides the pod differed between pods that seem to, or is not known to be alike.
+    #[serde(skip)]
+    pub(crate) unlike: Vec<Circumstance>,
+}
+
+/// A pod that is not set beside the others.
+#[derive(Clone, Debug, Serialize)]
+pub struct PodApart {
+    /// Its code.
+    pub pod: String,
+    /// Why its plants are not among those compared.
+    pub because: ByReason,
+}
+
+impl PodTest {
+    /// Whether pods may clearly differ: an adjustment only makes it less likely.
+    pub(super) fn may_be_clear(&self) -> bool {
+        self.p.is_some_and(|p| p < CLEARLY)
+    }
+}
+
+/// The plants of each pod with the sittings of their readings.
+pub fn read_of_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Vec<ReadIn>> {
+    let mut of_pods: BTreeMap<PodRow, Vec<ReadIn>> = BTreeMap::new();
+    for reading in readings {
+        if let Some(pod) = registry.road(reading.plant).1 {
+            of_pods.entry(pod).or_default().push(read_in(reading));
+        }
+    }
+    of_pods.into_values().collect()
 }
 
 /// All siblings together, then each pod when there are several with readings.
@@ -147,26 +182,26 @@ pub fn groups(
     groups
 }
 
-/// Codes of the pods that were read, but not at the age the others stand at.
-pub fn pods_apart(
-    registry: &Registry,
-    scope: Scope,
-    of: &TraitReadings,
-    at: &AtOneAge,
-) -> Vec<String> {
+/// The pods that were read, but of which no plant is among those compared.
+pub fn pods_apart(registry: &Registry, scope: Scope, at: &AtOneAge) -> Vec<PodApart> {
     let page = &registry[scope.cross].page;
     if page.pods.len() < 2 || scope.pod.is_some() || scope.sowing.is_some() {
         return Vec::new();
     }
-    let pods = |readings: &mut dyn Iterator<Item = PlantRow>| -> BTreeSet<PodRow> {
-        readings
-            .filter_map(|plant| registry.road(plant).1)
-            .collect()
-    };
-    let here = pods(&mut at.readings.iter().map(|reading| reading.plant));
-    let ever = pods(&mut of.by_day().map(|reading| reading.plant));
-    let apart = ever.difference(&here);
-    apart.map(|&pod| registry[pod].code.to_owned()).collect()
+    let pod_of = |plant: PlantRow| registry.road(plant).1;
+    let here = at.readings.iter().filter_map(|of| pod_of(of.plant));
+    let here: BTreeSet<PodRow> = here.collect();
+    let mut apart: BTreeMap<PodRow, Vec<NotHere>> = BTreeMap::new();
+    for &(plant, why) in &at.not_here {
+        if let Some(pod) = pod_of(plant).filter(|pod| !here.contains(pod)) {
+            apart.entry(pod).or_default().push(why);
+        }
+    }
+    let told = apart.into_iter().map(|(pod, because)| PodApart {
+        pod: registry[pod].code.to_owned(),
+        because: NotHere::counted(because.into_iter()),
+    });
+    told.collect()
 }
 
 /// Describes readings in the unit shown.
@@ -265,6 +300,7 @@ pub fn test_pods(unit: &TraitUnit, pods: &[Group]) -> Option<PodTest> {
         p_adjusted: None,
         tests: 0,
         why_not: p.err(),
+        unlike: Vec::new(),
     })
 }
 

@@ -1,6 +1,8 @@
 //! What was read of one trait of siblings, at one age.
 
-use crate::analysis::siblings::groups::{Group, PodTest};
+use crate::analysis::siblings::groups::{Group, PodApart, PodTest};
+use crate::analysis::siblings::parents::{OtherParents, ParentValue};
+use crate::observation::not_here::ByReason;
 use crate::observation::series::LeftOut;
 use crate::observation::trait_unit::TraitUnit;
 use serde::Serialize;
@@ -24,15 +26,14 @@ pub struct TraitSummary {
     pub readings_elsewhere: usize,
     /// Plants of the tray not yet gone by then without a reading at this age.
     pub unread: usize,
-    /// Plants with a reading of the trait, but none that may be set beside these: read at other ages only, or at one that
-    /// is not known.
-    pub plants_elsewhere: usize,
-    /// Those of the unread that have a reading all the same, at other or unknown ages only.
-    pub unread_elsewhere: usize,
+    /// Plants with a reading of the trait, but none that may be set beside these, by the reason.
+    pub not_compared: ByReason,
+    /// Those of the unread that have a reading all the same, by the reason why it is not among these.
+    pub unread_not_compared: ByReason,
     /// All siblings together first, then pod by pod when there are several.
     pub groups: Vec<Group>,
-    /// Pods read at other ages only, so not set beside the others.
-    pub pods_apart: Vec<String>,
+    /// Pods that were read, but not so that they may be set beside the others.
+    pub pods_apart: Vec<PodApart>,
     /// Readings far from their siblings', in words.
     pub far: Vec<String>,
     /// How many readings are doubtful on plants so small, in words; `null` where none is.
@@ -43,8 +44,10 @@ pub struct TraitSummary {
     pub left_out: LeftOut,
     /// Readings at other ages that could not be compared either.
     pub left_out_elsewhere: LeftOut,
-    /// The parents' own readings, latest first seen.
+    /// The parents' own readings: of the certain ones, then of those that may be one.
     pub parents: Vec<ParentValue>,
+    /// Plants that may be a parent and are not among these.
+    pub other_parents: Vec<OtherParents>,
     /// Each plant and its value, in the unit shown; a kind by its place from 0.
     pub values: Vec<PlantValue>,
     #[serde(skip)]
@@ -59,16 +62,5 @@ pub struct PlantValue {
     /// Its pod.
     pub pod: Option<String>,
     /// Its value.
-    pub value: f64,
-}
-
-/// A parent's latest reading; its age and pot differ from the siblings'.
-#[derive(Clone, Debug, Serialize)]
-pub struct ParentValue {
-    /// Its code.
-    pub plant: String,
-    /// Whether it bore the seed; `null` when the direction or the parent is not certain.
-    pub bore_the_seed: Option<bool>,
-    /// Its value in the unit shown.
     pub value: f64,
 }

@@ -3,6 +3,7 @@
 use crate::analysis::carries::carries;
 use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::ratio::RatioError;
+use crate::observation::circumstances::Circumstance;
 use crate::observation::series::LeftOut;
 
 /// A name that no declared trait has.
@@ -30,6 +31,8 @@ carries!(SiblingsError: UnknownTrait => Trait, RatioError => Ratio);
 /// What a reader must know.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Caution {
+    /// Pods differ, and this besides the pod was not alike, or is not known to have been.
+    PodsUnlike(Vec<Circumstance>),
     /// Seedlings that may come from another sowing, pod or cross, so that they do not count: how many.
     Muddled(usize),
     /// A trait of which every reading was left out.

@@ -16,11 +16,13 @@ use crate::analysis::variation::told::{Caution, NotCompared, VariationError};
 use crate::context::Context;
 use crate::evidence::Unit;
 use crate::naming::recorded::TopOf;
+use crate::observation::circumstances::{ReadIn, read_in, unlike_among};
 use crate::observation::common_age::{
     AtOneAge, age_words, ages, at, days_words, latest_shared, shared_moment,
 };
 use crate::observation::far_readings::{Sized, far_readings};
 use crate::observation::mixed_up::mix_ups;
+use crate::observation::not_here::NotHere;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
 use crate::observation::trait_unit::TraitUnit;
@@ -160,6 +162,7 @@ pub fn spread(
         cautions.push(apart(registry, &scopes, &read));
     }
     let mut crosses = Vec::new();
+    let mut sides: Vec<Vec<ReadIn>> = Vec::new();
     for (scope, of) in scopes.iter().zip(&read) {
         let here = match moment {
             Some(moment) => Some(at(registry, of, moment, unit.of_pitcher)),
@@ -170,14 +173,13 @@ pub fn spread(
             Some(here) => (here.left_out, here.left_out_elsewhere),
             None => (of.left_out, LeftOut::default()),
         };
-        let read_elsewhere = here.as_ref().map_or(0, |here| here.plants_elsewhere.len());
-        if read_elsewhere > 0 {
-            cautions.push(Caution::ReadElsewhere {
-                id: scope.code(registry),
-                n: read_elsewhere,
-            });
+        let not_here = here.iter().flat_map(|here| &here.not_here);
+        for (why, n) in NotHere::counted(not_here.map(|(_, why)| *why)) {
+            let id = scope.code(registry);
+            cautions.push(Caution::NotCompared { id, n, why });
         }
         let sizes = here.iter().flat_map(|here| &here.readings);
+        sides.push(sizes.clone().map(read_in).collect());
         let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
         let far = far_readings(registry, &unit, sizes).into_iter();
         cautions.splice(0..0, far.map(Caution::Reading));
@@ -202,6 +204,13 @@ pub fn spread(
         });
     }
     let comparable = moment.is_some();
+    let circumstances = unlike_among(registry, &sides);
+    if comparable && !circumstances.is_empty() {
+        cautions.push(Caution::Unlike {
+            of: crosses.iter().map(|cross| cross.id.clone()).collect(),
+            circumstances,
+        });
+    }
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let scale = scale_of(registry, index);
     let test = scale.equal_spread(&values).map(|test| test.p);

@@ -4,6 +4,8 @@ use crate::analysis::carries::carries;
 use crate::analysis::names_taken::NamesTaken;
 use crate::analysis::siblings::UnknownTrait;
 use crate::lineage::PedigreeTooComplex;
+use crate::observation::circumstances::Circumstance;
+use crate::observation::not_here::NotHere;
 use crate::observation::series::LeftOut;
 use crate::statistics::StatisticsError;
 
@@ -71,12 +73,21 @@ pub enum Caution {
         /// At other ages.
         elsewhere: LeftOut,
     },
-    /// Plants read at other ages only, or at one that is not known.
-    ReadElsewhere {
+    /// Plants that were read, but are not among those compared.
+    NotCompared {
         /// Code of the cross.
         id: String,
         /// How many.
         n: usize,
+        /// Why.
+        why: NotHere,
+    },
+    /// Circumstances of the groups compared.
+    Unlike {
+        /// Their codes.
+        of: Vec<String>,
+        /// What was not alike, or is not known to have been.
+        circumstances: Vec<Circumstance>,
     },
     /// Counts are compared on their roots: name of the trait.
     CountOnRoot(String),

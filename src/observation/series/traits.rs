@@ -5,8 +5,9 @@ use crate::observation::series::asked::Asked;
 use crate::observation::series::left_out::LeftOut;
 use crate::observation::series::of_a_day::one_a_day;
 use crate::observation::series::readings::{Comparable, TraitReadings};
+use crate::observation::series::sitting::{one_method, one_method_of};
 use crate::observation::series::walk::{Wanted, walk};
-use crate::record::{PitcherType, Reads};
+use crate::record::PitcherType;
 use crate::registry::{Registry, TraitRow};
 
 /// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
@@ -24,15 +25,53 @@ pub fn comparable(
     (readings, left_out)
 }
 
-/// As [`comparable`], of each day one reading; see [`one_a_day`].
+/// As [`comparable`], of each day one method and of each plant one reading; see [`one_method`] and [`one_a_day`].
 pub fn comparable_by_day(
     registry: &Registry,
     plants: &[PlantRow],
     index: TraitRow,
 ) -> (Vec<Comparable>, LeftOut) {
     let (mut readings, mut left_out) = comparable(registry, plants, index);
-    let has_mean = !matches!(registry[index].reads, Reads::Scale(_) | Reads::Kinds(_));
-    left_out.unlike_that_day += one_a_day(&mut readings, has_mean);
+    left_out.other_method += one_method(registry, &mut readings, |of| of.when);
+    left_out.unlike_that_day += one_a_day(&mut readings, registry[index].reads.has_mean());
+    (readings, left_out)
+}
+
+/// As [`comparable_by_day`], of one plant: which of two methods of a day counts, its siblings decide as well.
+pub fn comparable_of_one(
+    registry: &Registry,
+    plant: PlantRow,
+    siblings: &[PlantRow],
+    index: TraitRow,
+) -> (Vec<Comparable>, LeftOut) {
+    let (own, mut left_out) = comparable(registry, &[plant], index);
+    let (beside, _) = comparable(registry, siblings, index);
+    let has_mean = registry[index].reads.has_mean();
+    let (readings, more) = own_by_day(registry, &own, &beside, has_mean);
+    left_out.add(&more);
+    (readings, left_out)
+}
+
+/// Of the readings of one plant of each day one, by one method; `beside` are those of its siblings.
+pub fn own_by_day(
+    registry: &Registry,
+    own: &[Comparable],
+    beside: &[Comparable],
+    has_mean: bool,
+) -> (Vec<Comparable>, LeftOut) {
+    let mut left_out = LeftOut::default();
+    let mut readings = Vec::with_capacity(own.len());
+    for day in own.chunk_by(|a, b| a.when == b.when) {
+        let is_beside = |of: &&Comparable| {
+            (of.when, of.age) == (day[0].when, day[0].age) && of.plant != day[0].plant
+        };
+        let beside = beside.iter().filter(is_beside);
+        let mut of_day: Vec<Comparable> = day.iter().chain(beside).copied().collect();
+        one_method_of(registry, day[0].plant, &mut of_day);
+        readings.extend(of_day.into_iter().filter(|of| of.plant == day[0].plant));
+    }
+    left_out.other_method = own.len() - readings.len();
+    left_out.unlike_that_day = one_a_day(&mut readings, has_mean);
     (readings, left_out)
 }
 

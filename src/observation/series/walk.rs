@@ -10,7 +10,7 @@ use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, 
 use crate::observation::{
     Misread, is_doubtful, is_too_small, is_too_young, pitcher_named, says_pest, span_trait, value,
 };
-use crate::record::{LengthUnit, PitcherType, Reads, Trait, When};
+use crate::record::{LengthUnit, PitcherType, Trait, When};
 use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -44,7 +44,7 @@ pub(crate) fn walk(registry: &Registry, asked: Asked, wanted: &Wanted) -> Vec<Tr
     let readings = pages.into_iter().zip(registry.trait_rows());
     readings
         .map(|(pages, index)| {
-            let has_mean = !matches!(registry[index].reads, Reads::Scale(_) | Reads::Kinds(_));
+            let has_mean = registry[index].reads.has_mean();
             TraitReadings::of(pages, has_mean, Arc::clone(&tray))
         })
         .collect()

@@ -1,6 +1,7 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
 use crate::analysis::grade::{GradeReport, GradedPlant};
+use crate::observation::not_here::NotHere;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::table::Table;
 use crate::statistics::classes::{Standing, Third};
@@ -35,10 +36,16 @@ impl GradedPlant {
         let tied = !self.tied_with.is_empty();
         match &self.gone {
             Some(_) => "gone".to_owned(),
+            None if self.not_compared.is_some() => self.not_compared_words(),
             None if self.pest => "pests seen".to_owned(),
             None if tied => "tied".to_owned(),
             None => String::new(),
         }
+    }
+
+    /// How it was read, where that may not be compared: `read by another method`.
+    fn not_compared_words(&self) -> String {
+        led_by("read ", self.not_compared.map(NotHere::words))
     }
 
     /// Those it is tied with, the nearest by name: `X22-02-5 and X22-02-6`, `X22-02-5, X22-02-6, X22-02-7 and 2 more`.
@@ -58,7 +65,8 @@ impl GradedPlant {
         };
         let pest = (self.pest && self.gone.is_none())
             .then(|| "pests seen: not to be culled for size".to_owned());
-        let notes = [tied, pest].into_iter().flatten();
+        let not_compared = self.not_compared.map(|_| self.not_compared_words());
+        let notes = [tied, not_compared, pest].into_iter().flatten();
         joined(notes, "; ")
     }
 }
@@ -132,7 +140,9 @@ impl GradeReport {
     fn sample(&self) -> Option<String> {
         let decimals = usize::from(self.shown.decimals.max(1));
         let read = self.plants.iter().filter(|row| row.counts()).count();
-        let unread = self.plants.iter().filter(|row| row.size.is_none()).count();
+        let without = self.plants.iter().filter(|row| row.size.is_none());
+        let (not_compared, unread): (Vec<_>, Vec<_>) =
+            without.partition(|row| row.not_compared.is_some());
         let measure = self.measure.as_ref()?;
         let sd = led_by(", SD ", measure.sd.map(|sd| format!("{sd:.decimals$}")));
         let gone = self.plants.iter().filter(|row| row.gone.is_some());
@@ -142,8 +152,11 @@ impl GradeReport {
             .fold
             .map(|fold| format!("{fold:.1} times the smallest"));
         let fold = led_by(", largest ", fold);
-        let unread = Some(unread).filter(|n| *n > 0);
-        let unread = led_by(", ", unread.map(|n| format!("{n} unread")));
+        let some = |of: &[&GradedPlant], how: &str| {
+            let n = Some(of.len()).filter(|n| *n > 0);
+            led_by(", ", n.map(|n| format!("{n} {how}")))
+        };
+        let unread = some(&unread, "unread") + &some(&not_compared, "read, but not comparable");
         Some(format!(
             "{}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}",
             self.shown.heading(),

@@ -32,6 +32,7 @@ impl Weighed for Caution {
             | Caution::Pests(_)
             | Caution::NoPotting
             | Caution::VagueDay(_)
+            | Caution::OtherMethodBefore { .. }
             | Caution::NoTies { .. } => Weight::Answer,
             Caution::MixedUp(_) | Caution::LeftOut { .. } => Weight::LeftOut,
             Caution::WithinOneAge(_) | Caution::GoneCounted(_) | Caution::OtherAges(_) => {
@@ -64,6 +65,11 @@ impl Display for Caution {
             ),
             Caution::NoPotting => f.write_str(
                 "no potting before this reading on record: siblings potted on at different times are not alike in age only",
+            ),
+            Caution::OtherMethodBefore { n } => write!(
+                f,
+                "growth of {} is since a reading by another method, and may come from that",
+                counted(*n, "plant", "plants")
             ),
             Caution::MixedUp(n) => f.write_str(&not_counted(*n)),
             Caution::LeftOut { here, elsewhere } => {

@@ -23,6 +23,7 @@ impl GrowthReport {
                 sheet.caution(weight, caution);
             }
         }
+        sheet.cautions(Weight::Answer, self.rates_alike_words());
         if self.tested() > 1 {
             sheet.caution(Weight::General, format!(
                 "the words allow for {} comparisons (Holm); the interval of each pair stands for that pair alone",

@@ -4,6 +4,7 @@ mod beside;
 mod cautions;
 mod course_tables;
 mod picture;
+mod rates_alike;
 mod sheet;
 mod size_tables;
 mod survival;

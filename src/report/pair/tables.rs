@@ -19,6 +19,7 @@ impl PairTrait {
             Some(from) => from.words().into(),
             None if apart => Cell::Missing,
             None if self.set_aside.readings > 0 => "no pod with certain parents".into(),
+            None if self.age_months.is_none() => "no one age to go by".into(),
             None => "too few read at that age".into(),
         }
     }
@@ -34,25 +35,22 @@ impl PairTrait {
 }
 
 impl DeviationFrom {
-    /// `24 readings in 3 pods`.
+    /// `24 plants in 3 pods`.
     fn words(self) -> String {
         format!(
             "{} in {}",
-            counted(self.readings, "reading", "readings"),
+            counted(self.plants, "plant", "plants"),
             counted(self.pods, "pod", "pods")
         )
     }
 }
 
 impl ParentRead {
-    /// `20.0 at 30.0 months`; how many readings, when it is not one.
+    /// `20.0 (at 30.0 months)`.
     fn words(self) -> String {
         let age = self.age_months.map(|months| format!("at {}", age(months)));
         let age = age.unwrap_or_else(|| "age not known".to_owned());
-        match self.readings {
-            1 => format!("{:.1} ({age})", self.mean),
-            n => format!("{:.1} ({age}, n = {n})", self.mean),
-        }
+        format!("{:.1} ({age})", self.mean)
     }
 }
 

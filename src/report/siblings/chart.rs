@@ -1,6 +1,7 @@
 //! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
 
-use crate::analysis::siblings::{Caution, Group, SiblingsReport, TraitSummary, Which};
+use super::parents::sign;
+use crate::analysis::siblings::{Caution, Group, ParentValue, SiblingsReport, TraitSummary, Which};
 use crate::report::chart::{
     ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, RatioPart, RatioStrip,
     SiblingsChart, TraitStrip, plain_dots,
@@ -61,17 +62,20 @@ fn strip(of: &TraitSummary) -> TraitStrip {
         ratio: None,
         kinds: Vec::new(),
         rows: rows.iter().map(|group| row(of, group)).collect(),
-        parents: of
-            .parents
-            .iter()
-            .map(|parent| ParentReading {
-                value: parent.value,
-                label: parent.plant.clone(),
-                sex: parent
-                    .bore_the_seed
-                    .map(|bore| if bore { Sex::Female } else { Sex::Male }),
-            })
-            .collect(),
+        parents: of.parents.iter().map(parent_reading).collect(),
+    }
+}
+
+/// A plant that may be a parent has a dotted line, and says so.
+fn parent_reading(parent: &ParentValue) -> ParentReading {
+    let sex = |bore: bool| if bore { Sex::Female } else { Sex::Male };
+    ParentReading {
+        value: parent.value,
+        label: match parent.certain {
+            true => parent.plant.clone(),
+            false => format!("{}{}, possible", sign(parent.bore_the_seed), parent.plant),
+        },
+        sex: parent.bore_the_seed.filter(|_| parent.certain).map(sex),
     }
 }
 
@@ -137,10 +141,10 @@ fn kinds(of: &TraitSummary, group: &Group) -> KindGroup {
             .parents
             .iter()
             .filter(|parent| parent.value == at as f64)
-            .map(|parent| match parent.bore_the_seed {
-                Some(true) => format!("; ♀ {}", parent.plant),
-                Some(false) => format!("; ♂ {}", parent.plant),
-                None => format!("; parent {}", parent.plant),
+            .map(|parent| match (parent.certain, parent.bore_the_seed) {
+                (true, None) => format!("; parent {}", parent.plant),
+                (true, side) => format!("; {}{}", sign(side), parent.plant),
+                (false, side) => format!("; possible parent {}{}", sign(side), parent.plant),
             })
             .collect();
         let seen = everybody.get(at).is_some_and(|kind| kind.n > 0);

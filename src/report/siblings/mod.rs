@@ -1,6 +1,7 @@
 //! How siblings differ, on the screen and as a picture.
 
 mod chart;
+mod parents;
 mod sheet;
 mod short;
 mod together;

@@ -1,9 +1,9 @@
 //! How siblings differ, in words and tables.
 
-use super::short::sign;
 use crate::analysis::siblings::RatioAnswer;
-use crate::analysis::siblings::{KindCount, PodTest};
+use crate::analysis::siblings::{KindCount, PodApart, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::observation::not_here::NotHere;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::siblings::together::{TOGETHER, no_limits_words, together_table, unclear_words};
@@ -218,34 +218,46 @@ impl TraitSummary {
         }
         lines.extend(self.pods.as_ref().map(PodTest::words));
         if !self.pods_apart.is_empty() {
-            lines.push(format!(
-                "not comparable with the others: {}, read at other ages only; growth compares pods at a common age",
-                listed(&self.pods_apart)
-            ));
+            let pods = joined(self.pods_apart.iter().map(PodApart::words), "; ");
+            lines.push(format!("not comparable with the others: {pods}"));
         }
         lines.extend(self.shown.own_words());
-        let parents = self.parents.iter().map(|parent| {
-            let sign = sign(parent.bore_the_seed);
-            format!("{sign}{} {}", parent.plant, self.shown.words(parent.value))
+        let parents = self.parents_words(usize::MAX, |parent| {
+            format!("{} {}", parent.plant, self.shown.words(parent.value))
         });
-        let parents = joined_if_any(parents, ", ");
-        lines.extend(parents.map(|parents| format!("parents, at their own age: {parents}")));
+        if !parents.is_empty() {
+            lines.push(format!("parents, at their own age: {parents}"));
+        }
         if self.unread > 0 {
             let plants = counted(self.unread, "plant", "plants");
-            lines.push(match self.unread_elsewhere {
-                0 => format!("{plants} without a reading that may be compared at this age"),
-                n if n == self.unread => format!("{plants} read at other or unknown ages only"),
-                n => format!(
-                    "{plants} without a reading that may be compared at this age, {n} of them read at other or unknown ages only"
-                ),
-            });
+            let because = self.unread_not_compared.iter();
+            let because: Vec<String> = because
+                .map(|(why, n)| match *n == self.unread {
+                    true => why.words().to_owned(),
+                    false => format!("{n} of them read {}", why.words()),
+                })
+                .collect();
+            lines.push(
+                match self.unread_not_compared.values().any(|n| *n == self.unread) {
+                    true => format!("{plants} read {}", listed(&because)),
+                    false => joined(
+                        [format!(
+                            "{plants} without a reading that may be compared at this age"
+                        )]
+                        .into_iter()
+                        .chain(because),
+                        ", ",
+                    ),
+                },
+            );
         }
         if let Some(words) = self.left_out.words_beside(&self.left_out_elsewhere) {
             lines.push(format!("left out: {words}"));
         }
         if self.other_ages > 0 {
             // Where no age is that of more than half, it is the one with the most of them.
-            let chosen = match self.groups[0].n > self.plants_elsewhere {
+            let elsewhere = self.not_compared.get(&NotHere::OtherAge).copied();
+            let chosen = match self.groups[0].n > elsewhere.unwrap_or(0) {
                 true => "latest age that most siblings share",
                 false => "age with the most siblings read",
             };
@@ -256,6 +268,18 @@ impl TraitSummary {
             ));
         }
         lines
+    }
+}
+
+impl PodApart {
+    /// Its code and how it was read instead.
+    fn words(&self) -> String {
+        let because = listed(self.because.keys().map(|why| why.words()));
+        let growth = match self.because.contains_key(&NotHere::OtherAge) {
+            true => " (growth compares pods at a common age)",
+            false => "",
+        };
+        format!("{}, read {because}{growth}", self.pod)
     }
 }
 

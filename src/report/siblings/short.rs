@@ -9,6 +9,9 @@ use crate::wording::{age, counted, first_of, from_to, joined, led_by, listed};
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
 
+/// Plants that may be a parent whose readings stand in a line.
+const PARENTS_NAMED: usize = 3;
+
 /// Pods whose germination the first sentence gives.
 const PODS_NAMED: usize = 3;
 
@@ -20,7 +23,9 @@ impl SiblingsReport {
             .figure("n", |of| of.groups[0].n)
             .text("typical (middle half)", |of| of.typical_and_range().0)
             .text("range", |of| of.typical_and_range().1)
-            .text("parents", TraitSummary::parents_words)
+            .text("parents", |of| {
+                of.parents_words(PARENTS_NAMED, |parent| of.shown.words(parent.value))
+            })
             .text("age", |of| of.age_months.map(age))
             .into()
     }
@@ -138,7 +143,7 @@ impl TraitSummary {
     /// 15 read`.
     fn read_words(&self, numbered: usize) -> Option<String> {
         let n = self.groups[0].n;
-        match self.plants_elsewhere {
+        match self.not_compared.values().sum() {
             0 => (n < numbered).then(|| format!("{n} read")),
             more => Some(format!("{n} of the {} read", n + more)),
         }
@@ -177,14 +182,6 @@ impl TraitSummary {
         }
     }
 
-    fn parents_words(&self) -> String {
-        let parents = self.parents.iter().map(|parent| {
-            let value = self.shown.words(parent.value);
-            format!("{}{value}", sign(parent.bore_the_seed))
-        });
-        joined(parents, ", ")
-    }
-
     fn short_measure(&self, all: &Group) -> (String, String) {
         let decimals = usize::from(self.shown.decimals.max(1));
         let number = |value: f64| format!("{value:.decimals$}");
@@ -204,15 +201,6 @@ impl TraitSummary {
             format!("{}{unit}{half}", number(of.median)),
             from_to(read(of.smallest), read(of.largest), "–"),
         )
-    }
-}
-
-/// `♀ ` before the seed parent, `♂ ` before the pollen parent; nothing where it is not known which it was.
-pub(super) fn sign(bore_the_seed: Option<bool>) -> &'static str {
-    match bore_the_seed {
-        Some(true) => "♀ ",
-        Some(false) => "♂ ",
-        None => "",
     }
 }
 

@@ -6,6 +6,7 @@ use crate::analysis::siblings::{
 };
 use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight, not_counted};
+use crate::report::unlike::unlike_words;
 use crate::wording::{age, bare_age, joined};
 use std::fmt::{Display, Formatter, Result};
 
@@ -64,6 +65,7 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::Doubt(_) | Caution::Names(_) => Weight::Doubt,
+            Caution::PodsUnlike(_) => Weight::Answer,
             Caution::Muddled(_) | Caution::NothingLeft { .. } => Weight::LeftOut,
         }
     }
@@ -72,6 +74,9 @@ impl Weighed for Caution {
 impl Display for Caution {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
+            Caution::PodsUnlike(circumstances) => {
+                f.write_str(&unlike_words("the pods", circumstances.iter()).unwrap_or_default())
+            }
             Caution::Muddled(n) => f.write_str(&not_counted(*n)),
             Caution::NothingLeft { name, left_out } => write!(
                 f,

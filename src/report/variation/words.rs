@@ -3,8 +3,9 @@
 use crate::analysis::variation::{Caution, NotCompared, NotExpected, VariationError};
 use crate::report::as_text::{in_words, serialize_as_text};
 use crate::report::caution::{Weighed, Weight, not_counted};
+use crate::report::unlike::unlike_words;
 use crate::statistics::spread_scale::SpreadScale;
-use crate::wording::joined;
+use crate::wording::{joined, listed};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(SpreadScale, NotCompared, NotExpected, Caution);
@@ -39,8 +40,10 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::Doubt(_) | Caution::Names(_) | Caution::ParentsAsRight(_) => Weight::Doubt,
-            Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
-            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::ReadElsewhere { .. } => {
+            Caution::Reading(_) | Caution::NoSharedAge(_) | Caution::Unlike { .. } => {
+                Weight::Answer
+            }
+            Caution::MixedUp { .. } | Caution::LeftOut { .. } | Caution::NotCompared { .. } => {
                 Weight::LeftOut
             }
             Caution::CountOnRoot(_) | Caution::PlainNumber(_) | Caution::OneCrossEach => {
@@ -73,14 +76,18 @@ impl Display for Caution {
                 let words = here.words_beside(elsewhere).unwrap_or_default();
                 write!(f, "{id}: left out {words}")
             }
-            Caution::ReadElsewhere { id, n } => write!(
+            Caution::NotCompared { id, n, why } => write!(
                 f,
-                "{id}: {} read at other or unknown ages only, so not among these figures",
+                "{id}: {} read {}, so not among these figures",
                 match n {
                     1 => "1 more plant was".to_owned(),
                     n => format!("{n} more plants were"),
-                }
+                },
+                why.words()
             ),
+            Caution::Unlike { of, circumstances } => {
+                f.write_str(&unlike_words(&listed(of), circumstances.iter()).unwrap_or_default())
+            }
             Caution::CountOnRoot(name) => write!(
                 f,
                 "{name} is a count: spread is compared on √(count + 3/8), where zeros count and a larger mean alone does not make \
