@@ -3,7 +3,7 @@
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::count_in_sowing::counts_in_sowing;
-use crate::observation::pot_account::{account_with, pot_account};
+use crate::observation::pot_account::{PotAccount, account_with, pot_account};
 use crate::observation::sowing_left::SowingAccount;
 use crate::record::{CommunityPot, Day, Sowing, Tally, When};
 use crate::registry::{PotRow, SowingRow};
@@ -78,44 +78,25 @@ impl<'t> Counts<'_, '_, 't> {
         counts.next_back().map(|tally| (tally.on, "count"))
     }
 
-    /// More pricked out of a sowing than stood in it. A count of the same day may be of what was left, so the greatest of that
-    /// day and what the last before it leaves counts.
+    /// More pricked out of a sowing than stood in it.
     pub fn standing(&mut self, sowing: &Sowing<'t>) {
         let page = self.context.page(self.cross);
         let Some(at) = counts_in_sowing(page, sowing).next() else {
             return;
         };
         let cross = self.cross;
-        let account = account_with(self.context.registry, PotRow { cross, at }, Day::LAST, None);
+        let account = pot_account(self.context.registry, PotRow { cross, at }, Day::LAST);
         for (at, pricking) in sowing.pricked_out.iter().enumerate() {
-            let Some(on) = self
-                .context
-                .when(pricking.on)
-                .filter(|_| pricking.to.is_some())
-            else {
+            let on = self.context.when(pricking.on);
+            let Some(on) = on.filter(|_| pricking.to.is_some()) else {
                 continue;
             };
-            let counts = account
-                .counts
-                .iter()
-                .filter(|(_, when)| !on.surely_before(*when));
-            let (before, that_day): (Vec<_>, Vec<_>) =
-                counts.partition(|(_, when)| when.surely_before(on));
-            let counted = before.last().map(|(count, _)| wide(*count));
             // Those entered before it on one day were taken first.
-            let same_day = sowing.pricked_out[..at]
-                .iter()
-                .filter(|of| of.on == pricking.on);
+            let same_day = sowing.pricked_out[..at].iter();
+            let same_day = same_day.filter(|of| of.on == pricking.on);
             let same_day: u64 = same_day.map(|of| wide(of.moved)).sum();
-            let left = counted.and(account.most(on));
-            let left = left.map(|most| most.saturating_sub(same_day));
-            let that_day = that_day.iter().map(|(count, _)| wide(*count)).max();
-            let Some(most) = left.max(that_day) else {
+            let Some(than) = most_to_prick(&account, on, same_day) else {
                 continue;
-            };
-            let of = match counted.is_some_and(|counted| most < counted) && Some(most) == left {
-                true => "left of those alive at the last count",
-                false => "alive at the last count",
             };
             self.compare(Excess {
                 code: Code("more-pricked-out-than-standing"),
@@ -125,7 +106,7 @@ impl<'t> Counts<'_, '_, 't> {
                     sowing.code
                 ),
                 more: (wide(pricking.moved), "seedlings pricked out"),
-                than: (most, of),
+                than,
                 anchor: self.anchor(pricking.on),
                 field: "moved",
                 help: "correct the number moved, or add the later count of those alive",
@@ -290,4 +271,31 @@ impl<'t> Counts<'_, '_, 't> {
             help: "add the later count to `germinated`, or correct the count, or the number taken out",
         });
     }
+}
+
+/// The most that a pricking out can have taken by the counts of what stands there, those of that day taken before off, and
+/// what that number is. A count that may be of the day of the pricking is of what it took from or of what it left.
+fn most_to_prick(account: &PotAccount, on: When, same_day: u64) -> Option<(u64, &'static str)> {
+    let counts = account.counts.iter().zip(&account.before);
+    let counts = counts.filter(|((_, when), _)| !on.surely_before(*when));
+    let (before, that_day): (Vec<_>, Vec<_>) =
+        counts.partition(|((_, when), _)| when.surely_before(on));
+    let by_day = that_day.into_iter().map(|((count, _), stood)| {
+        let count = wide(*count);
+        // Nothing says how many stood there before it: so many may be gone.
+        let gone = stood.map_or(u64::MAX, |stood| stood.saturating_sub(count));
+        match gone > count {
+            true => (gone, "fewer at the last count"),
+            false => (count, "alive at the last count"),
+        }
+    });
+    let counted = before.last().map(|((count, _), _)| wide(*count));
+    let left = counted.and_then(|counted| {
+        let left = account.most(on)?.saturating_sub(same_day);
+        Some(match left < counted {
+            true => (left, "left of those alive at the last count"),
+            false => (left, "alive at the last count"),
+        })
+    });
+    by_day.chain(left).max_by_key(|(most, _)| *most)
 }

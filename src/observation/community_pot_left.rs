@@ -1,7 +1,8 @@
 //! How many seedlings are left in a pot of which only a count is kept, once those that were pricked out into it are added and
 //! those that were taken out of it are taken off.
 //!
-//! What happened before the last count is in that count already; what happened after it is added or taken off. One numbered on
+//! What happened before the last count is in that count already; what happened after it is added or taken off. Those that came
+//! up since may have died since, so that what is left is a range. One numbered on
 //! the day of the only count is taken off it, since it stood there first. On the day of a later count nothing records which
 //! came first, so that what is left is a range; it is never more than the count before leaves once all that were taken out
 //! since are taken off. Where the day of numbering is not recorded, the seedling is taken off the only count; of several
@@ -39,6 +40,8 @@ pub struct CommunityPotLeft {
     pub added: u32,
     /// Seedlings pricked out into it that may be in the count.
     pub perhaps_added: u32,
+    /// Seedlings that came up since the count, at most, in the sowing in which these are counted.
+    pub perhaps_up: u32,
     /// Seedlings pricked out of the sowing in which these are counted, since the count.
     pub moved: u32,
     /// Seedlings pricked out of that sowing, perhaps before the count, or perhaps of another count.
@@ -93,7 +96,9 @@ fn left_by(account: &PotAccount, mixed_into: Vec<MixedInto>, today: Day) -> Comm
     let stood = count.saturating_add(left.added);
     let taken = [left.taken, left.moved, left.gone];
     let taken = taken.into_iter().fold(0, u32::saturating_add);
-    left.too_many = taken > stood.saturating_add(left.perhaps_added);
+    let perhaps_stood = stood.saturating_add(left.perhaps_added);
+    let perhaps_stood = perhaps_stood.saturating_add(left.perhaps_up);
+    left.too_many = taken > perhaps_stood;
     let mixed = left.mixed_into.iter().map(|mixed| mixed.seedlings);
     let mixed = mixed.fold(0u32, u32::saturating_add);
     let surely = stood.saturating_sub(taken);
@@ -106,9 +111,7 @@ fn left_by(account: &PotAccount, mixed_into: Vec<MixedInto>, today: Day) -> Comm
     ];
     let least = perhaps.into_iter().chain([mixed]);
     let least = least.fold(surely, u32::saturating_sub);
-    let most = stood
-        .saturating_add(left.perhaps_added)
-        .saturating_sub(taken);
+    let most = perhaps_stood.saturating_sub(taken);
     let by_earlier = account.most_by_earlier();
     let by_earlier = by_earlier.map(|most| u32::try_from(most).unwrap_or(u32::MAX));
     let most = by_earlier.map_or(most, |earlier| most.min(earlier));
@@ -122,6 +125,9 @@ fn since_the_count(account: &PotAccount) -> CommunityPotLeft {
     let counted = last.map(|at| account.counts[at]).or(account.began);
     let mut of = CommunityPotLeft {
         counted,
+        perhaps_up: last.map_or(0, |last| {
+            u32::try_from(account.up_since(last, None)).unwrap_or(u32::MAX)
+        }),
         ..CommunityPotLeft::default()
     };
     let is_only = account.counts.len() + usize::from(account.began.is_some()) < 2;
@@ -200,7 +206,7 @@ fn mixed_into(registry: &Registry, pot: PotRow) -> Vec<MixedInto> {
 }
 
 impl CommunityPotLeft {
-    /// Whether seedlings were taken out of it or pricked out into it since the count, or may have been.
+    /// Whether seedlings were taken out of it, pricked out into it or came up in it since the count, or may have been.
     pub fn is_changed(&self) -> bool {
         let numbered = self.taken + self.perhaps + self.that_day > 0;
         let gone = self.gone > 0 || self.perhaps_gone > 0;
@@ -208,6 +214,7 @@ impl CommunityPotLeft {
         let pricked = [
             self.added,
             self.perhaps_added,
+            self.perhaps_up,
             self.moved,
             self.perhaps_moved,
         ];
@@ -215,7 +222,7 @@ impl CommunityPotLeft {
             || numbered
             || gone
             || self.perhaps_taken > 0
-            || pricked != [0; 4]
+            || pricked != [0; 5]
             || !self.mixed_into.is_empty()
     }
 
@@ -254,6 +261,9 @@ impl CommunityPotLeft {
     /// How many were pricked out into it, taken out of it or mixed up with others, in words; empty when none were.
     pub fn taken_words(&self) -> String {
         let mut told = Vec::new();
+        if self.perhaps_up > 0 {
+            told.push(format!("up to {} came up since", self.perhaps_up));
+        }
         for (count, on) in &self.or_counted {
             told.push(format!(
                 "{count} {}, and which count was the last is not known",

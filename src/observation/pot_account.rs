@@ -55,10 +55,10 @@ pub struct PotAccount {
     pub may_be_elsewhere: bool,
     /// Whether what was pricked out may be of another count of that sowing.
     is_shared: bool,
-    /// How many came up in the sowing, if this is the count of what stands there.
-    came_up: Option<u32>,
+    /// The running totals of what came up in the sowing, if this is the count of what stands there.
+    up: Vec<(u32, When)>,
     /// For each count the most that stood there before its day.
-    before: Vec<Option<u64>>,
+    pub before: Vec<Option<u64>>,
 }
 
 /// The account of a pot by a day.
@@ -185,8 +185,8 @@ impl PotAccount {
         let is_alone = page.community_pots.iter().filter(of_it).count() == 1;
         self.may_be_elsewhere = !is_alone || !sowing.pricked_out.is_empty();
         let up = sowing.germinated.iter();
-        let up = up.filter(|tally| registry.when(tally.on).first <= today);
-        self.came_up = up.map(|tally| tally.count).max();
+        let up = up.map(|tally| (tally.count, registry.when(tally.on)));
+        self.up = up.filter(|(_, on)| on.first <= today).collect();
     }
 
     /// Works out for each count the most that stood there before its day.
@@ -224,7 +224,7 @@ impl PotAccount {
         // While these bounds are worked out, those of earlier counts are known.
         let known = &self.counts[..self.before.len()];
         let base = known.iter().rposition(|(_, on)| on.surely_before(until));
-        self.most_since(base, |on| on.surely_before(until))
+        self.most_since(base, Some(until))
     }
 
     /// What was pricked out into the pot on the day of a count.
@@ -233,11 +233,27 @@ impl PotAccount {
         sum(self.into.iter().filter(|of| overlap(of.on, when)))
     }
 
-    /// What was pricked out into the pot and may not be included in a count; without a count, all that was.
+    /// What was pricked out into the pot, or came up in it, and may not be included in a count; without a count, all that was
+    /// pricked out into it.
     pub fn into_beside(&self, count: Option<usize>) -> u64 {
         let of = (0..self.into.len())
             .filter(|of| count.is_none_or(|at| self.lies_into(at, *of) != Lies::Before));
-        sum(of.map(|of| &self.into[of]))
+        sum(of.map(|of| &self.into[of])) + count.map_or(0, |at| self.up_since(at, None))
+    }
+
+    /// The most that came up after a count and before a day: totals are running ones, so that what is known to have been up
+    /// at the count is taken off.
+    pub fn up_since(&self, count: usize, until: Option<When>) -> u64 {
+        let (counted, when) = self.counts[count];
+        let most = |up: &mut dyn Iterator<Item = &(u32, When)>| up.map(|(up, _)| *up).max();
+        let perhaps_later = until.and_then(|until| {
+            let later = self.up.iter().filter(|(_, on)| !on.surely_before(until));
+            later.map(|(up, _)| *up).min()
+        });
+        let up = perhaps_later.or_else(|| most(&mut self.up.iter()));
+        let by_then = most(&mut self.up.iter().filter(|(_, on)| on.last <= when.last));
+        let seen = u64::from(counted) + self.out_before(count);
+        u64::from(up.unwrap_or(0)).saturating_sub(seen.max(by_then.unwrap_or(0).into()))
     }
 
     /// What was surely pricked out, numbered and gone out of the sowing before a count of what stands there.
@@ -267,17 +283,18 @@ impl PotAccount {
         let base = earlier.rposition(|(_, on)| on.surely_before(last.1));
         let most = self.before.last().copied().flatten()?;
         let most = most + self.into_that_day(self.counts.len() - 1);
-        let left = self.most_since(base, |_| true);
+        let left = self.most_since(base, None);
         left.filter(|_| u64::from(last.0) <= most)
     }
 
-    fn most_since(&self, base: Option<usize>, by_then: impl Fn(When) -> bool) -> Option<u64> {
+    fn most_since(&self, base: Option<usize>, until: Option<When>) -> Option<u64> {
+        let by_then = |on: When| until.is_none_or(|until| on.surely_before(until));
         let since =
             |on: When| by_then(on) && base.is_none_or(|at| self.counts[at].1.surely_before(on));
         let stood = match base {
-            Some(at) => u64::from(self.counts[at].0),
+            Some(at) => u64::from(self.counts[at].0) + self.up_since(at, until),
             None if !self.into.is_empty() => 0,
-            None => u64::from(self.came_up?),
+            None => self.up.iter().map(|(up, _)| u64::from(*up)).max()?,
         };
         let came = (0..self.into.len()).filter(|of| {
             by_then(self.into[*of].on)

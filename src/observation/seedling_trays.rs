@@ -1,7 +1,7 @@
 //! Sowings and community pots as things that stand somewhere: which stand yet, and where.
 
 use super::community_pot_left::community_pot_left;
-use super::count_in_sowing::counts_in_sowing;
+use super::count_in_sowing::counts_of;
 use super::places::is_in;
 use super::presence::is_over;
 use super::sowing_left::{LeftBy, sowing_left};
@@ -37,6 +37,18 @@ impl SeedlingTray {
             SeedlingTray::Pot(row) => registry[row].code,
         };
         format!("{}.{code}", registry[self.cross()].page.code)
+    }
+
+    /// The tray whose tag is written: of a count of what stands in a sowing, that sowing.
+    pub fn on_its_tag(self, registry: &Registry) -> SeedlingTray {
+        let of = |row: &PotRow| {
+            let mut sowings = registry.sowings(row.cross).map(|(sowing, _)| sowing);
+            sowings.find(|sowing| counts_of(registry, *sowing).any(|at| at == *row))
+        };
+        match self {
+            SeedlingTray::Pot(row) => of(&row).map_or(self, SeedlingTray::Sowing),
+            sowing => sowing,
+        }
     }
 
     /// Where it stands.
@@ -135,9 +147,8 @@ fn may_hold_some(registry: &Registry, row: SowingRow, today: Day) -> bool {
 
 /// Whether a community pot is only the count of what stands in its sowing.
 pub fn is_count(registry: &Registry, row: PotRow) -> bool {
-    let page = &registry[row.cross].page;
-    let mut sowings = page.sowings.iter();
-    sowings.any(|sowing| counts_in_sowing(page, sowing).any(|at| at == row.at))
+    let tray = SeedlingTray::Pot(row);
+    tray.on_its_tag(registry) != tray
 }
 
 /// The trays of a cross that stand by a day: its sowings, then its community pots.

@@ -18,8 +18,8 @@ pub struct SowingLeft {
     pub taken_out: Option<When>,
     /// What says so.
     pub by: LeftBy,
-    /// Whether something was taken out since the count, or may have been.
-    pub is_less: bool,
+    /// Whether something was taken out or came up since the count, or may have.
+    pub is_changed: bool,
 }
 
 /// What says how many seedlings are left in a sowing.
@@ -55,12 +55,12 @@ pub fn sowing_left(registry: &Registry, row: SowingRow, today: Day) -> SowingLef
     };
     let of_counts = counts.iter();
     let mut of_counts = of_counts.map(|pot| community_pot_left(registry, *pot, today));
-    let is_less = by == LeftBy::Count && of_counts.any(|of| of.is_changed());
+    let is_changed = by == LeftBy::Count && of_counts.any(|of| of.is_changed());
     SowingLeft {
         left,
         taken_out: account.last_taken_out(today),
         by,
-        is_less,
+        is_changed,
     }
 }
 

@@ -34,7 +34,10 @@ pub fn enough(registry: &Registry, tray: SeedlingTray, asked: u64, on: &Dated) -
     };
     match there.map(u64::from) {
         Some(there) if asked > there => Err(Slip::too_many(
-            format!("seedlings left in {}", tray.code(registry)),
+            format!(
+                "seedlings left in {}",
+                tray.on_its_tag(registry).code(registry)
+            ),
             (asked, there),
             words!(
                 "count them again first{}";

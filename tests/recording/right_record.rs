@@ -110,12 +110,12 @@ const OF_A_SOWING: &[Story] = &[
         ),
         (
             "number X23-01.S1 11-20 --on 2024-06-03",
-            "10 is more than there are: 6 seedlings left in X23-01.T1",
+            "10 is more than there are: 6 seedlings left in X23-01.S1",
         ),
         ("number X23-01.T1 11-16 --on 2024-06-03", "X23-01-16"),
         (
             "number X23-01.S1 21 --on 2024-06-04",
-            "1 is too many: no seedlings left in X23-01.T1",
+            "1 is too many: no seedlings left in X23-01.S1",
         ),
     ],
     // Seedlings that were pricked out into a pot are in its next count, those that got numbers before are not.
@@ -155,6 +155,67 @@ const OF_A_SOWING: &[Story] = &[
         ),
         ("check --full", "not: X23-01"),
     ],
+    // What comes up after a count of those standing is added to it, and may have died.
+    &[
+        ("count X23-01.S1 --standing 50 --on 2023-12-01", "50 alive"),
+        ("count X23-01.S1 --up 60 --on 2024-01-05", "60"),
+        (
+            "show X23-01.S1",
+            "50–55 left: 50 alive on 2023-12-01, up to 5 came up since",
+        ),
+        (
+            "number X23-01.S1 1-56 --on 2024-02-01",
+            "56 is more than there are: 55 seedlings left in X23-01.S1",
+        ),
+        (
+            "prick X23-01.S1 53 --on 2024-02-01",
+            "not: alive at the last count",
+        ),
+        ("show X23-01.S1", "left up to 2"),
+        ("check --full", "not: X23-01"),
+        ("undo", "Undid"),
+        ("number X23-01.S1 1-53 --on 2024-02-01", "X23-01-53"),
+        ("check --full", "not: X23-01"),
+    ],
+    // Late seedlings in an empty pot are no more forgotten than the first.
+    &[
+        ("count X23-01.S1 --standing 0 --on 2025-03-01", "0 alive"),
+        ("due --full", "not: prick out X23-01.S1"),
+        ("count X23-01.S1 --up 58 --on 2025-05-01", "58"),
+        ("show X23-01.S1", "left up to 3"),
+        ("due --full", "prick out X23-01.S1 up to 3 seedlings"),
+    ],
+    // A count of the day of a pricking, or of days that may be after it, is of what it left.
+    &[
+        ("prick X23-01.S1 50 --on 2024-03-01", "X23-01.T1"),
+        (
+            "count X23-01.S1 --standing 5 --on 2024-03-01",
+            "not: stood in it",
+        ),
+        ("check --full", "not: X23-01"),
+        ("undo", "Undid"),
+        ("count X23-01.S1 --standing 0 --on 2024", "not: stood in it"),
+        ("check --full", "not: X23-01"),
+        ("undo", "Undid"),
+        // Neither before it nor after it can so many have stood there.
+        (
+            "count X23-01.S1 --standing 25 --on 2024-03-01",
+            "50 seedlings pricked out, 30 fewer at the last count",
+        ),
+    ],
+    // Those numbered and culled since a count are not there to be pricked out.
+    &[
+        ("count X23-01.S1 --standing 8 --on 2024-03-01", "8 alive"),
+        ("number X23-01.S1 1-2 --on 2024-03-02", "X23-01-2"),
+        ("gone X23-01.S1 --culled --seedlings 1 --on 2024-03-02", "1"),
+        (
+            "prick X23-01.S1 6 --on 2024-03-06",
+            "6 seedlings pricked out, 5 left of those alive at the last count",
+        ),
+        ("undo", "Undid"),
+        ("prick X23-01.S1 5 --on 2024-03-06", "not: stood in it"),
+        ("check --full", "not: X23-01"),
+    ],
     // So does one before a count out of which seedlings got numbers since.
     &[
         ("count X23-01.S1 --standing 9 --on 2024-03-01", "9 alive"),
@@ -168,7 +229,7 @@ const OF_A_SOWING: &[Story] = &[
         ("prick X23-01.S1 20 --on 2024-05-01", "X23-01.T2"),
         (
             "show X23-01.S1",
-            "left 18 by the last count, less those taken out since",
+            "left 18 left: 38 alive on 2024-03-01, 20 pricked out since",
         ),
         (
             "show X23-01",
@@ -177,7 +238,7 @@ const OF_A_SOWING: &[Story] = &[
         ("count X23-01.S1 --standing 25 --on 2024-04-25", "25 alive"),
         (
             "show X23-01.S1",
-            "left 5 by the last count, less those taken out since",
+            "left 5 left: 25 alive on 2024-04-25, 20 pricked out since",
         ),
         ("show X23-01.T1", "alive 38 on 2024-03-01, 25 on 2024-04-25"),
         ("check --full", "not: X23-01"),

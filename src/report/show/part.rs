@@ -10,6 +10,7 @@ use crate::analysis::show::{
 };
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::count_in_sowing::counts_of;
 use crate::observation::seed_left::seed_left;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::observation::sowing_left::{LeftBy, sowing_left};
@@ -198,13 +199,18 @@ impl Screen<'_, '_, '_> {
         let left = of.left.filter(|_| of.by == LeftBy::Count || taken_out)?;
         let known = match of.by {
             LeftBy::End => " by the last count",
-            LeftBy::Count if of.is_less => " by the last count, less those taken out since",
+            LeftBy::Count if of.is_changed => " by the last count and what changed since",
             LeftBy::Count => " by the last count",
             LeftBy::Pricking | LeftBy::CameUp => ", less those that died since",
         };
+        let mut counts = counts_of(self.registry, sowing);
+        let only = counts.next().filter(|_| counts.next().is_none());
         Some(match left {
             (0, 0) => "none".to_owned(),
             (0, most) => format!("up to {most}"),
+            _ if of.is_changed && only.is_some() => {
+                community_pot_left(self.registry, only?, self.context.today).words()
+            }
             (least, most) if least == most => format!("{most}{known}"),
             (least, most) => format!("{least}–{most}{known}"),
         })
