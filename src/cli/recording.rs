@@ -49,18 +49,16 @@ impl Book {
     /// Holds the registry and reads it; only reads it when the change is merely to be shown.
     ///
     /// # Errors
-    /// If there is none, another program holds it, or a change that was cut short cannot be put right.
+    /// If there is none, another program holds it, a change that was cut short cannot be put right, or a newer podbook made it.
     pub fn open(request: &Request, dry_run: bool) -> Result<Book, Refusal> {
         let folder = request.registry_folder()?;
         let today = request.today()?;
-        if dry_run {
-            return Ok(Book {
-                book: book::Book::to_show(&folder, request.sources()?, today),
-                remarks: String::new(),
-            });
-        }
-        let book = book::Book::open(&folder, today)
-            .map_err(|why| Refusal::files(not_opened(&shown(&folder), &why, Voice::Keyboard)))?;
+        let book = match dry_run {
+            true => book::Book::to_show(&folder, request.sources()?, today),
+            false => book::Book::open(&folder, today),
+        };
+        let book =
+            book.map_err(|why| Refusal::files(not_opened(&shown(&folder), &why, Voice::Keyboard)))?;
         let remarks = settled(&book.put_right);
         Ok(Book { book, remarks })
     }

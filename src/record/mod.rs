@@ -67,7 +67,7 @@ pub use plant_records::{
 pub use provenance_records::{
     CommunityPot, NONE_LEFT, PartGone, Pod, Pollination, Pricking, SeedLot, Sowing, Tally,
 };
-pub use read::{read_page, read_without_ron};
+pub use read::{page_faults, read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,
 };

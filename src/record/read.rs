@@ -8,6 +8,7 @@ use super::escapes::spelt_out;
 use super::plain::plainly;
 use super::salvage::{Page, note_left_out, salvage};
 use super::typed::typed;
+use super::{ClonesPage, CrossPage, PollenPage, RegistryPage, SpeciesPage};
 use crate::diagnostic::Finding;
 use crate::text::{FileId, Sources};
 
@@ -41,6 +42,17 @@ fn read_slowly<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option<P
     match typed::<P>(text) {
         Ok(page) => (Some(page), Vec::new()),
         Err(error) => salvage(sources, (file, text), &error),
+    }
+}
+
+/// What is wrong with a page of a registry, by its path; what is left out of it is noted at its source.
+pub fn page_faults(sources: &Sources, file: FileId) -> Vec<Finding> {
+    match sources.get(file).path.as_str() {
+        "registry.ron" => read_page::<RegistryPage>(sources, file).1,
+        "species.ron" => read_page::<SpeciesPage>(sources, file).1,
+        "clones.ron" => read_page::<ClonesPage>(sources, file).1,
+        "pollen.ron" => read_page::<PollenPage>(sources, file).1,
+        _ => read_page::<CrossPage>(sources, file).1,
     }
 }
 

@@ -11,7 +11,7 @@ use super::slip::Slip;
 use super::undo::{TakenBack, chosen, taken_back};
 use super::voice::{Words, words};
 use crate::record::{Day, JournalEntry, JournalMerge};
-use crate::registry::Registry;
+use crate::registry::{Registry, unknown_form};
 use crate::text::commit::{
     FileChange, Hold, NoHold, PutRight, Uncommitted, begun, commit, put_right, put_right_anyway,
     unsettled,
@@ -41,6 +41,8 @@ pub enum NotOpened {
     NotHeld(NoHold),
     /// A change was cut short and cannot be put right.
     Unsettled(WhyUnwritten),
+    /// Its files have a form that this program does not know, as `registry.ron` says it.
+    UnknownForm(String),
 }
 
 /// What is written down about a change.
@@ -86,6 +88,7 @@ impl Change {
         let mut draft = Draft::new(registry, today);
         let recorded = event(&mut draft).map_err(|slip| draft.placed(slip))?;
         new_codes_are_free(registry, &recorded)?;
+        draft.is_read_back()?;
         let pages = draft.changes();
         match pages.is_empty() {
             true => Err(Slip::nothing(
@@ -169,12 +172,14 @@ impl Book {
     /// Holds a registry and reads it.
     ///
     /// # Errors
-    /// If another program holds it, or a change that was cut short cannot be put right.
+    /// If another program holds it, a change that was cut short cannot be put right, or a newer podbook made it.
     pub fn open(folder: &Path, today: Day) -> Result<Book, NotOpened> {
         let hold = Hold::to_write(folder).map_err(NotOpened::NotHeld)?;
         let put_right = put_right(&hold, &NoFailures).map_err(NotOpened::Unsettled)?;
+        let sources = Sources::read(folder);
+        form_is_known(&sources)?;
         Ok(Book {
-            sources: Sources::read(folder),
+            sources,
             folder: folder.to_owned(),
             hold: Some(hold),
             today,
@@ -183,14 +188,18 @@ impl Book {
     }
 
     /// A registry in which changes are only to be shown.
-    pub fn to_show(folder: &Path, sources: Sources, today: Day) -> Book {
-        Book {
+    ///
+    /// # Errors
+    /// If a newer podbook made it.
+    pub fn to_show(folder: &Path, sources: Sources, today: Day) -> Result<Book, NotOpened> {
+        form_is_known(&sources)?;
+        Ok(Book {
             folder: folder.to_owned(),
             hold: None,
             sources,
             today,
             put_right: PutRight::Nothing,
-        }
+        })
     }
 
     /// The registry's folder.
@@ -292,6 +301,17 @@ impl Book {
             was: page.was.as_ref().map(bytes),
             now: page.now.as_ref().map(bytes),
         }
+    }
+}
+
+/// Refuses files whose form this program does not know: it may misread them, and write what no podbook reads.
+///
+/// # Errors
+/// With the form as it is written.
+pub fn form_is_known(sources: &Sources) -> Result<(), NotOpened> {
+    match unknown_form(sources) {
+        Some(form) => Err(NotOpened::UnknownForm(form.to_owned())),
+        None => Ok(()),
     }
 }
 

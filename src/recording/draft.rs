@@ -6,11 +6,14 @@ use super::parts::Part;
 use super::slip::Slip;
 use super::written::RonRecord;
 use crate::diagnostic::Finding;
-use crate::record::{Day, disputed};
+use crate::record::{
+    Day, Page as RecordPage, RegistryPage, SpeciesPage, disputed, page_faults, read_page,
+};
 use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::text::edit::EditFault;
-use crate::text::{FileId, Outline};
+use crate::text::{FileId, Outline, Sources};
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 /// The pages of a registry with the changes made so far.
 pub struct Draft<'r, 't> {
@@ -111,6 +114,7 @@ impl<'r, 't> Draft<'r, 't> {
     /// If there is a page that could not be read.
     pub fn species(&mut self) -> Result<&mut PageText, Slip> {
         let file = self.registry.sources.find("species.ron");
+        let file = file.filter(|file| self.is_read::<SpeciesPage>(*file));
         self.page_or_new("species.ron", file, "species")
     }
 
@@ -120,12 +124,7 @@ impl<'r, 't> Draft<'r, 't> {
     /// If it could not be read.
     pub fn settings(&mut self) -> Result<&mut PageText, Slip> {
         let file = self.registry.sources.find("registry.ron");
-        let has_record = |file: &FileId| {
-            Outline::of(self.registry.sources.text(*file))
-                .root()
-                .is_some()
-        };
-        let file = file.filter(has_record);
+        let file = file.filter(|file| self.is_read::<RegistryPage>(*file));
         let file = file.ok_or_else(|| Slip::page_unread("registry.ron"))?;
         Ok(self.page_in(file))
     }
@@ -186,11 +185,16 @@ impl<'r, 't> Draft<'r, 't> {
         Ok(())
     }
 
+    /// Whether anything of a page was read; a registry answers also without its settings or its species.
+    fn is_read<P: RecordPage<'t>>(&self, file: FileId) -> bool {
+        read_page::<P>(self.registry.sources, file).0.is_some()
+    }
+
     fn page_in(&mut self, file: FileId) -> &mut PageText {
         let source = self.registry.sources.get(file);
         let page = || Page {
             file: Some(file),
-            text: PageText::new(source.text.as_str()),
+            text: PageText::of(source),
         };
         &mut self
             .pages
@@ -222,14 +226,23 @@ impl<'r, 't> Draft<'r, 't> {
         Ok(&mut self.pages.entry(path.to_owned()).or_insert_with(page).text)
     }
 
-    /// A refusal with the place of the fault, where a page of this draft has one of shape.
+    /// A refusal with the place of the fault, where one of a page of this draft stands in the way.
     pub fn placed(&self, slip: Slip) -> Slip {
-        let Slip::Page(PageFault::Edit(EditFault::FaultyText(_))) = &slip else {
-            return slip;
+        let faulty = match &slip {
+            Slip::Page(PageFault::Edit(EditFault::FaultyText(_))) => self.faulty_shape(),
+            Slip::Page(PageFault::NotRead { path, place }) => self.not_read(path, place),
+            _ => None,
         };
+        faulty.unwrap_or(slip)
+    }
+
+    fn files(&self) -> impl Iterator<Item = FileId> + '_ {
+        self.pages.values().filter_map(|page| page.file)
+    }
+
+    fn faulty_shape(&self) -> Option<Slip> {
         let sources = self.registry.sources;
-        let mut files = self.pages.values().filter_map(|page| page.file);
-        let faulty = files.find_map(|file| {
+        self.files().find_map(|file| {
             let source = sources.get(file);
             let of_shape = || {
                 let outline = Outline::of(&source.text);
@@ -241,8 +254,42 @@ impl<'r, 't> Draft<'r, 't> {
                 .next()
                 .or_else(of_shape)?;
             Some(Slip::faulty_page(source, finding))
-        });
-        faulty.unwrap_or(slip)
+        })
+    }
+
+    /// The refusal that names what is wrong with a part of a page; with the page, where nothing in the part is.
+    pub fn not_read(&self, path: &str, place: &Range<u32>) -> Option<Slip> {
+        let sources = self.registry.sources;
+        let file = sources.find(path)?;
+        let mut faults = page_faults(sources, file);
+        let is_there = |fault: &Finding| fault.place.is_some_and(|of| place.contains(&of.start));
+        let at = faults.iter().position(is_there).unwrap_or(0);
+        let fault = (at < faults.len()).then(|| faults.swap_remove(at))?;
+        Some(Slip::faulty_page(sources.get(file), fault))
+    }
+
+    /// Refuses pages that have faults and would not be read as they were, with all that was recorded.
+    ///
+    /// # Errors
+    /// With a fault of the first such page.
+    pub fn is_read_back(&self) -> Result<(), Slip> {
+        let mut pages = self.pages.iter();
+        pages.try_for_each(|(path, page)| self.page_is_read_back(path, page))
+    }
+
+    fn page_is_read_back(&self, path: &str, page: &Page) -> Result<(), Slip> {
+        if !page.text.is_faulty() {
+            return Ok(());
+        }
+        let mut sources = Sources::new();
+        let file = sources.add(path, page.text.text());
+        page_faults(&sources, file);
+        match page.text.is_read_by(sources.get(file).kept()) {
+            true => Ok(()),
+            false => Err(self
+                .not_read(path, &(0..u32::MAX))
+                .unwrap_or_else(|| Slip::page_unread(path))),
+        }
     }
 
     /// The pages that differ from what they were, in the order of their paths.

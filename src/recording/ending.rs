@@ -1,5 +1,6 @@
 //! What ends when a plant dies or leaves: the whole of it, or one of its pieces.
 
+use super::draft::Draft;
 use super::page::FieldChange;
 use super::plants::which_piece;
 use super::slip::Slip;
@@ -7,6 +8,8 @@ use super::voice::Words;
 use super::written::RonRecord;
 use crate::observation::left_by_itself::left_with_plant;
 use crate::observation::pieces::pieces_left;
+use crate::observation::presence::is_over;
+use crate::observation::standing::fate_words;
 use crate::record::{Fate, Ramet};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
 
@@ -44,25 +47,52 @@ pub fn last_piece(registry: &Registry, named: PlantOrRamet) -> PlantOrRamet {
     }
 }
 
+/// Refuses an end of what has an end on record that lies after today: it would be overwritten.
+///
+/// # Errors
+/// With what is on record.
+pub fn not_to_come(draft: &Draft, code: &str, fate: Option<&Fate>) -> Result<(), Slip> {
+    match fate.filter(|fate| !is_over(draft.registry, fate, draft.today)) {
+        None => Ok(()),
+        Some(fate) => Err(Slip::contradicts(
+            format!("{code} was to be recorded as gone"),
+            format!(
+                "its record says {}, which lies after today",
+                fate_words(fate)
+            ),
+            "correct that date on its page first, or delete it there",
+        )),
+    }
+}
+
 /// The changes that end a piece, or a plant with every piece of it that is left. The pieces get the bare fate; `whole` may
 /// say more.
+///
+/// # Errors
+/// As [`not_to_come`].
 pub fn ended(
-    registry: &Registry,
+    draft: &Draft,
     named: PlantOrRamet,
     whole: &str,
     bare: &str,
-) -> Vec<FieldChange> {
+) -> Result<Vec<FieldChange>, Slip> {
+    let registry = draft.registry;
+    let own = match registry.ramet(named) {
+        Some(ramet) => ramet.fate.as_ref(),
+        None => registry.fate(named.plant),
+    };
+    not_to_come(draft, &registry.code_of(named), own)?;
     let piece = |code: &str, fate: &str| {
         FieldChange::of_piece(code, FieldChange::Set("fate", fate.to_owned()))
     };
     if let Some(ramet) = registry.ramet(named) {
-        return vec![piece(ramet.code, whole)];
+        return Ok(vec![piece(ramet.code, whole)]);
     }
     let left = pieces_left(registry, named.plant, None);
     let pieces = left.iter().map(|(_, ramet)| piece(ramet.code, bare));
-    std::iter::once(FieldChange::Set("fate", whole.to_owned()))
-        .chain(pieces)
-        .collect()
+    let whole = FieldChange::Set("fate", whole.to_owned());
+    let all = [FieldChange::Whole("ramets"), whole];
+    Ok(all.into_iter().chain(pieces).collect())
 }
 
 /// The pieces that ended with their plant: they have its fate without more words, or none of their own.

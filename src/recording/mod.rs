@@ -20,6 +20,7 @@ pub mod handover;
 pub mod import;
 pub mod in_flower;
 pub mod journal;
+mod legible;
 pub mod line_edits;
 pub mod measuring;
 pub mod merging;

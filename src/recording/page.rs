@@ -1,11 +1,12 @@
 //! One page while a recording changes it: every comment and every other byte stays.
 
+use super::legible::Legible;
+pub use super::legible::{At, PageFault};
 use super::written::lines;
-use crate::text::Outline;
-use crate::text::edit::{Edit, EditFault, apply};
-use crate::text::outline::{Kind, PartId};
+use crate::text::edit::{Edit, apply, made};
+use crate::text::outline::PartId;
+use crate::text::{Outline, Source};
 use std::collections::BTreeMap;
-use std::fmt;
 
 /// A change to one record.
 #[derive(Clone, Debug)]
@@ -22,6 +23,8 @@ pub enum FieldChange {
     Rows(&'static str, Vec<(String, String)>),
     /// Takes a field out, if it is there.
     Remove(&'static str),
+    /// Changes nothing, and refuses a list field of which an entry was left out: it may be the one that is meant.
+    Whole(&'static str),
     /// Takes a record out of a list field.
     RemoveEntry(&'static str, At),
     /// Changes a record in a list field.
@@ -59,49 +62,51 @@ pub struct Within {
     pub changes: Vec<FieldChange>,
 }
 
-/// How a record is found in its list.
-#[derive(Clone, Debug)]
-pub enum At {
-    /// By the text of a field: its code, its number.
-    Key(&'static str, String),
-    /// By its place, from 0.
-    Index(usize),
-}
-
-/// Why a page was not changed.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum PageFault {
-    /// The record that was to be changed was not found; how it was looked for.
-    NotFound(String),
-    /// The page's text does not let itself be changed.
-    Edit(EditFault),
-}
-
-impl fmt::Display for PageFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            PageFault::NotFound(what) => write!(f, "{what} was not found on its page"),
-            PageFault::Edit(why) => why.fmt(f),
-        }
-    }
-}
-
-impl From<EditFault> for PageFault {
-    fn from(fault: EditFault) -> Self {
-        PageFault::Edit(fault)
-    }
-}
-
 /// A page's text as it is to be.
 #[derive(Clone, Debug)]
 pub struct PageText {
+    /// The page's path; empty for one in memory.
+    path: String,
     text: String,
+    /// The copy of it that is read, changed along with it; `None` while all of it is.
+    kept: Option<String>,
+    /// The changes made so far of a page that is not read whole.
+    made: Vec<Vec<Edit>>,
 }
 
 impl PageText {
-    /// A page with this text.
+    /// A page with this text, all of which is read.
     pub fn new(text: impl Into<String>) -> Self {
-        Self { text: text.into() }
+        Self {
+            path: String::new(),
+            text: text.into(),
+            kept: None,
+            made: Vec::new(),
+        }
+    }
+
+    /// A page of a registry.
+    pub fn of(source: &Source) -> Self {
+        let kept = source.kept();
+        Self {
+            path: source.path.clone(),
+            kept: (kept != source.text).then(|| kept.to_owned()),
+            ..Self::new(source.text.as_str())
+        }
+    }
+
+    /// Whether as much of it is read as was before, and all that was added, by the copy that is read of the text as it is now.
+    pub(super) fn is_read_by(&self, kept: &str) -> bool {
+        Legible::new(&self.text, kept).reads_as(&self.legible())
+    }
+
+    /// Whether some of it is not read.
+    pub(super) fn is_faulty(&self) -> bool {
+        self.kept.is_some()
+    }
+
+    fn legible(&self) -> Legible<'_> {
+        Legible::new(&self.text, self.kept.as_deref().unwrap_or(&self.text))
     }
 
     /// The text as it is now.
@@ -111,14 +116,14 @@ impl PageText {
 
     /// Sets a field of the page itself.
     pub fn set(&mut self, name: &'static str, value: &str) -> Result<(), PageFault> {
-        self.edit(|outline, page| Ok(outline.set_field(page, name, value)?))
+        self.change_whole(&[FieldChange::Set(name, value.to_owned())])
     }
 
     /// Changes the page's own record, one change after the other.
     pub fn change_whole(&mut self, changes: &[FieldChange]) -> Result<(), PageFault> {
         changes
             .iter()
-            .try_for_each(|change| self.edit(|outline, page| edits_of(outline, page, change)))
+            .try_for_each(|change| self.edit(|page, root| edits_of(page, root, change)))
     }
 
     /// Adds records to a list of the page, each in its line; the list is made when it is missing.
@@ -127,23 +132,21 @@ impl PageText {
             return Ok(());
         };
         let mut has_all = more.is_empty();
-        self.edit(|outline, page| {
-            let found = outline.follow(page, list);
+        self.edit(|page, root| {
+            let (outline, found) = (&page.outline, page.field(root, list)?);
             if let Some(found) = found.filter(|found| !is_empty_list(outline, *found)) {
-                return Ok(outline.append(seen_through(outline, found), first)?);
+                return Ok(outline.append(page.seen_through(found), first)?);
             }
             has_all = true;
-            Ok(match found {
-                Some(found) => vec![outline.replace(found, &lines(values))?],
-                None => outline.set_field(page, list, &lines(values))?,
-            })
+            Ok(outline.set_field(root, list, &lines(values))?)
         })?;
         if has_all {
             return Ok(());
         }
-        self.edit(|outline, page| {
-            let list = listed(outline, page, list)?;
-            Ok(vec![outline.append_more(list, more)?])
+        self.edit(|page, root| {
+            Ok(vec![
+                page.outline.append_more(page.listed(root, list)?, more)?,
+            ])
         })
     }
 
@@ -157,16 +160,16 @@ impl PageText {
         // Several changes of one record are made one after the other: each finds the record as the last one left it.
         let rounds = wanted.iter().map(|(_, changes)| changes.len()).max();
         for round in 0..rounds.unwrap_or(0) {
-            self.edit(|outline, page| {
+            self.edit(|page, root| {
                 let missing = |what: &str| PageFault::NotFound(format!("{list} {what}"));
-                let found = outline.follow(page, list);
-                let records = by_key(outline, found.ok_or_else(|| missing(""))?, key);
+                let found = page.field(root, list)?;
+                let records = page.by_key(found.ok_or_else(|| missing(""))?, key);
                 let mut edits = Vec::new();
                 for (code, changes) in wanted {
                     let record = records.get(code.as_str());
                     let record = record.ok_or_else(|| missing(&format!("`{code}`")))?;
                     if let Some(change) = changes.get(round) {
-                        edits.extend(edits_of(outline, *record, change)?);
+                        edits.extend(edits_of(page, *record, change)?);
                     }
                 }
                 Ok(edits)
@@ -175,7 +178,7 @@ impl PageText {
         Ok(())
     }
 
-    /// Changes one record of a list of the page, found by its place in it.
+    /// Changes one record of a list of the page, found by its place among those that are read.
     pub fn change_at(
         &mut self,
         list: &'static str,
@@ -183,50 +186,72 @@ impl PageText {
         changes: &[FieldChange],
     ) -> Result<(), PageFault> {
         changes.iter().try_for_each(|change| {
-            self.edit(|outline, page| {
-                let record = entry(outline, page, list, &At::Index(index))?;
-                edits_of(outline, record, change)
+            self.edit(|page, root| {
+                let record = page.entry(root, list, &At::Index(index))?;
+                edits_of(page, record, change)
             })
         })
     }
 
     /// Replaces the value at a path of the page, such as `sittings[2].rows[5]`.
     pub fn replace_at(&mut self, path: &str, value: &str) -> Result<(), PageFault> {
-        self.edit(|outline, page| {
-            let part = outline.follow(page, path);
-            let part = part.ok_or_else(|| PageFault::NotFound(path.to_owned()))?;
-            Ok(vec![outline.replace(part, value)?])
+        self.edit(|page, root| {
+            let part = page.follow(root, path)?;
+            Ok(vec![page.outline.replace(part, value)?])
         })
+    }
+
+    /// What of a list of the page was left out and holds a text, the first of it.
+    pub fn not_read(&self, list: &str, holds: &str) -> Option<PageFault> {
+        let page = self.legible();
+        let not_read = page.first_unread(page.root().ok()?, list, holds)?;
+        Some(self.placed(not_read))
     }
 
     /// Makes the edits of the text as it is now; they are given the record that is the page.
     fn edit(
         &mut self,
-        edits: impl FnOnce(&Outline, PartId) -> Result<Vec<Edit>, PageFault>,
+        edits: impl FnOnce(&Legible, PartId) -> Result<Vec<Edit>, PageFault>,
     ) -> Result<(), PageFault> {
-        let outline = Outline::of(&self.text);
-        let edits = edits(&outline, root(&outline)?)?;
+        let page = self.legible();
+        let edits = page.root().and_then(|root| edits(&page, root));
+        let edits = edits.map_err(|fault| self.placed(fault))?;
         self.text = apply(&self.text, &edits)?;
+        if let Some(kept) = &mut self.kept {
+            // What stands in both stands at the same offset.
+            *kept = made(kept, &edits)?;
+            self.made.push(edits);
+        }
         Ok(())
     }
-}
 
-fn root(outline: &Outline) -> Result<PartId, PageFault> {
-    if let Some(fault) = outline.faults().first() {
-        return Err(EditFault::FaultyText(*fault).into());
+    /// A refusal with the page, and the place on it as it was.
+    fn placed(&self, fault: PageFault) -> PageFault {
+        match fault {
+            PageFault::NotRead { place, .. } => PageFault::NotRead {
+                path: self.path.clone(),
+                place: self.before(place.start)..self.before(place.end),
+            },
+            fault => fault,
+        }
     }
-    outline
-        .root()
-        .map(|root| seen_through(outline, root))
-        .ok_or_else(|| PageFault::NotFound("the page's own record".to_owned()))
-}
 
-/// What stands inside `Some(…)`, or the part itself.
-fn seen_through(outline: &Outline, part: PartId) -> PartId {
-    let mut inside = outline.children(part);
-    match (outline.part(part).kind, inside.next(), inside.next()) {
-        (Kind::Tuple, Some(only), None) if outline.part(only).kind.is_bracketed() => only,
-        _ => part,
+    /// Where a byte stood before the changes made so far.
+    fn before(&self, at: u32) -> u32 {
+        let back = |at: i64, edits: &Vec<Edit>| {
+            let mut ordered: Vec<&Edit> = edits.iter().collect();
+            ordered.sort_unstable();
+            let longer = ordered.iter().fold(0, |sum, edit| {
+                let with = sum + edit.text.len() as i64 - i64::from(edit.end - edit.start);
+                if i64::from(edit.end) + with <= at {
+                    with
+                } else {
+                    sum
+                }
+            });
+            at - longer
+        };
+        self.made.iter().rev().fold(i64::from(at), back) as u32
     }
 }
 
@@ -239,64 +264,36 @@ fn is_empty_list(outline: &Outline, part: PartId) -> bool {
     inside.is_some_and(|inside| inside.trim().is_empty())
 }
 
-/// The records of a list by a key's text; of two with one key the first, as the registry takes them.
-fn by_key<'t>(outline: &Outline<'t>, list: PartId, key: &str) -> BTreeMap<&'t str, PartId> {
-    let mut records = BTreeMap::new();
-    for record in outline.children(seen_through(outline, list)) {
-        let value = outline.field(record, key);
-        if let Some(value) = value {
-            records
-                .entry(unquoted(outline.slice(value)))
-                .or_insert(record);
-        }
-    }
-    records
-}
-
-/// The rows of a list by their first cell; of two with one the first.
-fn by_first_cell<'t>(outline: &Outline<'t>, list: PartId) -> BTreeMap<&'t str, PartId> {
-    let mut rows = BTreeMap::new();
-    for row in outline.children(list) {
-        if let Some(cell) = outline.children(row).next() {
-            rows.entry(unquoted(outline.slice(cell))).or_insert(row);
-        }
-    }
-    rows
-}
-
-/// A text's words as they stand between its quotes; codes hold nothing that is escaped.
-fn unquoted(slice: &str) -> &str {
-    let slice = slice.strip_prefix('r').unwrap_or(slice).trim_matches('#');
-    slice
-        .strip_prefix('"')
-        .and_then(|rest| rest.strip_suffix('"'))
-        .unwrap_or(slice)
-}
-
 /// The edits by which a record is changed.
-fn edits_of(
-    outline: &Outline,
-    record: PartId,
-    change: &FieldChange,
-) -> Result<Vec<Edit>, PageFault> {
-    let mut edits = Vec::new();
+fn edits_of(page: &Legible, record: PartId, change: &FieldChange) -> Result<Vec<Edit>, PageFault> {
+    let (outline, mut edits) = (&page.outline, Vec::new());
     match change {
-        FieldChange::Set(name, value) => edits = outline.set_field(record, name, value)?,
-        FieldChange::Push(name, value) => match outline.follow(record, name) {
-            Some(list) => edits = outline.append(seen_through(outline, list), value)?,
+        FieldChange::Set(name, value) => {
+            page.field(record, name)?;
+            edits = outline.set_field(record, name, value)?;
+        }
+        FieldChange::Push(name, value) => match page.field(record, name)? {
+            Some(list) => {
+                let list = page.seen_through(list);
+                page.rows_are_new(list, std::slice::from_ref(value))?;
+                edits = outline.append(list, value)?;
+            }
             None => edits = outline.insert_field(record, name, &format!("[{value}]"))?,
         },
         FieldChange::PushMore(name, values) => {
-            let list = listed(outline, record, name)?;
+            let list = page.listed(record, name)?;
+            page.rows_are_new(list, values)?;
             edits.push(outline.append_more(list, values)?);
         }
         FieldChange::PushEach(name, value) => {
-            for row in outline.children(listed(outline, record, name)?) {
+            let list = page.listed(record, name)?;
+            page.is_whole(list)?;
+            for row in outline.children(list) {
                 edits.extend(outline.append(row, value)?);
             }
         }
         FieldChange::Rows(name, wanted) => {
-            let rows = by_first_cell(outline, listed(outline, record, name)?);
+            let rows = page.by_first_cell(page.listed(record, name)?);
             // Of two rows for one place the last stays.
             let wanted: BTreeMap<&String, &String> =
                 wanted.iter().map(|(of, row)| (of, row)).collect();
@@ -307,41 +304,24 @@ fn edits_of(
             }
         }
         FieldChange::Remove(name) => {
-            if let Some(field) = outline.field(record, name) {
+            if let Some(field) = page.field(record, name)? {
                 edits = outline.remove(field)?;
             }
         }
+        FieldChange::Whole(name) => {
+            if page.field(record, name)?.is_some() {
+                page.is_whole(page.listed(record, name)?)?;
+            }
+        }
         FieldChange::RemoveEntry(list, at) => {
-            edits = outline.remove(entry(outline, record, list, at)?)?;
+            edits = outline.remove(page.entry(record, list, at)?)?;
         }
         FieldChange::Within(Within { list, at, changes }) => {
-            let found = entry(outline, record, list, at)?;
+            let found = page.entry(record, list, at)?;
             for change in changes {
-                edits.extend(edits_of(outline, found, change)?);
+                edits.extend(edits_of(page, found, change)?);
             }
         }
     }
     Ok(edits)
-}
-
-/// The list in a field.
-fn listed(outline: &Outline, record: PartId, name: &str) -> Result<PartId, PageFault> {
-    let list = outline.follow(record, name);
-    let list = list.ok_or_else(|| PageFault::NotFound(format!("the list {name}")))?;
-    Ok(seen_through(outline, list))
-}
-
-/// A record in a list field.
-fn entry(outline: &Outline, record: PartId, name: &str, at: &At) -> Result<PartId, PageFault> {
-    let list = outline.follow(record, name);
-    let found = list.and_then(|list| match at {
-        At::Key(key, code) => by_key(outline, list, key).get(code.as_str()).copied(),
-        At::Index(index) => outline.element(list, *index),
-    });
-    found.ok_or_else(|| {
-        PageFault::NotFound(match at {
-            At::Key(_, code) => format!("{name} `{code}`"),
-            At::Index(index) => format!("{name} number {}", index + 1),
-        })
-    })
 }

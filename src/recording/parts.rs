@@ -1,7 +1,7 @@
 //! Parts of a cross as a grower names them: `X24-01.red`, or `X24-01` where the cross has only one such part.
 
 use super::plants::kind_words;
-use super::slip::Slip;
+use super::slip::{AS_PROBLEMS_SHOW, Slip};
 use super::voice::{Words, words};
 use crate::observation::seedling_trays::{SeedlingTray, every_tray};
 use crate::registry::{CrossRow, LotRow, PodRow, PotRow, Registry, SowingRow, Target, ZoneRow};
@@ -208,7 +208,12 @@ fn named_part<P: Part>(registry: &Registry, typed: &str, kind: &Kind) -> Result<
         }
         _ => return Err(Slip::wrong_kind(typed, kind_words(target), kind.needed)),
     };
-    match in_order::<P>(registry, cross, kind).as_slice() {
+    let all = in_order::<P>(registry, cross, kind);
+    let page = registry.sources.get(registry[cross].file);
+    if all.len() < 2 && page.has_left_out(&[kind.word]) {
+        return Err(one_unread(typed, kind, &page.path));
+    }
+    match all.as_slice() {
         [part] => Ok(*part),
         [] => Err(none_of(registry, cross, kind)),
         several => {
@@ -255,6 +260,15 @@ fn lots_of(registry: &Registry, typed: &str, pod: PodRow) -> Slip {
         )
         .into(),
     })
+}
+
+/// The refusal of a cross without the code of a part, while a part was left out that may be meant.
+fn one_unread(typed: &str, kind: &Kind, path: &str) -> Slip {
+    let word = kind.word;
+    Slip::Unread(words!(
+        "which {word} of {typed} is meant is not known: {path} has one that could not be read\nmend that first{}, or give the code of the {word}";
+        Words::or(" (`podbook check` shows the place)", AS_PROBLEMS_SHOW)
+    ))
 }
 
 /// The refusal of a cross that has no part of the kind asked for.

@@ -2,6 +2,7 @@
 
 use super::dates::Dated;
 use super::draft::Draft;
+use super::ending::not_to_come;
 use super::page::FieldChange;
 use super::parts::is_own;
 use super::slip::{Absence, Slip};
@@ -154,6 +155,7 @@ pub fn end_trays(
     let registry = draft.registry;
     let fate = |fate: &str| [FieldChange::Set("fate", fate.to_owned())];
     for &tray in trays {
+        not_to_come(draft, &tray.code(registry), tray.fate(registry))?;
         draft.change_part(tray, &fate(whole))?;
         let SeedlingTray::Sowing(row) = tray else {
             continue;

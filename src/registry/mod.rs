@@ -45,7 +45,7 @@ pub use ids::natural_order;
 pub use mix_up::{MixUp, MixedUp};
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair};
-pub use pages::Readers;
+pub use pages::{Readers, unknown_form};
 pub use plant_or_ramet::PlantOrRamet;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};

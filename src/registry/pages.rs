@@ -112,11 +112,7 @@ fn newer_format(sources: &Sources, file: FileId, page: &RegistryPage, findings: 
     if (1..=RegistryPage::NEWEST).contains(&format) {
         return;
     }
-    let outline = Outline::of(sources.text(file));
-    let place = outline
-        .root()
-        .and_then(|root| outline.field(root, "format"));
-    let place = place.map(|field| Span::new(file, outline.part(field).range()));
+    let place = form_on_page(sources, file);
     findings.push(
         Finding::fault(Code("newer-format"), "this podbook does not know the form of these files")
             .at(place)
@@ -124,6 +120,22 @@ fn newer_format(sources: &Sources, file: FileId, page: &RegistryPage, findings: 
             .needed(format!("1 or {}", RegistryPage::NEWEST))
             .help("use the podbook that wrote them, or a newer one; this one may misread them and does not write to them"),
     );
+}
+
+/// Where the form of the files stands.
+fn form_on_page(sources: &Sources, file: FileId) -> Option<Span> {
+    let outline = Outline::of(sources.text(file));
+    let field = outline.field(outline.root()?, "format")?;
+    Some(Span::new(file, outline.part(field).range()))
+}
+
+/// The form of the files as `registry.ron` has it, where this program does not know it and so must not write to them.
+pub fn unknown_form(sources: &Sources) -> Option<&str> {
+    let file = sources.find("registry.ron")?;
+    let form = &sources.text(file)[form_on_page(sources, file)?.range()];
+    let number = form.trim_start_matches("Some(").trim_end_matches(')');
+    let is_known = |number| (1..=RegistryPage::NEWEST).contains(&number);
+    (!number.trim().parse().is_ok_and(is_known)).then_some(form)
 }
 
 fn page<'t, P: crate::record::Page<'t>>(

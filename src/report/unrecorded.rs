@@ -1,11 +1,12 @@
 //! Why a change was not recorded, or a registry not opened, and what was put right on the way, in words.
 
 use crate::diagnostic::{Drawing, Finding, Paint, Severity};
+use crate::record::RegistryPage;
 use crate::recording::book::{HalfWritten, NotOpened};
 use crate::recording::checked::Consequences;
 use crate::recording::voice::Voice;
 use crate::text::commit::{NoHold, PutRight, Uncommitted};
-use crate::text::{Unwritten, WhyUnwritten};
+use crate::text::{Unwritten, WhyUnwritten, visible};
 use crate::wording::{counted, led_by, listed};
 
 /// Lines that the faults a change would bring may fill.
@@ -34,6 +35,11 @@ pub fn not_opened(folder: &str, why: &NotOpened, voice: Voice) -> String {
         }
         NotOpened::Unsettled(why) if is_of_the_folder(why) => format!(
             "a change was cut short, and {folder} cannot be written to: {why}\nallow writing in the folder, and {again}"
+        ),
+        NotOpened::UnknownForm(form) => format!(
+            "registry.ron says `format: {}`, and this podbook knows 1 to {}: it may misread these files and does not write to them\nuse the podbook that wrote them, or a newer one",
+            visible(form),
+            RegistryPage::NEWEST
         ),
         NotOpened::Unsettled(why) => {
             format!("a change was cut short and cannot be put right: {why}")

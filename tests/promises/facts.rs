@@ -346,7 +346,7 @@ impl Found<'_, '_> {
             Some(cross) => (registry[cross].file, registry.number(row)?.to_owned()),
             None => (registry.clones_file?, registry.code(row)),
         };
-        let outline = podbook::text::Outline::of(registry.sources.text(file));
+        let outline = podbook::text::Outline::of(registry.sources.get(file).kept());
         let text = |part| read_text(outline.slice(part));
         let root = outline.root()?;
         let mut found = None;

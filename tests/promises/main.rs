@@ -9,6 +9,7 @@ mod events;
 mod facts;
 mod hostile;
 mod layout;
+mod left_out;
 #[path = "../fuzz/mutate.rs"]
 mod mutate;
 mod no_locks;

@@ -3,6 +3,7 @@
 mod answers;
 #[path = "../support/bench_words.rs"]
 mod bench_words;
+mod by_hand;
 mod doubts_that_travel;
 mod fingerprints;
 mod flowers;

@@ -4,6 +4,7 @@ use crate::observation::cell::{value, with_unit};
 use crate::observation::traits::trait_named;
 use crate::record::{ClonesPage, CrossPage, LengthUnit, Reads, Sitting, When, read_page};
 use crate::recording::draft::Draft;
+use crate::recording::events::sitting_page::first_cell;
 use crate::recording::plants::one_plant;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::rows_asked::unknown_trait;
@@ -58,6 +59,12 @@ impl Correct {
         let own = self.find(registry, plant, day);
         let unit = own.as_ref().ok().and_then(|own| heading_unit(&own.heading));
         self.fits(registry, declared, unit)?;
+        // Without a day the last reading is meant, which may be the one that was left out.
+        if (own.is_err() || day.is_none())
+            && let Some(slip) = left_out(draft, plant)
+        {
+            return Err(slip);
+        }
         let own = own?;
         self.is_not_of_another(registry, &code, &own)?;
         if own.was == self.value {
@@ -177,6 +184,14 @@ impl Correct {
         }
         Ok(found)
     }
+}
+
+/// The refusal where a row of the plant, or the sitting around it, was left out: what was to be corrected may be in it.
+fn left_out(draft: &mut Draft, plant: PlantRow) -> Option<Slip> {
+    let registry = draft.registry;
+    let page = draft.plants_of(registry.cross_of(plant)).ok()?;
+    let fault = page.not_read("sittings", &text(&first_cell(registry, plant)))?;
+    Some(draft.placed(fault.into()))
 }
 
 /// What a reading of a trait is.

@@ -150,7 +150,7 @@ impl Gone {
         let mut changes = Vec::new();
         for (one, said) in wanted.iter().zip(said) {
             let value = self.value(fate, &on.text, said)?;
-            changes.push((one.plant, ended(registry, *one, &value, &bare)));
+            changes.push((one.plant, ended(draft, *one, &value, &bare)?));
         }
         draft.change_plants(changes)?;
         let whole = self.value(fate, &on.text, None)?;

@@ -151,8 +151,9 @@ impl Measure {
         let dead: Vec<PlantOrRamet> = dead.collect::<Result<_, Slip>>()?;
         let fate = RonRecord::new().text("on", &on.text).named("died");
         let fates = dead.iter();
-        let fates = fates.map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
-        draft.change_plants(fates.collect())?;
+        let fates = fates.map(|&of| Ok((of.plant, ended(draft, of, &fate, &fate)?)));
+        let fates = fates.collect::<Result<_, Slip>>()?;
+        draft.change_plants(fates)?;
         Ok(Wrote {
             on: on.text,
             dead: codes(registry, &dead),

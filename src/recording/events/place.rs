@@ -65,7 +65,7 @@ impl Move {
         for &one in wanted {
             if moved.insert((one.plant, only_piece(&one))) {
                 let mut of_plant = taken_along(registry, one, (&self.to, draft.today));
-                of_plant.push(put_at(registry, one, (&self.to, help))?);
+                of_plant.extend(put_at(registry, one, (&self.to, help))?);
                 changes.push((one.plant, of_plant));
             }
         }
@@ -259,7 +259,7 @@ fn perhaps(of: &Treatment) -> String {
         .line()
 }
 
-/// The change that gives a plant or piece another place.
+/// The changes that give a plant or piece another place.
 ///
 /// # Errors
 /// If it is a founder of several pieces, which stand apart, or a seedling that left and of which several are here; `help` says how to name one.
@@ -267,7 +267,7 @@ pub(super) fn put_at(
     registry: &Registry,
     one: PlantOrRamet,
     (place, help): (&str, impl Into<Words>),
-) -> Result<FieldChange, Slip> {
+) -> Result<Vec<FieldChange>, Slip> {
     let set = FieldChange::Set("place", text(place));
     let ramets = registry.ramets(one.plant);
     let left = pieces_left(registry, one.plant, None);
@@ -276,15 +276,18 @@ pub(super) fn put_at(
         (None, _)
             if registry.cross_of(one.plant).is_some() && !is_itself_gone(registry, one.plant) =>
         {
-            return Ok(set);
+            return Ok(vec![set]);
         }
-        (None, [(_, only)]) => only.code,
+        (None, [(_, only)]) => {
+            let only = FieldChange::of_piece(only.code, set);
+            return Ok(vec![FieldChange::Whole("ramets"), only]);
+        }
         (None, []) => {
-            return Ok(FieldChange::Push("ramets", original_at(place)));
+            return Ok(vec![FieldChange::Push("ramets", original_at(place))]);
         }
         _ => {
             return Err(which_piece(registry, left, help));
         }
     };
-    Ok(FieldChange::of_piece(piece, set))
+    Ok(vec![FieldChange::of_piece(piece, set)])
 }

@@ -193,7 +193,7 @@ impl Placed {
             "fill in “Piece”, or leave “Place” empty",
         );
         let mut changes = taken_along(registry, one, (place, draft.today));
-        changes.push(put_at(registry, one, (place, help))?);
+        changes.extend(put_at(registry, one, (place, help))?);
         Ok(changes)
     }
 

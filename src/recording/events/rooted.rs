@@ -45,7 +45,8 @@ impl Rooted {
             }
             let rooted = FieldChange::Set("rooted", text(&on.text));
             let rooted = FieldChange::of_piece(ramet.code, rooted);
-            changes.push((piece.plant, vec![rooted]));
+            let unnamed = of.ramet.is_none().then_some(FieldChange::Whole("ramets"));
+            changes.push((piece.plant, unnamed.into_iter().chain([rooted]).collect()));
             codes.push(code);
         }
         draft.change_plants(changes)?;

@@ -108,11 +108,10 @@ fn has_columns(head: &SittingHead, columns: &[AskedColumn]) -> bool {
         .all(|column| head.columns.contains(&column))
 }
 
-/// Where a sitting stands in the list of its page: found by the place of its date, since one that cannot be read is not
-/// among the sittings of the registry.
+/// Where a sitting stands among those that are read of its page: found by the place of its date.
 fn place_on_page(registry: &Registry, head: &SittingHead) -> Option<usize> {
     let at = registry.sources.span_of(head.file, head.sitting.on)?.start;
-    let outline = Outline::of(registry.sources.text(head.file));
+    let outline = Outline::of(registry.sources.get(head.file).kept());
     let list = outline.follow(outline.root()?, "sittings")?;
     let mut sittings = outline.children(list);
     sittings.position(|part| {

@@ -216,6 +216,7 @@ fn applied(
     let mut draft = Draft::new(registry, book.today);
     let recorded =
         bring_in(sorted, &mut draft).map_err(|slip| Refusal::slip(&draft.placed(slip)))?;
+    draft.is_read_back().map_err(|slip| Refusal::slip(&slip))?;
     let pages = draft.changes();
     let about = recorded.about.clone();
     let change = Change {

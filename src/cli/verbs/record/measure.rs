@@ -95,8 +95,9 @@ impl Measure {
             };
             return table.run(request);
         }
-        let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        // Refuses what cannot be written before anything is asked.
+        let book = Book::open(request, true)?;
+        let (registry, remarks) = request.registry(&book.sources);
         let today = request.today()?;
         let refused = |slip| Refusal::slip(&slip);
         // With codes the place is where they are read, and not a choice among them.

@@ -69,6 +69,10 @@ impl Flower {
         }
         self.sex_fits(registry, plant.plant)?;
         let mut dates = self.dates(draft, plant)?;
+        if self.spike.is_none() {
+            let is_whole = vec![FieldChange::Whole("flowerings")];
+            draft.change_plants(vec![(plant.plant, is_whole)])?;
+        }
         let flowerings = registry.flowerings(plant.plant);
         let at = self.of_record(draft, plant)?;
         let of = at.map(|at| &flowerings[at]);
