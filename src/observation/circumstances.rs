@@ -210,7 +210,7 @@ fn sittings(used: Used) -> BTreeSet<SittingRow> {
 
 fn sown(registry: &Registry, used: Used) -> Days {
     // A sowing that is not known is the same as no other.
-    let of = |&(plant, _): &(PlantRow, AtAge)| {
+    let of = |&(plant, _): &ReadIn| {
         let sowing = sure_sowing(registry, plant);
         sowing.map_or(usize::MAX - plant.index(), |row| row.at)
     };
