@@ -40,6 +40,24 @@ fn a_code_of_two_plants_names_no_parent() {
     assert!(cross.contains("parents: known(seed: \"V3\""), "{cross}");
 }
 
+/// `ü` as one sign and as `u` with its mark are one code, also in two tables.
+#[test]
+fn a_code_spelt_in_two_ways_is_one_plant() {
+    let tables = tables(
+        &["code|name", "Gr\u{fc}n1|N. ventricosa", "S1|N. spathulata"],
+        &[
+            "cross|mother|father|pollinated",
+            "C24|Gru\u{308}n1|S1|2024-05-01",
+        ],
+    );
+    assert_adds_up(&sorted(&tables));
+    let changes = brought(&tables, "()");
+    let cross = page(&changes, "crosses/C24.ron");
+    let parents = "parents: known(seed: \"Gr\u{fc}n1\", pollen: \"S1\")";
+    assert!(cross.contains(parents), "{cross}");
+    assert_eq!(faults(&changes), Vec::<String>::new());
+}
+
 /// A species is taken for the one plant of that name, which the report counts and a choice undoes.
 #[test]
 fn a_parent_named_by_its_species_is_counted() {

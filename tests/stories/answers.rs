@@ -170,9 +170,8 @@ fn what_must_be_kept_overflows_the_shelf_and_is_kept() {
     let report = proposed(&sources, &rules).expect("a proposal");
     assert_eq!(report.shelves, Some((2.0, 1.0)));
     assert_eq!(kept(&report).len(), 8);
-    let small = |row: &podbook::analysis::select::SelectRow| {
-        matches!(row.reason, Reason::SmallCross(8))
-    };
+    let small =
+        |row: &podbook::analysis::select::SelectRow| matches!(row.reason, Reason::SmallCross(8));
     assert!(report.plants.iter().all(small));
     assert!(report.cautions.contains(&Caution::ShelfTooSmall));
 }

@@ -4,7 +4,7 @@ use super::answer::ColumnTaken;
 use super::facts::InputTable;
 use crate::record::Length;
 use crate::registry::ids::is_code;
-use crate::text::{GridRow, one_line, visible_char};
+use crate::text::{GridRow, composed, one_line, visible_char};
 use std::collections::BTreeSet;
 
 /// Counts the coloured cells of each column, not those of headings.
@@ -40,10 +40,11 @@ pub(super) fn is_pair(cell: &str) -> bool {
     cell.replace('×', " x ").to_lowercase().contains(" x ")
 }
 
-/// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
+/// A cell as it can be written on a page: an invisible character is replaced by a visible mark, and a letter and its mark are
+/// one sign, so that a code is the same in tables of all systems.
 pub(super) fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
-    cell.chars().map(seen).collect()
+    composed(cell.chars().map(seen).collect())
 }
 
 /// Words of a cell as the sheet has them: in one line, every character seen, without the apostrophe that keeps a

@@ -138,9 +138,8 @@ impl GrowthReport {
     /// What makes the answer on survival less sure.
     pub(super) fn cautions_on_survival(&self, sheet: &mut Sheet) {
         sheet.cautions(Weight::Doubt, &self.doubts);
-        let of_life = |of: &&Circumstance| {
-            !matches!(of.what, What::ReadOn | What::Method | What::ReadBy)
-        };
+        let of_life =
+            |of: &&Circumstance| !matches!(of.what, What::ReadOn | What::Method | What::ReadBy);
         let unlike = self.comparisons.iter().filter_map(|pair| {
             let (a, b) = pair.sides.as_ref()?;
             unlike_words(
