@@ -91,7 +91,8 @@ pub fn mixed_up_sex(registry: &Registry, plant: PlantRow) -> String {
 
 /// What mix-ups make of some plants: [`readings_in_doubt`], and who may be of several sowings, whenever they were mixed up.
 pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
-    let plants: BTreeSet<PlantRow> = plants.into_iter().collect();
+    let mixed_up = plants.into_iter().filter(|&of| is_mixed_up(registry, of));
+    let plants: BTreeSet<PlantRow> = mixed_up.collect();
     let mut sentences = readings_in_doubt(registry, plants.iter().copied());
     sentences.extend(of_any_sowings(registry, plants));
     sentences
@@ -115,13 +116,11 @@ pub fn readings_in_doubt(
     })
 }
 
-/// A sentence for the plants that may be of the same several sowings of one pod.
+/// A sentence for those of some mixed-up plants that may be of the same several sowings of one pod.
 fn of_any_sowings(registry: &Registry, plants: BTreeSet<PlantRow>) -> Vec<String> {
     let mut of_sowings: BTreeMap<(Vec<Option<SowingRow>>, bool), Vec<String>> = BTreeMap::new();
-    let of_one_pod = plants.into_iter().filter(|&plant| {
-        is_mixed_up(registry, plant) && registry.pods_it_may_be_of(plant).is_empty()
-    });
-    for plant in of_one_pod {
+    let plants = plants.into_iter();
+    for plant in plants.filter(|&of| registry.pods_it_may_be_of(of).is_empty()) {
         let mut sowings = sowings_it_may_be_of(registry, plant);
         sowings.sort_unstable();
         let is_own = registry.open_mix_ups(plant).next().is_some();

@@ -40,8 +40,10 @@ pub fn pot_mixed_up<'r, 't>(
     registry: &'r Registry<'t>,
     plant: PlantRow,
 ) -> Option<(PotRow, Vec<&'r MixUp<'t>>)> {
+    let of = MixedUp::Pot(registry.road(plant).2?);
+    // Nearly no pot was mixed up: the day of the numbering is read for those alone.
+    registry.open_mix_ups_of(of).next()?;
     let (pot, numbered) = registry.stood_in(plant)?;
-    let of = MixedUp::Pot(pot);
     let mix_ups = registry.open_mix_ups_of(of);
     let by_then = mix_ups.filter(|muddle| {
         let mut with = others(registry, (of, muddle));
