@@ -111,11 +111,12 @@ impl ParentReadings {
 
     /// The readings of a plant, of each day one.
     fn of_day(&self, registry: &Registry, plant: PlantRow) -> Vec<Comparable> {
-        let siblings = with_siblings(registry, plant).into_iter();
-        let siblings: Vec<Comparable> =
-            siblings.flat_map(|of| self.of_plant(of)).copied().collect();
+        let beside = || {
+            let siblings = with_siblings(registry, plant).into_iter();
+            siblings.flat_map(|of| self.of_plant(of)).copied().collect()
+        };
         let has_mean = registry[self.index].reads.has_mean();
-        own_by_day(registry, self.of_plant(plant), &siblings, has_mean).0
+        own_by_day(registry, self.of_plant(plant), beside, has_mean).0
     }
 }
 

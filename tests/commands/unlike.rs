@@ -212,7 +212,7 @@ fn rates_say_how_both_readings_were_made() {
     let top = tray([4, 4], &format!("sittings: [{sittings}]"));
     let words = [
         "growing from 24 to 36 months: K.S1 and K.S2 were not grown alike (differed: place, method and read by",
-        "K.S1: read by several methods (photo; ruler), so its growth may come from that",
+        "K.S1: read by several methods (\"photo\" and \"ruler\"), so its growth may come from that",
         "not: K.S2: read by several",
     ];
     holds(&said(&top, "growth K.S1 K.S2"), &words);

@@ -21,7 +21,7 @@ use crate::registry::{Registry, SittingRow, TraitRow};
 use crate::statistics::Scale;
 use rayon::prelude::*;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The growth of one group.
 #[derive(Serialize)]
@@ -166,13 +166,16 @@ fn several_methods(registry: &Registry, grown: &[Grown]) -> Vec<String> {
     let followed = grown.iter().filter(|of| of.points.len() > 1);
     let points = followed.flat_map(|of| &of.points);
     let sittings: BTreeSet<SittingRow> = points.map(|point| point.sitting).collect();
-    let methods = sittings
-        .into_iter()
-        .filter_map(|at| method_of(registry, at));
-    let methods: BTreeSet<String> = methods.collect();
+    let mut methods: BTreeMap<String, &str> = BTreeMap::new();
+    for sitting in sittings {
+        let typed = registry[sitting].sitting.method.as_deref();
+        if let Some((method, typed)) = method_of(registry, sitting).zip(typed) {
+            methods.entry(method).or_insert(typed);
+        }
+    }
     match methods.len() {
         0 | 1 => Vec::new(),
-        _ => methods.into_iter().collect(),
+        _ => methods.into_values().map(str::to_owned).collect(),
     }
 }
 

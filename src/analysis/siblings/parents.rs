@@ -58,9 +58,9 @@ pub fn parents(
     let value = |of: &Parent| {
         let mut own = readings.chunk_by(|a, b| a.plant == b.plant);
         let own = own.find(|own| own[0].plant == of.plant)?;
-        let (beside, _) = comparable(registry, &with_siblings(registry, of.plant), index);
+        let beside = || comparable(registry, &with_siblings(registry, of.plant), index).0;
         let has_mean = registry[index].reads.has_mean();
-        let (own, _) = own_by_day(registry, own, &beside, has_mean);
+        let (own, _) = own_by_day(registry, own, beside, has_mean);
         Some(ParentValue {
             plant: registry.code(of.plant),
             bore_the_seed: of.bore_the_seed,

@@ -45,30 +45,38 @@ pub fn comparable_of_one(
     index: TraitRow,
 ) -> (Vec<Comparable>, LeftOut) {
     let (own, mut left_out) = comparable(registry, &[plant], index);
-    let (beside, _) = comparable(registry, siblings, index);
+    let beside = || comparable(registry, siblings, index).0;
     let has_mean = registry[index].reads.has_mean();
-    let (readings, more) = own_by_day(registry, &own, &beside, has_mean);
+    let (readings, more) = own_by_day(registry, &own, beside, has_mean);
     left_out.add(&more);
     (readings, left_out)
 }
 
-/// Of the readings of one plant of each day one, by one method; `beside` are those of its siblings.
+/// Of the readings of one plant of each day one, by one method; `beside` gives those of its siblings, where a day has several.
 pub fn own_by_day(
     registry: &Registry,
     own: &[Comparable],
-    beside: &[Comparable],
+    beside: impl Fn() -> Vec<Comparable>,
     has_mean: bool,
 ) -> (Vec<Comparable>, LeftOut) {
     let mut left_out = LeftOut::default();
     let mut readings = Vec::with_capacity(own.len());
+    let mut siblings: Option<Vec<Comparable>> = None;
     for day in own.chunk_by(|a, b| a.when == b.when) {
-        let is_beside = |of: &&Comparable| {
-            (of.when, of.age) == (day[0].when, day[0].age) && of.plant != day[0].plant
+        let [first, _, ..] = day else {
+            readings.extend(day);
+            continue;
         };
-        let beside = beside.iter().filter(is_beside);
-        let mut of_day: Vec<Comparable> = day.iter().chain(beside).copied().collect();
-        one_method_of(registry, day[0].plant, &mut of_day);
-        readings.extend(of_day.into_iter().filter(|of| of.plant == day[0].plant));
+        let is_beside = |of: &&Comparable| {
+            (of.when, of.age) == (first.when, first.age) && of.plant != first.plant
+        };
+        let siblings = siblings
+            .get_or_insert_with(&beside)
+            .iter()
+            .filter(is_beside);
+        let mut of_day: Vec<Comparable> = day.iter().chain(siblings).copied().collect();
+        one_method_of(registry, first.plant, &mut of_day);
+        readings.extend(of_day.into_iter().filter(|of| of.plant == first.plant));
     }
     left_out.other_method = own.len() - readings.len();
     left_out.unlike_that_day = one_a_day(&mut readings, has_mean);
