@@ -180,8 +180,8 @@ fn add(sum: &mut u32, seedlings: u32) {
     *sum = sum.saturating_add(seedlings);
 }
 
-/// The pots that hold mixed-up seedlings of this pot and of others: they come from no sowing, and their mix-up names this
-/// pot. Two pots that were taken for each other have a sowing each, and no seedling left either of them.
+/// The pots that hold mixed-up seedlings of this pot and of others: the mix-up that filled them names this pot. Two pots that
+/// were taken for each other have a sowing each, and no seedling left either of them.
 fn mixed_into(registry: &Registry, pot: PotRow) -> Vec<MixedInto> {
     let code = format!("{}.{}", registry[pot.cross].page.code, registry[pot].code);
     let mut found = Vec::new();
@@ -189,12 +189,10 @@ fn mixed_into(registry: &Registry, pot: PotRow) -> Vec<MixedInto> {
         let of = &registry[row];
         let named =
             |with: &str| with == code || row.cross == pot.cross && with == registry[pot].code;
-        let mix_up = of
-            .muddled
-            .iter()
-            .find(|muddle| muddle.with.iter().any(|with| named(with)));
+        let mix_up = of.filled_by();
+        let mix_up = mix_up.filter(|of| of.with.iter().any(|with| named(with)));
         let first = of.alive.first().map(|tally| tally.count);
-        if let (Some(mix_up), Some(seedlings), None) = (mix_up, first, of.sowing) {
+        if let (Some(mix_up), Some(seedlings)) = (mix_up, first) {
             found.push(MixedInto {
                 pot: format!("{}.{}", registry[row.cross].page.code, of.code),
                 seedlings,

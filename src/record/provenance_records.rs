@@ -205,6 +205,14 @@ pub struct CommunityPot<'t> {
     pub note: Option<FreeText<'t>>,
 }
 
+impl<'t> CommunityPot<'t> {
+    /// The mix-up it was filled by: of a pot that comes from no sowing the first, whose other pots gave it some of their
+    /// seedlings. What stayed in those is in no doubt.
+    pub fn filled_by(&self) -> Option<&Muddle<'t>> {
+        self.muddled.first().filter(|_| self.sowing.is_none())
+    }
+}
+
 /// Some of the seedlings of a pot, or seeds of a lot, that came to an end or left without a number, while the others stayed.
 #[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]

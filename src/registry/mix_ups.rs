@@ -1,7 +1,7 @@
 //! Mix-ups of seedlings and of community pots as each of them has them, whichever record they stand on.
 //!
 //! A mix-up is in doubt on both sides. Where the record of one names another and that one's record is silent, the other has
-//! the mix-up all the same.
+//! the mix-up all the same, unless it only gave some of its seedlings to a pot of mixed-up ones.
 
 use super::mix_up::{MixUp, MixedUp};
 use super::row_types::{CrossRow, PlantRow, PodRow};
@@ -191,7 +191,11 @@ pub(super) fn mix_ups<'t>(registry: &Registry<'t>) -> BTreeMap<MixedUp, Vec<MixU
     own.extend(of_pots(registry));
     let mut all = own.clone();
     for (&this, muddled) in &own {
-        for muddle in muddled {
+        let filled = match this {
+            MixedUp::Pot(pot) => registry[pot].filled_by().is_some(),
+            MixedUp::Plant(_) => false,
+        };
+        for muddle in muddled.iter().skip(usize::from(filled)) {
             for other in others(registry, this, muddle) {
                 let known = own.get(&other).map_or(&[][..], Vec::as_slice);
                 if !known.iter().any(|of| is_same(registry, (this, muddle), of)) {

@@ -225,6 +225,15 @@ fn seedlings_of_two_trays_that_were_mixed_up_are_counted_once() {
                 "show X24-01.T3",
                 "mixed up with X24-01.T2, X24-02.T1 on 2025-03-01",
             ),
+            // Those that stayed are what they were, and so are the seedlings numbered from them.
+            ("check --full", "not: mix-up-on-one-side"),
+            ("show X24-02.T1", "not: mixed up"),
+            ("number X24-01.T2 50 --on 2025-03-02", "X24-01-50"),
+            ("name X24-01-50", "not: mixed up"),
+            ("number X24-01.T3 51 --on 2025-03-02", "X24-01-51"),
+            ("name X24-01-51", "one of"),
+            ("undo", "Undid"),
+            ("undo", "Undid"),
             ("show X24-01.T3", "alive 8 on 2025-03-01"),
             (
                 "pedigree Ven1 --down",
