@@ -6,7 +6,8 @@
 use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Pollination, SeedLot};
+use crate::observation::seed_left::took_at_least;
+use crate::record::{Pollination, SeedLot, Sowing};
 use crate::registry::CrossRow;
 
 /// Every count on the page of a cross.
@@ -124,34 +125,38 @@ impl<'t> Counts<'_, '_, 't> {
                     help: "write `estimated: true` where a number is a guess",
                 });
             }
-            let mut sown = page
-                .sowings
-                .iter()
-                .filter(|s| s.lot.is_none() && s.pod == Some(pod.code));
-            let seeds_sown: u64 = sown.clone().filter_map(|s| s.seeds).map(wide).sum();
-            if let Some(last) = sown.next_back() {
-                self.sown_from(seeds_sown, wide(seeds), (last.code, pod.code), false);
-            }
+            let is_of_it = |s: &Sowing| s.lot.is_none() && s.pod == Some(pod.code);
+            self.sown_from(is_of_it, wide(seeds), pod.code, false);
         }
     }
 
     fn sown_from(
         &mut self,
-        sown: u64,
+        is_of_it: impl Fn(&Sowing) -> bool,
         left: u64,
-        (sowing, source): (&'t str, &str),
+        source: &str,
         guessed: bool,
     ) {
+        let page = self.context.page(self.cross);
+        let sown = page.sowings.iter().filter(|of| is_of_it(of));
+        let seeds = sown.clone().map(|of| wide(took_at_least(page, of))).sum();
+        let is_counted = sown.clone().all(|of| of.seeds.is_some());
+        let Some(last) = sown.last() else {
+            return;
+        };
         self.compare(Excess {
             code: Code("more-sown-than-seed"),
             severity: if guessed { Severity::Warning } else { Severity::Fault },
             title: format!("more seed sown from {source} than it held"),
-            more: (sown, "seeds sown"),
+            more: match is_counted {
+                true => (seeds, "seeds sown"),
+                false => (seeds, "seeds sown or come up"),
+            },
             than: match guessed {
                 true => (left, "seeds left to sow, by a guess"),
                 false => (left, "seeds left to sow"),
             },
-            anchor: self.anchor(sowing),
+            anchor: self.anchor(last.code),
             field: "seeds",
             help: if guessed { GUESSED_LOW } else { "count again; if seed of another pod was sown with it, those seedlings come from one of two pods" },
         });
@@ -193,12 +198,7 @@ impl<'t> Counts<'_, '_, 't> {
             },
             help: "write `estimated: true` where a number is a guess",
         });
-        let page = self.context.page(self.cross);
-        let mut sowings = page.sowings.iter().filter(|s| s.lot == Some(lot.code));
-        let sown: u64 = sowings.clone().filter_map(|s| s.seeds).map(wide).sum();
-        if let Some(last) = sowings.next_back() {
-            let left = seeds.saturating_sub(given);
-            self.sown_from(sown, left, (last.code, lot.code), lot.estimated);
-        }
+        let left = seeds.saturating_sub(given);
+        self.sown_from(|s| s.lot == Some(lot.code), left, lot.code, lot.estimated);
     }
 }

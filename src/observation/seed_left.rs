@@ -1,7 +1,7 @@
 //! What was sown of a seed lot, and what is left of it where its seeds were counted.
 
 use crate::observation::presence::is_over;
-use crate::record::{CrossPage, Day, SeedLot, Sowing};
+use crate::record::{CommunityPot, CrossPage, Day, SeedLot, Sowing};
 use crate::registry::Registry;
 
 /// What became of a seed lot.
@@ -25,7 +25,7 @@ pub fn seed_left<'p, 't>(
     let sown = page.sowings.iter();
     let sown = sown.filter(|sowing| sowing.lot == Some(lot.code) && by_today(sowing.on));
     let sown: Vec<&Sowing> = sown.collect();
-    let counted = sown.iter().filter_map(|sowing| sowing.seeds);
+    let counted = sown.iter().map(|sowing| took_at_least(page, sowing));
     let gone = lot
         .gone
         .iter()
@@ -51,4 +51,40 @@ pub fn seed_left<'p, 't>(
             false => seeds.map(|seeds| seeds.saturating_sub(used)),
         },
     }
+}
+
+/// The fewest seeds that a sowing took: its number; without one as many as came up, were pricked out or stood in a pot of it.
+pub fn took_at_least(page: &CrossPage, sowing: &Sowing) -> u32 {
+    let moved = sowing.pricked_out.iter().map(|of| of.moved);
+    let pots = page.community_pots.iter();
+    // Of a pot that was mixed up some may be of another sowing.
+    let is_of_it = |pot: &&CommunityPot| {
+        pot.sowing == Some(sowing.code) && pot.one_of.is_empty() && pot.muddled.is_empty()
+    };
+    let tallies = pots.filter(is_of_it).flat_map(|pot| &pot.alive);
+    let tallies = sowing.germinated.iter().chain(tallies);
+    let most = tallies.map(|tally| tally.count).max();
+    let seen = moved.fold(0, u32::saturating_add).max(most.unwrap_or(0));
+    sowing.seeds.unwrap_or(seen)
+}
+
+/// The most seeds that a sowing can have taken: its number, else what is left of its lot, where that was counted.
+pub fn took_at_most(page: &CrossPage, sowing: &Sowing) -> Option<u32> {
+    let mut lots = page.seed_lots.iter();
+    let lot = lots.find(|lot| sowing.lot == Some(lot.code));
+    let left = || left_without(page, lot?, Some(sowing));
+    let left = sowing.seeds.map(u64::from).or_else(left)?;
+    Some(u32::try_from(left).unwrap_or(u32::MAX))
+}
+
+/// What the sowings of a counted lot, but perhaps one, and those who were handed seed left of it at most.
+pub fn left_without(page: &CrossPage, lot: &SeedLot, without: Option<&Sowing>) -> Option<u64> {
+    let is_of_it = |of: &&Sowing| {
+        of.lot == Some(lot.code) && without.is_none_or(|without| without.code != of.code)
+    };
+    let sown = page.sowings.iter().filter(is_of_it);
+    let sown = sown.map(|of| u64::from(took_at_least(page, of)));
+    let used = sown.sum::<u64>() + lot.handed_on();
+    let all = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
+    all.map(|all| all.saturating_sub(used))
 }

@@ -5,6 +5,7 @@ use super::page::FieldChange;
 use super::parts::{Part, is_own};
 use super::slip::Slip;
 use super::written::RonRecord;
+use crate::observation::seed_left::left_without;
 use crate::registry::{LotRow, Registry};
 
 /// Writes what became of all that was left of seed lots.
@@ -45,12 +46,9 @@ pub fn hand_on(draft: &mut Draft, row: LotRow, seeds: u32, fate: &str) -> Result
 pub fn enough_seed(registry: &Registry, row: LotRow, seeds: u32) -> Result<(), Slip> {
     let lot = &registry[row];
     let sowings = registry[row.cross].page.sowings.iter();
-    let sown = sowings.filter(|of| of.lot == Some(lot.code));
-    let uncounted = sown.clone().find(|sowing| sowing.seeds.is_none());
-    let counted = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
-    let used = counted.sum::<u64>() + lot.handed_on();
-    let all = lot.seeds.filter(|_| !lot.estimated).map(u64::from);
-    let left = all.map(|all| all.saturating_sub(used));
+    let mut sown = sowings.filter(|of| of.lot == Some(lot.code));
+    let uncounted = sown.find(|sowing| sowing.seeds.is_none());
+    let left = left_without(&registry[row.cross].page, lot, None);
     let Some(left) = left.filter(|left| u64::from(seeds) > *left) else {
         return Ok(());
     };

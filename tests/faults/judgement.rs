@@ -296,6 +296,8 @@ fn one_candidate_among_several_gives_a_warning() {
 fn numbers_that_are_guesses_or_out_of_date_give_warnings() {
     let estimated = "seed_lots: [(code: \"L1\", seeds: 60, estimated: true)], sowings: [(code: \"W1\", lot: \"L1\", seeds: 70)]";
     assert_eq!(cross(estimated), [("more-sown-than-seed", Warning)]);
+    let come_up = "seed_lots: [(code: \"L1\", seeds: 10)], sowings: [(code: \"W1\", lot: \"L1\", germinated: [(on: \"2023\", count: 11)])]";
+    assert_eq!(cross(come_up), [("more-sown-than-seed", Fault)]);
     let later = "sowings: [(code: \"W1\", seeds: 9, germinated: [(on: \"2023\", count: 1)])], seedlings: [(number: \"1\"), (number: \"2\")]";
     assert_eq!(cross(later), [("more-seedlings-than-germinated", Warning)]);
     let beyond =

@@ -167,6 +167,34 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("find Max9-1903", "pollen out of Max9-1903"),
     ],
+    // A sowing without a number took at least what came up, and no more than its lot held.
+    &[
+        (
+            "add-seed \"N. maxima\" --seeds 10 --code X24-51 --on 2024-06-01",
+            "X24-51",
+        ),
+        ("sow X24-51.L1 --on 2024-06-02", "X24-51.S1"),
+        (
+            "count X24-51.S1 --up 30 --on 2024-09-01",
+            "30 is more than there are: 10 seeds of X24-51.L1 that can have been sown in X24-51.S1",
+        ),
+        (
+            "count X24-51.S1 --standing 11 --on 2024-09-01",
+            "11 is more than there are: 10 seeds of X24-51.L1",
+        ),
+        ("count X24-51.S1 --up 6 --on 2024-09-01", "6 up so far"),
+        ("show X24-51.L1", "left at most 4"),
+        (
+            "sow X24-51.L1 --seeds 5 --on 2024-09-02",
+            "5 is more than there are: 4 seeds left in X24-51.L1 at most",
+        ),
+        ("sow X24-51.L1 --seeds 3 --on 2024-09-02", "X24-51.S2"),
+        (
+            "count X24-51.S1 --up 8 --on 2024-09-03",
+            "8 is more than there are: 7 seeds of X24-51.L1",
+        ),
+        ("check --full", "not: more-sown-than-seed"),
+    ],
     // Some seedlings of a tray are culled, some sold: the rest stays, what left is on record, and no more leave than are there.
     &[
         (

@@ -2,6 +2,7 @@
 
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::count_in_sowing::{counts_of, is_filled};
+use crate::observation::seed_left::took_at_most;
 use crate::observation::seedling_trays::SeedlingTray;
 use crate::record::{Day, Tally, When};
 use crate::recording::codes::next_part;
@@ -93,13 +94,7 @@ fn came_up(
     let asked = format!("{up} came up so far in {code}");
     not_twice(registry, (&sowing.germinated, up, on), &asked)?;
     fits_total(registry, (&sowing.germinated, up, on), asked)?;
-    if let Some(seeds) = sowing.seeds.filter(|seeds| up > *seeds) {
-        return Err(Slip::too_many(
-            format!("seeds sown in {code}"),
-            (up, seeds),
-            "count again, or correct the number of seeds sown",
-        ));
-    }
+    no_more_than_sown(registry, tray, up)?;
     let (usual, sown) = Usual::since_sown(registry, row, "counted");
     let mut remark = None;
     // No seedling yet is no surprise on any day.
@@ -233,23 +228,31 @@ fn only_count(registry: &Registry, pot: PotRow, (standing, on): (u32, &Dated)) -
 }
 
 /// Refuses more seedlings than there were seeds.
-fn no_more_than_sown(registry: &Registry, tray: SeedlingTray, standing: u32) -> Result<(), Slip> {
+fn no_more_than_sown(registry: &Registry, tray: SeedlingTray, seedlings: u32) -> Result<(), Slip> {
     let sowing = match tray {
         SeedlingTray::Sowing(row) => Some(&registry[row]),
         SeedlingTray::Pot(pot) => sowing_of(registry, pot),
     };
-    let Some((sowing, seeds)) = sowing.and_then(|of| Some((of, of.seeds?))) else {
+    let page = &registry[tray.cross()].page;
+    let most = sowing.and_then(|of| Some((of, took_at_most(page, of)?)));
+    let Some((sowing, most)) = most.filter(|(_, most)| seedlings > *most) else {
         return Ok(());
     };
-    if standing <= seeds {
-        return Ok(());
-    }
-    let cross = registry[tray.cross()].page.code;
-    Err(Slip::too_many(
-        format!("seeds sown in {cross}.{}", sowing.code),
-        (standing, seeds),
-        "count again, or correct the number of seeds sown",
-    ))
+    let of = format!("{}.{}", page.code, sowing.code);
+    let (what, help) = match (sowing.seeds, sowing.lot) {
+        (None, Some(lot)) => (
+            format!(
+                "seeds of {}.{lot} that can have been sown in {of}",
+                page.code
+            ),
+            "look at the tag of the pot and count again; or mark the number of seeds of the lot as estimated on its page",
+        ),
+        _ => (
+            format!("seeds sown in {of}"),
+            "count again, or correct the number of seeds sown",
+        ),
+    };
+    Err(Slip::too_many(what, (seedlings, most), help))
 }
 
 /// Refuses a count of more than twice what stood in the pot the day before, or was put into it that day: a slip, or another pot. A smaller excess is a
