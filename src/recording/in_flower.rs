@@ -3,9 +3,10 @@
 //! A spike of one piece is none of another; one recorded without a piece may be of any.
 
 use super::slip::Slip;
-use super::voice::{Words, day, flower, words};
+use super::voice::{Words, day, field, flower, words};
 use crate::observation::bearer::Borne;
-use crate::observation::spike_days::{LAST_AT_MOST, may_be_of_piece};
+use crate::observation::flowers::spikes;
+use crate::observation::spike_days::{LAST_AT_MOST, NO_LONGER, may_be_of_piece};
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Flowering, When};
 use crate::registry::{PlantOrRamet, PlantRow, Registry};
@@ -18,14 +19,16 @@ const NEAR: i32 = 200;
 enum InFlower {
     /// They may have been open.
     Open,
-    /// Those near that day were not open, and what is on record of them.
-    Closed(String),
+    /// Those near that day were not open, what is on record of them, and the code of a spike that has no end on record and
+    /// may have lasted longer than flowers usually do.
+    Closed(String, Option<String>),
     /// No spike is on record for that day.
     NotOnRecord,
 }
 
 /// Refuses a day on which the flowers on record of a plant, or of one of its spikes, were not open; says so when none are on
-/// record for it. `done` is what was done with them then.
+/// record for it. `done` is what was done with them then, `can_name` whether a spike can be named with it: who names one that
+/// has no end on record saw it open, for as long as flowers last at all.
 ///
 /// # Errors
 /// With what is on record of them.
@@ -34,6 +37,7 @@ pub fn open_then(
     plant: PlantOrRamet,
     (spike, on): (Option<&str>, When),
     done: String,
+    can_name: bool,
 ) -> Result<Option<Words>, Slip> {
     let code = registry.code_of(plant);
     match in_flower(registry, plant, spike, on) {
@@ -42,7 +46,15 @@ pub fn open_then(
             "No spike of {code} is on record for that day; record its open flowers: {}";
             flower(&code, &open_on(on))
         ))),
-        InFlower::Closed(recorded) => Err(Slip::contradicts(
+        InFlower::Closed(recorded, Some(lasting)) if can_name => Err(Slip::contradicts(
+            done,
+            recorded,
+            words!(
+                "if flowers of spike {lasting} are open still, name it with {}; if another opened, record that: {}";
+                field("--spike"), flower(&code, " --opened DATE")
+            ),
+        )),
+        InFlower::Closed(recorded, _) => Err(Slip::contradicts(
             done,
             recorded,
             words!(
@@ -98,25 +110,31 @@ fn in_flower(registry: &Registry, plant: PlantOrRamet, spike: Option<&str>, on: 
         day.0 >= on.first.0.saturating_sub(NEAR) && day.0 <= on.last.0.saturating_add(NEAR)
     };
     let piece = registry.ramet(plant).map(|piece| piece.code);
-    let flowerings = registry.flowerings(plant.plant).iter();
-    let flowerings = flowerings.filter(|of| may_be_of_piece(of, piece));
+    let flowerings = registry.flowerings(plant.plant).iter().enumerate();
+    let flowerings = flowerings.filter(|(_, of)| may_be_of_piece(of, piece));
     let mut closed = InFlower::NotOnRecord;
-    for flowering in flowerings.filter(|of| spike.is_none() || spike == of.code) {
+    for (at, flowering) in flowerings.filter(|(_, of)| spike.is_none() || spike == of.code) {
         let dates = Dates::of(registry, flowering);
-        if dates.may_be_open(on) {
+        if may_be_open(registry, (plant.plant, at), on, spike.is_some()) {
             match left_before(registry, plant.plant, flowering, on) {
-                Some(left) => closed = InFlower::Closed(left),
+                Some(left) => closed = InFlower::Closed(left, None),
                 None => return InFlower::Open,
             }
             continue;
         }
+        // Of several the one that may be open still is meant.
+        if let InFlower::Closed(_, Some(_)) = closed {
+            continue;
+        }
         match dates.opened {
             Some(opened) if spike.is_some() || near(opened.last) => {
-                closed = InFlower::Closed(dates.closed(opened));
+                let may_last = dates.may_be_open(on, NO_LONGER).then_some(flowering.code);
+                let may_last = may_last.flatten().map(str::to_owned);
+                closed = InFlower::Closed(dates.closed(opened, on), may_last);
             }
             None if dates.seen.is_some_and(|seen| near(seen.last)) => {
                 let recorded = "its spike is on record without an open flower".to_owned();
-                closed = InFlower::Closed(recorded);
+                closed = InFlower::Closed(recorded, None);
             }
             _ => {}
         }
@@ -147,9 +165,27 @@ fn left_before(
 pub fn is_the_only_open(registry: &Registry, plant: PlantOrRamet, at: usize, on: When) -> bool {
     let piece = registry.ramet(plant).map(|piece| piece.code);
     let flowerings = registry.flowerings(plant.plant).iter().enumerate();
-    let open = flowerings
-        .filter(|(_, of)| may_be_of_piece(of, piece) && Dates::of(registry, of).may_be_open(on));
+    let open = flowerings.filter(|(at, of)| {
+        may_be_of_piece(of, piece) && may_be_open(registry, (plant.plant, *at), on, false)
+    });
     open.map(|(at, _)| at).eq([at])
+}
+
+/// Whether flowers of a spike, at its place among those of a plant, may have been open on some day of a date: by its own days,
+/// or by how long those before it lasted, as `due` has it.
+fn may_be_open(
+    registry: &Registry,
+    (plant, at): (PlantRow, usize),
+    on: When,
+    is_named: bool,
+) -> bool {
+    let dates = Dates::of(registry, &registry.flowerings(plant)[at]);
+    if is_named || !dates.may_be_open(on, NO_LONGER) || dates.may_be_open(on, LAST_AT_MOST) {
+        return dates.may_be_open(on, NO_LONGER);
+    }
+    let forecast = spikes(registry, on.first);
+    let mut forecast = forecast.iter().filter(|of| of.opened);
+    forecast.any(|of| (of.plant, of.at) == (plant, at) && of.window.opens.earliest <= on.last.0)
 }
 
 /// The dates of a spike; `None` for one that is not known.
@@ -172,28 +208,32 @@ impl Dates {
         }
     }
 
-    /// Whether its flowers may have been open on some day of a date.
-    fn may_be_open(&self, on: When) -> bool {
-        let open = self.opened.zip(self.last());
+    /// Whether its flowers may have been open on some day of a date, if they last so many days at most.
+    fn may_be_open(&self, on: When, longest: i32) -> bool {
+        let open = self.opened.zip(self.last(longest));
         open.is_some_and(|(opened, last)| opened.first <= on.last && on.first <= last)
     }
 
     /// The last day on which its flowers may have been open.
-    fn last(&self) -> Option<Day> {
-        let longest = |opened: When| Day(opened.last.0.saturating_add(LAST_AT_MOST));
+    fn last(&self, longest: i32) -> Option<Day> {
+        let longest = |opened: When| Day(opened.last.0.saturating_add(longest));
         let over = self.over.map(|over| over.last);
         over.or(self.opened.map(longest))
     }
 
-    /// When its flowers were open, in words.
-    fn closed(&self, opened: When) -> String {
+    /// When its flowers were open, in words, for who asks for a day.
+    fn closed(&self, opened: When, on: When) -> String {
         match self.over {
             Some(over) if opened.is_bounded() => format!(
                 "its flowers were open from {} to {}",
                 opened.first, over.last
             ),
             Some(over) => format!("its flowers were over by {}", over.last),
-            None => format!("its first flower opened {}", at(opened)),
+            None if !opened.surely_before(on) => format!("its first flower opened {}", at(opened)),
+            None => format!(
+                "its first flower opened {}, and flowers last {LAST_AT_MOST} days at most by common practice",
+                at(opened)
+            ),
         }
     }
 }

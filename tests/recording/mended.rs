@@ -167,6 +167,39 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("find Max9-1903", "pollen out of Max9-1903"),
     ],
+    // A spike counts as open for `pollinate` as long as for `due`; one that is named with its pollination was seen open.
+    &[
+        ("add Ven8 \"N. ventricosa\" --on 2020", "Ven8"),
+        ("add Ven7 \"N. ventricosa\" --on 2020", "Ven7"),
+        ("add Spa7 \"N. spathulata\" --on 2020", "Spa7"),
+        ("flower Spa7 --sex male --opened 2025-05-25", "25a"),
+        ("flower Ven8 --sex female --opened 2025-03-20", "25a"),
+        (
+            "pollinate Ven8 --with Spa7 --zone red --flowers 8",
+            "its first flower opened on 2025-03-20, and flowers last 60 days at most by common practice if flowers of spike 25a are open still, name it with --spike",
+        ),
+        (
+            "collect Spa7 --on 2025-03-20",
+            "its first flower opened on 2025-05-25 give the day",
+        ),
+        (
+            "pollinate Ven8 --with Spa7 --spike 25a --zone red --flowers 8",
+            "X25-01.red: Ven8 pollinated with Spa7",
+        ),
+        ("flower Ven7 --sex female --opened 2023-02-01", "23a"),
+        ("flower Ven7 --over 2023-05-01", "over"),
+        ("flower Ven7 --sex female --opened 2023-06-01", "23b"),
+        ("flower Ven7 --over 2023-09-01", "over"),
+        ("flower Ven7 --sex female --opened 2023-10-01", "23c"),
+        ("flower Ven7 --over 2024-01-05", "over"),
+        ("flower Ven7 --sex female --opened 2025-03-20", "25a"),
+        ("due", "pollinate Ven7"),
+        (
+            "pollinate Ven7 --with Spa7 --zone red --flowers 8",
+            "Ven7 pollinated with Spa7",
+        ),
+        ("check --full", "not: X25"),
+    ],
     // A sowing without a number took at least what came up, and no more than its lot held.
     &[
         (

@@ -81,7 +81,7 @@ fn in_flower_or_not(
 ) -> Result<Option<Words>, Slip> {
     let plant = registry.code_of(from);
     let done = format!("pollen of {plant} was collected {}", at_date(&on.text));
-    let remark = open_then(registry, from, (None, on.when), done)?;
+    let remark = open_then(registry, from, (None, on.when), done, false)?;
     Ok(match registry.flowerings(from.plant).is_empty() {
         true => Some(words!(
             "No flowers of {plant} are on record, and only a male gives pollen; record them: {}";

@@ -130,7 +130,7 @@ impl Pollinate {
         }
         let plant = registry.code_of(seed);
         let done = format!("{plant} was pollinated {}", at_date(&days(on)));
-        let remark = open_then(registry, seed, (spike, on), done)?;
+        let remark = open_then(registry, seed, (spike, on), done, true)?;
         Ok(remark.into_iter().collect())
     }
 
