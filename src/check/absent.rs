@@ -33,15 +33,15 @@ pub(super) fn after_end(context: &CheckContext, plant: PlantRow, done: &Event) -
     late.or_else(|| while_away(context, (&code, file), returns, done))
 }
 
-/// The finding of something that was done after an end.
-fn late<'t>(
+/// The finding of something that was done surely after an end.
+pub(super) fn late<'t>(
     context: &CheckContext<'_, 't>,
     (code, file): (&str, FileId),
     fate: &Fate<'t>,
     done: &Event,
 ) -> Option<Finding> {
     let (word, on) = fate_words(fate);
-    let end = Event::new(context, file, word, on)?;
+    let end = Event::new(context, file, word, on).filter(|end| end.surely_before(done))?;
     let severity = match is_dead(fate) {
         true => Severity::Fault,
         false => Severity::Warning,

@@ -2,13 +2,14 @@
 //!
 //! What happens to single plants is asked by `lives`.
 
-use super::absent::after_end;
+use super::absent::{after_end, late};
 use super::context::CheckContext;
 use super::events::{Event, earliest};
 use super::flowerings::bearers;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::in_pod::LEAST_RIPENING;
-use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pollination, Sowing, parents};
+use crate::observation::parent_of::mother;
+use crate::record::{CommunityPot, CrossPage, Fate, Flowering, Pod, Pollination, Sowing, parents};
 use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 
@@ -372,21 +373,47 @@ pub(super) fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Fi
             }
         }
         if parent.bore_the_seed && !crossed_elsewhere(context, page, plant) {
-            let late = harvests(context, file, page);
+            let late = harvests(context, file, page.pods.iter());
             let late = late.iter().filter_map(|of| after_end(context, plant, of));
             found.extend(late.map(as_warning));
         }
     }
+    let zones = page.pollinations.iter();
+    found.extend(zones.flat_map(|zone| harvested_off_gone_piece(context, cross, zone)));
     found
 }
 
-/// The harvests of a cross.
-fn harvests<'t>(
+/// The harvests of a zone on a piece that had died or left by then, while its plant has no end on record.
+fn harvested_off_gone_piece(
+    context: &CheckContext,
+    cross: CrossRow,
+    zone: &Pollination,
+) -> Vec<Finding> {
+    let (registry, of) = (context.registry, context.cross(cross));
+    let bearer = mother(registry, of, zone).filter(|of| registry.fate(of.plant).is_none());
+    let fate = bearer.and_then(|of| registry.ramet(of)?.fate.as_ref());
+    let file = bearer.and_then(|of| context.anchor(of.plant));
+    let (Some(bearer), Some(fate), Some(anchor), None) = (bearer, fate, file, &of.page.told_by)
+    else {
+        return Vec::new();
+    };
+    let pods = of.page.pods.iter();
+    let pods = pods.filter(|pod| pod.zone == Some(zone.zone));
+    let code = registry.code_of(bearer);
+    let days = harvests(context, of.file, pods);
+    let after = days
+        .iter()
+        .filter_map(|on| late(context, (&code, anchor.file), fate, on));
+    after.map(as_warning).collect()
+}
+
+/// The harvests of pods.
+fn harvests<'p, 't: 'p>(
     context: &CheckContext<'_, 't>,
     file: FileId,
-    page: &CrossPage<'t>,
+    pods: impl Iterator<Item = &'p Pod<'t>>,
 ) -> Vec<Event<'t>> {
-    let days = page.pods.iter().filter_map(|pod| pod.harvested);
+    let days = pods.filter_map(|pod| pod.harvested);
     days.filter_map(|on| Event::new(context, file, "the pod was harvested", on))
         .collect()
 }

@@ -200,6 +200,25 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("check --full", "not: X25"),
     ],
+    // Pods do not come off a piece that is dead, whatever became of the plant.
+    &[
+        ("add Ven9 \"N. ventricosa\" --on 2020", "Ven9"),
+        ("add Spa9 \"N. spathulata\" --on 2020", "Spa9"),
+        ("cutting Ven9 --on 2023-01-10", "Ven9-b"),
+        ("rooted Ven9-b --on 2023-06-10", "Ven9-b"),
+        ("flower Spa9 --sex male --opened 2025-01-10", "25a"),
+        ("flower Ven9-b --sex female --opened 2025-01-10", "25a"),
+        (
+            "pollinate Ven9-b --with Spa9 --zone red --flowers 6 --on 2025-01-12",
+            "X25-01.red",
+        ),
+        ("gone Ven9-b --died --on 2025-01-22", "died"),
+        (
+            "harvest X25-01.red --capsules 2 --on 2025-05-20",
+            "the pod was harvested after Ven9-b died",
+        ),
+        ("check --full", "after-the-end"),
+    ],
     // A sowing without a number took at least what came up, and no more than its lot held.
     &[
         (
