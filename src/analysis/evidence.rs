@@ -1,6 +1,6 @@
 //! How surely descent is known, in the fields of an answer. The words and the judgement are those of [`crate::evidence`].
 
-use crate::evidence::{Direction, Evidence, Strength, Unit};
+use crate::evidence::{Direction, Doubt, Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
 use serde::Serialize;
 
@@ -136,10 +136,13 @@ fn direction(direction: Direction) -> &'static str {
     }
 }
 
-/// What stands beside a formula where stray pollen makes a father no more than probable, since nothing in a formula
-/// shows that; empty where there is none.
+/// What stands beside a formula where stray pollen makes a father no more than probable, or a field about the parents could
+/// not be read, since nothing in a formula shows that; empty where there is none of it.
 pub fn probable_father(evidence: &Evidence, unit: Unit) -> &'static str {
-    if is_probable(evidence, unit) {
+    if has(evidence, unit, is_unread) {
+        return " (parents in doubt)";
+    }
+    if has(evidence, unit, Doubt::leaves_father_probable) {
         return " (father probable)";
     }
     let registry = evidence.registry();
@@ -151,19 +154,27 @@ pub fn probable_father(evidence: &Evidence, unit: Unit) -> &'static str {
 /// The same beside the formula of offspring of these plants.
 pub fn probable_father_behind(evidence: &Evidence, parents: &[PlantRow]) -> &'static str {
     let pedigree = &evidence.names().lineage().pedigree;
-    let mut behind = pedigree.with_ancestors(parents).into_iter();
-    match behind.any(|plant| is_probable(evidence, Unit::Plant(plant))) {
+    let behind = pedigree.with_ancestors(parents);
+    let any = |is: fn(Doubt) -> bool| {
+        let mut behind = behind.iter();
+        behind.any(|plant| has(evidence, Unit::Plant(*plant), is))
+    };
+    if any(is_unread) {
+        return " (parents further back in doubt)";
+    }
+    match any(Doubt::leaves_father_probable) {
         true => " (a father further back probable)",
         false => "",
     }
 }
 
-fn is_probable(evidence: &Evidence, unit: Unit) -> bool {
+fn has(evidence: &Evidence, unit: Unit, is: fn(Doubt) -> bool) -> bool {
     let own = evidence.statement(unit);
-    own.is_some_and(|own| {
-        let mut doubts = own.doubts.iter();
-        doubts.any(|(_, doubt)| doubt.leaves_father_probable())
-    })
+    own.is_some_and(|own| own.doubts.iter().any(|(_, doubt)| is(*doubt)))
+}
+
+fn is_unread(doubt: Doubt) -> bool {
+    matches!(doubt, Doubt::Unread(_))
 }
 
 /// Whether anything behind a unit is less sure than a tag.

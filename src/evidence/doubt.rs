@@ -5,6 +5,7 @@ use super::envelopes::Contents;
 use super::strength::Strength;
 use crate::record::Confidence;
 use crate::registry::{CrossRow, PlantRow, PollenRow, ZoneRow};
+use crate::text::Span;
 
 /// A parent by its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -62,6 +63,8 @@ pub enum Doubt {
     SameThread(ZoneRow),
     /// The plant is of one of so many crosses, since a tray or a pot was muddled.
     OneOfCrosses(usize),
+    /// A field that would say less of the parents stands there and could not be read.
+    Unread(Span),
 }
 
 impl Doubt {
@@ -71,7 +74,9 @@ impl Doubt {
             Doubt::FreeText(confidence, _) => confidence.into(),
             Doubt::Label => Strength::Claimed,
             Doubt::Told | Doubt::FatherTold => Strength::Told,
-            Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) => Strength::Unknown,
+            Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) | Doubt::Unread(_) => {
+                Strength::Unknown
+            }
             Doubt::OneOf(..)
             | Doubt::OneOfPairs(_)
             | Doubt::SomeSeedling(..)
@@ -89,7 +94,7 @@ impl Doubt {
         match self {
             Doubt::FreeText(Confidence::OneOfSeveral, Named::One(of))
             | Doubt::MixedUpBefore(of, ..) => of == side,
-            Doubt::FreeText(Confidence::OneOfSeveral, _) => true,
+            Doubt::FreeText(Confidence::OneOfSeveral, _) | Doubt::Unread(_) => true,
             Doubt::Envelope(..) => side == Side::Pollen,
             doubt => doubt.leaves_father_probable() && side == Side::Pollen,
         }
@@ -107,7 +112,8 @@ impl Doubt {
             Doubt::FreeText(_, Named::Both | Named::Pairs)
             | Doubt::Label
             | Doubt::NeitherKnown
-            | Doubt::OneOfPairs(_) => true,
+            | Doubt::OneOfPairs(_)
+            | Doubt::Unread(_) => true,
             Doubt::Open(_)
             | Doubt::Mixed(_)
             | Doubt::Envelope(..)

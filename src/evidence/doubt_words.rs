@@ -75,6 +75,13 @@ impl Evidence<'_, '_> {
                 self.threads[&zone]
             ),
             Doubt::OneOfCrosses(n) => format!("from one of {} crosses", number_in_words(n)),
+            Doubt::Unread(at) => {
+                let place = self.registry.sources.locate(at);
+                format!(
+                    "parents in doubt: a field about them could not be read ({}, line {})",
+                    place.path, place.line
+                )
+            }
         }
     }
 

@@ -88,6 +88,11 @@ impl Evidence<'_, '_> {
                 "the father of {holder} is probable ({} may be the same flowers)",
                 self.threads[&zone]
             ),
+            Doubt::Unread(_) => {
+                format!(
+                    "the parents of {holder} are in doubt: a field about them could not be read"
+                )
+            }
             Doubt::OneOfCrosses(n) => {
                 format!("{holder} is from one of {} crosses", number_in_words(n))
             }

@@ -20,6 +20,7 @@ mod statement;
 mod strength;
 mod threads;
 mod unit;
+mod unread;
 mod used_mixed_up;
 mod whole;
 

@@ -6,6 +6,7 @@ use super::envelopes::unsure_envelope;
 use super::pollen_told::pollen_tellers;
 use super::strength::Strength;
 use super::unit::Unit;
+use super::unread::UnreadDoubts;
 use super::used_mixed_up::{mixed_up_siblings, used_mixed_up};
 use crate::naming::recorded::Names;
 use crate::naming::{Direction as Order, Part};
@@ -70,6 +71,7 @@ pub(super) struct Stated<'s, 'e, 't> {
     pub names: &'e Names<'e, 't>,
     pub controls: &'s AllControls,
     pub threads: &'s BTreeMap<ZoneRow, String>,
+    pub unread: &'s UnreadDoubts,
 }
 
 impl Stated<'_, '_, '_> {
@@ -103,7 +105,13 @@ impl Stated<'_, '_, '_> {
             let own = pods.iter().copied();
             let own = own.filter(|pod| pod.cross == cross && !of_any_pod.contains(&cross));
             let zones = self.zones(cross, unit, own);
-            let doubts = self.of_cross(cross, &zones).into_iter();
+            let mut doubts = self.of_cross(cross, &zones);
+            if let Some(at) = self.unread.of(self.registry, unit, (cross, &zones)) {
+                // What the page says may be what that field takes back.
+                doubts.retain(|doubt| !matches!(doubt, Doubt::FreeText(..)));
+                doubts.push(Doubt::Unread(at));
+            }
+            let doubts = doubts.into_iter();
             let page = &self.registry[cross].page;
             let told = page.told_by.as_ref().map(|_| Doubt::Told);
             let doubts = told.into_iter().chain(doubts);

@@ -8,6 +8,7 @@ use super::statement::{Stated, Statement};
 use super::strength::Strength;
 use super::threads::same_flowers;
 use super::unit::Unit;
+use super::unread::UnreadDoubts;
 use crate::naming::recorded::Names;
 use crate::registry::{OriginRow, PlantRow, Registry, ZoneRow};
 use std::collections::BTreeMap;
@@ -20,6 +21,8 @@ pub struct Evidence<'e, 't> {
     controls: AllControls,
     /// Zones that may be the same flowers as one of another cross, with its code.
     pub(super) threads: BTreeMap<ZoneRow, String>,
+    /// What has a field about its parents that could not be read.
+    unread: UnreadDoubts,
     /// For each origin the weakest cross behind it.
     further: Behind,
     /// For each origin the weakest founder's name behind it.
@@ -34,6 +37,7 @@ impl<'e, 't> Evidence<'e, 't> {
             names,
             controls: AllControls::of(registry),
             threads: same_flowers(registry),
+            unread: UnreadDoubts::in_pages_of(registry),
             further: Behind::of(registry),
             weakest_name: Behind::of(registry),
         }
@@ -56,6 +60,7 @@ impl<'e, 't> Evidence<'e, 't> {
             names: &self.names,
             controls: &self.controls,
             threads: &self.threads,
+            unread: &self.unread,
         };
         stated.of(unit)
     }

@@ -382,6 +382,10 @@ fn one(
         match registry.plant(&code) {
             Some(plant) => found.push((PlantOrRamet::whole(plant), true)),
             None if ends => return Err(beyond(registry, stem, &code)),
+            // A number that could not be read is one of the range all the same.
+            None if registry.stands_unread(&code).is_some() => {
+                return Err(Slip::unknown(registry, "plant", &code, Vec::new()));
+            }
             None => {}
         }
     }

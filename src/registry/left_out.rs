@@ -2,7 +2,7 @@
 
 use super::ids::splits;
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, PAGES, Source, Sources, Span, Unread};
+use crate::text::{FileId, PAGES, Source, Sources, Span, UNREAD_LISTS, UNREAD_PLACE, Unread};
 use std::collections::BTreeSet;
 
 /// The page of the founders.
@@ -10,7 +10,7 @@ const FOUNDERS: &str = "clones.ron";
 /// The page of pollen.
 const POLLEN: &str = "pollen.ron";
 /// Kinds of records that have a place.
-const STANDING: [&str; 3] = ["plant", "sowing", "community pot"];
+const STANDING: [&str; 4] = ["plant", "piece", "sowing", "community pot"];
 /// How far into a page that could not be kept its code is sought, bytes.
 const HEAD: usize = 4000;
 
@@ -25,11 +25,17 @@ pub(super) struct LeftOut<'a> {
 struct Cause {
     path: String,
     place: Option<Span>,
+    /// Whether the code itself was found there.
+    is_sure: bool,
 }
 
 impl Cause {
     fn note(self, what: &str, code: &str) -> Finding {
-        let title = format!("the {what} `{code}` was left out because of a fault of its own");
+        let left_out = match self.is_sure {
+            true => "was left out because of a fault of its own",
+            false => "may stand in what could not be read of its page",
+        };
+        let title = format!("the {what} `{code}` {left_out}");
         Finding::note(Code("rests-on-left-out"), title)
             .found(format!("`{code}`"))
             .needed(format!("{} without that fault", self.path))
@@ -115,6 +121,7 @@ impl<'a> LeftOut<'a> {
             self.lost.contains(file)
                 || (founders_lost && source.path == FOUNDERS)
                 || source.has_left_out(&STANDING)
+                || (source.open()).any(|(_, what, _)| [UNREAD_LISTS, UNREAD_PLACE].contains(&what))
         };
         let faulty = self.sources.iter().filter(is_lost);
         let faulty = faulty.map(|(_, source)| told_faulty(&source.path));
@@ -188,7 +195,11 @@ impl<'a> LeftOut<'a> {
         let stray = || self.sources.find(&name).map(|_| name.clone());
         let stray = || stray().filter(|name| !PAGES.contains(&name.as_str()));
         if let Some(path) = unread.or_else(stray) {
-            return Some(Cause { path, place: None });
+            return Some(Cause {
+                path,
+                place: None,
+                is_sure: true,
+            });
         }
         let quoted = format!("\"{cross}\"");
         let file = self.lost.iter().copied().find(|&file| {
@@ -198,6 +209,7 @@ impl<'a> LeftOut<'a> {
         Some(Cause {
             path: self.sources.get(file).path.clone(),
             place: Some(Span::at(file, 0)),
+            is_sure: true,
         })
     }
 }
@@ -213,12 +225,32 @@ fn told_faulty(path: &str) -> String {
 /// The record of a code that was not read from a page, of any kind or of one.
 fn record(sources: &Sources, (file, code): (FileId, &str), what: Option<&str>) -> Option<Cause> {
     let source = sources.get(file);
-    let at = source.left_out(code, what)?;
-    let length = code.len() as u32;
+    let own = source
+        .left_out(code, what)
+        .map(|at| (at, code.len() as u32));
+    // Of a list that was not read any code may be there.
+    let open = source.open().filter(|(_, what, _)| *what == UNREAD_LISTS);
+    let mut open = open.filter(|_| may_list(&source.path, code, what));
+    let is_sure = own.is_some();
+    let (at, length) = own.or_else(|| open.next().map(|(.., at)| (at, 0)))?;
     Some(Cause {
         path: source.path.clone(),
         place: Some(Span::new(file, at..at + length)),
+        is_sure,
     })
+}
+
+/// Whether a list of a page may hold the record of a code: of any kind, or of one. Plants have numbers on the page of a cross.
+fn may_list(path: &str, code: &str, what: Option<&str>) -> bool {
+    let is_any_of = |kinds: &[&str]| what.is_none_or(|what| kinds.contains(&what));
+    match path {
+        FOUNDERS => is_any_of(&["plant", "piece", "spike"]),
+        POLLEN => is_any_of(&["pollen lot"]),
+        "species.ron" => is_any_of(&["species"]),
+        "registry.ron" => is_any_of(&["trait"]),
+        _ if what == Some("plant") => code.starts_with(|c: char| c.is_ascii_digit()),
+        _ => what.is_none() || !is_any_of(&["pollen lot", "species", "trait"]),
+    }
 }
 
 fn page_path(cross: &str) -> String {

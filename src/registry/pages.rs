@@ -50,6 +50,14 @@ pub(super) fn read_pages<'t>(
         parts: cross_pages(sources, readers, findings),
         ..Pages::default()
     };
+    if let Some((file, taxa)) = &mut pages.taxa {
+        let unread: Vec<_> = sources.get(*file).open().collect();
+        for row in &mut taxa.species {
+            row.doubtful |= unread
+                .iter()
+                .any(|(code, of, _)| (*code, *of) == (row.epithet, "species"));
+        }
+    }
     if let Some((file, settings)) = &pages.settings {
         newer_format(sources, *file, settings, findings);
     }

@@ -64,7 +64,7 @@ pub use refusal::system_words;
 pub use renewed_folder::{mark, renewed_folder};
 pub use same_form::{composed, same_form};
 pub use shown::{one_line, visible, visible_char};
-pub use source::{LeftOut, Place, Source, Sources};
+pub use source::{LeftOut, Place, Source, Sources, UNREAD_LISTS, UNREAD_PLACE};
 pub use span::{FileId, Span};
 pub use stamp::{Stamp, stamp};
 pub use steps::{NoFailures, Steps};

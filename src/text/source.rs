@@ -24,10 +24,16 @@ pub struct Source {
     spelt_out: OnceLock<Option<String>>,
     mended: OnceLock<String>,
     left_out: OnceLock<LeftOut>,
+    open: OnceLock<LeftOut>,
 }
 
 /// Records that were not read, by their code and what they are, each with the byte at which its code stands.
 pub type LeftOut = BTreeMap<(String, &'static str), u32>;
+
+/// What is open where the place of a record could not be read; see [`Source::leave_open`].
+pub const UNREAD_PLACE: &str = "place";
+/// What is open where a page may hold more records than were read, whatever their codes.
+pub const UNREAD_LISTS: &str = "lists";
 
 /// Bytes after which characters are counted anew, so that a column in a line of any length is found at once.
 const BLOCK: usize = 4096;
@@ -66,6 +72,7 @@ impl Source {
             spelt_out: OnceLock::new(),
             mended: OnceLock::new(),
             left_out: OnceLock::new(),
+            open: OnceLock::new(),
         }
     }
 
@@ -106,6 +113,18 @@ impl Source {
         let mut of_code = of_code.take_while(|((own, _), _)| own == code);
         let found = of_code.find(|((_, of), _)| what.is_none_or(|what| *of == what));
         found.map(|(_, at)| *at)
+    }
+
+    /// Notes what is open of the records that were read, since fields of theirs were not: a doubt, by code and kind of record,
+    /// or what the words above say. Only the first note is kept.
+    pub fn leave_open(&self, open: LeftOut) {
+        self.open.get_or_init(|| open);
+    }
+
+    /// All that is open of the records that were read, with the byte at which the field stands.
+    pub fn open(&self) -> impl Iterator<Item = (&str, &'static str, u32)> {
+        let open = self.open.get().into_iter().flatten();
+        open.map(|((code, what), at)| (code.as_str(), *what, *at))
     }
 
     /// Whether any record of one of these kinds was not read.

@@ -74,6 +74,7 @@ mod several_groups;
 mod sheet;
 mod siblings;
 mod sixty;
+mod slips_by_hand;
 mod small_answers;
 mod small_records;
 mod sold;

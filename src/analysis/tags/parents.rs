@@ -88,11 +88,12 @@ pub fn known_as(registry: &Registry, plant: PlantRow) -> String {
 
 /// What the codes alone do not show.
 fn doubt(own: &Statement) -> &'static str {
-    let mut doubts = own.doubts.iter();
+    let doubts = || own.doubts.iter();
     match own.strength() {
         Strength::Claimed => " (claimed)",
+        _ if doubts().any(|(_, doubt)| matches!(doubt, Doubt::Unread(_))) => " (parents in doubt)",
         // Stray pollen is said also where more than that is open.
-        _ if doubts.any(|(_, doubt)| doubt.leaves_father_probable()) => " (father probable)",
+        _ if doubts().any(|(_, doubt)| doubt.leaves_father_probable()) => " (father probable)",
         _ => "",
     }
 }

@@ -5,6 +5,7 @@ use super::photo::photo;
 use crate::analysis::pedigree::PedigreeWishes;
 use crate::cli::request::{Outcome, Refusal, Request, boxes_words, shown};
 use crate::context::Context;
+use crate::evidence::{Doubt, Evidence, Unit};
 use crate::observation::pieces::only_copy_left;
 use crate::observation::standing::departed;
 use crate::record::Day;
@@ -12,7 +13,7 @@ use crate::recording::handover::{
     Lineage, SHEET, contradictions, fingerprint, lines, pages, with_piece, written,
 };
 use crate::recording::plants::single;
-use crate::registry::{PlantKind, Registry};
+use crate::registry::{PlantKind, PlantRow, Registry};
 use crate::render::Written;
 use crate::render::card::{Look, pages as card_pages, picture};
 use crate::render::pedigree::draw;
@@ -64,6 +65,10 @@ impl Handover {
         let plant = registry.code(named.plant);
         let lineage = Lineage::of(&registry, named.plant);
         not_against_itself(&registry, &lineage, (&plant, request.today()?))?;
+        every_doubt_is_read(
+            Context::of(&registry, request.today()?).evidence(),
+            &lineage,
+        )?;
         // Under the code of the plant a buyer gets what is left of it, as its card says.
         let piece = registry
             .ramet(named)
@@ -125,6 +130,23 @@ fn not_against_itself(
     Err(Refusal::arguments(format!(
         "nothing was written: the record of {plant} and its ancestors contradicts itself\n{}\n`podbook check` shows the places; mend them, then hand the plant over",
         against.join("\n")
+    )))
+}
+
+/// Refuses a lineage that would leave without a doubt of its record, since that could not be read.
+fn every_doubt_is_read(evidence: &Evidence, lineage: &Lineage) -> Result<(), Refusal> {
+    let unread = |plant: &PlantRow| {
+        let own = evidence.statement(Unit::Plant(*plant))?;
+        let is_unread = |(_, doubt): &(_, Doubt)| matches!(doubt, Doubt::Unread(_));
+        own.doubts.iter().any(is_unread).then_some(*plant)
+    };
+    let Some(plant) = lineage.plants.iter().find_map(unread) else {
+        return Ok(());
+    };
+    Err(Refusal::files(format!(
+        "nothing was written: {}: {}\n`podbook check` shows the place; mend it, then hand the plant over",
+        evidence.registry().code(plant),
+        evidence.own(Unit::Plant(plant)).unwrap_or_default()
     )))
 }
 

@@ -177,7 +177,9 @@ impl Parser<'_> {
             "open pollinated" | "op" => return self.pollen_remark(part, Unknown::OpenPollinated),
             "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
             "father probable" => self.doubt_part(),
-            "a father further back probable" => self.frame().whole.doubted = true,
+            "parents in doubt"
+            | "parents further back in doubt"
+            | "a father further back probable" => self.frame().whole.doubted = true,
             _ => return false,
         }
         true

@@ -47,9 +47,8 @@ impl Case {
             };
             let at = self.findings.iter().position(|(part, _)| concerns(part));
             if let Some((_, finding)) = self.findings.get_mut(at.unwrap_or(0)) {
-                let mother = outline.field(self.record, "parents");
-                let mother = mother.filter(|_| addition.field == "parents");
-                let stand_in = match mother.and_then(|parents| mother_of(outline, parents)) {
+                let mother = || mother_of(outline, self.record);
+                let stand_in = match (addition.field == "parents").then(mother).flatten() {
                     Some(seed) => format!("pollen_unknown(seed: \"{seed}\")"),
                     None => addition.value.to_owned(),
                 };

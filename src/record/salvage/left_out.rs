@@ -1,8 +1,10 @@
-//! Which records of a page were not read, each by what it is and its code.
+//! Which records and fields of a page were not read, each by what it is and its code.
 
-use super::kinds::{Kind, Page};
+use super::codes::coded;
+use super::kinds::Page;
 use super::marks::Marks;
-use crate::text::outline::{Kind as Shape, PartId, Role};
+use super::unread_fields::unread_fields;
+use crate::text::outline::PartId;
 use crate::text::{LeftOut, Outline, Source};
 
 /// Notes at a source the records that are not among those kept of it.
@@ -26,38 +28,12 @@ pub(in crate::record) fn note_left_out<'t, P: Page<'t>>(source: &Source, nothing
         }
     }
     source.leave_out(left_out);
+    if !nothing_kept {
+        source.leave_open(unread_fields(source, &outline, &marks));
+    }
 }
 
 /// The record around the list a record stands in.
 fn outer(outline: &Outline, record: PartId) -> Option<PartId> {
     outline.part(outline.part(record).parent()?).parent()
-}
-
-/// What a record is to those who name it, and where its code stands: under its name, or first of all.
-fn coded(outline: &Outline, marks: &Marks, record: PartId) -> Option<(&'static str, PartId)> {
-    let (what, name) = named(marks.kind(record)?)?;
-    let mut values = outline.children(record);
-    let first = values.find(|at| outline.part(*at).role != Role::Key);
-    let code = outline.field(record, name).or(first)?;
-    let is_plain = matches!(
-        outline.part(code).kind,
-        Shape::Text | Shape::Word | Shape::Number
-    );
-    is_plain.then_some((what, code))
-}
-
-/// What the records of a kind are to those who name them, and the field of their code; `None` for those without one.
-fn named(kind: &'static Kind) -> Option<(&'static str, &'static str)> {
-    Some(match kind.word {
-        "species" | "named hybrid" => ("species", "epithet"),
-        "clone" => ("plant", "code"),
-        "seedling" => ("plant", "number"),
-        "ramet" => ("piece", "code"),
-        "flowering" => ("spike", "code"),
-        "pollination" => ("zone", "zone"),
-        word @ ("pod" | "seed lot" | "sowing" | "community pot" | "pollen lot" | "trait") => {
-            (word, "code")
-        }
-        _ => return None,
-    })
 }

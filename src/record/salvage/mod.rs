@@ -8,6 +8,7 @@
 
 mod blanked_copy;
 mod case;
+mod codes;
 mod compact;
 mod decimal_comma;
 mod foreign;
@@ -21,6 +22,7 @@ mod parents_repair;
 mod salvaging;
 mod told;
 mod trial;
+mod unread_fields;
 mod words;
 
 pub use kinds::Page;

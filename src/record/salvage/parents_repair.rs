@@ -155,7 +155,11 @@ fn text<'t>(outline: &Outline<'t>, part: PartId) -> Option<&'t str> {
 }
 
 /// The one seed parent of parents at fault, when it stands there as a text.
-pub(super) fn mother<'t>(outline: &Outline<'t>, parents: PartId) -> Option<&'t str> {
+pub(super) fn mother<'t>(outline: &Outline<'t>, page: PartId) -> Option<&'t str> {
+    let fields = outline.children(page);
+    let mut fields = fields.filter(|field| outline.name(*field) == Some("parents"));
+    // Which of two was meant is not known.
+    let parents = fields.next().filter(|_| fields.next().is_none())?;
     let place = outline.part(parents);
     let sound = |at: u32| !place.range().contains(&at);
     if !outline.faults().iter().all(|fault| sound(fault.start)) {

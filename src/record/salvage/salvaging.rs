@@ -53,8 +53,7 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
         let copy = rewrite(&outline, &trials.marks, &stand_ins);
         let mut page = typed::<P>(sources.get(file).mend(copy)).ok()?;
         if stand_ins.iter().any(|field| field.starts_with("parents:")) {
-            let parents = outline.field(root, "parents");
-            page.parents_stood_in(parents.and_then(|parents| mother(&outline, parents)));
+            page.parents_stood_in(mother(&outline, root));
         }
         Some(page)
     });

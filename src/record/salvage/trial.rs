@@ -5,6 +5,7 @@ use super::compact::{Addition, Compact, From, compact, offset};
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
 use super::told::Told as Findings;
+use super::unread_fields::{is_said_again, lowered};
 use super::words::{Told, Wrong};
 use crate::text::outline::{FaultKind, PartId};
 use crate::text::{FileId, Outline};
@@ -59,6 +60,7 @@ impl<'t> Trials<'_, 't> {
     /// Tries a record and tells every fault in it; gives the fields that stand in for lost ones, or `None` when it
     /// cannot be kept.
     pub fn examine_page(&mut self, record: PartId, kind: &'static Kind) -> Option<Vec<String>> {
+        self.leave_out_lowered(record, kind);
         let whole = compact(self.outline, &self.marks, record, &[]);
         let Err(first) = (kind.trial)(&whole.text) else {
             return Some(Vec::new());
@@ -89,6 +91,25 @@ impl<'t> Trials<'_, 't> {
                 .map(|a| format!("{}:{}", a.field, a.value))
                 .collect()
         })
+    }
+
+    /// Leaves out what would be surer than it was written without the fields that are left out.
+    fn leave_out_lowered(&mut self, record: PartId, kind: &Kind) {
+        let fields: Vec<PartId> = self.outline.children(record).collect();
+        let is_lost = |field: &&PartId| {
+            self.marks.is_left_out(**field) && !is_said_again(self.outline, **field)
+        };
+        let lost = fields.iter().filter(is_lost);
+        let names = lost.filter_map(|field| lowered(kind, self.outline.name(*field)?));
+        let names: Vec<&str> = names.collect();
+        let surer = |field: &&PartId| {
+            names
+                .iter()
+                .any(|of| self.outline.name(**field) == Some(of))
+        };
+        for field in fields.iter().filter(surer) {
+            self.marks.leave_out(*field);
+        }
     }
 
     /// Says at the fault of shape that cost a record that it did.
@@ -167,7 +188,7 @@ impl<'t> Trials<'_, 't> {
             let ((around, name, first), (other, again, part)) = (pair[0], pair[1]);
             if (around, name) == (other, again) {
                 if case.findings.len() < MOST_FAULTS {
-                    let finding = self.told().repeated_field(part, first, name);
+                    let finding = self.told().repeated_field((part, first), case.kind);
                     case.findings.push((part, finding));
                 }
                 self.marks.cut(part);
@@ -309,6 +330,7 @@ impl<'t> Trials<'_, 't> {
             }
             self.marks.leave_out(part);
         }
+        self.leave_out_lowered(case.record, case.kind);
         // Each round leaves out one more field; a record that needs more rounds than faults are told of it is lost.
         let mut rounds = 0;
         loop {

@@ -1,5 +1,7 @@
 //! Puts into words what the typed parse found wrong with a value.
 
+use super::kinds::Kind;
+use super::unread_fields::{is_said_again, lowered};
 use crate::diagnostic::{Code, Finding, shorten};
 use crate::record::fault_words::fault_words;
 use crate::record::listed::listed;
@@ -23,6 +25,8 @@ pub(super) struct Wrong<'a> {
     pub trial: &'a dyn Fn(&str) -> Option<Result<(), Error>>,
 }
 
+/// Words of other formats for nothing, which are no text a grower meant.
+const NOTHING: [&str; 5] = ["null", "nil", "none", "None", "NULL"];
 /// A word no field knows; the parse then tells the words it does know.
 const NO_WORD: &str = "no_such_word";
 
@@ -43,8 +47,16 @@ impl Told<'_, '_> {
         label.map_or_else(|| self.value(part), |label| Span::new(self.file, label))
     }
 
-    /// The same field twice in one record.
-    pub fn repeated_field(self, part: PartId, first: PartId, name: &str) -> Finding {
+    /// The same field twice in one record of a kind.
+    pub fn repeated_field(self, (part, first): (PartId, PartId), kind: &Kind) -> Finding {
+        let name = self.outline.name(part).unwrap_or_default();
+        let neither = lowered(kind, name) == Some(name) && !is_said_again(self.outline, part);
+        let help = match neither {
+            true => "keep the one that is right; until then neither is read",
+            false => {
+                "the second is left out; keep one, or put both into one list where the field is a list"
+            }
+        };
         Finding::fault(
             Code("repeated-field"),
             format!("the field `{name}` is here twice"),
@@ -52,9 +64,7 @@ impl Told<'_, '_> {
         .at(self.name(part))
         .found(format!("a second `{name}` in one record"))
         .needed("each field once")
-        .help(
-            "the second is left out; keep one, or put both into one list where the field is a list",
-        )
+        .help(help)
         .related(self.name(first), "first given here")
     }
 
@@ -127,7 +137,7 @@ impl Told<'_, '_> {
             .at(Span::new(self.file, place.start..end.min(place.end)))
             .found(format!("`{found}`"))
             .needed(format!("one of {}", listed(expected, "nothing")))
-            .did_you_mean(nearest(found, expected.iter().copied()))
+            .did_you_mean(word_meant(found, expected))
     }
 
     /// A value where a bare word should stand.
@@ -203,6 +213,9 @@ impl Told<'_, '_> {
                     wrong,
                     format!("\"{inside}\""),
                 )
+            }
+            Shape::Word if NOTHING.contains(&self.outline.slice(wrong.part)) => {
+                finding.help("leave the field out where there is nothing to say")
             }
             Shape::Number | Shape::Word => self.offered(
                 finding,
@@ -332,4 +345,10 @@ impl Told<'_, '_> {
     pub fn inside(&self, part: PartId) -> &str {
         self.outline.slice(part).trim_matches('"')
     }
+}
+
+/// The words that one may mean; where it differs from one in its capitals alone, that one.
+fn word_meant<'w>(found: &str, known: &[&'w str]) -> Vec<&'w str> {
+    let same = known.iter().find(|word| word.eq_ignore_ascii_case(found));
+    same.map_or_else(|| nearest(found, known.iter().copied()), |same| vec![same])
 }
