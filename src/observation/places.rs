@@ -130,7 +130,9 @@ pub fn place_noted<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r st
 /// Whether a place is the one asked for or a part of it: `shelf 1, front`, `shelf 1/front` and `shelf 1 front` are in
 /// `shelf 1`. A part of `shelf` would need such a sign: `shelf 1` is a shelf of its own, as `shelf 1-2` is.
 pub fn is_in(place: &str, asked: &str) -> bool {
-    let folded = |words: &str| composed(words.trim().to_lowercase());
+    // A blank that does not break, a tab or two blanks look like one.
+    let blanks = |words: &str| words.split_whitespace().collect::<Vec<_>>().join(" ");
+    let folded = |words: &str| composed(blanks(words).to_lowercase());
     let (place, asked) = (folded(place), folded(asked));
     let Some(rest) = place.strip_prefix(&asked) else {
         return false;

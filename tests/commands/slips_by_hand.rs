@@ -299,3 +299,13 @@ fn a_range_refuses_a_number_that_could_not_be_read() {
     assert_eq!(run.exit, Some(3), "{run}");
     assert!(run.stderr.contains("`X22-01-2` was not found"), "{run}");
 }
+
+#[test]
+fn blanks_that_look_alike_are_one_place() {
+    for blank in ["\u{a0}", "  ", "\t", "\u{2009}", "\u{3000}"] {
+        let top = sound().change(CROSS_PAGE, "shelf 1", &format!("shelf{blank}1"));
+        let run = asked(&top, "gone --place shelf_1 --died");
+        assert_eq!(run.exit, Some(0), "{run}");
+        assert!(run.stdout.contains("X22-01-1"), "{blank:?}\n{run}");
+    }
+}
