@@ -4,34 +4,94 @@
 //! as a fact. The findings name the lines.
 
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, Source, conflicts};
+use crate::text::{FileId, Outline, Source, Span, conflicts, left_marks, marks};
 use std::ops::Range;
 
-/// A finding for each place of a page that git could not join.
+/// A finding for each place of a page that git could not join, and for each line of marks left of one.
 pub fn disputed(source: &Source, file: FileId) -> Vec<Finding> {
     let places = conflicts(&source.text).into_iter();
-    places.map(|place| finding(source, file, &place)).collect()
+    let whole = places.map(|place| finding(source, file, &place));
+    let left = lines_left(&source.text).into_iter();
+    whole
+        .chain(left.map(|line| left_finding(source, file, &line)))
+        .collect()
 }
 
 fn finding(source: &Source, file: FileId, place: &Range<usize>) -> Finding {
     let line = |at: usize| source.line_column(at as u32).0;
     let (first, last) = (line(place.start), line(place.end - 1));
-    let head = source.text[place.clone()]
-        .lines()
-        .next()
-        .unwrap_or_default();
-    let start = place.start as u32;
+    // Some settings of git also show what both copies came from.
+    let count = match marks(&source.text[place.clone()]).len() {
+        3 => "three",
+        _ => "four",
+    };
     Finding::fault(Code("conflict-marks"), "git could not join two copies here")
-        .at(crate::text::Span::new(file, start..start + head.len() as u32))
+        .at(first_line(source, file, place))
         .found(format!("both copies, in lines {first} to {last}"))
         .needed("one of the two, or what is right in each")
-        .help("keep the lines that are right, and delete the three lines of marks")
+        .help(format!("keep the lines that are right, and delete the {count} lines of marks"))
         .help("until this is fixed, what stands between the marks is left out, and so is the plant or other record around it")
+}
+
+fn left_finding(source: &Source, file: FileId, line: &Range<usize>) -> Finding {
+    let marks = source.text[line.clone()].trim_end();
+    Finding::fault(
+        Code("conflict-marks"),
+        "a line of marks of git is left here",
+    )
+    .at(first_line(source, file, line))
+    .found(format!(
+        "`{marks}`, which git writes where it could not join two copies"
+    ))
+    .needed("the records alone, each once")
+    .help("look whether both copies are still there, then delete this line")
+    .help("until this is fixed, the plant or other record around it is left out")
+}
+
+fn first_line(source: &Source, file: FileId, place: &Range<usize>) -> Span {
+    let first = source.text[place.clone()].lines().next();
+    let start = place.start as u32;
+    Span::new(file, start..start + first.unwrap_or_default().len() as u32)
+}
+
+/// The lines of marks that are left of a conflict and that are at fault: in a remark or a text of several lines they are not.
+fn lines_left(text: &str) -> Vec<Range<usize>> {
+    let mut left = left_marks(text);
+    if !left.is_empty() {
+        let outline = Outline::of(text);
+        let faults = outline.faults();
+        left.retain(|line| faults.iter().any(|of| line.contains(&(of.start as usize))));
+    }
+    left
+}
+
+/// What is disputed of a text: the places of whole conflicts, and of those half joined all from the first line of marks to
+/// the last. Where that last one is not the end of the second copy, nothing tells where the copy ends.
+fn places(text: &str) -> Vec<Range<usize>> {
+    let mut places = conflicts(text);
+    let left = lines_left(text);
+    let sign = |line: &Range<usize>| text.as_bytes()[line.start];
+    if let (Some(first), Some(last)) = (left.first(), left.last()) {
+        let is_one_line = left.len() == 1;
+        let start = if sign(first) == b'<' || is_one_line {
+            first.start
+        } else {
+            0
+        };
+        let end = if sign(last) == b'>' || is_one_line {
+            last.end
+        } else {
+            text.len()
+        };
+        places.push(start..end);
+    }
+    places.sort_by_key(|place| place.start);
+    places
 }
 
 /// A copy of a text, of the same length, in which blanks stand for what is disputed; `None` where nothing is.
 pub(super) fn undisputed(text: &str) -> Option<String> {
-    let places = conflicts(text);
+    let places = places(text);
     if places.is_empty() {
         return None;
     }

@@ -43,7 +43,7 @@ mod unwritten;
 
 pub use below::files_below;
 pub use choices_file::{outlet_for_choices, read_choices};
-pub use conflicts::conflicts;
+pub use conflicts::{conflicts, left_marks, marks};
 pub use cores::on_cores;
 pub use folder::{
     CHOICES, LONGEST_PAGE, NoRegistry, PAGES, beside, find_registry, is_registry, leads_out,

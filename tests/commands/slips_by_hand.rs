@@ -72,6 +72,12 @@ fn each(slips: &[Slip]) {
     }
 }
 
+/// How many faults `check` lists.
+fn faults_told(check: &Run) -> usize {
+    let lines = check.stdout.lines();
+    lines.filter(|line| line.starts_with("fault ")).count()
+}
+
 const UNREAD: &str =
     "parents in doubt: a field about them could not be read (crosses/X22-01.ron, line ";
 
@@ -308,4 +314,41 @@ fn blanks_that_look_alike_are_one_place() {
         assert_eq!(run.exit, Some(0), "{run}");
         assert!(run.stdout.contains("X22-01-1"), "{blank:?}\n{run}");
     }
+}
+
+/// What git leaves of a conflict that a hand half joined.
+#[test]
+fn lines_of_marks_that_are_left_are_one_fault() {
+    const ROW: &str = "        (number: \"2\"";
+    let copies = "        (number: \"2\", place: \"shelf 2\"),\n=======\n        (number: \"2\", fate: died(on: \"2025\")),\n";
+    let base = format!(
+        "<<<<<<< HEAD\n{}>>>>>>> other\n",
+        copies.replace("=======", "||||||| base\n=======")
+    );
+    for (marks, faults, told) in [
+        ("<<<<<<< HEAD\n".to_owned(), 1, "delete this line"),
+        ("=======\n".to_owned(), 1, "delete this line"),
+        (">>>>>>> other\n".to_owned(), 1, "delete this line"),
+        (format!("<<<<<<< HEAD\n{copies}"), 2, "delete this line"),
+        (format!("{copies}>>>>>>> other\n"), 2, "delete this line"),
+        (base, 1, "delete the four lines of marks"),
+    ] {
+        let top = sound().change(CROSS_PAGE, ROW, &format!("{marks}{ROW}"));
+        let check = asked(&top, "check");
+        assert_eq!(
+            check.stdout.matches("fault conflict-marks").count(),
+            faults,
+            "{check}"
+        );
+        assert_eq!(faults_told(&check), faults, "{check}");
+        assert!(check.stdout.contains(told), "{check}");
+        if faults == 2 {
+            let show = asked(&top, "show X22-01-2");
+            assert_eq!(show.exit, Some(3), "{marks}\n{show}");
+            assert!(!show.stdout.contains("died"), "{show}");
+        }
+        assert_eq!(asked(&top, "keep X22-01-1").exit, Some(3));
+    }
+    let remark = sound().change(CROSS_PAGE, ROW, &format!("/* a line\n=======\n*/ {ROW}"));
+    assert_eq!(asked(&remark, "check").exit, Some(0));
 }
