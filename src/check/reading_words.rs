@@ -84,7 +84,9 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
 fn number_within<'c>(cell: &'c str, declared: &Trait) -> Option<&'c str> {
     let start = cell.find(|c: char| c.is_ascii_digit())?;
     let number = cell[start..].trim_end();
-    let words = !cell[..start].ends_with(['-', '−', '.']);
+    // A letter that touches the digits may stand for one of them, as in `l2.5`.
+    let is_of_number = |c: char| c.is_alphabetic() || matches!(c, '-' | '−' | '.');
+    let words = !cell[..start].ends_with(is_of_number);
     (words && is_value(declared, number)).then_some(number)
 }
 

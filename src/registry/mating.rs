@@ -7,7 +7,8 @@ use super::parents::{Codes, Named};
 use super::plants::{KnownBy, Unseen};
 use super::row_types::{CrossRow, PlantRow};
 use crate::diagnostic::{Code, Finding, Findings};
-use crate::record::Parents;
+use crate::record::{Parents, parents};
+use std::collections::BTreeSet;
 
 /// One side of a pair.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -184,6 +185,22 @@ impl<'t> Matings<'_, 't> {
         }
     }
 
+    /// Whether a code names what came of a cross, by the parents on the pages.
+    fn is_raised_of(&self, code: &str, cross: CrossRow) -> bool {
+        let of = |code: &str| match self.codes.named(self.parts, code)?.0 {
+            Named::Cross(of) | Named::Seedling { cross: of, .. } => Some(of),
+            _ => None,
+        };
+        let (mut seen, mut todo) = (BTreeSet::new(), Vec::from_iter(of(code)));
+        while let Some(next) = todo.pop() {
+            if seen.insert(next) {
+                let written = parents(&self.parts[next.index()].page).into_iter();
+                todo.extend(written.filter_map(|parent| of(parent.code.trim())));
+            }
+        }
+        seen.contains(&cross)
+    }
+
     /// The finding for a parent that is not on record, or was left out because of a fault of its own.
     fn no_parent(&self, cross: CrossRow, code: &str) -> Finding {
         let lookup = Lookup {
@@ -193,7 +210,9 @@ impl<'t> Matings<'_, 't> {
         let left_out = self.codes.left_out(self.parts, "parent", code, lookup);
         left_out.unwrap_or_else(|| {
             let near = self.codes.near_parents(self.parts, code);
-            let near = near.iter().map(String::as_str).collect();
+            let near = near.iter().map(String::as_str);
+            // What was raised of the cross is no parent of it.
+            let near = near.filter(|near| !self.is_raised_of(near, cross)).collect();
             lookup.unknown_near("parent", code, near).help(
                 "until it is recorded this parent counts as unknown; write \"?\" if that is not known",
             )

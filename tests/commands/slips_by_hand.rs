@@ -352,3 +352,50 @@ fn lines_of_marks_that_are_left_are_one_fault() {
     let remark = sound().change(CROSS_PAGE, ROW, &format!("/* a line\n=======\n*/ {ROW}"));
     assert_eq!(asked(&remark, "check").exit, Some(0));
 }
+
+#[test]
+fn advice_leads_to_no_wrong_figure_and_to_no_other_fault() {
+    each(&[
+        (
+            CROSS_PAGE,
+            "\"12.5\"",
+            "\"l2.5\"",
+            "check",
+            &["`l2.5`", "not: write 2.5"],
+        ),
+        (
+            CROSS_PAGE,
+            "\"12.5\"",
+            "\"about 12.5\"",
+            "check",
+            &["write 12.5"],
+        ),
+        (
+            CROSS_PAGE,
+            "on: \"2024-05-11\"",
+            "on: null",
+            "check",
+            &["leave the field out", "not: write \"null\""],
+        ),
+        (
+            "registry.ron",
+            "hemisphere: north",
+            "hemisphere: South",
+            "check",
+            &["did you mean `south`?"],
+        ),
+    ]);
+    let top = sound();
+    std::fs::remove_file(top.path().join(CROSS_PAGE)).expect("the page is there");
+    let check = said(&top, "check");
+    holds(&check, &["there is no parent `X22-01-1`", "not: X24-01-1`"]);
+    let top = sound().file("crosses/clones.ron", FOUNDERS);
+    let check = asked(&top, "check");
+    assert_eq!(faults_told(&check), 1, "{check}");
+    assert!(
+        check
+            .stdout
+            .contains("this is clones.ron in the folder of crosses"),
+        "{check}"
+    );
+}

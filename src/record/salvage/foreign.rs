@@ -1,7 +1,8 @@
 //! Is the file something else with the name of a page: a spreadsheet, or a text in another encoding?
 
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, Span};
+use crate::text::outline::PartId;
+use crate::text::{FileId, Outline, Span};
 
 /// Lines looked at to see whether a file is a table.
 const LINES: usize = 20;
@@ -60,6 +61,34 @@ pub(super) fn foreign(file: FileId, text: &str, word: &str) -> Option<Finding> {
             .needed(needed)
             .help("copy a page, such as crosses/page-to-copy.txt, and type the values into it; a line of readings becomes a row: [\"1\", \"9.6 cm\"]")
             .help("keep the table outside the registry, or with another extension such as .csv"),
+    )
+}
+
+/// The one finding for a page of another kind in the folder of crosses; `None` for any other.
+pub(super) fn misfiled(
+    (outline, file): (&Outline, FileId),
+    root: PartId,
+    word: &str,
+) -> Option<Finding> {
+    const PAGES: [(&str, &str); 4] = [
+        ("clones", "clones.ron"),
+        ("lots", "pollen.ron"),
+        ("species", "species.ron"),
+        ("traits", "registry.ron"),
+    ];
+    let has = |name: &str| outline.field(root, name);
+    let is_right = word != "cross" || has("code").or(has("parents")).is_some();
+    let (field, page) = PAGES
+        .into_iter()
+        .find(|(field, _)| has(field).is_some())
+        .filter(|_| !is_right)?;
+    let label = outline.part(has(field)?).label()?;
+    Some(
+        Finding::fault(Code("stray-file"), format!("this is {page} in the folder of crosses"))
+            .at(Span::new(file, label))
+            .found(format!("`{field}`, which only {page} has"))
+            .needed("a page of a cross under crosses/")
+            .help(format!("move it out of crosses/ and name it {page}; where there is a {page}, put the records of both into one")),
     )
 }
 

@@ -4,7 +4,7 @@ use super::blanked_copy::rewrite;
 use super::case::Verdict;
 use super::case::left_out;
 use super::compact::offset;
-use super::foreign::foreign;
+use super::foreign::{foreign, misfiled};
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
 use super::parents_repair::mother;
@@ -45,6 +45,9 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
         }
         return (None, findings);
     };
+    if let Some(finding) = misfiled((&outline, file), root, P::KIND.word) {
+        return (None, vec![finding]);
+    }
     if is_without_brackets(&outline, root) {
         return (None, vec![no_brackets(&outline, file, P::KIND)]);
     }
