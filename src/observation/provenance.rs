@@ -122,8 +122,9 @@ pub(crate) fn roads(registry: &Registry, plant: PlantRow) -> Vec<Road> {
     }
     let pods = registry.pods_it_may_be_of(plant);
     let is_known = |pod: &PodRow| roads.iter().any(|road| road.pod == Some(*pod));
-    let all_known = all_on_record && roads.iter().all(|road| road.pod.is_some());
-    if !pods.is_empty() && !(all_known && pods.iter().all(is_known)) {
+    let have_pods = all_on_record && roads.iter().all(|road| road.pod.is_some());
+    let all_known = have_pods && pods.iter().all(is_known);
+    if !pods.is_empty() && !all_known {
         let each = pods.into_iter();
         let each = each.map(|pod| Road {
             cross: Some(pod.cross),
