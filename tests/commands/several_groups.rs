@@ -83,7 +83,7 @@ fn the_words_follow_the_adjusted_probability() {
 
 #[test]
 fn the_number_of_comparisons_is_said() {
-    let answer = said(&pods(0.0), &format!("{ALL}"));
+    let answer = said(&pods(0.0), ALL);
     let words = [
         "none of 10 pairs shows a clear difference",
         "No clear difference between K.S1 and K.S3 at 24 months",

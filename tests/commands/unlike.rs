@@ -149,8 +149,6 @@ fn two_pods(first: &str, second: &str) -> BenchTop {
             .collect()
     };
     let (one, other) = (spans(0.1), spans(1.0));
-    let cells = |of: &[String]| -> Vec<String> { of.to_vec() };
-    let (one, other) = (cells(&one), cells(&other));
     let one: Vec<&str> = one.iter().map(String::as_str).collect();
     let other: Vec<&str> = other.iter().map(String::as_str).collect();
     let sittings = sitting(first, 1, &one) + &sitting(second, 11, &other);
