@@ -125,7 +125,10 @@ impl<'r, 't> InPod<'r, 't> {
         let off = page.pods.iter().filter(|pod| self.is_off(page, pod));
         let off: Vec<&Pod> = off.collect();
         let made = |of: &&Pollination| dusted(self.registry, of).first <= self.today;
-        let of_named = |of: &&Pollination| off.iter().any(|pod| pod.zone == Some(of.zone));
+        let of_named = |of: &&Pollination| {
+            let is_off = off.iter().any(|pod| pod.zone == Some(of.zone));
+            is_off && self.still_on(page, of).is_none()
+        };
         let open = page.pollinations.iter().filter(made);
         let open = open.filter(|of| self.set_of(of) != Some(0) && !of_named(of));
         let may_be =
@@ -147,6 +150,19 @@ impl<'r, 't> InPod<'r, 't> {
                 !unpodded && !is_in_lot && (pods.is_empty() || !all_off)
             })
             .collect()
+    }
+
+    /// Pods of a zone that are not off yet while some are: those that set less those harvested, where all were counted. After
+    /// the days in which pods ripen they fell off or are forgotten.
+    pub fn still_on(&self, page: &CrossPage, of: &Pollination) -> Option<u32> {
+        let pods = page.pods.iter();
+        let mut off = pods.filter(|pod| pod.zone == Some(of.zone) && self.is_off(page, pod));
+        let (first, set) = (off.next()?.capsules?, self.set_of(of)?);
+        let left = off.try_fold(set.checked_sub(first)?, |left, pod| {
+            left.checked_sub(pod.capsules?)
+        })?;
+        let ripe_by = dusted(self.registry, of).last.0.saturating_add(RIPEN.1);
+        (left > 0 && ripe_by >= self.today.0).then_some(left)
     }
 
     /// The zones that may have been ripe by now, where as many seed lots are on record without a pod: their seed is off.

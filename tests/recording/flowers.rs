@@ -538,10 +538,7 @@ fn a_vague_date_is_in_and_not_on() {
             ),
             (
                 "pollinate Ven1 --with Spa2-2403 --zone red --on 2024-03-07",
-                &[
-                    "was to be dusted with Spa2-2403",
-                    "it was dusted with fresh pollen of Spa2",
-                ],
+                &["X24-02.red: Ven1 pollinated again with Spa2 from Spa2-2403 on 2024-03-07"],
             ),
             (
                 "harvest X24-02.red --on \"July 2024\"",

@@ -200,6 +200,49 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("check --full", "not: X25"),
     ],
+    // Flowers dusted on the second day with the same father out of an envelope are the same flowers; pods that are not off
+    // yet are asked for until all that set are.
+    &[
+        ("add Ven8 \"N. ventricosa\" --on 2020", "Ven8"),
+        ("add Spa7 \"N. spathulata\" --on 2020", "Spa7"),
+        ("flower Spa7 --sex male --opened 2025-02-25", "25a"),
+        ("flower Ven8 --sex female --opened 2025-02-25", "25a"),
+        ("collect Spa7 --stored fridge --on 2025-02-26", "Spa7-2502"),
+        (
+            "pollinate Ven8 --with Spa7 --zone red --flowers 9 --on 2025-03-02",
+            "X25-01.red",
+        ),
+        (
+            "pollinate Ven8 --with Spa7-2502 --zone red --on 2025-03-02",
+            "zone X25-01.red was to be dusted with Spa7-2502",
+        ),
+        (
+            "pollinate Ven8 --with Spa7-2502 --zone red --on 2025-03-03",
+            "X25-01.red: Ven8 pollinated again with Spa7 from Spa7-2502 on 2025-03-03",
+        ),
+        (
+            "find Spa7-2502",
+            "pollen of Spa7 on 2025-03-02; Spa7-2502 on 2025-03-03",
+        ),
+        (
+            "pollinate Ven8 --with Spa7-2502 --zone red --on 2025-03-04",
+            "pollinated again",
+        ),
+        ("find Spa7-2502", "not: 2025-03-02 and 2025-03-03"),
+        ("took X25-01.red 6 --on 2025-03-20", "6"),
+        (
+            "harvest X25-01.red --capsules 2 --seeds 20 --on 2025-05-20",
+            "X25-01.P1",
+        ),
+        ("due --full", "4 of 6 pods not harvested"),
+        ("gone Ven8 --sold --dry-run", "may still bear pods"),
+        (
+            "harvest X25-01.red --capsules 4 --seeds 40 --on 2025-05-30",
+            "X25-01.P2",
+        ),
+        ("due --full", "not: harvest pods X25-01.red"),
+        ("gone Ven8 --sold --dry-run", "not: may still bear pods"),
+    ],
     // Pods do not come off a piece that is dead, whatever became of the plant.
     &[
         ("add Ven9 \"N. ventricosa\" --on 2020", "Ven9"),

@@ -64,6 +64,7 @@ impl<'r, 't> DueContext<'r, 't> {
         }
         let task = Task::Harvest {
             set,
+            still_on: self.in_pod().still_on(page, of),
             flowers: of.flowers,
             unless,
             ended: ended.map(fate_words),

@@ -79,6 +79,9 @@ pub enum Task {
     Harvest {
         /// Pods set, if counted.
         set: Option<u32>,
+        /// Those of them that are not harvested yet, where some are.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        still_on: Option<u32>,
         /// Flowers treated, if counted.
         flowers: Option<u32>,
         /// Codes of pods without a zone that may have been of it.

@@ -49,14 +49,19 @@ impl Task {
             Task::DustAgain { until } => format!("flowers open until {until}"),
             Task::Harvest {
                 set,
+                still_on,
                 flowers,
                 unless,
                 ended,
             } => {
+                let pods = match (still_on, set) {
+                    (Some(left), Some(set)) => format!("{left} of {set} pods not harvested"),
+                    _ => harvest_words(*set, *flowers),
+                };
                 let unless =
                     (!unless.is_empty()).then(|| format!("unless {} was of it", listed(unless)));
                 let ended = ended.as_ref().map(|what| format!("the plant: {what}"));
-                let parts = [Some(harvest_words(*set, *flowers)), ended, unless];
+                let parts = [Some(pods), ended, unless];
                 parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
             }
             Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),

@@ -10,7 +10,7 @@ use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::{noted, text};
 use crate::registry::{CrossRow, PlantOrRamet, Registry, ZoneRow};
-use crate::wording::at_date;
+use crate::wording::{at_date, listed};
 
 impl Pollinate {
     /// Refuses the same flowers on the same day once more: a line that was given twice.
@@ -93,13 +93,30 @@ impl Pollinate {
                 Words::or("name another zone with --zone", "name another “Zone”"),
             )
         };
-        if envelope != known.pollen {
-            return Err(other(
-                format!("to be dusted with {}", father.pollen_words(envelope)),
-                format!("it was dusted with {}", father.pollen_words(known.pollen)),
-            ));
-        }
         let mut changes = vec![FieldChange::Push("on", text(&on.text))];
+        let mut note = self.remarks(registry);
+        if envelope != known.pollen {
+            // Of one plant it may be fresh on one day and out of an envelope on the other: which it was is in the note.
+            let is_then = |day: &&str| registry.when(day) == on.when;
+            if matches!(father, Father::Known(_)) && !known.on.iter().any(is_then) {
+                let both = [(known.pollen, &known.on[..]), (envelope, &[&*on.text])];
+                let both = both.map(|(pollen, days)| dusted_with(father, pollen, days));
+                // Of a third day the first two are told already.
+                let (note_there, first) = (known.note.as_deref(), known.on.first());
+                let told = note_there
+                    .zip(first)
+                    .is_some_and(|(note, day)| note.contains(day));
+                let told = usize::from(told && known.pollen.is_none());
+                let both = both.into_iter().skip(told).chain(note);
+                note = Some(both.collect::<Vec<_>>().join("; "));
+                changes.extend(known.pollen.map(|_| FieldChange::Remove("pollen")));
+            } else {
+                return Err(other(
+                    format!("to be dusted with {}", father.pollen_words(envelope)),
+                    format!("it was dusted with {}", father.pollen_words(known.pollen)),
+                ));
+            }
+        }
         let piece = seed.ramet.map(|_| registry.code_of(seed));
         let place = [
             ("plant", piece.as_deref(), known.plant, ""),
@@ -131,7 +148,7 @@ impl Pollinate {
             other("covered".to_owned(), there.to_owned())
         })?;
         changes.extend(covered.map(|_| FieldChange::Set("covered", "true".to_owned())));
-        if let Some(note) = self.remarks(registry) {
+        if let Some(note) = note {
             let all = noted(known.note.as_deref(), &note);
             changes.push(FieldChange::Set("note", text(&all)));
         }
@@ -153,6 +170,15 @@ impl Pollinate {
         let goals = (self.goal.as_deref(), page.goal.as_deref());
         news(goals, differ)
     }
+}
+
+/// `fresh pollen of Spa1 on 2024-03-02`.
+fn dusted_with(father: &Father, envelope: Option<&str>, days: &[&str]) -> String {
+    format!(
+        "{} {}",
+        father.pollen_words(envelope),
+        at_date(&listed(days))
+    )
 }
 
 /// What was asked for and is not on record yet.
