@@ -108,11 +108,12 @@ pub fn bare_age((least, most): (f64, f64)) -> String {
     from_to(shown(least), shown(most), "–")
 }
 
-/// A count of which some parts were not counted: `at least 20`.
+/// A count of which some parts were not counted: `at least 20`; `0 seen`, which says no more than that.
 pub fn at_least(count: u32, is_minimum: bool) -> String {
-    match is_minimum {
-        true => format!("at least {count}"),
-        false => count.to_string(),
+    match (count, is_minimum) {
+        (0, true) => "0 seen".to_owned(),
+        (_, true) => format!("at least {count}"),
+        (_, false) => count.to_string(),
     }
 }
 

@@ -621,6 +621,15 @@ fn nothing_was_done_with_a_plant_while_it_was_away() {
     );
 }
 
+#[test]
+fn none_up_where_a_sowing_was_not_counted_is_no_minimum() {
+    let top = of(r#"sowings: [
+        (code: "S1", seeds: 50, germinated: [(on: "2026-03-01", count: 0)]),
+        (code: "S2", seeds: 50)]"#);
+    let words = ["100 seeds sown, 0 seen germinated", "not: at least 0"];
+    holds(&said(&top, "show K"), &words);
+}
+
 /// A table of kinship says that its figures are minimums, also as a file.
 #[test]
 fn a_table_of_kinship_says_at_least() {

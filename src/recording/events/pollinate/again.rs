@@ -1,7 +1,7 @@
 //! A zone that is dusted again: what is the same line twice, and what contradicts the record.
 
 use super::event::Pollinate;
-use super::father::Father;
+use super::father::{Father, of_envelope};
 use crate::record::{CrossPage, Pollination};
 use crate::recording::dates::Dated;
 use crate::recording::page::FieldChange;
@@ -10,7 +10,7 @@ use crate::recording::slip::Slip;
 use crate::recording::voice::{Words, day, field, words};
 use crate::recording::written::{noted, text};
 use crate::registry::{CrossRow, PlantOrRamet, Registry, ZoneRow};
-use crate::wording::{at_date, listed};
+use crate::wording::{at_date, joined_if_any, listed};
 
 impl Pollinate {
     /// Refuses the same flowers on the same day once more: a line that was given twice.
@@ -96,26 +96,20 @@ impl Pollinate {
         let mut changes = vec![FieldChange::Push("on", text(&on.text))];
         let mut note = self.remarks(registry);
         if envelope != known.pollen {
-            // Of one plant it may be fresh on one day and out of an envelope on the other: which it was is in the note.
             let is_then = |day: &&str| registry.when(day) == on.when;
-            if matches!(father, Father::Known(_)) && !known.on.iter().any(is_then) {
-                let both = [(known.pollen, &known.on[..]), (envelope, &[&*on.text])];
-                let both = both.map(|(pollen, days)| dusted_with(father, pollen, days));
-                // Of a third day the first two are told already.
-                let (note_there, first) = (known.note.as_deref(), known.on.first());
-                let told = note_there
-                    .zip(first)
-                    .is_some_and(|(note, day)| note.contains(day));
-                let told = usize::from(told && known.pollen.is_none());
-                let both = both.into_iter().skip(told).chain(note);
-                note = Some(both.collect::<Vec<_>>().join("; "));
-                changes.extend(known.pollen.map(|_| FieldChange::Remove("pollen")));
-            } else {
+            let is_one = is_of_one_plant(registry, father, [known.pollen, envelope]);
+            if !is_one || known.on.iter().any(is_then) {
                 return Err(other(
                     format!("to be dusted with {}", father.pollen_words(envelope)),
                     format!("it was dusted with {}", father.pollen_words(known.pollen)),
                 ));
             }
+            // Of one plant it may be fresh on one day and out of an envelope on the other: the note says which.
+            let then = dusted_with(father, known.pollen, &known.on);
+            let now = dusted_with(father, envelope, &[&*on.text]);
+            let then = Some(then).filter(|_| !says_its_days(known));
+            note = joined_if_any(then.into_iter().chain([now]).chain(note), "; ");
+            changes.extend(known.pollen.map(|_| FieldChange::Remove("pollen")));
         }
         let piece = seed.ramet.map(|_| registry.code_of(seed));
         let place = [
@@ -170,6 +164,22 @@ impl Pollinate {
         let goals = (self.goal.as_deref(), page.goal.as_deref());
         news(goals, differ)
     }
+}
+
+/// Whether pollen is of one known plant on both days, also by what is on record of the envelopes: none is less sure, or the
+/// word of another grower.
+fn is_of_one_plant(registry: &Registry, father: &Father, envelopes: [Option<&str>; 2]) -> bool {
+    let is_his = |code: &str| {
+        let lot = registry.pollen_lot(code).map(|lot| &registry[lot]);
+        lot.is_some_and(|lot| lot.told_by.is_none() && of_envelope(registry, &lot.from) == *father)
+    };
+    matches!(father, Father::Known(_)) && envelopes.into_iter().flatten().all(is_his)
+}
+
+/// Whether the note of a zone says what was used on each day: of a third day the first two are told already.
+fn says_its_days(known: &Pollination) -> bool {
+    let note = known.note.as_deref().zip(known.on.first());
+    known.pollen.is_none() && note.is_some_and(|(note, day)| note.contains(day))
 }
 
 /// `fresh pollen of Spa1 on 2024-03-02`.

@@ -216,7 +216,7 @@ pub(super) fn in_hand<'r, 't>(
 }
 
 /// Who filled an envelope. A plant may be gone by now, and a code may be that of a species.
-fn of_envelope(registry: &Registry, source: &PollenSource) -> Father {
+pub(super) fn of_envelope(registry: &Registry, source: &PollenSource) -> Father {
     let plant = |code: &&str| plant_or(registry, code);
     match source {
         PollenSource::Plant(code) => Father::Known(plant(code)),
