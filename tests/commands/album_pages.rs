@@ -350,7 +350,7 @@ fn pages_say_what_is_in_doubt_and_where_ages_are_vague() {
     let parents = r#"parents: pollen_one_of(seed: "V", pollen: ["S", "S2"])"#;
     let unsure = page(parents, "2024");
     for words in [
-        ">in doubt, <",
+        "one of <a",
         "Broken line: in doubt.",
         "; where dates are vague, at the middle of the ages they allow",
     ] {

@@ -68,11 +68,14 @@ fn what_ripens_no_more_takes_no_place() {
     for zones in [
         "(zone: \"a\", on: [\"2026-05-30\"], flowers: 3, set: 0)",
         "(zone: \"a\", on: [\"2025-05-30\"], flowers: 3)",
-        "(zone: \"a\", on: [\"2026-05-30\"], control_flowers: 3)",
+        "(zone: \"a\", control_flowers: 3)",
         "(zone: \"a\", on: [\"2026-05-30\"], flowers: 3)], pods: [(code: \"P1\", zone: \"a\", harvested: \"2026-05-31\")",
     ] {
         holds(&plan(goals, zones), &["3 pods in 60 of 60 pots"]);
     }
+    // Flowers left alone beside a dusting whose flowers were not counted do not make it none.
+    let dusted = "(zone: \"a\", on: [\"2026-05-30\"], control_flowers: 3)";
+    holds(&plan(goals, dusted), &["in 40 of the 40 pots left"]);
     // Dusted in January it ripens still, but on no spike that is open now.
     holds(
         &plan(goals, "(zone: \"a\", on: [\"2026-01-10\"], flowers: 3)"),
