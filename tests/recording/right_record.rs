@@ -203,6 +203,16 @@ const OF_A_SOWING: &[Story] = &[
             "50 seedlings pricked out, 30 fewer at the last count",
         ),
     ],
+    // A count of some day of a month may hold all that was pricked out in that month.
+    &[
+        ("prick X23-01.S1 1 --on 2024-05-20", "X23-01.T1"),
+        ("prick X23-01.S1 9 --to T1 --on 2024-06-15", "9 seedlings"),
+        (
+            "count X23-01.T1 --standing 21 --on 2024-06",
+            "21 is more than there are: 10 seedlings in X23-01.T1",
+        ),
+        ("count X23-01.T1 --standing 10 --on 2024-06", "10 alive"),
+    ],
     // Those numbered and culled since a count are not there to be pricked out.
     &[
         ("count X23-01.S1 --standing 8 --on 2024-03-01", "8 alive"),

@@ -267,7 +267,9 @@ fn no_other_pot(
         return Ok(());
     }
     let before = Day(on.when.first.0.saturating_sub(1));
-    let left = [before, on.when.first].map(|day| community_pot_left(registry, pot, day).left);
+    // Of a vague day it may have been counted on the last.
+    let days = [before, on.when.first, on.when.last.min(on.today)];
+    let left = days.map(|day| community_pot_left(registry, pot, day).left);
     let most = left.into_iter().flatten().map(|(_, most)| most).max();
     let Some(most) = most.filter(|most| standing > most.saturating_mul(2)) else {
         return Ok(());
