@@ -1,6 +1,6 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
-use super::who_it_may_be::{is_filled_from_others, is_mixed_up, out_of, pots_it_may_be};
+use super::who_it_may_be::{is_mixed_up, out_of, pots_it_may_be};
 use crate::record::{CrossPage, Hemisphere, Pollination, Tally, When};
 use crate::registry::{CrossRow, PlantRow, PodRow, PotRow, Registry, SowingRow};
 
@@ -147,7 +147,7 @@ pub(crate) fn roads(registry: &Registry, plant: PlantRow) -> Vec<Road> {
 /// Whether a plant was numbered out of a pot that holds seedlings of others.
 fn came_from_others(registry: &Registry, plant: PlantRow) -> bool {
     let pot = registry.road(plant).2;
-    pot.is_some_and(|pot| is_filled_from_others(registry, pot))
+    pot.is_some_and(|pot| registry[pot].filled_by().is_some())
 }
 
 /// The sowing that a community pot is of: the one it names, or the page's only one.

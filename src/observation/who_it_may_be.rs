@@ -108,7 +108,7 @@ pub(super) fn out_of(registry: &Registry, plant: PlantRow) -> (Vec<OutOf>, bool)
 pub(super) fn pots_it_may_be(registry: &Registry, pot: PotRow) -> (Vec<PotRow>, bool) {
     let reached = Reached::of(registry, MixedUp::Pot(pot), Day::LAST);
     let pots = reached.known.iter().filter_map(|(of, _)| of.pot());
-    let pots = pots.filter(|pot| !is_filled_from_others(registry, *pot));
+    let pots = pots.filter(|pot| !registry[*pot].filled_by().is_some());
     (pots.collect(), reached.all_on_record)
 }
 
@@ -191,14 +191,8 @@ fn others<'r>(
                 known.is_own && known.on == muddle.on && known.with.iter().any(names_it)
             };
             let mut of_other = registry.open_mix_ups_of(MixedUp::Pot(*other));
-            !is_filled_from_others(registry, *other) && of_other.any(says_so)
+            !registry[*other].filled_by().is_some() && of_other.any(says_so)
         }
         _ => true,
     })
-}
-
-/// Whether a pot holds some mixed-up seedlings of others: it comes from no sowing.
-pub(super) fn is_filled_from_others(registry: &Registry, pot: PotRow) -> bool {
-    let pot = &registry[pot];
-    pot.sowing.is_none() && !pot.one_of.is_empty() && !pot.muddled.is_empty()
 }

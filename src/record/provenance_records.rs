@@ -206,10 +206,11 @@ pub struct CommunityPot<'t> {
 }
 
 impl<'t> CommunityPot<'t> {
-    /// The mix-up it was filled by: of a pot that comes from no sowing the first, whose other pots gave it some of their
-    /// seedlings. What stayed in those is in no doubt.
+    /// The mix-up it was filled by: of a pot that comes from no sowing, and names the pods it may be of, the first. The others of
+    /// that mix-up gave it some of their seedlings. What stayed in those is in no doubt.
     pub fn filled_by(&self) -> Option<&Muddle<'t>> {
-        self.muddled.first().filter(|_| self.sowing.is_none())
+        let is_of_others = self.sowing.is_none() && !self.one_of.is_empty();
+        self.muddled.first().filter(|_| is_of_others)
     }
 }
 
