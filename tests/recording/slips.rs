@@ -55,10 +55,6 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     ("took X24-01.red 5", "7 are on record already"),
     (
-        "pollinate Ven1 --with Spa1 --zone red --on 2024-04-09",
-        "it was dusted with Spa1-2404",
-    ),
-    (
         "pollinate Ven1 --with Spa1 --zone A --spike 24z --on 2024-04-09",
         "there is no spike `24z`",
     ),
