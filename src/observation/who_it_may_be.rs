@@ -108,7 +108,7 @@ pub(super) fn out_of(registry: &Registry, plant: PlantRow) -> (Vec<OutOf>, bool)
 pub(super) fn pots_it_may_be(registry: &Registry, pot: PotRow) -> (Vec<PotRow>, bool) {
     let reached = Reached::of(registry, MixedUp::Pot(pot), Day::LAST);
     let pots = reached.known.iter().filter_map(|(of, _)| of.pot());
-    let pots = pots.filter(|pot| !registry[*pot].filled_by().is_some());
+    let pots = pots.filter(|pot| registry[*pot].filled_by().is_none());
     (pots.collect(), reached.all_on_record)
 }
 
@@ -191,7 +191,7 @@ fn others<'r>(
                 known.is_own && known.on == muddle.on && known.with.iter().any(names_it)
             };
             let mut of_other = registry.open_mix_ups_of(MixedUp::Pot(*other));
-            !registry[*other].filled_by().is_some() && of_other.any(says_so)
+            registry[*other].filled_by().is_none() && of_other.any(says_so)
         }
         _ => true,
     })

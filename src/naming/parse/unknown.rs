@@ -123,7 +123,7 @@ impl Parser<'_> {
             && text.chars().all(|c| c.is_uppercase() || c == '.');
         let capital = text.chars().next().is_some_and(char::is_uppercase)
             && text.chars().skip(1).all(char::is_lowercase);
-        is_other_genus(&lower)
+        is_other_genus(lower)
             || (initial && followed(false))
             || (capital && lower.len() > 3 && followed(true))
     }
