@@ -137,6 +137,10 @@ fn month(text: &str) -> Option<u32> {
 fn month_name(text: &str) -> Option<u32> {
     const NAMES: &str =
         "january february march april may june july august september october november december";
+    // Nearly every date is of digits, and some commands read those of a million plants.
+    if text.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
     let text = text.trim_end_matches('.');
     if text == "sept" {
         return Some(9);
