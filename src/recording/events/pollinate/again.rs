@@ -176,7 +176,7 @@ fn is_of_one_plant(registry: &Registry, father: &Father, envelopes: [Option<&str
     matches!(father, Father::Known(_)) && envelopes.into_iter().flatten().all(is_his)
 }
 
-/// Whether the note of a zone says what was used on each day: of a third day the first two are told already.
+/// Whether the note of a zone says already what was used on each day: then a third day adds only its own words.
 fn says_its_days(known: &Pollination) -> bool {
     let note = known.note.as_deref().zip(known.on.first());
     known.pollen.is_none() && note.is_some_and(|(note, day)| note.contains(day))
