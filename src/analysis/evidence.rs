@@ -184,9 +184,6 @@ pub fn is_less_than_a_tag(evidence: &Evidence, unit: Unit) -> bool {
         || name.is_some_and(|name| name.strength > Strength::OnTag)
 }
 
-/// The command behind such a caution; it has no place on paper.
-pub const HOW_EACH_IS_KNOWN: &str = " (`podbook name CODE` says how each is known)";
-
 /// That a figure takes the recorded parents as right, where those of some of these, or crosses further back, are less sure
 /// than a tag; none where all are.
 pub fn parents_taken_as_right(evidence: &Evidence, of: &[(Unit, String)]) -> Option<String> {
@@ -204,6 +201,6 @@ pub fn parents_taken_as_right(evidence: &Evidence, of: &[(Unit, String)]) -> Opt
         _ => format!("{} of the {} here", codes.len(), of.len()),
     };
     Some(format!(
-        "only if the recorded parents are right: those of {of_which}, or parents further back, are less sure than a tag{HOW_EACH_IS_KNOWN}"
+        "only if the recorded parents are right: those of {of_which}, or parents further back, are less sure than a tag"
     ))
 }

@@ -493,6 +493,26 @@ const STORIES: &[&[(&str, &str)]] = &[
             "X25-01.red is on record as dusted that day already",
         ),
     ],
+    // A day in a note of the grower's own does not stand for what was used on that day.
+    &[
+        ("collect Spa1 --stored fridge --on 2025-05-18", "Spa1-2505"),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --flowers 12 --on 2025-05-20 --note \"hot on 2025-05-20\"",
+            "X25-01.red",
+        ),
+        (
+            "pollinate Ven1 --with Spa1-2505 --zone red --on 2025-05-22",
+            "X25-01.red",
+        ),
+        (
+            "pollinate Ven1 --with Spa1 --zone red --on 2025-05-24",
+            "X25-01.red",
+        ),
+        (
+            "find \"fresh pollen\" --full",
+            "hot on 2025-05-20; fresh pollen o",
+        ),
+    ],
     // A piece that is said of a spike later is written, and flowers seen open on a day are not over before it.
     &[
         (

@@ -567,6 +567,7 @@ fn a_page_is_told_of_no_command() {
         r#""cutting", "plant": "X22-02-7", "on": "2025-05-20""#,
         r#"! "cutting", "plant": "X22-02-7", "code": "b""#,
         r#"! "move", "plant": "Ven1", "to": "shelf 9""#,
+        r#"! "move", "plant": "X22-02-8", "to": "Spa1""#,
         r#""move", "plant": "X22-02-8", "to": "shelf 9""#,
         r#""seen", "plant": "X22-02-8", "found": "here""#,
         r#"! "seen", "plant": "X22-02-8", "found": "missing""#,

@@ -16,7 +16,7 @@ use crate::recording::plants::{codes, plants, which_piece};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::trays::that_moves;
-use crate::recording::voice::Words;
+use crate::recording::voice::{Words, words};
 use crate::recording::written::{RonRecord, text};
 use crate::registry::{PlantOrRamet, Registry};
 use crate::wording::listed;
@@ -155,12 +155,13 @@ impl Move {
         }
         let help = match &self.place {
             Some(place) => format!(
-                "to put it there: podbook move {to} \"{place}\"; to move all that stands at {place}, name the new place last"
+                ": to put it there, podbook move {to} \"{place}\"; to move all that stands at {place}, name that place last"
             ),
-            None => format!("name the new place last: podbook move {to} \"shelf 2\""),
+            None => format!(" last: podbook move {to} \"shelf 2\""),
         };
-        Err(Slip::nothing(format!(
-            "{to} is a code on record, not a place\n{help}"
+        Err(Slip::nothing(words!(
+            "{to} is a code on record, not a place\nname the new place{}";
+            Words::or(&*help, ", such as shelf 2")
         )))
     }
 

@@ -22,5 +22,5 @@ pub use select::{
     GridCell, GridColumn, GridCross, GridGroup, GridRow, ScatterAxis, ScatterChart, ScatterDot,
     SelectGrid,
 };
-pub use shared::{ChartDot, ChartInterval, DotRow, ParentReading, on_paper, plain_dots};
+pub use shared::{ChartDot, ChartInterval, DotRow, ParentReading, plain_dots};
 pub use siblings::{KindBar, KindGroup, RatioPart, RatioStrip, SiblingsChart, TraitStrip};

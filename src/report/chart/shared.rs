@@ -1,6 +1,5 @@
 //! What several charts hold: values with their intervals, readings, and rows of them.
 
-use crate::analysis::evidence::HOW_EACH_IS_KNOWN;
 use crate::analysis::siblings::Measure;
 use crate::report::pedigree::Sex;
 use crate::wording::Name;
@@ -37,11 +36,6 @@ impl ChartInterval {
         let middle = measure.mean;
         Some(ChartInterval { low, middle, high })
     }
-}
-
-/// A caution as a picture has it: whoever holds the paper has no command line.
-pub fn on_paper(caution: &impl ToString) -> String {
-    caution.to_string().replace(HOW_EACH_IS_KNOWN, "")
 }
 
 /// Readings in which nothing stands out.

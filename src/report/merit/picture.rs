@@ -3,7 +3,7 @@
 use crate::analysis::merit::{
     Caution, MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit,
 };
-use crate::report::chart::{ChartInterval, MeritChart, MeritChartRow, MeritKnown, on_paper};
+use crate::report::chart::{ChartInterval, MeritChart, MeritChartRow, MeritKnown};
 use crate::report::merit::sheet::NO_LIMIT;
 use crate::report::sheet::Report;
 use crate::wording::{chance, counted, joined, upright};
@@ -161,7 +161,7 @@ fn notes(report: &MeritReport, rows: &[MeritChartRow]) -> Vec<String> {
             "A length is compared on the log scale, so the two ends of a line are not equally far from its mark."
                 .to_owned(),
         ),
-        other => Some(on_paper(other)),
+        other => Some(other.to_string()),
     });
     notes.extend(others);
     notes

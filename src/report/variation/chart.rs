@@ -1,7 +1,7 @@
 //! The picture of which cross varies more: crosses as rows of dots over one axis.
 
 use crate::analysis::variation::{CrossSpread, VariationReport};
-use crate::report::chart::{ChartInterval, DotRow, VariationChart, on_paper, plain_dots};
+use crate::report::chart::{ChartInterval, DotRow, VariationChart, plain_dots};
 use crate::report::sheet::Report;
 use crate::wording::{cv_words, upright};
 
@@ -44,7 +44,7 @@ pub fn variation_chart(report: &VariationReport) -> VariationChart {
     };
     let ages = report.crosses.iter().filter(|_| report.comparable);
     let mut notes: Vec<String> = ages.map(|of| format!("{}: {}", of.id, of.at)).collect();
-    notes.extend(report.cautions.iter().map(on_paper));
+    notes.extend(report.cautions.iter().map(ToString::to_string));
     if report
         .against_first
         .iter()

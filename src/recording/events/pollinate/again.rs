@@ -95,7 +95,11 @@ impl Pollinate {
         };
         let mut changes = vec![FieldChange::Push("on", text(&on.text))];
         let mut note = self.remarks(registry);
-        if envelope != known.pollen {
+        let (differs, is_said) = (
+            envelope != known.pollen,
+            says_its_days(registry, father, known),
+        );
+        if differs {
             let is_then = |day: &&str| registry.when(day) == on.when;
             let is_one = is_of_one_plant(registry, father, [known.pollen, envelope]);
             if !is_one || known.on.iter().any(is_then) {
@@ -104,10 +108,12 @@ impl Pollinate {
                     format!("it was dusted with {}", father.pollen_words(known.pollen)),
                 ));
             }
+        }
+        if differs || is_said {
             // Of one plant it may be fresh on one day and out of an envelope on the other: the note says which.
             let then = dusted_with(father, known.pollen, &known.on);
             let now = dusted_with(father, envelope, &[&*on.text]);
-            let then = Some(then).filter(|_| !says_its_days(known));
+            let then = Some(then).filter(|_| !is_said);
             note = joined_if_any(then.into_iter().chain([now]).chain(note), "; ");
             changes.extend(known.pollen.map(|_| FieldChange::Remove("pollen")));
         }
@@ -176,10 +182,20 @@ fn is_of_one_plant(registry: &Registry, father: &Father, envelopes: [Option<&str
     matches!(father, Father::Known(_)) && envelopes.into_iter().flatten().all(is_his)
 }
 
-/// Whether the note of a zone says already what was used on each day: then a third day adds only its own words.
-fn says_its_days(known: &Pollination) -> bool {
-    let note = known.note.as_deref().zip(known.on.first());
-    known.pollen.is_none() && note.is_some_and(|(note, day)| note.contains(day))
+/// Whether the note of a zone says already what was used on its first days, as it is written here when that is first unlike:
+/// then each further day adds its own words. A day in a note of the grower's own says nothing of pollen.
+fn says_its_days(registry: &Registry, father: &Father, known: &Pollination) -> bool {
+    let of_the_first = |said: &str| {
+        (1..=known.on.len()).any(|days| {
+            let behind = format!(" {}", at_date(&listed(&known.on[..days])));
+            let pollen = said.strip_suffix(&behind);
+            pollen.is_some_and(|pollen| {
+                pollen == father.pollen_words(None) || registry.pollen_lot(pollen).is_some()
+            })
+        })
+    };
+    let mut said = known.note.iter().flat_map(|note| note.split("; "));
+    known.pollen.is_none() && said.any(of_the_first)
 }
 
 /// `fresh pollen of Spa1 on 2024-03-02`.
