@@ -1,7 +1,7 @@
 //! Parents that had been mixed up with siblings before they were used: which of them it was, only the tag says.
 
 use super::doubt::Side;
-use crate::record::When;
+use crate::record::{Day, When};
 use crate::registry::{CrossRow, MixUp, MixedUp, Pair, PlantRow, Registry, Target, ZoneRow};
 use std::collections::BTreeSet;
 
@@ -43,8 +43,10 @@ fn siblings<'r, 't>(
     if cross.is_none() || !registry.is_surely_of_its_pod(plant) {
         return BTreeSet::new();
     }
-    let steps = registry.step_by_step((MixedUp::Plant(plant), muddle), |_, _| true);
-    let codes = steps.into_iter().map(|(code, ..)| code);
+    let this = MixedUp::Plant(plant);
+    let named = registry.others(this, muddle, Day::LAST);
+    let others = registry.further(this, named, |_| true);
+    let codes = others.into_iter().map(|of| of.code);
     let is_sibling = |code: &&str| {
         let of = registry.target(code).and_then(Target::plant);
         of.is_none_or(|of| of != plant && registry.cross_of(of) == cross)

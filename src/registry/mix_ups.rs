@@ -3,10 +3,12 @@
 //! A mix-up is in doubt on both sides. Where the record of one names another and that one's record is silent, the other has
 //! the mix-up all the same, unless it only gave some of its seedlings to a pot of mixed-up ones.
 
+use super::may_be::MayBeOne;
 use super::mix_up::{MixUp, MixedUp};
 use super::row_types::{CrossRow, PlantRow, PodRow};
 use super::target::Target;
 use super::whole::Registry;
+use crate::record::Day;
 use std::collections::{BTreeMap, BTreeSet};
 
 impl MixedUp {
@@ -37,10 +39,6 @@ impl MixedUp {
     }
 }
 
-/// Something that a plant or pot may be since a mix-up: its code, what that names, and the day, as typed, of the mix-up by which
-/// it came in.
-pub type MayBeOne<'r> = (&'r str, Option<MixedUp>, &'r str);
-
 impl<'t> Registry<'t> {
     /// The mix-ups of a plant, settled or not: those of its own record in its order, then those that only others have.
     pub fn mix_ups(&self, plant: PlantRow) -> &[MixUp<'t>] {
@@ -61,44 +59,6 @@ impl<'t> Registry<'t> {
     pub fn open_mix_ups_of(&self, of: MixedUp) -> impl Iterator<Item = &MixUp<'t>> {
         let all = self.mix_ups_of(of).iter();
         all.filter(|muddle| muddle.settled.is_none())
-    }
-
-    /// The others of a mix-up, and then what they were mixed up with by then, step by step: only earlier mix-ups lead further,
-    /// and only from those that `leads` lets through on their day.
-    pub fn step_by_step<'r>(
-        &'r self,
-        (this, muddle): (MixedUp, &'r MixUp<'t>),
-        leads: impl Fn(MixedUp, &str) -> bool,
-    ) -> Vec<MayBeOne<'r>> {
-        let others = |of: &'r MixUp<'t>| {
-            let named = |code: &'r String| (code.as_str(), MixedUp::named(self, code), of.on);
-            of.with.iter().map(named)
-        };
-        let before = |one: &str, other: &str| self.when(one).surely_before(self.when(other));
-        let mut known: Vec<MayBeOne> = others(muddle).collect();
-        let mut at = 0;
-        while let Some(&(_, named, by_then)) = known.get(at) {
-            at += 1;
-            let Some(of) = named.filter(|of| leads(*of, by_then)) else {
-                continue;
-            };
-            let earlier = self.open_mix_ups_of(of);
-            let earlier = earlier.filter(|of| !before(by_then, of.on));
-            for one in earlier.flat_map(others) {
-                // What came in again by a later mix-up leads further than before.
-                let is_known = |of: &MayBeOne| is_one(of, &one) && !before(of.2, one.2);
-                if one.1 != Some(this) && !known.iter().any(is_known) {
-                    known.push(one);
-                }
-            }
-        }
-        let mut each_once: Vec<MayBeOne> = Vec::new();
-        for one in known {
-            if !each_once.iter().any(|of| is_one(of, &one)) {
-                each_once.push(one);
-            }
-        }
-        each_once
     }
 
     /// Codes of plants or pots that are of other crosses, or may be, and that this may be, each with what it names, where its own
@@ -123,31 +83,34 @@ impl<'t> Registry<'t> {
         };
         let of_pot = pot.into_iter().flat_map(|(pot, numbered)| {
             let open = self.open_mix_ups_of(MixedUp::Pot(pot));
-            open.filter(move |muddle| !numbered.surely_before(self.when(muddle.on)))
+            let by_then = open.filter(move |muddle| !numbered.surely_before(self.when(muddle.on)));
+            by_then.map(move |muddle| (MixedUp::Pot(pot), muddle, numbered.last))
         });
-        let open = self.open_mix_ups_of(of).chain(of_pot);
-        let open = open.filter(|muddle| muddle.is_own || !is_told);
+        let own = self
+            .open_mix_ups_of(of)
+            .map(|muddle| (of, muddle, Day::LAST));
+        let open = own.chain(of_pot);
+        let open = open.filter(|(_, muddle, _)| muddle.is_own || !is_told);
+        let first = open.flat_map(|(of, muddle, by)| self.others(of, muddle, by));
         // A record that names pods names those of what came before, too.
-        let leads = |of: MixedUp, on: &str| self.pods_named_by(of, on).is_empty();
-        let others = open.flat_map(|muddle| self.step_by_step((of, muddle), leads));
-        others
-            .filter(|&(code, named, on)| self.is_of_another(cross, (code, on), named))
-            .map(|(code, named, _)| (code, named))
-            .collect()
+        let leads = |one: &MayBeOne| {
+            let pods = one.named.map(|of| self.pods_named_by(of, one.by));
+            pods.is_some_and(|pods| pods.is_empty())
+        };
+        let others = self.further(of, first, leads);
+        let others = others
+            .into_iter()
+            .filter(|one| self.is_of_another(cross, one));
+        others.map(|one| (one.code, one.named)).collect()
     }
 
     /// Whether a code is that of a plant or pot that was of another cross when it was mixed up, or may have been; a founder is none.
-    fn is_of_another(
-        &self,
-        cross: CrossRow,
-        (code, on): (&str, &str),
-        named: Option<MixedUp>,
-    ) -> bool {
-        let Some(named) = named else {
-            let rest = code.trim().strip_prefix(self[cross].page.code);
+    fn is_of_another(&self, cross: CrossRow, one: &MayBeOne) -> bool {
+        let Some(named) = one.named else {
+            let rest = one.code.trim().strip_prefix(self[cross].page.code);
             return !rest.is_some_and(|rest| rest.starts_with(['-', '.']));
         };
-        let pods = self.pods_named_by(named, on);
+        let pods = self.pods_named_by(named, one.by);
         match pods.is_empty() {
             true => named.cross(self).is_some_and(|of| of != cross),
             false => pods.iter().any(|pod| pod.cross != cross),
@@ -155,9 +118,8 @@ impl<'t> Registry<'t> {
     }
 
     /// The pods that a plant or pot may have been of by a day: a mix-up that surely came later counts for nothing.
-    fn pods_named_by(&self, of: MixedUp, on: &str) -> Vec<PodRow> {
-        let day = self.when(on);
-        let is_later = |muddle: &&MixUp| muddle.is_own && day.surely_before(self.when(muddle.on));
+    fn pods_named_by(&self, of: MixedUp, by: Day) -> Vec<PodRow> {
+        let is_later = |muddle: &&MixUp| muddle.is_own && by < self.when(muddle.on).first;
         let later = self.open_mix_ups_of(of).find(is_later);
         match (later, of) {
             (Some(muddle), _) => of.cross(self).map_or(Vec::new(), |cross| {
@@ -174,14 +136,6 @@ impl<'t> Registry<'t> {
             && self
                 .may_be_of_another_cross(MixedUp::Plant(plant))
                 .is_empty()
-    }
-}
-
-/// Whether two are the same plant or pot; of what is not on record, the same code.
-fn is_one(one: &MayBeOne, other: &MayBeOne) -> bool {
-    match (one.1, other.1) {
-        (None, None) => one.0 == other.0,
-        (one, other) => one == other,
     }
 }
 

@@ -166,6 +166,25 @@ fn pots_of_two_crosses_without_pods_leave_their_seedlings_in_doubt() {
     assert!(found.iter().any(|of| of == silent), "{found:?}");
 }
 
+/// A vague mix-up of a pot leads to what its partner was by the day the plant was numbered, and to nothing later.
+#[test]
+fn what_left_a_pot_leads_to_no_later_mix_up() {
+    let of_a = |numbered: &str| {
+        format!(
+            "community_pots: [(code: \"T1\", muddled: [(on: \"2021\", with: [\"A.T2\"])]), \
+             (code: \"T2\", muddled: [(on: \"2021-08-15\", with: [\"B.T1\"])])], \
+             seedlings: [(number: \"1\", community_pot: \"T1\", numbered: \"{numbered}\")]"
+        )
+    };
+    let of_b = "community_pots: [(code: \"T1\")]";
+    for (numbered, is_sure) in [("2021-03-01", true), ("2021-09-01", false), ("2021", false)] {
+        let said = sentences(&of_a(numbered), of_b, &["A-1"]).remove(0);
+        let starts = "from one of two crosses (mixed up with B.T1); ";
+        assert_eq!(!said.starts_with(starts), is_sure, "{numbered}: {said}");
+        assert_eq!(said.starts_with("parents witnessed; "), is_sure, "{said}");
+    }
+}
+
 /// A plant that had been mixed up with a sibling when it was used is one of the two; used before, it is itself.
 #[test]
 fn a_parent_mixed_up_with_a_sibling_before_its_use_is_one_of_them() {

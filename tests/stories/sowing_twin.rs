@@ -46,6 +46,8 @@ struct World {
     /// The pot or else the sowing each plant names, and the day it was numbered.
     plants: Vec<(Result<usize, usize>, Option<&'static str>)>,
     mix_ups: Vec<MixUp>,
+    /// The mix-up that filled a pot from others.
+    filling: Option<usize>,
 }
 
 const SOWINGS: usize = 4;
@@ -68,6 +70,7 @@ impl World {
         let mut plants: Vec<_> = (0..8).map(|_| plant(lot)).collect();
         let mut mix_ups: Vec<MixUp> = Vec::new();
         let is_filled = lot.below(3) == 0;
+        let mut filling = None;
         for _ in 0..lot.below(9) {
             let thing = |lot: &mut Lot, of_plants: bool| match of_plants {
                 true if !is_filled && lot.below(12) == 0 => Thing::Lost,
@@ -94,11 +97,20 @@ impl World {
             pots.push(None);
             let of = vec![Thing::Pot(SOWINGS), Thing::Pot(0), Thing::Pot(1)];
             let told = vec![true, false, false];
+            filling = Some(mix_ups.len());
             mix_ups.push(MixUp {
                 on: "2022-04-15",
                 of,
                 told,
             });
+            // Later mix-ups of that pot are like any other, on whichever record they stand.
+            if lot.below(2) == 0 {
+                mix_ups.push(MixUp {
+                    on: "2022-05-01",
+                    of: vec![Thing::Pot(SOWINGS), Thing::Pot(2)],
+                    told: vec![true, lot.below(2) == 0],
+                });
+            }
             plants[0] = (Ok(SOWINGS), None);
             mix_ups.push(MixUp {
                 on: "2022-08-01",
@@ -110,6 +122,7 @@ impl World {
             pots,
             plants,
             mix_ups,
+            filling,
         }
     }
 
@@ -202,8 +215,7 @@ impl World {
         {
             let of = &self.mix_ups[at];
             // Into a pot that was filled from others seedlings came; none came out of it.
-            let into = self.pots.len() > SOWINGS && of.of.contains(&Thing::Pot(SOWINGS));
-            if into && thing != Thing::Pot(SOWINGS) {
+            if self.filling == Some(at) && thing != Thing::Pot(SOWINGS) {
                 continue;
             }
             let left: Vec<usize> = left.iter().copied().filter(|other| *other != at).collect();

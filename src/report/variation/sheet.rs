@@ -87,7 +87,7 @@ impl VariationReport {
                     self.shown.heading()
                 ),
             })
-            .text("cross", |(cross, ..)| &cross.id)
+            .text("group", |(cross, ..)| &cross.id)
             .figure("n", |(cross, ..)| cross.n)
             .number("mean", decimals, |(_, measure, _)| Some(measure?.mean))
             .number("SD", decimals, |(_, measure, _)| measure?.sd)
