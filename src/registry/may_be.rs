@@ -78,8 +78,8 @@ impl<'t> Registry<'t> {
         by_then.flat_map(move |muddle| self.others(of, muddle, by))
     }
 
-    /// What one mix-up of a plant or pot, which was that by a day, leads to. A pot that some seedlings were put into from others leads to these, but they
-    /// do not lead to it: no seedling came back.
+    /// What one mix-up of a plant or pot, which was that by a day, leads to. A pot that some seedlings were put into from others
+    /// leads to these, but they do not lead to it: no seedling came back.
     pub fn others<'r>(
         &'r self,
         of: MixedUp,

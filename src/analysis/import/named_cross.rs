@@ -1,7 +1,8 @@
 //! The cell that names the cross of a row: a code, a pair of parents among such codes, or something in doubt.
 
 use super::answer::{ColumnTaken, Why};
-use super::cells::{RowReader, first, joined, marks};
+use super::cells::{RowReader, first};
+use super::code_cells::{joined, marks};
 use super::dates::is_blank;
 use super::facts::CodesOf;
 use super::inexact::{Inexact, is_date};

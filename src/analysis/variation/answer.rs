@@ -137,71 +137,33 @@ pub fn spread(
     ids: &[String],
     wish: &VariationOptions,
 ) -> Result<VariationReport, VariationError> {
-    let (registry, names) = (context.registry, context.names());
+    let registry = context.registry;
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
         return Err(VariationError::NotAMeasure(unit.name));
     }
-    let scopes = ids
-        .iter()
-        .map(|id| Scope::named(registry, id))
-        .collect::<Result<Vec<_>, _>>()
-        .map_err(VariationError::Scope)?;
-    no_plant_twice(registry, &scopes).map_err(VariationError::Scope)?;
-    let read: Vec<TraitReadings> = scopes
-        .iter()
-        .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
-        .collect();
-    let mut cautions: Vec<Caution> = scopes
-        .iter()
-        .filter_map(|&scope| mixed_up(registry, scope))
-        .collect();
+    let scopes = scopes_of(registry, ids).map_err(VariationError::Scope)?;
+    let readings = |scope: &Scope| readings_of(registry, &scope.seedlings(registry).0, index);
+    let read: Vec<TraitReadings> = scopes.iter().map(readings).collect();
+    let mixed_up = scopes.iter().filter_map(|&scope| mixed_up(registry, scope));
+    let mut cautions: Vec<Caution> = mixed_up.collect();
     let moment = shared_moment(&read);
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
     }
     let mut crosses = Vec::new();
     let mut sides: Vec<Vec<ReadIn>> = Vec::new();
-    for (scope, of) in scopes.iter().zip(&read) {
+    for (&scope, of) in scopes.iter().zip(&read) {
         let here = match moment {
             Some(moment) => Some(at(registry, of, moment, unit.of_pitcher)),
             // Each by itself: nothing is set side by side.
             None => latest_shared(registry, of, unit.of_pitcher),
         };
-        let (left_out, elsewhere) = match &here {
-            Some(here) => (here.left_out, here.left_out_elsewhere),
-            None => (of.left_out, LeftOut::default()),
-        };
-        let not_here = here.iter().flat_map(|here| &here.not_here);
-        for (why, n) in NotHere::counted(not_here.map(|(_, why)| *why)) {
-            let id = scope.code(registry);
-            cautions.push(Caution::NotCompared { id, n, why });
-        }
-        let sizes = here.iter().flat_map(|here| &here.readings);
-        sides.push(sizes.clone().map(read_in).collect());
-        let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
-        let far = far_readings(registry, &unit, sizes).into_iter();
-        cautions.splice(0..0, far.map(Caution::Reading));
-        if left_out.total() + elsewhere.total() > 0 {
-            cautions.push(Caution::LeftOut {
-                id: scope.code(registry),
-                here: left_out,
-                elsewhere,
-            });
-        }
-        let expected = expected_of(context, scope.cross);
-        crosses.push(CrossSpread {
-            formula: names.formula_alone(TopOf::Cross(scope.cross)).ok(),
-            expected,
-            label: titled(
-                names,
-                &scope.code(registry),
-                TopOf::Cross(scope.cross),
-                false,
-            ),
-            ..one_cross(scope.code(registry), &unit, here)
-        });
+        about_readings(registry, scope, &unit, (of, here.as_ref()), &mut cautions);
+        let of_here = here.iter().flat_map(|here| &here.readings);
+        sides.push(of_here.map(read_in).collect());
+        crosses.push(one_cross(context, scope, &unit, here));
     }
     let comparable = moment.is_some();
     let circumstances = unlike_among(registry, &sides);
@@ -214,29 +176,13 @@ pub fn spread(
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let scale = scale_of(registry, index);
     let test = scale.equal_spread(&values).map(|test| test.p);
-    let against_first = crosses.iter().skip(1).map(|cross| {
-        ratio(
-            cross,
-            &crosses[0],
-            (comparable.then_some(scale), wish.heritability),
-        )
-    });
+    let of_ratio = (comparable.then_some(scale), wish.heritability);
+    let later = crosses.iter().skip(1);
+    let against_first = later.map(|cross| ratio(cross, &crosses[0], of_ratio));
     cautions.extend(scale_caution(scale, &unit.name));
     let all = scopes.iter().flat_map(|scope| scope.seedlings(registry).0);
     cautions.extend(mix_ups(registry, all).into_iter().map(Caution::Reading));
-    let doubts = names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross)));
-    cautions.extend(doubts.into_iter().map(Caution::Doubt));
-    let units: Vec<Unit> = scopes
-        .iter()
-        .map(|scope| Unit::Cross(scope.cross))
-        .collect();
-    cautions.extend(names_taken(context.evidence(), &units).map(Caution::Names));
-    let scopes_by_code = scopes
-        .iter()
-        .map(|scope| (Unit::Cross(scope.cross), scope.code(registry)));
-    let scopes_by_code: Vec<_> = scopes_by_code.collect();
-    let taken = parents_taken_as_right(context.evidence(), &scopes_by_code);
-    cautions.extend(taken.map(Caution::ParentsAsRight));
+    cautions.extend(about_parents(context, &scopes));
     cautions.push(Caution::OneCrossEach);
     Ok(VariationReport {
         of: unit.name.clone(),
@@ -254,6 +200,60 @@ pub fn spread(
         scale,
         shown: unit,
     })
+}
+
+/// The crosses, pods or sowings that codes name, no plant in two of them.
+fn scopes_of(registry: &Registry, ids: &[String]) -> Result<Vec<Scope>, String> {
+    let scopes = ids.iter().map(|id| Scope::named(registry, id));
+    let scopes = scopes.collect::<Result<Vec<_>, _>>()?;
+    no_plant_twice(registry, &scopes)?;
+    Ok(scopes)
+}
+
+/// Adds what is to be known of the readings of one of them: first of all those far from the others, behind the rest which
+/// plants are not compared, and why.
+fn about_readings(
+    registry: &Registry,
+    scope: Scope,
+    unit: &TraitUnit,
+    (of, here): (&TraitReadings, Option<&AtOneAge>),
+    cautions: &mut Vec<Caution>,
+) {
+    let id = || scope.code(registry);
+    let not_here = here.iter().flat_map(|here| &here.not_here);
+    let not_here = NotHere::counted(not_here.map(|(_, why)| *why)).into_iter();
+    cautions.extend(not_here.map(|(why, n)| Caution::NotCompared { id: id(), n, why }));
+    let sizes = here.iter().flat_map(|here| &here.readings);
+    let sizes = sizes.map(|reading| Sized::of(reading, unit)).collect();
+    let far = far_readings(registry, unit, sizes).into_iter();
+    cautions.splice(0..0, far.map(Caution::Reading));
+    let (here, elsewhere) = match here {
+        Some(here) => (here.left_out, here.left_out_elsewhere),
+        None => (of.left_out, LeftOut::default()),
+    };
+    if here.total() + elsewhere.total() > 0 {
+        let id = id();
+        cautions.push(Caution::LeftOut {
+            id,
+            here,
+            elsewhere,
+        });
+    }
+}
+
+/// What is not sure of names and parents that the answer goes by.
+fn about_parents(context: &Context, scopes: &[Scope]) -> Vec<Caution> {
+    let (registry, evidence) = (context.registry, context.evidence());
+    let of_names = scopes.iter().map(|scope| TopOf::Cross(scope.cross));
+    let doubts = context.names().doubts(of_names);
+    let units = scopes.iter().map(|scope| Unit::Cross(scope.cross));
+    let units: Vec<Unit> = units.collect();
+    let codes = scopes.iter().map(|scope| scope.code(registry));
+    let by_code: Vec<_> = units.iter().copied().zip(codes).collect();
+    let doubts = doubts.into_iter().map(Caution::Doubt);
+    let names = names_taken(evidence, &units).map(Caution::Names);
+    let parents = parents_taken_as_right(evidence, &by_code).map(Caution::ParentsAsRight);
+    doubts.chain(names).chain(parents).collect()
 }
 
 /// That seedlings of a cross may be of another and are not counted, where some are.
@@ -274,19 +274,26 @@ fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> Cauti
     Caution::NoSharedAge(told.collect())
 }
 
-fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {
+fn one_cross(
+    context: &Context,
+    scope: Scope,
+    unit: &TraitUnit,
+    here: Option<AtOneAge>,
+) -> CrossSpread {
+    let (names, id) = (context.names(), scope.code(context.registry));
+    let of = TopOf::Cross(scope.cross);
     let readings = here.map(|here| here.readings).unwrap_or_default();
     let values: Vec<f64> = readings.iter().map(|r| unit.shown(r.value)).collect();
     CrossSpread {
-        id,
-        formula: None,
+        formula: names.formula_alone(of).ok(),
         at: age_words(&readings),
         months: ages(&readings),
         read: days_words(&readings),
         n: values.len(),
         measure: measure(&values),
-        expected: Expected::default(),
-        label: Name::new(),
+        expected: expected_of(context, scope.cross),
+        label: titled(names, &id, of, false),
+        id,
         values,
     }
 }

@@ -85,71 +85,21 @@ impl Pollinate {
         seed: PlantOrRamet,
         (father, envelope, on): (&Father, Option<&str>, &Dated),
     ) -> Result<Vec<FieldChange>, Slip> {
-        let (known, zone) = (&registry[row], row.code(registry));
-        let other = |asked: String, recorded: String| {
-            Slip::contradicts(
-                format!("zone {zone} was {asked}"),
-                recorded,
-                Words::or("name another zone with --zone", "name another “Zone”"),
-            )
+        let zone = KnownZone {
+            registry,
+            known: &registry[row],
+            code: row.code(registry),
         };
+        let used = zone.pollen(father, envelope, on)?;
         let mut changes = vec![FieldChange::Push("on", text(&on.text))];
-        let mut note = self.remarks(registry);
-        let (differs, is_said) = (
-            envelope != known.pollen,
-            says_its_days(registry, father, known),
-        );
-        if differs {
-            let is_then = |day: &&str| registry.when(day) == on.when;
-            let is_one = is_of_one_plant(registry, father, [known.pollen, envelope]);
-            if !is_one || known.on.iter().any(is_then) {
-                return Err(other(
-                    format!("to be dusted with {}", father.pollen_words(envelope)),
-                    format!("it was dusted with {}", father.pollen_words(known.pollen)),
-                ));
-            }
-        }
-        if differs || is_said {
-            // Of one plant it may be fresh on one day and out of an envelope on the other: the note says which.
-            let then = dusted_with(father, known.pollen, &known.on);
-            let now = dusted_with(father, envelope, &[&*on.text]);
-            let then = Some(then).filter(|_| !is_said);
-            note = joined_if_any(then.into_iter().chain([now]).chain(note), "; ");
-            changes.extend(known.pollen.map(|_| FieldChange::Remove("pollen")));
+        if !used.is_empty() && zone.known.pollen.is_some() {
+            changes.push(FieldChange::Remove("pollen"));
         }
         let piece = seed.ramet.map(|_| registry.code_of(seed));
-        let place = [
-            ("plant", piece.as_deref(), known.plant, ""),
-            ("spike", self.spike.as_deref(), known.spike, "spike "),
-        ];
-        for (field, asked, there, is) in place {
-            let differ = |asked, there| {
-                let asked = format!("asked for on {is}{asked}");
-                other(asked, format!("it is on {is}{there}"))
-            };
-            let new = news((asked, there), differ)?;
-            changes.extend(new.map(|new| FieldChange::Set(field, text(new))));
-        }
-        let (flowers, controls) = (self.flowers, self.controls);
-        let numbers = [
-            ("flowers", flowers, known.flowers),
-            ("control_flowers", controls, known.control_flowers),
-        ];
-        for (field, asked, there) in numbers {
-            let differ = |asked, there| {
-                let asked = format!("asked for with {asked} {}", field.replace('_', " "));
-                other(asked, format!("{there} are on record"))
-            };
-            let new = news((asked, there), differ)?;
-            changes.extend(new.map(|new| FieldChange::Set(field, new.to_string())));
-        }
-        let covered = news((self.covered.then_some(true), known.covered), |_, _| {
-            let there = "it is on record as not covered";
-            other("covered".to_owned(), there.to_owned())
-        })?;
-        changes.extend(covered.map(|_| FieldChange::Set("covered", "true".to_owned())));
-        if let Some(note) = note {
-            let all = noted(known.note.as_deref(), &note);
+        changes.extend(zone.stands(piece.as_deref(), self.spike.as_deref())?);
+        changes.extend(zone.flowers(self)?);
+        if let Some(note) = joined_if_any(used.into_iter().chain(self.remarks(registry)), "; ") {
+            let all = noted(zone.known.note.as_deref(), &note);
             changes.push(FieldChange::Set("note", text(&all)));
         }
         Ok(changes)
@@ -169,6 +119,91 @@ impl Pollinate {
         };
         let goals = (self.goal.as_deref(), page.goal.as_deref());
         news(goals, differ)
+    }
+}
+
+/// A zone on record, and what is asked for besides.
+struct KnownZone<'a, 't> {
+    registry: &'a Registry<'t>,
+    known: &'a Pollination<'t>,
+    code: String,
+}
+
+impl KnownZone<'_, '_> {
+    fn contradicts(&self, asked: &str, recorded: String) -> Slip {
+        Slip::contradicts(
+            format!("zone {} was {asked}", self.code),
+            recorded,
+            Words::or("name another zone with --zone", "name another “Zone”"),
+        )
+    }
+
+    /// What the note must say of the pollen: nothing where it is the same on all days. Of one plant it may be fresh on one day
+    /// and out of an envelope on the other.
+    fn pollen(
+        &self,
+        father: &Father,
+        envelope: Option<&str>,
+        on: &Dated,
+    ) -> Result<Vec<String>, Slip> {
+        let (registry, known) = (self.registry, self.known);
+        let differs = envelope != known.pollen;
+        let is_then = |day: &&str| registry.when(day) == on.when;
+        let is_one = || is_of_one_plant(registry, father, [known.pollen, envelope]);
+        if differs && (!is_one() || known.on.iter().any(is_then)) {
+            let asked = father.pollen_words(envelope);
+            let then = father.pollen_words(known.pollen);
+            return Err(self.contradicts(
+                &format!("to be dusted with {asked}"),
+                format!("it was dusted with {then}"),
+            ));
+        }
+        let is_said = says_its_days(registry, father, known);
+        let then = || dusted_with(father, known.pollen, &known.on);
+        let now = || dusted_with(father, envelope, &[&*on.text]);
+        Ok(match (is_said, differs) {
+            (true, _) => vec![now()],
+            (false, true) => vec![then(), now()],
+            (false, false) => Vec::new(),
+        })
+    }
+
+    /// The piece and the spike, where they were not on record.
+    fn stands(&self, piece: Option<&str>, spike: Option<&str>) -> Result<Vec<FieldChange>, Slip> {
+        let of_piece = ("plant", piece, self.known.plant, "");
+        let of_spike = ("spike", spike, self.known.spike, "spike ");
+        let mut changes = Vec::new();
+        for (field, asked, there, is) in [of_piece, of_spike] {
+            let differ = |asked, there| {
+                let asked = format!("asked for on {is}{asked}");
+                self.contradicts(&asked, format!("it is on {is}{there}"))
+            };
+            let new = news((asked, there), differ)?;
+            changes.extend(new.map(|new| FieldChange::Set(field, text(new))));
+        }
+        Ok(changes)
+    }
+
+    /// The numbers of flowers and whether they were covered, where they were not on record.
+    fn flowers(&self, asked: &Pollinate) -> Result<Vec<FieldChange>, Slip> {
+        let known = self.known;
+        let dusted = ("flowers", asked.flowers, known.flowers);
+        let controls = ("control_flowers", asked.controls, known.control_flowers);
+        let mut changes = Vec::new();
+        for (field, asked, there) in [dusted, controls] {
+            let differ = |asked, there| {
+                let asked = format!("asked for with {asked} {}", field.replace('_', " "));
+                self.contradicts(&asked, format!("{there} are on record"))
+            };
+            let new = news((asked, there), differ)?;
+            changes.extend(new.map(|new| FieldChange::Set(field, new.to_string())));
+        }
+        let covered = news((asked.covered.then_some(true), known.covered), |_, _| {
+            let there = "it is on record as not covered";
+            self.contradicts("covered", there.to_owned())
+        })?;
+        changes.extend(covered.map(|_| FieldChange::Set("covered", "true".to_owned())));
+        Ok(changes)
     }
 }
 
