@@ -5,7 +5,7 @@
 //! also one made in the very same instant where the system can exchange names (see `swap`).
 
 use std::fs;
-use std::io::{self, Write};
+use std::io::{self, Read, Seek, Write};
 use std::path::Path;
 
 use super::left_behind;
@@ -174,7 +174,11 @@ fn beside(
     before(steps, "force to disk beside", path)?;
     file.as_file().sync_all().map_err(refusal)?;
     before(steps, "read back beside", path)?;
-    if fs::read(file.path()).map_err(refusal)? != bytes {
+    // Through the handle that holds it: some systems let a locked file be read through no other.
+    let mut found = Vec::new();
+    file.rewind().map_err(refusal)?;
+    file.read_to_end(&mut found).map_err(refusal)?;
+    if found != bytes {
         return Err(WhyUnwritten::NotReadBack);
     }
     Ok(file)

@@ -8,7 +8,6 @@ use super::refusal::system_words;
 use super::steps::NoFailures;
 use super::unread::WhyUnread;
 use super::unwritten::{Unwritten, WhyUnwritten};
-use std::fs;
 use std::path::Path;
 
 /// What such a file holds; nothing where there is none.
@@ -53,8 +52,9 @@ pub fn write_own(folder: &Path, name: &str, text: &str) -> Result<(), Unwritten>
 
 #[cfg(unix)]
 fn for_owner_only(place: &Path) -> std::io::Result<()> {
+    use std::fs::{Permissions, set_permissions};
     use std::os::unix::fs::PermissionsExt;
-    fs::set_permissions(place, fs::Permissions::from_mode(0o600))
+    set_permissions(place, Permissions::from_mode(0o600))
 }
 
 #[cfg(not(unix))]

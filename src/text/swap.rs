@@ -42,9 +42,12 @@ pub(super) fn put_in_place(
 /// If it held something else, which is there again.
 pub(super) fn take_away(path: &Path, was: &[u8]) -> Result<(), WhyUnwritten> {
     let folder = path.parent().unwrap_or(Path::new("."));
-    let aside = left_behind::part_name().tempfile_in(folder)?;
-    fs::rename(path, aside.path())?;
-    if holds(aside.path(), was) {
+    // Closed first: some systems and disks give no file the name of an open one.
+    let aside = left_behind::part_name()
+        .tempfile_in(folder)?
+        .into_temp_path();
+    fs::rename(path, &aside)?;
+    if holds(&aside, was) {
         return Ok(());
     }
     let back = aside.persist_noclobber(path);

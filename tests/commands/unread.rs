@@ -242,6 +242,7 @@ fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
 }
 
 /// The names in a folder that begin as ours do.
+#[cfg(target_os = "linux")]
 fn ours(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).expect("a folder");
     let names = entries.map(|entry| entry.expect("an entry").file_name());

@@ -35,6 +35,7 @@ impl Bench {
         self.0.path().join("registry")
     }
 
+    #[cfg(unix)]
     pub fn outside(&self) -> &Path {
         self.0.path()
     }

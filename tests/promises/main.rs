@@ -12,6 +12,7 @@ mod layout;
 mod left_out;
 #[path = "../fuzz/mutate.rs"]
 mod mutate;
+#[cfg(target_os = "linux")]
 mod no_locks;
 mod odd_tables;
 mod pieces;

@@ -6,7 +6,6 @@ use crate::chance::Chance;
 use crate::rounds;
 use std::fs;
 use std::path::Path;
-use std::process::Stdio;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::thread::sleep;
 use std::time::Duration;
@@ -301,6 +300,7 @@ fn the_exit_code_says_whether_anything_was_written() {
 #[cfg(target_os = "linux")]
 #[test]
 fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
+    use std::process::Stdio;
     let full = || Stdio::from(fs::File::options().write(true).open("/dev/full").unwrap());
     let bench = Bench::of(&plain());
     let mut command = bench.command(&["keep", "X22-02-1"]);

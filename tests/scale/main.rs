@@ -9,6 +9,7 @@ mod loops;
 mod nursery;
 mod order;
 mod plain;
+#[cfg(target_os = "linux")]
 mod plans;
 mod renaming;
 mod sizes;

@@ -35,7 +35,6 @@ fn answer(output: &Output) -> String {
 
 /// 2,000 seedlings of 60 crosses, planned for 200 pots; a table of pairs squared took 18 GB.
 #[test]
-#[cfg(target_os = "linux")]
 fn a_hobby_registry_is_planned_in_little_memory() {
     let text = answer(&planned(Nursery::hobby(), 512, &[]));
     assert!(text.contains("10 pods in 200 of 200 pots"), "{text}");
@@ -51,7 +50,6 @@ fn a_hobby_registry_is_planned_in_little_memory() {
 
 /// The same registry answers the same twice, with few steps or many, under every limit there is.
 #[test]
-#[cfg(target_os = "linux")]
 fn limits_do_not_cost_memory() {
     let capped = ["--most-kinship", "0.02", "--most-inbreeding", "0.1"];
     let capped = answer(&planned(Nursery::hobby(), 768, &capped));
@@ -63,7 +61,6 @@ fn limits_do_not_cost_memory() {
 
 /// 100,000 seedlings of 3,000 crosses.
 #[test]
-#[cfg(target_os = "linux")]
 fn a_nursery_is_planned_in_two_gigabytes() {
     let nursery = Nursery {
         crosses: 3_000,

@@ -2,7 +2,7 @@
 //! program ends.
 
 use podbook::text::commit::{
-    FileChange, Hold, PutRight, Uncommitted, begun, commit, put_right, put_right_anyway, unsettled,
+    FileChange, Hold, PutRight, Uncommitted, commit, put_right, unsettled,
 };
 use podbook::text::{NoFailures, Sources, Steps, WhyUnwritten};
 use std::cell::Cell;
@@ -59,7 +59,7 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
                 folders.push(path);
             } else if path.file_name().unwrap() != ".podbook-lock" {
                 let name = path.strip_prefix(folder).unwrap().to_str().unwrap();
-                found.insert(name.to_owned(), fs::read(&path).unwrap());
+                found.insert(name.replace('\\', "/"), fs::read(&path).unwrap());
             }
         }
     }
@@ -269,6 +269,7 @@ fn a_page_edited_after_the_end_is_left_alone_and_named() {
 #[cfg(unix)]
 #[test]
 fn an_intent_of_others_making_is_not_obeyed() {
+    use podbook::text::commit::{begun, put_right_anyway};
     let outside = tempfile::tempdir().unwrap();
     let registry = outside.path().join("registry");
     fs::create_dir(&registry).unwrap();
@@ -343,8 +344,10 @@ fn an_intent_of_others_making_is_not_obeyed() {
 }
 
 /// Does something at the first step of a kind on a file.
+#[cfg(unix)]
 struct At<'d>(&'static str, &'d str, Cell<bool>, &'d dyn Fn());
 
+#[cfg(unix)]
 impl Steps for At<'_> {
     fn before(&self, step: &'static str, name: &str) -> io::Result<()> {
         if step == self.0 && name == self.1 && !self.2.replace(true) {
@@ -490,8 +493,10 @@ fn a_file_changed_or_gone_since_is_not_overwritten() {
 }
 
 /// An editor that saves a page at the last moment before it is replaced or taken away.
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
 struct Saving<'p>(&'static str, &'p str, &'p Path);
 
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
 impl Steps for Saving<'_> {
     fn before(&self, step: &'static str, name: &str) -> io::Result<()> {
         if step == self.0 && name == self.1 {

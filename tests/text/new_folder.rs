@@ -37,14 +37,10 @@ const WHOLE: [&str; 4] = ["clones.ron", "crosses", "crosses/page.txt", "registry
 #[test]
 fn a_new_folder_is_made_with_all_above_it() {
     let scratch = tempfile::tempdir().unwrap();
-    for name in [
-        "plants",
-        "two words",
-        "Kännchen ♀ 豬籠草",
-        "a/b/c",
-        "it's \"mine\"",
-        "-x",
-    ] {
+    // Some systems take no such name.
+    let quoted = (!cfg!(windows)).then_some("it's \"mine\"");
+    let names = ["plants", "two words", "Kännchen ♀ 豬籠草", "a/b/c", "-x"];
+    for name in names.into_iter().chain(quoted) {
         let folder = scratch.path().join(name);
         new_folder(&folder, &TEXTS).unwrap();
         assert_eq!(all_under(&folder), WHOLE, "{name}");

@@ -300,10 +300,25 @@ proptest! {
 
 #[test]
 fn the_system_refuses_in_words_without_numbers() {
-    let words = |code| podbook::text::system_words(&std::io::Error::from_raw_os_error(code));
-    assert_eq!(words(13), "permission denied");
+    use std::io::{Error, ErrorKind};
+    let words = |fault: Error| podbook::text::system_words(&fault);
+    assert_eq!(
+        words(ErrorKind::PermissionDenied.into()),
+        "permission denied"
+    );
+    assert_eq!(
+        words(ErrorKind::NotFound.into()),
+        "no such file or directory"
+    );
+    // As one system words it: a sentence of its own.
+    let said = "The device is not ready. (os error 21)";
+    assert_eq!(words(Error::other(said)), "the device is not ready");
     if cfg!(unix) {
-        assert_eq!(words(28), "no space left on device");
+        assert_eq!(words(Error::from_raw_os_error(13)), "permission denied");
+        assert_eq!(
+            words(Error::from_raw_os_error(28)),
+            "no space left on device"
+        );
     }
 }
 
