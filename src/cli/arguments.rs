@@ -81,6 +81,8 @@ pub(super) fn needed(first: Option<&OsStr>) -> Command {
 /// The program, with the options every verb takes.
 fn top() -> Command {
     let program = Command::new("podbook")
+        // Not the name of the file, which differs from system to system.
+        .bin_name("podbook")
         .version(env!("CARGO_PKG_VERSION"))
         .about(ABOUT)
         .after_help(AFTER)

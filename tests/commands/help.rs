@@ -220,3 +220,22 @@ fn words_of_a_list_are_named_in_our_words() {
         }
     }
 }
+
+/// However its file is called: `.exe` behind it, or a name of the grower's own.
+#[cfg(unix)]
+#[test]
+fn the_program_has_one_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let other = folder.path().join("pods");
+    std::os::unix::fs::symlink(env!("CARGO_BIN_EXE_podbook"), &other).expect("a link");
+    for words in [&["--help"][..], &["plan", "--help"], &["plan", "--pots"]] {
+        let said = |program: &std::path::Path| {
+            let run = std::process::Command::new(program).args(words).output();
+            let run = run.expect("it runs");
+            String::from_utf8_lossy(&[run.stdout, run.stderr].concat()).into_owned()
+        };
+        let usual = said(env!("CARGO_BIN_EXE_podbook").as_ref());
+        assert!(usual.contains("podbook"), "{words:?}\n{usual}");
+        assert_eq!(said(&other), usual, "{words:?}");
+    }
+}
