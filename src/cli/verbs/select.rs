@@ -13,7 +13,7 @@ use crate::render;
 use crate::report::select::{select_grid, select_scatter};
 use crate::text::read_plain;
 use clap::Args;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Propose which seedlings to keep, sell or cull
 #[derive(Args, Debug)]
@@ -160,70 +160,40 @@ impl Select {
         }
     }
 
+    /// The rules of the file, and what the options add to them.
     fn rules(&self) -> Result<KeepRules, Refusal> {
-        let mut rules = match &self.rules {
-            Some(file) => {
-                let place = shown(file);
-                let text = read_plain(file)
-                    .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
-                KeepRules::read(&text).map_err(|why| {
-                    Refusal::files(format!(
-                        "{place}:{why}\nsee `podbook select --help` for a rules file"
-                    ))
-                })?
-            }
-            None => KeepRules::default(),
-        };
+        let of_file = self.rules.as_deref().map(rules_of).transpose()?;
+        let mut rules = of_file.unwrap_or_default();
         for text in &self.weigh {
             let (of, weight) = pair("--weigh", text)?;
             rules.weigh.push(Weight { of, weight });
         }
+        let (at_least, at_most) = (None, None);
         for text in &self.need {
             let (of, least) = pair("--need", text)?;
+            let at_least = Some(least);
             rules.need.push(Need {
                 of,
-                at_least: Some(least),
-                at_most: None,
+                at_least,
+                at_most,
             });
         }
         for text in &self.at_most {
             let (of, most) = pair("--at-most", text)?;
+            let at_most = Some(most);
             rules.need.push(Need {
                 of,
-                at_least: None,
-                at_most: Some(most),
+                at_least,
+                at_most,
             });
         }
         rules.keep = self.keep.or(rules.keep);
         rules.small_cross = self.small_cross.or(rules.small_cross);
         rules.both_sexes = self.both_sexes.or(rules.both_sexes);
-        if rules
-            .both_sexes
-            .is_some_and(|chance| !(0.0..1.0).contains(&chance))
-        {
-            return Err(Refusal::arguments(
-                "the chance of both sexes lies from 0 to below 1, such as 0.9",
-            ));
-        }
         if let Some(text) = &self.shelf {
             rules.shelf = Some(self.shelf(text)?);
         }
-        if let Some(shelf) = &rules.shelf {
-            let lengths = [
-                shelf.width_cm,
-                shelf.depth_cm,
-                shelf.shelves,
-                shelf.pot_cm.unwrap_or(1.0),
-            ];
-            if lengths
-                .iter()
-                .any(|length| !(length.is_finite() && *length > 0.0 && *length < 1e5))
-            {
-                return Err(Refusal::arguments(
-                    "shelf sizes, shelves and pot size must be numbers above zero",
-                ));
-            }
-        }
+        within_bounds(&rules)?;
         Ok(rules)
     }
 
@@ -242,6 +212,38 @@ impl Select {
             shelves: self.shelves.unwrap_or(1.0),
             pot_cm: self.pot,
         })
+    }
+}
+
+fn rules_of(file: &Path) -> Result<KeepRules, Refusal> {
+    let place = shown(file);
+    let text = read_plain(file)
+        .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
+    KeepRules::read(&text).map_err(|why| {
+        Refusal::files(format!(
+            "{place}:{why}\nsee `podbook select --help` for a rules file"
+        ))
+    })
+}
+
+/// Refuses a chance that is none, and a shelf or pot without a size.
+fn within_bounds(rules: &KeepRules) -> Result<(), Refusal> {
+    let is_chance = |chance: f64| (0.0..1.0).contains(&chance);
+    if !rules.both_sexes.is_none_or(is_chance) {
+        return Err(Refusal::arguments(
+            "the chance of both sexes lies from 0 to below 1, such as 0.9",
+        ));
+    }
+    let sizes = rules.shelf.iter().flat_map(|of| {
+        let pot = of.pot_cm.unwrap_or(1.0);
+        [of.width_cm, of.depth_cm, of.shelves, pot]
+    });
+    let is_size = |size: f64| size.is_finite() && size > 0.0 && size < 1e5;
+    match sizes.into_iter().all(is_size) {
+        true => Ok(()),
+        false => Err(Refusal::arguments(
+            "shelf sizes, shelves and pot size must be numbers above zero",
+        )),
     }
 }
 
