@@ -70,7 +70,7 @@ impl Request {
         let forbidden = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
         match self.common.colour {
             Colour::Always => Paint::Ansi,
-            Colour::Auto if on_terminal && !forbidden => Paint::Ansi,
+            Colour::Auto if on_terminal && !forbidden && knows_colours() => Paint::Ansi,
             _ => Paint::Plain,
         }
     }
@@ -437,4 +437,9 @@ pub fn boxes_words(letters: &BTreeSet<char>) -> String {
         "the typeface of pictures lacks {}: a box stands for each letter; the answer as text shows them\n",
         letters.join(" ")
     )
+}
+
+/// Whether a terminal shows colours. Some show the marks that ask for them, unless they are told once what these are.
+fn knows_colours() -> bool {
+    anstyle_query::windows::enable_ansi_colors() != Some(false)
 }
