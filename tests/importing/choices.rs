@@ -53,9 +53,11 @@ fn choices_are_kept_beside_the_file_and_remarks_in_it_stay() {
         "a report writes nothing"
     );
     let run = top.run(&[&ask[..], &["--choose", "date_two_ways=day_first"]].concat());
+    let file = std::path::Path::new("a").join("import.ron");
+    let wrote = format!("wrote {}\n", file.display());
     assert_eq!(
         (run.exit, run.stderr.as_str()),
-        (Some(0), "wrote a/import.ron\n"),
+        (Some(0), wrote.as_str()),
         "{run}"
     );
     let top = top.change(

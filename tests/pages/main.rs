@@ -15,6 +15,7 @@ mod first_hour;
 mod handing_over;
 #[path = "../support/lot.rs"]
 mod lot;
+#[cfg(unix)]
 mod measuring;
 mod merging;
 mod names;

@@ -177,13 +177,10 @@ fn an_entry_does_what_its_command_does() {
         let by_hand = Server::of_demo(&[]);
         let answer = entered(&device, entry);
         assert_eq!(answer["state"], "recorded", "{command}: {answer}");
-        let line = format!(
-            "{} {command} --today 2025-06-01 --registry {}",
-            env!("CARGO_BIN_EXE_podbook"),
-            by_hand.folder.display()
-        );
-        let ran = Command::new("sh")
-            .args(["-c", &line])
+        let ran = Command::new(env!("CARGO_BIN_EXE_podbook"))
+            .args(shlex::split(command).expect("a line of words"))
+            .args(["--today", "2025-06-01", "--registry"])
+            .arg(&by_hand.folder)
             .output()
             .expect("it runs");
         assert!(
