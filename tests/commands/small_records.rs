@@ -417,7 +417,7 @@ fn a_mixed_up_seedling_has_one_history_or_the_other() {
     holds(
         &said(&top, "show K-1"),
         &[
-            "pollinated 2024-04-03 to 2024-04-05 or 2025-05-28",
+            "pollinated between 2024-04-03 and 2024-04-05, or on 2025-05-28",
             "harvested 2024-08-20 or 2025-11-01",
         ],
     );

@@ -148,6 +148,21 @@ fn a_day_that_two_sowings_share_is_known_and_no_sowing_counts_the_plants() {
     }
 }
 
+/// A bare day behind "by" would read as another end of it.
+#[test]
+fn days_that_are_not_exact_are_set_apart() {
+    for (second, words) in [
+        ("by 2024-08-01", "sown by 2024-08-01, or on 2024-03-01"),
+        (
+            "2024-08",
+            "sown on 2024-03-01, or between 2024-08-01 and 2024-08-31",
+        ),
+        ("2024-08-01", "sown 2024-03-01 or 2024-08-01"),
+    ] {
+        holds(&said(&pairs(second), "show K-1"), &[words]);
+    }
+}
+
 #[test]
 fn what_was_numbered_before_its_pot_was_mixed_up_is_of_its_sowing() {
     let top = out_of_pots("2024-11-01", "2024-08-01");

@@ -83,8 +83,18 @@ impl Screen<'_, '_, '_> {
 
 /// Days of which one is the true one.
 fn alternatives(one_of: &[When]) -> String {
-    let each = one_of.iter().map(|when| days(*when));
-    joined(each, " or ")
+    if let [] | [_] = one_of {
+        return joined(one_of.iter().map(|when| days(*when)), "");
+    }
+    if one_of.iter().all(|when| when.is_exact()) {
+        return joined(one_of.iter().map(|when| when.first), " or ");
+    }
+    // Behind "by" or a range a bare day would read as another end of it.
+    let each = one_of.iter().map(|when| match *when {
+        When::UNKNOWN => "on a day not known".to_owned(),
+        when => at_date(&days(when)),
+    });
+    joined(each, ", or ")
 }
 
 /// The history with the time between its stages, and the age today or on the day it ended.
